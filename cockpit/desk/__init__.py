@@ -1,0 +1,1 @@
+"""What a teacher can do, without a screen: fetch, ask a rule, store."""

@@ -1,0 +1,1 @@
+"""Values to text that leaves the program."""

@@ -1,0 +1,1 @@
+"""Textual: keys in, screens out."""

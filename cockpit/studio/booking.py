@@ -1,0 +1,130 @@
+"""The lessons of a stretch of time, each with the people it belongs to."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from cockpit.studio.calendar import KeptIn, StandingTime, occurrences
+from cockpit.studio.lesson import Lesson, LessonId, Outcome, weekly_id
+from cockpit.studio.people import Family, FamilyId, Student, StudentId
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Enrollment:
+    """A standing time with its student and family."""
+
+    standing: StandingTime
+    student: Student
+    family: Family
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Booking:
+    """A lesson with its student and family. `is_recorded` tells whether the database holds a row of it."""
+
+    lesson: Lesson
+    student: Student
+    family: Family
+    call_link: str | None = None
+    is_recorded: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class People:
+    """Everybody that the bookings of a stretch of time may speak of."""
+
+    students: Mapping[StudentId, Student]
+    families: Mapping[FamilyId, Family]
+
+
+def planned(enrollments: Iterable[Enrollment], home_zone: str, begins: datetime, ends: datetime) -> list[Booking]:
+    """The weekly lessons that start in [begins, ends), both UTC, by rule alone; in order."""
+    found: list[Booking] = []
+    for enrollment in enrollments:
+        standing = enrollment.standing
+        zone = home_zone if standing.kept_in is KeptIn.TEACHER else enrollment.family.zone
+        for meeting in occurrences(standing, zone, begins, ends):
+            lesson = Lesson(
+                id=weekly_id(standing.id, meeting.taught_on),
+                student_id=enrollment.student.id,
+                standing_time_id=standing.id,
+                instrument=standing.instrument,
+                starts_at=meeting.starts_at,
+                minutes=standing.minutes,
+            )
+            found.append(
+                Booking(
+                    lesson=lesson, student=enrollment.student, family=enrollment.family, call_link=standing.call_link
+                )
+            )
+    return in_order(found)
+
+
+def merged(
+    by_rule: Iterable[Booking],
+    recorded: Iterable[Lesson],
+    people: People,
+    enrollments: Iterable[Enrollment],
+) -> list[Booking]:
+    """The lessons by rule, overlaid with what is recorded of them, and the recorded ones that no rule names; in order.
+
+    A recorded lesson that has not been touched by an outcome or a start follows its standing time when that changes.
+    """
+    links = {enrollment.standing.id: enrollment.standing.call_link for enrollment in enrollments}
+    bookings = {booking.lesson.id: booking for booking in by_rule}
+    for lesson in recorded:
+        rule = bookings.get(lesson.id)
+        if rule is not None and lesson.began_at is None and lesson.finished_at is None:
+            kept = replace(rule.lesson, outcome=lesson.outcome)
+            bookings[lesson.id] = replace(rule, lesson=kept, is_recorded=True)
+            continue
+        student = people.students[lesson.student_id]
+        link = links.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
+        bookings[lesson.id] = Booking(
+            lesson=lesson,
+            student=student,
+            family=people.families[student.family_id],
+            call_link=link,
+            is_recorded=True,
+        )
+    return in_order(bookings.values())
+
+
+def in_order(bookings: Iterable[Booking]) -> list[Booking]:
+    """By start; two at once by student's name, then id, so that the order never flickers."""
+    return sorted(bookings, key=lambda booking: (booking.lesson.starts_at, booking.student.name, booking.lesson.id))
+
+
+def live_one(bookings: Iterable[Booking]) -> Booking | None:
+    """The lesson that is being taught, if any."""
+    return next((booking for booking in bookings if booking.lesson.is_live), None)
+
+
+def opens_on(bookings: list[Booking], now: datetime) -> LessonId | None:
+    """The lesson to show when the day opens: the running one, else the next that is still to come, else the last."""
+    running = live_one(bookings)
+    if running is not None:
+        return running.lesson.id
+    to_come = (b for b in bookings if b.lesson.finished_at is None and b.lesson.outcome is None)
+    for booking in to_come:
+        if booking.lesson.planned_end > now:
+            return booking.lesson.id
+    return bookings[-1].lesson.id if bookings else None
+
+
+def after_finishing(bookings: list[Booking], finished: LessonId) -> LessonId:
+    """The lesson to show when one is finished: the next one that is still booked, else the same."""
+    ids = [booking.lesson.id for booking in bookings]
+    for booking in bookings[ids.index(finished) + 1 :]:
+        if booking.lesson.is_open:
+            return booking.lesson.id
+    return finished
+
+
+def was_taught(lesson: Lesson) -> bool:
+    """Whether the lesson took place, or is taking place."""
+    return (
+        lesson.outcome is not Outcome.ABSENT
+        and lesson.outcome is not Outcome.CANCELLED
+        and (lesson.began_at is not None or lesson.finished_at is not None)
+    )

@@ -1,0 +1,35 @@
+"""The people of a studio: families, who get the notes, and their students."""
+
+import unicodedata
+from dataclasses import dataclass
+from typing import NewType
+
+FamilyId = NewType("FamilyId", int)
+StudentId = NewType("StudentId", int)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Family:
+    """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit."""
+
+    id: FamilyId
+    name: str
+    email: str | None = None
+    zone: str
+    hours: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Student:
+    """One who takes lessons. `remark` is the teacher's own and never leaves the program."""
+
+    id: StudentId
+    family_id: FamilyId
+    name: str
+    daily_minutes: int | None = None
+    remark: str | None = None
+
+
+def name_key(name: str) -> str:
+    """The form in which two spellings of one name are equal: composed, without case, single spaces."""
+    return " ".join(unicodedata.normalize("NFC", name).casefold().split())

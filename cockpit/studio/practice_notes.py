@@ -1,0 +1,85 @@
+"""The practice notes of a lesson: what a family gets, as values, before they become a document."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.notes import FamilyNotes, for_family
+from cockpit.studio.people import Family, FamilyId, name_key
+
+CAUTION = (
+    "General information, not medical advice. Stop if it hurts. "
+    "Pain, numbness, weakness or ringing ears that do not pass are for a licensed clinician."
+)
+_NOT_IN_NAMES = frozenset('/\\:*?"<>|')
+_RESERVED = frozenset(
+    ["con", "prn", "aux", "nul", *(f"com{n}" for n in range(1, 10)), *(f"lpt{n}" for n in range(1, 10))]
+)
+_LONGEST_NAME = 80
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PracticeNotes:
+    """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24."""
+
+    student: str
+    instrument: str | None
+    minutes: int
+    taught_at: datetime
+    zone: str
+    hours: int
+    notes: FamilyNotes
+    next_at: datetime | None
+
+
+def practice_notes(booking: Booking, body: str, next_at: datetime | None, hours: int) -> PracticeNotes:
+    """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
+
+    Only what `for_family` lets through is in them.
+    """
+    family = booking.family
+    return PracticeNotes(
+        student=booking.student.name,
+        instrument=booking.lesson.instrument,
+        minutes=booking.lesson.minutes,
+        taught_at=local_time(booking.lesson.began_at or booking.lesson.starts_at, family.zone),
+        zone=family.zone,
+        hours=family.hours or hours,
+        notes=for_family(body),
+        next_at=local_time(next_at, family.zone) if next_at is not None else None,
+    )
+
+
+def safe_name(name: str) -> str:
+    """A file name that every common system accepts and that stays inside its folder; other letters are kept."""
+    kept = "".join("-" if c in _NOT_IN_NAMES or not c.isprintable() else c for c in name)
+    kept = " ".join(kept.split()).strip(" .")
+    while len(kept.encode()) > _LONGEST_NAME:
+        kept = kept[:-1].strip(" .")
+    return f"{kept}-" if kept.lower() in _RESERVED else kept or "unnamed"
+
+
+def family_folder(family: Family, others: dict[FamilyId, str]) -> str:
+    """The folder of a family's notes. Two families never share one, also where case does not count in file names."""
+    name = safe_name(family.name)
+    same = (other for other, called in others.items() if name_key(safe_name(called)) == name_key(name))
+    return name if all(other == family.id for other in same) else f"{name} ({family.id})"
+
+
+def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: str) -> str:
+    """The name of a lesson's practice notes, without ending: `2026-12-01 Ilse`.
+
+    A second lesson of the day in the same family under the same name also has its time, on the teacher's clock, and its number.
+    """
+    name = f"{on.isoformat()} {safe_name(booking.student.name)}"
+    alike = [
+        other.lesson.id
+        for other in that_day
+        if other.family.id == booking.family.id
+        and name_key(safe_name(other.student.name)) == name_key(safe_name(booking.student.name))
+    ]
+    if not alike or alike[0] == booking.lesson.id:
+        return name
+    at = local_time(booking.lesson.starts_at, home_zone)
+    return f"{name} {at.hour:02d}.{at.minute:02d} ({alike.index(booking.lesson.id) + 1})"

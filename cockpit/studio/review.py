@@ -1,0 +1,126 @@
+"""The end of the day: what was taught, what was sent, what is missing, what is owed."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from cockpit.studio.booking import Booking, was_taught
+from cockpit.studio.lesson import LessonId, Outcome, State, state_of
+from cockpit.studio.notes import for_family
+from cockpit.studio.records import Export, FollowUp, Note
+from cockpit.studio.words import counted, possessive
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReviewedLesson:
+    """One lesson of the day as it went. `minutes_taught` is None where its real times are not known."""
+
+    booking: Booking
+    state: State
+    minutes_taught: int | None
+    has_notes: bool
+    assignments: int
+    export: Export | None
+    is_stale: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """Something left undone, as a sentence, and the lesson it leads back to."""
+
+    lesson_id: LessonId
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwedFollowUp:
+    """An open follow-up, with whose lesson it comes from and when that was (UTC)."""
+
+    follow_up: FollowUp
+    student: str
+    noted_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayReview:
+    """A day looked back on, and the next one laid out."""
+
+    on: date
+    lessons: tuple[ReviewedLesson, ...]
+    missing: tuple[Missing, ...]
+    owed: tuple[OwedFollowUp, ...]
+    tomorrow_on: date
+    tomorrow: tuple[Booking, ...]
+
+    @property
+    def minutes_taught(self) -> int:
+        """The minutes of all lessons whose real times are known."""
+        return sum(lesson.minutes_taught or 0 for lesson in self.lessons)
+
+    def count(self, state: State) -> int:
+        """How many lessons are in a state."""
+        return sum(lesson.state is state for lesson in self.lessons)
+
+
+def review_lesson(booking: Booking, note: Note | None, export: Export | None, now: datetime) -> ReviewedLesson:
+    """One lesson as it went; its export is stale when the notes changed after it, or when it is still a draft."""
+    lesson = booking.lesson
+    real = None
+    if lesson.began_at is not None and lesson.finished_at is not None:
+        real = round((lesson.finished_at - lesson.began_at).total_seconds() / 60)
+    body = note.body if note is not None else ""
+    return ReviewedLesson(
+        booking=booking,
+        state=state_of(lesson, now),
+        minutes_taught=real,
+        has_notes=bool(body.strip()),
+        assignments=len(for_family(body).assignments),
+        export=export,
+        is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
+    )
+
+
+def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
+    """The one thing to do next for a lesson, or None when all is well."""
+    student = lesson.booking.student.name
+    booked = lesson.booking.lesson
+    if booked.outcome is not None:
+        return None
+    if lesson.state in {State.RUNNING, State.OVER_TIME}:
+        return f"{possessive(student)} lesson is not finished"
+    if lesson.state is State.BOOKED:
+        if booked.planned_end > now:
+            return None
+        return f"{possessive(student)} lesson has no outcome: finished, absent or cancelled?"
+    if not lesson.has_notes:
+        return f"No notes for {student}"
+    if lesson.export is None:
+        return f"{possessive(student)} notes did not reach the folder"
+    if lesson.is_stale or not lesson.export.is_final:
+        return f"{possessive(student)} notes changed after they were written out"
+    return None
+
+
+def review_day(
+    bookings: Sequence[Booking],
+    notes: Mapping[LessonId, Note],
+    exports: Mapping[LessonId, Export],
+    now: datetime,
+) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
+    """The lessons of a day as they went, and what is missing, in order. `now` is UTC."""
+    lessons = tuple(review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now) for b in bookings)
+    found = ((lesson, missing_of(lesson, now)) for lesson in lessons)
+    missing = tuple(
+        Missing(lesson_id=lesson.booking.lesson.id, sentence=sentence) for lesson, sentence in found if sentence
+    )
+    return lessons, missing
+
+
+def attendance(review: DayReview) -> str:
+    """Who came, with the count it is taken from: `3 of 5 lessons taught, 1 absent, 1 cancelled`."""
+    taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
+    parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
+    for outcome, state in ((Outcome.ABSENT, State.ABSENT), (Outcome.CANCELLED, State.CANCELLED)):
+        if number := review.count(state):
+            parts.append(f"{number} {outcome}")
+    return ", ".join(parts)
