@@ -74,6 +74,11 @@ class Lesson:
         return self.outcome is None and (self.finished_at is None or self.is_reopened)
 
     @property
+    def takes_notes(self) -> bool:
+        """Whether its text may change: until it is finished, and again while it is reopened."""
+        return self.finished_at is None or self.is_reopened
+
+    @property
     def is_live(self) -> bool:
         """Whether it is being taught: begun and not yet finished. A lesson reopened after the fact is not."""
         return self.began_at is not None and self.finished_at is None and self.outcome is None
@@ -145,7 +150,7 @@ def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
     return replace(lesson, outcome=outcome, began_at=None, gives_full_length=False)
 
 
-def give_full_length(lesson: Lesson, now: datetime) -> Lesson:
+def give_full_length(lesson: Lesson) -> Lesson:
     """Ends the lesson its full length after it began, instead of at its planned end.
 
     Raises:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import assert_never
 
 from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.lesson import LessonId, Outcome, State, state_of
@@ -84,14 +85,22 @@ def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
     """The one thing to do next for a lesson, or None when all is well."""
     student = lesson.booking.student.name
     booked = lesson.booking.lesson
-    if booked.outcome is not None:
-        return None
-    if lesson.state in {State.RUNNING, State.OVER_TIME}:
-        return f"{possessive(student)} lesson is not finished"
-    if lesson.state is State.BOOKED:
-        if booked.planned_end > now:
+    match lesson.state:
+        case State.ABSENT | State.CANCELLED:
             return None
-        return f"{possessive(student)} lesson has no outcome: finished, absent or cancelled?"
+        case State.RUNNING | State.OVER_TIME:
+            return f"{possessive(student)} lesson is not finished"
+        case State.BOOKED if booked.planned_end > now:
+            return None
+        case State.BOOKED:
+            return f"{possessive(student)} lesson has no outcome: finished, absent or cancelled?"
+        case State.FINISHED:
+            return _missing_notes(lesson, student)
+        case _ as never:
+            assert_never(never)
+
+
+def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
     if not lesson.has_notes:
         return f"No notes for {student}"
     if lesson.export is None:

@@ -1,0 +1,77 @@
+"""What the desk needs of the store, the printer and the folder, without knowing them."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime
+from pathlib import Path
+from typing import Protocol
+
+from cockpit.studio.booking import Enrollment, People
+from cockpit.studio.calendar import StandingTime
+from cockpit.studio.lesson import Lesson, LessonId
+from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.practice_notes import PracticeNotes
+from cockpit.studio.records import Change, Export, FollowUp, MarkSet, Note
+from cockpit.studio.review import DayReview
+
+
+class Clock(Protocol):
+    """What tells the time."""
+
+    def now(self) -> datetime:
+        """The moment it is, in UTC."""
+        ...
+
+
+class Reading(Protocol):
+    """What is asked of a studio's records."""
+
+    def families(self) -> tuple[Family, ...]: ...  # noqa: D102 said where it is done
+    def people(self) -> People: ...  # noqa: D102
+    def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]: ...  # noqa: D102
+    def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]: ...  # noqa: D102
+    def lessons_between(  # noqa: D102
+        self, begins: datetime, ends: datetime, also: Iterable[LessonId] = ()
+    ) -> tuple[Lesson, ...]: ...
+    def live_lesson(self) -> Lesson | None: ...  # noqa: D102
+    def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]: ...  # noqa: D102
+    def last_taught(self, student_id: StudentId, before: datetime, instrument: str | None) -> Lesson | None: ...  # noqa: D102
+    def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]: ...  # noqa: D102
+    def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]: ...  # noqa: D102
+    def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]: ...  # noqa: D102
+    def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
+    def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
+    def exported_families(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
+    def students_of(self, family_id: FamilyId) -> tuple[Student, ...]: ...  # noqa: D102
+
+
+class Writing(Protocol):
+    """What changes a studio's records; each call is one transaction."""
+
+    def new_id(self) -> int: ...  # noqa: D102 said where it is done
+    def apply(self, change: Change, *, durable: bool = False) -> None: ...  # noqa: D102
+    def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None: ...  # noqa: D102
+    def forget(self, family_id: FamilyId) -> None: ...  # noqa: D102
+
+
+class Printer(Protocol):
+    """What makes documents of values."""
+
+    def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
+    def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def review(self, review: DayReview) -> str: ...  # noqa: D102
+
+
+class Folder(Protocol):
+    """Where documents are put: whole or not at all."""
+
+    def put(self, name: str, text: str) -> Path:
+        """Writes a document under a name relative to the studio folder, and returns its path.
+
+        Raises:
+            NotSaved: it could not be written; an earlier one of that name is whole.
+        """
+        ...
+
+    def remove(self, names: Iterable[str]) -> None:
+        """Deletes documents, and the folders that are empty then."""
+        ...

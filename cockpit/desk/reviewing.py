@@ -1,0 +1,60 @@
+"""The end of the day: looked over, ticked off, written out."""
+
+from datetime import date, timedelta
+from pathlib import Path
+
+from cockpit.desk.lookup import bookings_on
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.records import Edit, FollowUp
+from cockpit.studio.review import DayReview, OwedFollowUp, review_day
+
+
+class Reviewing:
+    """Reviews a day of lessons."""
+
+    def __init__(
+        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home_zone: str
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._folder = folder
+        self._home_zone = home_zone
+
+    def review(self, on: date) -> DayReview:
+        """A day of the teacher's clock looked back on, everything owed, and the day after it."""
+        bookings = bookings_on(self._reading, on, self._home_zone)
+        ids = [booking.lesson.id for booking in bookings]
+        notes, exports = self._reading.notes(ids), self._reading.exports(ids)
+        lessons, missing = review_day(bookings, notes, exports, self._clock.now())
+        tomorrow_on = on + timedelta(days=1)
+        return DayReview(
+            on=on,
+            lessons=lessons,
+            missing=missing,
+            owed=self._owed(),
+            tomorrow_on=tomorrow_on,
+            tomorrow=tuple(bookings_on(self._reading, tomorrow_on, self._home_zone)),
+        )
+
+    def tick(self, follow_up: FollowUp) -> None:
+        """Marks a follow-up as done."""
+        ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
+        self._steps.take(f"tick {follow_up.body!r}", Edit(before=follow_up, after=ticked))
+
+    def write_out(self, on: date) -> Path:
+        """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        return self._folder.put(f"reviews/{on.isoformat()}.md", self._printer.review(self.review(on)))
+
+    def _owed(self) -> tuple[OwedFollowUp, ...]:
+        students = self._reading.people().students
+        return tuple(
+            OwedFollowUp(follow_up=owed, student=students[lesson.student_id].name, noted_at=lesson.starts_at)
+            for owed, lesson in self._reading.open_follow_ups()
+        )

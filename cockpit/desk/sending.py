@@ -1,0 +1,91 @@
+"""Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from cockpit.desk.lookup import bookings_on, next_of
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
+from cockpit.studio.records import Export, Note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenOut:
+    """Practice notes that lie in the folder."""
+
+    export: Export
+    markdown: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Habits:
+    """The teacher's zone (IANA) and the clock hours, 12 or 24, that documents are written with."""
+
+    home_zone: str
+    hours: int
+    family_hours: int
+
+
+class Sending:
+    """Makes practice notes and puts them into the folder."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._folder = folder
+
+    def paper(self, booking: Booking, body: str, habits: Habits) -> PracticeNotes:
+        """The practice notes of a lesson as values, with the student's next lesson."""
+        following = next_of(self._reading, booking.student.id, booking.lesson, habits.home_zone)
+        next_at = following.lesson.starts_at if following is not None else None
+        return practice_notes(booking, body, next_at, habits.family_hours)
+
+    def write_out(self, booking: Booking, note: Note, habits: Habits, *, is_final: bool) -> WrittenOut:
+        """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
+
+        Raises:
+            NotSaved: the folder refused; the notes themselves are in the database.
+        """
+        paper = self.paper(booking, note.body, habits)
+        markdown = self._printer.markdown(paper)
+        name = self._name(booking, habits.home_zone)
+        self._folder.put(f"{name}.html", self._printer.page(paper))
+        path = self._folder.put(f"{name}.md", markdown)
+        now = self._clock.now()
+        export = Export(lesson_id=booking.lesson.id, path=f"{name}.md", is_final=is_final, exported_at=now)
+        return WrittenOut(export=export, markdown=markdown, path=path)
+
+    def keep_drafts(self, bookings: tuple[Booking, ...], habits: Habits) -> WrittenOut | None:
+        """Brings the draft of each lesson that is past its end up to date; the last one written, if any.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        now = self._clock.now()
+        due = [b for b in bookings if b.is_recorded and b.lesson.is_open and b.lesson.ends_at <= now]
+        if not due or not self._steps.can_write:
+            return None
+        ids = [booking.lesson.id for booking in due]
+        notes, exports = self._reading.notes(ids), self._reading.exports(ids)
+        written = None
+        for booking in due:
+            note, export = notes.get(booking.lesson.id), exports.get(booking.lesson.id)
+            if note is None or not note.body.strip():
+                continue
+            if export is None or export.exported_at < note.changed_at:
+                written = self.write_out(booking, note, habits, is_final=False)
+                self._steps.keep(export, written.export)
+        return written
+
+    def _name(self, booking: Booking, home_zone: str) -> str:
+        on = local_time(booking.lesson.starts_at, home_zone).date()
+        families = {family.id: family.name for family in self._reading.families()}
+        that_day = bookings_on(self._reading, on, home_zone)
+        folder = family_folder(booking.family, families)
+        return f"notes/{folder}/{paper_name(booking, on, that_day, home_zone)}"

@@ -1,0 +1,55 @@
+"""The steps that the teacher took, so that the last one can be taken back."""
+
+from cockpit.desk.ports import Writing
+from cockpit.studio.errors import Refused
+from cockpit.studio.records import Change, Edit, Record
+
+_REMEMBERED = 200
+
+
+class Steps:
+    """Carries out changes and remembers them. Without `writing` each is refused with the sentence `why_not`."""
+
+    def __init__(self, writing: Writing | None, why_not: str | None) -> None:
+        self._writing = writing
+        self._why_not = why_not or "Nothing can be changed here."
+        self._taken: list[Change] = []
+
+    @property
+    def writing(self) -> Writing:
+        """What changes the records.
+
+        Raises:
+            Refused: this program may only read.
+        """
+        if self._writing is None:
+            raise Refused(self._why_not)
+        return self._writing
+
+    @property
+    def can_write(self) -> bool:
+        """Whether anything can be changed."""
+        return self._writing is not None
+
+    def take(self, said: str, *edits: Edit, durable: bool = False) -> None:
+        """Carries out a step that can be undone."""
+        change = Change(said=said, edits=edits)
+        self.writing.apply(change, durable=durable)
+        self._taken = [*self._taken[-_REMEMBERED:], change]
+
+    def keep(self, before: Record | None, after: Record) -> None:
+        """Keeps a record that is not a step of the teacher's, and that undo leaves alone."""
+        self.writing.apply(Change(said="", edits=(Edit(before=before, after=after),)))
+
+    def undo(self) -> str:
+        """Takes the last step back, and returns what it was.
+
+        Raises:
+            Refused: there is none.
+        """
+        if not self._taken:
+            raise Refused("There is no step to undo since the cockpit was opened.")
+        change = self._taken[-1]
+        self.writing.apply(change.turned_around(), durable=True)
+        self._taken.pop()
+        return change.said

@@ -1,0 +1,141 @@
+"""What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from cockpit.desk.day import Day
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.sending import Sending, WrittenOut
+from cockpit.desk.steps import Steps
+from cockpit.studio import lesson as rules
+from cockpit.studio.booking import Booking, after_finishing, live_one
+from cockpit.studio.errors import NotSaved, Refused
+from cockpit.studio.lesson import Lesson, Outcome
+from cockpit.studio.records import Edit, Note
+from cockpit.studio.words import possessive
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one."""
+
+    student: str
+    path: Path | None
+    markdown: str | None
+    fault: str | None
+
+
+class Teaching:
+    """The steps of a lesson day. Every step is on the lesson that is shown."""
+
+    def __init__(self, day: Day, reading: Reading, steps: Steps, sending: Sending, clock: Clock) -> None:
+        self._day = day
+        self._reading = reading
+        self._steps = steps
+        self._sending = sending
+        self._clock = clock
+
+    def begin(self) -> str:
+        """Begins the lesson that is shown, or reopens it; returns a sentence.
+
+        Raises:
+            Refused: it is running, or another one is.
+        """
+        booking = self._wanted()
+        after = rules.begin(booking.lesson, self._clock.now())
+        running = live_one(self._day.bookings)
+        if after.is_live and running is not None:
+            raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
+        again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
+        self._step("reopen" if again else "begin", after)
+        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}."
+
+    def mark_absent(self) -> str:
+        """Notes that the student did not come; returns a sentence."""
+        return self._close(Outcome.ABSENT)
+
+    def mark_cancelled(self) -> str:
+        """Notes that the lesson was cancelled; returns a sentence."""
+        return self._close(Outcome.CANCELLED)
+
+    def give_full_length(self) -> str:
+        """Moves the end of a lesson that began late; returns a sentence."""
+        booking = self._wanted()
+        self._step("full length for", rules.give_full_length(booking.lesson))
+        return f"{booking.student.name} gets the full {booking.lesson.minutes} minutes."
+
+    def finish(self) -> Finished:
+        """Finishes a lesson: its practice notes into the folder, its times on the disk, the next one shown.
+
+        It is the lesson that is shown, unless she only looks at another one while a lesson runs: then the running one.
+
+        A folder that refuses does not hold the lesson up: the notes are in the database, and finishing again after
+        reopening writes them.
+
+        Raises:
+            Refused: it is finished already, or was not taught.
+            NotSaved: the database refused; the lesson is not finished.
+        """
+        booking = self._finishable()
+        after = rules.finish(booking.lesson, self._clock.now())
+        booking = self._day.recorded(booking.lesson.id)
+        lesson_id = booking.lesson.id
+        note = self._reading.notes([lesson_id]).get(lesson_id)
+        edits = [Edit(before=booking.lesson, after=after)]
+        written, fault = self._written_out(replace(booking, lesson=after), note)
+        if written is not None:
+            edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
+        self._steps.take(f"finish {possessive(booking.student.name)} lesson", *edits, durable=True)
+        self._day.reload()
+        self._day.shown_id = after_finishing(list(self._day.bookings), lesson_id)
+        return Finished(
+            student=booking.student.name,
+            path=written.path if written is not None else None,
+            markdown=written.markdown if written is not None else None,
+            fault=fault,
+        )
+
+    def undo(self) -> str:
+        """Takes the last step back; returns a sentence."""
+        said = self._steps.undo()
+        self._day.reload()
+        return f"Undone: {said}."
+
+    def keep_drafts(self) -> WrittenOut | None:
+        """Brings the drafts of lessons past their end up to date; the last one written, if any."""
+        return self._sending.keep_drafts(self._day.bookings, self._day.habits)
+
+    def _wanted(self) -> Booking:
+        if self._day.shown is None:
+            raise Refused("There is no lesson on this day.")
+        return self._day.shown
+
+    def _finishable(self) -> Booking:
+        shown = self._wanted()
+        if shown.lesson.is_live or shown.lesson.is_reopened:
+            return shown
+        running = live_one(self._day.bookings)
+        if running is not None:
+            return running
+        if shown.lesson.is_open and shown.lesson.starts_at > self._clock.now():
+            raise Refused(f"{possessive(shown.student.name)} lesson has not begun.")
+        return shown
+
+    def _close(self, outcome: Outcome) -> str:
+        booking = self._wanted()
+        self._step(outcome, rules.close_untaught(booking.lesson, outcome))
+        return f"{booking.student.name} is marked {outcome}."
+
+    def _step(self, verb: str, after: Lesson) -> None:
+        before = self._day.recorded(after.id)
+        said = f"{verb} {possessive(before.student.name)} lesson"
+        self._steps.take(said, Edit(before=before.lesson, after=after), durable=True)
+        self._day.reload()
+
+    def _written_out(self, booking: Booking, note: Note | None) -> tuple[WrittenOut | None, str | None]:
+        if note is None or not note.body.strip():
+            return None, None
+        try:
+            return self._sending.write_out(booking, note, self._day.habits, is_final=True), None
+        except NotSaved as fault:
+            return None, str(fault)

@@ -1,0 +1,54 @@
+"""SQLite's errors as sentences that the teacher can act on."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
+
+_DAMAGED = frozenset({"SQLITE_CORRUPT", "SQLITE_NOTADB"})
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Turns an error of SQLite about the database at `path` into one of ours.
+
+    Raises:
+        StudioDamaged: the file is not, or no longer, a database.
+        StudioBusy: another program holds it.
+        NotSaved: the disk refused.
+    """
+    try:
+        yield
+    except sqlite3.IntegrityError:
+        raise
+    except sqlite3.DatabaseError as fault:
+        raise sentence(fault, path) from fault
+
+
+def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
+    """The error of ours that says what SQLite's means."""
+    # Python 3.11 gives the code only where SQLite raised it.
+    code = getattr(fault, "sqlite_errorname", "")
+    kind = "_".join(code.split("_")[:2])
+    if kind in _DAMAGED:
+        return StudioDamaged(damaged(path, str(fault)))
+    if kind in {"SQLITE_BUSY", "SQLITE_LOCKED"}:
+        return StudioBusy(f"{path} is held by another program. Close it and try again.")
+    if kind == "SQLITE_FULL":
+        return NotSaved("Not saved: the disk is full. Free some space; your words stay here and are saved then.")
+    if kind == "SQLITE_READONLY":
+        return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
+    return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
+
+
+def damaged(path: Path, why: str) -> str:
+    """What to say of a damaged database: which file, and the way back to the last backup."""
+    backups = sorted((path.parent / "backups").glob("studio-*.db"))
+    if not backups:
+        return f"{path} is damaged ({why}) and there is no backup beside it. The file is left as it is."
+    return (
+        f"{path} is damaged ({why}). It is left as it is. The last backup is {backups[-1]}. "
+        f"To go on with it: cockpit restore --folder {path.parent}"
+    )

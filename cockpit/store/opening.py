@@ -1,0 +1,101 @@
+"""Opening a studio folder's database: who may write, which version it has, and whether it can be read at all."""
+
+import contextlib
+import fcntl
+import os
+import sqlite3
+from pathlib import Path
+from typing import IO
+
+from cockpit.store.faults import told
+from cockpit.store.schema import VERSION, migrate, version_of
+from cockpit.studio.errors import NotFound, StudioTooNew
+
+NAME = "studio.db"
+
+
+def open_to_write(folder: Path) -> sqlite3.Connection:
+    """The database of a folder, made or brought up to date where needed.
+
+    Raises:
+        StudioDamaged, StudioBusy, StudioTooNew, NotSaved.
+    """
+    path = folder / NAME
+    with told(path):
+        connection = sqlite3.connect(path, isolation_level=None, timeout=2.0)
+        _prepare(connection)
+        version = version_of(connection)
+        _refuse_newer(version, path)
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("PRAGMA synchronous = NORMAL")
+        # No fsync may run on the screen's thread: the keeper's thread does the checkpoints.
+        connection.execute("PRAGMA wal_autocheckpoint = 0")
+        # A forgotten family's words must not stay behind in free pages.
+        connection.execute("PRAGMA secure_delete = ON")
+        if version < VERSION:
+            migrate(connection)
+    return connection
+
+
+def open_to_read(folder: Path) -> sqlite3.Connection:
+    """The database of a folder, which nothing done through this connection can change.
+
+    Raises:
+        NotFound: there is no studio in the folder.
+        StudioDamaged, StudioTooNew.
+    """
+    path = folder / NAME
+    if not path.exists():
+        raise NotFound(f"There is no studio in {folder} yet.")
+    with told(path):
+        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
+        try:
+            version = version_of(connection)
+        except sqlite3.OperationalError:
+            # A read-only folder has no room for SQLite's shared memory: read the file alone.
+            connection.close()
+            connection = sqlite3.connect(f"{path.absolute().as_uri()}?immutable=1", uri=True, isolation_level=None)
+            version = version_of(connection)
+        _prepare(connection)
+        _refuse_newer(version, path)
+    return connection
+
+
+def take_lock(folder: Path) -> IO[str] | None:
+    """The one permission to write in a folder, held while the file is open; None where another cockpit has it."""
+    try:
+        lock = (folder / "studio.lock").open("w")
+    except OSError:
+        return None
+    try:
+        fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        lock.close()
+        return None
+    return lock
+
+
+def is_writable(folder: Path) -> bool:
+    """Whether files can be made in the folder."""
+    return os.access(folder, os.W_OK | os.X_OK)
+
+
+def make_private(folder: Path) -> None:
+    """Makes the folder if need be, readable by its owner alone; and every file made from now on."""
+    os.umask(0o077)
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    with contextlib.suppress(OSError):  # on a disk without modes, or one that is not hers, it stays as it is
+        folder.chmod(0o700)
+
+
+def _prepare(connection: sqlite3.Connection) -> None:
+    connection.row_factory = sqlite3.Row
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _refuse_newer(version: int, path: Path) -> None:
+    if version > VERSION:
+        raise StudioTooNew(
+            f"{path} was made by a later version of the cockpit (its form {version}; this one knows {VERSION}). "
+            "Nothing was changed. Install the later version."
+        )

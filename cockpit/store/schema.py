@@ -1,0 +1,77 @@
+"""The shape of the database, as migrations that are only ever added to.
+
+Moments are UTC, ISO 8601 with microseconds, so that their text sorts as they do; dates and times of standing times are
+local to the clock they are kept in. Nothing stores an offset as a rule.
+"""
+
+import sqlite3
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database, Migrations
+
+VERSION = 1
+_M001 = (
+    """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
+    """INSERT INTO numbering VALUES (0)""",
+    """CREATE TABLE family (
+        id INTEGER PRIMARY KEY, name TEXT NOT NULL, email TEXT, zone TEXT NOT NULL, hours INTEGER) STRICT""",
+    """CREATE TABLE student (
+        id INTEGER PRIMARY KEY, family_id INTEGER NOT NULL REFERENCES family(id) ON DELETE CASCADE,
+        name TEXT NOT NULL, daily_minutes INTEGER, remark TEXT) STRICT""",
+    """CREATE INDEX student_by_family ON student(family_id)""",
+    """CREATE TABLE standing_time (
+        id INTEGER PRIMARY KEY, student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        weekday INTEGER NOT NULL CHECK (weekday BETWEEN 0 AND 6), at TEXT NOT NULL, minutes INTEGER NOT NULL,
+        kept_in TEXT NOT NULL CHECK (kept_in IN ('teacher', 'family')), instrument TEXT,
+        from_on TEXT, until_on TEXT, call_link TEXT) STRICT""",
+    """CREATE INDEX standing_time_by_student ON standing_time(student_id)""",
+    """CREATE TABLE lesson (
+        id TEXT PRIMARY KEY, student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        standing_time_id INTEGER REFERENCES standing_time(id), kind TEXT NOT NULL, instrument TEXT,
+        starts_at TEXT NOT NULL, minutes INTEGER NOT NULL, began_at TEXT, finished_at TEXT, outcome TEXT,
+        gives_full_length INTEGER NOT NULL, is_reopened INTEGER NOT NULL) STRICT""",
+    """CREATE INDEX lesson_by_start ON lesson(starts_at)""",
+    """CREATE INDEX lesson_by_student ON lesson(student_id, starts_at)""",
+    """CREATE INDEX lesson_live ON lesson(began_at)
+        WHERE began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL""",
+    """CREATE TABLE note (
+        lesson_id TEXT PRIMARY KEY REFERENCES lesson(id) ON DELETE CASCADE,
+        body TEXT NOT NULL, changed_at TEXT NOT NULL) STRICT""",
+    """CREATE TABLE mark (
+        lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, line TEXT NOT NULL, mark TEXT NOT NULL,
+        PRIMARY KEY (lesson_id, line)) STRICT""",
+    """CREATE TABLE follow_up (
+        lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, body TEXT NOT NULL, ticked_at TEXT,
+        PRIMARY KEY (lesson_id, body)) STRICT""",
+    """CREATE INDEX follow_up_open ON follow_up(lesson_id) WHERE ticked_at IS NULL""",
+    """CREATE TABLE export (
+        lesson_id TEXT PRIMARY KEY REFERENCES lesson(id) ON DELETE CASCADE,
+        path TEXT NOT NULL, is_final INTEGER NOT NULL, exported_at TEXT NOT NULL) STRICT""",
+)
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    """The schema version that a database was left at; 0 for a new one."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def migrate(connection: sqlite3.Connection) -> None:
+    """Brings a database up to VERSION, each step in a transaction of its own."""
+    from sqlite_utils import Database  # 35 ms, and only when the database is new or old
+
+    _migrations().apply(Database(connection, execute_plugins=False))
+
+
+def _migrations() -> "Migrations":
+    from sqlite_utils import Migrations
+
+    migrations = Migrations("cockpit")
+
+    @migrations()
+    def m001(db: "Database") -> None:
+        for statement in _M001:
+            db.execute(statement)
+        db.execute("PRAGMA user_version = 1")
+
+    return migrations

@@ -1,0 +1,80 @@
+"""An open studio: its reads, its writes, and the thread that keeps them."""
+
+import sqlite3
+from dataclasses import dataclass
+from pathlib import Path
+from typing import IO
+
+from cockpit.store.keeper import Keeper
+from cockpit.store.opening import NAME, is_writable, open_to_read, open_to_write, take_lock
+from cockpit.store.reading import Reading
+from cockpit.store.writing import Writing
+
+
+@dataclass(slots=True, kw_only=True)
+class OpenStudio:
+    """A studio's database. `writing` is None where this program may only read; `why_read_only` says why."""
+
+    folder: Path
+    reading: Reading
+    writing: Writing | None
+    why_read_only: str | None
+    connection: sqlite3.Connection
+    keeper: Keeper | None = None
+    lock: IO[str] | None = None
+
+    def version(self) -> int:
+        """A number that changes when another program has written to the database."""
+        return int(self.connection.execute("PRAGMA data_version").fetchone()[0])
+
+    def close(self) -> None:
+        """Brings everything to the disk and lets go of the folder."""
+        if self.keeper is not None:
+            self.keeper.stop()
+        self.connection.close()
+        if self.lock is not None:
+            self.lock.close()
+
+
+def open_studio(folder: Path) -> OpenStudio:
+    """Opens a studio to write, or to read where another cockpit has it open or the folder is read-only.
+
+    Raises:
+        StudioDamaged, StudioTooNew, NotSaved, NotFound.
+    """
+    lock = take_lock(folder)
+    if lock is None:
+        why = (
+            "Another cockpit has this studio open: this one only shows it."
+            if is_writable(folder)
+            else f"{folder} is read-only: nothing you do here can be kept."
+        )
+        return open_studio_to_read(folder, why)
+    try:
+        connection = open_to_write(folder)
+    except BaseException:
+        lock.close()
+        raise
+    path = folder / NAME
+    keeper = Keeper(path)
+    return OpenStudio(
+        folder=folder,
+        reading=Reading(connection),
+        writing=Writing(connection, path, keeper.note_write),
+        why_read_only=None,
+        connection=connection,
+        keeper=keeper,
+        lock=lock,
+    )
+
+
+def open_studio_to_read(folder: Path, why: str) -> OpenStudio:
+    """Opens a studio that this program may only read.
+
+    Raises:
+        StudioDamaged, StudioTooNew, NotFound.
+    """
+    connection = open_to_read(folder)
+    return OpenStudio(
+        folder=folder, reading=Reading(connection), writing=None, why_read_only=why, connection=connection
+    )

@@ -1,0 +1,128 @@
+"""Changes to a studio's database: each in one transaction, all of it or nothing."""
+
+import sqlite3
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cockpit.store.faults import told
+from cockpit.store.rows import TABLES, Cell, row_of
+from cockpit.studio.people import FamilyId
+from cockpit.studio.records import Change, Edit, Note, Record
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
+
+_SAVE = """INSERT INTO note (lesson_id, body, changed_at) VALUES (:lesson_id, :body, :changed_at)
+    ON CONFLICT (lesson_id) DO UPDATE SET body = excluded.body, changed_at = excluded.changed_at"""
+
+
+class Writing:
+    """What the desk has the database do. `on_write` is called after each commit."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path, on_write: Callable[[], None]) -> None:
+        self._connection = connection
+        self._path = path
+        self._on_write = on_write
+        self._held: Database | None = None
+
+    def new_id(self) -> int:
+        """A number that no record has had before, and that none will have again."""
+        with told(self._path):
+            row = self._connection.execute("UPDATE numbering SET last = last + 1 RETURNING last").fetchall()
+        return int(row[0][0])
+
+    def apply(self, change: Change, *, durable: bool = False) -> None:
+        """Carries out a change; `durable` has it on the disk before this returns.
+
+        Raises:
+            NotSaved: nothing was changed; the sentence says why.
+        """
+        if not change.edits:
+            return
+        with told(self._path):
+            database = self._database()
+            if durable:
+                self._connection.execute("PRAGMA synchronous = FULL")
+            try:
+                with database.atomic():
+                    for edit in change.edits:
+                        _carry_out(database, edit)
+            finally:
+                if durable:
+                    self._connection.execute("PRAGMA synchronous = NORMAL")
+        self._on_write()
+
+    def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None:
+        """Saves the text of a lesson, at every key; `follow_ups` are its open ones if they changed, else None.
+
+        Plain SQL: this is the one write that a key waits for.
+
+        Raises:
+            NotSaved: nothing was changed; the sentence says why.
+        """
+        with told(self._path):
+            if follow_ups is None:
+                self._connection.execute(_SAVE, row_of(note))
+            else:
+                self._save_with_follow_ups(note, follow_ups)
+        self._on_write()
+
+    def forget(self, family_id: FamilyId) -> None:
+        """Deletes a family with all that hangs on it, and overwrites the space that it took."""
+        with told(self._path):
+            self._connection.execute("DELETE FROM family WHERE id = ?", (family_id,))
+            self._connection.execute("VACUUM")
+            self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        self._on_write()
+
+    def warm_up(self) -> None:
+        """Loads what the first change would wait for; to be called in a thread, after the first screen."""
+        threading.Thread(target=_import_sqlite_utils, daemon=True).start()
+
+    def _save_with_follow_ups(self, note: Note, follow_ups: tuple[str, ...]) -> None:
+        connection = self._connection
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            connection.execute(_SAVE, row_of(note))
+            connection.execute("DELETE FROM follow_up WHERE lesson_id = ? AND ticked_at IS NULL", (note.lesson_id,))
+            connection.executemany(
+                "INSERT INTO follow_up (lesson_id, body) VALUES (?, ?) ON CONFLICT DO NOTHING",
+                [(note.lesson_id, body) for body in follow_ups],
+            )
+            connection.execute("COMMIT")
+        except BaseException:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+            raise
+
+    def _database(self) -> "Database":
+        if self._held is None:
+            from sqlite_utils import Database  # 35 ms, which the first screen does not wait for
+
+            self._held = Database(self._connection, execute_plugins=False)
+        return self._held
+
+
+def _import_sqlite_utils() -> None:
+    import sqlite_utils  # noqa: F401 for its being loaded
+
+
+def _carry_out(database: "Database", edit: Edit) -> None:
+    record = edit.after if edit.after is not None else edit.before
+    if record is None:
+        return
+    table = TABLES[type(record)]
+    rows = database.table(table.name)
+    if edit.after is None:
+        rows.delete(_key(record))
+    elif edit.before is None:
+        rows.insert(row_of(edit.after))
+    else:
+        rows.update(_key(edit.before), row_of(edit.after))
+
+
+def _key(record: Record) -> tuple[Cell, ...]:
+    row = row_of(record)
+    return tuple(row[name] for name in TABLES[type(record)].keys)
