@@ -138,16 +138,16 @@ def finish(lesson: Lesson, now: datetime) -> Lesson:
 
 
 def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
-    """Notes that a lesson did not take place. One that was begun by mistake forgets its start.
+    """Notes that a lesson did not take place. One that was begun, or finished and reopened, forgets its times.
 
     Raises:
         Refused: it is finished, or closed so already.
     """
     if lesson.outcome == outcome:
         raise Refused(f"This lesson is marked {outcome} already.")
-    if lesson.finished_at is not None:
+    if lesson.finished_at is not None and not lesson.is_reopened:
         raise Refused(f"This lesson was taught. Reopen it first (Begin) if it was {outcome} after all.")
-    return replace(lesson, outcome=outcome, began_at=None, gives_full_length=False)
+    return replace(lesson, outcome=outcome, began_at=None, finished_at=None, gives_full_length=False, is_reopened=False)
 
 
 def give_full_length(lesson: Lesson) -> Lesson:

@@ -62,15 +62,34 @@ class FamilyNotes:
         return not self.assignments and not self.remarks
 
 
-# Whatever may stand before a label without being seen as part of it: blanks, invisible characters, list marks.
-_LEAD = r"[\s\u200b-\u200f\u2060\ufeff\u00ad•·*–—>-]*"
-_COLON = r"\s*[:：﹕]"
-_DASH = r"[\s\u00ad\u2010-\u2015_-]*"
+# Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
+_UNSEEN = r"\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff"
+_GAP = rf"[\s{_UNSEEN}]*"
+_LEAD = rf"[\s{_UNSEEN}•·*–—>-]*"
+_COLONS = frozenset(":：﹕∶︓꞉")
+_COLON = f"[{''.join(sorted(_COLONS))}]"
+_DASH = rf"[\s{_UNSEEN}\u2010-\u2015\u2212_-]*"
+
+
+def _kept_back(label: str) -> re.Pattern[str]:
+    """A label that is kept from families: it counts too when it is numbered, bracketed, quoted or set in stars.
+
+    A rest of the line without a letter or digit is no text, so that the label still stands alone.
+    """
+    return re.compile(rf"[\W\d_]*{label}[\W_]*?{_COLON}[*_]*(?:[\W_]*$)?", re.IGNORECASE)
+
+
+def _spelled(word: str) -> str:
+    return f"[{_UNSEEN}]*".join(word)
+
+
 _LABELS: tuple[tuple[Line, re.Pattern[str]], ...] = (
-    (Line.PRIVATE, re.compile(rf"{_LEAD}private(?:\s+(?:note|remark)s?)?{_COLON}", re.IGNORECASE)),
-    (Line.FOLLOW_UP, re.compile(rf"{_LEAD}follow{_DASH}ups?{_COLON}", re.IGNORECASE)),
-    (Line.NEXT_TIME, re.compile(rf"{_LEAD}next{_DASH}time{_COLON}", re.IGNORECASE)),
+    (Line.PRIVATE, _kept_back(rf"{_spelled('private')}(?:{_GAP}(?:note|remark)s?)?")),
+    (Line.FOLLOW_UP, _kept_back(rf"{_spelled('follow')}{_DASH}{_spelled('up')}s?")),
+    (Line.NEXT_TIME, _kept_back(rf"{_spelled('next')}{_DASH}{_spelled('time')}")),
 )
+# Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
+_BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
 _SPELLINGS: dict[Area, str] = {
     Area.WARM_UP: rf"warm{_DASH}ups?",
@@ -86,12 +105,14 @@ _SPELLINGS: dict[Area, str] = {
     Area.LISTENING: "listening",
 }
 _AREAS = tuple(
-    (area, re.compile(rf"{_LEAD}{spelling}{_COLON}", re.IGNORECASE)) for area, spelling in _SPELLINGS.items()
+    (area, re.compile(rf"{_LEAD}{spelling}{_GAP}{_COLON}", re.IGNORECASE)) for area, spelling in _SPELLINGS.items()
 )
 
 
 def read_line(typed: str) -> NoteLine:
     """Tells what one typed line is. Without a label it is a remark to the family, kept as typed."""
+    if not _COLONS.intersection(typed):  # most lines; this is asked at every key
+        return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
     for line, pattern in _LABELS:
         if label := pattern.match(typed):
             return NoteLine(line=line, text=typed[label.end() :].strip(), typed=typed)
@@ -109,7 +130,7 @@ def read_notes(body: str) -> tuple[NoteLine, ...]:
     """
     lines: list[NoteLine] = []
     covered_by: Line | None = None
-    for typed in body.replace("\r\n", "\n").split("\n"):
+    for typed in _BREAKS.split(body):
         line = read_line(typed)
         if covered_by is not None and line.line is Line.REMARK and line.text:
             line = NoteLine(line=covered_by, text=line.text.strip(), typed=typed)

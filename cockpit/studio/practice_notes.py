@@ -1,5 +1,6 @@
 """The practice notes of a lesson: what a family gets, as values, before they become a document."""
 
+import re
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -14,9 +15,10 @@ CAUTION = (
 )
 _NOT_IN_NAMES = frozenset('/\\:*?"<>|')
 _RESERVED = frozenset(
-    ["con", "prn", "aux", "nul", *(f"com{n}" for n in range(1, 10)), *(f"lpt{n}" for n in range(1, 10))]
+    ("con", "prn", "aux", "nul", "conin$", "conout$", *(port + n for port in ("com", "lpt") for n in "0123456789¹²³"))
 )
 _LONGEST_NAME = 80
+_NUMBERED = re.compile(r" \(\d+\)$")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,18 +55,24 @@ def practice_notes(booking: Booking, body: str, next_at: datetime | None, hours:
 
 def safe_name(name: str) -> str:
     """A file name that every common system accepts and that stays inside its folder; other letters are kept."""
-    kept = "".join("-" if c in _NOT_IN_NAMES or not c.isprintable() else c for c in name)
+    kept = "".join("-" if c in _NOT_IN_NAMES or not (c.isprintable() or c.isspace()) else c for c in name)
     kept = " ".join(kept.split()).strip(" .")
     while len(kept.encode()) > _LONGEST_NAME:
         kept = kept[:-1].strip(" .")
-    return f"{kept}-" if kept.lower() in _RESERVED else kept or "unnamed"
+    stem, dot, rest = kept.partition(".")
+    if stem.rstrip().lower() in _RESERVED:  # also with an ending: `aux.txt` is the device
+        return f"{stem.rstrip()}-{dot}{rest}"
+    return kept or "unnamed"
 
 
 def family_folder(family: Family, others: dict[FamilyId, str]) -> str:
     """The folder of a family's notes. Two families never share one, also where case does not count in file names."""
     name = safe_name(family.name)
     same = (other for other, called in others.items() if name_key(safe_name(called)) == name_key(name))
-    return name if all(other == family.id for other in same) else f"{name} ({family.id})"
+    # A name that ends like a numbered one is always numbered, or `Okonjo (2)` could be two families.
+    if all(other == family.id for other in same) and not _NUMBERED.search(name):
+        return name
+    return f"{name} ({family.id})"
 
 
 def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: str) -> str:

@@ -1,0 +1,145 @@
+"""The end of the day: what was taught, what is missing, what is owed."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.studio import DAY, HOUSEHOLDS, STARTS_AT, back_to_back, booking
+
+from cockpit.studio.lesson import LessonId, Outcome, State, begin, close_untaught, finish
+from cockpit.studio.records import Export, Note
+from cockpit.studio.review import DayReview, attendance, missing_of, review_day, review_lesson
+
+EVENING = STARTS_AT + timedelta(hours=5)
+ID = LessonId("w1-2026-12-01")
+
+
+def after(**span: float):
+    """A moment after the planned start."""
+    return STARTS_AT + timedelta(**span)
+
+
+def note(body: str = "Scales: D major\nElbow low.", changed_at=None, lesson_id: LessonId = ID) -> Note:
+    """A note, last changed in the lesson."""
+    return Note(lesson_id=lesson_id, body=body, changed_at=changed_at or after(minutes=20))
+
+
+def export(exported_at=None, *, is_final: bool = True, lesson_id: LessonId = ID) -> Export:
+    """Practice notes in the folder, written out when the lesson ended."""
+    at = exported_at or after(minutes=30)
+    return Export(lesson_id=lesson_id, path="notes/Brandvold/2026-12-01 Ilse.md", is_final=is_final, exported_at=at)
+
+
+def with_lesson(lesson):
+    """Ilse's booking with the lesson as it went."""
+    return replace(booking(), lesson=lesson)
+
+
+BOOKED = booking().lesson
+RUNNING = begin(BOOKED, STARTS_AT)
+FINISHED = finish(RUNNING, after(minutes=31, seconds=40))
+REOPENED = begin(FINISHED, EVENING)
+
+
+@pytest.mark.parametrize(
+    ("lesson", "now", "sentence"),
+    [
+        (BOOKED, after(minutes=29), None),
+        (BOOKED, after(minutes=30), "Ilse's lesson has no outcome: finished, absent or cancelled?"),
+        (RUNNING, after(minutes=10), "Ilse's lesson is not finished"),
+        (RUNNING, EVENING, "Ilse's lesson is not finished"),
+        (REOPENED, EVENING, "Ilse's lesson is not finished"),
+        (FINISHED, EVENING, "No notes for Ilse"),
+        (close_untaught(BOOKED, Outcome.ABSENT), EVENING, None),
+        (close_untaught(BOOKED, Outcome.CANCELLED), EVENING, None),
+    ],
+)
+def test_each_state_of_a_lesson_asks_for_its_own_next_step(lesson, now, sentence):
+    assert missing_of(review_lesson(with_lesson(lesson), None, None, now), now) == sentence
+
+
+@pytest.mark.parametrize(
+    ("written", "exported", "sentence"),
+    [
+        (note(), export(), None),
+        (note(" \n"), None, "No notes for Ilse"),
+        (note(), None, "Ilse's notes did not reach the folder"),
+        (note(changed_at=after(minutes=40)), export(), "Ilse's notes changed after they were written out"),
+        (note(), export(is_final=False), "Ilse's notes changed after they were written out"),
+    ],
+)
+def test_a_finished_lesson_asks_for_its_notes_in_the_folder(written, exported, sentence):
+    assert missing_of(review_lesson(with_lesson(FINISHED), written, exported, EVENING), EVENING) == sentence
+
+
+def test_notes_written_out_at_their_last_change_are_not_stale():
+    reviewed = review_lesson(with_lesson(FINISHED), note(), export(after(minutes=20)), EVENING)
+    assert not reviewed.is_stale
+
+
+def test_the_minutes_are_those_that_were_really_taught():
+    reviewed = review_lesson(with_lesson(FINISHED), note(), export(), EVENING)
+    assert reviewed.minutes_taught == 32
+    assert (reviewed.has_notes, reviewed.assignments) == (True, 1)
+
+
+@pytest.mark.parametrize("lesson", [BOOKED, RUNNING, finish(BOOKED, EVENING), close_untaught(BOOKED, Outcome.ABSENT)])
+def test_a_lesson_whose_times_are_not_known_counts_no_minutes(lesson):
+    assert review_lesson(with_lesson(lesson), None, None, EVENING).minutes_taught is None
+
+
+def test_private_lines_count_as_notes_but_not_as_assignments():
+    reviewed = review_lesson(with_lesson(FINISHED), note("Private: tired\nScales:"), None, EVENING)
+    assert (reviewed.has_notes, reviewed.assignments) == (True, 0)
+
+
+def test_what_is_missing_stands_in_the_order_of_the_day_and_leads_back():
+    first, second, third = back_to_back(30, 45, 60)
+    third = replace(third, lesson=close_untaught(third.lesson, Outcome.CANCELLED))
+    second = replace(second, lesson=finish(begin(second.lesson, second.lesson.starts_at), after(minutes=75)))
+    notes = {second.lesson.id: note(lesson_id=second.lesson.id)}
+    lessons, missing = review_day([first, second, third], notes, {}, EVENING)
+    assert [each.booking for each in lessons] == [first, second, third]
+    assert [(each.lesson_id, each.sentence) for each in missing] == [
+        (first.lesson.id, "Ilse's lesson has no outcome: finished, absent or cancelled?"),
+        (second.lesson.id, "Teodor's notes did not reach the folder"),
+    ]
+
+
+def reviewed_day(*lessons) -> DayReview:
+    """A day of lessons as they went, one for each student."""
+    bookings = [
+        replace(booking(who), lesson=replace(each, id=booking(who).lesson.id))
+        for who, each in zip(HOUSEHOLDS, lessons, strict=False)
+    ]
+    reviewed, missing = review_day(bookings, {}, {}, EVENING)
+    return DayReview(
+        on=DAY, lessons=reviewed, missing=missing, owed=(), tomorrow_on=DAY + timedelta(days=1), tomorrow=()
+    )
+
+
+ABSENT, CANCELLED = close_untaught(BOOKED, Outcome.ABSENT), close_untaught(BOOKED, Outcome.CANCELLED)
+
+
+@pytest.mark.parametrize(
+    ("lessons", "sentence"),
+    [
+        ((), "0 of 0 lessons taught"),
+        ((FINISHED,), "1 of 1 lesson taught"),
+        ((FINISHED, RUNNING, REOPENED, ABSENT, CANCELLED), "3 of 5 lessons taught, 1 absent, 1 cancelled"),
+        ((BOOKED, ABSENT, ABSENT), "0 of 3 lessons taught, 2 absent"),
+    ],
+)
+def test_attendance_says_the_count_it_is_taken_from(lessons, sentence):
+    assert attendance(reviewed_day(*lessons)) == sentence
+
+
+@given(st.lists(st.sampled_from([BOOKED, RUNNING, FINISHED, REOPENED, ABSENT, CANCELLED]), max_size=6))
+def test_the_states_and_minutes_of_a_day_add_up(lessons):
+    review = reviewed_day(*lessons)
+    assert sum(review.count(state) for state in State) == len(lessons)
+    assert review.minutes_taught == 32 * sum(lesson.finished_at is not None for lesson in lessons)
+    ids = [each.lesson_id for each in review.missing]
+    assert len(set(ids)) == len(ids)

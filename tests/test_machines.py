@@ -1,0 +1,125 @@
+"""What machines hold: lint, format, types, the direction of imports, one clock, and small parts."""
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+SCRIPTS = Path(sys.executable).parent
+SOURCES = sorted((ROOT / "cockpit").rglob("*.py"))
+MOST_LINES, MOST_CLASS_LINES, MOST_METHODS = 250, 150, 15
+READS_THE_CLOCK = {
+    *(f"datetime.datetime.{name}" for name in ("now", "today", "utcnow")),
+    "datetime.date.today",
+    *(f"time.{name}" for name in ("time", "time_ns", "monotonic", "monotonic_ns", "perf_counter", "perf_counter_ns")),
+    *(f"time.{name}" for name in ("localtime", "gmtime", "ctime")),
+    *(f"pendulum.{name}" for name in ("now", "today", "tomorrow", "yesterday")),
+    *(f"pendulum.DateTime.{name}" for name in ("now", "today", "utcnow")),
+    "pendulum.Date.today",
+}
+
+
+@pytest.mark.parametrize(
+    "command",
+    [("ruff", "check"), ("ruff", "format", "--check"), ("mypy",), ("lint-imports", "--no-cache", "--no-logo")],
+    ids=" ".join,
+)
+def test_a_machine_finds_nothing(command):
+    program, *arguments = command
+    found = subprocess.run(
+        [SCRIPTS / program, *arguments], cwd=ROOT, capture_output=True, text=True, timeout=300, check=False
+    )
+    assert found.returncode == 0, f"{' '.join(command)}\n{found.stdout}{found.stderr}"
+
+
+def clock_readings(source: str) -> Iterator[str]:
+    """The places in a module where it names a function that reads the clock, as `line: function`."""
+    tree = ast.parse(source)
+    known: dict[str, str] = {}
+    for node in ast.walk(tree):
+        match node:
+            case ast.Import(names=names):
+                known |= {each.asname or each.name: each.name for each in names}
+            case ast.ImportFrom(module=str(module), names=names):
+                known |= {each.asname or each.name: f"{module}.{each.name}" for each in names}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute | ast.Name):
+            first, _, rest = ast.unparse(node).partition(".")
+            named = f"{known.get(first, first)}.{rest}".rstrip(".")
+            if first in known and named in READS_THE_CLOCK:
+                yield f"{node.lineno}: {named}"
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "import datetime\ndatetime.datetime.now(datetime.UTC)",
+        "from datetime import UTC, datetime\ndatetime.now(UTC)",
+        "from datetime import datetime as moment\nnow = moment.utcnow",
+        "from datetime import date\ndate.today()",
+        "import time\ntime.time()",
+        "def late():\n    from time import perf_counter as count\n    return count()",
+        "import pendulum\npendulum.now('UTC')",
+        "from pendulum import today\ntoday()",
+    ],
+)
+def test_a_reading_of_the_clock_is_found_under_any_name(source):
+    assert list(clock_readings(source))
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "self._clock.now()",
+        "from datetime import date, datetime, time\ndatetime.combine(date(2026, 12, 1), time())",
+        "def starts(now): return now.today",
+        "from cockpit.clock import monotonic\nmonotonic()",
+    ],
+)
+def test_what_only_looks_like_it_is_no_reading_of_the_clock(source):
+    assert list(clock_readings(source)) == []
+
+
+def test_only_one_module_reads_the_clock():
+    (clock,) = (path for path in SOURCES if path.name == "clock.py")
+    assert list(clock_readings(clock.read_text(encoding="utf-8")))
+    others = (path for path in SOURCES if path != clock)
+    offenders = [
+        f"{path.relative_to(ROOT)}:{place}"
+        for path in others
+        for place in clock_readings(path.read_text(encoding="utf-8"))
+    ]
+    assert not offenders, "\n".join(offenders)
+
+
+def too_long(source: str) -> Iterator[str]:
+    """What in a module is longer than a reader can hold in mind."""
+    if (lines := len(source.splitlines())) > MOST_LINES:
+        yield f"{lines} lines"
+    for node in ast.walk(ast.parse(source)):
+        if not isinstance(node, ast.ClassDef):
+            continue
+        if (lines := (node.end_lineno or node.lineno) - node.lineno + 1) > MOST_CLASS_LINES:
+            yield f"class {node.name}: {lines} lines"
+        if (
+            methods := sum(isinstance(each, ast.FunctionDef | ast.AsyncFunctionDef) for each in node.body)
+        ) > MOST_METHODS:
+            yield f"class {node.name}: {methods} methods"
+
+
+def test_modules_and_classes_are_small():
+    offenders = [
+        f"{path.relative_to(ROOT)}: {what}" for path in SOURCES for what in too_long(path.read_text(encoding="utf-8"))
+    ]
+    assert not offenders, "\n".join(offenders)
+
+
+def test_a_part_that_is_too_long_is_found():
+    methods = "\n".join(f"    def step{n}(self): ..." for n in range(16))
+    assert list(too_long(f"class Desk:\n{methods}")) == ["class Desk: 16 methods"]
+    long_class = "class Desk:\n" + "    x = 1\n" * 250
+    assert list(too_long(long_class)) == ["251 lines", "class Desk: 251 lines"]
