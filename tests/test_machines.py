@@ -123,3 +123,19 @@ def test_a_part_that_is_too_long_is_found():
     assert list(too_long(f"class Desk:\n{methods}")) == ["class Desk: 16 methods"]
     long_class = "class Desk:\n" + "    x = 1\n" * 250
     assert list(too_long(long_class)) == ["251 lines", "class Desk: 251 lines"]
+
+
+def loose_values(source: str) -> Iterator[str]:
+    """The dataclasses of a module that are not frozen, slotted and keyword-only."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.ClassDef):
+            marks = {ast.unparse(each) for each in node.decorator_list if "dataclass" in ast.unparse(each)}
+            if marks - {"dataclass(frozen=True, slots=True, kw_only=True)"}:
+                yield node.name
+
+
+def test_the_values_of_the_studio_are_frozen_slotted_and_keyword_only():
+    assert list(loose_values("@dataclass(frozen=True)\nclass Family: ...\n@dataclass\nclass Student: ..."))
+    studio = (path for path in SOURCES if path.parent.name == "studio")
+    offenders = [f"{path.name}: {name}" for path in studio for name in loose_values(path.read_text(encoding="utf-8"))]
+    assert not offenders, "\n".join(offenders)

@@ -169,6 +169,11 @@ def test_after_finishing_comes_the_next_lesson_that_is_still_open():
     assert after_finishing([first, second, third], first.lesson.id) == third.lesson.id
 
 
+def test_the_very_next_lesson_comes_first():
+    first, second, third = back_to_back(30, 30, 30)
+    assert after_finishing([first, second, third], first.lesson.id) == second.lesson.id
+
+
 def test_after_the_last_lesson_of_the_day_it_stays_on_the_screen():
     queue = back_to_back(30, 30)
     assert after_finishing(queue, queue[-1].lesson.id) == queue[-1].lesson.id

@@ -180,6 +180,12 @@ def test_a_lesson_that_is_not_taught_cannot_be_late(outcome):
     assert read(STARTS_AT + 35 * MINUTE, begun(first), second).late == ()
 
 
+def test_a_lesson_whose_whole_time_is_gone_is_not_late_any_more():
+    running, short = begun(booking(minutes=60)), booking(TEODOR, starts_at=STARTS_AT + 30 * MINUTE)
+    longer = booking(MIREILLE, starts_at=STARTS_AT + 30 * MINUTE, minutes=31)
+    assert read(STARTS_AT + 10 * MINUTE, running, longer, short).late == (LateStart(student="Mireille", minutes=30),)
+
+
 def test_of_two_lessons_at_once_the_other_waits_for_the_end_of_the_running_one():
     running, other = begun(booking(ILSE)), booking(TEODOR, minutes=45)
     face = read(STARTS_AT + 2 * MINUTE, running, other)

@@ -58,6 +58,12 @@ def test_a_lesson_finished_too_early_goes_on_when_it_is_begun_again_before_its_e
     assert again.began_at == STARTS_AT
 
 
+def test_at_its_planned_end_a_finished_lesson_is_reopened_and_does_not_go_on():
+    early = finish(RUNNING, after(minutes=10))
+    assert begin(early, after(minutes=30, microseconds=-1)).is_live
+    assert not begin(early, after(minutes=30)).is_live
+
+
 def test_a_finished_lesson_can_be_reopened_and_keeps_the_times_it_was_taught_at():
     reopened = begin(FINISHED, after(hours=3))
     assert reopened.is_open

@@ -245,6 +245,11 @@ def test_a_note_with_nothing_for_the_family_is_empty(body):
     assert for_family(body).is_empty
 
 
+@pytest.mark.parametrize("body", ["Elbow low.", "Scales: D major", "Elbow low.\nScales: D major"])
+def test_a_note_with_a_remark_or_an_assignment_is_not_empty(body):
+    assert not for_family(body).is_empty
+
+
 def test_a_follow_up_noted_twice_is_owed_once_and_an_empty_one_is_not_owed():
     body = "Follow-up: fingering\nfollow up: tuner app\nFOLLOWUP: fingering\nFollow-up:"
     assert follow_ups(body) == ("fingering", "tuner app")

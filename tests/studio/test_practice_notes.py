@@ -147,6 +147,11 @@ def test_a_long_name_in_any_script_is_shortened_between_letters(name):
     assert safe[:5] == safe_name(name[:5])
 
 
+def test_a_name_of_eighty_bytes_is_kept_whole_and_a_longer_one_loses_no_more_than_it_must():
+    assert safe_name("x" * 80) == "x" * 80
+    assert safe_name("x" * 81) == "x" * 80
+
+
 @pytest.mark.parametrize("name", RESERVED)
 def test_a_name_that_a_system_keeps_for_itself_is_changed(name):
     assert safe_name(name) not in {name, name.strip()}
@@ -207,6 +212,11 @@ def test_a_second_lesson_of_the_day_has_its_time_and_number():
     that_day = [booking(), booking(TEODOR), extra]
     assert paper_name(booking(), DAY, that_day, HOME) == "2026-12-01 Ilse"
     assert paper_name(extra, DAY, that_day, HOME) == "2026-12-01 Ilse 18.30 (2)"
+
+
+def test_a_student_of_another_family_with_the_same_name_changes_nothing():
+    hers, theirs = booking(), replace(booking(TEODOR), student=student(id=StudentId(2), name="Ilse"))
+    assert paper_name(theirs, DAY, [hers, theirs], HOME) == "2026-12-01 Ilse"
 
 
 @given(st.lists(st.sampled_from(["Ilse", "ILSE", "Ilse.", "Ada", "A/da", "A-da"]), min_size=1, max_size=6))
