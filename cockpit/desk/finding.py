@@ -1,0 +1,79 @@
+"""Students by a part of their name, and where their lessons are."""
+
+import difflib
+from dataclasses import dataclass
+from datetime import date
+
+from cockpit.desk.lookup import next_of
+from cockpit.desk.ports import Clock, Reading
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import day_bounds, local_time
+from cockpit.studio.errors import NotFound
+from cockpit.studio.people import Family, Student, name_key
+from cockpit.studio.records import Note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A student that a search found."""
+
+    student: Student
+    family: Family
+
+
+class Finding:
+    """Looks students up."""
+
+    def __init__(self, reading: Reading, clock: Clock, home_zone: str) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._home_zone = home_zone
+
+    def search(self, text: str) -> list[Found]:
+        """The students whose name or family has the text in it; those whose name begins with it first."""
+        wanted = name_key(text)
+        people = self._reading.people()
+        found = [Found(student=s, family=people.families[s.family_id]) for s in people.students.values()]
+        hits = [f for f in found if wanted in name_key(f.student.name) or wanted in name_key(f.family.name)]
+        return sorted(hits, key=lambda f: (not name_key(f.student.name).startswith(wanted), name_key(f.student.name)))
+
+    def student(self, name: str) -> Found:
+        """The one student of a name, or of the beginning of one.
+
+        Raises:
+            NotFound: there is none, or more than one; the sentence names the nearest.
+        """
+        hits = self.search(name)
+        exact = [hit for hit in hits if name_key(hit.student.name) == name_key(name)]
+        if len(exact or hits) == 1:
+            return (exact or hits)[0]
+        if hits:
+            which = ", ".join(f"{hit.student.name} (family {hit.family.name})" for hit in exact or hits)
+            raise NotFound(f"{name!r} can be several students: {which}. Write more of the name.")
+        names = {name_key(s.name): s.name for s in self._reading.people().students.values()}
+        near = [names[key] for key in difflib.get_close_matches(name_key(name), names, n=3, cutoff=0.4)]
+        raise NotFound(
+            f"There is no student {name!r}. " + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
+        )
+
+    def next_lesson(self, student: Student) -> Booking | None:
+        """The student's lesson of today, else the next one."""
+        begins, _ = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
+        return next_of(self._reading, student.id, begins, self._home_zone)
+
+    def noted_lesson(self, found: Found, on: date | None) -> tuple[Booking, Note]:
+        """The student's lesson with notes on a date of the teacher's clock, or the latest one.
+
+        Raises:
+            NotFound: there is none.
+        """
+        now = self._clock.now()
+        begins, ends = day_bounds(on, self._home_zone) if on is not None else (now.replace(year=1970), now)
+        lessons = self._reading.lessons_of(found.student.id, begins, ends)
+        notes = self._reading.notes([lesson.id for lesson in lessons[-60:]])
+        for lesson in reversed(lessons):
+            note = notes.get(lesson.id)
+            if note is not None and note.body.strip():
+                return Booking(lesson=lesson, student=found.student, family=found.family, is_recorded=True), note
+        when = f" on {on.isoformat()}" if on is not None else ""
+        raise NotFound(f"There are no notes for {found.student.name}{when}.")

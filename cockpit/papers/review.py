@@ -1,0 +1,89 @@
+"""The review of a day as Markdown. It is the teacher's own: it says what no family may see."""
+
+from collections.abc import Iterable
+
+from cockpit.papers.literal import literal_line
+from cockpit.studio.booking import Booking, was_taught
+from cockpit.studio.calendar import local_time
+from cockpit.studio.lesson import Kind, Lesson
+from cockpit.studio.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
+from cockpit.studio.two_clocks import family_time
+from cockpit.studio.words import clock_time, counted, long_date, minutes_of, short_date
+
+
+def review_markdown(review: DayReview, home_zone: str, hours: int) -> str:
+    """A day looked back on, and the next one laid out; times on the clock of `home_zone`, with 12 or 24 `hours`."""
+    said = f"{attendance(review)}, {minutes_of(review.minutes_taught)} in all." if review.lessons else "No lessons."
+    blocks = [
+        f"# Review of {long_date(review.on)}",
+        said,
+        *_section("Lessons", (_lesson(lesson, home_zone, hours) for lesson in review.lessons), ""),
+        *_section("Missing", (missing.sentence for missing in review.missing), "Nothing is missing."),
+        *_section("Follow-ups", (_owed(owed, home_zone) for owed in review.owed), "No follow-up is open."),
+        *_section(
+            long_date(review.tomorrow_on),
+            (_tomorrow(booking, home_zone, hours) for booking in review.tomorrow),
+            "No lessons.",
+        ),
+    ]
+    return "\n\n".join(blocks) + "\n"
+
+
+def _section(heading: str, items: Iterable[str], otherwise: str) -> list[str]:
+    listed = "\n".join(f"- {literal_line(item)}" for item in items) or otherwise
+    return [f"## {heading}", listed] if listed else []
+
+
+def _lesson(reviewed: ReviewedLesson, home_zone: str, hours: int) -> str:
+    lesson = reviewed.booking.lesson
+    starts, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.planned_end))
+    planned = f"{_who(reviewed.booking)}, {starts} to {ends}: {reviewed.state}"
+    said = (planned, _real_times(lesson, reviewed.minutes_taught, home_zone, hours), _notes(reviewed))
+    return ". ".join(part for part in said if part) + "."
+
+
+def _who(booking: Booking) -> str:
+    lesson = booking.lesson
+    parts = (booking.student.name, lesson.instrument, None if lesson.kind is Kind.WEEKLY else lesson.kind)
+    return ", ".join(part for part in parts if part)
+
+
+def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: str, hours: int) -> str | None:
+    if lesson.began_at is None:
+        return None
+    began = clock_time(local_time(lesson.began_at, home_zone), hours)
+    if lesson.finished_at is None or minutes_taught is None:
+        return f"Begun at {began}"
+    finished = clock_time(local_time(lesson.finished_at, home_zone), hours)
+    return f"Taught from {began} to {finished}, {minutes_of(minutes_taught)}"
+
+
+def _notes(reviewed: ReviewedLesson) -> str | None:
+    if not reviewed.has_notes:
+        return "No notes" if was_taught(reviewed.booking.lesson) else None
+    return f"Notes {_written_out(reviewed)}, {counted(reviewed.assignments, 'assignment')}"
+
+
+def _written_out(reviewed: ReviewedLesson) -> str:
+    if reviewed.export is None:
+        return "not written out"
+    if reviewed.is_stale:
+        return "changed since they were written out"
+    return "written out" if reviewed.export.is_final else "written out as a draft"
+
+
+def _owed(owed: OwedFollowUp, home_zone: str) -> str:
+    on = local_time(owed.noted_at, home_zone).date()
+    return f"{owed.student}, {short_date(on)}: {owed.follow_up.body}"
+
+
+def _tomorrow(booking: Booking, home_zone: str, hours: int) -> str:
+    lesson = booking.lesson
+    theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    parts = (
+        clock_time(local_time(lesson.starts_at, home_zone), hours) + (f" ({theirs})" if theirs else ""),
+        _who(booking),
+        minutes_of(lesson.minutes),
+        lesson.outcome,
+    )
+    return ", ".join(part for part in parts if part)

@@ -1,0 +1,54 @@
+"""What every screen shares: bindings out of the command table, and faults that become a sentence."""
+
+from collections.abc import Callable, Iterable
+
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from cockpit.screens.commands import BY_ID, COMMANDS, Command, Where
+from cockpit.studio.errors import CockpitError
+
+
+def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
+    """The bindings of the commands that are heard in some places; their ids let keys be changed by settings.
+
+    They come before the focused editor's own, since each must work while she types.
+    """
+    return [
+        Binding(
+            ",".join(command.keys), action_of(command), command.label, show=False, id=command.id, priority=priority
+        )
+        for command in COMMANDS
+        if command.where in places and command.keys
+    ]
+
+
+def action_of(command: Command) -> str:
+    """The action that carries a command out: the program's own, or one of the screen that it is heard on."""
+    name = command.id.split(".", 1)[1]
+    return f"app.{name}" if command.is_of_app else name
+
+
+class CockpitScreen(Screen[None]):
+    """A screen whose actions may refuse: the refusal is shown and nothing is lost."""
+
+    def say(self, sentence: str, *, is_fault: bool = False) -> None:
+        """Shows a sentence; each screen has a place for it."""
+        raise NotImplementedError
+
+    def attempt(self, step: Callable[[], object]) -> bool:
+        """Does a step, or shows why not; whether it was done."""
+        try:
+            step()
+        except CockpitError as fault:
+            self.say(str(fault), is_fault=True)
+            return False
+        return True
+
+    async def do(self, command_id: str) -> None:
+        """Does a command that was tapped or searched for."""
+        await self.run_action(action_of(BY_ID[command_id]))
+
+    def commands_here(self) -> Iterable[Command]:
+        """The commands that can be done on this screen."""
+        return [command for command in COMMANDS if command.where is Where.EVERYWHERE]

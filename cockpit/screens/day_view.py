@@ -1,0 +1,131 @@
+"""The lesson day as it is shown: the clock, the queue, the last assignments and the notes."""
+
+from collections.abc import Iterable
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.content import Content
+
+from cockpit.desk.desk import Desk
+from cockpit.screens.base import CockpitScreen
+from cockpit.screens.commands import COMMANDS, Command, Where
+from cockpit.screens.panes import LastPane, NotesPane, QueuePane, queue_rows
+from cockpit.screens.saving import Saving
+from cockpit.screens.show import role
+from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
+from cockpit.settings import Settings
+from cockpit.studio.booking import live_one
+from cockpit.studio.countdown import read_clock
+from cockpit.studio.words import possessive, short_date
+
+_STRIP = (
+    "lesson.finish", "lesson.begin", "app.show_help", "lesson.go_next", "pane.show_next", "app.undo",
+    "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
+    "app.show_review", "app.show_palette", "app.quit",
+)  # fmt: skip
+PANES = ("notes", "last", "queue")
+
+
+class DayView(CockpitScreen):
+    """One day of lessons beside the call, without its keys."""
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]
+
+    def __init__(self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS) -> None:
+        super().__init__(classes="show-notes")
+        self._desk = desk
+        self._settings = settings
+        self._commands = {command.id: command for command in commands}
+        self._saving = Saving(desk.notes)
+
+    def compose(self) -> ComposeResult:
+        """The clock above, three panes, a notice, the keys."""
+        settings = self._settings
+        yield ClockBar(settings.home_zone, settings.hours, settings.wait_minutes)
+        with Container(id="body"):
+            yield QueuePane(id="queue", classes="pane")
+            yield NotesPane(id="notes", classes="pane")
+            yield LastPane(id="last", classes="pane")
+        yield Notice()
+        yield KeyStrip([self._commands[name] for name in _STRIP])
+
+    def on_mount(self) -> None:
+        """Opens on the running lesson, or the next one."""
+        self.show_lesson()
+        self.show_pane("notes")
+
+    def commands_here(self) -> Iterable[Command]:
+        """Everything but what belongs to the review."""
+        return [command for command in self._commands.values() if command.where is not Where.REVIEW]
+
+    def say(self, sentence: str, *, is_fault: bool = False) -> None:
+        """Shows a sentence above the keys."""
+        self.query_one(Notice).say(sentence, is_fault=is_fault)
+
+    def show_lesson(self) -> None:
+        """Shows the lesson that the desk has open: its notes, what came before, and the time."""
+        booking = self._desk.day.shown
+        sheet = self._desk.notes.sheet(booking) if booking is not None else None
+        pane = self.query_one(NotesPane)
+        lesson_id = booking.lesson.id if booking is not None else None
+        is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
+        pane.show(lesson_id, sheet.body if sheet is not None else "", self._notes_title(), is_open=is_open)
+        self._saving.opened(lesson_id, sheet.body if sheet is not None else "")
+        self.query_one(LastPane).show(booking, sheet)
+        self.show_time()
+
+    def show_time(self) -> None:
+        """Shows what depends on the time of day; called once a second, and after each step."""
+        now, day = self._desk.clock.now(), self._desk.day
+        home_zone, hours = self._settings.home_zone, self._settings.hours
+        self.query_one(ClockBar).show(read_clock(day.bookings, now, self._settings.wrap_up_minutes))
+        rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)
+        title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
+        self.query_one(QueuePane).show(title, rows, day.shown_id)
+
+    def show_pane(self, name: str) -> None:
+        """Takes the cursor into a pane; on a narrow screen it is then the one that is shown."""
+        for pane in PANES:
+            self.set_class(pane == name, f"show-{pane}")
+        inner = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}[name]
+        self.query_one(inner).focus()
+
+    def tick(self) -> None:
+        """Once a second: the time, the drafts, and what could not be saved before."""
+        if self._saving.waiting is not None:
+            self.attempt(self.save_typed)
+        self.attempt(self._desk.teaching.keep_drafts)
+        self.show_time()
+        self.query_one(NotesPane).count()
+
+    def save_typed(self) -> None:
+        """Saves the text on the screen if it is not saved yet.
+
+        Raises:
+            NotSaved: the disk refused; the text stays where it is.
+        """
+        pane = self.query_one(NotesPane)
+        if not pane.text.read_only and self._saving.save(pane.lesson_id, pane.text.text):
+            self.say("The notes are saved again.")
+
+    @on(NotesPane.Typed)
+    def keep_typed(self, typed: NotesPane.Typed) -> None:
+        """Saves what was typed, before it is painted."""
+        typed.stop()
+        self.attempt(self.save_typed)
+
+    def _notes_title(self) -> Content:
+        booking = self._desk.day.shown
+        if booking is None:
+            return Content("Notes")
+        running = live_one(self._desk.day.bookings)
+        parts = [(f"Notes for {booking.student.name}", "bold")]
+        if self._desk.why_read_only is not None:
+            parts.append(("  only to read", role("warning")))
+        elif not booking.lesson.takes_notes:
+            parts.append(("  finished: Begin reopens them", role("quiet")))
+        elif running is not None and running.lesson.id != booking.lesson.id:
+            parts.append((f"  while {possessive(running.student.name)} lesson runs", role("warning")))
+        return Content.assemble(*parts)

@@ -1,0 +1,47 @@
+"""Every command with its keys; choosing one does it."""
+
+from collections.abc import Iterable
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from cockpit.screens.commands import Command, key_name
+from cockpit.screens.show import role
+
+
+class HelpScreen(ModalScreen[str]):
+    """The commands of the screen below; dismissed with the id of the one to do, or with nothing."""
+
+    BINDINGS = [Binding("escape,f1,ctrl+g", "close", "Close", priority=True)]
+
+    def __init__(self, commands: Iterable[Command], footnote: str) -> None:
+        super().__init__()
+        self._commands = tuple(commands)
+        self._footnote = footnote
+
+    def compose(self) -> ComposeResult:
+        """The list, and what else is good to know."""
+        with Vertical(classes="sheet"):
+            yield Static("Commands: choose one to do it, esc goes back", classes="title", markup=False)
+            yield OptionList(*[Option(_row(command), id=command.id) for command in self._commands], markup=False)
+            yield Static(self._footnote, classes="footnote", markup=False)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Does the chosen command."""
+        self.dismiss(event.option_id)
+
+    def action_close(self) -> None:
+        """Goes back."""
+        self.dismiss(None)
+
+
+def _row(command: Command) -> Content:
+    keys = " or ".join(key_name(key) for key in command.keys) or "no key"
+    return Content.assemble(
+        (f"{keys:<14} ", role("key", "bold")), (command.label, "bold"), "\n", (f"{'':15}{command.help}", role("quiet"))
+    )

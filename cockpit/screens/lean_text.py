@@ -1,0 +1,62 @@
+"""An editor for plain text that repaints only the lines that a key touched."""
+
+from rich.style import Style
+from rich.text import Text
+from textual.reactive import Reactive, reactive
+from textual.widgets import TextArea
+from textual.widgets.text_area import Selection
+
+from cockpit.studio.notes import Line, read_line
+
+_OPEN_TO_FAMILY = frozenset({Line.REMARK, Line.ASSIGNMENT})
+
+
+class LeanText(TextArea):
+    """Textual's text area, which would repaint itself whole at every key: 5 to 8 kB instead of 300 bytes.
+
+    The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
+    everything only when lines moved. This leans on two private names of Textual (`_watch_selection`, `_refresh_size`
+    by way of the height), which a test compares with the stock widget.
+    """
+
+    selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
+    _shown_height = 0
+
+    def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
+        super()._watch_selection(previous_selection, selection)
+        wrapped = self.wrapped_document
+        if wrapped.height != self._shown_height:
+            self._shown_height = wrapped.height
+            self.refresh()
+            return
+        last = self.document.line_count - 1
+        rows: list[int] = []
+        for place in (*previous_selection, *selection):
+            line = min(place[0], last)
+            ends = (wrapped.location_to_offset((line, column)).y for column in (0, len(self.document[line])))
+            rows.extend(ends)
+        self.refresh_lines(min(rows), max(rows) - min(rows) + 1)
+
+    def action_undo(self) -> None:
+        """Takes typing back; what it changes can lie anywhere."""
+        super().action_undo()
+        self.refresh()
+
+    def action_redo(self) -> None:
+        """Brings typing back; what it changes can lie anywhere."""
+        super().action_redo()
+        self.refresh()
+
+
+class NotesText(LeanText):
+    """The text of a lesson: a line that a family never sees is set in italics, and dimmed where color is on."""
+
+    COMPONENT_CLASSES = {"notes-text--kept-back"}
+
+    def get_line(self, line_index: int) -> Text:
+        """One line of the text, with its style."""
+        line = super().get_line(line_index)
+        if read_line(line.plain).line not in _OPEN_TO_FAMILY:
+            style = self.get_component_rich_style("notes-text--kept-back", partial=True)
+            line.stylize(style + Style(italic=True))
+        return line

@@ -1,0 +1,180 @@
+"""The three panes of the lesson day: the queue, the last assignments, the notes."""
+
+from datetime import datetime
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from cockpit.screens.base import bindings_for
+from cockpit.screens.commands import Where
+from cockpit.screens.lean_text import NotesText
+from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
+from cockpit.studio.booking import Booking
+from cockpit.studio.last_lesson import LastLesson, Sheet
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.notes import Mark
+
+
+class QueuePane(Vertical):
+    """Today's lessons in order. The cursor is kept by lesson, so that it never lands on another one."""
+
+    def compose(self) -> ComposeResult:
+        """A title, and the list."""
+        yield Static("Queue", classes="title", markup=False)
+        yield OptionList(id="lessons", markup=False)
+
+    def show(self, title: str, rows: dict[LessonId, Content], shown: LessonId | None) -> None:
+        """Shows the lessons; nothing is painted where nothing changed."""
+        self.query_one(".title", Static).update(title, layout=False)
+        listing = self.query_one(OptionList)
+        if [option.id for option in listing.options] != list(rows):
+            listing.set_options([Option(row, id=lesson_id) for lesson_id, row in rows.items()])
+        else:
+            for option in listing.options:
+                fresh = rows[LessonId(option.id or "")]
+                if not isinstance(option.prompt, Content) or option.prompt.markup != fresh.markup:
+                    listing.replace_option_prompt(option.id or "", fresh)
+        if shown is not None and not listing.has_focus:
+            listing.highlighted = list(rows).index(shown)
+
+
+def queue_rows(
+    bookings: tuple[Booking, ...], now: datetime, shown: LessonId | None, home_zone: str, hours: int
+) -> dict[LessonId, Content]:
+    """The rows of the queue by lesson."""
+    return {
+        booking.lesson.id: queue_row(booking, now, home_zone, hours, is_shown=booking.lesson.id == shown)
+        for booking in bookings
+    }
+
+
+class AssignmentList(OptionList):
+    """The assignments of last time; a letter marks the chosen one, a tap goes round its marks."""
+
+    BINDINGS = bindings_for(Where.LAST, priority=False)
+
+    class Marked(Message):
+        """A mark was chosen; None takes it away."""
+
+        def __init__(self, line: str, mark: Mark | None) -> None:
+            super().__init__()
+            self.line = line
+            self.mark = mark
+
+    def action_mark_done(self) -> None:
+        """Marks the chosen assignment as done."""
+        self._mark(Mark.DONE)
+
+    def action_mark_more_work(self) -> None:
+        """Marks the chosen assignment as needing more work."""
+        self._mark(Mark.MORE_WORK)
+
+    def action_mark_not_yet(self) -> None:
+        """Marks the chosen assignment as not practiced yet."""
+        self._mark(Mark.NOT_YET)
+
+    def _mark(self, mark: Mark) -> None:
+        option = self.highlighted_option
+        if option is not None and option.id is not None:
+            self.post_message(self.Marked(option.id, mark))
+            if self.highlighted is not None and self.highlighted + 1 < self.option_count:
+                self.highlighted += 1
+
+
+class LastPane(Vertical):
+    """What the student was given at the last lesson, how it went, and what to remember."""
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002 Textual's own word
+        super().__init__(id=id)
+        self.last: LastLesson | None = None
+
+    def compose(self) -> ComposeResult:
+        """A title, what to remember, and the list."""
+        yield Static("Last assignments", classes="title", markup=False)
+        yield Static(id="remember", markup=False)
+        yield AssignmentList(id="assignments", markup=False)
+
+    def show(self, booking: Booking | None, sheet: Sheet | None) -> None:
+        """Shows a student's last lesson."""
+        self.last = sheet.last if sheet is not None else None
+        heading = last_heading(booking, self.last) if booking is not None else Content("")
+        self.query_one("#remember", Static).update(heading)
+        listing = self.query_one(AssignmentList)
+        given = self.last.assignments if self.last is not None else ()
+        options = [Option(assignment_row(assignment), id=assignment.line.typed) for assignment in given]
+        if [option.id for option in listing.options] != [option.id for option in options]:
+            listing.set_options(options)
+            listing.highlighted = 0 if options else None
+        else:
+            for option in options:
+                listing.replace_option_prompt(option.id or "", option.prompt)
+
+
+class NotesPane(Vertical):
+    """The notes of the lesson that is shown: what is typed here is saved at once."""
+
+    class Typed(Message):
+        """The text of a lesson changed."""
+
+        def __init__(self, lesson_id: LessonId, body: str) -> None:
+            super().__init__()
+            self.lesson_id = lesson_id
+            self.body = body
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002 Textual's own word
+        super().__init__(id=id)
+        self.lesson_id: LessonId | None = None
+
+    def compose(self) -> ComposeResult:
+        """A title, the text, and a count of what it holds."""
+        yield Static("Notes", classes="title", markup=False)
+        yield NotesText(
+            id="text",
+            soft_wrap=True,
+            match_cursor_bracket=False,
+            highlight_cursor_line=True,
+            max_checkpoints=500,
+        )
+        yield Static(id="count", markup=False)
+
+    def on_mount(self) -> None:
+        """A still cursor: no repainting while nothing happens."""
+        self.text.cursor_blink = False
+
+    @property
+    def text(self) -> NotesText:
+        """The editor."""
+        return self.query_one(NotesText)
+
+    def show(self, lesson_id: LessonId | None, body: str, title: Content, *, is_open: bool) -> None:
+        """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest."""
+        self.query_one(".title", Static).update(title, layout=False)
+        if lesson_id != self.lesson_id or (not is_open and body != self.text.text):
+            self.lesson_id = lesson_id
+            with self.prevent(NotesText.Changed):
+                self.text.load_text(body)
+            self.text.move_cursor(self.text.document.end)
+        self.text.read_only = not is_open
+        self.count()
+
+    def count(self) -> None:
+        """Says what the text holds; to be called when there is time, not at every key."""
+        fresh = notes_count(self.text.text)
+        counted = self.query_one("#count", Static)
+        if str(counted.content) != fresh:
+            counted.update(fresh, layout=False)
+
+    def on_text_area_changed(self, event: NotesText.Changed) -> None:
+        """Passes the text on under the lesson that it belongs to."""
+        event.stop()
+        if self.lesson_id is not None:
+            self.post_message(self.Typed(self.lesson_id, self.text.text))
+
+    def on_click(self, event: events.Click) -> None:
+        """A tap anywhere in the pane takes the cursor into the text."""
+        self.text.focus()

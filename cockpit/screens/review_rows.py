@@ -1,0 +1,64 @@
+"""The lines of the review."""
+
+from datetime import datetime
+
+from textual.content import Content
+
+from cockpit.screens.show import role
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.review import Missing, OwedFollowUp, ReviewedLesson
+from cockpit.studio.two_clocks import family_time
+from cockpit.studio.words import clock_time, counted, short_date
+
+
+def missing_row(missing: Missing) -> Content:
+    """Something left undone."""
+    return Content.assemble(("! ", role("warning", "bold")), missing.sentence)
+
+
+def lesson_row(reviewed: ReviewedLesson, home_zone: str, hours: int) -> Content:
+    """A lesson: when it was planned and when it was, and what became of its notes."""
+    lesson = reviewed.booking.lesson
+    planned = f"{_at(lesson.starts_at, home_zone, hours)}–{_at(lesson.planned_end, home_zone, hours)}"
+    real = "real times not known"
+    if lesson.began_at is not None and lesson.finished_at is not None:
+        began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
+        real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
+    facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
+    facts.append(_notes_fact(reviewed))
+    return Content.assemble(
+        (f"{planned}  ", ""),
+        (reviewed.booking.student.name, "bold"),
+        ("  " + reviewed.state, role(reviewed.state.value.replace(" ", "_"))),
+        ("\n    " + " · ".join(fact for fact in facts if fact), role("quiet")),
+    )
+
+
+def _notes_fact(reviewed: ReviewedLesson) -> str:
+    if not reviewed.has_notes:
+        return "no notes"
+    given = counted(reviewed.assignments, "assignment")
+    if reviewed.export is None:
+        return f"{given} · not written out"
+    kind = "written out" if reviewed.export.is_final else "draft"
+    return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
+
+
+def follow_up_row(owed: OwedFollowUp, home_zone: str) -> Content:
+    """Something owed; choosing it ticks it."""
+    noted_on = short_date(local_time(owed.noted_at, home_zone).date())
+    return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
+
+
+def tomorrow_row(booking: Booking, home_zone: str, hours: int) -> Content:
+    """A lesson of the day after."""
+    lesson = booking.lesson
+    there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min", there) if fact)
+    at = _at(lesson.starts_at, home_zone, hours)
+    return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
+
+
+def _at(moment: datetime, home_zone: str, hours: int) -> str:
+    return clock_time(local_time(moment, home_zone), hours)

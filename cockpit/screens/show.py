@@ -1,0 +1,126 @@
+"""Values to the lines that the panes show; no widget, so that each can be looked at by itself."""
+
+from datetime import datetime
+
+from textual.content import Content
+
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.countdown import ClockFace, Phase
+from cockpit.studio.last_lesson import GivenAssignment, LastLesson
+from cockpit.studio.lesson import State, state_of
+from cockpit.studio.notes import Line, read_notes
+from cockpit.studio.two_clocks import family_time
+from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
+
+_STATE_SIGNS = {
+    State.BOOKED: "·",
+    State.RUNNING: "▶",
+    State.OVER_TIME: "▲",
+    State.FINISHED: "✓",
+    State.ABSENT: "○",
+    State.CANCELLED: "×",
+}
+PHASE_ROLES = {
+    Phase.RUNNING: "clock_running",
+    Phase.WRAP_UP: "clock_wrap_up",
+    Phase.OVER: "clock_over",
+    Phase.BEFORE: "clock_waiting",
+    Phase.WAITING: "clock_wrap_up",
+    Phase.FREE: "clock_waiting",
+}
+
+
+def role(name: str, *more: str) -> str:
+    """The style of a role of the theme, with text attributes after it."""
+    return " ".join((f"$role-{name.replace('_', '-')}", *more))
+
+
+def queue_row(booking: Booking, now: datetime, home_zone: str, hours: int, *, is_shown: bool) -> Content:
+    """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs."""
+    lesson = booking.lesson
+    state = state_of(lesson, now)
+    at = clock_time(local_time(lesson.starts_at, home_zone), hours)
+    there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    facts = [lesson.instrument or "", f"{lesson.minutes} min", there or ""]
+    state_style = role(state.value.replace(" ", "_"))
+    return Content.assemble(
+        (f"{at:>8} ", "bold" if is_shown else ""),
+        (f"{'›' if is_shown else ' '}{booking.student.name}", "bold" if is_shown else ""),
+        "  ",
+        (f"{_STATE_SIGNS[state]} {state}", state_style),
+        "\n",
+        (" " * 10 + " · ".join(fact for fact in facts if fact), role("quiet")),
+    )
+
+
+def clock_words(face: ClockFace, home_zone: str, hours: int, wait_minutes: int) -> tuple[str, str, str]:
+    """What stands beside the figures: what they count, until when, and what follows from it."""
+    booking = face.booking
+    if booking is None:
+        return "No more lessons", "", ""
+    lesson = booking.lesson
+    starts = clock_time(local_time(lesson.starts_at, home_zone), hours)
+    match face.phase:
+        case Phase.BEFORE:
+            return "until the lesson", f"begins {starts}", ""
+        case Phase.WAITING:
+            left = wait_minutes - face.seconds // 60
+            wait = f"wait {minutes_of(left)} more" if left > 0 else f"waited {minutes_of(wait_minutes)}"
+            return "past the start", f"began? {starts}", wait
+        case _:
+            return _lesson_words(face, home_zone, hours)
+
+
+def _lesson_words(face: ClockFace, home_zone: str, hours: int) -> tuple[str, str, str]:
+    if face.booking is None:
+        return "", "", ""
+    ends = clock_time(local_time(face.booking.lesson.ends_at, home_zone), hours)
+    late = " · ".join(f"{start.student} starts {minutes_of(start.minutes)} late" for start in face.late)
+    match face.phase:
+        case Phase.OVER:
+            return "OVER TIME", f"ended {ends}", late
+        case Phase.WRAP_UP:
+            return "left · WRAP UP", f"ends {ends}", late
+        case _:
+            return "left", f"ends {ends}", late
+
+
+def figures_text(face: ClockFace) -> str:
+    """The characters that are drawn large."""
+    if face.phase is Phase.FREE:
+        return ""
+    return ("+" if face.phase in {Phase.OVER, Phase.WAITING} else "") + span(face.seconds)
+
+
+def assignment_row(given: GivenAssignment) -> Content:
+    """An assignment of last time, with its mark in words."""
+    area = given.line.area or ""
+    mark = f"[{given.mark}]" if given.mark is not None else "[      ]"
+    style = role("finished") if given.mark is not None else role("quiet")
+    return Content.assemble((f"{mark} ", style), (f"{str(area).capitalize()}: ", "bold"), given.line.text)
+
+
+def last_heading(booking: Booking, last: LastLesson | None) -> Content:
+    """What stands above the assignments: what she wanted to remember, her remark, and the date."""
+    parts: list[tuple[str, str]] = []
+    if last is not None and last.next_time:
+        parts.extend((f"Remember: {text}\n", role("student")) for text in last.next_time)
+    if booking.student.remark:
+        parts.append((f"Private: {booking.student.remark}\n", role("private", "italic")))
+    if last is None:
+        parts.append(("No notes from an earlier lesson.", role("quiet")))
+    elif not last.assignments:
+        parts.append((f"Nothing was given on {short_date(last.taught_on)}.", role("quiet")))
+    else:
+        parts.append((f"Given on {short_date(last.taught_on)}", role("quiet")))
+    return Content.assemble(*parts)
+
+
+def notes_count(body: str) -> str:
+    """What the typed lines are so far: `2 to practice · 1 remark · 1 kept back`."""
+    lines = [line for line in read_notes(body) if line.text]
+    given = sum(line.line is Line.ASSIGNMENT for line in lines)
+    remarks = sum(line.line is Line.REMARK for line in lines)
+    kept = len(lines) - given - remarks
+    return f"{given} to practice · {counted(remarks, 'remark')} · {kept} kept back"

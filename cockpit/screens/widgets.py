@@ -1,0 +1,144 @@
+"""The small widgets of the lesson day: the clock, the key strip, the notice."""
+
+from dataclasses import dataclass
+
+from textual import events
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+
+from cockpit.screens.commands import Command, key_name
+from cockpit.screens.figures import big_figures, ruler
+from cockpit.screens.show import PHASE_ROLES, clock_words, figures_text, role
+from cockpit.studio.countdown import ClockFace, Phase
+
+_TALL = 5
+_LOW = 3
+
+
+class ClockBar(Widget):
+    """The clock of the running lesson, or of the next one: the student, large figures, and the lesson as a ruler."""
+
+    def __init__(self, home_zone: str, hours: int, wait_minutes: int) -> None:
+        super().__init__(id="clock")
+        self._home_zone = home_zone
+        self._hours = hours
+        self._wait_minutes = wait_minutes
+        self._face = ClockFace(phase=Phase.FREE)
+        self._shown: Content | None = None
+
+    def show(self, face: ClockFace) -> None:
+        """Shows a clock face; nothing is painted where nothing changed."""
+        self._face = face
+        fresh = self._draw()
+        if self._shown is None or fresh.markup != self._shown.markup:
+            self._shown = fresh
+            self.refresh()
+
+    def render(self) -> Content:
+        """The clock at the size it has now."""
+        self._shown = self._draw()
+        return self._shown
+
+    def _draw(self) -> Content:
+        face, width = self._face, self.size.width
+        height = _TALL if self.size.height >= _TALL + 2 else _LOW
+        words = clock_words(face, self._home_zone, self._hours, self._wait_minutes)
+        style = role(PHASE_ROLES[face.phase], "bold")
+        rows = big_figures(figures_text(face), height) if figures_text(face) else [""] * height
+        beside = [""] * ((height - _LOW) // 2) + list(words) + [""] * height
+        parts: list[tuple[str, str]] = [*self._heading(width), ("\n", "")]
+        for row, word in zip(rows, beside, strict=False):
+            room = max(0, width - len(row) - 4)
+            shown = word if len(word) <= room else word[: max(0, room - 1)] + "…"
+            parts += [(f" {row}  ", style), (f"{shown}\n", role(PHASE_ROLES[face.phase]))]
+        return Content.assemble(*parts, *self._ruler(width, style))
+
+    def _heading(self, width: int) -> list[tuple[str, str]]:
+        booking = self._face.booking
+        if booking is None:
+            return [(" The day is done.", role("student", "bold"))]
+        lesson = booking.lesson
+        before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
+        facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min") if fact)
+        room = max(4, width - len(before) - len(facts) - 4)
+        name = booking.student.name if len(booking.student.name) <= room else booking.student.name[: room - 1] + "…"
+        return [(before, role("quiet")), (name, role("student", "bold")), (f"  {facts}", role("quiet"))]
+
+    def _ruler(self, width: int, style: str) -> list[tuple[str, str]]:
+        if self._face.phase not in {Phase.RUNNING, Phase.WRAP_UP, Phase.OVER}:
+            return [("─" * max(0, width), role("line"))]
+        passed, cue, rest = ruler(self._face.share, self._face.wrap_up_share, max(1, width - 2))
+        return [(" ", ""), (passed, style), (cue, role("clock_wrap_up")), (rest, role("line"))]
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    row: int
+    begins: int
+    ends: int
+    command: str
+
+
+class KeyStrip(Widget):
+    """The keys of this moment, each of which can be tapped. What does not fit is left to Help."""
+
+    class Tapped(Message):
+        """A command was tapped."""
+
+        def __init__(self, command: str) -> None:
+            super().__init__()
+            self.command = command
+
+    def __init__(self, commands: list[Command]) -> None:
+        super().__init__(id="strip")
+        self._commands = commands
+        self._items: list[_Item] = []
+
+    def render(self) -> Content:
+        """As many commands as fit, in their order of use."""
+        width, height = self.size
+        parts: list[tuple[str, str]] = []
+        self._items = []
+        row = column = 0
+        for command in self._commands:
+            key = key_name(command.keys[0]) if command.keys else ""
+            length = len(key) + 1 + len(command.short) + 2
+            if column and column + length - 2 > width:
+                row, column = row + 1, 0
+                parts.append(("\n", ""))
+            if row >= height:
+                break
+            parts += [(f"{key} ", role("key", "bold")), (f"{command.short}  ", role("text"))]
+            self._items.append(_Item(row, column, column + length - 2, command.id))
+            column += length
+        return Content.assemble(*parts)
+
+    def on_click(self, event: events.Click) -> None:
+        """Does what was tapped."""
+        for item in self._items:
+            if item.row == event.y and item.begins <= event.x < item.ends:
+                event.stop()
+                self.post_message(self.Tapped(item.command))
+
+
+class Notice(Widget):
+    """One sentence about what just happened; it stays until the next one."""
+
+    def __init__(self) -> None:
+        super().__init__(id="notice")
+        self.sentence = ""
+        self._is_fault = False
+
+    def say(self, sentence: str, *, is_fault: bool = False) -> None:
+        """Shows a sentence."""
+        if (sentence, is_fault) != (self.sentence, self._is_fault):
+            self.sentence, self._is_fault = sentence, is_fault
+            self.refresh()
+
+    def render(self) -> Content:
+        """The sentence; a fault has a sign before it, not only a color."""
+        if not self.sentence:
+            return Content("")
+        style = role("error", "bold") if self._is_fault else role("text")
+        return Content.assemble((f" {'! ' if self._is_fault else ''}{self.sentence}", style))

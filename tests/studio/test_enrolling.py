@@ -1,0 +1,469 @@
+"""What a roster changes in a studio, and that reading it again changes nothing."""
+
+import itertools
+from dataclasses import replace
+from datetime import date, time
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from support.rosters import rosters
+
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.enrolling import Known, RosterPlan, plan_roster
+from cockpit.studio.errors import BadInput
+from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.records import Change, Record
+from cockpit.studio.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
+
+HOME = "America/Chicago"
+EMPTY = Known()
+HAUGEN = Family(id=FamilyId(1), name="Haugen", email="h@example.org", zone="America/Phoenix", hours=24)
+TEODOR = Student(id=StudentId(2), family_id=HAUGEN.id, name="Teodor", daily_minutes=20, remark="shy")
+THURSDAY = StandingTime(
+    id=StandingTimeId(3), student_id=TEODOR.id, weekday=3, at=time(16), minutes=30, kept_in=KeptIn.FAMILY,
+    instrument="guitar", from_on=date(2026, 9, 1), until_on=date(2027, 6, 1), call_link="https://call.example.org/t",
+)  # fmt: skip
+STUDIO = Known(families=(HAUGEN,), students=(TEODOR,), standing_times=(THURSDAY,))
+OWN = Family(id=FamilyId(10), name="Ilse", email="i@example.org", zone="Asia/Kolkata")
+ILSE = Student(id=StudentId(11), family_id=OWN.id, name="Ilse", remark="brave")
+TUESDAY = StandingTime(id=StandingTimeId(12), student_id=ILSE.id, weekday=1, at=time(16), minutes=45)
+ALONE = Known(families=(OWN,), students=(ILSE,), standing_times=(TUESDAY,))
+
+
+def plan(text: str, known: Known = EMPTY) -> RosterPlan:
+    return plan_of(read_roster(text), known)
+
+
+def plan_of(reading: RosterReading, known: Known) -> RosterPlan:
+    ids = [record.id for record in everything(known)]
+    counter = itertools.count(max(ids, default=99) + 1)
+    return plan_roster(reading, known, HOME, lambda: next(counter))
+
+
+def carried_out(known: Known, change: Change) -> Known:
+    """The studio after a change, as strict as the database: nothing refers to what is not there yet."""
+    records: dict[tuple[type, int], Record] = {(type(record), record.id): record for record in everything(known)}
+    for edit in change.edits:
+        key = key_of(edit.before or edit.after)
+        assert edit.before != edit.after
+        assert records.get(key) == edit.before
+        match edit.after:
+            case None:
+                del records[key]
+                continue
+            case Student() as student:
+                assert (Family, student.family_id) in records
+            case StandingTime() as standing:
+                assert (Student, standing.student_id) in records
+        records[key] = edit.after
+    return Known(
+        families=tuple(record for record in records.values() if isinstance(record, Family)),
+        students=tuple(record for record in records.values() if isinstance(record, Student)),
+        standing_times=tuple(record for record in records.values() if isinstance(record, StandingTime)),
+    )
+
+
+def everything(known: Known) -> tuple[Family | Student | StandingTime, ...]:
+    return (*known.families, *known.students, *known.standing_times)
+
+
+def key_of(record: Record | None) -> tuple[type, int]:
+    assert isinstance(record, Family | Student | StandingTime), "a roster makes no other record"
+    return type(record), record.id
+
+
+def after(text: str, known: Known = EMPTY) -> Known:
+    return carried_out(known, plan(text, known).change)
+
+
+def table(*rows: str, columns: str = "") -> str:
+    header = ",".join([*NEEDED_COLUMNS, *columns.split()])
+    return "\n".join([header, *rows])
+
+
+def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
+    text = table("Ilse,Tue,4 pm,45,Brandvold,cello", columns="family instrument")
+    assert plan(text).lines == (
+        "new family: Brandvold (America/Chicago)",
+        "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)",
+    )
+    studio = after(text)
+    assert studio == Known(
+        families=(Family(id=FamilyId(100), name="Brandvold", zone=HOME),),
+        students=(Student(id=StudentId(101), family_id=FamilyId(100), name="Ilse"),),
+        standing_times=(
+            StandingTime(
+                id=StandingTimeId(102),
+                student_id=StudentId(101),
+                weekday=1,
+                at=time(16),
+                minutes=45,
+                instrument="cello",
+            ),
+        ),
+    )
+
+
+def test_everything_that_a_row_says_arrives() -> None:
+    text = table(
+        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24",
+        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock",
+    )
+    assert plan(text).lines == (
+        "new family: Brandvold (Europe/London)",
+        "email of Brandvold: - -> b@example.org",
+        "clock of Brandvold: - -> 24",
+        "daily minutes of Ilse: - -> 20",
+        "remark of Ilse: - -> shy",
+        "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, until 2027-06-01, "
+        "https://call.example.org (family Brandvold)",
+    )
+    (family,), (student,), (standing,) = after(text).families, after(text).students, after(text).standing_times
+    assert (family.email, family.zone, family.hours) == ("b@example.org", "Europe/London", 24)
+    assert (student.daily_minutes, student.remark) == (20, "shy")
+    assert standing.kept_in is KeptIn.FAMILY
+    assert (standing.from_on, standing.until_on) == (date(2026, 9, 1), date(2027, 6, 1))
+    assert standing.call_link == "https://call.example.org"
+
+
+def test_the_edits_come_in_the_order_in_which_records_refer_to_each_other() -> None:
+    change = plan(table("Ilse,Tue,16:00,45,A", "Tor,Wed,16:00,45,B", "Ana,Wed,17:00,45,A", columns="family")).change
+    kinds = [type(edit.after) for edit in change.edits]
+    assert kinds == [Family] * 2 + [Student] * 3 + [StandingTime] * 3
+
+
+def test_students_of_one_family_are_together_however_it_is_spelled() -> None:
+    studio = after(table("Ilse,Tue,16:00,45,Brandvold", "Tor,Wed,16:00,45,BRANDVOLD", columns="family"))
+    assert [family.name for family in studio.families] == ["Brandvold"]
+    assert {student.family_id for student in studio.students} == {studio.families[0].id}
+
+
+def test_a_student_without_a_family_in_the_file_gets_one_of_her_own() -> None:
+    studio = after(table("Ilse,Tue,16:00,45"))
+    assert [family.name for family in studio.families] == ["Ilse"]
+
+
+def test_a_known_student_keeps_her_family_when_the_row_gives_none() -> None:
+    studio = after(table("Teodor,Thu,17:00,30"), STUDIO)
+    assert studio.families == (HAUGEN,)
+    assert studio.students == (TEODOR,)
+
+
+def test_a_row_that_gives_none_of_two_known_families_is_refused() -> None:
+    other = replace(HAUGEN, id=FamilyId(7), name="Brandvold")
+    known = Known(families=(HAUGEN, other), students=(TEODOR, replace(TEODOR, id=StudentId(8), family_id=other.id)))
+    with pytest.raises(
+        BadInput, match=r'^Line 2, family: found nothing; write "Haugen" or "Brandvold": the studio has'
+    ):
+        plan(table("Teodor,Thu,17:00,30"), known)
+    assert after(table("Teodor,Thu,17:00,30,Brandvold", columns="family"), known).standing_times[0].student_id == 8
+
+
+def test_a_student_of_another_family_is_another_student() -> None:
+    studio = after(table("Teodor,Thu,17:00,30,Brandvold", columns="family"), STUDIO)
+    assert [(student.name, student.family_id) for student in studio.students] == [("Teodor", 1), ("Teodor", 4)]
+    assert STUDIO.standing_times[0] in studio.standing_times
+
+
+def test_a_family_named_after_its_student_gets_the_name_in_the_file_and_keeps_zone_and_address() -> None:
+    text = table("Ilse,Tue,16:00,45,Brandvold", columns="family")
+    assert plan(text, ALONE).lines == ("name of the family Ilse -> Brandvold",)
+    assert after(text, ALONE) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
+
+
+def test_a_student_moves_from_a_family_of_her_own_to_a_known_one() -> None:
+    known = Known(families=(OWN, HAUGEN), students=(ILSE, TEODOR), standing_times=(TUESDAY, THURSDAY))
+    text = table("Ilse,Tue,16:00,45,Haugen", columns="family")
+    assert plan(text, known).lines == ("family of Ilse: Ilse -> Haugen",)
+    assert replace(ILSE, family_id=HAUGEN.id) in after(text, known).students
+
+
+def test_a_family_that_another_student_is_in_keeps_its_name_when_one_moves_out() -> None:
+    sister = Student(id=StudentId(14), family_id=OWN.id, name="Signe")
+    known = replace(ALONE, students=(ILSE, sister))
+    studio = after(table("Ilse,Tue,16:00,45,Brandvold", columns="family"), known)
+    assert [family.name for family in studio.families] == ["Ilse", "Brandvold"]
+    assert [student.family_id for student in studio.students] == [studio.families[1].id, OWN.id]
+
+
+def test_two_students_of_their_own_families_move_into_one() -> None:
+    first = after(table("Ilse,Tue,16:00,45", "Tor,Wed,16:00,45"))
+    text = table("Ilse,Tue,16:00,45,Brandvold", "Tor,Wed,16:00,45,Brandvold", columns="family")
+    studio = after(text, first)
+    assert [family.name for family in studio.families] == ["Brandvold", "Tor"]
+    assert {student.family_id for student in studio.students} == {studio.families[0].id}
+    assert len(studio.students) == len(studio.standing_times) == 2
+    assert plan(text, studio).lines == ()
+
+
+def test_a_blank_zone_is_the_home_zone_of_a_new_family_and_leaves_that_of_a_known_one() -> None:
+    studio = after(table("Teodor,Thu,16:00,30,", "Ilse,Tue,16:00,45,", columns="zone"), STUDIO)
+    assert [(family.name, family.zone) for family in studio.families] == [("Haugen", "America/Phoenix"), ("Ilse", HOME)]
+
+
+def test_a_blank_kept_in_is_the_teachers_for_a_new_time_and_leaves_that_of_a_known_one() -> None:
+    studio = after(table("Teodor,Thu,16:00,30,", "Ilse,Tue,16:00,45,", columns="kept_in"), STUDIO)
+    assert [standing.kept_in for standing in studio.standing_times] == [KeptIn.FAMILY, KeptIn.TEACHER]
+
+
+def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
+    assert plan(table("Teodor,Thu,16:00,30"), STUDIO).change.edits == ()
+
+
+@pytest.mark.parametrize(
+    ("column", "line"),
+    [
+        ("email", "email of Haugen: h@example.org -> -"),
+        ("clock", "clock of Haugen: 24 -> -"),
+        ("daily_minutes", "daily minutes of Teodor: 20 -> -"),
+        ("remark", "remark of Teodor: shy -> -"),
+        ("instrument", "changed: Teodor, Thursday: instrument guitar -> -"),
+        ("from", "changed: Teodor, Thursday: from 2026-09-01 -> -"),
+        ("until", "changed: Teodor, Thursday: until 2027-06-01 -> -"),
+        ("call_link", "changed: Teodor, Thursday: call link https://call.example.org/t -> -"),
+    ],
+)
+def test_a_blank_cell_of_a_column_in_the_file_clears_what_is_known(column: str, line: str) -> None:
+    text = table("Teodor,Thu,16:00,30,", columns=column)
+    assert plan(text, STUDIO).lines == (line,)
+    assert plan(text, after(text, STUDIO)).lines == ()
+
+
+def test_a_blank_cell_clears_nothing_that_another_row_of_the_family_says() -> None:
+    rows = ("Teodor,Thu,16:00,30,,,", "Teodor,Fri,16:00,30,h@example.org,20,shy")
+    lines = plan(table(*rows, columns="email daily_minutes remark"), STUDIO).lines
+    assert lines == ("new: Teodor, Friday 4:00 pm, 30 minutes (family Haugen)",)
+
+
+@pytest.mark.parametrize("column", ["family", "zone", "kept_in"])
+def test_a_blank_family_zone_or_whose_clock_clears_nothing(column: str) -> None:
+    assert plan(table("Teodor,Thu,16:00,30,", columns=column), STUDIO).lines == ()
+
+
+@pytest.mark.parametrize(
+    ("cells", "line"),
+    [
+        ("Thu,5 pm,30,guitar,", "changed: Teodor, Thursday: time 4:00 pm -> 5:00 pm"),
+        ("Fri,4 pm,45,guitar,", "changed: Teodor, Thursday: weekday Thursday -> Friday, minutes 30 -> 45"),
+        ("Thu,4 pm,30,cello,teacher", "changed: Teodor, Thursday: instrument guitar -> cello, kept in family -> teacher"),
+    ],
+)  # fmt: skip
+def test_a_changed_row_updates_its_standing_time_in_place(cells: str, line: str) -> None:
+    weekday, at, minutes, instrument, kept_in = cells.split(",")
+    text = table(f"Teodor,{weekday},{at},{minutes},{instrument},{kept_in}", columns="instrument kept_in")
+    assert plan(text, STUDIO).lines == (line,)
+    assert [standing.id for standing in after(text, STUDIO).standing_times] == [THURSDAY.id]
+
+
+def test_the_lines_tell_the_time_on_the_teachers_clock() -> None:
+    reading = read_roster(table("Teodor,Thu,17:00,30"))
+    assert plan_roster(reading, STUDIO, HOME, lambda: 0, hours=24).lines == (
+        "changed: Teodor, Thursday: time 16:00 -> 17:00",
+    )
+
+
+def test_a_name_spelled_in_another_way_is_changed_and_is_the_same_person() -> None:
+    text = table("TEODOR,Thu,16:00,30,haugen", columns="family")
+    assert plan(text, STUDIO).lines == ("name of the family Haugen -> haugen", "name of Teodor -> TEODOR")
+    assert [student.id for student in after(text, STUDIO).students] == [TEODOR.id]
+
+
+def test_what_the_file_does_not_name_is_left_alone_and_told() -> None:
+    found = plan(table("Ilse,Tue,16:00,45"), STUDIO)
+    assert found.left_alone == (
+        "not in the file, left as it is: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
+        "from 2026-09-01, until 2027-06-01, https://call.example.org/t (family Haugen)",
+    )
+    assert set(STUDIO.standing_times) < set(carried_out(STUDIO, found.change).standing_times)
+    assert plan(table("Teodor,Mon,16:00,45"), STUDIO).left_alone == ()
+
+
+def times_of_teodor(*slots: tuple[int, int, str]) -> Known:
+    standing_times = tuple(
+        StandingTime(
+            id=StandingTimeId(20 + place),
+            student_id=TEODOR.id,
+            weekday=weekday,
+            at=time(hour),
+            minutes=30,
+            instrument=instrument,
+        )
+        for place, (weekday, hour, instrument) in enumerate(slots)
+    )
+    return Known(families=(HAUGEN,), students=(TEODOR,), standing_times=standing_times)
+
+
+@pytest.mark.parametrize(
+    ("known", "rows", "ids"),
+    [
+        pytest.param([(0, 16, "cello"), (1, 16, "cello")], ["Tue,16:00,30,cello", "Mon,16:00,30,cello"], [21, 20], id="exact"),
+        pytest.param([(0, 16, "cello"), (0, 17, "guitar")], ["Mon,18:00,30,guitar", "Mon,19:00,30,cello"], [21, 20], id="weekday and instrument"),
+        pytest.param([(0, 16, "cello"), (1, 16, "cello")], ["Tue,17:00,30,guitar", "Fri,16:00,30,cello"], [21, 20], id="weekday"),
+        pytest.param([(0, 16, "cello"), (1, 16, "guitar")], ["Fri,16:00,30,Guitar", "Sat,16:00,30,cello"], [21, 20], id="instrument"),
+        pytest.param([(0, 16, "cello"), (1, 16, "guitar")], ["Fri,16:00,30,oboe", "Sat,16:00,30,flute"], [20, 21], id="order"),
+        pytest.param([(0, 16, "cello")], ["Fri,16:00,30,oboe", "Mon,16:00,30,cello"], [30, 20], id="an exact one before all others"),
+        pytest.param([(0, 16, "cello"), (0, 17, "cello")], ["Mon,17:00,30,cello"], [21], id="one is left"),
+    ],
+)  # fmt: skip
+def test_rows_are_matched_to_standing_times_by_what_they_have_in_common(
+    known: list[tuple[int, int, str]], rows: list[str], ids: list[int]
+) -> None:
+    studio = times_of_teodor(*known)
+    text = table(*(f"Teodor,{row}" for row in rows), columns="instrument")
+    counter = itertools.count(30)
+    change = plan_roster(read_roster(text), studio, HOME, lambda: next(counter)).change
+    by_slot = {(standing.weekday, standing.at): standing.id for standing in carried_out(studio, change).standing_times}
+    assert [by_slot[row.weekday, row.at] for row in read_roster(text).rows] == ids
+
+
+def test_two_seasons_of_one_weekday_and_time_stay_two() -> None:
+    text = table("Ilse,Tue,16:00,30,,2026-12-31", "Ilse,Tue,16:00,45,2027-01-01,", columns="from until")
+    studio = after(text)
+    assert [standing.minutes for standing in studio.standing_times] == [30, 45]
+    assert plan(text, studio).lines == ()
+    turned = replace(studio, standing_times=studio.standing_times[::-1])
+    assert plan(text, turned).lines == ()
+
+
+def test_faults_of_the_reading_are_refused_all_at_once() -> None:
+    with pytest.raises(BadInput, match=r"^Line 2, weekday: .*\nLine 3, minutes: .*$"):
+        plan(table("Ilse,T,16:00,45", "Tor,Tue,16:00,4"))
+
+
+def test_rows_that_disagree_only_by_what_the_studio_knows_are_refused() -> None:
+    text = table("Teodor,Thu,16:00,30,,a@example.org", "Ana,Fri,16:00,30,Haugen,b@example.org", columns="family email")
+    assert read_roster(text).faults == ()
+    with pytest.raises(
+        BadInput, match=r'^Line 3, email: found "b@example.org"; line 2 has "a@example.org" for the family Haugen'
+    ):
+        plan(text, STUDIO)
+
+
+def test_a_number_is_asked_for_each_new_record_alone() -> None:
+    asked = itertools.count(50)
+    plan_roster(read_roster(table("Teodor,Thu,17:00,30", "Ilse,Tue,16:00,45")), STUDIO, HOME, lambda: next(asked))
+    assert next(asked) == 53
+
+
+def test_ten_thousand_rows_are_planned_and_change_nothing_the_second_time() -> None:
+    rows = [
+        f"Student {n % 4000},{('Mon', 'Tue', 'Wed')[n % 3]},{7 + n % 13:02d}:{n % 60:02d},45,Family {n % 800}"
+        for n in range(10_000)
+    ]
+    text = table(*rows, columns="family")
+    studio = after(text)
+    assert (len(studio.families), len(studio.students), len(studio.standing_times)) == (800, 4000, 10_000)
+    assert plan(text, studio).change.edits == ()
+
+
+FEW_NAMES = ("Ilse", "Teodor", "Ana")
+FEW_FAMILIES = (None, None, "Ilse", "Haugen", "Brandvold", "ilse")
+
+
+@st.composite
+def crowded(draw: st.DrawFn) -> RosterReading:
+    """Rosters over so few names, weekdays and times that two of them meet in every way."""
+    optional = st.sets(st.sampled_from([column for column in COLUMNS if column not in NEEDED_COLUMNS]))
+    columns = draw(optional | st.just(set(COLUMNS)))
+    emails = {
+        name: draw(st.sampled_from((None, "a@example.org", "b@example.org")))
+        for name in ("ilse", "haugen", "brandvold")
+    }
+    remarks = {name: draw(st.sampled_from((None, "shy", "bold"))) for name in FEW_NAMES}
+    homes = {name: draw(st.lists(st.sampled_from(FEW_FAMILIES), min_size=1, max_size=2)) for name in FEW_NAMES}
+
+    def known(column: str, value: object) -> object:
+        return value if column in columns else None
+
+    rows = []
+    for line in range(2, 2 + draw(st.integers(1, 6))):
+        student = draw(st.sampled_from(FEW_NAMES))
+        family = draw(st.sampled_from(homes[student])) if "family" in columns else None
+        season = draw(st.sampled_from(((None, None), (None, date(2026, 6, 30)), (date(2026, 7, 1), None))))
+        rows.append(
+            RosterRow(
+                line=line,
+                student=student,
+                family=family,
+                weekday=draw(st.integers(0, 1)),
+                at=draw(st.sampled_from((time(16), time(17)))),
+                minutes=draw(st.sampled_from((30, 45))),
+                email=emails.get(name_key(family or student)) if "email" in columns else None,
+                instrument=draw(st.sampled_from((None, "cello", "guitar"))) if "instrument" in columns else None,
+                zone=draw(st.sampled_from((None, "Asia/Kolkata"))) if "zone" in columns else None,
+                kept_in=draw(st.sampled_from((None, *KeptIn))) if "kept_in" in columns else None,
+                from_on=season[0] if "from" in columns else None,
+                until_on=season[1] if "until" in columns else None,
+                remark=remarks[student] if "remark" in columns else None,
+            )
+        )
+    return RosterReading(rows=tuple(rows), columns=frozenset((*NEEDED_COLUMNS, *columns)))
+
+
+def taken(reading: RosterReading, known: Known) -> Known:
+    try:
+        return carried_out(known, plan_of(reading, known).change)
+    except BadInput:
+        assume(False)
+        raise
+
+
+@given(rosters())
+def test_reading_any_roster_twice_changes_nothing(rows: list[RosterRow]) -> None:
+    reading = RosterReading(rows=tuple(rows), columns=frozenset(COLUMNS))
+    second = plan_of(reading, taken(reading, EMPTY))
+    assert (second.lines, second.left_alone, second.change.edits) == ((), (), ())
+
+
+@given(crowded(), crowded(), crowded())
+def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
+    first: RosterReading, second: RosterReading, third: RosterReading
+) -> None:
+    studio = taken(third, taken(second, taken(first, EMPTY)))
+    again = plan_of(third, studio)
+    assert again.lines == ()
+    assert again.change.edits == ()
+
+
+@given(crowded(), crowded())
+def test_each_row_is_a_standing_time_of_its_student_afterwards_and_nothing_is_lost(
+    first: RosterReading, second: RosterReading
+) -> None:
+    before = taken(first, EMPTY)
+    studio = taken(second, before)
+    names = {student.id: name_key(student.name) for student in studio.students}
+    slots = [
+        (names[standing.student_id], standing.weekday, standing.at, standing.minutes)
+        for standing in studio.standing_times
+    ]
+    for row in second.rows:
+        assert (name_key(row.student), row.weekday, row.at, row.minutes) in slots
+    for earlier, later in (
+        (before.families, studio.families), (before.students, studio.students), (before.standing_times, studio.standing_times)
+    ):  # fmt: skip
+        assert {record.id for record in earlier} <= {record.id for record in later}
+
+
+@given(crowded(), crowded())
+def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, second: RosterReading) -> None:
+    studio = taken(first, EMPTY)
+    taken(second, studio)
+    found = plan_of(second, studio)
+    assert bool(found.lines) == bool(found.change.edits)
+    told = "\n".join(found.lines)
+    for edit in found.change.edits:
+        match edit.after:
+            case Family() | Student() as record:
+                assert record.name in told
+            case StandingTime():
+                assert ("new: " if edit.before is None else "changed: ") in told
+
+
+@given(crowded(), crowded())
+def test_a_roster_can_be_taken_back(first: RosterReading, second: RosterReading) -> None:
+    studio = taken(first, EMPTY)
+    taken(second, studio)
+    change = plan_of(second, studio).change
+    undone = carried_out(carried_out(studio, change), change.turned_around())
+    assert set(everything(undone)) == set(everything(studio))

@@ -1,0 +1,82 @@
+"""What holds of every roster, in whatever dialect it is written."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.rosters import Dialect, dialects, file_of, rosters, times, written
+
+from cockpit.studio.roster import COLUMNS, RosterRow, read_roster
+from cockpit.studio.roster_values import read_time
+from cockpit.studio.words import clock_time
+
+BAD_CELLS = {
+    "student": ("", "\x07"),
+    "weekday": ("", "T", "Sonntag"),
+    "time": ("", "4:30", "25:00", "late"),
+    "minutes": ("", "4", "241", "an hour"),
+    "family": ("\x1b[31m",),
+    "email": ("a", "a@b, c@d", "a@example"),
+    "instrument": ("\x1bcello",),
+    "zone": ("EST", "Chicago", "Mars/Olympus"),
+    "kept_in": ("mine",),
+    "from": ("1/2/2026", "2026-13-01"),
+    "until": ("tomorrow", "2026-02-29"),
+    "daily_minutes": ("601", "some"),
+    "call_link": ("example.org", "ftp://example.org"),
+    "remark": ("\x9b",),
+    "clock": ("13",),
+}
+
+
+@given(rosters(), dialects())
+def test_rows_come_back_from_every_dialect(rows: list[RosterRow], dialect: Dialect) -> None:
+    text, begins = file_of([written(row) for row in rows], dialect)
+    reading = read_roster(text)
+    assert [str(fault) for fault in reading.faults] == []
+    assert reading.rows == tuple(replace(row, line=line) for row, line in zip(rows, begins, strict=True))
+    assert reading.columns == set(COLUMNS)
+    assert reading.notices == ()
+
+
+@given(rosters(), st.data())
+def test_columns_that_are_not_there_leave_their_values_blank(rows: list[RosterRow], data: st.DataObject) -> None:
+    left_out = data.draw(
+        st.sets(st.sampled_from(("email", "zone", "kept_in", "daily_minutes", "call_link", "remark", "clock")))
+    )
+    dialect = data.draw(dialects(tuple(column for column in COLUMNS if column not in left_out)))
+    text, _ = file_of([written(row) for row in rows], dialect)
+    reading = read_roster(text)
+    assert reading.columns == set(COLUMNS) - left_out
+    blank = {"clock": "hours"}
+    for row in reading.rows:
+        assert all(getattr(row, blank.get(column, column)) is None for column in left_out)
+    assert len(reading.rows) == len(rows)
+
+
+@pytest.mark.parametrize("column", COLUMNS)
+@settings(max_examples=30)  # for each column
+@given(data=st.data())
+def test_a_fault_anywhere_is_told_with_its_line_and_its_column(column: str, data: st.DataObject) -> None:
+    rows = [written(row) for row in data.draw(rosters())]
+    place = data.draw(st.integers(0, len(rows) - 1))
+    rows[place][column] = data.draw(st.sampled_from(BAD_CELLS[column]))
+    text, begins = file_of(rows, data.draw(dialects()))
+    reading = read_roster(text)
+    assert (begins[place], column) in {(fault.line, fault.column) for fault in reading.faults}
+    assert any(str(fault).startswith(f"Line {begins[place]}, {column}: found ") for fault in reading.faults)
+    assert begins[place] not in {row.line for row in reading.rows}
+
+
+@given(st.text() | st.text(alphabet='student,weekday,time,minutes;\t"\r\n\0\ufeff 1:'))
+def test_any_text_is_either_read_or_told_to_be_faulty(text: str) -> None:
+    reading = read_roster(text)
+    assert reading.rows or reading.faults
+    lines = text.count("\n") + text.count("\r") + 1
+    assert all(1 <= fault.line <= lines for fault in reading.faults)
+
+
+@given(times())
+def test_a_time_said_on_a_12_hour_clock_is_read_back(at: object) -> None:
+    assert read_time(clock_time(at, 12)) == at  # type: ignore[arg-type]

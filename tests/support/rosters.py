@@ -1,0 +1,141 @@
+"""Rosters for tests: rows drawn at random, and files written in every dialect that is read."""
+
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, time
+
+from hypothesis import strategies as st
+
+from cockpit.studio.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.people import name_key
+from cockpit.studio.roster_rows import COLUMNS, RosterRow
+
+ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dialect:
+    """How a file is written."""
+
+    separator: str = ","
+    line_end: str = "\n"
+    has_mark: bool = False
+    quotes_all: bool = False
+    columns: tuple[str, ...] = COLUMNS
+
+
+@st.composite
+def names(draw: st.DrawFn) -> str:
+    """A name in any script, composed and with single spaces; quotation marks and separators may be in it."""
+    text = draw(st.text(st.characters(categories=("L", "M", "N", "P", "S", "Zs")), min_size=1, max_size=12))
+    name = " ".join(unicodedata.normalize("NFC", text).split())
+    return name or draw(st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى")))
+
+
+@st.composite
+def dialects(draw: st.DrawFn, columns: tuple[str, ...] = COLUMNS) -> Dialect:
+    """A dialect with the columns in any order."""
+    return Dialect(
+        separator=draw(st.sampled_from((",", ";", "\t"))),
+        line_end=draw(st.sampled_from(("\n", "\r\n", "\r"))),
+        has_mark=draw(st.booleans()),
+        quotes_all=draw(st.booleans()),
+        columns=tuple(draw(st.permutations(columns))),
+    )
+
+
+@st.composite
+def rosters(draw: st.DrawFn) -> list[RosterRow]:
+    """Rows that agree with each other; each `line` is 0."""
+    drawn = draw(st.lists(names(), min_size=2, max_size=8, unique_by=name_key))
+    families, students = drawn[: len(drawn) // 2], drawn[len(drawn) // 2 :]
+    household = st.tuples(
+        st.none() | st.sampled_from(("a.b@example.org", "õ@example.org")),
+        st.none() | st.sampled_from(ZONES),
+        st.none() | st.sampled_from((12, 24)),
+    )
+    households = {name: draw(household) for name in drawn}
+    rows: list[RosterRow] = []
+    for student in students:
+        family = draw(st.none() | st.sampled_from(families))
+        rows += draw(_rows_of(student, family, households[family or student]))
+    return draw(st.permutations(rows))
+
+
+@st.composite
+def _rows_of(
+    draw: st.DrawFn, student: str, family: str | None, household: tuple[str | None, str | None, int | None]
+) -> list[RosterRow]:
+    email, zone, hours = household
+    daily_minutes = draw(st.none() | st.integers(0, 600))
+    remark = draw(
+        st.none() | st.sampled_from(("bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree"))
+    )
+    slots = draw(st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True))
+    return [
+        RosterRow(
+            line=0,
+            student=student,
+            weekday=weekday,
+            at=at,
+            minutes=draw(st.integers(5, 240)),
+            family=family,
+            email=email,
+            instrument=draw(st.none() | st.sampled_from(("cello", "guitar", "clarinet, B flat"))),
+            zone=zone,
+            kept_in=draw(st.none() | st.sampled_from(KeptIn)),
+            from_on=draw(st.none() | st.dates(date(2024, 1, 1), date(2025, 1, 1))),
+            until_on=draw(st.none() | st.dates(date(2025, 1, 1), date(2027, 1, 1))),
+            daily_minutes=daily_minutes,
+            call_link=draw(st.none() | st.just("https://call.example.org/r?x=1;y=2,3")),
+            remark=remark,
+            hours=hours,
+        )
+        for weekday, at in slots
+    ]
+
+
+def times() -> st.SearchStrategy[time]:
+    """A time of day, whole minutes."""
+    return st.builds(time, st.integers(0, 23), st.integers(0, 59))
+
+
+def written(row: RosterRow) -> dict[str, str]:
+    """The cells of a row by column, each in its plainest form."""
+    values = {
+        "student": row.student,
+        "weekday": WEEKDAYS[row.weekday],
+        "time": f"{row.at:%H:%M}",
+        "minutes": row.minutes,
+        "family": row.family,
+        "email": row.email,
+        "instrument": row.instrument,
+        "zone": row.zone,
+        "kept_in": row.kept_in,
+        "from": row.from_on,
+        "until": row.until_on,
+        "daily_minutes": row.daily_minutes,
+        "call_link": row.call_link,
+        "remark": row.remark,
+        "clock": row.hours,
+    }
+    return {column: "" if value is None else str(value) for column, value in values.items()}
+
+
+def file_of(rows: list[Mapping[str, str]], dialect: Dialect) -> tuple[str, list[int]]:
+    """The text of a file, and the line on which each row begins; cells are written as RFC 4180 says."""
+    table = [dict(zip(dialect.columns, dialect.columns, strict=True)), *rows]
+    text, begins, line = "\ufeff" if dialect.has_mark else "", [], 1
+    for cells in table:
+        row = dialect.separator.join(_cell(cells[column], dialect) for column in dialect.columns)
+        begins.append(line)
+        line += row.count("\n") + 1
+        text += row + dialect.line_end
+    return text, begins[1:]
+
+
+def _cell(text: str, dialect: Dialect) -> str:
+    if dialect.quotes_all or set(text) & set(f'{dialect.separator}"\r\n'):
+        return '"' + text.replace('"', '""') + '"'
+    return text
