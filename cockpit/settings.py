@@ -22,7 +22,7 @@ class Settings:
     family_hours: int = 12
     theme: str = "ebony"
     wait_minutes: int = 15
-    wrap_up_minutes: Mapping[int, int] = CUES
+    wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
     keys: Mapping[str, str] = field(default_factory=dict)
 
 

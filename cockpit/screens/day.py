@@ -1,6 +1,7 @@
 """The lesson day's keys: each action does one thing at the desk and shows what came of it."""
 
 from collections.abc import Callable
+from datetime import date
 
 from textual import on
 from textual.widgets import OptionList
@@ -67,6 +68,11 @@ class DayScreen(DayView):
 
     def action_show_notes(self) -> None:
         """Goes back to the notes."""
+        self.show_pane("notes")
+
+    def show_other_day(self, on_day: date, lesson_id: LessonId) -> None:
+        """Shows a lesson of this or of another day."""
+        self._step(lambda: self._desk.day.open(on_day, lesson_id))
         self.show_pane("notes")
 
     @on(OptionList.OptionSelected, "#lessons")

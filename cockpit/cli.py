@@ -1,0 +1,121 @@
+"""The command line: parse, wire, run. The only module that prints."""
+
+import argparse
+import os
+import sys
+import tempfile
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from cockpit import __version__
+from cockpit.studio.errors import BadInput, CockpitError, Refused
+
+_TIME = "a moment on your clock, such as 16:12 or '2026-12-01 16:12'"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs a command, and returns the exit status: 0, or 1 after a sentence on stderr."""
+    asked = _parser().parse_args(arguments)
+    try:
+        return int(_run(asked))
+    except CockpitError as fault:
+        print(fault, file=sys.stderr)
+        return 1
+    except BrokenPipeError:
+        # The reader (head, a pager) has seen enough.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except OSError as fault:
+        print(f"{fault.filename or 'A file'}: {fault.strerror}.", file=sys.stderr)
+        return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="cockpit", description="The lesson day of a music teacher. Without a command: opens on today."
+    )
+    parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
+    parser.add_argument("--at", metavar="TIME", help=f"rehearse at {_TIME}; needs --folder with a copy of your studio")
+    folder = argparse.ArgumentParser(add_help=False)
+    text = "the studio folder (or COCKPIT_FOLDER; else the platform's data folder)"
+    folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=text)
+    parser.add_argument("--folder", type=Path, metavar="DIR", help=text)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    on = argparse.ArgumentParser(add_help=False)
+    on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01; else today")
+
+    roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV file")
+    roster.add_argument("file", type=Path, metavar="FILE.csv")
+    roster.add_argument("--dry-run", action="store_true", help="show what would change, and change nothing")
+    queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
+    queue.add_argument("--json", action="store_true", help="as JSON")
+    notes = commands.add_parser("notes", parents=[folder, on], help="a student's practice notes, as the family gets them")
+    notes.add_argument("student", metavar="STUDENT")
+    notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
+    commands.add_parser("review", parents=[folder, on], help="a day looked back on")
+    demo = commands.add_parser("demo", help="a sample studio in a new temporary folder, with a lesson running")
+    demo.add_argument("--at", metavar="TIME", default=argparse.SUPPRESS, help=_TIME)
+    keys = commands.add_parser("keys", parents=[folder], help="every command with its keys")
+    keys.add_argument("--json", action="store_true", help="as JSON")
+    commands.add_parser("restore", parents=[folder], help="go on with the last backup; the damaged file is kept")
+    forget = commands.add_parser("forget", parents=[folder], help="delete a family: students, lessons, notes, papers")
+    forget.add_argument("family", metavar="FAMILY")
+    forget.add_argument("--yes", action="store_true", help="do it; without it, only says what would be deleted")
+    return parser
+
+
+def _date(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"found {text!r}; write a date as 2026-12-01") from None
+
+
+def _run(asked: argparse.Namespace) -> int:
+    from cockpit import commands  # 40 ms of desk and store, which --help does not need
+
+    if asked.at is not None and asked.command not in {None, "demo"}:
+        raise BadInput("--at is for the cockpit itself and for the demo.")
+    match asked.command:
+        case "demo":
+            with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
+                return commands.demo(Path(folder), asked.at)
+        case "keys":
+            print(commands.keys(as_json=asked.json))
+            return 0
+        case _:
+            return _run_in(_folder(asked.folder, at=asked.at), asked)
+
+
+def _run_in(folder: Path, asked: argparse.Namespace) -> int:
+    from cockpit import commands
+
+    match asked.command:
+        case None:
+            return commands.open_cockpit(folder, asked.at)
+        case "roster":
+            said = commands.roster(folder, asked.file, dry_run=asked.dry_run)
+        case "queue":
+            said = commands.queue(folder, asked.on, as_json=asked.json)
+        case "notes":
+            said = commands.notes(folder, asked.student, asked.on, asked.kind)
+        case "review":
+            said = commands.review(folder, asked.on)
+        case "restore":
+            said = commands.restore(folder)
+        case _:
+            said = commands.forget(folder, asked.family, really=asked.yes)
+    print(said)
+    return 0
+
+
+def _folder(given: Path | None, *, at: str | None) -> Path:
+    named = given or (Path(os.environ["COCKPIT_FOLDER"]) if os.environ.get("COCKPIT_FOLDER") else None)
+    if at is not None and given is None:
+        raise Refused("--at rehearses, and so it needs --folder DIR with a copy of your studio. Or: cockpit demo --at TIME")
+    if named is not None:
+        return named.expanduser().absolute()
+    from platformdirs import user_data_path
+
+    return user_data_path("cockpit", appauthor=False)

@@ -1,0 +1,174 @@
+"""What each command of the command line does: opens a studio, asks the desk, returns text."""
+
+import json
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+
+from cockpit.clock import Clock, RehearsalClock, SetClock, SystemClock, pin_zone_data
+from cockpit.studio.calendar import local_time, moment
+from cockpit.studio.errors import BadInput, CockpitError, NotFound
+from cockpit.wiring import Studio, has_studio, run_screen, studio_at
+
+pin_zone_data()
+_OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in a sample studio: cockpit demo."
+
+
+def open_cockpit(folder: Path, at: str | None) -> int:
+    """Opens the cockpit on today, or rehearses at another moment; returns the exit status."""
+    if not has_studio(folder):
+        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    clock: Clock = SystemClock()
+    told: tuple[str, ...] = ()
+    if at is not None:
+        with studio_at(folder, clock, to_write=False) as studio:
+            today = local_time(clock.now(), studio.settings.home_zone).date()
+            starts_at = read_moment(at, today, studio.settings.home_zone)
+        clock = RehearsalClock(starts_at)
+        told = ("A rehearsal: the clock is set.",)
+    with studio_at(folder, clock, to_write=True) as studio:
+        return run_screen(studio, told)
+
+
+def demo(folder: Path, at: str | None) -> int:
+    """Opens a sample studio with some weeks behind it, and a lesson running; returns the exit status."""
+    from cockpit.sample import history
+
+    (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
+    starts_at = history.MOMENT if at is None else read_moment(at, history.DAY, history.HOME_ZONE)
+    past = SetClock(starts_at)
+    with studio_at(folder, past, to_write=True) as studio:
+        history.enroll(studio.enrolling)
+        history.teach_history(studio.desk, past, starts_at)
+    with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
+        return run_screen(studio, (f"A sample studio in {folder}; it goes when you close it.",))
+
+
+def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
+    """Brings students in from a file, or shows what that would change."""
+    from cockpit.desk.enrolling import notices_of
+
+    try:
+        text = file.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise BadInput(
+            f"{file} is not UTF-8: byte {fault.start + 1} is {fault.object[fault.start]:#04x}. "
+            'Save it again as "CSV UTF-8". Nothing was imported.'
+        ) from fault
+    try:
+        with studio_at(folder, SystemClock(), to_write=not dry_run or not has_studio(folder)) as studio:
+            if studio.store.writing is None and not dry_run:
+                raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
+            plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
+            told = [*studio.told, *notices_of(text)]
+    except BadInput as faults:
+        raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
+    done = ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
+    return "\n".join([*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)])
+
+
+def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
+    """The lessons of a day."""
+    from cockpit.papers.queue import queue_json, queue_text
+
+    def ask(studio: Studio) -> str:
+        day, settings, now = studio.desk.day, studio.settings, studio.desk.clock.now()
+        day.open(on or day.today())
+        if as_json:
+            return queue_json(day.bookings, settings.home_zone, now)
+        return queue_text(day.bookings, settings.home_zone, settings.hours, now) or f"No lessons on {day.on.isoformat()}."
+
+    return _asked(folder, ask)
+
+
+def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
+    """A student's practice notes as the family gets them: the latest, or those of a date."""
+    from cockpit.papers.plain import practice_notes_text
+
+    def ask(studio: Studio) -> str:
+        finding = studio.desk.finding
+        booking, note = finding.noted_lesson(finding.student(student), on)
+        paper = studio.sending.paper(booking, note.body, studio.habits)
+        match kind:
+            case "html":
+                return studio.printer.page(paper)
+            case "text":
+                return practice_notes_text(paper)
+            case _:
+                return studio.printer.markdown(paper)
+
+    return _asked(folder, ask).rstrip("\n")
+
+
+def review(folder: Path, on: date | None) -> str:
+    """A day looked back on, as Markdown."""
+
+    def ask(studio: Studio) -> str:
+        return studio.printer.review(studio.desk.reviewing.review(on or studio.desk.day.today()))
+
+    return _asked(folder, ask).rstrip("\n")
+
+
+def keys(*, as_json: bool) -> str:
+    """Every command with its keys."""
+    from cockpit.screens.commands import COMMANDS, key_name
+
+    if as_json:
+        table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
+        return json.dumps(table, indent=2, ensure_ascii=False)
+    rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.where) for c in COMMANDS]
+    widths = [max(len(row[n]) for row in rows) for n in range(4)]
+    return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows)
+
+
+def restore(folder: Path) -> str:
+    """Goes on with the last backup; the database that is set aside is kept."""
+    from cockpit.store.backup import restore as put_back
+    from cockpit.store.opening import take_lock
+    from cockpit.studio.errors import StudioBusy
+
+    lock = take_lock(folder)
+    if lock is None:
+        raise StudioBusy(f"A cockpit has {folder} open. Close it first.")
+    with lock:
+        backup, kept = put_back(folder, SystemClock().now().strftime("%Y%m%d-%H%M%S"))
+    aside = f" The one before is kept as {kept}." if kept is not None else ""
+    return f"The studio goes on from {backup}.{aside}"
+
+
+def forget(folder: Path, family: str, *, really: bool) -> str:
+    """Deletes a family with everything about it, or says what that would delete."""
+    from cockpit.desk.forgetting import Forgetting
+    from cockpit.outlets.folder import StudioFolder
+
+    if not has_studio(folder):
+        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    with studio_at(folder, SystemClock(), to_write=really) as studio:
+        forgetting = Forgetting(studio.store.reading, studio.store.writing, StudioFolder(folder))
+        return forgetting.forget(family) if really else forgetting.what_goes(family)
+
+
+def read_moment(text: str, today: date, home_zone: str) -> datetime:
+    """The UTC moment that she means: a time of day, or a date and a time, on her clock.
+
+    Raises:
+        BadInput: it is neither.
+    """
+    from cockpit.studio.roster_values import read_time
+
+    first, _, rest = text.strip().replace("T", " ").partition(" ")
+    try:
+        on, said = date.fromisoformat(first), rest
+    except ValueError:
+        on, said = today, text
+    try:
+        return moment(datetime.combine(on, read_time(said)), home_zone)
+    except BadInput as fault:
+        raise BadInput(f"--at: found {text!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
+
+
+def _asked(folder: Path, ask: Callable[[Studio], str]) -> str:
+    if not has_studio(folder):
+        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    with studio_at(folder, SystemClock(), to_write=False) as studio:
+        return "\n".join([ask(studio)])

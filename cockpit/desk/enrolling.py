@@ -1,0 +1,58 @@
+"""A roster into the studio: looked at first, then taken in, all of it or nothing."""
+
+from collections.abc import Callable, Iterator
+from itertools import count
+
+from cockpit.desk.ports import Reading, Writing
+from cockpit.studio.enrolling import RosterPlan, plan_roster
+from cockpit.studio.errors import BadInput
+from cockpit.studio.roll import Known
+from cockpit.studio.roster import read_roster
+
+
+class Enrolling:
+    """Takes rosters in."""
+
+    def __init__(self, reading: Reading, writing: Writing | None, home_zone: str, hours: int) -> None:
+        self._reading = reading
+        self._writing = writing
+        self._home_zone = home_zone
+        self._hours = hours
+
+    def look_at(self, text: str) -> RosterPlan:
+        """What a roster would change. Nothing is written.
+
+        Raises:
+            BadInput: one line for each fault.
+        """
+        numbers = count(-1, -1)
+        return self._plan(text, lambda: next(numbers))
+
+    def take_in(self, text: str) -> RosterPlan:
+        """Takes a roster in, and returns what it changed.
+
+        Raises:
+            BadInput: one line for each fault; nothing was taken in.
+        """
+        if self._writing is None:
+            return self.look_at(text)
+        plan = self._plan(text, self._writing.new_id)
+        self._writing.apply(plan.change, durable=True)
+        return plan
+
+    def _plan(self, text: str, new_id: Callable[[], int]) -> RosterPlan:
+        reading = read_roster(text)
+        if reading.faults:
+            raise BadInput("\n".join(str(fault) for fault in reading.faults))
+        people = self._reading.people()
+        known = Known(
+            families=tuple(people.families.values()),
+            students=tuple(people.students.values()),
+            standing_times=self._reading.standing_times(),
+        )
+        return plan_roster(reading, known, self._home_zone, new_id, self._hours)
+
+
+def notices_of(text: str) -> Iterator[str]:
+    """What a roster has that is not used."""
+    yield from read_roster(text).notices

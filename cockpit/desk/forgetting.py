@@ -1,0 +1,56 @@
+"""Deleting a family: its students, lessons, notes, and the papers in the folder."""
+
+from cockpit.desk.ports import Folder, Reading, Writing
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.people import Family, name_key
+from cockpit.studio.words import counted
+
+_BACKUPS = (
+    "The backups of the last days still hold it; they go as new ones come, or when you delete the folder 'backups'. "
+    "What was sent, copied or backed up elsewhere is for you to delete."
+)
+
+
+class Forgetting:
+    """Deletes families."""
+
+    def __init__(self, reading: Reading, writing: Writing | None, folder: Folder) -> None:
+        self._reading = reading
+        self._writing = writing
+        self._folder = folder
+
+    def what_goes(self, name: str) -> str:
+        """What deleting a family would delete.
+
+        Raises:
+            NotFound: there is no such family.
+        """
+        family = self._family(name)
+        students = ", ".join(student.name for student in self._reading.students_of(family.id))
+        papers = counted(len(self._reading.exported_families(family.id)), "set")
+        return (
+            f"Family {family.name}: {students}, every lesson and note of theirs, and {papers} of practice notes. "
+            f"Nothing was deleted. With --yes it is gone for good. {_BACKUPS}"
+        )
+
+    def forget(self, name: str) -> str:
+        """Deletes a family for good.
+
+        Raises:
+            NotFound: there is no such family.
+            Refused: this program may only read.
+        """
+        family = self._family(name)
+        if self._writing is None:
+            raise Refused("Another cockpit has this studio open. Close it first.")
+        papers = self._reading.exported_families(family.id)
+        self._writing.forget(family.id)
+        self._folder.remove(paper.removesuffix(".md") + ending for paper in papers for ending in (".md", ".html"))
+        return f"Family {family.name} is deleted. {_BACKUPS}"
+
+    def _family(self, name: str) -> Family:
+        families = self._reading.families()
+        for family in families:
+            if name_key(family.name) == name_key(name):
+                return family
+        raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")

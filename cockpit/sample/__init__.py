@@ -1,0 +1,1 @@
+"""A sample studio of our own invention, with some weeks behind it."""

@@ -1,0 +1,59 @@
+"""The sample's past, taught through the desk as a teacher would teach it."""
+
+import tomllib
+from datetime import date, datetime, time, timedelta
+from importlib import resources
+
+from cockpit.clock import SetClock
+from cockpit.desk.desk import Desk
+from cockpit.desk.enrolling import Enrolling
+from cockpit.studio.calendar import moment
+from cockpit.studio.notes import Mark
+
+HOME_ZONE = "America/Chicago"
+DAY = date(2026, 12, 1)
+MOMENT = moment(datetime.combine(DAY, time(16, 12)), HOME_ZONE)
+SETTINGS = f'home_zone = "{HOME_ZONE}"\nhours = 12\nfamily_hours = 12\ntheme = "ebony"\n'
+_WEEK = timedelta(days=7)
+
+
+def enroll(enrolling: Enrolling) -> None:
+    """Brings the sample's students in."""
+    enrolling.take_in(_text("roster.csv"))
+
+
+def teach_history(desk: Desk, clock: SetClock, until: datetime) -> None:
+    """Teaches the weeks before the sample's day, and that day up to a UTC moment: the lesson then is left running."""
+    history = tomllib.loads(_text("history.toml"))
+    today: dict[str, str] = history.pop("today")
+    weeks = max(len(notes) for notes in history.values())
+    for week in range(weeks):
+        on = DAY - _WEEK * (weeks - week)
+        _teach_day(desk, clock, {student: notes[week] for student, notes in history.items()}, on, until)
+    _teach_day(desk, clock, today, DAY, until)
+    clock.at = until
+
+
+def _teach_day(desk: Desk, clock: SetClock, notes: dict[str, str], on: date, until: datetime) -> None:
+    desk.day.open(on)
+    for booking in desk.day.bookings:
+        lesson, student = booking.lesson, booking.student.name
+        if lesson.starts_at >= until:
+            return
+        clock.at = lesson.starts_at
+        desk.day.go_to(lesson.id)
+        desk.teaching.begin()
+        sheet = desk.notes.sheet(booking)
+        if sheet.last is not None and lesson.ends_at <= until:
+            for assignment, mark in zip(sheet.last.assignments, (Mark.DONE, Mark.MORE_WORK, Mark.DONE), strict=False):
+                desk.notes.mark(sheet.last, assignment.line.typed, mark)
+        body = notes.get(student, "").strip("\n")
+        if body:
+            desk.notes.write(lesson.id, body)
+        if lesson.ends_at <= until:
+            clock.at = lesson.ends_at
+            desk.teaching.finish()
+
+
+def _text(name: str) -> str:
+    return (resources.files("cockpit.sample") / name).read_text(encoding="utf-8")

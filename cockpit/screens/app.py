@@ -1,0 +1,190 @@
+"""The program on the screen: its looks, its screens, and its end, whichever way that comes."""
+
+import asyncio
+import gc
+import select
+import signal
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from textual import on
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from cockpit.desk.desk import Desk
+from cockpit.screens.base import CockpitScreen, action_of
+from cockpit.screens.commands import COMMANDS, Command, key_name
+from cockpit.screens.day import DayScreen
+from cockpit.screens.find import FindScreen
+from cockpit.screens.help import HelpScreen
+from cockpit.screens.review import ReviewScreen
+from cockpit.screens.styles import STYLES
+from cockpit.screens.theming import Look, to_textual
+from cockpit.settings import Settings
+from cockpit.studio.lesson import LessonId
+
+_FOOTNOTE = (
+    "Lines that begin with Private:, Follow-up: or Next time: stay with you. A line such as Scales: ... or Piece: ... "
+    "is an assignment. Everything else is a remark to the family. Shift while dragging selects text in most terminals."
+)
+_QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """What the program is opened with, beside the desk: looks by name, sentences to tell, and what may wait."""
+
+    looks: Mapping[str, Look]
+    sentences: tuple[str, ...] = ()
+    after_first_paint: Callable[[], None] | None = None
+    has_changed: Callable[[], bool] | None = None
+
+
+class CockpitApp(App[None]):
+    """The lesson-day cockpit."""
+
+    CSS = STYLES
+    TITLE = "Lesson day"
+    ENABLE_COMMAND_PALETTE = True
+    # Our own table has every key; these two of Textual's would stand beside it.
+    BINDINGS = []
+
+    def __init__(
+        self, desk: Desk, settings: Settings, opening: Opening, commands: tuple[Command, ...] = COMMANDS
+    ) -> None:
+        super().__init__()
+        self._desk = desk
+        self._settings = settings
+        self._opening = opening
+        self._commands = commands
+        for look in opening.looks.values():
+            self.register_theme(to_textual(look))
+        self.theme = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
+
+    def get_default_screen(self) -> Screen[None]:
+        """The lesson day."""
+        return DayScreen(self._desk, self._settings, self._commands)
+
+    def on_mount(self) -> None:
+        """Starts the clock, and the ways to end."""
+        self.set_keymap({command.id: ",".join(command.keys) for command in self._commands})
+        self._listen_for_the_end()
+        self.set_timer(_QUIET, self._settle)
+        self.call_after_refresh(self._opened)
+        self._tick_at_next_second()
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """The palette: the commands of the screen that is shown."""
+        if isinstance(screen, CockpitScreen):
+            for command in screen.commands_here():
+                keys = " or ".join(key_name(key) for key in command.keys)
+                help_text = f"{command.help} {f'({keys})' if keys else ''}"
+                yield SystemCommand(command.label, help_text, self._doing(screen, command))
+
+    def action_show_help(self) -> None:
+        """Shows every command; does the one that is chosen."""
+        screen = self.screen
+        if not isinstance(screen, CockpitScreen):
+            return
+        footnote = f"{_FOOTNOTE}\nStudio folder: {self._desk.folder}"
+        commands = {command.id: command for command in screen.commands_here()}
+
+        def chosen(command_id: str | None) -> None:
+            if command_id is not None:
+                self._doing(screen, commands[command_id])()
+
+        self.push_screen(HelpScreen(commands.values(), footnote), chosen)
+
+    def action_find(self) -> None:
+        """Finds a student, and shows the lesson."""
+
+        def found(place: tuple[date, LessonId] | None) -> None:
+            if place is not None:
+                self._show(*place)
+
+        self.push_screen(FindScreen(self._desk.finding, self._settings.home_zone, self._settings.hours), found)
+
+    def action_show_review(self) -> None:
+        """Shows the review of the day that is open."""
+        self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
+
+    def action_show_palette(self) -> None:
+        """Searches the commands."""
+        self.action_command_palette()
+
+    def action_show_next(self) -> None:
+        """Tries the next theme."""
+        names = list(self._opening.looks)
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        if isinstance(self.screen, CockpitScreen):
+            self.screen.say(f'This is {self.theme}. To keep it: theme = "{self.theme}" in settings.toml.')
+
+    @on(ReviewScreen.Opened)
+    def open_reviewed(self, event: ReviewScreen.Opened) -> None:
+        """Leads from the review back to a lesson."""
+        self.pop_screen()
+        self._show(event.on, event.lesson_id)
+
+    def _show(self, on_day: date, lesson_id: LessonId) -> None:
+        day = next((screen for screen in self.screen_stack if isinstance(screen, DayScreen)), None)
+        if day is not None:
+            day.show_other_day(on_day, lesson_id)
+
+    def _doing(self, screen: CockpitScreen, command: Command) -> Callable[[], None]:
+        async def do() -> None:
+            await (self if command.is_of_app else screen).run_action(action_of(command))
+
+        return lambda: self.call_next(do)
+
+    def _opened(self) -> None:
+        screen = self.screen
+        sentences = [*self._opening.sentences]
+        left = self._desk.day.left_running()
+        if self._desk.why_read_only is not None:
+            sentences.insert(0, self._desk.why_read_only)
+        if left is not None:
+            sentences.append(left)
+        if sentences and isinstance(screen, CockpitScreen):
+            screen.say(" ".join(sentences), is_fault=self._desk.why_read_only is not None)
+        if self._opening.after_first_paint is not None:
+            self._opening.after_first_paint()
+
+    def _settle(self) -> None:
+        # Without this the collector walks everything that stays, 15 ms every 30 keys.
+        gc.collect()
+        gc.freeze()
+        gc.enable()
+
+    def _tick_at_next_second(self) -> None:
+        now = self._desk.clock.now()
+        self.set_timer(1.0 - now.microsecond / 1e6 + 0.005, self._tick)
+
+    def _tick(self) -> None:
+        self._tick_at_next_second()
+        if _is_terminal_gone():
+            self.exit(return_code=129)
+            return
+        if self._opening.has_changed is not None and self._opening.has_changed():
+            self._desk.day.reload()
+        for screen in self.screen_stack:
+            if isinstance(screen, DayScreen):
+                screen.tick()
+
+    def _listen_for_the_end(self) -> None:
+        loop = asyncio.get_running_loop()
+        for number in (signal.SIGHUP, signal.SIGTERM):
+            loop.add_signal_handler(number, self._end, number)
+
+    def _end(self, number: int) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, DayScreen):
+                screen.attempt(screen.save_typed)
+        self.exit(return_code=128 + number)
+
+
+def _is_terminal_gone() -> bool:
+    # A terminal that vanished without a signal (nohup, a dropped line) would leave the program spinning.
+    poll = select.poll()
+    poll.register(0, 0)
+    return any(event & (select.POLLHUP | select.POLLERR | select.POLLNVAL) for _, event in poll.poll(0))

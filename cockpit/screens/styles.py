@@ -1,0 +1,42 @@
+"""The style sheet of all screens; it stands on the app, since a default screen does not load one of its own."""
+
+STYLES = """
+Screen { background: $role-ground; color: $role-text; }
+#clock { height: 5; background: $role-ground; }
+#body { height: 1fr; }
+#notice { height: 2; color: $role-text; background: $role-ground; }
+#strip { height: 2; background: $role-ground; }
+.pane { width: 1fr; height: 1fr; background: $role-pane; }
+.title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
+.pane:focus-within .title { text-style: bold reverse; }
+OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+OptionList:focus { border: none; }
+OptionList > .option-list--option { padding: 0 1; }
+OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
+OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
+OptionList > .option-list--option-disabled { color: $role-title; text-style: bold; }
+#text { border: none; padding: 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+#text:focus { border: none; }
+#text .text-area--cursor { background: $role-text; color: $role-pane; }
+#text .text-area--cursor-line { background: $role-pane; text-style: bold; }
+#text .text-area--selection { background: $role-selection-ground; }
+.notes-text--kept-back { color: $role-private; }
+#count { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
+#remember { height: auto; max-height: 6; padding: 0 1; background: $role-pane; }
+#sums { height: 1; padding: 0 1; }
+
+.-tall #clock { height: 7; }
+.-tall #notice { height: 2; }
+.-two #strip, .-three #strip { height: 2; }
+
+DayScreen.-one .pane { display: none; }
+DayScreen.-one.show-queue #queue, DayScreen.-one.show-last #last, DayScreen.-one.show-notes #notes { display: block; }
+DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 36 1fr; grid-rows: 1fr 1fr; grid-gutter: 0 1; }
+DayScreen.-two #notes { row-span: 2; }
+DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 42 1fr 1fr; grid-gutter: 0 1; }
+
+ModalScreen { align: center middle; background: $role-ground 60%; }
+.sheet { width: 90%; max-width: 90; height: 90%; background: $role-pane; border: tall $role-line; }
+.sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
+.footnote { height: auto; padding: 0 1; color: $role-quiet; }
+"""

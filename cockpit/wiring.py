@@ -1,0 +1,196 @@
+"""Puts the parts together; the only module that knows them all. Heavy imports sit inside its functions."""
+
+import gc
+import os
+from collections.abc import Callable
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cockpit.clock import Clock, system_zone
+from cockpit.desk.day import Day
+from cockpit.desk.desk import Desk
+from cockpit.desk.enrolling import Enrolling
+from cockpit.desk.finding import Finding
+from cockpit.desk.note_taking import NoteTaking
+from cockpit.desk.reviewing import Reviewing
+from cockpit.desk.sending import Habits, Sending
+from cockpit.desk.steps import Steps
+from cockpit.desk.teaching import Teaching
+from cockpit.outlets.folder import StudioFolder
+from cockpit.papers.markdown import practice_notes_markdown
+from cockpit.settings import Settings, read_settings
+from cockpit.store.opening import NAME, make_private
+from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
+from cockpit.studio.calendar import local_time
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.practice_notes import PracticeNotes
+from cockpit.studio.review import DayReview
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+def top_folder(name: str) -> Path:
+    """A folder of the program's own data: inside the package when installed, beside it in a checkout."""
+    package = Path(str(resources.files("cockpit")))
+    beside = package.parent / name
+    return beside if beside.is_dir() else package / name
+
+
+class OurPrinter:
+    """Makes documents by way of `papers`; the page's imports wait until a page is asked for."""
+
+    def __init__(self, settings: Settings) -> None:
+        self._settings = settings
+
+    def markdown(self, paper: PracticeNotes) -> str:
+        """Practice notes as Markdown."""
+        return practice_notes_markdown(paper)
+
+    def page(self, paper: PracticeNotes) -> str:
+        """Practice notes as one self-contained page."""
+        from cockpit.papers.page import practice_notes_page
+
+        style = (top_folder("themes") / "family.css").read_text(encoding="utf-8")
+        return practice_notes_page(paper, style)
+
+    def review(self, review: DayReview) -> str:
+        """A day's review as Markdown."""
+        from cockpit.papers.review import review_markdown
+
+        return review_markdown(review, self._settings.home_zone, self._settings.hours)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Studio:
+    """An open studio with the desk before it."""
+
+    desk: Desk
+    enrolling: Enrolling
+    sending: Sending
+    store: OpenStudio
+    settings: Settings
+    habits: Habits
+    printer: OurPrinter
+    told: tuple[str, ...]
+
+
+def has_studio(folder: Path) -> bool:
+    """Whether there is a studio in the folder."""
+    return (folder / NAME).exists()
+
+
+def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, told: tuple[str, ...] = ()) -> Studio:
+    """The desk before an open store."""
+    habits = Habits(home_zone=settings.home_zone, hours=settings.hours, family_hours=settings.family_hours)
+    reading, zone = store.reading, settings.home_zone
+    printer, outlet = OurPrinter(settings), StudioFolder(folder)
+    steps = Steps(store.writing, store.why_read_only)
+    sending = Sending(reading, steps, clock, printer, outlet)
+    day = Day(reading, steps, clock, habits)
+    desk = Desk(
+        day=day,
+        teaching=Teaching(day, reading, steps, sending, clock),
+        notes=NoteTaking(day, reading, steps, clock),
+        reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
+        finding=Finding(reading, clock, zone),
+        clock=clock,
+        folder=folder,
+        why_read_only=store.why_read_only,
+    )
+    return Studio(
+        desk=desk,
+        enrolling=Enrolling(reading, store.writing, zone, settings.hours),
+        sending=sending,
+        store=store,
+        settings=settings,
+        habits=habits,
+        printer=printer,
+        told=told,
+    )
+
+
+@contextmanager
+def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio]":
+    """Opens a studio folder, and closes it afterwards.
+
+    Raises:
+        CockpitError: it cannot be opened; the sentence says why and what to do.
+    """
+    if to_write:
+        make_private(folder)
+    settings, told = read_settings(folder, system_zone)
+    store = open_studio(folder) if to_write else open_studio_to_read(folder, "This command only reads.")
+    try:
+        yield wired(folder, store, settings, clock, (told,) if told else ())
+    finally:
+        store.close()
+
+
+def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
+    """Runs the program on the screen, and returns its exit status."""
+    os.environ.setdefault("TEXTUAL_FPS", "120")
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
+    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
+    gc.disable()
+    from cockpit.screens.app import CockpitApp, Opening
+    from cockpit.screens.commands import with_own_keys
+    from cockpit.screens.theming import looks_of
+
+    studio.desk.day.open()
+    looks, faults = looks_of(studio.desk.folder)
+    if studio.settings.theme not in looks:
+        faults = (*faults, f"settings.toml, theme: found {studio.settings.theme}, expected one of {', '.join(looks)}.")
+    opening = Opening(
+        looks=looks,
+        sentences=(*studio.told, *sentences, *faults),
+        after_first_paint=lambda: _after_first_paint(studio),
+        has_changed=_watch(studio.store) if studio.store.writing is None else None,
+    )
+    app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
+    app.run()
+    return app.return_code or 0
+
+
+def _watch(store: OpenStudio) -> Callable[[], bool]:
+    seen = [store.version()]
+
+    def has_changed() -> bool:
+        fresh = store.version()
+        changed = fresh != seen[0]
+        seen[0] = fresh
+        return changed
+
+    return has_changed
+
+
+def _after_first_paint(studio: Studio) -> None:
+    import threading
+
+    if studio.store.writing is not None:
+        threading.Thread(target=_prepare, args=(studio,), name="prepare", daemon=True).start()
+
+
+def _prepare(studio: Studio) -> None:
+    """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
+    import markdown_it
+    import sqlite_utils  # noqa: F401 for their being loaded
+
+    back_up_today(studio)
+
+
+def back_up_today(studio: Studio) -> str | None:
+    """Copies the database at the first opening of each day; a sentence if that could not be done."""
+    from cockpit.store.backup import back_up
+
+    on = local_time(studio.desk.clock.now(), studio.settings.home_zone).date()
+    try:
+        back_up(studio.desk.folder, on)
+    except (CockpitError, OSError) as fault:
+        return str(fault)
+    return None
