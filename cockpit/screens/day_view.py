@@ -45,9 +45,9 @@ class DayView(CockpitScreen):
         settings = self._settings
         yield ClockBar(settings.home_zone, settings.hours, settings.wait_minutes)
         with Container(id="body"):
-            yield QueuePane(id="queue", classes="pane")
-            yield NotesPane(id="notes", classes="pane")
-            yield LastPane(id="last", classes="pane")
+            yield QueuePane()
+            yield NotesPane()
+            yield LastPane()
         yield Notice()
         yield KeyStrip([self._commands[name] for name in _STRIP])
 

@@ -2,7 +2,6 @@
 
 from datetime import datetime
 
-from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -22,6 +21,9 @@ from cockpit.studio.notes import Mark
 
 class QueuePane(Vertical):
     """Today's lessons in order. The cursor is kept by lesson, so that it never lands on another one."""
+
+    def __init__(self) -> None:
+        super().__init__(id="queue", classes="pane")
 
     def compose(self) -> ComposeResult:
         """A title, and the list."""
@@ -89,8 +91,8 @@ class AssignmentList(OptionList):
 class LastPane(Vertical):
     """What the student was given at the last lesson, how it went, and what to remember."""
 
-    def __init__(self, *, id: str) -> None:  # noqa: A002 Textual's own word
-        super().__init__(id=id)
+    def __init__(self) -> None:
+        super().__init__(id="last", classes="pane")
         self.last: LastLesson | None = None
 
     def compose(self) -> ComposeResult:
@@ -126,8 +128,8 @@ class NotesPane(Vertical):
             self.lesson_id = lesson_id
             self.body = body
 
-    def __init__(self, *, id: str) -> None:  # noqa: A002 Textual's own word
-        super().__init__(id=id)
+    def __init__(self) -> None:
+        super().__init__(id="notes", classes="pane")
         self.lesson_id: LessonId | None = None
 
     def compose(self) -> ComposeResult:
@@ -136,7 +138,6 @@ class NotesPane(Vertical):
         yield NotesText(
             id="text",
             soft_wrap=True,
-            match_cursor_bracket=False,
             highlight_cursor_line=True,
             max_checkpoints=500,
         )
@@ -145,6 +146,7 @@ class NotesPane(Vertical):
     def on_mount(self) -> None:
         """A still cursor: no repainting while nothing happens."""
         self.text.cursor_blink = False
+        self.text.match_cursor_bracket = False
 
     @property
     def text(self) -> NotesText:
@@ -175,6 +177,6 @@ class NotesPane(Vertical):
         if self.lesson_id is not None:
             self.post_message(self.Typed(self.lesson_id, self.text.text))
 
-    def on_click(self, event: events.Click) -> None:
+    def on_click(self) -> None:
         """A tap anywhere in the pane takes the cursor into the text."""
         self.text.focus()
