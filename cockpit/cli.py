@@ -50,7 +50,9 @@ def _parser() -> argparse.ArgumentParser:
     roster.add_argument("--dry-run", action="store_true", help="show what would change, and change nothing")
     queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
     queue.add_argument("--json", action="store_true", help="as JSON")
-    notes = commands.add_parser("notes", parents=[folder, on], help="a student's practice notes, as the family gets them")
+    notes = commands.add_parser(
+        "notes", parents=[folder, on], help="a student's practice notes, as the family gets them"
+    )
     notes.add_argument("student", metavar="STUDENT")
     notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
     commands.add_parser("review", parents=[folder, on], help="a day looked back on")
@@ -113,7 +115,9 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
 def _folder(given: Path | None, *, at: str | None) -> Path:
     named = given or (Path(os.environ["COCKPIT_FOLDER"]) if os.environ.get("COCKPIT_FOLDER") else None)
     if at is not None and given is None:
-        raise Refused("--at rehearses, and so it needs --folder DIR with a copy of your studio. Or: cockpit demo --at TIME")
+        raise Refused(
+            "--at rehearses, and so it needs --folder DIR with a copy of your studio. Or: cockpit demo --at TIME"
+        )
     if named is not None:
         return named.expanduser().absolute()
     from platformdirs import user_data_path

@@ -63,7 +63,9 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
             told = [*studio.told, *notices_of(text)]
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
-    done = ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
+    done = (
+        ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
+    )
     return "\n".join([*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)])
 
 
@@ -76,7 +78,9 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
         day.open(on or day.today())
         if as_json:
             return queue_json(day.bookings, settings.home_zone, now)
-        return queue_text(day.bookings, settings.home_zone, settings.hours, now) or f"No lessons on {day.on.isoformat()}."
+        return (
+            queue_text(day.bookings, settings.home_zone, settings.hours, now) or f"No lessons on {day.on.isoformat()}."
+        )
 
     return _asked(folder, ask)
 
@@ -118,7 +122,9 @@ def keys(*, as_json: bool) -> str:
         return json.dumps(table, indent=2, ensure_ascii=False)
     rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.where) for c in COMMANDS]
     widths = [max(len(row[n]) for row in rows) for n in range(4)]
-    return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows)
+    return "\n".join(
+        "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows
+    )
 
 
 def restore(folder: Path) -> str:

@@ -3,9 +3,8 @@
 import gc
 import os
 from collections.abc import Callable
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import datetime
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -178,8 +177,8 @@ def _after_first_paint(studio: Studio) -> None:
 
 def _prepare(studio: Studio) -> None:
     """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
-    import markdown_it
-    import sqlite_utils  # noqa: F401 for their being loaded
+    import markdown_it  # noqa: F401 for its being loaded
+    import sqlite_utils  # noqa: F401 for its being loaded
 
     back_up_today(studio)
 

@@ -53,7 +53,8 @@ class Finding:
         names = {name_key(s.name): s.name for s in self._reading.people().students.values()}
         near = [names[key] for key in difflib.get_close_matches(name_key(name), names, n=3, cutoff=0.4)]
         raise NotFound(
-            f"There is no student {name!r}. " + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
+            f"There is no student {name!r}. "
+            + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
         )
 
     def next_lesson(self, student: Student) -> Booking | None:

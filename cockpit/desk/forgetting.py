@@ -26,8 +26,8 @@ class Forgetting:
             NotFound: there is no such family.
         """
         family = self._family(name)
-        students = ", ".join(student.name for student in self._reading.students_of(family.id))
-        papers = counted(len(self._reading.exported_families(family.id)), "set")
+        students = ", ".join(s.name for s in self._reading.people().students.values() if s.family_id == family.id)
+        papers = counted(len(self._reading.papers_of(family.id)), "set")
         return (
             f"Family {family.name}: {students}, every lesson and note of theirs, and {papers} of practice notes. "
             f"Nothing was deleted. With --yes it is gone for good. {_BACKUPS}"
@@ -43,13 +43,13 @@ class Forgetting:
         family = self._family(name)
         if self._writing is None:
             raise Refused("Another cockpit has this studio open. Close it first.")
-        papers = self._reading.exported_families(family.id)
+        papers = self._reading.papers_of(family.id)
         self._writing.forget(family.id)
         self._folder.remove(paper.removesuffix(".md") + ending for paper in papers for ending in (".md", ".html"))
         return f"Family {family.name} is deleted. {_BACKUPS}"
 
     def _family(self, name: str) -> Family:
-        families = self._reading.families()
+        families = self._reading.people().families.values()
         for family in families:
             if name_key(family.name) == name_key(name):
                 return family

@@ -8,7 +8,7 @@ from typing import Protocol
 from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Change, Export, FollowUp, MarkSet, Note
 from cockpit.studio.review import DayReview
@@ -25,7 +25,6 @@ class Clock(Protocol):
 class Reading(Protocol):
     """What is asked of a studio's records."""
 
-    def families(self) -> tuple[Family, ...]: ...  # noqa: D102 said where it is done
     def people(self) -> People: ...  # noqa: D102
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]: ...  # noqa: D102
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]: ...  # noqa: D102
@@ -40,8 +39,7 @@ class Reading(Protocol):
     def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
-    def exported_families(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
-    def students_of(self, family_id: FamilyId) -> tuple[Student, ...]: ...  # noqa: D102
+    def papers_of(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
 
 
 class Writing(Protocol):

@@ -85,7 +85,7 @@ class Sending:
 
     def _name(self, booking: Booking, home_zone: str) -> str:
         on = local_time(booking.lesson.starts_at, home_zone).date()
-        families = {family.id: family.name for family in self._reading.families()}
+        families = {family.id: family.name for family in self._reading.people().families.values()}
         that_day = bookings_on(self._reading, on, home_zone)
         folder = family_folder(booking.family, families)
         return f"notes/{folder}/{paper_name(booking, on, that_day, home_zone)}"

@@ -1,9 +1,6 @@
 """The program on the screen: its looks, its screens, and its end, whichever way that comes."""
 
 import asyncio
-import gc
-import select
-import signal
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -16,6 +13,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, action_of
 from cockpit.screens.commands import COMMANDS, Command, key_name
 from cockpit.screens.day import DayScreen
+from cockpit.screens.ending import is_terminal_gone, listen, settle
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
 from cockpit.screens.review import ReviewScreen
@@ -69,8 +67,8 @@ class CockpitApp(App[None]):
     def on_mount(self) -> None:
         """Starts the clock, and the ways to end."""
         self.set_keymap({command.id: ",".join(command.keys) for command in self._commands})
-        self._listen_for_the_end()
-        self.set_timer(_QUIET, self._settle)
+        listen(asyncio.get_running_loop(), self._end)
+        self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._opened)
         self._tick_at_next_second()
 
@@ -109,10 +107,6 @@ class CockpitApp(App[None]):
         """Shows the review of the day that is open."""
         self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
 
-    def action_show_palette(self) -> None:
-        """Searches the commands."""
-        self.action_command_palette()
-
     def action_show_next(self) -> None:
         """Tries the next theme."""
         names = list(self._opening.looks)
@@ -150,19 +144,13 @@ class CockpitApp(App[None]):
         if self._opening.after_first_paint is not None:
             self._opening.after_first_paint()
 
-    def _settle(self) -> None:
-        # Without this the collector walks everything that stays, 15 ms every 30 keys.
-        gc.collect()
-        gc.freeze()
-        gc.enable()
-
     def _tick_at_next_second(self) -> None:
         now = self._desk.clock.now()
         self.set_timer(1.0 - now.microsecond / 1e6 + 0.005, self._tick)
 
     def _tick(self) -> None:
         self._tick_at_next_second()
-        if _is_terminal_gone():
+        if is_terminal_gone():
             self.exit(return_code=129)
             return
         if self._opening.has_changed is not None and self._opening.has_changed():
@@ -171,20 +159,8 @@ class CockpitApp(App[None]):
             if isinstance(screen, DayScreen):
                 screen.tick()
 
-    def _listen_for_the_end(self) -> None:
-        loop = asyncio.get_running_loop()
-        for number in (signal.SIGHUP, signal.SIGTERM):
-            loop.add_signal_handler(number, self._end, number)
-
     def _end(self, number: int) -> None:
         for screen in self.screen_stack:
             if isinstance(screen, DayScreen):
                 screen.attempt(screen.save_typed)
         self.exit(return_code=128 + number)
-
-
-def _is_terminal_gone() -> bool:
-    # A terminal that vanished without a signal (nohup, a dropped line) would leave the program spinning.
-    poll = select.poll()
-    poll.register(0, 0)
-    return any(event & (select.POLLHUP | select.POLLERR | select.POLLNVAL) for _, event in poll.poll(0))

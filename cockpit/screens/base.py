@@ -15,9 +15,7 @@ def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
     They come before the focused editor's own, since each must work while she types.
     """
     return [
-        Binding(
-            ",".join(command.keys), action_of(command), command.label, show=False, id=command.id, priority=priority
-        )
+        Binding(",".join(command.keys), action_of(command), command.label, show=False, id=command.id, priority=priority)
         for command in COMMANDS
         if command.where in places and command.keys
     ]

@@ -116,7 +116,7 @@ COMMANDS: tuple[Command, ...] = (
         help="Opens the call of the lesson that is shown in the browser, and shows its address.",
     ),
     Command(
-        id="app.show_palette",
+        id="app.command_palette",
         keys=("ctrl+p",),
         label="Search the commands",
         short="Commands",

@@ -16,13 +16,14 @@ from cockpit.screens.show import role
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
 from cockpit.settings import Settings
 from cockpit.studio.booking import live_one
+from cockpit.studio.calendar import local_time
 from cockpit.studio.countdown import read_clock
-from cockpit.studio.words import possessive, short_date
+from cockpit.studio.words import clock_time, possessive, short_date
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "app.show_help", "lesson.go_next", "pane.show_next", "app.undo",
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
-    "app.show_review", "app.show_palette", "app.quit",
+    "app.show_review", "app.command_palette", "app.quit",
 )  # fmt: skip
 PANES = ("notes", "last", "queue")
 
@@ -80,7 +81,8 @@ class DayView(CockpitScreen):
         """Shows what depends on the time of day; called once a second, and after each step."""
         now, day = self._desk.clock.now(), self._desk.day
         home_zone, hours = self._settings.home_zone, self._settings.hours
-        self.query_one(ClockBar).show(read_clock(day.bookings, now, self._settings.wrap_up_minutes))
+        time_of_day = clock_time(local_time(now, home_zone), hours)
+        self.query_one(ClockBar).show(read_clock(day.bookings, now, self._settings.wrap_up_minutes), time_of_day)
         rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)
         title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
         self.query_one(QueuePane).show(title, rows, day.shown_id)

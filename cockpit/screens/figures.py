@@ -32,13 +32,13 @@ def big_figures(text: str, height: int) -> list[str]:
     ]
 
 
-def ruler(share: float, cue: float, width: int) -> tuple[str, str, str]:
-    """A lesson as a line of `width` columns: the part that passed, the part up to the wrap-up cue, the rest.
+def ruler(share: float, cue: float, width: int) -> tuple[str, str, str, str]:
+    """A lesson as a line of `width` columns: what passed, what is left up to the wrap-up cue, the cue, the rest.
 
-    `share` and `cue` are parts of the lesson, 0 to 1. What passed is thick, the cue is a bar across the line.
+    `share` and `cue` are parts of the lesson, 0 to 1. What passed is thick; the cue is a bar until it has passed.
     """
     passed = min(width, max(0, round(share * width)))
     mark = min(width - 1, max(0, round(cue * width)))
     if passed > mark:
-        return "━" * passed, "", "─" * (width - passed)
-    return "━" * passed, "─" * (mark - passed) + "┼", "─" * (width - mark - 1)
+        return "━" * passed, "─" * (width - passed), "", ""
+    return "━" * passed, "─" * (mark - passed), "┼", "─" * (width - mark - 1)

@@ -21,7 +21,7 @@ from cockpit.studio.review import DayReview, attendance
 from cockpit.studio.words import long_date, minutes_of, short_date
 
 _LESSON, _OWED = "lesson:", "owed:"
-_STRIP = ("review.write_out", "app.undo", "app.show_help", "app.show_palette", "app.quit")
+_STRIP = ("review.write_out", "app.undo", "app.show_help", "app.command_palette", "app.quit")
 
 
 class ReviewScreen(CockpitScreen):
@@ -127,14 +127,19 @@ class ReviewScreen(CockpitScreen):
     def _options(self, review: DayReview) -> list[Option]:
         zone, hours = self._settings.home_zone, self._settings.hours
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing is missing")]
-        options += [Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}") for n, m in enumerate(review.missing)]
+        options += [
+            Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}") for n, m in enumerate(review.missing)
+        ]
         options.append(_heading("Lessons" if review.lessons else "No lessons"))
         options += [
-            Option(lesson_row(x, zone, hours), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}") for x in review.lessons
+            Option(lesson_row(x, zone, hours), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}")
+            for x in review.lessons
         ]
         options.append(_heading("You owe" if review.owed else "You owe nothing"))
         options += [Option(follow_up_row(owed, zone), id=f"{_OWED}{n}") for n, owed in enumerate(review.owed)]
-        options.append(_heading(f"Tomorrow, {short_date(review.tomorrow_on)}" + ("" if review.tomorrow else ": no lessons")))
+        options.append(
+            _heading(f"Tomorrow, {short_date(review.tomorrow_on)}" + ("" if review.tomorrow else ": no lessons"))
+        )
         options += [
             Option(tomorrow_row(b, zone, hours), id=f"{_LESSON}t@{review.tomorrow_on}:{b.lesson.id}")
             for b in review.tomorrow

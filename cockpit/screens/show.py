@@ -42,15 +42,15 @@ def queue_row(booking: Booking, now: datetime, home_zone: str, hours: int, *, is
     state = state_of(lesson, now)
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
-    facts = [lesson.instrument or "", f"{lesson.minutes} min", there or ""]
-    state_style = role(state.value.replace(" ", "_"))
+    what = f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
+    weight = "bold" if is_shown else ""
     return Content.assemble(
-        (f"{at:>8} ", "bold" if is_shown else ""),
-        (f"{'›' if is_shown else ' '}{booking.student.name}", "bold" if is_shown else ""),
+        (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
+        (booking.student.name, weight),
         "  ",
-        (f"{_STATE_SIGNS[state]} {state}", state_style),
+        (f"{_STATE_SIGNS[state]} {state}", role(state.value.replace(" ", "_"))),
         "\n",
-        (" " * 10 + " · ".join(fact for fact in facts if fact), role("quiet")),
+        (f"{what:>11} · {there}" if there else f"{what:>11}", role("quiet")),
     )
 
 
@@ -95,10 +95,9 @@ def figures_text(face: ClockFace) -> str:
 
 def assignment_row(given: GivenAssignment) -> Content:
     """An assignment of last time, with its mark in words."""
-    area = given.line.area or ""
-    mark = f"[{given.mark}]" if given.mark is not None else "[      ]"
-    style = role("finished") if given.mark is not None else role("quiet")
-    return Content.assemble((f"{mark} ", style), (f"{str(area).capitalize()}: ", "bold"), given.line.text)
+    area = str(given.line.area or "").capitalize()
+    mark = (f"■ {given.mark}  ", role("finished", "bold")) if given.mark is not None else ("□ ", role("quiet"))
+    return Content.assemble(mark, (f"{area}: ", "bold"), given.line.text)
 
 
 def last_heading(booking: Booking, last: LastLesson | None) -> Content:

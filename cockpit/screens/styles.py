@@ -5,7 +5,7 @@ Screen { background: $role-ground; color: $role-text; }
 #clock { height: 5; background: $role-ground; }
 #body { height: 1fr; }
 #notice { height: 2; color: $role-text; background: $role-ground; }
-#strip { height: 2; background: $role-ground; }
+#strip { height: 2; padding: 0 1; background: $role-ground; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
 .pane:focus-within .title { text-style: bold reverse; }
@@ -26,8 +26,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #sums { height: 1; padding: 0 1; }
 
 .-tall #clock { height: 7; }
-.-tall #notice { height: 2; }
-.-two #strip, .-three #strip { height: 2; }
+.-three #notice { height: 1; }
 
 DayScreen.-one .pane { display: none; }
 DayScreen.-one.show-queue #queue, DayScreen.-one.show-last #last, DayScreen.-one.show-notes #notes { display: block; }

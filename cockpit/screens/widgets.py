@@ -25,11 +25,12 @@ class ClockBar(Widget):
         self._hours = hours
         self._wait_minutes = wait_minutes
         self._face = ClockFace(phase=Phase.FREE)
+        self._now = ""
         self._shown: Content | None = None
 
-    def show(self, face: ClockFace) -> None:
-        """Shows a clock face; nothing is painted where nothing changed."""
-        self._face = face
+    def show(self, face: ClockFace, now: str) -> None:
+        """Shows a clock face and the time of day; nothing is painted where nothing changed."""
+        self._face, self._now = face, now
         fresh = self._draw()
         if self._shown is None or fresh.markup != self._shown.markup:
             self._shown = fresh
@@ -55,21 +56,27 @@ class ClockBar(Widget):
         return Content.assemble(*parts, *self._ruler(width, style))
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
-        booking = self._face.booking
-        if booking is None:
-            return [(" The day is done.", role("student", "bold"))]
-        lesson = booking.lesson
-        before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
-        facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min") if fact)
-        room = max(4, width - len(before) - len(facts) - 4)
-        name = booking.student.name if len(booking.student.name) <= room else booking.student.name[: room - 1] + "…"
-        return [(before, role("quiet")), (name, role("student", "bold")), (f"  {facts}", role("quiet"))]
+        booking, before, facts = self._face.booking, " ", ""
+        name = "The day is done"
+        if booking is not None:
+            name = booking.student.name
+            before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
+            facts = " · ".join(f for f in (booking.lesson.instrument, f"{booking.lesson.minutes} min") if f)
+        room = max(4, width - len(before) - len(facts) - len(self._now) - 5)
+        name = name if len(name) <= room else name[: room - 1] + "…"
+        gap = " " * max(1, width - len(before) - len(name) - 2 - len(facts) - len(self._now) - 1)
+        return [
+            (before, role("quiet")),
+            (name, role("student", "bold")),
+            (f"  {facts}{gap}{self._now}", role("quiet")),
+        ]
 
     def _ruler(self, width: int, style: str) -> list[tuple[str, str]]:
         if self._face.phase not in {Phase.RUNNING, Phase.WRAP_UP, Phase.OVER}:
             return [("─" * max(0, width), role("line"))]
-        passed, cue, rest = ruler(self._face.share, self._face.wrap_up_share, max(1, width - 2))
-        return [(" ", ""), (passed, style), (cue, role("clock_wrap_up")), (rest, role("line"))]
+        passed, left, cue, rest = ruler(self._face.share, self._face.wrap_up_share, max(1, width - 2))
+        quiet = role("line")
+        return [(" ", ""), (passed, style), (left, quiet), (cue, role("clock_wrap_up", "bold")), (rest, quiet)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +123,9 @@ class KeyStrip(Widget):
 
     def on_click(self, event: events.Click) -> None:
         """Does what was tapped."""
+        place = event.get_content_offset_capture(self)
         for item in self._items:
-            if item.row == event.y and item.begins <= event.x < item.ends:
+            if item.row == place.y and item.begins <= place.x < item.ends:
                 event.stop()
                 self.post_message(self.Tapped(item.command))
 

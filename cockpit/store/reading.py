@@ -9,7 +9,7 @@ from cockpit.store.rows import text_of
 from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.records import Export, FollowUp, MarkSet, Note
 
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
@@ -21,16 +21,13 @@ class Reading:
     def __init__(self, connection: sqlite3.Connection) -> None:
         self._connection = connection
 
-    def families(self) -> tuple[Family, ...]:
-        """All families."""
-        return tuple(rows.family(row) for row in self._connection.execute("SELECT * FROM family ORDER BY id"))
-
     def people(self) -> People:
         """All students and families."""
-        students = (rows.student(row) for row in self._connection.execute("SELECT * FROM student"))
+        students = (rows.student(row) for row in self._connection.execute("SELECT * FROM student ORDER BY id"))
+        families = (rows.family(row) for row in self._connection.execute("SELECT * FROM family ORDER BY id"))
         return People(
             students={student.id: student for student in students},
-            families={family.id: family for family in self.families()},
+            families={family.id: family for family in families},
         )
 
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]:
@@ -104,16 +101,11 @@ class Reading:
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
         return tuple((rows.follow_up(row), rows.lesson(row)) for row in self._connection.execute(asked))
 
-    def exported_families(self, family_id: FamilyId) -> tuple[str, ...]:
+    def papers_of(self, family_id: FamilyId) -> tuple[str, ...]:
         """The paths of all practice notes of a family, relative to the studio folder."""
         asked = """SELECT path FROM export JOIN lesson ON lesson.id = lesson_id
             JOIN student ON student.id = student_id WHERE family_id = ?"""
         return tuple(row["path"] for row in self._connection.execute(asked, (family_id,)))
-
-    def students_of(self, family_id: FamilyId) -> tuple[Student, ...]:
-        """The students of a family."""
-        found = self._connection.execute("SELECT * FROM student WHERE family_id = ? ORDER BY id", (family_id,))
-        return tuple(rows.student(row) for row in found)
 
     def _of(self, table: str, ids: Iterable[LessonId]) -> Iterable[sqlite3.Row]:
         wanted = tuple(ids)

@@ -1,0 +1,75 @@
+"""The lesson day's panes: going from one to another, choosing in them, marking what was given."""
+
+from collections.abc import Callable
+from datetime import date
+
+from textual import on
+from textual.widgets import OptionList
+
+from cockpit.screens.day_view import PANES, DayView
+from cockpit.screens.panes import AssignmentList, LastPane
+from cockpit.screens.widgets import KeyStrip
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.notes import Mark
+
+
+class DayPanes(DayView):
+    """What is chosen and tapped in the panes, and how a step is taken."""
+
+    def take(self, step: Callable[[], str | None]) -> None:
+        """Saves what is on the screen, does a step, and shows the lesson that is open then."""
+
+        def saved_first() -> None:
+            self.save_typed()
+            sentence = step()
+            self.show_lesson()
+            if sentence:
+                self.say(sentence)
+
+        self.attempt(saved_first)
+
+    def show_other_day(self, on_day: date, lesson_id: LessonId) -> None:
+        """Shows a lesson of this or of another day."""
+        self.take(lambda: self._desk.day.open(on_day, lesson_id))
+        self.show_pane("notes")
+
+    def action_show_next(self) -> None:
+        """Goes to the next pane."""
+        here = next((name for name in PANES if self.has_class(f"show-{name}")), PANES[0])
+        focused = next((name for name in PANES if self.query_one(f"#{name}").has_focus_within), here)
+        self.show_pane(PANES[(PANES.index(focused) + 1) % len(PANES)])
+
+    def action_show_notes(self) -> None:
+        """Goes back to the notes."""
+        self.show_pane("notes")
+
+    @on(OptionList.OptionSelected, "#lessons")
+    def go_to_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Shows the lesson that was chosen in the queue."""
+        if event.option_id is not None:
+            chosen = LessonId(event.option_id)
+            self.take(lambda: self._desk.day.go_to(chosen))
+            self.show_pane("notes")
+
+    @on(OptionList.OptionSelected, "#assignments")
+    def go_round_marks(self, event: OptionList.OptionSelected) -> None:
+        """A tap on an assignment goes round its marks."""
+        last = self.query_one(LastPane).last
+        given = {a.line.typed: a.mark for a in last.assignments} if last is not None else {}
+        if event.option_id is not None:
+            marks = [None, *Mark]
+            mark = marks[(marks.index(given.get(event.option_id)) + 1) % len(marks)]
+            self.set_mark(AssignmentList.Marked(event.option_id, mark))
+
+    @on(AssignmentList.Marked)
+    def set_mark(self, event: AssignmentList.Marked) -> None:
+        """Sets how an assignment of last time went."""
+        last = self.query_one(LastPane).last
+        if last is not None:
+            self.take(lambda: self._desk.notes.mark(last, event.line, event.mark))
+
+    @on(KeyStrip.Tapped)
+    async def do_tapped(self, event: KeyStrip.Tapped) -> None:
+        """Does a command that was tapped."""
+        event.stop()
+        await self.do(event.command)
