@@ -10,8 +10,8 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.base import CockpitScreen, action_of
-from cockpit.screens.commands import COMMANDS, Command, key_name
+from cockpit.screens.base import CockpitScreen, action_of, bindings_for
+from cockpit.screens.commands import COMMANDS, Command, Where, key_name
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, settle
 from cockpit.screens.find import FindScreen
@@ -45,8 +45,7 @@ class CockpitApp(App[None]):
     CSS = STYLES
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = True
-    # Our own table has every key; these two of Textual's would stand beside it.
-    BINDINGS = []
+    BINDINGS = bindings_for(Where.EVERYWHERE)
 
     def __init__(
         self, desk: Desk, settings: Settings, opening: Opening, commands: tuple[Command, ...] = COMMANDS
@@ -83,6 +82,8 @@ class CockpitApp(App[None]):
     def action_show_help(self) -> None:
         """Shows every command; does the one that is chosen."""
         screen = self.screen
+        if isinstance(screen, HelpScreen):
+            screen.dismiss(None)
         if not isinstance(screen, CockpitScreen):
             return
         footnote = f"{_FOOTNOTE}\nStudio folder: {self._desk.folder}"

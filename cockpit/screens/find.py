@@ -39,8 +39,8 @@ class FindScreen(ModalScreen[tuple[date, LessonId]]):
     def compose(self) -> ComposeResult:
         """A line to type in, and who fits."""
         with Vertical(classes="sheet"):
-            yield Static("Find a student: type a part of the name", classes="title", markup=False)
-            yield Input()
+            yield Static("Find a student", classes="title", markup=False)
+            yield Input(placeholder="a part of the name")
             yield OptionList(markup=False)
 
     def on_mount(self) -> None:

@@ -17,7 +17,7 @@ from cockpit.screens.show import role
 class HelpScreen(ModalScreen[str]):
     """The commands of the screen below; dismissed with the id of the one to do, or with nothing."""
 
-    BINDINGS = [Binding("escape,f1,ctrl+g", "close", "Close", priority=True)]
+    BINDINGS = [Binding("escape", "close", "Close", priority=True)]
 
     def __init__(self, commands: Iterable[Command], footnote: str) -> None:
         super().__init__()
@@ -27,7 +27,7 @@ class HelpScreen(ModalScreen[str]):
     def compose(self) -> ComposeResult:
         """The list, and what else is good to know."""
         with Vertical(classes="sheet"):
-            yield Static("Commands: choose one to do it, esc goes back", classes="title", markup=False)
+            yield Static("Commands · enter does one · esc", classes="title", markup=False)
             yield OptionList(*[Option(_row(command), id=command.id) for command in self._commands], markup=False)
             yield Static(self._footnote, classes="footnote", markup=False)
 

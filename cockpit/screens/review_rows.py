@@ -7,6 +7,7 @@ from textual.content import Content
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
+from cockpit.studio.lesson import State
 from cockpit.studio.review import Missing, OwedFollowUp, ReviewedLesson
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, short_date
@@ -31,13 +32,13 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: str, hours: int) -> Content:
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),
         ("  " + reviewed.state, role(reviewed.state.value.replace(" ", "_"))),
-        ("\n    " + " · ".join(fact for fact in facts if fact), role("quiet")),
+        ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
     )
 
 
 def _notes_fact(reviewed: ReviewedLesson) -> str:
     if not reviewed.has_notes:
-        return "no notes"
+        return "no notes" if reviewed.state is State.FINISHED else ""
     given = counted(reviewed.assignments, "assignment")
     if reviewed.export is None:
         return f"{given} · not written out"

@@ -50,7 +50,7 @@ def queue_row(booking: Booking, now: datetime, home_zone: str, hours: int, *, is
         "  ",
         (f"{_STATE_SIGNS[state]} {state}", role(state.value.replace(" ", "_"))),
         "\n",
-        (f"{what:>11} · {there}" if there else f"{what:>11}", role("quiet")),
+        (f"   {what} · {there}" if there else f"   {what}", role("quiet")),
     )
 
 
