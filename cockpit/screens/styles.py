@@ -30,7 +30,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 
 DayScreen.-one .pane { display: none; }
 DayScreen.-one.show-queue #queue, DayScreen.-one.show-last #last, DayScreen.-one.show-notes #notes { display: block; }
-DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 36 1fr; grid-rows: 1fr 1fr; grid-gutter: 0 1; }
+DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 38 1fr; grid-rows: 1fr 1fr; grid-gutter: 0 1; }
 DayScreen.-two #notes { row-span: 2; }
 DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 42 1fr 1fr; grid-gutter: 0 1; }
 
