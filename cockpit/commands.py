@@ -1,7 +1,10 @@
 """What each command of the command line does: opens a studio, asks the desk, returns text."""
 
 import json
-from collections.abc import Callable
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 
@@ -56,7 +59,7 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
             'Save it again as "CSV UTF-8". Nothing was imported.'
         ) from fault
     try:
-        with studio_at(folder, SystemClock(), to_write=not dry_run or not has_studio(folder)) as studio:
+        with _for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None and not dry_run:
                 raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
             plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
@@ -67,6 +70,17 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
         ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
     )
     return "\n".join([*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)])
+
+
+@contextmanager
+def _for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
+    if not dry_run or has_studio(folder):
+        with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
+            yield studio
+        return
+    # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
+    with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:
+        yield replace(studio, told=())
 
 
 def queue(folder: Path, on: date | None, *, as_json: bool) -> str:

@@ -148,7 +148,7 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     opening = Opening(
         looks=looks,
         sentences=(*studio.told, *sentences, *faults),
-        after_first_paint=lambda: _after_first_paint(studio),
+        after_first_paint=lambda tell: _after_first_paint(studio, tell),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
     )
     app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
@@ -168,19 +168,21 @@ def _watch(store: OpenStudio) -> Callable[[], bool]:
     return has_changed
 
 
-def _after_first_paint(studio: Studio) -> None:
+def _after_first_paint(studio: Studio, tell: Callable[[str], None]) -> None:
     import threading
 
     if studio.store.writing is not None:
-        threading.Thread(target=_prepare, args=(studio,), name="prepare", daemon=True).start()
+        threading.Thread(target=_prepare, args=(studio, tell), name="prepare", daemon=True).start()
 
 
-def _prepare(studio: Studio) -> None:
+def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
     import markdown_it  # noqa: F401 for its being loaded
     import sqlite_utils  # noqa: F401 for its being loaded
 
-    back_up_today(studio)
+    fault = back_up_today(studio)
+    if fault is not None:
+        tell(fault)
 
 
 def back_up_today(studio: Studio) -> str | None:

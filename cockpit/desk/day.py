@@ -7,7 +7,7 @@ from cockpit.desk.lookup import bookings_on
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.sending import Habits
 from cockpit.desk.steps import Steps
-from cockpit.studio.booking import Booking, opens_on
+from cockpit.studio.booking import Booking, live_one, opens_on
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lesson import LessonId
@@ -27,6 +27,7 @@ class Day:
         self.on = self.today()
         self.bookings: tuple[Booking, ...] = ()
         self.shown_id: LessonId | None = None
+        self._follows_today = True
 
     def today(self) -> date:
         """The date on the teacher's clock."""
@@ -34,12 +35,17 @@ class Day:
 
     def open(self, on: date | None = None, show: LessonId | None = None) -> None:
         """Opens a day: today, or the day of a lesson that is still being taught past midnight."""
+        self._follows_today = on is None
         live = self._reading.live_lesson()
         if on is None and live is not None and self._clock.now() - live.starts_at < _STILL_GOING:
             on = local_time(live.starts_at, self.habits.home_zone).date()
         self.on = on or self.today()
         self.reload()
         self.shown_id = show or opens_on(list(self.bookings), self._clock.now())
+
+    def is_over(self) -> bool:
+        """Whether midnight has passed on the day that was opened as today, with no lesson running across it."""
+        return self._follows_today and self.on != self.today() and live_one(self.bookings) is None
 
     def reload(self) -> None:
         """Reads the day again; the lesson that is shown stays shown while it is there."""

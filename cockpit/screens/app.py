@@ -31,11 +31,14 @@ _QUIET = 0.5  # seconds after the start, by when everything that stays is in mem
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
-    """What the program is opened with, beside the desk: looks by name, sentences to tell, and what may wait."""
+    """What the program is opened with, beside the desk: looks by name, sentences to tell, and what may wait.
+
+    What may wait is given a function that tells a fault, from any thread.
+    """
 
     looks: Mapping[str, Look]
     sentences: tuple[str, ...] = ()
-    after_first_paint: Callable[[], None] | None = None
+    after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
 
 
@@ -143,7 +146,12 @@ class CockpitApp(App[None]):
         if sentences and isinstance(screen, CockpitScreen):
             screen.say(" ".join(sentences), is_fault=self._desk.why_read_only is not None)
         if self._opening.after_first_paint is not None:
-            self._opening.after_first_paint()
+            self._opening.after_first_paint(self._tell_from_thread)
+
+    def _tell_from_thread(self, sentence: str) -> None:
+        screen = self.screen_stack[0]
+        if isinstance(screen, CockpitScreen):
+            self.call_from_thread(screen.say, sentence, is_fault=True)
 
     def _tick_at_next_second(self) -> None:
         now = self._desk.clock.now()
@@ -154,10 +162,11 @@ class CockpitApp(App[None]):
         if is_terminal_gone():
             self.exit(return_code=129)
             return
-        if self._opening.has_changed is not None and self._opening.has_changed():
-            self._desk.day.reload()
+        has_changed = self._opening.has_changed is not None and self._opening.has_changed()
         for screen in self.screen_stack:
             if isinstance(screen, DayScreen):
+                if has_changed:
+                    screen.attempt(screen.read_again)
                 screen.tick()
 
     def _end(self, number: int) -> None:

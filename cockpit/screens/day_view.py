@@ -95,9 +95,11 @@ class DayView(CockpitScreen):
         self.query_one(inner).focus()
 
     def tick(self) -> None:
-        """Once a second: the time, the drafts, and what could not be saved before."""
+        """Once a second: the time, the drafts, what could not be saved before, and the next day after midnight."""
         if self._saving.waiting is not None:
             self.attempt(self.save_typed)
+        elif self._desk.day.is_over():
+            self.attempt(self.turn_to_today)
         self.attempt(self._desk.teaching.keep_drafts)
         self.show_time()
         self.query_one(NotesPane).count()
@@ -111,6 +113,17 @@ class DayView(CockpitScreen):
         pane = self.query_one(NotesPane)
         if not pane.text.read_only and self._saving.save(pane.lesson_id, pane.text.text):
             self.say("The notes are saved again.")
+
+    def read_again(self) -> None:
+        """Shows what another cockpit has changed."""
+        self._desk.day.reload()
+        self.show_lesson()
+
+    def turn_to_today(self) -> None:
+        """Opens the day that has begun."""
+        self.save_typed()
+        self._desk.day.open()
+        self.show_lesson()
 
     @on(NotesPane.Typed)
     def keep_typed(self, typed: NotesPane.Typed) -> None:

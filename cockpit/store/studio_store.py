@@ -59,7 +59,7 @@ def open_studio(folder: Path) -> OpenStudio:
     keeper = Keeper(path)
     return OpenStudio(
         folder=folder,
-        reading=Reading(connection),
+        reading=Reading(connection, path),
         writing=Writing(connection, path, keeper.note_write),
         why_read_only=None,
         connection=connection,
@@ -76,5 +76,9 @@ def open_studio_to_read(folder: Path, why: str) -> OpenStudio:
     """
     connection = open_to_read(folder)
     return OpenStudio(
-        folder=folder, reading=Reading(connection), writing=None, why_read_only=why, connection=connection
+        folder=folder,
+        reading=Reading(connection, folder / NAME),
+        writing=None,
+        why_read_only=why,
+        connection=connection,
     )

@@ -68,7 +68,7 @@ def merged(
 ) -> list[Booking]:
     """The lessons by rule, overlaid with what is recorded of them, and the recorded ones that no rule names; in order.
 
-    A recorded lesson that has not been touched by an outcome or a start follows its standing time when that changes.
+    A recorded lesson that was not begun follows its standing time when that changes; it keeps its outcome.
     """
     links = {enrollment.standing.id: enrollment.standing.call_link for enrollment in enrollments}
     bookings = {booking.lesson.id: booking for booking in by_rule}

@@ -64,7 +64,7 @@ class DayReview:
 
 
 def review_lesson(booking: Booking, note: Note | None, export: Export | None, now: datetime) -> ReviewedLesson:
-    """One lesson as it went; its export is stale when the notes changed after it, or when it is still a draft."""
+    """One lesson as it went; its export is stale when the notes changed after it."""
     lesson = booking.lesson
     real = None
     if lesson.began_at is not None and lesson.finished_at is not None:
@@ -105,7 +105,9 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
         return f"No notes for {student}"
     if lesson.export is None:
         return f"{possessive(student)} notes did not reach the folder"
-    if lesson.is_stale or not lesson.export.is_final:
+    if not lesson.export.is_final:
+        return f"{possessive(student)} notes are there only as a draft"
+    if lesson.is_stale:
         return f"{possessive(student)} notes changed after they were written out"
     return None
 
