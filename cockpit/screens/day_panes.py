@@ -23,8 +23,7 @@ class DayPanes(DayView):
             self.save_typed()
             sentence = step()
             self.show_lesson()
-            if sentence:
-                self.say(sentence)
+            self.say(sentence or "")
 
         self.attempt(saved_first)
 

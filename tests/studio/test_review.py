@@ -67,7 +67,7 @@ def test_each_state_of_a_lesson_asks_for_its_own_next_step(lesson, now, sentence
         (note(" \n"), None, "No notes for Ilse"),
         (note(), None, "Ilse's notes did not reach the folder"),
         (note(changed_at=after(minutes=40)), export(), "Ilse's notes changed after they were written out"),
-        (note(), export(is_final=False), "Ilse's notes changed after they were written out"),
+        (note(), export(is_final=False), "Ilse's notes are there only as a draft"),
     ],
 )
 def test_a_finished_lesson_asks_for_its_notes_in_the_folder(written, exported, sentence):
