@@ -6,8 +6,8 @@ from datetime import date, datetime
 from pathlib import Path
 
 from cockpit.store import rows
-from cockpit.store.faults import told
-from cockpit.store.rows import Cell, text_of
+from cockpit.store.asking import Asking, question_marks
+from cockpit.store.rows import text_of
 from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
@@ -21,13 +21,12 @@ class Reading:
     """What the desk asks of a studio's database."""
 
     def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
-        self._connection = connection
-        self._path = path
+        self._asking = Asking(connection, path)
 
     def people(self) -> People:
         """All students and families."""
-        students = (rows.student(row) for row in self._ask("SELECT * FROM student ORDER BY id"))
-        families = (rows.family(row) for row in self._ask("SELECT * FROM family ORDER BY id"))
+        students = (rows.student(row) for row in self._asking.all("SELECT * FROM student ORDER BY id"))
+        families = (rows.family(row) for row in self._asking.all("SELECT * FROM family ORDER BY id"))
         return People(
             students={student.id: student for student in students},
             families={family.id: family for family in families},
@@ -37,7 +36,7 @@ class Reading:
         """The standing times that still hold on a date, or all of them."""
         asked = "SELECT * FROM standing_time WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY id"
         on = None if until_at_least is None else until_at_least.isoformat()
-        return tuple(rows.standing_time(row) for row in self._ask(asked, (on, on)))
+        return tuple(rows.standing_time(row) for row in self._asking.all(asked, (on, on)))
 
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]:
         """The standing times that hold on a date or later, with their people."""
@@ -50,20 +49,20 @@ class Reading:
     def lessons_between(self, begins: datetime, ends: datetime, also: Iterable[LessonId] = ()) -> tuple[Lesson, ...]:
         """The recorded lessons that start in [begins, ends), both UTC, and those with the ids in `also`."""
         ids = tuple(also)
-        asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN ({_marks(ids)})"  # noqa: S608 only question marks are put in
-        found = self._ask(asked, (text_of(begins), text_of(ends), *ids))
+        asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN ({question_marks(len(ids))})"  # noqa: S608 only question marks are put in
+        found = self._asking.all(asked, (text_of(begins), text_of(ends), *ids))
         return tuple(rows.lesson(row) for row in found)
 
     def live_lesson(self) -> Lesson | None:
         """The lesson that is being taught, if any."""
         asked = f"SELECT * FROM lesson WHERE {_LIVE} ORDER BY began_at DESC LIMIT 1"  # noqa: S608 a constant
-        row = self._one(asked)
+        row = self._asking.one(asked)
         return None if row is None else rows.lesson(row)
 
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]:
         """A student's recorded lessons that start in [begins, ends), both UTC; in order."""
         asked = "SELECT * FROM lesson WHERE student_id = ? AND starts_at >= ? AND starts_at < ? ORDER BY starts_at"
-        found = self._ask(asked, (student_id, text_of(begins), text_of(ends)))
+        found = self._asking.all(asked, (student_id, text_of(begins), text_of(ends)))
         return tuple(rows.lesson(row) for row in found)
 
     def last_taught(self, student_id: StudentId, before: datetime, instrument: str | None) -> Lesson | None:
@@ -73,55 +72,39 @@ class Reading:
             ORDER BY starts_at DESC LIMIT 1"""
         for anything in (False, True):
             values = (student_id, text_of(before), anything, instrument)
-            row = self._one(asked, values)
+            row = self._asking.one(asked, values)
             if row is not None:
                 return rows.lesson(row)
         return None
 
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]:
         """The notes of lessons, by lesson."""
-        found = (rows.note(row) for row in self._of("note", ids))
+        found = (rows.note(row) for row in self._asking.of_lessons("note", ids))
         return {note.lesson_id: note for note in found}
 
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]:
         """What lies in the folder of lessons, by lesson."""
-        found = (rows.export(row) for row in self._of("export", ids))
+        found = (rows.export(row) for row in self._asking.of_lessons("export", ids))
         return {export.lesson_id: export for export in found}
 
     def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]:
         """The marks on the assignments of a lesson, by their line."""
-        found = (rows.mark_set(row) for row in self._of("mark", (lesson_id,)))
+        found = (rows.mark_set(row) for row in self._asking.of_lessons("mark", (lesson_id,)))
         return {mark.line: mark for mark in found}
 
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]:
         """A lesson's follow-ups, open and ticked."""
-        return tuple(rows.follow_up(row) for row in self._of("follow_up", (lesson_id,)))
+        return tuple(rows.follow_up(row) for row in self._asking.of_lessons("follow_up", (lesson_id,)))
 
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]:
         """Everything owed, with the lesson it was noted in; the oldest first."""
         asked = """SELECT lesson.*, follow_up.lesson_id, follow_up.body, follow_up.ticked_at
             FROM follow_up JOIN lesson ON lesson.id = follow_up.lesson_id
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
-        return tuple((rows.follow_up(row), rows.lesson(row)) for row in self._ask(asked))
+        return tuple((rows.follow_up(row), rows.lesson(row)) for row in self._asking.all(asked))
 
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]:
         """The paths of all practice notes of a family, relative to the studio folder."""
         asked = """SELECT path FROM export JOIN lesson ON lesson.id = lesson_id
             JOIN student ON student.id = student_id WHERE family_id = ?"""
-        return tuple(row["path"] for row in self._ask(asked, (family_id,)))
-
-    def _of(self, table: str, ids: Iterable[LessonId]) -> list[sqlite3.Row]:
-        wanted = tuple(ids)
-        asked = f"SELECT * FROM {table} WHERE lesson_id IN ({_marks(wanted)})"  # noqa: S608 a table of ours, and question marks
-        return self._ask(asked, wanted)
-
-    def _one(self, asked: str, values: tuple[Cell, ...] = ()) -> sqlite3.Row | None:
-        return next(iter(self._ask(asked, values)), None)
-
-    def _ask(self, asked: str, values: tuple[Cell, ...] = ()) -> list[sqlite3.Row]:
-        with told(self._path):
-            return self._connection.execute(asked, values).fetchall()
-
-
-def _marks(values: tuple[LessonId, ...]) -> str:
-    return ",".join("?" * len(values))
+        return tuple(row["path"] for row in self._asking.all(asked, (family_id,)))
