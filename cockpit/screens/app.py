@@ -146,12 +146,7 @@ class CockpitApp(App[None]):
         if sentences and isinstance(screen, CockpitScreen):
             screen.say(" ".join(sentences), is_fault=self._desk.why_read_only is not None)
         if self._opening.after_first_paint is not None:
-            self._opening.after_first_paint(self._tell_from_thread)
-
-    def _tell_from_thread(self, sentence: str) -> None:
-        screen = self.screen_stack[0]
-        if isinstance(screen, CockpitScreen):
-            self.call_from_thread(screen.say, sentence, is_fault=True)
+            self._opening.after_first_paint(lambda fault: self.call_from_thread(_tell, screen, fault))
 
     def _tick_at_next_second(self) -> None:
         now = self._desk.clock.now()
@@ -174,3 +169,8 @@ class CockpitApp(App[None]):
             if isinstance(screen, DayScreen):
                 screen.attempt(screen.save_typed)
         self.exit(return_code=128 + number)
+
+
+def _tell(screen: Screen[object], fault: str) -> None:
+    if isinstance(screen, CockpitScreen):
+        screen.say(fault, is_fault=True)
