@@ -27,7 +27,10 @@ def test_the_key_table_is_that_of_the_code():
     table = README.split("<!-- keys -->\n", 1)[1].split("\n<!-- end of keys -->", 1)[0].splitlines()[2:]
     rows = [
         "| {} | {} | {} | `{}` |".format(
-            " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette", command.label, command.where, command.id
+            " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette",
+            command.label,
+            command.where,
+            command.id,
         )
         for command in COMMANDS
     ]
@@ -52,7 +55,9 @@ def test_the_ci_runs_the_test_command_as_the_readme_says_it(tmp_path):
 
 
 def test_every_cockpit_command_in_the_readme_is_understood(capsys):
-    examples = set(re.findall(r"`(cockpit [^`]+)`", README)) | set(re.findall(r"^ *(cockpit .+)$", README, re.MULTILINE))
+    examples = set(re.findall(r"`(cockpit [^`]+)`", README)) | set(
+        re.findall(r"^ *(cockpit .+)$", README, re.MULTILINE)
+    )
     assert len(examples) >= 10
     for example in examples:
         words = shlex.split(example)[1:]
