@@ -5,7 +5,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from cockpit.clock import Clock, RehearsalClock, SetClock, SystemClock, pin_zone_data
@@ -174,17 +174,28 @@ def read_moment(text: str, today: date, home_zone: str) -> datetime:
     Raises:
         BadInput: it is neither.
     """
+    said = text.strip()
+    try:
+        whole = datetime.fromisoformat(said)
+    except ValueError:
+        return _spoken_moment(said, today, home_zone)
+    if len(said) <= len("2026-12-01"):
+        raise BadInput(f"--at: found {text!r}, a date without a time; write '{said} 16:12'.")
+    return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home_zone)
+
+
+def _spoken_moment(said: str, today: date, home_zone: str) -> datetime:
     from cockpit.studio.roster_values import read_time
 
-    first, _, rest = text.strip().replace("T", " ").partition(" ")
+    first, _, rest = said.partition(" ")
     try:
-        on, said = date.fromisoformat(first), rest
+        on, at = date.fromisoformat(first), rest
     except ValueError:
-        on, said = today, text
+        on, at = today, said
     try:
-        return moment(datetime.combine(on, read_time(said)), home_zone)
+        return moment(datetime.combine(on, read_time(at)), home_zone)
     except BadInput as fault:
-        raise BadInput(f"--at: found {text!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
+        raise BadInput(f"--at: found {said!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
 
 
 def _asked(folder: Path, ask: Callable[[Studio], str]) -> str:

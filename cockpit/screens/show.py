@@ -76,7 +76,12 @@ def _lesson_words(face: ClockFace, home_zone: str, hours: int) -> tuple[str, str
     if face.booking is None:
         return "", "", ""
     ends = clock_time(local_time(face.booking.lesson.ends_at, home_zone), hours)
-    late = " · ".join(f"{start.student} starts {minutes_of(start.minutes)} late" for start in face.late)
+    late = " · ".join(
+        f"{start.student} starts {minutes_of(start.minutes)} late"
+        if start.has_time
+        else f"no time left for {start.student}"
+        for start in face.late
+    )
     match face.phase:
         case Phase.OVER:
             return "OVER TIME", f"ended {ends}", late

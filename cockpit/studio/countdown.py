@@ -24,10 +24,14 @@ class Phase(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LateStart:
-    """A lesson that cannot start on time, and by how many whole minutes (rounded up)."""
+    """A lesson that cannot start on time, and by how many whole minutes (rounded up).
+
+    `has_time` is False where none of its time is left by then.
+    """
 
     student: str
     minutes: int
+    has_time: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,12 +79,16 @@ def late_starts(bookings: Sequence[Booking], running: Booking, now: datetime) ->
     """
     free_at = max(running.lesson.ends_at, now)
     return tuple(
-        LateStart(student=booking.student.name, minutes=-(-_seconds_up(free_at - booking.lesson.starts_at) // 60))
+        LateStart(
+            student=booking.student.name,
+            minutes=-(-_seconds_up(free_at - booking.lesson.starts_at) // 60),
+            has_time=free_at < booking.lesson.planned_end,
+        )
         for booking in bookings
         if booking.lesson.id != running.lesson.id
         and booking.lesson.is_open
         and booking.lesson.began_at is None
-        and running.lesson.starts_at <= booking.lesson.starts_at < free_at < booking.lesson.planned_end
+        and running.lesson.starts_at <= booking.lesson.starts_at < free_at
     )
 
 

@@ -180,10 +180,13 @@ def test_a_lesson_that_is_not_taught_cannot_be_late(outcome):
     assert read(STARTS_AT + 35 * MINUTE, begun(first), second).late == ()
 
 
-def test_a_lesson_whose_whole_time_is_gone_is_not_late_any_more():
+def test_a_lesson_whose_whole_time_is_gone_is_told_as_such():
     running, short = begun(booking(minutes=60)), booking(TEODOR, starts_at=STARTS_AT + 30 * MINUTE)
     longer = booking(MIREILLE, starts_at=STARTS_AT + 30 * MINUTE, minutes=31)
-    assert read(STARTS_AT + 10 * MINUTE, running, longer, short).late == (LateStart(student="Mireille", minutes=30),)
+    assert read(STARTS_AT + 10 * MINUTE, running, longer, short).late == (
+        LateStart(student="Mireille", minutes=30),
+        LateStart(student="Teodor", minutes=30, has_time=False),
+    )
 
 
 def test_of_two_lessons_at_once_the_other_waits_for_the_end_of_the_running_one():
@@ -207,7 +210,7 @@ def test_who_is_late_could_still_have_a_lesson_and_starts_when_the_teacher_is_fr
         (whose,) = (each for each in others if each.student.name == late.student)
         starts = whose.lesson.starts_at + late.minutes * MINUTE
         assert now <= starts < now + MINUTE
-        assert now < whose.lesson.planned_end
+        assert late.has_time == (now < whose.lesson.planned_end)
 
 
 def test_a_lesson_across_midnight_is_counted_to_its_end():
