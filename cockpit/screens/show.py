@@ -122,9 +122,9 @@ def last_heading(booking: Booking, last: LastLesson | None) -> Content:
 
 
 def notes_count(body: str) -> str:
-    """What the typed lines are so far: `2 to practice · 1 remark · 1 kept back`."""
+    """What the typed lines are so far: `2 to practice · 1 remark · 1 private`."""
     lines = [line for line in read_notes(body) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
     kept = len(lines) - given - remarks
-    return f"{given} to practice · {counted(remarks, 'remark')} · {kept} kept back"
+    return f"{given} to practice · {counted(remarks, 'remark')} · {kept} private"

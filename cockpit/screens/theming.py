@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from cockpit.studio.errors import BadSettings
@@ -18,7 +19,46 @@ ROLES = (
     "clock_waiting", "booked", "running", "over_time", "finished", "absent", "cancelled", "cursor_ground", "cursor_text",
     "selection_ground", "key", "private", "warning", "error", "notice_ground", "notice_text",
 )  # fmt: skip
+# Textual works most of its colors out by mixing; mixed ones are faint on our grounds, so that stock widgets get ours.
+_STOCK = {
+    "block-cursor-background": "cursor_ground",
+    "block-cursor-foreground": "cursor_text",
+    "block-cursor-blurred-background": "selection_ground",
+    "block-cursor-blurred-foreground": "text",
+    "border": "line",
+    "border-blurred": "line",
+    "footer-background": "notice_ground",
+    "footer-foreground": "notice_text",
+    "footer-description-foreground": "notice_text",
+    "footer-key-foreground": "key",
+    "foreground-muted": "quiet",
+    "foreground-disabled": "quiet",
+    "input-cursor-background": "text",
+    "input-cursor-foreground": "pane",
+    "input-selection-background": "selection_ground",
+    "input-selection-foreground": "text",
+    "panel-darken-1": "pane",  # the ground of the palette on a dark theme
+    "panel-lighten-1": "notice_ground",  # and of a toast
+    "screen-selection-background": "selection_ground",
+    "scrollbar": "line",
+    "scrollbar-hover": "quiet",
+    "scrollbar-active": "title",
+    "scrollbar-background": "pane",
+    "scrollbar-background-hover": "pane",
+    "scrollbar-background-active": "pane",
+    "scrollbar-corner-color": "pane",
+    "text-muted": "quiet",
+    "text-disabled": "quiet",  # the hint in an empty field, among others
+    "text-primary": "title",
+    "text-secondary": "student",
+    "text-accent": "key",
+    "text-warning": "warning",
+    "text-error": "error",
+    "text-success": "finished",
+}
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
+_NAME = re.compile(r"[a-z][a-z0-9-]*")
+_KEYS = ("name", "title", "is_dark", "colors")
 _FIRST = "ebony"
 
 
@@ -41,46 +81,61 @@ def read_look(text: str, source: str) -> Look:
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
-        raise BadSettings(f"{source} is not readable as TOML: {fault}.") from fault
-    name, title, is_dark = table.get("name"), table.get("title", ""), table.get("is_dark")
-    if not isinstance(name, str) or not name:
-        raise BadSettings(f"{source}, name: found {name!r}, expected the theme's name in quotes.")
+        raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
+    for key in table:
+        if key not in _KEYS:
+            raise _fault(source, key, "a key that is not known", f"one of {', '.join(_KEYS)}")
+    name, title, is_dark = table.get("name"), table.get("title"), table.get("is_dark")
+    # Textual makes a style class of the name, and would end at the first blank or comma in it.
+    if not isinstance(name, str) or not _NAME.fullmatch(name):
+        raise _fault(source, "name", name, 'a name in lower-case letters, digits and hyphens, such as "my-oak"')
+    if not isinstance(title, str) or not title.strip():
+        raise _fault(source, "title", title, "what the theme is like, in quotes")
     if not isinstance(is_dark, bool):
-        raise BadSettings(f"{source}, is_dark: found {is_dark!r}, expected true or false.")
-    return Look(name=name, title=str(title), is_dark=is_dark, colors=_colors(table.get("colors"), source))
+        raise _fault(source, "is_dark", is_dark, "true or false")
+    return Look(name=name, title=title.strip(), is_dark=is_dark, colors=_colors(table.get("colors"), source))
 
 
 def _colors(table: object, source: str) -> Mapping[str, str]:
     if not isinstance(table, dict):
-        raise BadSettings(f"{source}, colors: found {table!r}, expected a section [colors].")
+        raise _fault(source, "colors", table, "a section [colors]")
     for role in table:
         if role not in ROLES:
-            raise BadSettings(f"{source}, colors: found {role}, expected one of {', '.join(ROLES)}.")
+            raise _fault(source, f"colors.{role}", "a role that is not known", f"one of {', '.join(ROLES)}")
     for role in ROLES:
         value = table.get(role)
         if not isinstance(value, str) or not _HEX.fullmatch(value):
-            found = "nothing" if value is None else repr(value)
-            raise BadSettings(f'{source}, colors.{role}: found {found}, expected a color such as "#1C1A15".')
-    return dict(table)
+            raise _fault(source, f"colors.{role}", value, 'a color such as "#1C1A15"')
+    return MappingProxyType(table)
+
+
+def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
+    shown = "nothing" if found is None else found
+    return BadSettings(f"{source}, {key}: found {shown}, expected {expected}.")
 
 
 def bundled_looks() -> dict[str, Look]:
-    """The themes that come with the program; the one to start with is first."""
+    """The themes that come with the program, by name; the one to start with is first."""
     package = Path(str(resources.files("cockpit")))
-    beside = package.parent / "themes"
-    folder = beside if beside.is_dir() else package / "themes"
+    inside = package / "themes"
+    # Inside first: beside an installed package lie other people's folders, and one may be named themes.
+    folder = inside if inside.is_dir() else package.parent / "themes"
     looks = [read_look(path.read_text(encoding="utf-8"), path.name) for path in sorted(folder.glob("*.toml"))]
     return {look.name: look for look in sorted(looks, key=lambda look: look.name != _FIRST)}
 
 
-def looks_of(folder: Path) -> tuple[dict[str, Look], tuple[str, ...]]:
+def looks_of(folder: Path | None) -> tuple[dict[str, Look], tuple[str, ...]]:
     """The bundled themes and those of the studio folder, and a sentence for each of hers that cannot be used."""
     looks, sentences = bundled_looks(), []
-    for path in sorted((folder / "themes").glob("*.toml")):
+    for path in sorted((folder / "themes").glob("*.toml")) if folder is not None else ():
         try:
             look = read_look(path.read_text(encoding="utf-8-sig"), str(path))
-        except (BadSettings, OSError, UnicodeDecodeError) as fault:
+        except BadSettings as fault:
             sentences.append(str(fault))
+        except UnicodeDecodeError as fault:
+            sentences.append(f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.")
+        except OSError as fault:
+            sentences.append(f"{path} cannot be read: {fault.strerror}.")
         else:
             looks[look.name] = look
     return looks, tuple(sentences)
@@ -88,19 +143,9 @@ def looks_of(folder: Path) -> tuple[dict[str, Look], tuple[str, ...]]:
 
 def to_textual(look: Look) -> "Theme":
     """The look for Textual: every role as a variable `role-...`, and Textual's own names filled from them."""
-    from textual.theme import Theme  # with the screens only
+    from textual.theme import Theme  # 250 ms at the first import, and nobody reads colors before the screens need it
 
     colors = look.colors
-    variables = {f"role-{role.replace('_', '-')}": value for role, value in colors.items()}
-    variables |= {
-        "block-cursor-background": colors["cursor_ground"],
-        "block-cursor-foreground": colors["cursor_text"],
-        "input-selection-background": colors["selection_ground"],
-        "border": colors["line"],
-        "scrollbar": colors["line"],
-        "scrollbar-background": colors["pane"],
-        "text-muted": colors["quiet"],
-    }
     return Theme(
         name=look.name,
         primary=colors["title"],
@@ -114,5 +159,6 @@ def to_textual(look: Look) -> "Theme":
         success=colors["finished"],
         accent=colors["key"],
         dark=look.is_dark,
-        variables=variables,
+        variables={f"role-{role.replace('_', '-')}": value for role, value in colors.items()}
+        | {name: colors[role] for name, role in _STOCK.items()},
     )

@@ -47,13 +47,16 @@ class ClockBar(Widget):
         words = clock_words(face, self._home_zone, self._hours, self._wait_minutes)
         style = role(PHASE_ROLES[face.phase], "bold")
         rows = big_figures(figures_text(face), height) if figures_text(face) else [""] * height
+        room = max(0, width - len(rows[0]) - 4)
+        below = ""
+        if len(words[2]) > room:
+            words, below = (words[0], words[1], ""), words[2]
         beside = [""] * ((height - _LOW) // 2) + list(words) + [""] * height
         parts: list[tuple[str, str]] = [*self._heading(width), ("\n", "")]
         for row, word in zip(rows, beside, strict=False):
-            room = max(0, width - len(row) - 4)
-            shown = word if len(word) <= room else word[: max(0, room - 1)] + "…"
-            parts += [(f" {row}  ", style), (f"{shown}\n", role(PHASE_ROLES[face.phase]))]
-        return Content.assemble(*parts, *self._ruler(width, style))
+            parts += [(f" {row}  ", style), (f"{_cut(word, room)}\n", role(PHASE_ROLES[face.phase]))]
+        last = [(f" {_cut(below, width - 2)}", style)] if below else self._ruler(width, style)
+        return Content.assemble(*parts, *last)
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
         booking, before, facts = self._face.booking, " ", ""
@@ -63,7 +66,7 @@ class ClockBar(Widget):
             before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
             facts = " · ".join(f for f in (booking.lesson.instrument, f"{booking.lesson.minutes} min") if f)
         room = max(4, width - len(before) - len(facts) - len(self._now) - 5)
-        name = name if len(name) <= room else name[: room - 1] + "…"
+        name = _cut(name, room)
         gap = " " * max(1, width - len(before) - len(name) - 2 - len(facts) - len(self._now) - 1)
         return [
             (before, role("quiet")),
@@ -77,6 +80,10 @@ class ClockBar(Widget):
         passed, left, cue, rest = ruler(self._face.share, self._face.wrap_up_share, max(1, width - 2))
         quiet = role("line")
         return [(" ", ""), (passed, style), (left, quiet), (cue, role("clock_wrap_up", "bold")), (rest, quiet)]
+
+
+def _cut(text: str, room: int) -> str:
+    return text if len(text) <= room else text[: max(0, room - 1)] + "…"
 
 
 @dataclass(frozen=True, slots=True)
