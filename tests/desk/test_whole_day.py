@@ -1,0 +1,169 @@
+"""A lesson day through the desk: real database, real folder, a clock that is wound."""
+
+import sqlite3
+import tempfile
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from support.sample import sample_studio
+
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import State, state_of
+from cockpit.studio.notes import Mark
+
+SECRET = "braces come off on the ninth"
+
+
+def everything(folder: Path) -> dict[str, list[tuple]]:
+    """Every row that a step can change."""
+    tables = {"lesson": "id", "mark": "lesson_id, line", "follow_up": "lesson_id, body", "note": "lesson_id"}
+    with sqlite3.connect(folder / "studio.db") as connection:
+        return {
+            name: connection.execute(f"SELECT * FROM {name} ORDER BY {key}").fetchall() for name, key in tables.items()
+        }
+
+
+def test_finishing_writes_both_papers_and_shows_the_next_student(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        shown = studio.desk.day.shown
+        assert shown is not None
+        studio.desk.notes.write(shown.lesson.id, f"Scales: D major\nPrivate: {SECRET}\nWell played")
+        done = studio.desk.teaching.finish()
+        assert done.fault is None
+        assert done.path == tmp_path / "notes" / "Brandvold" / "2026-12-01 Ilse.md"
+        assert studio.desk.day.shown is not None
+        assert studio.desk.day.shown.student.name == "Mireille"
+        for paper in (done.path, done.path.with_suffix(".html")):
+            text = paper.read_text(encoding="utf-8")
+            assert "D major" in text
+            assert "Well played" in text
+            assert SECRET not in text
+            assert paper.stat().st_mode & 0o777 == 0o600
+
+
+def test_a_draft_lies_there_from_the_planned_end_and_is_kept_current(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        desk = studio.desk
+        lesson_id = desk.day.shown.lesson.id
+        draft = tmp_path / "notes" / "Brandvold" / "2026-12-01 Ilse.md"
+        clock.wind(minutes=32, seconds=59)
+        desk.teaching.keep_drafts()
+        assert not draft.exists()
+        clock.wind(seconds=1)
+        desk.teaching.keep_drafts()
+        assert "Old Mill" in draft.read_text(encoding="utf-8")
+        clock.wind(seconds=5)
+        desk.notes.write(lesson_id, "Ear: hum the drone")
+        desk.teaching.keep_drafts()
+        assert "hum the drone" in draft.read_text(encoding="utf-8")
+        assert not studio.store.reading.exports([lesson_id])[lesson_id].is_final
+        desk.teaching.finish()
+        assert studio.store.reading.exports([lesson_id])[lesson_id].is_final
+
+
+def test_a_folder_that_refuses_does_not_hold_the_lesson_up(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        lesson_id = studio.desk.day.shown.lesson.id
+        (tmp_path / "notes").rename(tmp_path / "elsewhere")
+        (tmp_path / "notes").write_text("a file where the folder should be", encoding="utf-8")
+        done = studio.desk.teaching.finish()
+        assert done.fault is not None
+        assert "could not be written" in done.fault
+        assert state_of(studio.desk.day.booking(lesson_id).lesson, clock.now()) is State.FINISHED
+        (tmp_path / "notes").unlink()
+        studio.desk.day.go_to(lesson_id)
+        studio.desk.teaching.begin()
+        assert studio.desk.teaching.finish().path.exists()
+
+
+def test_finishing_while_looking_at_another_student_finishes_the_running_lesson(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        studio.desk.day.go_next()
+        assert studio.desk.teaching.finish().student == "Ilse"
+
+
+def test_a_lesson_ahead_cannot_be_finished_and_a_second_one_not_begun(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        studio.desk.day.go_next()
+        with pytest.raises(Refused, match="Ilse's lesson is running"):
+            studio.desk.teaching.begin()
+        studio.desk.teaching.finish()
+        with pytest.raises(Refused, match="has not begun"):
+            studio.desk.teaching.finish()
+
+
+class Undoing(RuleBasedStateMachine):
+    """Any steps, then undo: the records are as they were before each of them."""
+
+    @initialize()
+    def open(self) -> None:
+        self.temporary = tempfile.TemporaryDirectory()
+        self.folder = Path(self.temporary.name)
+        self.context = sample_studio(self.folder)
+        self.studio, self.clock = self.context.__enter__()
+        self.studio.desk.notes._steps._taken.clear()
+        self.before: list[dict[str, list[tuple]]] = []
+
+    def step(self, take) -> None:
+        for booking in self.studio.desk.day.bookings:
+            self.studio.desk.day.recorded(booking.lesson.id)
+        state = everything(self.folder)
+        try:
+            take()
+        except Refused:
+            assert everything(self.folder) == state
+        else:
+            if everything(self.folder) != state:
+                self.before.append(state)
+
+    @rule(step=st.sampled_from(["begin", "finish", "mark_absent", "mark_cancelled", "give_full_length"]))
+    def teach(self, step: str) -> None:
+        self.step(getattr(self.studio.desk.teaching, step))
+
+    @rule(mark=st.sampled_from([None, *Mark]), place=st.integers(0, 2))
+    def mark(self, mark: Mark | None, place: int) -> None:
+        last = self.studio.desk.notes.sheet(self.studio.desk.day.shown).last
+        if last is not None:
+            line = last.assignments[place % len(last.assignments)].line.typed
+            self.step(lambda: self.studio.desk.notes.mark(last, line, mark))
+
+    @rule()
+    def tick(self) -> None:
+        owed = self.studio.desk.reviewing.review(self.studio.desk.day.on).owed
+        if owed:
+            self.step(lambda: self.studio.desk.reviewing.tick(owed[0].follow_up))
+
+    @rule(minutes=st.integers(1, 40))
+    def wait(self, minutes: int) -> None:
+        self.clock.wind(minutes=minutes)
+        self.studio.desk.teaching.keep_drafts()
+
+    @rule()
+    def look_at_the_next(self) -> None:
+        self.studio.desk.day.go_next()
+
+    @rule()
+    def undo(self) -> None:
+        if self.before:
+            self.studio.desk.teaching.undo()
+            assert everything(self.folder) == self.before.pop()
+        else:
+            with pytest.raises(Refused, match="no step to undo"):
+                self.studio.desk.teaching.undo()
+
+    @invariant()
+    def at_most_one_lesson_is_live(self) -> None:
+        if hasattr(self, "studio"):
+            assert sum(booking.lesson.is_live for booking in self.studio.desk.day.bookings) <= 1
+
+    def teardown(self) -> None:
+        if hasattr(self, "studio"):
+            self.context.__exit__(None, None, None)
+            self.temporary.cleanup()
+
+
+TestUndoing = Undoing.TestCase
+TestUndoing.settings = settings(max_examples=15, stateful_step_count=20, deadline=None)
