@@ -1,0 +1,144 @@
+"""Large numerals and the ruler; how wide they may be is common practice, no source."""
+
+import subprocess
+import sys
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cockpit.screens.figures import big_figures, ruler
+
+DIGITS = "0123456789"
+SIGNS = DIGITS + ":+- "
+HEIGHTS = (3, 5)
+SHARES = st.floats(0, 1)
+
+
+def dots(sign: str, height: int) -> list[str]:
+    """A sign as the dots one sees, two a row of the terminal."""
+    upper, lower = str.maketrans("█▀▄ ", "##.."), str.maketrans("█▀▄ ", "#.#.")
+    return [line for row in big_figures(sign, height) for line in (row.translate(upper), row.translate(lower))]
+
+
+def holes(sign: str, height: int) -> int:
+    """The areas without ink that are closed on every side: one in a 0, two in an 8."""
+    drawing = dots(sign, height)
+    width = len(drawing[0]) + 2
+    empty = {
+        (x, y)
+        for y, line in enumerate(["." * width, *(f".{line}." for line in drawing), "." * width])
+        for x, dot in enumerate(line)
+        if dot == "."
+    }
+    areas = 0
+    while empty:
+        edge = [empty.pop()]
+        areas += 1
+        while edge:
+            x, y = edge.pop()
+            beside = {(x + 1, y), (x - 1, y), (x, y + 1), (x, y - 1)} & empty
+            empty -= beside
+            edge.extend(beside)
+    return areas - 1
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@given(st.text(SIGNS, min_size=1, max_size=9))
+def test_the_figures_are_a_block_of_their_height(height, text):
+    rows = big_figures(text, height)
+    assert len(rows) == height
+    assert len({len(row) for row in rows}) == 1
+    assert set("".join(rows)) <= set("█▀▄ ")
+
+
+@pytest.mark.parametrize(("height", "width"), [(3, 5), (5, 7)])
+def test_every_digit_is_of_one_width_so_that_nothing_jumps(height, width):
+    assert {len(big_figures(digit, height)[0]) for digit in DIGITS} == {width}
+
+
+@pytest.mark.parametrize(("text", "height", "most"), [("88:88", 3, 26), ("88:88", 5, 40), ("1:88:88", 3, 42)])
+def test_the_clock_fits_beside_its_words(text, height, most):
+    assert len(big_figures(text, height)[0]) <= most
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@given(st.text(SIGNS, min_size=1, max_size=6), st.text(SIGNS, min_size=1, max_size=6))
+def test_figures_stand_beside_each_other_with_one_column_between(height, left, right):
+    both = zip(big_figures(left, height), big_figures(right, height), strict=True)
+    assert big_figures(left + right, height) == [f"{one} {other}" for one, other in both]
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+def test_any_two_digits_differ_in_three_dots_or_more(height):
+    for one, other in combinations(DIGITS, 2):
+        pairs = zip("".join(dots(one, height)), "".join(dots(other, height)), strict=True)
+        assert sum(a != b for a, b in pairs) >= 3, (one, other)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@pytest.mark.parametrize(("digits", "expected"), [("8", 2), ("069", 1), ("12357", 0)])
+def test_a_digit_has_the_closed_bowls_that_it_is_known_by(height, digits, expected):
+    assert {digit: holes(digit, height) for digit in digits} == dict.fromkeys(digits, expected)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+def test_a_six_is_open_at_the_right_and_a_nine_at_the_left(height):
+    six, nine = dots("6", height), dots("9", height)
+    middle = len(six) // 2
+    assert any(line.endswith("..") for line in six[1:middle])
+    assert not any(line.startswith("..") for line in six)
+    assert any(line.startswith("..") for line in nine[middle:-1])
+    assert not any(line.endswith("..") for line in nine)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+def test_a_one_stands_on_a_foot_and_a_seven_under_a_bar(height):
+    one, seven = dots("1", height), dots("7", height)
+    assert seven[0] == "#" * len(seven[0])
+    assert one[-1].count("#") >= 4 > one[0].count("#")
+    assert seven[-1].count("#") == 2
+
+
+@pytest.mark.parametrize(("text", "height"), [("4x", 3), ("4", 4)])
+def test_other_signs_and_heights_are_a_mistake_of_the_caller(text, height):
+    with pytest.raises(KeyError):
+        big_figures(text, height)
+
+
+@given(SHARES, SHARES, st.integers(1, 200))
+def test_the_ruler_is_as_long_as_asked(share, cue, width):
+    assert len("".join(ruler(share, cue, width))) == width
+
+
+@given(SHARES, SHARES, st.integers(1, 200))
+def test_the_ruler_shows_what_passed_and_the_cue_without_color(share, cue, width):
+    line = "".join(ruler(share, cue, width))
+    assert line.count("┼") + line.count("╋") == 1
+    assert line.index("┼" if "┼" in line else "╋") == min(width - 1, round(cue * width))
+    passed = round(share * width)
+    assert set(line[:passed]) <= set("━╋")
+    assert set(line[passed:]) <= set("─┼")
+
+
+@pytest.mark.parametrize(
+    ("share", "pieces"),
+    [
+        (0.0, ("", "────────", "┼", "─")),
+        (0.5, ("━━━━━", "───", "┼", "─")),
+        (0.8, ("━━━━━━━━", "", "┼", "─")),
+        (0.9, ("━━━━━━━━╋", "", "", "─")),
+        (1.0, ("━━━━━━━━╋━", "", "", "")),
+        (1.7, ("━━━━━━━━╋━", "", "", "")),
+        (-0.2, ("", "────────", "┼", "─")),
+    ],
+)
+def test_a_ruler_of_ten_columns_with_its_cue_at_eight_tenths(share, pieces):
+    assert ruler(share, 0.8, 10) == pieces
+
+
+def test_the_figures_need_no_textual():
+    code = "import sys\nimport cockpit.screens.figures\nprint('textual' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "False\n"
