@@ -64,14 +64,14 @@ class CockpitApp(App[None]):
 
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""
-        return DayScreen(self._desk, self._settings, self._commands)
+        return DayScreen(self._desk, self._settings, self._commands, self._greeting())
 
     def on_mount(self) -> None:
         """Starts the clock, and the ways to end."""
         self.set_keymap({command.id: ",".join(command.keys) for command in self._commands})
         listen(asyncio.get_running_loop(), self._end)
         self.set_timer(_QUIET, settle)
-        self.call_after_refresh(self._opened)
+        self.call_after_refresh(self._painted)
         self._tick_at_next_second()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
@@ -135,16 +135,12 @@ class CockpitApp(App[None]):
 
         return lambda: self.call_next(do)
 
-    def _opened(self) -> None:
+    def _greeting(self) -> str:
+        sentences = (self._desk.why_read_only, *self._opening.sentences, self._desk.day.left_running())
+        return " ".join(sentence for sentence in sentences if sentence)
+
+    def _painted(self) -> None:
         screen = self.screen
-        sentences = [*self._opening.sentences]
-        left = self._desk.day.left_running()
-        if self._desk.why_read_only is not None:
-            sentences.insert(0, self._desk.why_read_only)
-        if left is not None:
-            sentences.append(left)
-        if sentences and isinstance(screen, CockpitScreen):
-            screen.say(" ".join(sentences), is_fault=self._desk.why_read_only is not None)
         if self._opening.after_first_paint is not None:
             self._opening.after_first_paint(lambda fault: self.call_from_thread(_tell, screen, fault))
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container
 from textual.content import Content
@@ -34,8 +33,11 @@ class DayView(CockpitScreen):
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]
 
-    def __init__(self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS) -> None:
+    def __init__(
+        self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS, greeting: str = ""
+    ) -> None:
         super().__init__(classes="show-notes")
+        self._greeting = greeting
         self._desk = desk
         self._settings = settings
         self._commands = {command.id: command for command in commands}
@@ -47,15 +49,22 @@ class DayView(CockpitScreen):
         yield ClockBar(settings.home_zone, settings.hours, settings.wait_minutes)
         with Container(id="body"):
             yield QueuePane()
-            yield NotesPane()
+            yield NotesPane(self._keep_typed)
             yield LastPane()
         yield Notice()
         yield KeyStrip([self._commands[name] for name in _STRIP])
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
+        self._fit(self.app.size.width, self.app.size.height)
+        self.say(self._greeting, is_fault=self._desk.why_read_only is not None)
         self.show_lesson()
         self.show_pane("notes")
+
+    def _fit(self, width: int, height: int) -> None:
+        # Textual sets these classes at the first resize, when a first picture with all panes has been painted.
+        for size, breakpoints in ((width, self.HORIZONTAL_BREAKPOINTS), (height, self.VERTICAL_BREAKPOINTS)):
+            self.add_class([name for least, name in breakpoints if least <= size][-1])
 
     def commands_here(self) -> Iterable[Command]:
         """Everything but what belongs to the review."""
@@ -125,10 +134,7 @@ class DayView(CockpitScreen):
         self._desk.day.open()
         self.show_lesson()
 
-    @on(NotesPane.Typed)
-    def keep_typed(self, typed: NotesPane.Typed) -> None:
-        """Saves what was typed, before it is painted."""
-        typed.stop()
+    def _keep_typed(self) -> None:
         self.attempt(self.save_typed)
 
     def _notes_title(self) -> Content:

@@ -1,10 +1,12 @@
 """An editor for plain text that repaints only the lines that a key touched."""
 
+from collections.abc import Callable
+
 from rich.style import Style
 from rich.text import Text
 from textual.reactive import Reactive, reactive
 from textual.widgets import TextArea
-from textual.widgets.text_area import Selection
+from textual.widgets.text_area import Edit, EditResult, Selection
 
 from cockpit.studio.notes import Line, read_line
 
@@ -49,9 +51,34 @@ class LeanText(TextArea):
 
 
 class NotesText(LeanText):
-    """The text of a lesson: a line that a family never sees is set in italics, and dimmed where color is on."""
+    """The text of a lesson: a line that a family never sees is set in italics, and dimmed where color is on.
+
+    `on_typed` is called within each change. Textual's own message would come later, when the change may be painted
+    already: a kill between the two would lose a word that was seen.
+    """
 
     COMPONENT_CLASSES = {"notes-text--kept-back"}
+    on_typed: Callable[[], None] | None = None
+
+    def edit(self, edit: Edit) -> EditResult:
+        """Changes the text, and has it saved."""
+        result = super().edit(edit)
+        self._typed()
+        return result
+
+    def undo(self) -> None:
+        """Takes typing back, and has that saved."""
+        super().undo()
+        self._typed()
+
+    def redo(self) -> None:
+        """Brings typing back, and has that saved."""
+        super().redo()
+        self._typed()
+
+    def _typed(self) -> None:
+        if self.on_typed is not None:
+            self.on_typed()
 
     def get_line(self, line_index: int) -> Text:
         """One line of the text, with its style."""

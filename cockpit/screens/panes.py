@@ -1,5 +1,6 @@
 """The three panes of the lesson day: the queue, the last assignments, the notes."""
 
+from collections.abc import Callable
 from datetime import datetime
 
 from textual.app import ComposeResult
@@ -120,16 +121,9 @@ class LastPane(Vertical):
 class NotesPane(Vertical):
     """The notes of the lesson that is shown: what is typed here is saved at once."""
 
-    class Typed(Message):
-        """The text of a lesson changed."""
-
-        def __init__(self, lesson_id: LessonId, body: str) -> None:
-            super().__init__()
-            self.lesson_id = lesson_id
-            self.body = body
-
-    def __init__(self) -> None:
+    def __init__(self, on_typed: Callable[[], None]) -> None:
         super().__init__(id="notes", classes="pane")
+        self._on_typed = on_typed
         self.lesson_id: LessonId | None = None
 
     def compose(self) -> ComposeResult:
@@ -145,6 +139,7 @@ class NotesPane(Vertical):
 
     def on_mount(self) -> None:
         """A still cursor: no repainting while nothing happens."""
+        self.text.on_typed = self._on_typed
         self.text.cursor_blink = False
         self.text.match_cursor_bracket = False
 
@@ -158,8 +153,7 @@ class NotesPane(Vertical):
         self.query_one(".title", Static).update(title, layout=False)
         if lesson_id != self.lesson_id or (not is_open and body != self.text.text):
             self.lesson_id = lesson_id
-            with self.prevent(NotesText.Changed):
-                self.text.load_text(body)
+            self.text.load_text(body)
             self.text.move_cursor(self.text.document.end)
         self.text.read_only = not is_open
         self.count()
@@ -170,12 +164,6 @@ class NotesPane(Vertical):
         counted = self.query_one("#count", Static)
         if str(counted.content) != fresh:
             counted.update(fresh, layout=False)
-
-    def on_text_area_changed(self, event: NotesText.Changed) -> None:
-        """Passes the text on under the lesson that it belongs to."""
-        event.stop()
-        if self.lesson_id is not None:
-            self.post_message(self.Typed(self.lesson_id, self.text.text))
 
     def on_click(self) -> None:
         """A tap anywhere in the pane takes the cursor into the text."""

@@ -172,6 +172,29 @@ def test_a_family_named_after_its_student_gets_the_name_in_the_file_and_keeps_zo
     assert after(text, ALONE) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
 
 
+def test_a_student_whose_own_family_the_file_names_too_does_not_move() -> None:
+    rows = ("Ilse,Tue,16:00,45,Ilse", "Ilse,Wed,16:00,45,Brandvold")
+    studio = after(table(*rows, columns="family"), ALONE)
+    assert [family.name for family in studio.families] == ["Ilse", "Brandvold"]
+    assert [student.family_id for student in studio.students] == [OWN.id, studio.families[1].id]
+    assert plan(table(*rows, columns="family"), studio).lines == ()
+
+
+def test_a_student_who_has_a_namesake_does_not_move() -> None:
+    namesake = Student(id=StudentId(14), family_id=HAUGEN.id, name="Ilse")
+    known = Known(families=(OWN, HAUGEN), students=(ILSE, namesake), standing_times=(TUESDAY,))
+    studio = after(table("Ilse,Tue,16:00,45,Brandvold", columns="family"), known)
+    assert [student.family_id for student in studio.students] == [OWN.id, HAUGEN.id, studio.families[2].id]
+
+
+def test_a_blank_family_is_the_students_own_where_another_row_says_so() -> None:
+    text = table("Teodor,Thu,16:00,30,", "Teodor,Fri,16:00,30,Teodor", columns="family")
+    studio = after(text, STUDIO)
+    assert [family.name for family in studio.families] == ["Haugen", "Teodor"]
+    assert [standing.student_id for standing in studio.standing_times[1:]] == [studio.students[1].id] * 2
+    assert plan(text, studio).lines == ()
+
+
 def test_a_student_moves_from_a_family_of_her_own_to_a_known_one() -> None:
     known = Known(families=(OWN, HAUGEN), students=(ILSE, TEODOR), standing_times=(TUESDAY, THURSDAY))
     text = table("Ilse,Tue,16:00,45,Haugen", columns="family")
@@ -324,6 +347,20 @@ def test_two_seasons_of_one_weekday_and_time_stay_two() -> None:
     assert plan(text, studio).lines == ()
     turned = replace(studio, standing_times=studio.standing_times[::-1])
     assert plan(text, turned).lines == ()
+
+
+def test_two_seasons_are_told_apart_in_whatever_order_the_file_has_them() -> None:
+    rows = ("Ilse,Tue,16:00,30,,2026-12-31", "Ilse,Tue,16:00,45,2027-01-01,")
+    studio = after(table(*rows, columns="from until"))
+    assert plan(table(*rows[::-1], columns="from until"), studio).lines == ()
+
+
+def test_of_two_standing_times_alike_the_older_is_changed_in_whatever_order_they_come() -> None:
+    twins = times_of_teodor((0, 16, "cello"), (0, 16, "cello"))
+    for known in (twins, replace(twins, standing_times=twins.standing_times[::-1])):
+        (edit,) = plan(table("Teodor,Mon,16:00,45"), known).change.edits
+        assert isinstance(edit.after, StandingTime)
+        assert edit.after.id == 20
 
 
 def test_faults_of_the_reading_are_refused_all_at_once() -> None:

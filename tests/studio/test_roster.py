@@ -349,6 +349,11 @@ def test_rows_that_disagree_about_a_student_are_told_the_earlier_line(column: st
     assert f'line 2 has "{first}" for ilse' in fault.wanted
 
 
+def test_a_row_with_a_fault_of_its_own_is_compared_with_the_others_too() -> None:
+    text = f"{HEADER},email\nIlse,Tue,16:00,3,a@example.org\nIlse,Wed,16:00,45,b@example.org"
+    assert [(fault.line, fault.column) for fault in read_roster(text).faults] == [(2, "minutes"), (3, "email")]
+
+
 def test_a_family_is_named_after_its_student_when_the_file_does_not_say() -> None:
     text = f"{HEADER},family,email\nIlse,Tue,16:00,45,,a@example.org\nTor,Tue,16:00,45,Ilse,b@example.org"
     assert (the_fault(text).line, the_fault(text).column) == (3, "email")

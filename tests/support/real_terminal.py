@@ -1,0 +1,120 @@
+"""The program in a real pseudo-terminal, with the screen that a person would see."""
+
+import fcntl
+import os
+import pty
+import select
+import signal
+import struct
+import sys
+import termios
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pyte
+
+KEYS = {
+    "f1": "\x1bOP",
+    "f2": "\x1bOQ",
+    "f4": "\x1bOS",
+    "f5": "\x1b[15~",
+    "f9": "\x1b[20~",
+    "ctrl+q": "\x11",
+    "ctrl+s": "\x13",
+}
+PATIENCE = 20.0
+
+
+class RealTerminal:
+    """`python -m cockpit ...` in a terminal of columns x rows."""
+
+    def __init__(
+        self, *arguments: str, columns: int = 80, rows: int = 30, before: Callable[[], None] | None = None, **more: str
+    ) -> None:
+        self.screen = pyte.Screen(columns, rows)
+        self._stream = pyte.ByteStream(self.screen)
+        self.written = bytearray()
+        self.pid, self.fd = pty.fork()
+        if self.pid == 0:
+            os.environ.update({"TERM": "xterm-256color", "COLORTERM": "truecolor", **more})
+            # Where these are set they would hide the size of this terminal.
+            os.environ.pop("COLUMNS", None)
+            os.environ.pop("LINES", None)
+            if before is not None:
+                before()
+            os.execv(sys.executable, [sys.executable, "-m", "cockpit", *arguments])
+        fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    def __enter__(self) -> "RealTerminal":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        try:
+            os.kill(self.pid, signal.SIGKILL)
+            os.waitpid(self.pid, 0)
+        except (ProcessLookupError, ChildProcessError):
+            pass
+        if self.fd >= 0:
+            os.close(self.fd)
+
+    def text(self) -> str:
+        return "\n".join(line.rstrip() for line in self.screen.display)
+
+    def read(self, patience: float) -> bool:
+        """Takes in what was written within a span; whether there was anything, and the terminal is still there."""
+        ready, _, _ = select.select([self.fd], [], [], patience)
+        if not ready:
+            return False
+        try:
+            fresh = os.read(self.fd, 65536)
+        except OSError:
+            return False
+        self.written += fresh
+        # pyte would print these two sequences as letters: the mode question and the keyboard protocol.
+        self._stream.feed(fresh.replace(b"\x1b[?2026$p", b"").replace(b"\x1b[?2048$p", b"").replace(b"\x1b[>4;1m", b""))
+        return bool(fresh)
+
+    def wait_for(self, wanted: str) -> None:
+        """Reads until a text is on the screen."""
+        until = time.monotonic() + PATIENCE
+        while wanted not in self.text():
+            assert time.monotonic() < until, f"{wanted!r} never came:\n{self.text()}"
+            self.read(0.2)
+
+    def send(self, text: str) -> None:
+        os.write(self.fd, text.encode())
+
+    def key(self, name: str) -> None:
+        self.send(KEYS[name])
+
+    def kill(self, number: int) -> None:
+        os.kill(self.pid, number)
+
+    def close(self) -> None:
+        """Takes the terminal away, as closing its window does."""
+        os.close(self.fd)
+        self.fd = -1
+
+    def ended(self) -> int:
+        """Waits for the end; the exit status, or the negative number of the signal."""
+        until = time.monotonic() + PATIENCE
+        while True:
+            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            if pid:
+                if self.fd >= 0:
+                    self.read(0.05)
+                return os.waitstatus_to_exitcode(status)
+            assert time.monotonic() < until, f"it never ended:\n{self.text()}"
+            if self.fd < 0 or not self.read(0.05):
+                select.select([], [], [], 0.02)
+
+
+def make_studio(folder: Path) -> None:
+    """A studio with the sample's roster, made by the program itself."""
+    from cockpit.cli import main
+
+    folder.mkdir(exist_ok=True)
+    (folder / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    roster = Path(__file__).parents[2] / "cockpit" / "sample" / "roster.csv"
+    assert main(["roster", str(roster), "--folder", str(folder)]) == 0

@@ -1,0 +1,201 @@
+"""The program in a real terminal: what is on the screen is in the database, however it ends."""
+
+import ctypes
+import os
+import random
+import signal
+import sqlite3
+from pathlib import Path
+
+import pytest
+from support.real_terminal import RealTerminal, make_studio
+
+from cockpit.store.schema import VERSION
+
+AT = "2026-12-01 16:05"
+LEAVES_THE_SCREEN = b"\x1b[?1049l"
+
+
+@pytest.fixture
+def folder(tmp_path, capsys):
+    make_studio(tmp_path / "studio")
+    return tmp_path / "studio"
+
+
+def opened(folder: Path, at: str = AT, **more) -> RealTerminal:
+    return RealTerminal("--at", at, "--folder", str(folder), **more)
+
+
+def notes(folder: Path) -> str:
+    with sqlite3.connect(folder / "studio.db") as connection:
+        assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        return "\n".join(row[0] for row in connection.execute("SELECT body FROM note"))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_killed_at_a_random_moment_every_word_on_the_screen_is_in_the_database(folder, seed):
+    chance = random.Random(seed)
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.key("f2")
+        terminal.wait_for("has begun")
+        words = "".join(chance.choice("abcdefghij klmnop") for _ in range(chance.randint(5, 60)))
+        for sign in words:
+            terminal.send(sign)
+            terminal.read(chance.random() * 0.03)
+        terminal.kill(signal.SIGKILL)
+        assert terminal.ended() == -signal.SIGKILL
+        while terminal.read(0.1):
+            pass
+        shown = terminal.text()
+    saved = notes(folder)
+    assert words.startswith(saved)
+    at_the_cursor = next((line for line in shown.splitlines() if saved[:20].strip() and saved[:12] in line), "")
+    beyond = words[: len(saved) + 1]
+    assert len(beyond) == len(saved) or beyond[:25].strip() not in at_the_cursor or len(beyond) > 25
+    with opened(folder, "2026-12-01 16:20") as terminal:
+        terminal.wait_for("running")
+        terminal.wait_for(saved.split()[0] if saved.split() else "Ilse")
+
+
+def test_a_last_word_that_was_seen_survives_the_kill(folder):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("Etude: quiet thumb")
+        terminal.wait_for("quiet thumb")
+        terminal.kill(signal.SIGKILL)
+        terminal.ended()
+    assert notes(folder) == "Etude: quiet thumb"
+
+
+@pytest.mark.parametrize(("number", "status"), [(signal.SIGHUP, 129), (signal.SIGTERM, 143)])
+def test_a_signal_saves_and_gives_the_terminal_back(folder, number, status):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("Ear: hum")
+        terminal.wait_for("Ear: hum")
+        terminal.kill(number)
+        assert terminal.ended() == status
+        assert LEAVES_THE_SCREEN in terminal.written
+    assert notes(folder) == "Ear: hum"
+
+
+def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("Ear: hum")
+        terminal.wait_for("Ear: hum")
+        terminal.close()
+        terminal.ended()
+    assert notes(folder) == "Ear: hum"
+
+
+def test_stopped_and_continued_it_draws_the_screen_again(folder):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.kill(signal.SIGTSTP)
+        os.waitpid(terminal.pid, os.WUNTRACED)
+        terminal.screen.reset()
+        terminal.kill(signal.SIGCONT)
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("Ear: hum")
+        terminal.wait_for("Ear: hum")
+    assert notes(folder) == "Ear: hum"
+
+
+@pytest.mark.parametrize("key", ["f9", "ctrl+s"])
+def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, key):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.key("f2")
+        terminal.send("Scales: D major\rPrivate: nobody's business")
+        terminal.wait_for("business")
+        terminal.key(key)
+        terminal.wait_for("Notes for Mireille")
+        terminal.wait_for("2026-12-01 Ilse.md")
+        terminal.key("ctrl+q")
+        assert terminal.ended() == 0
+    for ending in ("md", "html"):
+        paper = (folder / "notes" / "Brandvold" / f"2026-12-01 Ilse.{ending}").read_text(encoding="utf-8")
+        assert "D major" in paper
+        assert "business" not in paper
+
+
+def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
+    with opened(folder) as first, opened(folder) as second:
+        first.wait_for("Notes for Ilse")
+        second.wait_for("Notes for Ilse")
+        reader, writer = (first, second) if "only to read" in first.text() else (second, first)
+        reader.wait_for("Another cockpit has this studio open")
+        reader.send("not to be kept")
+        writer.send("Ear: hum")
+        writer.wait_for("Ear: hum")
+        reader.wait_for("Ear: hum")
+        assert "not to be kept" not in reader.text()
+    assert notes(folder) == "Ear: hum"
+
+
+def without_the_powers_of_root() -> None:
+    """Takes from a child what lets root write where nobody may (PR_CAPBSET_DROP of CAP_DAC_OVERRIDE and _READ_SEARCH)."""
+    if os.geteuid() == 0:
+        library = ctypes.CDLL(None)
+        for capability in (1, 2):
+            assert library.prctl(24, capability, 0, 0, 0) == 0
+
+
+def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
+    for path in folder.iterdir():
+        path.chmod(0o400 if path.is_file() else 0o500)
+    folder.chmod(0o500)
+    try:
+        with opened(folder, before=without_the_powers_of_root) as terminal:
+            terminal.wait_for("Notes for Ilse")
+            terminal.wait_for("only to read")
+            terminal.key("f2")
+            terminal.wait_for("!")
+            terminal.key("ctrl+q")
+            assert terminal.ended() == 0
+    finally:
+        folder.chmod(0o700)
+
+
+def test_a_damaged_database_is_told_and_left_alone(folder):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.key("ctrl+q")
+        assert terminal.ended() == 0
+    (backup,) = (folder / "backups").glob("*.db")
+    (folder / "studio.db").write_bytes(b"no database at all " * 500)
+    with opened(folder, columns=300) as terminal:
+        terminal.wait_for("is damaged")
+        assert terminal.ended() == 1
+        said = terminal.text().replace("\n", "")
+        assert backup.name in said
+        assert "cockpit restore" in said
+    assert (folder / "studio.db").read_bytes().startswith(b"no database at all")
+
+
+def test_a_database_of_a_later_version_is_refused(folder):
+    with sqlite3.connect(folder / "studio.db") as connection:
+        connection.execute(f"PRAGMA user_version = {VERSION + 1}")
+    with opened(folder, columns=300) as terminal:
+        terminal.wait_for("later version")
+        assert terminal.ended() == 1
+
+
+def test_a_letter_after_escape_does_no_harm(folder):
+    with opened(folder, columns=44, rows=20) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("\x1bn\x1bs")
+        terminal.send("Ear: hum")
+        terminal.wait_for("Ear: hum")
+        assert "Ilse" in terminal.text().splitlines()[0]
+
+
+def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
+    with RealTerminal("demo", TMPDIR=str(tmp_path)) as terminal:
+        terminal.wait_for("running")
+        assert len(list(tmp_path.iterdir())) == 1
+        terminal.key("ctrl+q")
+        assert terminal.ended() == 0
+    assert list(tmp_path.iterdir()) == []
