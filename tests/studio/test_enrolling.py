@@ -349,10 +349,11 @@ def test_two_seasons_of_one_weekday_and_time_stay_two() -> None:
     assert plan(text, turned).lines == ()
 
 
-def test_two_seasons_are_told_apart_in_whatever_order_the_file_has_them() -> None:
+@pytest.mark.parametrize("columns", ["from until", "from until instrument"])
+def test_two_seasons_are_told_apart_in_whatever_order_the_file_has_them(columns: str) -> None:
     rows = ("Ilse,Tue,16:00,30,,2026-12-31", "Ilse,Tue,16:00,45,2027-01-01,")
-    studio = after(table(*rows, columns="from until"))
-    assert plan(table(*rows[::-1], columns="from until"), studio).lines == ()
+    studio = after(table(*rows, columns=columns))
+    assert plan(table(*rows[::-1], columns=columns), studio).lines == ()
 
 
 def test_of_two_standing_times_alike_the_older_is_changed_in_whatever_order_they_come() -> None:
