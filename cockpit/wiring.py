@@ -1,7 +1,9 @@
 """Puts the parts together; the only module that knows them all. Heavy imports sit inside its functions."""
 
+import contextlib
 import gc
 import os
+import threading
 from collections.abc import Callable
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -36,8 +38,8 @@ if TYPE_CHECKING:
 def top_folder(name: str) -> Path:
     """A folder of the program's own data: inside the package when installed, beside it in a checkout."""
     package = Path(str(resources.files("cockpit")))
-    beside = package.parent / name
-    return beside if beside.is_dir() else package / name
+    inside = package / name
+    return inside if inside.is_dir() else package.parent / name
 
 
 class OurPrinter:
@@ -145,14 +147,18 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     looks, faults = looks_of(studio.desk.folder)
     if studio.settings.theme not in looks:
         faults = (*faults, f"settings.toml, theme: found {studio.settings.theme}, expected one of {', '.join(looks)}.")
+    started: list[threading.Thread] = []
     opening = Opening(
         looks=looks,
         sentences=(*studio.told, *sentences, *faults),
-        after_first_paint=lambda tell: _after_first_paint(studio, tell),
+        after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
     )
     app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
     app.run()
+    for thread in started:
+        if thread.is_alive():  # the day's copy of the database is worth waiting for
+            thread.join(timeout=10)
     return app.return_code or 0
 
 
@@ -168,11 +174,11 @@ def _watch(store: OpenStudio) -> Callable[[], bool]:
     return has_changed
 
 
-def _after_first_paint(studio: Studio, tell: Callable[[str], None]) -> None:
-    import threading
-
+def _start_preparing(studio: Studio, tell: Callable[[str], None]) -> threading.Thread:
+    thread = threading.Thread(target=_prepare, args=(studio, tell), name="prepare", daemon=True)
     if studio.store.writing is not None:
-        threading.Thread(target=_prepare, args=(studio, tell), name="prepare", daemon=True).start()
+        thread.start()
+    return thread
 
 
 def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
@@ -182,7 +188,8 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
 
     fault = back_up_today(studio)
     if fault is not None:
-        tell(fault)
+        with contextlib.suppress(RuntimeError):  # the program was closed meanwhile
+            tell(fault)
 
 
 def back_up_today(studio: Studio) -> str | None:

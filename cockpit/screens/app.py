@@ -10,7 +10,7 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.base import CockpitScreen, action_of, bindings_for
+from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.commands import COMMANDS, Command, Where, key_name
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, settle
@@ -131,7 +131,7 @@ class CockpitApp(App[None]):
 
     def _doing(self, screen: CockpitScreen, command: Command) -> Callable[[], None]:
         async def do() -> None:
-            await (self if command.is_of_app else screen).run_action(action_of(command))
+            await screen.do(command.id)
 
         return lambda: self.call_next(do)
 

@@ -2,11 +2,15 @@
 
 from collections.abc import Callable, Iterable
 
+from textual import on
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from cockpit.screens.commands import BY_ID, COMMANDS, Command, Where
+from cockpit.screens.widgets import KeyStrip
 from cockpit.studio.errors import CockpitError
+
+_UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
 
 def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
@@ -15,9 +19,16 @@ def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
     They come before the focused editor's own, since each must work while she types.
     """
     return [
-        Binding(",".join(command.keys), action_of(command), command.label, show=False, id=command.id, priority=priority)
+        Binding(
+            ",".join(command.keys) or _UNHEARD,
+            action_of(command),
+            command.label,
+            show=False,
+            id=command.id,
+            priority=priority,
+        )
         for command in COMMANDS
-        if command.where in places and command.keys
+        if command.where in places
     ]
 
 
@@ -46,6 +57,12 @@ class CockpitScreen(Screen[None]):
     async def do(self, command_id: str) -> None:
         """Does a command that was tapped or searched for."""
         await self.run_action(action_of(BY_ID[command_id]))
+
+    @on(KeyStrip.Tapped)
+    async def do_tapped(self, event: KeyStrip.Tapped) -> None:
+        """Does a command that was tapped."""
+        event.stop()
+        await self.do(event.command)
 
     def commands_here(self) -> Iterable[Command]:
         """The commands that can be done on this screen."""

@@ -1,6 +1,7 @@
 """Every command once: the bindings, the key strip, the palette, help, `cockpit keys` and the README are made from it."""
 
 import difflib
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -191,7 +192,12 @@ COMMANDS: tuple[Command, ...] = (
     ),
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
-_ONLY_HERE = frozenset({Where.LAST, Where.REVIEW})
+_HEARD_WITH: Mapping[Where, frozenset[Where]] = {
+    Where.EVERYWHERE: frozenset(Where),
+    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
+    Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
+    Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
+}
 
 
 def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
@@ -216,15 +222,13 @@ def _split(keys: str) -> tuple[str, ...]:
 
 
 def _refuse_clashes(commands: tuple[Command, ...]) -> None:
-    taken: dict[tuple[Where, str], str] = {}
-    for command in commands:
-        place = command.where if command.where in _ONLY_HERE else Where.EVERYWHERE
-        for key in command.keys:
-            other = taken.setdefault((place, key), command.id)
-            if other != command.id:
-                raise BadSettings(
-                    f"settings.toml, keys: {key} is given to {other} and to {command.id}. Give one of them another key."
-                )
+    for first, second in itertools.combinations(commands, 2):
+        both = set(first.keys) & set(second.keys)
+        if both and second.where in _HEARD_WITH[first.where]:
+            raise BadSettings(
+                f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
+                "Give one of them another key."
+            )
 
 
 def key_name(key: str) -> str:

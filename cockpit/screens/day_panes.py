@@ -6,9 +6,10 @@ from datetime import date
 from textual import on
 from textual.widgets import OptionList
 
+from cockpit.screens.base import action_of
+from cockpit.screens.commands import BY_ID, Where
 from cockpit.screens.day_view import PANES, DayView
 from cockpit.screens.panes import AssignmentList, LastPane
-from cockpit.screens.widgets import KeyStrip
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
 
@@ -67,8 +68,10 @@ class DayPanes(DayView):
         if last is not None:
             self.take(lambda: self._desk.notes.mark(last, event.line, event.mark))
 
-    @on(KeyStrip.Tapped)
-    async def do_tapped(self, event: KeyStrip.Tapped) -> None:
-        """Does a command that was tapped."""
-        event.stop()
-        await self.do(event.command)
+    async def do(self, command_id: str) -> None:
+        """Does a command that was searched for: a mark goes to the chosen assignment, whichever pane she is in."""
+        command = BY_ID[command_id]
+        if command.where is Where.LAST:
+            await self.query_one(AssignmentList).run_action(action_of(command))
+        else:
+            await super().do(command_id)

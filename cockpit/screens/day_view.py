@@ -38,6 +38,7 @@ class DayView(CockpitScreen):
     ) -> None:
         super().__init__(classes="show-notes")
         self._greeting = greeting
+        self._is_ready = False
         self._desk = desk
         self._settings = settings
         self._commands = {command.id: command for command in commands}
@@ -58,8 +59,13 @@ class DayView(CockpitScreen):
         """Opens on the running lesson, or the next one."""
         self._fit(self.app.size.width, self.app.size.height)
         self.say(self._greeting, is_fault=self._desk.why_read_only is not None)
+        self._is_ready = True
         self.show_lesson()
         self.show_pane("notes")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A key that comes before the panes are there does nothing."""
+        return self._is_ready and super().check_action(action, parameters)
 
     def _fit(self, width: int, height: int) -> None:
         # Textual sets these classes at the first resize, when a first picture with all panes has been painted.
@@ -105,6 +111,8 @@ class DayView(CockpitScreen):
 
     def tick(self) -> None:
         """Once a second: the time, the drafts, what could not be saved before, and the next day after midnight."""
+        if not self._is_ready:
+            return
         if self._saving.waiting is not None:
             self.attempt(self.save_typed)
         elif self._desk.day.is_over():
@@ -119,6 +127,8 @@ class DayView(CockpitScreen):
         Raises:
             NotSaved: the disk refused; the text stays where it is.
         """
+        if not self._is_ready:
+            return
         pane = self.query_one(NotesPane)
         if not pane.text.read_only and self._saving.save(pane.lesson_id, pane.text.text):
             self.say("The notes are saved again.")

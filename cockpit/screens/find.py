@@ -11,6 +11,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.desk.finding import Finding, Found
+from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
@@ -41,7 +42,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]]):
         with Vertical(classes="sheet"):
             yield Static("Find a student", classes="title", markup=False)
             yield Input(placeholder="a part of the name")
-            yield OptionList(markup=False)
+            yield Rows(markup=False)
 
     def on_mount(self) -> None:
         """Shows everybody at first."""

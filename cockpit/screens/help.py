@@ -11,6 +11,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.screens.commands import Command, key_name
+from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 
 
@@ -28,7 +29,7 @@ class HelpScreen(ModalScreen[str]):
         """The list, and what else is good to know."""
         with Vertical(classes="sheet"):
             yield Static("Commands · enter does one · esc", classes="title", markup=False)
-            yield OptionList(*[Option(_row(command), id=command.id) for command in self._commands], markup=False)
+            yield Rows(*[Option(_row(command), id=command.id) for command in self._commands], markup=False)
             yield Static(self._footnote, classes="footnote", markup=False)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

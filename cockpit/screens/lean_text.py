@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from rich.style import Style
 from rich.text import Text
+from textual.events import Key
 from textual.reactive import Reactive, reactive
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection
@@ -75,6 +76,12 @@ class NotesText(LeanText):
         """Brings typing back, and has that saved."""
         super().redo()
         self._typed()
+
+    def on_key(self, event: Key) -> None:
+        """Drops a letter that comes with Alt: it is a command of some other program, and no word."""
+        if event.key.startswith("alt+"):
+            event.prevent_default()
+            event.stop()
 
     def _typed(self) -> None:
         if self.on_typed is not None:

@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 from cockpit.screens.base import bindings_for
 from cockpit.screens.commands import Where
 from cockpit.screens.lean_text import NotesText
+from cockpit.screens.rows import Rows
 from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
 from cockpit.studio.booking import Booking
 from cockpit.studio.last_lesson import LastLesson, Sheet
@@ -29,7 +30,7 @@ class QueuePane(Vertical):
     def compose(self) -> ComposeResult:
         """A title, and the list."""
         yield Static("Queue", classes="title", markup=False)
-        yield OptionList(id="lessons", markup=False)
+        yield Rows(id="lessons", markup=False)
 
     def show(self, title: str, rows: dict[LessonId, Content], shown: LessonId | None) -> None:
         """Shows the lessons; nothing is painted where nothing changed."""
@@ -42,7 +43,7 @@ class QueuePane(Vertical):
                 fresh = rows[LessonId(option.id or "")]
                 if not isinstance(option.prompt, Content) or option.prompt.markup != fresh.markup:
                     listing.replace_option_prompt(option.id or "", fresh)
-        if shown is not None and not listing.has_focus:
+        if shown is not None and (listing.highlighted is None or not listing.has_focus):
             listing.highlighted = list(rows).index(shown)
 
 
@@ -56,7 +57,7 @@ def queue_rows(
     }
 
 
-class AssignmentList(OptionList):
+class AssignmentList(Rows):
     """The assignments of last time; a letter marks the chosen one, a tap goes round its marks."""
 
     BINDINGS = bindings_for(Where.LAST, priority=False)

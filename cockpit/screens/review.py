@@ -14,6 +14,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.commands import COMMANDS, Command, Where
 from cockpit.screens.review_rows import follow_up_row, lesson_row, missing_row, tomorrow_row
+from cockpit.screens.rows import Rows
 from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.settings import Settings
 from cockpit.studio.lesson import LessonId
@@ -55,7 +56,7 @@ class ReviewScreen(CockpitScreen):
         """The day in a line, its list, a notice, the keys."""
         yield Static(classes="title", markup=False)
         yield Static(id="sums", markup=False)
-        yield OptionList(id="review", markup=False)
+        yield Rows(id="review", markup=False)
         yield Notice()
         yield KeyStrip([self._commands[name] for name in _STRIP])
 

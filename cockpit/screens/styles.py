@@ -35,6 +35,8 @@ DayScreen.-two #notes { row-span: 2; }
 DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 42 1fr 1fr; grid-gutter: 0 1; }
 
 ModalScreen { align: center middle; background: $role-ground 60%; }
+CommandList > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
+SearchIcon { display: none; }
 .sheet { width: 90%; max-width: 90; height: 90%; background: $role-pane; border: tall $role-line; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
 .footnote { height: auto; padding: 0 1; color: $role-quiet; }
