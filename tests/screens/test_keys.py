@@ -1,0 +1,436 @@
+"""Every key of every command, pressed while the notes are typed, against what the store holds afterwards."""
+
+import pytest
+from support.screens import on_screen
+from textual.command import CommandPalette
+
+from cockpit.screens.app import CockpitApp
+from cockpit.screens.base import action_of
+from cockpit.screens.commands import BY_ID, COMMANDS, Where, with_own_keys
+from cockpit.screens.day import DayScreen
+from cockpit.screens.find import FindScreen
+from cockpit.screens.help import HelpScreen
+from cockpit.screens.panes import AssignmentList
+from cockpit.screens.review import ReviewScreen
+from cockpit.studio.errors import BadSettings
+from cockpit.studio.lesson import Outcome
+
+TYPED = "Scales: D major 2 oct, q=76 to 92, 5 min\nPiece: The Old Mill mm. 17-40"
+
+
+def keys_of(command_id):
+    return BY_ID[command_id].keys
+
+
+def lines_of(opened):
+    listing = opened.day.query_one(AssignmentList)
+    return [option.id for option in listing.options]
+
+
+# Begin, finish, absent, cancelled, full length, next, undo
+
+
+@pytest.mark.parametrize("key", keys_of("lesson.finish"))
+def test_finish_writes_the_notes_and_shows_the_next_student(tmp_path, key):
+    async def steps(opened):
+        lesson_id = opened.id_of("Ilse")
+        await opened.press(key)
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+        assert opened.studio.store.reading.exports([lesson_id])[lesson_id].path == "notes/Brandvold/2026-12-01 Ilse.md"
+        paper = tmp_path / "notes" / "Brandvold" / "2026-12-01 Ilse.md"
+        assert paper.read_text(encoding="utf-8") == opened.app.clipboard
+        assert "Old Mill" in opened.app.clipboard
+        assert opened.shown == "Mireille"
+        assert opened.body("Ilse") == TYPED
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("lesson.begin"))
+def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path, key):
+    async def steps(opened):
+        await opened.press("f9")
+        opened.clock.wind(minutes=34)
+        await opened.press(key)
+        assert opened.lesson("Mireille").began_at == opened.clock.at
+        await opened.press("f9", *["f5"] * 2)
+        assert opened.shown == "Eilidh"
+        await opened.press(key)
+        assert opened.lesson("Eilidh").is_reopened
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize(
+    ("key", "outcome"),
+    [
+        *((key, Outcome.ABSENT) for key in keys_of("lesson.mark_absent")),
+        *((key, Outcome.CANCELLED) for key in keys_of("lesson.mark_cancelled")),
+    ],
+)
+def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path, key, outcome):
+    async def steps(opened):
+        await opened.press("f5", key)
+        assert opened.lesson("Mireille").outcome is outcome
+        assert opened.lesson("Ilse").outcome is None
+        assert opened.body("Ilse") == TYPED
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("lesson.give_full_length"))
+def test_the_full_length_is_given_to_a_lesson_that_began_late(tmp_path, key):
+    async def steps(opened):
+        await opened.press("f9")
+        opened.clock.wind(minutes=40)
+        await opened.press("f2", key)
+        lesson = opened.lesson("Mireille")
+        assert lesson.gives_full_length
+        assert (lesson.ends_at - lesson.began_at).total_seconds() == 45 * 60
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("lesson.go_next"))
+def test_next_goes_through_the_day_and_round(tmp_path, key):
+    async def steps(opened):
+        seen = []
+        for _ in range(6):
+            await opened.press(key)
+            seen.append(opened.shown)
+        assert seen == ["Mireille", "Nalani", "Ishaan", "Eilidh", "Teodor", "Ilse"]
+        assert opened.body("Ilse") == TYPED
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("app.undo"))
+def test_undo_takes_a_finish_back_and_leaves_the_words(tmp_path, key):
+    async def steps(opened):
+        await opened.type("x")
+        await opened.press("f9", key)
+        assert opened.lesson("Ilse").finished_at is None
+        assert opened.lesson("Ilse").is_live
+        assert opened.body("Ilse") == f"{TYPED}x"
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_refused_step_is_told_and_changes_nothing(tmp_path):
+    async def steps(opened):
+        await opened.press("f4")
+        assert opened.said == "There is no step to undo since the cockpit was opened."
+        await opened.press("f5", "f2")
+        assert opened.said == "Ilse's lesson is running. Finish it first."
+        assert not opened.is_recorded("Mireille")
+
+    on_screen(tmp_path, steps)
+
+
+# Find, help, palette, review, call
+
+
+@pytest.mark.parametrize("key", keys_of("student.find"))
+def test_find_leads_to_the_lesson_of_a_student(tmp_path, key):
+    async def steps(opened):
+        await opened.press(key)
+        assert isinstance(opened.app.screen, FindScreen)
+        await opened.type("nala")
+        await opened.press("enter")
+        assert opened.shown == "Nalani"
+        await opened.type("x")
+        assert opened.body("Nalani") == "x"
+        assert opened.body("Ilse") == TYPED
+
+    on_screen(tmp_path, steps)
+
+
+def test_find_leads_to_another_day_and_the_palette_back(tmp_path):
+    async def steps(opened):
+        await opened.press("f8")
+        await opened.type("oskar")
+        await opened.press("enter")
+        assert opened.shown == "Oskar"
+        assert opened.studio.desk.day.on.isoformat() == "2026-12-03"
+        await opened.press("f1")
+        await opened.choose("day.show_today")
+        await opened.pilot.pause()
+        assert opened.shown == "Ilse"
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("app.show_help"))
+def test_help_does_the_command_that_is_chosen(tmp_path, key):
+    async def steps(opened):
+        await opened.press(key)
+        assert isinstance(opened.app.screen, HelpScreen)
+        await opened.choose("lesson.finish")
+        await opened.pilot.pause()
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+        await opened.press(key, key)
+        assert isinstance(opened.app.screen, DayScreen)
+
+    on_screen(tmp_path, steps)
+
+
+def test_help_marks_the_chosen_assignment(tmp_path):
+    async def steps(opened):
+        before = opened.marks()
+        await opened.press("f1")
+        await opened.choose("assignment.mark_not_yet")
+        await opened.pilot.pause()
+        assert opened.marks() == before | {lines_of(opened)[0]: "not yet"}
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("app.command_palette"))
+def test_the_palette_does_what_is_searched_for(tmp_path, key):
+    async def steps(opened):
+        await opened.press(key)
+        assert isinstance(opened.app.screen, CommandPalette)
+        await opened.type("next lesson")
+        await opened.app.workers.wait_for_complete()
+        await opened.pilot.pause()
+        await opened.press("enter")
+        await opened.press("enter")
+        await opened.pilot.pause()
+        assert opened.shown == "Mireille"
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("app.show_review"))
+@pytest.mark.parametrize("write", keys_of("review.write_out"))
+def test_the_review_is_written_out_and_left_again(tmp_path, key, write):
+    async def steps(opened):
+        await opened.press(key)
+        assert isinstance(opened.app.screen, ReviewScreen)
+        await opened.press(write)
+        assert "Ilse" in (tmp_path / "reviews" / "2026-12-01.md").read_text(encoding="utf-8")
+        assert opened.lesson("Ilse").is_live
+        await opened.press(key)
+        assert isinstance(opened.app.screen, DayScreen)
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_follow_up_is_ticked_in_the_review_and_can_be_taken_back(tmp_path):
+    async def steps(opened):
+        owed = opened.studio.store.reading.open_follow_ups()
+        await opened.press("f10")
+        await opened.choose("owed:0")
+        assert opened.studio.store.reading.open_follow_ups() == owed[1:]
+        await opened.press("f4")
+        assert opened.studio.store.reading.open_follow_ups() == owed
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_line_of_the_review_leads_to_its_lesson(tmp_path):
+    async def steps(opened):
+        await opened.press("f10")
+        await opened.choose(f"lesson:l@2026-12-01:{opened.id_of('Nalani')}")
+        await opened.pilot.pause()
+        assert isinstance(opened.app.screen, DayScreen)
+        assert opened.shown == "Nalani"
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("lesson.open_link"))
+def test_the_address_of_the_call_is_always_told(tmp_path, key):
+    async def steps(opened):
+        await opened.press(key)
+        assert opened.said.endswith("https://call.example.org/ilse")
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("key", keys_of("app.quit"))
+def test_close_ends_the_program_with_every_word_saved(tmp_path, key):
+    async def steps(opened):
+        await opened.type("x")
+        await opened.press(key)
+        assert opened.app._exit
+        assert opened.body("Ilse") == f"{TYPED}x"
+
+    on_screen(tmp_path, steps)
+
+
+# Panes and marks
+
+
+def test_tab_goes_round_the_panes_and_escape_back_to_the_notes(tmp_path):
+    async def steps(opened):
+        def focused():
+            return next(
+                name for name in ("notes", "last", "queue") if opened.day.query_one(f"#{name}").has_focus_within
+            )
+
+        seen = []
+        for _ in range(3):
+            await opened.press("tab")
+            seen.append(focused())
+        assert seen == ["last", "queue", "notes"]
+        for tabs in (1, 2):
+            await opened.press(*["tab"] * tabs, "escape")
+            assert focused() == "notes"
+        await opened.type("x")
+        assert opened.body("Ilse") == f"{TYPED}x"
+
+    on_screen(tmp_path, steps)
+
+
+def test_letters_mark_the_last_assignments_one_after_another(tmp_path):
+    async def steps(opened):
+        lines = lines_of(opened)
+        await opened.press("tab", "m", "n", "d")
+        assert [opened.marks().get(line) for line in lines[:3]] == ["more work", "not yet", "done"]
+        assert len(lines) == 3
+        await opened.press("escape", "f4")
+        assert lines[2] not in opened.marks()
+        assert opened.body("Ilse") == TYPED
+
+    on_screen(tmp_path, steps)
+
+
+def test_enter_goes_round_the_marks_of_an_assignment(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "tab")
+        line = lines_of(opened)[0]
+        seen = []
+        for _ in range(4):
+            await opened.press("enter")
+            seen.append(opened.marks().get(line))
+        assert seen == ["done", "more work", "not yet", None]
+
+    on_screen(tmp_path, steps)
+
+
+def test_enter_in_the_queue_shows_that_lesson(tmp_path):
+    async def steps(opened):
+        await opened.press("tab", "tab", "down", "enter")
+        assert opened.shown == "Mireille"
+        await opened.type("x")
+        assert opened.body("Mireille") == "x"
+
+    on_screen(tmp_path, steps)
+
+
+# Taps
+
+
+def test_a_tap_on_the_key_strip_does_the_same_as_the_key(tmp_path):
+    async def steps(opened):
+        await opened.tap("lesson.go_next")
+        assert opened.shown == "Mireille"
+        await opened.tap("lesson.finish")
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+        await opened.tap("app.undo")
+        assert opened.lesson("Ilse").is_live
+        await opened.tap("app.show_help")
+        assert isinstance(opened.app.screen, HelpScreen)
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_tap_writes_the_review_out(tmp_path):
+    async def steps(opened):
+        await opened.press("f10")
+        await opened.tap("review.write_out")
+        assert (tmp_path / "reviews" / "2026-12-01.md").exists()
+
+    on_screen(tmp_path, steps)
+
+
+def test_every_item_of_a_strip_can_be_tapped_where_it_stands(tmp_path):
+    async def steps(opened):
+        drawn = opened.drawn().splitlines()
+        strip = opened.day.query_one("#strip")
+        for item in strip._items:
+            row = drawn[strip.content_region.y + item.row]
+            begins = strip.content_region.x + item.begins
+            assert row[begins:].split("  ")[0].endswith(BY_ID[item.command].short)
+
+    on_screen(tmp_path, steps)
+
+
+# Her own keys
+
+
+def test_her_own_keys_work_and_the_old_ones_do_not(tmp_path):
+    async def steps(opened):
+        await opened.press("f9")
+        assert opened.lesson("Ilse").is_live
+        await opened.press("f3")
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+
+    on_screen(tmp_path, steps, keys={"lesson.finish": "f3, ctrl+y", "lesson.give_full_length": ""})
+
+
+def test_a_command_without_a_key_can_be_given_one(tmp_path):
+    async def steps(opened):
+        await opened.press("f8")
+        await opened.type("oskar")
+        await opened.press("enter", "f11")
+        assert opened.shown == "Ilse"
+
+    on_screen(tmp_path, steps, keys={"day.show_today": "f11"})
+
+
+def test_her_own_letters_mark_assignments(tmp_path):
+    async def steps(opened):
+        line = lines_of(opened)[0]
+        await opened.press("tab", "y")
+        assert opened.marks()[line] == "done"
+
+    on_screen(tmp_path, steps, keys={"assignment.mark_done": "y"})
+
+
+@pytest.mark.parametrize(
+    ("own", "words"),
+    [
+        ({"lesson.finsh": "f9"}, ["settings.toml", "lesson.finsh", "lesson.finish"]),
+        ({"lesson.begin": "f9"}, ["f9", "lesson.begin", "lesson.finish"]),
+        ({"lesson.begin": "CTRL+S"}, ["ctrl+s", "lesson.begin", "lesson.finish"]),
+        ({"assignment.mark_done": "n"}, ["n", "assignment.mark_done", "assignment.mark_not_yet"]),
+        ({"assignment.mark_done": "f9"}, ["f9", "assignment.mark_done", "lesson.finish"]),
+        ({"review.write_out": "f1"}, ["f1", "review.write_out", "app.show_help"]),
+    ],
+)
+def test_unknown_commands_and_clashes_are_told_with_what_would_work(own, words):
+    with pytest.raises(BadSettings) as told:
+        with_own_keys(own)
+    for word in words:
+        assert word in str(told.value)
+
+
+# The table itself
+
+
+def test_every_command_has_an_action_a_label_and_a_help_text():
+    homes = {
+        Where.DAY: (DayScreen,),
+        Where.LAST: (AssignmentList,),
+        Where.REVIEW: (ReviewScreen,),
+        Where.EVERYWHERE: (CockpitApp,),
+    }
+    for command in COMMANDS:
+        assert command.label
+        assert command.help.endswith(".")
+        name = action_of(command).removeprefix("app.")
+        owners = (CockpitApp,) if command.is_of_app else homes[command.where]
+        assert all(hasattr(owner, f"action_{name}") for owner in owners), command.id
+
+
+def test_ids_are_used_once_and_the_keys_of_the_program_do_not_clash():
+    assert len({command.id for command in COMMANDS}) == len(COMMANDS)
+    assert with_own_keys({}) == COMMANDS
+
+
+def test_a_function_key_always_has_a_control_letter_beside_it():
+    for command in COMMANDS:
+        if any(key[1:].isdigit() for key in command.keys):
+            assert any(key.startswith("ctrl+") for key in command.keys), command.id

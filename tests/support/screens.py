@@ -1,0 +1,157 @@
+"""The program on a screen without a terminal: the sample studio, a clock that stands still, keys and taps.
+
+The sample's moment is Tuesday 1 December 2026, 16:12 in Chicago: Eilidh and Teodor are finished, Ilse's cello lesson
+runs, Mireille, Nalani and Ishaan follow.
+"""
+
+import asyncio
+import functools
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from support.sample import sample_studio
+from textual.pilot import Pilot
+from textual.widgets import OptionList
+
+from cockpit.clock import SetClock
+from cockpit.sample import history
+from cockpit.screens.app import CockpitApp, Opening
+from cockpit.screens.commands import with_own_keys
+from cockpit.screens.day import DayScreen
+from cockpit.screens.panes import NotesPane
+from cockpit.screens.theming import bundled_looks
+from cockpit.screens.widgets import KeyStrip, Notice
+from cockpit.studio.lesson import Lesson, LessonId
+from cockpit.wiring import Studio, studio_at
+
+
+@dataclass
+class Cockpit:
+    """An open program, what it stands on, and the few questions that the tests ask its store."""
+
+    app: CockpitApp
+    pilot: Pilot[None]
+    studio: Studio
+    clock: SetClock
+    folder: Path
+
+    @property
+    def day(self) -> DayScreen:
+        return next(screen for screen in self.app.screen_stack if isinstance(screen, DayScreen))
+
+    @property
+    def notes(self) -> NotesPane:
+        return self.day.query_one(NotesPane)
+
+    @property
+    def said(self) -> str:
+        return self.app.screen.query_one(Notice).sentence
+
+    @property
+    def shown(self) -> str | None:
+        """The student whose lesson is shown."""
+        booking = self.studio.desk.day.shown
+        return booking.student.name if booking is not None else None
+
+    def id_of(self, student: str) -> LessonId:
+        """The lesson of a student on the open day."""
+        return next(b.lesson.id for b in self.studio.desk.day.bookings if b.student.name == student)
+
+    def lesson(self, student: str) -> Lesson:
+        """A lesson of the sample's day as the store has it."""
+        begins = history.MOMENT - timedelta(hours=12)
+        lessons = self.studio.store.reading.lessons_between(begins, begins + timedelta(hours=24))
+        people = self.studio.store.reading.people()
+        return next(lesson for lesson in lessons if people.students[lesson.student_id].name == student)
+
+    def is_recorded(self, student: str) -> bool:
+        """Whether the store has anything of a lesson of the open day."""
+        with sqlite3.connect(self.folder / "studio.db") as connection:
+            found = connection.execute("SELECT 1 FROM lesson WHERE id = ?", (self.id_of(student),)).fetchone()
+        return found is not None
+
+    def body(self, student: str) -> str:
+        """The notes of a lesson as the store has them."""
+        lesson_id = self.id_of(student)
+        note = self.studio.store.reading.notes([lesson_id]).get(lesson_id)
+        return note.body if note is not None else ""
+
+    def marks(self) -> dict[str, str]:
+        """The marks on the last assignments of the lesson that is shown."""
+        booking = self.studio.desk.day.shown
+        assert booking is not None
+        last = self.studio.desk.notes.sheet(booking).last
+        assert last is not None
+        return {line: str(mark.mark) for line, mark in self.studio.store.reading.marks(last.lesson_id).items()}
+
+    async def press(self, *keys: str) -> None:
+        await self.pilot.press(*keys)
+
+    async def type(self, text: str) -> None:
+        await self.press(*(" " if letter == " " else letter for letter in text))
+
+    async def tap(self, command_id: str) -> None:
+        """Taps a command in the key strip of the screen on top."""
+        strip = self.app.screen.query_one(KeyStrip)
+        item = next(item for item in strip._items if item.command == command_id)
+        content = strip.content_region.offset - strip.region.offset
+        await self.pilot.click(strip, offset=(content.x + item.begins, content.y + item.row))
+
+    async def choose(self, option_id: str) -> None:
+        """Chooses a row of the list on the screen on top, as the enter key does."""
+        listing = self.app.screen.query_one(OptionList)
+        listing.focus()
+        listing.highlighted = [option.id for option in listing.options].index(option_id)
+        await self.press("enter")
+
+    def drawn(self) -> str:
+        """The screen as text."""
+        return "\n".join(strip.text.rstrip() for strip in self.app.screen._compositor.render_strips()) + "\n"
+
+
+@functools.cache
+def _sample(at: datetime) -> Path:
+    folder = Path(tempfile.mkdtemp(prefix="sample-"))
+    with sample_studio(folder, at):
+        pass
+    return folder
+
+
+@asynccontextmanager
+async def cockpit(
+    folder: Path,
+    size: tuple[int, int] = (80, 40),
+    at: datetime = history.MOMENT,
+    keys: Mapping[str, str] | None = None,
+) -> AsyncIterator[Cockpit]:
+    """The program on the sample studio, its history taught up to a moment."""
+    shutil.copytree(_sample(at), folder, dirs_exist_ok=True)
+    clock = SetClock(at)
+    with studio_at(folder, clock, to_write=True) as studio:
+        studio.desk.day.open()
+        app = CockpitApp(studio.desk, studio.settings, Opening(looks=bundled_looks()), with_own_keys(keys or {}))
+        async with app.run_test(size=size) as pilot:
+            await pilot.pause()
+            yield Cockpit(app, pilot, studio, clock, folder)
+
+
+def on_screen(
+    folder: Path,
+    steps: Callable[[Cockpit], Awaitable[None]],
+    size: tuple[int, int] = (80, 40),
+    at: datetime = history.MOMENT,
+    keys: Mapping[str, str] | None = None,
+) -> None:
+    """Runs the steps of a test on the open program."""
+
+    async def run() -> None:
+        async with cockpit(folder, size, at, keys) as opened:
+            await steps(opened)
+
+    asyncio.run(run())
