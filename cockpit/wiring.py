@@ -157,8 +157,10 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
     app.run()
     for thread in started:
-        if thread.is_alive():  # the day's copy of the database is worth waiting for
+        if thread.is_alive():
             thread.join(timeout=10)
+    if studio.store.writing is not None:
+        back_up_today(studio)  # she was gone before the thread began
     return app.return_code or 0
 
 

@@ -13,7 +13,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.commands import COMMANDS, Command, Where, key_name
 from cockpit.screens.day import DayScreen
-from cockpit.screens.ending import is_terminal_gone, listen, settle
+from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
 from cockpit.screens.review import ReviewScreen
@@ -70,6 +70,7 @@ class CockpitApp(App[None]):
         """Starts the clock, and the ways to end."""
         self.set_keymap({command.id: ",".join(command.keys) for command in self._commands})
         listen(asyncio.get_running_loop(), self._end)
+        listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
         self._tick_at_next_second()

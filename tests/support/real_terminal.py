@@ -37,13 +37,12 @@ class RealTerminal:
         self.written = bytearray()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
-            os.environ.update({"TERM": "xterm-256color", "COLORTERM": "truecolor", **more})
-            # Where these are set they would hide the size of this terminal.
-            os.environ.pop("COLUMNS", None)
-            os.environ.pop("LINES", None)
             if before is not None:
                 before()
-            os.execv(sys.executable, [sys.executable, "-m", "cockpit", *arguments])
+            # An environment of its own: readline sets COLUMNS and LINES behind Python's back, and they would hide our size.
+            environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
+            environment = {name: value for name, value in environment.items() if name not in {"COLUMNS", "LINES"}}
+            os.execve(sys.executable, [sys.executable, "-m", "cockpit", *arguments], environment)
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
 
     def __enter__(self) -> "RealTerminal":
@@ -95,6 +94,13 @@ class RealTerminal:
         """Takes the terminal away, as closing its window does."""
         os.close(self.fd)
         self.fd = -1
+
+    def stopped(self) -> None:
+        """Waits until the program has stopped itself."""
+        until = time.monotonic() + PATIENCE
+        while os.waitpid(self.pid, os.WNOHANG | os.WUNTRACED)[0] == 0:
+            assert time.monotonic() < until, f"it never stopped:\n{self.text()}"
+            self.read(0.05)
 
     def ended(self) -> int:
         """Waits for the end; the exit status, or the negative number of the signal."""

@@ -94,7 +94,8 @@ def test_stopped_and_continued_it_draws_the_screen_again(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
         terminal.kill(signal.SIGTSTP)
-        os.waitpid(terminal.pid, os.WUNTRACED)
+        terminal.stopped()
+        assert LEAVES_THE_SCREEN in terminal.written
         terminal.screen.reset()
         terminal.kill(signal.SIGCONT)
         terminal.wait_for("Notes for Ilse")
