@@ -30,7 +30,13 @@ class RealTerminal:
     """`python -m cockpit ...` in a terminal of columns x rows."""
 
     def __init__(
-        self, *arguments: str, columns: int = 80, rows: int = 30, before: Callable[[], None] | None = None, **more: str
+        self,
+        *arguments: str,
+        columns: int = 80,
+        rows: int = 30,
+        before: Callable[[], None] | None = None,
+        program: tuple[str, ...] = ("-m", "cockpit"),
+        **more: str,
     ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
@@ -42,7 +48,7 @@ class RealTerminal:
             # An environment of its own: readline sets COLUMNS and LINES behind Python's back, and they would hide our size.
             environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
             environment = {name: value for name, value in environment.items() if name not in {"COLUMNS", "LINES"}}
-            os.execve(sys.executable, [sys.executable, "-m", "cockpit", *arguments], environment)
+            os.execve(sys.executable, [sys.executable, *program, *arguments], environment)
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
 
     def __enter__(self) -> "RealTerminal":

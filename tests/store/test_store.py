@@ -1,0 +1,218 @@
+"""The store on real files: atomic, refusing what it cannot keep, never harming what is there."""
+
+import sqlite3
+from dataclasses import replace
+from datetime import UTC, date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from cockpit.store.backup import KEPT, back_up, restore
+from cockpit.store.opening import NAME
+from cockpit.store.schema import VERSION
+from cockpit.store.studio_store import open_studio
+from cockpit.studio.booking import planned
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
+from cockpit.studio.lesson import Lesson, LessonId, Outcome
+from cockpit.studio.notes import Mark
+from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.records import Change, Edit, Export, FollowUp, MarkSet, Note, added
+
+AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
+FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24)
+STUDENT = Student(id=StudentId(2), family_id=FamilyId(1), name="Ilse", daily_minutes=20, remark="new cello")
+STANDING = StandingTime(
+    id=StandingTimeId(3),
+    student_id=StudentId(2),
+    weekday=1,
+    at=time(16),
+    minutes=45,
+    kept_in=KeptIn.FAMILY,
+    instrument="cello",
+    from_on=date(2026, 9, 1),
+    until_on=date(2027, 6, 1),
+    call_link="https://call.example.org/ilse",
+)
+LESSON = Lesson(
+    id=LessonId("w3-2026-12-01"),
+    student_id=StudentId(2),
+    standing_time_id=StandingTimeId(3),
+    instrument="cello",
+    starts_at=AT,
+    minutes=45,
+    began_at=AT + timedelta(minutes=2),
+    finished_at=AT + timedelta(minutes=45),
+    gives_full_length=True,
+    is_reopened=True,
+)
+NOTE = Note(lesson_id=LESSON.id, body="Scales: Dvořák\n♩=72\nFollow-up: send it", changed_at=AT)
+MARK = MarkSet(lesson_id=LESSON.id, line="Scales: D", mark=Mark.MORE_WORK)
+OWED = FollowUp(lesson_id=LESSON.id, body="send it")
+EXPORT = Export(lesson_id=LESSON.id, path="notes/x.md", is_final=True, exported_at=AT)
+ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, OWED, EXPORT)
+
+
+@pytest.fixture
+def store(tmp_path):
+    store = open_studio(tmp_path)
+    yield store
+    store.close()
+
+
+def filled(store):
+    store.writing.apply(Change(said="fill", edits=added(*ALL)))
+    return store
+
+
+def test_every_record_comes_back_as_it_was(store):
+    reading = filled(store).reading
+    people = reading.people()
+    assert people.families == {FAMILY.id: FAMILY}
+    assert people.students == {STUDENT.id: STUDENT}
+    assert reading.standing_times() == (STANDING,)
+    assert reading.lessons_between(AT, AT + timedelta(seconds=1)) == (LESSON,)
+    assert reading.notes([LESSON.id]) == {LESSON.id: NOTE}
+    assert reading.marks(LESSON.id) == {MARK.line: MARK}
+    assert reading.follow_ups(LESSON.id) == (OWED,)
+    assert reading.exports([LESSON.id]) == {LESSON.id: EXPORT}
+
+
+def test_a_zone_comes_back_by_name_so_that_a_clock_change_does_not_bend_a_lesson(store):
+    reading = filled(store).reading
+    family = replace(FAMILY, zone="America/Chicago")
+    store.writing.apply(Change(said="move", edits=(Edit(before=FAMILY, after=family),)))
+    people = reading.people()
+    assert people.families[FAMILY.id].zone == "America/Chicago"
+    begins = datetime(2026, 10, 25, tzinfo=UTC)
+    bookings = planned(reading.enrollments(people, date(2026, 10, 25)), "UTC", begins, begins + timedelta(days=14))
+    # 1 November 2026 ends daylight time in Chicago (15 U.S.C. 260a(a)): 16:00 there is 21:00 and then 22:00 in UTC.
+    assert [b.lesson.starts_at.hour for b in bookings] == [21, 22]
+    assert all(b.lesson.starts_at.astimezone(ZoneInfo("America/Chicago")).hour == 16 for b in bookings)
+
+
+def test_a_change_that_fails_half_way_leaves_nothing(store):
+    with pytest.raises(sqlite3.IntegrityError):
+        store.writing.apply(Change(said="bad", edits=added(FAMILY, replace(STUDENT, family_id=FamilyId(99)))))
+    assert store.reading.people().families == {}
+
+
+def test_a_change_turned_around_leaves_everything_as_it_was(store):
+    filled(store)
+    ticked, absent = replace(OWED, ticked_at=AT), replace(LESSON, outcome=Outcome.ABSENT)
+    edits = (
+        Edit(before=OWED, after=ticked),
+        Edit(before=LESSON, after=absent),
+        Edit(before=MARK, after=None),
+        Edit(before=None, after=replace(MARK, line="Piece: x")),
+    )
+    before = list(store.connection.iterdump())
+    change = Change(said="much", edits=edits)
+    store.writing.apply(change, durable=True)
+    assert list(store.connection.iterdump()) != before
+    store.writing.apply(change.turned_around(), durable=True)
+    assert sorted(store.connection.iterdump()) == sorted(before)
+    assert store.connection.execute("PRAGMA synchronous").fetchone()[0] == 1
+
+
+def test_the_form_is_made_from_nothing_by_the_first_migration(store):
+    tables = {
+        row["name"]: row["sql"] for row in store.connection.execute("SELECT * FROM sqlite_master WHERE type='table'")
+    }
+    ours = {"family", "student", "standing_time", "lesson", "note", "mark", "follow_up", "export", "numbering"}
+    assert ours <= set(tables)
+    assert all(tables[name].rstrip().endswith("STRICT") for name in ours)
+    assert store.connection.execute("PRAGMA user_version").fetchone()[0] == VERSION
+    assert store.connection.execute("PRAGMA foreign_keys").fetchone()[0] == 1
+    assert store.connection.execute("PRAGMA journal_mode").fetchone()[0] == "wal"
+    assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == ["m001"]
+
+
+def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
+    open_studio(tmp_path).close()
+    with sqlite3.connect(tmp_path / NAME) as connection:
+        connection.execute(f"PRAGMA user_version = {VERSION + 1}")
+    connection.close()
+    before = (tmp_path / NAME).read_bytes()
+    with pytest.raises(StudioTooNew, match="later version"):
+        open_studio(tmp_path)
+    assert (tmp_path / NAME).read_bytes() == before
+
+
+@pytest.mark.parametrize("damage", [b"not a database" * 999, b"SQLite format 3\x00" + b"\x07" * 9000])
+def test_a_damaged_database_names_itself_and_the_last_backup_and_is_left_alone(tmp_path, damage):
+    filled(open_studio(tmp_path)).close()
+    backup = back_up(tmp_path, date(2026, 12, 1))
+    (tmp_path / NAME).write_bytes(damage)
+    with pytest.raises(StudioDamaged) as told:
+        open_studio(tmp_path)
+    assert str(tmp_path / NAME) in str(told.value)
+    assert str(backup) in str(told.value)
+    assert (tmp_path / NAME).read_bytes() == damage
+    used, kept = restore(tmp_path, "stamp")
+    assert used == backup
+    assert kept.read_bytes() == damage
+    store = open_studio(tmp_path)
+    assert store.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
+    store.close()
+
+
+def test_a_damaged_database_never_pushes_out_a_good_backup(tmp_path):
+    filled(open_studio(tmp_path)).close()
+    good = back_up(tmp_path, date(2026, 12, 1))
+    (tmp_path / NAME).write_bytes(b"not a database" * 999)
+    with pytest.raises(StudioDamaged):
+        back_up(tmp_path, date(2026, 12, 2))
+    assert sorted((tmp_path / "backups").iterdir()) == [good]
+
+
+def test_one_backup_a_day_is_made_and_the_last_fourteen_are_kept(tmp_path):
+    filled(open_studio(tmp_path)).close()
+    for day in range(20):
+        on = date(2026, 12, 1) + timedelta(days=day)
+        assert back_up(tmp_path, on) is not None
+        assert back_up(tmp_path, on) is None
+    names = sorted(path.name for path in (tmp_path / "backups").iterdir())
+    assert len(names) == KEPT == 14
+    assert names[-1] == "studio-2026-12-20.db"
+    assert all(path.stat().st_mode & 0o777 == 0o600 for path in (tmp_path / "backups").iterdir())
+
+
+def test_a_full_disk_is_told_and_the_earlier_text_is_whole(store):
+    filled(store)
+    pages = store.connection.execute("PRAGMA page_count").fetchone()[0]
+    store.connection.execute(f"PRAGMA max_page_count = {pages}")
+    with pytest.raises(NotSaved, match="disk is full"):
+        store.writing.save_note(replace(NOTE, body="x" * 200_000), None)
+    with pytest.raises(NotSaved, match="disk is full"):
+        store.writing.save_note(replace(NOTE, body="x" * 200_000), ("a", "b"))
+    assert store.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
+    assert store.reading.follow_ups(LESSON.id) == (OWED,)
+    store.connection.execute("PRAGMA max_page_count = 100000")
+    store.writing.save_note(replace(NOTE, body="x" * 200_000), None)
+
+
+def test_a_second_opener_may_only_read_and_sees_what_the_first_one_writes(store, tmp_path):
+    second = open_studio(tmp_path)
+    assert second.writing is None
+    assert "Another cockpit" in second.why_read_only
+    seen = second.version()
+    filled(store)
+    assert second.version() != seen
+    assert second.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
+    with pytest.raises(sqlite3.OperationalError):
+        second.connection.execute("DELETE FROM note")
+    second.close()
+
+
+def test_numbers_are_never_given_twice(store):
+    assert len({store.writing.new_id() for _ in range(50)}) == 50
+
+
+def test_forgetting_a_family_leaves_no_trace_in_the_file(store, tmp_path):
+    filled(store)
+    store.writing.forget(FAMILY.id)
+    for table in ("family", "student", "standing_time", "lesson", "note", "mark", "follow_up", "export"):
+        assert store.connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0] == 0
+    store.close()
+    assert "Dvořák".encode() not in (tmp_path / NAME).read_bytes()

@@ -1,0 +1,127 @@
+"""The command line, as a script calls it."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cockpit.cli import main
+from cockpit.screens.commands import COMMANDS
+from cockpit.settings import parse_settings
+from cockpit.studio.errors import BadSettings
+
+ROSTER = str(Path(__file__).parents[1] / "cockpit" / "sample" / "roster.csv")
+
+
+@pytest.fixture
+def folder(tmp_path, capsys):
+    (tmp_path / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    assert main(["roster", ROSTER, "--folder", str(tmp_path)]) == 0
+    capsys.readouterr()
+    return tmp_path
+
+
+def said(capsys, *arguments) -> tuple[int, str, str]:
+    status = main([str(argument) for argument in arguments])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def test_the_same_roster_twice_changes_nothing(folder, capsys):
+    status, out, _ = said(capsys, "roster", ROSTER, "--folder", folder)
+    assert (status, out.splitlines()[-1]) == (0, "Nothing changes: the studio has it all.")
+
+
+def test_a_dry_run_shows_the_change_and_makes_no_studio(tmp_path, capsys):
+    status, out, _ = said(capsys, "roster", ROSTER, "--dry-run", "--folder", tmp_path / "new")
+    assert status == 0
+    assert "This would change:" in out
+    assert "Ilse, Tuesday 4:00 pm" in out
+    assert not (tmp_path / "new" / "studio.db").exists()
+
+
+def test_every_fault_is_told_at_once_and_nothing_is_imported(folder, tmp_path, capsys):
+    bad = tmp_path / "bad.csv"
+    bad.write_text("student,weekday,time,minutes\nZoë,Tue,4:30 pm,45\nBo,Blursday,25:00,0\n", encoding="utf-8")
+    status, _, err = said(capsys, "roster", bad, "--folder", folder)
+    assert status == 1
+    for word in ("Line 3, weekday", "Line 3, time", "Line 3, minutes", "Nothing was imported"):
+        assert word in err
+    assert "Zoë" not in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
+
+
+def test_the_queue_as_json_has_both_clocks_with_their_offsets(folder, capsys):
+    _, out, _ = said(capsys, "queue", "--on", "2026-12-01", "--json", "--folder", folder)
+    lessons = {lesson["student"]: lesson for lesson in json.loads(out)}
+    assert lessons["Ilse"]["starts_at"] == "2026-12-01T16:00:00-06:00"
+    assert lessons["Ilse"]["family_starts_at"] == "2026-12-01T15:00:00-07:00"
+    assert lessons["Ishaan"]["family_starts_at"] == "2026-12-02T06:30:00+05:30"
+    assert {name: lessons["Ilse"][name] for name in ("minutes", "kind", "state")} == {
+        "minutes": 45,
+        "kind": "weekly",
+        "state": "booked",
+    }
+
+
+def test_the_keys_as_json_list_every_command_once(capsys):
+    _, out, _ = said(capsys, "keys", "--json")
+    table = json.loads(out)
+    assert [entry["id"] for entry in table] == [command.id for command in COMMANDS]
+    assert all(set(entry) == {"id", "keys", "label", "help"} and entry["label"] and entry["help"] for entry in table)
+    wanted = {"lesson.begin", "lesson.finish", "lesson.mark_absent", "app.undo", "app.show_review"}
+    assert wanted <= {entry["id"] for entry in table}
+
+
+@pytest.mark.parametrize("command", [[], ["queue"], ["review"], ["notes", "Ilse"], ["forget", "Brandvold"]])
+def test_without_a_studio_a_sentence_says_how_to_get_one(tmp_path, capsys, command):
+    status, _, err = said(capsys, *command, "--folder", tmp_path / "none")
+    assert status == 1
+    assert "cockpit roster FILE.csv" in err
+    assert "cockpit demo" in err
+
+
+def test_a_rehearsal_needs_a_folder_of_its_own(folder, capsys, monkeypatch):
+    monkeypatch.setenv("COCKPIT_FOLDER", str(folder))
+    status, _, err = said(capsys, "--at", "16:05")
+    assert status == 1
+    assert "--folder" in err
+
+
+def test_an_unknown_student_and_missing_notes_are_told_by_name(folder, capsys):
+    assert "Near it: Ilse" in said(capsys, "notes", "Ilze", "--folder", folder)[2]
+    assert "no notes for Ilse" in said(capsys, "notes", "Ilse", "--folder", folder)[2]
+
+
+def test_a_family_is_forgotten_only_when_it_is_meant(folder, capsys):
+    assert "Nothing was deleted" in said(capsys, "forget", "brandvold", "--folder", folder)[1]
+    assert "Ilse" in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
+    assert said(capsys, "forget", "brandvold", "--yes", "--folder", folder)[0] == 0
+    assert "Ilse" not in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
+
+
+def test_a_bad_date_says_what_would_work(folder, capsys):
+    with pytest.raises(SystemExit):
+        main(["queue", "--on", "1.12.2026", "--folder", str(folder)])
+    assert "write a date as 2026-12-01" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("home_zone = ", ["not readable as TOML"]),
+        ("hours = 12", ["home_zone", "found nothing"]),
+        ('home_zone = "Chicago"', ["home_zone", '"Chicago"', "America/Chicago"]),
+        ('home_zone = "../../etc/passwd"', ["home_zone", "IANA"]),
+        ('home_zone = "UTC"\nhours = 13', ["hours", "13", "12 or 24"]),
+        ('home_zone = "UTC"\nhours = true', ["hours", "True", "12 or 24"]),
+        ('home_zone = "UTC"\nwait_minutes = -1', ["wait_minutes", "-1"]),
+        ('home_zone = "UTC"\ncolour = "x"', ["colour", "not known", "theme"]),
+        ('home_zone = "UTC"\n[wrap_up_minutes]\n30 = 30', ["wrap_up_minutes.30", "30"]),
+        ('home_zone = "UTC"\n[keys]\n"lesson.begin" = 2', ["keys.lesson.begin", "2"]),
+    ],
+)
+def test_a_fault_in_the_settings_names_file_key_found_and_expected(text, words):
+    with pytest.raises(BadSettings) as told:
+        parse_settings(text, "settings.toml")
+    for word in ("settings.toml", *words):
+        assert word in str(told.value)
