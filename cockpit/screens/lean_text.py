@@ -9,7 +9,7 @@ from textual.reactive import Reactive, reactive
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection
 
-from cockpit.studio.notes import Line, read_line
+from cockpit.studio.notes import Line, read_notes
 
 _OPEN_TO_FAMILY = frozenset({Line.REMARK, Line.ASSIGNMENT})
 
@@ -54,12 +54,20 @@ class LeanText(TextArea):
 class NotesText(LeanText):
     """The text of a lesson: a line that a family never sees is set in italics, and dimmed where color is on.
 
+    Which lines these are is asked at each change of the whole text, since a label can cover the lines below it.
+
     `on_typed` is called within each change. Textual's own message would come later, when the change may be painted
     already: a kill between the two would lose a word that was seen.
     """
 
     COMPONENT_CLASSES = {"notes-text--kept-back"}
     on_typed: Callable[[], None] | None = None
+    _kept_back: frozenset[int] = frozenset()
+
+    def load_text(self, text: str) -> None:
+        """Puts another text in the place of this one."""
+        super().load_text(text)
+        self._read()
 
     def edit(self, edit: Edit) -> EditResult:
         """Changes the text, and has it saved."""
@@ -83,14 +91,22 @@ class NotesText(LeanText):
             event.prevent_default()
             event.stop()
 
+    def _read(self) -> None:
+        lines = enumerate(read_notes(self.text))
+        fresh = frozenset(number for number, line in lines if line.line not in _OPEN_TO_FAMILY)
+        if fresh != self._kept_back:
+            self._kept_back = fresh
+            self.refresh()
+
     def _typed(self) -> None:
+        self._read()
         if self.on_typed is not None:
             self.on_typed()
 
     def get_line(self, line_index: int) -> Text:
         """One line of the text, with its style."""
         line = super().get_line(line_index)
-        if read_line(line.plain).line not in _OPEN_TO_FAMILY:
+        if line_index in self._kept_back:
             style = self.get_component_rich_style("notes-text--kept-back", partial=True)
             line.stylize(style + Style(italic=True))
         return line

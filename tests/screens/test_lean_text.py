@@ -1,0 +1,144 @@
+"""The editor that repaints little against the stock one, which repaints everything: not one cell may differ.
+
+Two things are compared after each step: the strips that both would draw from scratch, and what a terminal would still
+show of the lean one if only the parts were painted that it asked to be painted.
+"""
+
+import asyncio
+import random
+
+import pytest
+from textual.app import App
+from textual.containers import Horizontal
+from textual.widgets import TextArea
+
+from cockpit.screens.lean_text import LeanText, NotesText
+
+WORDS = ("scale ", "漢字 ", "é", "x", "\t", "\n", "a long word that goes on ", "(", ")", "👩‍🎤 ", "Private:", "\n\n")
+START = "\n".join(f"Line {n} " + "word " * (n % 9) for n in range(14))
+
+
+class SideBySide(App[None]):
+    CSS = "TextArea { width: 1fr; border: none; padding: 0; } #space { width: 0; }"
+
+    def compose(self):
+        with Horizontal():
+            for kind, name in ((LeanText, "lean"), (TextArea, "stock")):
+                yield kind(START, id=name, soft_wrap=True, show_line_numbers=False, highlight_cursor_line=True)
+
+    def on_mount(self):
+        for editor in self.query(TextArea):
+            editor.cursor_blink = False
+        self.query_one("#lean").focus()
+
+
+def strips_of(editor):
+    """The whole editor, drawn anew, as text and styles; its own focus set aside."""
+    editor._line_cache.clear()
+    return [
+        [(segment.text, segment.style) for segment in editor.render_line(y).simplify()]
+        for y in range(editor.scrollable_content_region.height)
+    ]
+
+
+class Remembered:
+    """What a terminal still shows of an editor: its rows as they were last painted."""
+
+    def __init__(self, editor):
+        self.editor = editor
+        self.rows = {}
+        self.waiting = set()
+        self.whole = True
+        self.refresh, self.refresh_lines = editor.refresh, editor.refresh_lines
+        editor.refresh, editor.refresh_lines = self.on_refresh, self.on_refresh_lines
+
+    def on_refresh(self, *regions, repaint=True, layout=False, recompose=False):
+        if repaint and not regions:
+            self.whole = True
+        for region in regions:
+            self.waiting.update(range(region.y, region.bottom))
+        return self.refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
+
+    def on_refresh_lines(self, y_start, line_count=1):
+        top = self.editor.scroll_offset.y
+        self.waiting.update(range(y_start - top, y_start - top + line_count))
+        return self.refresh_lines(y_start, line_count)
+
+    def paint(self, drawn):
+        stale = []
+        for y, row in enumerate(drawn):
+            if self.whole or y in self.waiting or y not in self.rows:
+                self.rows[y] = row
+            elif self.rows[y] != row:
+                stale.append(y)
+        self.waiting, self.whole = set(), False
+        return stale
+
+
+def steps_of(seed, count):
+    """Steps as functions of one editor, the same for both."""
+    chance = random.Random(seed)
+
+    def somewhere(editor, spot):
+        line = int(spot[0] * editor.document.line_count)
+        return line, int(spot[1] * (len(editor.document[line]) + 1))
+
+    def step():
+        spots = [(chance.random(), chance.random()) for _ in range(2)]
+        word = chance.choice(WORDS)
+        pasted = "".join(chance.choice(WORDS) for _ in range(6))
+        select = chance.random() < 0.3
+        choices = {
+            "type": lambda e: e._replace_via_keyboard(word, *e.selection),
+            "paste": lambda e: e._replace_via_keyboard(pasted, *e.selection),
+            "go": lambda e: e.move_cursor(somewhere(e, spots[0])),
+            "select": lambda e: e.move_cursor(somewhere(e, spots[1]), select=True),
+            "up": lambda e: e.action_cursor_up(select),
+            "down": lambda e: e.action_cursor_down(select),
+            "left": lambda e: e.action_cursor_left(select),
+            "end": lambda e: e.action_cursor_line_end(select),
+            "page": lambda e: e.action_cursor_page_down(),
+            "backspace": lambda e: e.action_delete_left(),
+            "delete word": lambda e: e.action_delete_word_left(),
+            "delete line": lambda e: e.action_delete_line(),
+            "undo": lambda e: e.action_undo(),
+            "redo": lambda e: e.action_redo(),
+            "all": lambda e: e.action_select_all(),
+            "scroll": lambda e: e.scroll_to(y=spots[0][0] * 8, animate=False, immediate=True),
+        }
+        weights = [12, 2, 4, 4, 3, 3, 3, 2, 1, 6, 2, 2, 4, 3, 1, 2]
+        name = chance.choices(list(choices), weights)[0]
+        return name, choices[name]
+
+    return [step() for _ in range(count)]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_lean_editor_shows_what_the_stock_one_shows(seed):
+    async def run():
+        app = SideBySide()
+        async with app.run_test(size=(61, 12)) as pilot:
+            await pilot.pause()
+            lean, stock = app.query_one("#lean", LeanText), app.query_one("#stock", TextArea)
+            shown = Remembered(lean)
+            shown.paint(strips_of(lean))
+            taken = []
+            for number, (name, step) in enumerate(steps_of(seed, 120)):
+                taken.append(name)
+                for editor in (lean, stock):
+                    editor._cursor_visible = True
+                    step(editor)
+                if number % 40 == 39:
+                    await pilot.resize_terminal(45 + number % 31, 10 + number % 7)
+                await pilot.pause()
+                assert lean.text == stock.text, taken[-5:]
+                assert lean.selection == stock.selection, taken[-5:]
+                assert lean.scroll_offset == stock.scroll_offset, taken[-5:]
+                drawn = strips_of(lean)
+                assert shown.paint(drawn) == [], taken[-5:]
+                stock.has_focus, lean.has_focus = lean.has_focus, stock.has_focus
+                assert strips_of(stock) is not None
+                stock.has_focus, lean.has_focus = lean.has_focus, stock.has_focus
+            assert len(set(taken)) > 12
+
+    asyncio.run(run())

@@ -1,0 +1,92 @@
+"""What is kept from the families stands in italics, as the papers will have it, and changes as it is typed."""
+
+import asyncio
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.screens import on_screen
+from textual.app import App
+
+from cockpit.screens.lean_text import NotesText
+from cockpit.studio.notes import Line, read_notes
+
+
+class Alone(App[None]):
+    def compose(self):
+        yield NotesText(soft_wrap=True)
+
+
+def slanted(editor):
+    """The numbers of the lines in italics, out of what is drawn."""
+    return {
+        number
+        for number in range(editor.document.line_count)
+        if any(span.style.italic for span in editor.get_line(number).spans if not isinstance(span.style, str))
+    }
+
+
+def seen_slanted(opened):
+    """The words in italics of the notes as they are on the screen."""
+    region = opened.notes.text.content_region
+    rows = opened.app.screen._compositor.render_strips()[region.y : region.bottom]
+    cut = [row.crop(region.x, region.right) for row in rows]
+    return [word for row in cut if (word := "".join(s.text for s in row if s.style and s.style.italic).strip())]
+
+
+def kept_back(text):
+    lines = enumerate(read_notes(text))
+    return {number for number, line in lines if line.line not in {Line.REMARK, Line.ASSIGNMENT}}
+
+
+def test_a_bare_label_covers_the_lines_below_it_as_it_is_typed(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "enter", "b", "e", "enter", "p", "enter", "enter", "o")
+        assert seen_slanted(opened) == []
+        opened.notes.text.move_cursor((0, 0))
+        await opened.type("Private:")
+        assert seen_slanted(opened) == ["Private:", "be", "p"]
+        await opened.press("backspace")
+        assert seen_slanted(opened) == []
+        await opened.press(":", " ", "w")
+        assert seen_slanted(opened) == ["Private: w"]
+        await opened.press("ctrl+z")
+        assert seen_slanted(opened) == [
+            word.typed for word in read_notes(opened.body("Mireille")) if word.line is Line.PRIVATE and word.typed
+        ]
+
+    on_screen(tmp_path, steps)
+
+
+def test_another_lesson_brings_its_own_private_lines(tmp_path):
+    async def steps(opened):
+        await opened.press("f5")
+        await opened.type("Private:")
+        assert seen_slanted(opened) == ["Private:"]
+        await opened.press("f5", "enter", "x")
+        assert seen_slanted(opened) == []
+
+    on_screen(tmp_path, steps)
+
+
+def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
+    pieces = st.sampled_from(["Private:", "Follow-up: call", "Next time:", "word", "\n", "\r\n", "\n\n", "\u2028", "Piece: x"])
+
+    async def run():
+        app = Alone()
+        async with app.run_test():
+            editor = app.query_one(NotesText)
+
+            @settings(max_examples=150)
+            @given(st.lists(pieces, max_size=12), st.lists(pieces, max_size=4))
+            def holds(loaded, typed):
+                editor.load_text("".join(loaded))
+                assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+                for piece in typed:
+                    editor.insert(piece)
+                    assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+                editor.undo()
+                assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+
+            holds()
+
+    asyncio.run(run())
