@@ -69,7 +69,9 @@ def test_another_lesson_brings_its_own_private_lines(tmp_path):
 
 
 def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
-    pieces = st.sampled_from(["Private:", "Follow-up: call", "Next time:", "word", "\n", "\r\n", "\n\n", "\u2028", "Piece: x"])
+    pieces = st.sampled_from(
+        ["Private:", "Follow-up: call", "Next time:", "word", "\n", "\r\n", "\n\n", "\u2028", "Piece: x"]
+    )
 
     async def run():
         app = Alone()
