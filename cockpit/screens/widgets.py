@@ -43,10 +43,10 @@ class ClockBar(Widget):
 
     def _draw(self) -> Content:
         face, width = self._face, self.size.width
-        height = _TALL if self.size.height >= _TALL + 2 else _LOW
         words = clock_words(face, self._home_zone, self._hours, self._wait_minutes)
         style = role(PHASE_ROLES[face.phase], "bold")
-        rows = big_figures(figures_text(face), height) if figures_text(face) else [""] * height
+        rows = self._figures(max(len(word) for word in words[:2]))
+        height = len(rows)
         room = max(0, width - len(rows[0]) - 4)
         below = ""
         if len(words[2]) > room:
@@ -57,6 +57,13 @@ class ClockBar(Widget):
             parts += [(f" {row}  ", style), (f"{_cut(word, room)}\n", role(PHASE_ROLES[face.phase]))]
         last = [(f" {_cut(below, width - 2)}", style)] if below else self._ruler(width, style)
         return Content.assemble(*parts, *last)
+
+    def _figures(self, beside: int) -> list[str]:
+        text = figures_text(self._face)
+        tall = big_figures(text, _TALL) if text else [""] * _TALL
+        if self.size.height >= _TALL + 2 and len(tall[0]) + 4 + beside <= self.size.width:
+            return tall
+        return big_figures(text, _LOW) if text else [""] * _LOW
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
         booking, before, facts = self._face.booking, " ", ""

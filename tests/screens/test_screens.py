@@ -1,0 +1,174 @@
+"""The screens as text. The kept pictures lie in `golden`; COCKPIT_WRITE_GOLDEN=1 writes them anew, and fails."""
+
+import os
+from pathlib import Path
+
+import pytest
+from support.screens import on_screen
+
+from cockpit.sample import history
+
+GOLDEN = Path(__file__).parent / "golden"
+SIZES = [(44, 20), (80, 40), (130, 40)]
+EVERY_SIZE = [
+    *((width, height) for width in (44, 45, 60, 69, 70, 90, 129, 130, 200) for height in (20, 29, 30, 60)),
+    *((52, 23), (80, 24), (100, 31), (132, 43)),
+]
+
+
+def assert_kept(drawn, name):
+    kept = GOLDEN / f"{name}.txt"
+    if os.environ.get("COCKPIT_WRITE_GOLDEN") == "1":
+        kept.parent.mkdir(exist_ok=True)
+        kept.write_text(drawn, encoding="utf-8")
+        raise AssertionError(f"{name} was written anew; look at the difference and run without COCKPIT_WRITE_GOLDEN")
+    assert drawn == kept.read_text(encoding="utf-8")
+
+
+def clock_lines(opened):
+    """What is drawn where the clock is."""
+    region = opened.day.query_one("#clock").region
+    return opened.drawn().splitlines()[region.y : region.bottom]
+
+
+def assert_clock_and_student(opened, student, *words):
+    lines = "\n".join(clock_lines(opened))
+    assert student in lines
+    for word in words:
+        assert word in lines, (word, opened.app.size)
+    assert sum(lines.count(dot) for dot in "█▀▄") > 25
+    assert max(len(line) for line in opened.drawn().splitlines()) <= opened.app.size.width
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize(
+    ("name", "keys"),
+    [
+        ("day", []),
+        ("next", ["f5"]),
+        ("last", ["tab"]),
+        ("queue", ["tab", "tab"]),
+        ("help", ["f1"]),
+        ("review", ["f10"]),
+        ("find", ["f8"]),
+    ],
+)
+def test_the_screens_are_as_they_were_looked_at(tmp_path, name, keys, width, height):
+    async def steps(opened):
+        await opened.press(*keys)
+        await opened.pilot.pause()
+        drawn = opened.drawn().replace(str(tmp_path), "FOLDER")
+        if name == "help":
+            drawn = drawn.split("Studio folder")[0]
+        assert_kept(drawn, f"{name}-{width}x{height}")
+
+    on_screen(tmp_path, steps, size=(width, height))
+
+
+def test_the_clock_and_the_student_are_seen_at_every_size(tmp_path):
+    async def steps(opened):
+        for width, height in EVERY_SIZE:
+            await opened.pilot.resize_terminal(width, height)
+            await opened.pilot.pause()
+            assert_clock_and_student(opened, "Ilse", "left", "ends 4:45 pm", "4:12 pm")
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 24), (200, 60)])
+def test_the_clock_and_the_student_are_there_from_the_first_picture(tmp_path, size):
+    async def steps(opened):
+        assert_clock_and_student(opened, "Ilse", "left", "ends 4:45 pm")
+
+    on_screen(tmp_path, steps, size=size)
+
+
+@pytest.mark.parametrize("keys", [["f5"], ["tab"], ["tab", "tab"], ["f5", "f5", "tab"]])
+def test_the_running_lesson_stays_on_the_clock_whatever_is_shown_below(tmp_path, keys):
+    async def steps(opened):
+        await opened.press(*keys)
+        assert_clock_and_student(opened, "Ilse", "left")
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_a_change_of_size_keeps_the_words_and_the_cursor(tmp_path):
+    async def steps(opened):
+        await opened.type("one")
+        for width, height in [(44, 20), (130, 40), (80, 24)]:
+            await opened.pilot.resize_terminal(width, height)
+            await opened.type("x")
+        assert opened.body("Ilse").endswith("17-40onexxx")
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_phases_of_a_lesson_are_told_in_words(tmp_path):
+    async def steps(opened):
+        def told(*words):
+            opened.day.tick()
+            assert_clock_and_student(opened, words[0], *words[1:])
+
+        async def wound(minutes, *words):
+            opened.clock.wind(minutes=minutes)
+            opened.day.tick()
+            await opened.pilot.pause()
+            told(*words)
+
+        await wound(0, "Ilse", "left")
+        await wound(29, "Ilse", "WRAP UP")
+        await wound(6, "Ilse", "OVER TIME", "Mireille")
+        await opened.press("f9")
+        await wound(1, "Next: Mireille", "past the start", "wait")
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_the_states_of_the_queue_are_told_in_words(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "f6", "f5", "f7")
+        opened.clock.wind(minutes=35)
+        opened.day.tick()
+        await opened.press("tab", "tab")
+        await opened.pilot.pause()
+        lines = opened.drawn().splitlines()
+        for student, state in {
+            "Eilidh": "finished",
+            "Ilse": "over time",
+            "Mireille": "absent",
+            "Nalani": "cancelled",
+            "Ishaan": "booked",
+        }.items():
+            assert any(student in line and state in line for line in lines), student
+
+    on_screen(tmp_path, steps, size=(130, 40))
+
+
+def test_without_color_the_day_runs_and_says_the_same(tmp_path, monkeypatch):
+    seen = []
+
+    async def steps(opened):
+        seen.append(opened.drawn())
+        assert opened.app.no_color == (len(seen) == 2)
+        await opened.press("x", "f9")
+        assert opened.body("Ilse").endswith("x")
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+
+    on_screen(tmp_path / "with", steps)
+    monkeypatch.setenv("NO_COLOR", "1")
+    on_screen(tmp_path / "without", steps)
+    assert seen[0] == seen[1]
+
+
+def test_a_day_without_lessons_says_so(tmp_path):
+    async def steps(opened):
+        opened.clock.at = history.MOMENT
+        opened.clock.wind(days=4)
+        opened.studio.desk.day.open()
+        opened.day.show_lesson()
+        await opened.pilot.pause()
+        assert "no lessons" in opened.drawn()
+        await opened.press("f2")
+        assert opened.said == "There is no lesson on this day."
+
+    on_screen(tmp_path, steps)
