@@ -64,7 +64,7 @@ class CockpitApp(App[None]):
 
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""
-        return DayScreen(self._desk, self._settings, self._commands, self._greeting())
+        return DayScreen(self._desk, self._settings, self._commands, _greeting(self._desk, self._opening))
 
     def on_mount(self) -> None:
         """Starts the clock, and the ways to end."""
@@ -136,10 +136,6 @@ class CockpitApp(App[None]):
 
         return lambda: self.call_next(do)
 
-    def _greeting(self) -> str:
-        sentences = (self._desk.why_read_only, *self._opening.sentences, self._desk.day.left_running())
-        return " ".join(sentence for sentence in sentences if sentence)
-
     def _painted(self) -> None:
         screen = self.screen
         if self._opening.after_first_paint is not None:
@@ -171,3 +167,8 @@ class CockpitApp(App[None]):
 def _tell(screen: Screen[object], fault: str) -> None:
     if isinstance(screen, CockpitScreen):
         screen.say(fault, is_fault=True)
+
+
+def _greeting(desk: Desk, opening: Opening) -> str:
+    sentences = (desk.why_read_only, *opening.sentences, desk.day.left_running())
+    return " ".join(sentence for sentence in sentences if sentence)

@@ -87,7 +87,7 @@ class DayView(CockpitScreen):
         pane = self.query_one(NotesPane)
         lesson_id = booking.lesson.id if booking is not None else None
         is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
-        pane.show(lesson_id, sheet.body if sheet is not None else "", self._notes_title(), is_open=is_open)
+        pane.show(lesson_id, sheet.body if sheet is not None else "", _notes_title(self._desk), is_open=is_open)
         self._saving.opened(lesson_id, sheet.body if sheet is not None else "")
         self.query_one(LastPane).show(booking, sheet)
         self.show_time()
@@ -147,16 +147,17 @@ class DayView(CockpitScreen):
     def _keep_typed(self) -> None:
         self.attempt(self.save_typed)
 
-    def _notes_title(self) -> Content:
-        booking = self._desk.day.shown
-        if booking is None:
-            return Content("Notes")
-        running = live_one(self._desk.day.bookings)
-        parts = [(f"Notes for {booking.student.name}", "bold")]
-        if self._desk.why_read_only is not None:
-            parts.append(("  only to read", role("warning")))
-        elif not booking.lesson.takes_notes:
-            parts.append(("  finished: Begin reopens them", role("quiet")))
-        elif running is not None and running.lesson.id != booking.lesson.id:
-            parts.append((f"  while {possessive(running.student.name)} lesson runs", role("warning")))
-        return Content.assemble(*parts)
+
+def _notes_title(desk: Desk) -> Content:
+    booking = desk.day.shown
+    if booking is None:
+        return Content("Notes")
+    running = live_one(desk.day.bookings)
+    parts = [(f"Notes for {booking.student.name}", "bold")]
+    if desk.why_read_only is not None:
+        parts.append(("  only to read", role("warning")))
+    elif not booking.lesson.takes_notes:
+        parts.append(("  finished: Begin reopens them", role("quiet")))
+    elif running is not None and running.lesson.id != booking.lesson.id:
+        parts.append((f"  while {possessive(running.student.name)} lesson runs", role("warning")))
+    return Content.assemble(*parts)
