@@ -5,6 +5,7 @@ runs, Mireille, Nalani and Ishaan follow.
 """
 
 import asyncio
+import atexit
 import functools
 import shutil
 import sqlite3
@@ -118,6 +119,7 @@ class Cockpit:
 @functools.cache
 def _sample(at: datetime) -> Path:
     folder = Path(tempfile.mkdtemp(prefix="sample-"))
+    atexit.register(shutil.rmtree, folder)
     with sample_studio(folder, at):
         pass
     return folder
