@@ -68,10 +68,14 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _date(text: str) -> date:
+    from cockpit.commands import a_lesson_day
+
     try:
-        return date.fromisoformat(text)
+        return a_lesson_day(date.fromisoformat(text))
     except ValueError:
         raise argparse.ArgumentTypeError(f"found {text!r}; write a date as 2026-12-01") from None
+    except BadInput as fault:
+        raise argparse.ArgumentTypeError(str(fault)) from None
 
 
 def _run(asked: argparse.Namespace) -> int:

@@ -14,6 +14,7 @@ from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.wiring import Studio, has_studio, run_screen, studio_at
 
 pin_zone_data()
+_FIRST_YEAR, _LAST_YEAR = 1901, 2199
 _OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in a sample studio: cockpit demo."
 
 
@@ -168,11 +169,22 @@ def forget(folder: Path, family: str, *, really: bool) -> str:
         return forgetting.forget(family) if really else forgetting.what_goes(family)
 
 
+def a_lesson_day(on: date) -> date:
+    """A date that lessons can be on: the days around it exist in every zone.
+
+    Raises:
+        BadInput: it is not in the years 1901 to 2199.
+    """
+    if not _FIRST_YEAR <= on.year <= _LAST_YEAR:
+        raise BadInput(f"found {on.isoformat()!r}; write a date in the years {_FIRST_YEAR} to {_LAST_YEAR}")
+    return on
+
+
 def read_moment(text: str, today: date, home_zone: str) -> datetime:
     """The UTC moment that she means: a time of day, or a date and a time, on her clock.
 
     Raises:
-        BadInput: it is neither.
+        BadInput: it is neither, or in a year without lessons.
     """
     said = text.strip()
     try:
@@ -181,6 +193,7 @@ def read_moment(text: str, today: date, home_zone: str) -> datetime:
         return _spoken_moment(said, today, home_zone)
     if len(said) <= len("2026-12-01"):
         raise BadInput(f"--at: found {text!r}, a date without a time; write '{said} 16:12'.")
+    a_lesson_day(whole.date())
     return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home_zone)
 
 
@@ -193,7 +206,7 @@ def _spoken_moment(said: str, today: date, home_zone: str) -> datetime:
     except ValueError:
         on, at = today, said
     try:
-        return moment(datetime.combine(on, read_time(at)), home_zone)
+        return moment(datetime.combine(a_lesson_day(on), read_time(at)), home_zone)
     except BadInput as fault:
         raise BadInput(f"--at: found {said!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
 

@@ -1,5 +1,6 @@
 """settings.toml of a studio folder: what differs between teachers."""
 
+import re
 import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -11,6 +12,9 @@ from cockpit.studio.errors import BadSettings
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
+_KEY = re.compile(r"\S+")
+# These are heard in the notes too: a letter of theirs could not be typed any more.
+_WHILE_TYPING = ("app.", "day.", "lesson.", "pane.", "student.", "theme.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +66,7 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
     """
     path = folder / _NAME
     if path.exists():
-        return parse_settings(path.read_text(encoding="utf-8-sig"), str(path)), None
+        return parse_settings(_text_of(path), str(path)), None
     zone = zone_if_new()
     try:
         path.write_text(_FIRST.format(zone=zone), encoding="utf-8")
@@ -70,6 +74,13 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
     except OSError as fault:
         return Settings(home_zone=zone), f"{path} could not be made ({fault.strerror}): your zone is taken as {zone}."
     return Settings(home_zone=zone), f"Your time zone is taken from this computer: {zone}. It can be changed in {path}."
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise BadSettings(f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.") from fault
 
 
 def parse_settings(text: str, source: str) -> Settings:
@@ -141,8 +152,10 @@ class _Reader:
     def _words(self, key: str) -> Mapping[str, str]:
         found: dict[str, str] = {}
         for name, value in self._mapping(key).items():
-            if not isinstance(value, str):
+            if not isinstance(value, str) or not all(_KEY.fullmatch(one.strip()) for one in value.split(",")):
                 raise self._fault(f"{key}.{name}", value, 'keys in quotes, such as "f9,ctrl+s"')
+            if name.startswith(_WHILE_TYPING) and any(len(one.strip()) == 1 for one in value.split(",")):
+                raise self._fault(f"{key}.{name}", value, 'keys that type no letter, such as "f9,ctrl+s"')
             found[name] = value
         return found
 

@@ -105,6 +105,27 @@ def test_a_bad_date_says_what_would_work(folder, capsys):
     assert "write a date as 2026-12-01" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("on", ["0001-01-01", "9999-12-31"])
+def test_a_date_at_the_end_of_the_calendar_says_what_would_work(folder, capsys, on):
+    with pytest.raises(SystemExit):
+        main(["review", "--on", on, "--folder", str(folder)])
+    assert "1901 to 2199" in capsys.readouterr().err
+    assert said(capsys, "--at", f"{on} 10:00", "--folder", folder)[0] == 1
+
+
+def test_settings_that_are_not_utf_8_are_told_by_their_byte(folder, capsys):
+    (folder / "settings.toml").write_bytes(b'home_zone = "\xff"')
+    status, _, err = said(capsys, "queue", "--folder", folder)
+    assert status == 1
+    assert "settings.toml is not UTF-8 at byte 14" in err
+
+
+def test_a_mark_may_have_a_letter_as_its_key():
+    assert parse_settings('home_zone = "UTC"\n[keys]\n"assignment.mark_done" = "x"', "settings.toml").keys == {
+        "assignment.mark_done": "x"
+    }
+
+
 @pytest.mark.parametrize(
     ("text", "words"),
     [
@@ -118,6 +139,9 @@ def test_a_bad_date_says_what_would_work(folder, capsys):
         ('home_zone = "UTC"\ncolour = "x"', ["colour", "not known", "theme"]),
         ('home_zone = "UTC"\n[wrap_up_minutes]\n30 = 30', ["wrap_up_minutes.30", "30"]),
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = 2', ["keys.lesson.begin", "2"]),
+        ('home_zone = "UTC"\n[keys]\n"lesson.begin" = ""', ["keys.lesson.begin", "f9,ctrl+s"]),
+        ('home_zone = "UTC"\n[keys]\n"lesson.begin" = "hello world"', ["keys.lesson.begin", "hello world"]),
+        ('home_zone = "UTC"\n[keys]\n"lesson.finish" = "f9,a"', ["keys.lesson.finish", "no letter"]),
     ],
 )
 def test_a_fault_in_the_settings_names_file_key_found_and_expected(text, words):
