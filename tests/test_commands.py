@@ -92,6 +92,17 @@ def test_an_unknown_student_and_missing_notes_are_told_by_name(folder, capsys):
     assert "no notes for Ilse" in said(capsys, "notes", "Ilse", "--folder", folder)[2]
 
 
+def test_two_students_of_one_name_are_told_apart_by_their_families(folder, tmp_path, capsys):
+    twice = tmp_path / "twice.csv"
+    rows = "Anna,Wed,4 pm,45,North\nAnna,Wed,5 pm,30,South\n"
+    twice.write_text("student,weekday,time,minutes,family\n" + rows, encoding="utf-8")
+    said(capsys, "roster", twice, "--folder", folder)
+    _, _, err = said(capsys, "notes", "Anna", "--folder", folder)
+    assert "Anna (family North), Anna (family South). Write it as it stands here." in err
+    for name in ("Anna (family South)", "anna south"):
+        assert "no notes for Anna" in said(capsys, "notes", name, "--folder", folder)[2]
+
+
 def test_a_family_is_forgotten_only_when_it_is_meant(folder, capsys):
     assert "Nothing was deleted" in said(capsys, "forget", "brandvold", "--folder", folder)[1]
     assert "Ilse" in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]

@@ -1,5 +1,6 @@
 """The lesson day: the queue, and the lesson that is shown."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -14,6 +15,8 @@ from cockpit.studio.lesson import LessonId
 from cockpit.studio.words import possessive, short_date
 
 _STILL_GOING = timedelta(hours=12)
+# A lesson has 240 minutes at most, so that one of the evening before is over by then.
+_EVENING_ENDS = 4
 
 
 class Day:
@@ -34,18 +37,31 @@ class Day:
         return local_time(self._clock.now(), self.habits.home_zone).date()
 
     def open(self, on: date | None = None, show: LessonId | None = None) -> None:
-        """Opens a day: today, or the day of a lesson that is still being taught past midnight."""
+        """Opens a day: today, or the day of a lesson that is taught past midnight, or still can be."""
         self._follows_today = on is None
-        live = self._reading.live_lesson()
-        if on is None and live is not None and self._clock.now() - live.starts_at < _STILL_GOING:
-            on = local_time(live.starts_at, self.habits.home_zone).date()
-        self.on = on or self.today()
+        self.on = on or self._day_going_on()
         self.reload()
         self.shown_id = show or opens_on(list(self.bookings), self._clock.now())
 
     def is_over(self) -> bool:
-        """Whether midnight has passed on the day that was opened as today, with no lesson running across it."""
-        return self._follows_today and self.on != self.today() and live_one(self.bookings) is None
+        """Whether midnight has passed on the day that was opened as today, with no lesson across it."""
+        if not self._follows_today or self.on == self.today():
+            return False
+        return live_one(self.bookings) is None and not self._has_open_lesson(self.bookings)
+
+    def _day_going_on(self) -> date:
+        now, zone = self._clock.now(), self.habits.home_zone
+        live = self._reading.live_lesson()
+        if live is not None and now - live.starts_at < _STILL_GOING:
+            return local_time(live.starts_at, zone).date()
+        evening = self.today() - timedelta(days=1)
+        is_night = local_time(now, zone).hour < _EVENING_ENDS
+        return (
+            evening if is_night and self._has_open_lesson(bookings_on(self._reading, evening, zone)) else self.today()
+        )
+
+    def _has_open_lesson(self, bookings: Iterable[Booking]) -> bool:
+        return any(b.lesson.is_open and self._clock.now() < b.lesson.planned_end for b in bookings)
 
     def reload(self) -> None:
         """Reads the day again; the lesson that is shown stays shown while it is there."""

@@ -21,6 +21,15 @@ class Found:
     family: Family
 
 
+def _full_name(found: Found) -> str:
+    return f"{found.student.name} (family {found.family.name})"
+
+
+def _called(found: Found) -> tuple[str, ...]:
+    student, family = found.student.name, found.family.name
+    return tuple(name_key(name) for name in (student, family, f"{student} {family}", _full_name(found)))
+
+
 class Finding:
     """Looks students up."""
 
@@ -30,26 +39,26 @@ class Finding:
         self._home_zone = home_zone
 
     def search(self, text: str) -> list[Found]:
-        """The students whose name or family has the text in it; those whose name begins with it first."""
+        """The students whose name, family or both have the text in them; those whose name begins with it first."""
         wanted = name_key(text)
         people = self._reading.people()
         found = [Found(student=s, family=people.families[s.family_id]) for s in people.students.values()]
-        hits = [f for f in found if wanted in name_key(f.student.name) or wanted in name_key(f.family.name)]
+        hits = [f for f in found if any(wanted in called for called in _called(f))]
         return sorted(hits, key=lambda f: (not name_key(f.student.name).startswith(wanted), name_key(f.student.name)))
 
     def student(self, name: str) -> Found:
-        """The one student of a name, or of the beginning of one.
+        """The one student of a name, of a part of one, or of a name with the family behind it.
 
         Raises:
             NotFound: there is none, or more than one; the sentence names the nearest.
         """
         hits = self.search(name)
-        exact = [hit for hit in hits if name_key(hit.student.name) == name_key(name)]
+        exact = [hit for hit in hits if name_key(name) in {name_key(hit.student.name), *_called(hit)[2:]}]
         if len(exact or hits) == 1:
             return (exact or hits)[0]
         if hits:
-            which = ", ".join(f"{hit.student.name} (family {hit.family.name})" for hit in exact or hits)
-            raise NotFound(f"{name!r} can be several students: {which}. Write more of the name.")
+            which = ", ".join(_full_name(hit) for hit in exact or hits)
+            raise NotFound(f"{name!r} can be several students: {which}. Write it as it stands here.")
         names = {name_key(s.name): s.name for s in self._reading.people().students.values()}
         near = [names[key] for key in difflib.get_close_matches(name_key(name), names, n=3, cutoff=0.4)]
         raise NotFound(

@@ -167,3 +167,20 @@ class Undoing(RuleBasedStateMachine):
 
 TestUndoing = Undoing.TestCase
 TestUndoing.settings = settings(max_examples=15, stateful_step_count=20, deadline=None)
+
+
+def test_a_late_student_of_the_evening_is_still_awaited_after_midnight(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        studio.enrolling.take_in("student,weekday,time,minutes\nOttoline,Tue,11:30 pm,60\n")
+        day = studio.desk.day
+        studio.desk.teaching.finish()
+        day.open()
+        clock.wind(hours=7, minutes=58)
+        assert (day.today().isoformat(), day.is_over()) == ("2026-12-02", False)
+        day.open()
+        assert day.shown is not None
+        assert (day.on.isoformat(), day.shown.student.name) == ("2026-12-01", "Ottoline")
+        clock.wind(minutes=20)
+        assert day.is_over()
+        day.open()
+        assert day.on.isoformat() == "2026-12-02"
