@@ -4,15 +4,6 @@ import time
 import zoneinfo
 from datetime import UTC, datetime, timedelta
 from importlib import resources
-from typing import Protocol
-
-
-class Clock(Protocol):
-    """What tells the time."""
-
-    def now(self) -> datetime:
-        """The moment it is, in UTC."""
-        ...
 
 
 class SystemClock:

@@ -7,11 +7,15 @@ from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from cockpit.clock import Clock, RehearsalClock, SetClock, SystemClock, pin_zone_data
+from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data
 from cockpit.studio.calendar import local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.wiring import Studio, has_studio, run_screen, studio_at
+
+if TYPE_CHECKING:
+    from cockpit.desk.ports import Clock
 
 pin_zone_data()
 _FIRST_YEAR, _LAST_YEAR = 1901, 2199
@@ -20,8 +24,7 @@ _OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in
 
 def open_cockpit(folder: Path, at: str | None) -> int:
     """Opens the cockpit on today, or rehearses at another moment; returns the exit status."""
-    if not has_studio(folder):
-        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    _want_studio(folder)
     clock: Clock = SystemClock()
     told: tuple[str, ...] = ()
     if at is not None:
@@ -50,8 +53,6 @@ def demo(folder: Path, at: str | None) -> int:
 
 def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
     """Brings students in from a file, or shows what that would change."""
-    from cockpit.desk.enrolling import notices_of
-
     try:
         text = file.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as fault:
@@ -64,7 +65,7 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
             if studio.store.writing is None and not dry_run:
                 raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
             plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
-            told = [*studio.told, *notices_of(text)]
+            told = [*studio.told, *plan.notices]
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     done = (
@@ -93,9 +94,7 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
         day.open(on or day.today())
         if as_json:
             return queue_json(day.bookings, settings.home_zone, now)
-        return (
-            queue_text(day.bookings, settings.home_zone, settings.hours, now) or f"No lessons on {day.on.isoformat()}."
-        )
+        return queue_text(day.bookings, settings.home_zone, settings.hours, now)
 
     return _asked(folder, ask)
 
@@ -162,8 +161,7 @@ def forget(folder: Path, family: str, *, really: bool) -> str:
     from cockpit.desk.forgetting import Forgetting
     from cockpit.outlets.folder import StudioFolder
 
-    if not has_studio(folder):
-        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=really) as studio:
         forgetting = Forgetting(studio.store.reading, studio.store.writing, StudioFolder(folder))
         return forgetting.forget(family) if really else forgetting.what_goes(family)
@@ -211,8 +209,12 @@ def _spoken_moment(said: str, today: date, home_zone: str) -> datetime:
         raise BadInput(f"--at: found {said!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
 
 
-def _asked(folder: Path, ask: Callable[[Studio], str]) -> str:
+def _want_studio(folder: Path) -> None:
     if not has_studio(folder):
         raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+
+
+def _asked(folder: Path, ask: Callable[[Studio], str]) -> str:
+    _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=False) as studio:
-        return "\n".join([ask(studio)])
+        return ask(studio)

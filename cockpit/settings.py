@@ -89,12 +89,19 @@ def parse_settings(text: str, source: str) -> Settings:
     Raises:
         BadSettings: the file, the key, what was found and what would work.
     """
+    return _Reader(read_table(text, source), source).settings()
+
+
+def read_table(text: str, source: str) -> dict[str, object]:
+    """The table of a TOML text; `source` names it in errors.
+
+    Raises:
+        BadSettings: the file, and where it cannot be read.
+    """
     try:
-        table = tomllib.loads(text)
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
-    reader = _Reader(table, source)
-    return reader.settings()
 
 
 class _Reader:

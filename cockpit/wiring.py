@@ -7,16 +7,16 @@ import threading
 from collections.abc import Callable
 from contextlib import contextmanager
 from dataclasses import dataclass
-from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.clock import Clock, system_zone
+from cockpit.clock import system_zone
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.desk.enrolling import Enrolling
 from cockpit.desk.finding import Finding
 from cockpit.desk.note_taking import NoteTaking
+from cockpit.desk.ports import Clock
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.sending import Habits, Sending
 from cockpit.desk.steps import Steps
@@ -35,13 +35,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 
-def top_folder(name: str) -> Path:
-    """A folder of the program's own data: inside the package when installed, beside it in a checkout."""
-    package = Path(str(resources.files("cockpit")))
-    inside = package / name
-    return inside if inside.is_dir() else package.parent / name
-
-
 class OurPrinter:
     """Makes documents by way of `papers`; the page's imports wait until a page is asked for."""
 
@@ -55,8 +48,9 @@ class OurPrinter:
     def page(self, paper: PracticeNotes) -> str:
         """Practice notes as one self-contained page."""
         from cockpit.papers.page import practice_notes_page
+        from cockpit.screens.theming import themes_folder
 
-        style = (top_folder("themes") / "family.css").read_text(encoding="utf-8")
+        style = (themes_folder() / "family.css").read_text(encoding="utf-8")
         return practice_notes_page(paper, style)
 
     def review(self, review: DayReview) -> str:

@@ -1,11 +1,10 @@
 """A roster into the studio: looked at first, then taken in, all of it or nothing."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from itertools import count
 
 from cockpit.desk.ports import Reading, Writing
 from cockpit.studio.enrolling import RosterPlan, plan_roster
-from cockpit.studio.errors import BadInput
 from cockpit.studio.roll import Known
 from cockpit.studio.roster import read_roster
 
@@ -42,8 +41,6 @@ class Enrolling:
 
     def _plan(self, text: str, new_id: Callable[[], int]) -> RosterPlan:
         reading = read_roster(text)
-        if reading.faults:
-            raise BadInput("\n".join(str(fault) for fault in reading.faults))
         people = self._reading.people()
         known = Known(
             families=tuple(people.families.values()),
@@ -51,8 +48,3 @@ class Enrolling:
             standing_times=self._reading.standing_times(),
         )
         return plan_roster(reading, known, self._home_zone, new_id, self._hours)
-
-
-def notices_of(text: str) -> Iterator[str]:
-    """What a roster has that is not used."""
-    yield from read_roster(text).notices

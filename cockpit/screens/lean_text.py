@@ -18,8 +18,8 @@ class LeanText(TextArea):
     """Textual's text area, which would repaint itself whole at every key: 5 to 8 kB instead of 300 bytes.
 
     The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
-    everything only when lines moved. This leans on two private names of Textual (`_watch_selection`, `_refresh_size`
-    by way of the height), which a test compares with the stock widget.
+    everything only when lines moved. This leans on a private name of Textual (`_watch_selection`); a test
+    compares it with the stock widget.
     """
 
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)

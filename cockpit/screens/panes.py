@@ -34,7 +34,9 @@ class QueuePane(Vertical):
 
     def show(self, title: str, rows: dict[LessonId, Content], shown: LessonId | None) -> None:
         """Shows the lessons; nothing is painted where nothing changed."""
-        self.query_one(".title", Static).update(title, layout=False)
+        heading = self.query_one(".title", Static)
+        if heading.content != title:
+            heading.update(title, layout=False)
         listing = self.query_one(OptionList)
         if [option.id for option in listing.options] != list(rows):
             listing.set_options([Option(row, id=lesson_id) for lesson_id, row in rows.items()])

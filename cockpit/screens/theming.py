@@ -1,7 +1,6 @@
 """Looks: our own colors by role, out of the bundled themes and the teacher's own."""
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import resources
@@ -9,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from cockpit.settings import read_table
 from cockpit.studio.errors import BadSettings
 
 if TYPE_CHECKING:
@@ -78,10 +78,7 @@ def read_look(text: str, source: str) -> Look:
     Raises:
         BadSettings: the file, the key, what was found and what would work.
     """
-    try:
-        table = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
+    table = read_table(text, source)
     for key in table:
         if key not in _KEYS:
             raise _fault(source, key, "a key that is not known", f"one of {', '.join(_KEYS)}")
@@ -114,12 +111,17 @@ def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
     return BadSettings(f"{source}, {key}: found {shown}, expected {expected}.")
 
 
-def bundled_looks() -> dict[str, Look]:
-    """The themes that come with the program, by name; the one to start with is first."""
+def themes_folder() -> Path:
+    """The themes and the style sheet that come with the program: inside the package, or beside it in a checkout."""
     package = Path(str(resources.files("cockpit")))
     inside = package / "themes"
     # Inside first: beside an installed package lie other people's folders, and one may be named themes.
-    folder = inside if inside.is_dir() else package.parent / "themes"
+    return inside if inside.is_dir() else package.parent / "themes"
+
+
+def bundled_looks() -> dict[str, Look]:
+    """The themes that come with the program, by name; the one to start with is first."""
+    folder = themes_folder()
     looks = [read_look(path.read_text(encoding="utf-8"), path.name) for path in sorted(folder.glob("*.toml"))]
     return {look.name: look for look in sorted(looks, key=lambda look: look.name != _FIRST)}
 

@@ -1,7 +1,6 @@
 """Changes to a studio's database: each in one transaction, all of it or nothing."""
 
 import sqlite3
-import threading
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -77,10 +76,6 @@ class Writing:
             self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         self._on_write()
 
-    def warm_up(self) -> None:
-        """Loads what the first change would wait for; to be called in a thread, after the first screen."""
-        threading.Thread(target=_import_sqlite_utils, daemon=True).start()
-
     def _save_with_follow_ups(self, note: Note, follow_ups: tuple[str, ...]) -> None:
         connection = self._connection
         connection.execute("BEGIN IMMEDIATE")
@@ -103,10 +98,6 @@ class Writing:
 
             self._held = Database(self._connection, execute_plugins=False)
         return self._held
-
-
-def _import_sqlite_utils() -> None:
-    import sqlite_utils  # noqa: F401 for its being loaded
 
 
 def _carry_out(database: "Database", edit: Edit) -> None:

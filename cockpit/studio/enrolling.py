@@ -23,11 +23,15 @@ Value = TypeVar("Value")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RosterPlan:
-    """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say."""
+    """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
+
+    `notices` are what the file has that is not used.
+    """
 
     change: Change
     lines: tuple[str, ...]
     left_alone: tuple[str, ...]
+    notices: tuple[str, ...] = ()
 
 
 def plan_roster(
@@ -52,7 +56,7 @@ def plan_roster(
     enrolling.take_families(home_zone)
     enrolling.take_students()
     enrolling.take_times()
-    return _plan(enrolling, known, hours)
+    return replace(_plan(enrolling, known, hours), notices=reading.notices)
 
 
 def _refuse(faults: Iterable[RosterFault]) -> None:

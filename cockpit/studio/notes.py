@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 
 class Area(StrEnum):
@@ -122,6 +123,7 @@ def read_line(typed: str) -> NoteLine:
     return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
 
 
+@lru_cache(maxsize=4)  # within one key the same text is asked about by the pane, the count and the follow-ups
 def read_notes(body: str) -> tuple[NoteLine, ...]:
     """The lines of a note, in order.
 
