@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data
-from cockpit.studio.calendar import local_time, moment
+from cockpit.studio.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.wiring import Studio, has_studio, run_screen, studio_at
 
@@ -29,8 +29,8 @@ def open_cockpit(folder: Path, at: str | None) -> int:
     told: tuple[str, ...] = ()
     if at is not None:
         with studio_at(folder, clock, to_write=False) as studio:
-            today = local_time(clock.now(), studio.settings.home_zone).date()
-            starts_at = read_moment(at, today, studio.settings.home_zone)
+            today = local_time(clock.now(), studio.settings.home).date()
+            starts_at = read_moment(at, today, studio.settings.home)
         clock = RehearsalClock(starts_at)
         told = ("A rehearsal: the clock is set.",)
     with studio_at(folder, clock, to_write=True) as studio:
@@ -93,8 +93,8 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
         day, settings, now = studio.desk.day, studio.settings, studio.desk.clock.now()
         day.open(on or day.today())
         if as_json:
-            return queue_json(day.bookings, settings.home_zone, now)
-        return queue_text(day.bookings, settings.home_zone, settings.hours, now)
+            return queue_json(day.bookings, settings.home, now)
+        return queue_text(day.bookings, settings.home, settings.hours, now)
 
     return _asked(folder, ask)
 
@@ -178,7 +178,7 @@ def a_lesson_day(on: date) -> date:
     return on
 
 
-def read_moment(text: str, today: date, home_zone: str) -> datetime:
+def read_moment(text: str, today: date, home_zone: Zone) -> datetime:
     """The UTC moment that she means: a time of day, or a date and a time, on her clock.
 
     Raises:
@@ -195,7 +195,7 @@ def read_moment(text: str, today: date, home_zone: str) -> datetime:
     return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home_zone)
 
 
-def _spoken_moment(said: str, today: date, home_zone: str) -> datetime:
+def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
     from cockpit.studio.roster_values import read_time
 
     first, _, rest = said.partition(" ")

@@ -8,7 +8,9 @@ from pathlib import Path
 from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
+from cockpit.studio.calendar import Zone
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.home import Home, Stay
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
@@ -28,6 +30,12 @@ class Settings:
     wait_minutes: int = 15
     wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
     keys: Mapping[str, str] = field(default_factory=dict)
+    away: tuple[Stay, ...] = ()
+
+    @property
+    def home(self) -> Zone:
+        """Her own clock: her zone, and where she moves to or travels."""
+        return Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
 
 
 _FIRST = """\

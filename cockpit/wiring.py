@@ -57,7 +57,7 @@ class OurPrinter:
         """A day's review as Markdown."""
         from cockpit.papers.review import review_markdown
 
-        return review_markdown(review, self._settings.home_zone, self._settings.hours)
+        return review_markdown(review, self._settings.home, self._settings.hours)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,8 +81,8 @@ def has_studio(folder: Path) -> bool:
 
 def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, told: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
-    habits = Habits(home_zone=settings.home_zone, hours=settings.hours, family_hours=settings.family_hours)
-    reading, zone = store.reading, settings.home_zone
+    habits = Habits(home_zone=settings.home, hours=settings.hours, family_hours=settings.family_hours)
+    reading, zone = store.reading, settings.home
     printer, outlet = OurPrinter(settings), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)
     sending = Sending(reading, steps, clock, printer, outlet)
@@ -99,7 +99,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     )
     return Studio(
         desk=desk,
-        enrolling=Enrolling(reading, store.writing, zone, settings.hours),
+        enrolling=Enrolling(reading, store.writing, settings.home_zone, settings.hours),
         sending=sending,
         store=store,
         settings=settings,
@@ -192,7 +192,7 @@ def back_up_today(studio: Studio) -> str | None:
     """Copies the database at the first opening of each day; a sentence if that could not be done."""
     from cockpit.store.backup import back_up
 
-    on = local_time(studio.desk.clock.now(), studio.settings.home_zone).date()
+    on = local_time(studio.desk.clock.now(), studio.settings.home).date()
     try:
         back_up(studio.desk.folder, on)
     except (CockpitError, OSError) as fault:

@@ -7,7 +7,7 @@ from datetime import date
 from cockpit.desk.lookup import next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import day_bounds, local_time
+from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.people import Family, Student, name_key
 from cockpit.studio.records import Note
@@ -33,7 +33,7 @@ def _called(found: Found) -> tuple[str, ...]:
 class Finding:
     """Looks students up."""
 
-    def __init__(self, reading: Reading, clock: Clock, home_zone: str) -> None:
+    def __init__(self, reading: Reading, clock: Clock, home_zone: Zone) -> None:
         self._reading = reading
         self._clock = clock
         self._home_zone = home_zone

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Protocol
 
 from cockpit.studio.booking import Enrollment, People
+from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import FamilyId, StudentId
@@ -39,6 +40,7 @@ class Reading(Protocol):
     def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
+    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from cockpit.desk.lookup import bookings_on
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
+from cockpit.studio.calendar import Zone
 from cockpit.studio.records import Edit, FollowUp
 from cockpit.studio.review import DayReview, OwedFollowUp, review_day
 
@@ -14,7 +15,7 @@ class Reviewing:
     """Reviews a day of lessons."""
 
     def __init__(
-        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home_zone: str
+        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home_zone: Zone
     ) -> None:
         self._reading = reading
         self._steps = steps

@@ -7,7 +7,7 @@ from cockpit.desk.lookup import bookings_on, next_of
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
 from cockpit.studio.records import Export, Note
 
@@ -25,7 +25,7 @@ class WrittenOut:
 class Habits:
     """The teacher's zone (IANA) and the clock hours, 12 or 24, that documents are written with."""
 
-    home_zone: str
+    home_zone: Zone
     hours: int
     family_hours: int
 
@@ -83,7 +83,7 @@ class Sending:
                 self._steps.keep(export, written.export)
         return written
 
-    def _name(self, booking: Booking, home_zone: str) -> str:
+    def _name(self, booking: Booking, home_zone: Zone) -> str:
         on = local_time(booking.lesson.starts_at, home_zone).date()
         families = {family.id: family.name for family in self._reading.people().families.values()}
         that_day = bookings_on(self._reading, on, home_zone)

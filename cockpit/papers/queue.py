@@ -7,7 +7,7 @@ from datetime import datetime
 from cockpit.papers.columns import columns
 from cockpit.papers.typed import one_line
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import state_of
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time
@@ -15,7 +15,7 @@ from cockpit.studio.words import clock_time
 _RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
 
 
-def queue_json(bookings: Iterable[Booking], home_zone: str, now: datetime) -> str:
+def queue_json(bookings: Iterable[Booking], home_zone: Zone, now: datetime) -> str:
     """The lessons as a JSON list of objects, in the order given. `now` is UTC.
 
     `starts_at` is on the clock of `home_zone`, `family_starts_at` on the family's, both ISO 8601 with offset.
@@ -24,7 +24,7 @@ def queue_json(bookings: Iterable[Booking], home_zone: str, now: datetime) -> st
     return json.dumps(lessons, ensure_ascii=False, indent=2) + "\n"
 
 
-def queue_text(bookings: Iterable[Booking], home_zone: str, hours: int, now: datetime) -> str:
+def queue_text(bookings: Iterable[Booking], home_zone: Zone, hours: int, now: datetime) -> str:
     """The lessons as aligned lines: time, the family's time where it differs, minutes, student, instrument, state.
 
     Times are on the clock of `home_zone` with 12 or 24 `hours`; `now` is UTC.
@@ -33,7 +33,7 @@ def queue_text(bookings: Iterable[Booking], home_zone: str, hours: int, now: dat
     return columns(rows, right=_RIGHT) or "No lessons.\n"
 
 
-def _lesson(booking: Booking, home_zone: str, now: datetime) -> dict[str, str | int | None]:
+def _lesson(booking: Booking, home_zone: Zone, now: datetime) -> dict[str, str | int | None]:
     lesson = booking.lesson
     return {
         "id": lesson.id,
@@ -48,7 +48,7 @@ def _lesson(booking: Booking, home_zone: str, now: datetime) -> dict[str, str | 
     }
 
 
-def _row(booking: Booking, home_zone: str, hours: int, now: datetime) -> tuple[str, ...]:
+def _row(booking: Booking, home_zone: Zone, hours: int, now: datetime) -> tuple[str, ...]:
     lesson = booking.lesson
     return (
         clock_time(local_time(lesson.starts_at, home_zone), hours),

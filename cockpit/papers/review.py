@@ -4,14 +4,14 @@ from collections.abc import Iterable
 
 from cockpit.papers.literal import literal_line
 from cockpit.studio.booking import Booking, was_taught
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import Kind, Lesson
 from cockpit.studio.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, long_date, minutes_of, short_date
 
 
-def review_markdown(review: DayReview, home_zone: str, hours: int) -> str:
+def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
     """A day looked back on, and the next one laid out; times on the clock of `home_zone`, with 12 or 24 `hours`."""
     said = f"{attendance(review)}, {minutes_of(review.minutes_taught)} in all." if review.lessons else "No lessons."
     blocks = [
@@ -34,7 +34,7 @@ def _section(heading: str, items: Iterable[str], otherwise: str) -> list[str]:
     return [f"## {heading}", listed] if listed else []
 
 
-def _lesson(reviewed: ReviewedLesson, home_zone: str, hours: int) -> str:
+def _lesson(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> str:
     lesson = reviewed.booking.lesson
     starts, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.planned_end))
     planned = f"{_who(reviewed.booking)}, {starts} to {ends}: {reviewed.state}"
@@ -48,7 +48,7 @@ def _who(booking: Booking) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: str, hours: int) -> str | None:
+def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: Zone, hours: int) -> str | None:
     if lesson.began_at is None:
         return None
     began = clock_time(local_time(lesson.began_at, home_zone), hours)
@@ -72,12 +72,12 @@ def _written_out(reviewed: ReviewedLesson) -> str:
     return "written out" if reviewed.export.is_final else "written out as a draft"
 
 
-def _owed(owed: OwedFollowUp, home_zone: str) -> str:
+def _owed(owed: OwedFollowUp, home_zone: Zone) -> str:
     on = local_time(owed.noted_at, home_zone).date()
     return f"{owed.student}, {short_date(on)}: {owed.follow_up.body}"
 
 
-def _tomorrow(booking: Booking, home_zone: str, hours: int) -> str:
+def _tomorrow(booking: Booking, home_zone: Zone, hours: int) -> str:
     lesson = booking.lesson
     theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     parts = (

@@ -106,7 +106,7 @@ class CockpitApp(App[None]):
             if place is not None:
                 self._show(*place)
 
-        self.push_screen(FindScreen(self._desk.finding, self._settings.home_zone, self._settings.hours), found)
+        self.push_screen(FindScreen(self._desk.finding, self._settings.home, self._settings.hours), found)
 
     def action_show_review(self) -> None:
         """Shows the review of the day that is open."""

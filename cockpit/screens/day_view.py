@@ -47,7 +47,7 @@ class DayView(CockpitScreen):
     def compose(self) -> ComposeResult:
         """The clock above, three panes, a notice, the keys."""
         settings = self._settings
-        yield ClockBar(settings.home_zone, settings.hours, settings.wait_minutes)
+        yield ClockBar(settings.home, settings.hours, settings.wait_minutes)
         with Container(id="body"):
             yield QueuePane()
             yield NotesPane(self._keep_typed)
@@ -95,7 +95,7 @@ class DayView(CockpitScreen):
     def show_time(self) -> None:
         """Shows what depends on the time of day; called once a second, and after each step."""
         now, day = self._desk.clock.now(), self._desk.day
-        home_zone, hours = self._settings.home_zone, self._settings.hours
+        home_zone, hours = self._settings.home, self._settings.hours
         time_of_day = clock_time(local_time(now, home_zone), hours)
         self.query_one(ClockBar).show(read_clock(day.bookings, now, self._settings.wrap_up_minutes), time_of_day)
         rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)

@@ -14,7 +14,7 @@ from cockpit.desk.finding import Finding, Found
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.words import clock_time, short_date
 
@@ -30,7 +30,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]]):
         Binding("up", "move(-1)", "Up", show=False),
     ]
 
-    def __init__(self, finding: Finding, home_zone: str, hours: int) -> None:
+    def __init__(self, finding: Finding, home_zone: Zone, hours: int) -> None:
         super().__init__()
         self._finding = finding
         self._home_zone = home_zone

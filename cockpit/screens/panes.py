@@ -16,6 +16,7 @@ from cockpit.screens.lean_text import NotesText
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
 from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import Zone
 from cockpit.studio.last_lesson import LastLesson, Sheet
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
@@ -50,7 +51,7 @@ class QueuePane(Vertical):
 
 
 def queue_rows(
-    bookings: tuple[Booking, ...], now: datetime, shown: LessonId | None, home_zone: str, hours: int
+    bookings: tuple[Booking, ...], now: datetime, shown: LessonId | None, home_zone: Zone, hours: int
 ) -> dict[LessonId, Content]:
     """The rows of the queue by lesson."""
     return {

@@ -126,7 +126,7 @@ class ReviewScreen(CockpitScreen):
         self.app.pop_screen()
 
     def _options(self, review: DayReview) -> list[Option]:
-        zone, hours = self._settings.home_zone, self._settings.hours
+        zone, hours = self._settings.home, self._settings.hours
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing is missing")]
         options += [
             Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}") for n, m in enumerate(review.missing)

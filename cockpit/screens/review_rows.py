@@ -4,9 +4,9 @@ from datetime import datetime
 
 from textual.content import Content
 
-from cockpit.screens.show import role
+from cockpit.screens.show import role, state_role
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import State
 from cockpit.studio.review import Missing, OwedFollowUp, ReviewedLesson
 from cockpit.studio.two_clocks import family_time
@@ -18,7 +18,7 @@ def missing_row(missing: Missing) -> Content:
     return Content.assemble(("! ", role("warning", "bold")), missing.sentence)
 
 
-def lesson_row(reviewed: ReviewedLesson, home_zone: str, hours: int) -> Content:
+def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content:
     """A lesson: when it was planned and when it was, and what became of its notes."""
     lesson = reviewed.booking.lesson
     planned = f"{_at(lesson.starts_at, home_zone, hours)}–{_at(lesson.planned_end, home_zone, hours)}"
@@ -31,7 +31,7 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: str, hours: int) -> Content:
     return Content.assemble(
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),
-        ("  " + reviewed.state, role(reviewed.state.value.replace(" ", "_"))),
+        ("  " + reviewed.state, state_role(reviewed.state)),
         ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
     )
 
@@ -46,13 +46,13 @@ def _notes_fact(reviewed: ReviewedLesson) -> str:
     return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
 
 
-def follow_up_row(owed: OwedFollowUp, home_zone: str) -> Content:
+def follow_up_row(owed: OwedFollowUp, home_zone: Zone) -> Content:
     """Something owed; choosing it ticks it."""
     noted_on = short_date(local_time(owed.noted_at, home_zone).date())
     return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
 
 
-def tomorrow_row(booking: Booking, home_zone: str, hours: int) -> Content:
+def tomorrow_row(booking: Booking, home_zone: Zone, hours: int) -> Content:
     """A lesson of the day after."""
     lesson = booking.lesson
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
@@ -61,5 +61,5 @@ def tomorrow_row(booking: Booking, home_zone: str, hours: int) -> Content:
     return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
 
 
-def _at(moment: datetime, home_zone: str, hours: int) -> str:
+def _at(moment: datetime, home_zone: Zone, hours: int) -> str:
     return clock_time(local_time(moment, home_zone), hours)

@@ -5,7 +5,7 @@ from datetime import datetime
 from textual.content import Content
 
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
@@ -20,6 +20,7 @@ _STATE_SIGNS = {
     State.FINISHED: "✓",
     State.ABSENT: "○",
     State.CANCELLED: "×",
+    State.CANCELLED_LATE: "×",
 }
 PHASE_ROLES = {
     Phase.RUNNING: "clock_running",
@@ -36,7 +37,12 @@ def role(name: str, *more: str) -> str:
     return " ".join((f"$role-{name.replace('_', '-')}", *more))
 
 
-def queue_row(booking: Booking, now: datetime, home_zone: str, hours: int, *, is_shown: bool) -> Content:
+def state_role(state: State) -> str:
+    """The style of a lesson's state."""
+    return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
+
+
+def queue_row(booking: Booking, now: datetime, home_zone: Zone, hours: int, *, is_shown: bool) -> Content:
     """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs."""
     lesson = booking.lesson
     state = state_of(lesson, now)
@@ -48,13 +54,13 @@ def queue_row(booking: Booking, now: datetime, home_zone: str, hours: int, *, is
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
         (booking.student.name, weight),
         "  ",
-        (f"{_STATE_SIGNS[state]} {state}", role(state.value.replace(" ", "_"))),
+        (f"{_STATE_SIGNS[state]} {state}", state_role(state)),
         "\n",
         (f"   {what} · {there}" if there else f"   {what}", role("quiet")),
     )
 
 
-def clock_words(face: ClockFace, home_zone: str, hours: int, wait_minutes: int) -> tuple[str, str, str]:
+def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int) -> tuple[str, str, str]:
     """What stands beside the figures: what they count, until when, and what follows from it."""
     booking = face.booking
     if booking is None:
@@ -72,7 +78,7 @@ def clock_words(face: ClockFace, home_zone: str, hours: int, wait_minutes: int) 
             return _lesson_words(face, home_zone, hours)
 
 
-def _lesson_words(face: ClockFace, home_zone: str, hours: int) -> tuple[str, str, str]:
+def _lesson_words(face: ClockFace, home_zone: Zone, hours: int) -> tuple[str, str, str]:
     if face.booking is None:
         return "", "", ""
     ends = clock_time(local_time(face.booking.lesson.ends_at, home_zone), hours)

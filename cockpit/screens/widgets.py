@@ -10,6 +10,7 @@ from textual.widget import Widget
 from cockpit.screens.commands import Command, key_name
 from cockpit.screens.figures import big_figures, ruler
 from cockpit.screens.show import PHASE_ROLES, clock_words, figures_text, role
+from cockpit.studio.calendar import Zone
 from cockpit.studio.countdown import ClockFace, Phase
 
 _TALL = 5
@@ -19,7 +20,7 @@ _LOW = 3
 class ClockBar(Widget):
     """The clock of the running lesson, or of the next one: the student, large figures, and the lesson as a ruler."""
 
-    def __init__(self, home_zone: str, hours: int, wait_minutes: int) -> None:
+    def __init__(self, home_zone: Zone, hours: int, wait_minutes: int) -> None:
         super().__init__(id="clock")
         self._home_zone = home_zone
         self._hours = hours

@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 
+from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
@@ -32,6 +33,7 @@ TABLES: Mapping[type[Record], Table] = {
     MarkSet: Table(name="mark", keys=("lesson_id", "line")),
     FollowUp: Table(name="follow_up", keys=("lesson_id", "body")),
     Export: Table(name="export", keys=("lesson_id",)),
+    Break: Table(name="break", keys=("id",)),
 }
 
 
@@ -73,7 +75,14 @@ def _moment(cell: str | None) -> datetime | None:
 
 def family(row: sqlite3.Row) -> Family:
     """A family from its row."""
-    return Family(id=FamilyId(row["id"]), name=row["name"], email=row["email"], zone=row["zone"], hours=row["hours"])
+    return Family(
+        id=FamilyId(row["id"]),
+        name=row["name"],
+        email=row["email"],
+        zone=row["zone"],
+        hours=row["hours"],
+        folder=row["folder"],
+    )
 
 
 def student(row: sqlite3.Row) -> Student:
@@ -100,6 +109,7 @@ def standing_time(row: sqlite3.Row) -> StandingTime:
         from_on=_maybe(date.fromisoformat, row["from_on"]),
         until_on=_maybe(date.fromisoformat, row["until_on"]),
         call_link=row["call_link"],
+        every_weeks=row["every_weeks"],
     )
 
 
@@ -119,6 +129,8 @@ def lesson(row: sqlite3.Row) -> Lesson:
         outcome=None if row["outcome"] is None else Outcome(row["outcome"]),
         gives_full_length=bool(row["gives_full_length"]),
         is_reopened=bool(row["is_reopened"]),
+        is_moved=bool(row["is_moved"]),
+        makes_up=None if row["makes_up"] is None else LessonId(row["makes_up"]),
     )
 
 
@@ -145,4 +157,15 @@ def export(row: sqlite3.Row) -> Export:
         path=row["path"],
         is_final=bool(row["is_final"]),
         exported_at=datetime.fromisoformat(row["exported_at"]),
+    )
+
+
+def studio_break(row: sqlite3.Row) -> Break:
+    """A break from its row."""
+    return Break(
+        id=BreakId(row["id"]),
+        family_id=None if row["family_id"] is None else FamilyId(row["family_id"]),
+        from_on=date.fromisoformat(row["from_on"]),
+        until_on=date.fromisoformat(row["until_on"]),
+        reason=row["reason"],
     )

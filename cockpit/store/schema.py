@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sqlite_utils import Database, Migrations
 
-VERSION = 1
+VERSION = 2
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",
@@ -49,6 +49,41 @@ _M001 = (
         lesson_id TEXT PRIMARY KEY REFERENCES lesson(id) ON DELETE CASCADE,
         path TEXT NOT NULL, is_final INTEGER NOT NULL, exported_at TEXT NOT NULL) STRICT""",
 )
+# The studio's calendar as others have seen it: its lasting name, and a number that grows at each change of what they
+# see, so that a calendar program which reads it again knows the newer one (SEQUENCE of RFC 5545).
+_M002 = (
+    """ALTER TABLE family ADD COLUMN folder TEXT""",
+    """ALTER TABLE standing_time ADD COLUMN every_weeks INTEGER NOT NULL DEFAULT 1""",
+    """ALTER TABLE lesson ADD COLUMN is_moved INTEGER NOT NULL DEFAULT 0""",
+    """ALTER TABLE lesson ADD COLUMN makes_up TEXT""",
+    """CREATE INDEX lesson_makes_up ON lesson(makes_up) WHERE makes_up IS NOT NULL""",
+    """CREATE INDEX lesson_closed ON lesson(student_id) WHERE outcome IS NOT NULL""",
+    """CREATE TABLE break (
+        id INTEGER PRIMARY KEY, family_id INTEGER REFERENCES family(id) ON DELETE CASCADE,
+        from_on TEXT NOT NULL, until_on TEXT NOT NULL, reason TEXT NOT NULL) STRICT""",
+    """CREATE TABLE studio_calendar (uid TEXT NOT NULL, revision INTEGER NOT NULL) STRICT""",
+    """INSERT INTO studio_calendar VALUES (lower(hex(randomblob(16))), 0)""",
+    # Notes have been put into a folder by the family's name; from now on it stays theirs whatever they are called.
+    """UPDATE family SET folder = (
+        SELECT substr(path, 7, instr(substr(path, 7), '/') - 1)
+        FROM export JOIN lesson ON lesson.id = lesson_id JOIN student ON student.id = student_id
+        WHERE family_id = family.id AND path LIKE 'notes/%/%' ORDER BY exported_at DESC LIMIT 1)""",
+    *(
+        f"""CREATE TRIGGER {table}_{verb.split()[0].lower()} AFTER {verb} ON {table} {when}
+            BEGIN UPDATE studio_calendar SET revision = revision + 1; END"""  # noqa: S608 names of ours
+        for table, verb, when in (
+            ("standing_time", "INSERT", ""),
+            ("standing_time", "UPDATE", ""),
+            ("standing_time", "DELETE", ""),
+            ("break", "INSERT", ""),
+            ("break", "UPDATE", ""),
+            ("break", "DELETE", ""),
+            ("lesson", "UPDATE OF starts_at, minutes, outcome, is_moved", ""),
+            ("lesson", "INSERT", "WHEN NEW.kind <> 'weekly' OR NEW.outcome IS NOT NULL OR NEW.is_moved"),
+            ("lesson", "DELETE", "WHEN OLD.kind <> 'weekly' OR OLD.outcome IS NOT NULL OR OLD.is_moved"),
+        )
+    ),
+)
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -60,10 +95,11 @@ def migrate(connection: sqlite3.Connection) -> None:
     """Brings a database up to VERSION, each step in a transaction of its own."""
     from sqlite_utils import Database  # 35 ms, and only when the database is new or old
 
-    _migrations().apply(Database(connection, execute_plugins=False))
+    migrations().apply(Database(connection, execute_plugins=False))
 
 
-def _migrations() -> "Migrations":
+def migrations() -> "Migrations":
+    """The steps from one version to the next."""
     from sqlite_utils import Migrations
 
     migrations = Migrations("cockpit")
@@ -73,5 +109,11 @@ def _migrations() -> "Migrations":
         for statement in _M001:
             db.execute(statement)
         db.execute("PRAGMA user_version = 1")
+
+    @migrations()
+    def m002(db: "Database") -> None:
+        for statement in _M002:
+            db.execute(statement)
+        db.execute("PRAGMA user_version = 2")
 
     return migrations

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from cockpit.studio.calendar import KeptIn, StandingTime, occurrences
-from cockpit.studio.lesson import Lesson, LessonId, Outcome, weekly_id
+from cockpit.studio.calendar import KeptIn, StandingTime, Zone, occurrences
+from cockpit.studio.lesson import Lesson, LessonId, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
 
 
@@ -37,7 +37,7 @@ class People:
     families: Mapping[FamilyId, Family]
 
 
-def planned(enrollments: Iterable[Enrollment], home_zone: str, begins: datetime, ends: datetime) -> list[Booking]:
+def planned(enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime, ends: datetime) -> list[Booking]:
     """The weekly lessons that start in [begins, ends), both UTC, by rule alone; in order."""
     found: list[Booking] = []
     for enrollment in enrollments:
@@ -68,13 +68,13 @@ def merged(
 ) -> list[Booking]:
     """The lessons by rule, overlaid with what is recorded of them, and the recorded ones that no rule names; in order.
 
-    A recorded lesson that was not begun follows its standing time when that changes; it keeps its outcome.
+    A recorded lesson that was not begun or moved follows its standing time when that changes; it keeps its outcome.
     """
     links = {enrollment.standing.id: enrollment.standing.call_link for enrollment in enrollments}
     bookings = {booking.lesson.id: booking for booking in by_rule}
     for lesson in recorded:
         rule = bookings.get(lesson.id)
-        if rule is not None and lesson.began_at is None and lesson.finished_at is None:
+        if rule is not None and lesson.began_at is None and lesson.finished_at is None and not lesson.is_moved:
             kept = replace(rule.lesson, outcome=lesson.outcome)
             bookings[lesson.id] = replace(rule, lesson=kept, is_recorded=True)
             continue
@@ -123,8 +123,4 @@ def after_finishing(bookings: list[Booking], finished: LessonId) -> LessonId:
 
 def was_taught(lesson: Lesson) -> bool:
     """Whether the lesson took place, or is taking place."""
-    return (
-        lesson.outcome is not Outcome.ABSENT
-        and lesson.outcome is not Outcome.CANCELLED
-        and (lesson.began_at is not None or lesson.finished_at is not None)
-    )
+    return lesson.outcome is None and (lesson.began_at is not None or lesson.finished_at is not None)

@@ -26,6 +26,7 @@ class Outcome(StrEnum):
 
     ABSENT = "absent"
     CANCELLED = "cancelled"
+    CANCELLED_LATE = "cancelled late"
 
 
 class State(StrEnum):
@@ -37,11 +38,16 @@ class State(StrEnum):
     FINISHED = "finished"
     ABSENT = "absent"
     CANCELLED = "cancelled"
+    CANCELLED_LATE = "cancelled late"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
-    """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened."""
+    """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
+
+    One that is moved keeps its own time whatever becomes of its standing time. `makes_up` is the cancelled lesson that
+    a make-up is given for.
+    """
 
     id: LessonId
     student_id: StudentId
@@ -55,6 +61,8 @@ class Lesson:
     outcome: Outcome | None = None
     gives_full_length: bool = False
     is_reopened: bool = False
+    is_moved: bool = False
+    makes_up: LessonId | None = None
 
     @property
     def planned_end(self) -> datetime:
@@ -96,6 +104,8 @@ def state_of(lesson: Lesson, now: datetime) -> State:
             return State.ABSENT
         case Outcome.CANCELLED:
             return State.CANCELLED
+        case Outcome.CANCELLED_LATE:
+            return State.CANCELLED_LATE
         case None:
             pass
         case _ as never:

@@ -10,13 +10,17 @@ StudentId = NewType("StudentId", int)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
-    """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit."""
+    """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit.
+
+    `folder` is where their notes lie, once there are any: it stays theirs when they change their name.
+    """
 
     id: FamilyId
     name: str
     email: str | None = None
     zone: str
     hours: int | None = None
+    folder: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

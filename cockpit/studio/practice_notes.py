@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.notes import FamilyNotes, for_family
 from cockpit.studio.people import Family, FamilyId, name_key
 
@@ -75,7 +75,7 @@ def family_folder(family: Family, others: dict[FamilyId, str]) -> str:
     return f"{name} ({family.id})"
 
 
-def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: str) -> str:
+def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: Zone) -> str:
     """The name of a lesson's practice notes, without ending: `2026-12-01 Ilse`.
 
     A second lesson of the day in the same family under the same name also has its time, on the teacher's clock, and its number.

@@ -6,6 +6,7 @@ A change is data: what each record was before and is after. It can be applied, s
 from dataclasses import dataclass
 from datetime import datetime
 
+from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.notes import Mark
@@ -49,7 +50,7 @@ class Export:
     exported_at: datetime
 
 
-Record = Family | Student | StandingTime | Lesson | Note | MarkSet | FollowUp | Export
+Record = Family | Student | StandingTime | Lesson | Note | MarkSet | FollowUp | Export | Break
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

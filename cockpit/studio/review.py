@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import assert_never
 
 from cockpit.studio.booking import Booking, was_taught
-from cockpit.studio.lesson import LessonId, Outcome, State, state_of
+from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.words import counted, possessive
@@ -86,7 +86,7 @@ def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
     student = lesson.booking.student.name
     booked = lesson.booking.lesson
     match lesson.state:
-        case State.ABSENT | State.CANCELLED:
+        case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE:
             return None
         case State.RUNNING | State.OVER_TIME:
             return f"{possessive(student)} lesson is not finished"
@@ -131,7 +131,6 @@ def attendance(review: DayReview) -> str:
     """Who came, with the count it is taken from: `3 of 5 lessons taught, 1 absent, 1 cancelled`."""
     taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
     parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
-    for outcome, state in ((Outcome.ABSENT, State.ABSENT), (Outcome.CANCELLED, State.CANCELLED)):
-        if number := review.count(state):
-            parts.append(f"{number} {outcome}")
+    closed = ((review.count(state), state) for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE))
+    parts += [f"{number} {state}" for number, state in closed if number]
     return ", ".join(parts)

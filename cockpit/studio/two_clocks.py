@@ -2,11 +2,11 @@
 
 from datetime import datetime
 
-from cockpit.studio.calendar import WEEKDAYS, local_time
+from cockpit.studio.calendar import WEEKDAYS, Zone, local_time
 from cockpit.studio.words import city, clock_time
 
 
-def family_time(starts_at: datetime, home_zone: str, family_zone: str, hours: int) -> str | None:
+def family_time(starts_at: datetime, home_zone: Zone, family_zone: str, hours: int) -> str | None:
     """A UTC moment on the family's clock where that shows another time than the teacher's, else None.
 
     With the city, and with the weekday where the day differs too: `2:00 pm Phoenix`, `Wed 3:30 am Kolkata`.

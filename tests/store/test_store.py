@@ -6,12 +6,14 @@ from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
+from sqlite_utils import Database
 
 from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.opening import NAME
-from cockpit.store.schema import VERSION
+from cockpit.store.schema import VERSION, migrations
 from cockpit.store.studio_store import open_studio
 from cockpit.studio.booking import planned
+from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lesson import Lesson, LessonId, Outcome
@@ -20,7 +22,7 @@ from cockpit.studio.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.records import Change, Edit, Export, FollowUp, MarkSet, Note, added
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
-FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24)
+FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24, folder="B")
 STUDENT = Student(id=StudentId(2), family_id=FamilyId(1), name="Ilse", daily_minutes=20, remark="new cello")
 STANDING = StandingTime(
     id=StandingTimeId(3),
@@ -33,6 +35,7 @@ STANDING = StandingTime(
     from_on=date(2026, 9, 1),
     until_on=date(2027, 6, 1),
     call_link="https://call.example.org/ilse",
+    every_weeks=2,
 )
 LESSON = Lesson(
     id=LessonId("w3-2026-12-01"),
@@ -45,11 +48,14 @@ LESSON = Lesson(
     finished_at=AT + timedelta(minutes=45),
     gives_full_length=True,
     is_reopened=True,
+    is_moved=True,
+    makes_up=LessonId("w3-2026-11-24"),
 )
 NOTE = Note(lesson_id=LESSON.id, body="Scales: Dvořák\n♩=72\nFollow-up: send it", changed_at=AT)
 MARK = MarkSet(lesson_id=LESSON.id, line="Scales: D", mark=Mark.MORE_WORK)
 OWED = FollowUp(lesson_id=LESSON.id, body="send it")
 EXPORT = Export(lesson_id=LESSON.id, path="notes/x.md", is_final=True, exported_at=AT)
+BREAK = Break(id=BreakId(9), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
 ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, OWED, EXPORT)
 
 
@@ -85,7 +91,7 @@ def test_a_zone_comes_back_by_name_so_that_a_clock_change_does_not_bend_a_lesson
     people = reading.people()
     assert people.families[FAMILY.id].zone == "America/Chicago"
     begins = datetime(2026, 10, 25, tzinfo=UTC)
-    bookings = planned(reading.enrollments(people, date(2026, 10, 25)), "UTC", begins, begins + timedelta(days=14))
+    bookings = planned(reading.enrollments(people, date(2026, 10, 25)), "UTC", begins, begins + timedelta(days=21))
     # 1 November 2026 ends daylight time in Chicago (15 U.S.C. 260a(a)): 16:00 there is 21:00 and then 22:00 in UTC.
     assert [b.lesson.starts_at.hour for b in bookings] == [21, 22]
     assert all(b.lesson.starts_at.astimezone(ZoneInfo("America/Chicago")).hour == 16 for b in bookings)
@@ -106,16 +112,20 @@ def test_a_change_turned_around_leaves_everything_as_it_was(store):
         Edit(before=MARK, after=None),
         Edit(before=None, after=replace(MARK, line="Piece: x")),
     )
-    before = list(store.connection.iterdump())
+
+    def kept() -> list[str]:
+        return sorted(line for line in store.connection.iterdump() if 'INTO "studio_calendar"' not in line)
+
+    before = kept()
     change = Change(said="much", edits=edits)
     store.writing.apply(change, durable=True)
-    assert list(store.connection.iterdump()) != before
+    assert kept() != before
     store.writing.apply(change.turned_around(), durable=True)
-    assert sorted(store.connection.iterdump()) == sorted(before)
+    assert kept() == before
     assert store.connection.execute("PRAGMA synchronous").fetchone()[0] == 1
 
 
-def test_the_form_is_made_from_nothing_by_the_first_migration(store):
+def test_the_form_is_made_from_nothing_by_the_migrations(store):
     tables = {
         row["name"]: row["sql"] for row in store.connection.execute("SELECT * FROM sqlite_master WHERE type='table'")
     }
@@ -125,7 +135,63 @@ def test_the_form_is_made_from_nothing_by_the_first_migration(store):
     assert store.connection.execute("PRAGMA user_version").fetchone()[0] == VERSION
     assert store.connection.execute("PRAGMA foreign_keys").fetchone()[0] == 1
     assert store.connection.execute("PRAGMA journal_mode").fetchone()[0] == "wal"
-    assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == ["m001"]
+    assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == ["m001", "m002"]
+
+
+def test_the_calendar_others_read_gets_a_higher_number_at_each_change_of_it_also_when_one_is_taken_back(store):
+    def revision() -> int:
+        return store.connection.execute("SELECT revision FROM studio_calendar").fetchone()[0]
+
+    filled(store)
+    numbers = [revision()]
+    moved = Change(
+        said="move",
+        edits=(Edit(before=LESSON, after=replace(LESSON, is_moved=False, starts_at=AT + timedelta(hours=1))),),
+    )
+    no_lessons = Change(said="break", edits=added(BREAK))
+    for change in (moved, moved.turned_around(), no_lessons, no_lessons.turned_around()):
+        store.writing.apply(change)
+        numbers.append(revision())
+    assert numbers == sorted(set(numbers))
+    store.writing.save_note(replace(NOTE, body="typed"), None)
+    assert revision() == numbers[-1]
+
+
+def test_a_break_comes_back_as_it_was(store):
+    filled(store)
+    store.writing.apply(Change(said="break", edits=added(BREAK)))
+    assert store.reading.breaks() == (BREAK,)
+    assert store.reading.breaks(BREAK.until_on) == (BREAK,)
+    assert store.reading.breaks(BREAK.until_on + timedelta(days=1)) == ()
+
+
+def test_a_studio_of_the_first_version_keeps_everything_and_each_family_its_folder(tmp_path):
+    connection = sqlite3.connect(tmp_path / NAME)
+    migrations().apply(Database(connection), stop_before="m002")
+    assert connection.execute("PRAGMA user_version").fetchone()[0] == 1
+    connection.executescript("""
+        INSERT INTO family VALUES (1, 'Quist', NULL, 'America/Denver', NULL), (2, 'Quist', NULL, 'Asia/Tokyo', 24);
+        INSERT INTO student VALUES (1, 1, 'Ilse', 20, 'shy'), (2, 2, 'Noor', NULL, NULL);
+        INSERT INTO standing_time VALUES (1, 1, 1, '16:00:00', 30, 'teacher', 'cello', NULL, NULL, NULL);
+        INSERT INTO lesson VALUES
+            ('w1-2026-11-24', 1, 1, 'weekly', 'cello', '2026-11-24T22:00:00.000000+00:00', 30, NULL, NULL, 'absent', 0, 0),
+            ('w1-2026-12-01', 1, 1, 'weekly', 'cello', '2026-12-01T22:00:00.000000+00:00', 30, NULL, NULL, NULL, 0, 0);
+        INSERT INTO export VALUES
+            ('w1-2026-11-24', 'notes/Quist/2026-11-24 Ilse.md', 1, '2026-11-24T22:30:00.000000+00:00'),
+            ('w1-2026-12-01', 'notes/Quist (1)/2026-12-01 Ilse.md', 0, '2026-12-01T22:30:00.000000+00:00');
+    """)
+    connection.close()
+    studio = open_studio(tmp_path)
+    people = studio.reading.people()
+    assert [people.families[FamilyId(n)].folder for n in (1, 2)] == ["Quist (1)", None]
+    assert people.students[StudentId(1)].remark == "shy"
+    assert [each.every_weeks for each in studio.reading.standing_times()] == [1]
+    lessons = studio.reading.lessons_between(datetime(2026, 11, 1, tzinfo=UTC), datetime(2027, 1, 1, tzinfo=UTC))
+    assert [(lesson.outcome, lesson.is_moved, lesson.makes_up) for lesson in lessons] == [
+        (Outcome.ABSENT, False, None),
+        (None, False, None),
+    ]
+    studio.close()
 
 
 def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
