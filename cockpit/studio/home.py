@@ -43,18 +43,22 @@ class Home:
     def zone_at(self, at: datetime) -> str:
         """The zone that her clock shows at a UTC moment."""
         zone = self.zone
-        for begins, then in _changes(self):
-            if at < begins:
+        for arrives_at, then in arrivals(self):
+            if at < arrives_at:
                 break
             zone = then
         return zone
 
     def day_begins(self, on: date) -> datetime:
-        """The UTC moment at which a date begins on her clock."""
-        midnight = moment_in(datetime.combine(on, time()), self.zone_on(on))
-        before = moment_in(datetime.combine(on, time()), self.zone_on(on - _DAY))
-        # On the day after a journey east, part of the date was over before she arrived.
-        return max(midnight, before)
+        """The UTC moment at which a date begins on her clock: where it shows that date, or a later one, first."""
+        midnight = datetime.combine(on, time())
+        begins = moment_in(midnight, self.zone)
+        for arrives_at, then in arrivals(self):
+            if begins < arrives_at:
+                break
+            # On the day after a journey east, part of the date was over before she arrived.
+            begins = max(arrives_at, moment_in(midnight, then))
+        return begins
 
 
 def moment_in(local: datetime, zone: str) -> datetime:
@@ -73,8 +77,17 @@ def _zone_on(home: Home, stays: tuple[Stay, ...], on: date) -> str:
 
 
 @lru_cache(maxsize=16)
-def _changes(home: Home) -> tuple[tuple[datetime, str], ...]:
+def arrivals(home: Home) -> tuple[tuple[datetime, str], ...]:
+    """The UTC moments at which her clock becomes that of another zone, each with that zone; in order."""
     dates = {stay.from_on for stay in home.stays} | {s.until_on + _DAY for s in home.stays if s.until_on is not None}
-    return tuple(
-        (moment_in(datetime.combine(on, time()), home.zone_on(on - _DAY)), home.zone_on(on)) for on in sorted(dates)
-    )
+    found: list[tuple[datetime, str]] = []
+    for on in sorted(dates):
+        leaves, then = home.zone_on(on - _DAY), home.zone_on(on)
+        if leaves == then:
+            continue
+        at = moment_in(datetime.combine(on, time()), leaves)
+        if found and at <= found[-1][0]:
+            # Across the date line a stay of one day can be over before she has arrived: she is never there.
+            at, _ = found.pop()
+        found.append((at, then))
+    return tuple(found)
