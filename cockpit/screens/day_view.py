@@ -9,7 +9,7 @@ from textual.content import Content
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen
 from cockpit.screens.commands import COMMANDS, Command, Where
-from cockpit.screens.panes import LastPane, NotesPane, QueuePane, queue_rows
+from cockpit.screens.panes import LastPane, NotesPane, QueuePane, on_a_fresh_line, queue_rows
 from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
@@ -87,8 +87,10 @@ class DayView(CockpitScreen):
         pane = self.query_one(NotesPane)
         lesson_id = booking.lesson.id if booking is not None else None
         is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
-        pane.show(lesson_id, sheet.body if sheet is not None else "", _notes_title(self._desk), is_open=is_open)
-        self._saving.opened(lesson_id, sheet.body if sheet is not None else "")
+        body = sheet.body if sheet is not None else ""
+        pane.show(lesson_id, body, _notes_title(self._desk), is_open=is_open)
+        # The line that the cursor stands on is no change of hers: looking at notes must not save them.
+        self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
         self.query_one(LastPane).show(booking, sheet)
         self.show_time()
 

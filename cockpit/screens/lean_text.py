@@ -1,6 +1,7 @@
 """An editor for plain text that repaints only the lines that a key touched."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 from rich.style import Style
 from rich.text import Text
@@ -9,9 +10,7 @@ from textual.reactive import Reactive, reactive
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection
 
-from cockpit.studio.notes import Line, read_notes
-
-_OPEN_TO_FAMILY = frozenset({Line.REMARK, Line.ASSIGNMENT})
+from cockpit.studio.notes import kept_back
 
 
 class LeanText(TextArea):
@@ -52,7 +51,7 @@ class LeanText(TextArea):
 
 
 class NotesText(LeanText):
-    """The text of a lesson: a line that a family never sees is set in italics, and dimmed where color is on.
+    """The text of a lesson: what a family never sees is set in italics, and dimmed where color is on.
 
     Which lines these are is asked at each change of the whole text, since a label can cover the lines below it.
 
@@ -62,7 +61,7 @@ class NotesText(LeanText):
 
     COMPONENT_CLASSES = {"notes-text--kept-back"}
     on_typed: Callable[[], None] | None = None
-    _kept_back: frozenset[int] = frozenset()
+    _kept_back: Mapping[int, int] = MappingProxyType({})
 
     def load_text(self, text: str) -> None:
         """Puts another text in the place of this one."""
@@ -92,8 +91,7 @@ class NotesText(LeanText):
             event.stop()
 
     def _read(self) -> None:
-        lines = enumerate(read_notes(self.text))
-        fresh = frozenset(number for number, line in lines if line.line not in _OPEN_TO_FAMILY)
+        fresh = kept_back(self.text)
         if fresh != self._kept_back:
             self._kept_back = fresh
             self.refresh()
@@ -108,5 +106,5 @@ class NotesText(LeanText):
         line = super().get_line(line_index)
         if line_index in self._kept_back:
             style = self.get_component_rich_style("notes-text--kept-back", partial=True)
-            line.stylize(style + Style(italic=True))
+            line.stylize(style + Style(italic=True), self._kept_back[line_index])
         return line

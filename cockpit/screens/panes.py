@@ -153,11 +153,16 @@ class NotesPane(Vertical):
         return self.query_one(NotesText)
 
     def show(self, lesson_id: LessonId | None, body: str, title: Content, *, is_open: bool) -> None:
-        """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest."""
+        """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest.
+
+        Notes that can be typed on begin with the cursor on a line of its own: a `Private:` typed at once must not
+        become the end of a line that the family gets.
+        """
         self.query_one(".title", Static).update(title, layout=False)
-        if lesson_id != self.lesson_id or (not is_open and body != self.text.text):
+        opens = is_open and self.text.read_only
+        if lesson_id != self.lesson_id or opens or (not is_open and body != self.text.text):
             self.lesson_id = lesson_id
-            self.text.load_text(body)
+            self.text.load_text(on_a_fresh_line(body) if is_open else body)
             self.text.move_cursor(self.text.document.end)
         self.text.read_only = not is_open
         self.count()
@@ -166,9 +171,14 @@ class NotesPane(Vertical):
         """Says what the text holds; to be called when there is time, not at every key."""
         fresh = notes_count(self.text.text)
         counted = self.query_one("#count", Static)
-        if str(counted.content) != fresh:
+        if str(counted.content) != str(fresh):
             counted.update(fresh, layout=False)
 
     def on_click(self) -> None:
         """A tap anywhere in the pane takes the cursor into the text."""
         self.text.focus()
+
+
+def on_a_fresh_line(body: str) -> str:
+    """A text with an empty last line."""
+    return body if not body or body.endswith("\n") else f"{body}\n"

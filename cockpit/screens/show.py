@@ -9,7 +9,7 @@ from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
-from cockpit.studio.notes import Line, read_notes
+from cockpit.studio.notes import Line, has_private_without_colon, read_notes
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
 
@@ -127,10 +127,12 @@ def last_heading(booking: Booking, last: LastLesson | None) -> Content:
     return Content.assemble(*parts)
 
 
-def notes_count(body: str) -> str:
-    """What the typed lines are so far: `2 to practice · 1 remark · 1 private`."""
+def notes_count(body: str) -> Content:
+    """What the typed lines are so far, `2 to practice · 1 remark · 1 private`, or what may be a slip in them."""
+    if has_private_without_colon(body):
+        return Content.styled("! Private needs a colon to stay here", role("warning", "bold"))
     lines = [line for line in read_notes(body) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
     kept = len(lines) - given - remarks
-    return f"{given} to practice · {counted(remarks, 'remark')} · {kept} private"
+    return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")

@@ -1,7 +1,8 @@
 """What a teacher types in a lesson, line by line, and what of it a family may see."""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
@@ -72,23 +73,33 @@ _COLON = f"[{''.join(sorted(_COLONS))}]"
 _DASH = rf"[\s{_UNSEEN}\u2010-\u2015\u2212_-]*"
 
 
+_ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
+_NUMBERED = r"(?:[^\W_]{1,3}[.)][\W\d_]*)?"  # a) Private:
+
+
 def _kept_back(label: str) -> re.Pattern[str]:
     """A label that is kept from families: it counts too when it is numbered, bracketed, quoted or set in stars.
 
-    A rest of the line without a letter or digit is no text, so that the label still stands alone.
+    A dash beside a space does for the colon. A rest of the line without a letter or digit is no text, so that the
+    label still stands alone.
     """
-    return re.compile(rf"[\W\d_]*{label}[\W_]*?{_COLON}[*_]*(?:[\W_]*$)?", re.IGNORECASE)
+    ending = rf"{_ASIDE}(?:[\W_]*?{_COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
+    return re.compile(rf"[\W\d_]*{_NUMBERED}{label}{ending}(?:[\W_]*$)?", re.IGNORECASE)
 
 
 def _spelled(word: str) -> str:
     return f"[{_UNSEEN}]*".join(word)
 
 
-_LABELS: tuple[tuple[Line, re.Pattern[str]], ...] = (
-    (Line.PRIVATE, _kept_back(rf"{_spelled('private')}(?:{_GAP}(?:note|remark)s?)?")),
-    (Line.FOLLOW_UP, _kept_back(rf"{_spelled('follow')}{_DASH}{_spelled('up')}s?")),
-    (Line.NEXT_TIME, _kept_back(rf"{_spelled('next')}{_DASH}{_spelled('time')}")),
-)
+_SPELLED: dict[Line, str] = {
+    Line.PRIVATE: rf"{_spelled('private')}(?:{_GAP}(?:note|remark)s?)?",
+    Line.FOLLOW_UP: rf"{_spelled('follow')}{_DASH}{_spelled('up')}s?",
+    Line.NEXT_TIME: rf"{_spelled('next')}{_DASH}{_spelled('time')}",
+}
+_LABELS = tuple((line, _kept_back(label)) for line, label in _SPELLED.items())
+_WITHIN = re.compile(rf"(?<![^\W_])(?:{'|'.join(_SPELLED.values())}){_ASIDE}[\W_]*?{_COLON}", re.IGNORECASE)
+_NO_COLON = re.compile(rf"[\W\d_]*{_NUMBERED}{_spelled('private')}(?![^\W_])", re.IGNORECASE)
+_HANGING = " \t([{\"'“‘«-–—·•*_"
 # Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
 _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
@@ -111,35 +122,92 @@ _AREAS = tuple(
 
 
 def read_line(typed: str) -> NoteLine:
-    """Tells what one typed line is. Without a label it is a remark to the family, kept as typed."""
-    if not _COLONS.intersection(typed):  # most lines; this is asked at every key
-        return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
+    """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed."""
     for line, pattern in _LABELS:
         if label := pattern.match(typed):
             return NoteLine(line=line, text=typed[label.end() :].strip(), typed=typed)
-    for area, pattern in _AREAS:
-        if label := pattern.match(typed):
-            return NoteLine(line=Line.ASSIGNMENT, area=area, text=typed[label.end() :].strip(), typed=typed)
+    if _COLONS.intersection(typed):
+        for area, pattern in _AREAS:
+            if label := pattern.match(typed):
+                return NoteLine(line=Line.ASSIGNMENT, area=area, text=typed[label.end() :].strip(), typed=typed)
     return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
 
 
-@lru_cache(maxsize=4)  # within one key the same text is asked about by the pane, the count and the follow-ups
 def read_notes(body: str) -> tuple[NoteLine, ...]:
-    """The lines of a note, in order.
+    """The lines of a note, in order; one with a label in its middle is two.
 
-    A label that is kept from families and stands alone on its line covers the lines below it, up to an empty line or
-    another label: a private remark is often begun so, and a private word must not slip out by a line break.
+    Two things are kept from families with a label of theirs. A label that stands alone on its line covers everything
+    below it up to an empty line: a private remark is often begun so, and a private word must not slip out by a line
+    break. And a line that is set in from the margin goes on with the one above it.
     """
-    lines: list[NoteLine] = []
+    return tuple(part.line for part in _parts_of(body))
+
+
+def kept_back(body: str) -> Mapping[int, int]:
+    """Which lines of a note, counted from 0, are kept from families, and from which column on."""
+    found: dict[int, int] = {}
+    for part in _parts_of(body):
+        if part.line.line in _KEPT_BACK:
+            found.setdefault(part.row, part.column)
+    return found
+
+
+def has_private_without_colon(body: str) -> bool:
+    """Whether a line that the family gets begins with the word Private: a colon may have been forgotten."""
+    return any(part.line.line is Line.REMARK and _NO_COLON.match(part.line.typed) for part in _parts_of(body))
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    row: int
+    column: int
+    line: NoteLine
+
+
+@lru_cache(maxsize=4)  # within one key the same text is asked about by the pane, the count and the follow-ups
+def _parts_of(body: str) -> tuple[_Part, ...]:
+    parts: list[_Part] = []
     covered_by: Line | None = None
-    for typed in _BREAKS.split(body):
-        line = read_line(typed)
-        if covered_by is not None and line.line is Line.REMARK and line.text:
-            line = NoteLine(line=covered_by, text=line.text.strip(), typed=typed)
-        else:
-            covered_by = line.line if line.line in _KEPT_BACK and not line.text else None
-        lines.append(line)
-    return tuple(lines)
+    for row, typed in enumerate(_BREAKS.split(body)):
+        if not typed.strip():
+            covered_by = None
+        above = parts[-1].line.line if parts and typed[:1].isspace() else None
+        cover = covered_by or (above if above in _KEPT_BACK else None)
+        for column, read in _split(typed):
+            line = read
+            if read.line in _KEPT_BACK:
+                covered_by = covered_by if read.text else read.line
+            elif cover is not None and read.text:
+                line = NoteLine(line=cover, text=typed[column:].strip(), typed=read.typed)
+            parts.append(_Part(row, column, line))
+    return tuple(parts)
+
+
+@lru_cache(maxsize=2000)  # of all lines one changes at a key
+def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
+    """A typed line cut before each label in its middle that is kept from families, with the columns."""
+    first = read_line(typed)
+    if not _COLONS.intersection(typed):
+        return ((0, first),)
+    begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
+    cuts = [0, *(label.start() for label in _WITHIN.finditer(typed, begins) if _is_label(typed, label))]
+    if len(cuts) == 1:
+        return ((0, first),)
+    ends = [*cuts[1:], len(typed)]
+    return tuple((begin, _cut_off(typed[begin:end])) for begin, end in zip(cuts, ends, strict=True))
+
+
+def _cut_off(typed: str) -> NoteLine:
+    line = read_line(typed)
+    return replace(line, text=line.text.rstrip(_HANGING))
+
+
+def _is_label(typed: str, label: re.Match[str]) -> bool:
+    """Whether a label in the middle of a line is one, and not a sentence that speaks of the next time."""
+    before = typed[: label.start()].rstrip()
+    if label[0][0] in "pP":
+        return not before.lower().endswith(" in")
+    return label[0][0].isupper() or not before or not before[-1].isalnum()
 
 
 def for_family(body: str) -> FamilyNotes:

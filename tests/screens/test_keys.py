@@ -111,7 +111,7 @@ def test_undo_takes_a_finish_back_and_leaves_the_words(tmp_path, key):
         await opened.press("f9", key)
         assert opened.lesson("Ilse").finished_at is None
         assert opened.lesson("Ilse").is_live
-        assert opened.body("Ilse") == f"{TYPED}x"
+        assert opened.body("Ilse") == f"{TYPED}\nx"
 
     on_screen(tmp_path, steps)
 
@@ -254,7 +254,7 @@ def test_close_ends_the_program_with_every_word_saved(tmp_path, key):
         await opened.type("x")
         await opened.press(key)
         assert opened.app._exit
-        assert opened.body("Ilse") == f"{TYPED}x"
+        assert opened.body("Ilse") == f"{TYPED}\nx"
 
     on_screen(tmp_path, steps)
 
@@ -278,7 +278,7 @@ def test_tab_goes_round_the_panes_and_escape_back_to_the_notes(tmp_path):
             await opened.press(*["tab"] * tabs, "escape")
             assert focused() == "notes"
         await opened.type("x")
-        assert opened.body("Ilse") == f"{TYPED}x"
+        assert opened.body("Ilse") == f"{TYPED}\nx"
 
     on_screen(tmp_path, steps)
 

@@ -8,7 +8,7 @@ from support.screens import on_screen
 from textual.app import App
 
 from cockpit.screens.lean_text import NotesText
-from cockpit.studio.notes import Line, read_notes
+from cockpit.studio.notes import Line, kept_back, read_notes
 
 
 class Alone(App[None]):
@@ -17,11 +17,12 @@ class Alone(App[None]):
 
 
 def slanted(editor):
-    """The numbers of the lines in italics, out of what is drawn."""
+    """The lines in italics and the columns that these begin at, out of what is drawn."""
     return {
-        number
+        number: span.start
         for number in range(editor.document.line_count)
-        if any(span.style.italic for span in editor.get_line(number).spans if not isinstance(span.style, str))
+        for span in editor.get_line(number).spans
+        if not isinstance(span.style, str) and span.style.italic
     }
 
 
@@ -31,11 +32,6 @@ def seen_slanted(opened):
     rows = opened.app.screen._compositor.render_strips()[region.y : region.bottom]
     cut = [row.crop(region.x, region.right) for row in rows]
     return [word for row in cut if (word := "".join(s.text for s in row if s.style and s.style.italic).strip())]
-
-
-def kept_back(text):
-    lines = enumerate(read_notes(text))
-    return {number for number, line in lines if line.line not in {Line.REMARK, Line.ASSIGNMENT}}
 
 
 def test_a_bare_label_covers_the_lines_below_it_as_it_is_typed(tmp_path):
@@ -57,6 +53,54 @@ def test_a_bare_label_covers_the_lines_below_it_as_it_is_typed(tmp_path):
     on_screen(tmp_path, steps)
 
 
+def test_words_typed_at_once_stand_on_a_line_of_their_own(tmp_path):
+    """A first `Private:` must not become the end of what the family was given before."""
+
+    async def steps(opened):
+        before = opened.body("Ilse")
+        assert before and not before.endswith("\n")
+        await opened.type("Private: tired")
+        assert opened.body("Ilse") == f"{before}\nPrivate: tired"
+        assert seen_slanted(opened) == ["Private: tired"]
+
+    on_screen(tmp_path, steps)
+
+
+def test_looking_at_notes_changes_nothing(tmp_path):
+    async def steps(opened):
+        ids = [booking.lesson.id for booking in opened.studio.desk.day.bookings]
+        before = opened.studio.store.reading.notes(ids)
+        await opened.press("f5", "f5", "f5", "escape", "tab", "tab", "tab", "f5")
+        opened.app._tick()
+        assert opened.studio.store.reading.notes(ids) == before
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_label_in_the_middle_of_a_line_slants_the_rest_of_it(tmp_path):
+    async def steps(opened):
+        await opened.type("Scales: D (private: tired")
+        assert seen_slanted(opened) == ["private: tired"]
+
+    on_screen(tmp_path, steps)
+
+
+def test_private_without_a_colon_is_told_of_before_the_family_gets_it(tmp_path):
+    async def steps(opened):
+        await opened.press("f5")
+        await opened.type("Private mum is ill")
+        opened.app._tick()
+        await opened.pilot.pause()
+        assert "Private needs a colon" in opened.drawn()
+        opened.notes.text.move_cursor((0, 7))
+        await opened.press(":")
+        opened.app._tick()
+        await opened.pilot.pause()
+        assert "Private needs a colon" not in opened.drawn()
+
+    on_screen(tmp_path, steps)
+
+
 def test_another_lesson_brings_its_own_private_lines(tmp_path):
     async def steps(opened):
         await opened.press("f5")
@@ -70,7 +114,19 @@ def test_another_lesson_brings_its_own_private_lines(tmp_path):
 
 def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
     pieces = st.sampled_from(
-        ["Private:", "Follow-up: call", "Next time:", "word", "\n", "\r\n", "\n\n", "\u2028", "Piece: x"]
+        [
+            "Private:",
+            "Follow-up: call",
+            "Next time:",
+            "word",
+            "\n",
+            "\r\n",
+            "\n\n",
+            "\u2028",
+            "Piece: x",
+            "  set in",
+            " (private: ",
+        ]
     )
 
     async def run():
@@ -82,12 +138,12 @@ def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
             @given(st.lists(pieces, max_size=12), st.lists(pieces, max_size=4))
             def holds(loaded, typed):
                 editor.load_text("".join(loaded))
-                assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+                assert slanted(editor) == {n: c for n, c in kept_back(editor.text).items() if editor.document[n]}
                 for piece in typed:
                     editor.insert(piece)
-                    assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+                    assert slanted(editor) == {n: c for n, c in kept_back(editor.text).items() if editor.document[n]}
                 editor.undo()
-                assert slanted(editor) == {n for n in kept_back(editor.text) if editor.document[n]}
+                assert slanted(editor) == {n: c for n, c in kept_back(editor.text).items() if editor.document[n]}
 
             holds()
 

@@ -98,7 +98,7 @@ def test_a_change_of_size_keeps_the_words_and_the_cursor(tmp_path):
         for width, height in [(44, 20), (130, 40), (80, 24)]:
             await opened.pilot.resize_terminal(width, height)
             await opened.type("x")
-        assert opened.body("Ilse").endswith("17-40onexxx")
+        assert opened.body("Ilse").endswith("17-40\nonexxx")
 
     on_screen(tmp_path, steps)
 

@@ -8,6 +8,7 @@ from support.screens import on_screen
 from cockpit.sample import history
 
 TYPED = "Scales: D major 2 oct, q=76 to 92, 5 min\nPiece: The Old Mill mm. 17-40"
+FRESH = f"{TYPED}\n"
 
 
 def kept(opened, student):
@@ -36,7 +37,7 @@ async def paste(opened, text):
 
 def test_each_letter_is_in_the_database_after_its_key(tmp_path):
     async def steps(opened):
-        so_far = TYPED
+        so_far = FRESH
         for key, letter in (("enter", "\n"), ("E", "E"), ("a", "a"), ("r", "r"), (":", ":"), (" ", " "), ("é", "é")):
             await opened.press(key)
             so_far += letter
@@ -53,16 +54,16 @@ def test_typing_can_be_undone_and_redone_and_both_are_kept(tmp_path):
         await opened.press("ctrl+z")
         undone = kept(opened, "Ilse")
         assert undone == opened.notes.text.text
-        assert undone != f"{TYPED}hum"
+        assert undone != f"{TYPED}\nhum"
         await opened.press("ctrl+y")
-        assert kept(opened, "Ilse") == f"{TYPED}hum"
+        assert kept(opened, "Ilse") == f"{TYPED}\nhum"
 
     on_screen(tmp_path, steps)
 
 
 def test_a_paste_of_many_lines_is_kept_whole(tmp_path):
     async def steps(opened):
-        await paste(opened, "\nPrivate:\nbe patient 日本\n")
+        await paste(opened, "Private:\nbe patient 日本\n")
         assert kept(opened, "Ilse") == f"{TYPED}\nPrivate:\nbe patient 日本\n"
 
     on_screen(tmp_path, steps)
@@ -75,11 +76,11 @@ def test_the_last_letter_before_leaving_stays_with_its_lesson(tmp_path, leave):
         text.insert("!")  # no pause: its message is still under way when the lesson is left
         getattr(opened.day, {"f5": "action_go_next", "f9": "action_finish"}[leave])()
         await opened.pilot.pause()
-        assert kept(opened, "Ilse") == f"{TYPED}!"
+        assert kept(opened, "Ilse") == f"{TYPED}\n!"
         assert kept(opened, "Mireille") == ""
         await opened.type("x")
         assert kept(opened, "Mireille") == "x"
-        assert kept(opened, "Ilse") == f"{TYPED}!"
+        assert kept(opened, "Ilse") == f"{TYPED}\n!"
 
     on_screen(tmp_path, steps)
 
@@ -87,7 +88,7 @@ def test_the_last_letter_before_leaving_stays_with_its_lesson(tmp_path, leave):
 def test_keys_that_come_in_one_burst_with_a_change_of_lesson_land_where_they_belong(tmp_path):
     async def steps(opened):
         await opened.press("a", "b", "f5", "c", "d", "f5", "e")
-        assert kept(opened, "Ilse") == f"{TYPED}ab"
+        assert kept(opened, "Ilse") == f"{TYPED}\nab"
         assert kept(opened, "Mireille") == "cd"
         assert kept(opened, "Nalani") == "e"
 
@@ -98,7 +99,7 @@ def test_undo_of_typing_stops_at_the_lesson(tmp_path):
     async def steps(opened):
         await opened.press("x", "f5", "y", *["ctrl+z"] * 5)
         assert kept(opened, "Mireille") == ""
-        assert kept(opened, "Ilse") == f"{TYPED}x"
+        assert kept(opened, "Ilse") == f"{TYPED}\nx"
 
     on_screen(tmp_path, steps)
 
@@ -112,7 +113,7 @@ def test_a_finished_lesson_takes_words_only_after_it_is_reopened(tmp_path):
         await opened.type("word")
         assert kept(opened, "Eilidh") == before
         await opened.press("f2", "x")
-        assert kept(opened, "Eilidh") == f"{before}x"
+        assert kept(opened, "Eilidh") == f"{before}\nx"
 
     on_screen(tmp_path, steps)
 
@@ -143,16 +144,16 @@ def test_a_full_disk_is_told_keeps_the_words_and_saves_them_when_there_is_room(t
         await paste(opened, long)
         assert kept(opened, "Ilse") == TYPED
         assert "full" in opened.said
-        assert opened.notes.text.text == TYPED + long
+        assert opened.notes.text.text == FRESH + long
         await opened.press(leave)
         assert opened.shown == "Ilse"
         assert opened.lesson("Ilse").is_live
-        assert opened.notes.text.text == TYPED + long
+        assert opened.notes.text.text == FRESH + long
         opened.day.tick()
         assert kept(opened, "Ilse") == TYPED
         free_the_disk(opened)
         opened.day.tick()
-        assert kept(opened, "Ilse") == TYPED + long
+        assert kept(opened, "Ilse") == FRESH + long
         assert opened.said == "The notes are saved again."
         await opened.press(leave)
         assert opened.shown == "Mireille"
@@ -171,10 +172,10 @@ def test_words_of_a_full_disk_survive_find_and_the_queue(tmp_path):
         assert opened.shown == "Ilse"
         await opened.press("tab", "tab", "down", "enter")
         assert opened.shown == "Ilse"
-        assert opened.notes.text.text == TYPED + long
+        assert opened.notes.text.text == FRESH + long
         free_the_disk(opened)
         opened.day.tick()
-        assert kept(opened, "Ilse") == TYPED + long
+        assert kept(opened, "Ilse") == FRESH + long
 
     on_screen(tmp_path, steps)
 

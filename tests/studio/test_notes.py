@@ -4,7 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.notes import Area, Line, follow_ups, for_family, next_time, read_line, read_notes
+from cockpit.studio.notes import (
+    Area,
+    Line,
+    follow_ups,
+    for_family,
+    has_private_without_colon,
+    kept_back,
+    next_time,
+    read_line,
+    read_notes,
+)
 
 SECRET = "parents-separated-7"
 PRIVATE_LABELS = [
@@ -49,6 +59,14 @@ PRIVATE_LABELS = [
     "Private notes:",
     "private remark:",
     "Private\u00a0remarks:",
+    "Private (to her mother):",
+    "Private [me]:",
+    "Private note (me) :",
+    "Private -",
+    "private –",
+    "a) Private:",
+    "iv. private:",
+    "(b) Private:",
 ]
 FOLLOW_UP_LABELS = [
     "Follow-up:",
@@ -136,12 +154,64 @@ def test_a_label_alone_may_be_followed_by_anything_that_says_nothing(rest):
     assert follow_ups(f"Follow-up:{rest}\nsend the fingering") == ("send the fingering",)
 
 
-def test_another_label_ends_what_a_label_covers():
-    body = f"Private:\n{SECRET}\nScales: D major\nKeep the elbow low.\nFollow-up:\nsend the fingering"
+def test_only_an_empty_line_ends_what_a_label_alone_covers():
+    body = f"Private:\n{SECRET}\nScales: {SECRET}\nFollow-up: send it\n{SECRET}\n\nScales: D major\nElbow low."
     family = for_family(body)
     assert [line.text for line in family.assignments] == ["D major"]
-    assert family.remarks == ("Keep the elbow low.",)
+    assert family.remarks == ("Elbow low.",)
+    assert follow_ups(body) == ("send it",)
+
+
+@pytest.mark.parametrize("label", [label for label, _ in LABELS])
+def test_a_line_set_in_from_the_margin_goes_on_with_the_kept_back_one_above_it(label):
+    body = f"{label} tired\n  {SECRET}\n\tScales: {SECRET}\nElbow low.\n  And the wrist."
+    assert for_family(body).remarks == ("Elbow low.", "  And the wrist.")
+    assert for_family(body).assignments == ()
+
+
+@pytest.mark.parametrize(
+    ("typed", "to_family"),
+    [
+        ("Scales: D major Private: {}", "D major"),
+        ("Scales: D major, private: {}", "D major,"),
+        ("Scales: D major (private: {})", "D major"),
+        ("Scales: D major - Private note: {}", "D major"),
+        ("Scales: D major. Follow-up: {}", "D major."),
+        ("Scales: D major. next time: {}", "D major."),
+        ("Scales: D major Next time: {}", "D major"),
+        ("Scales: D major **Private (mum)**: {}", "D major"),
+        ("Scales: D major Private: one Follow-up: {}", "D major"),
+    ],
+)
+def test_a_label_in_the_middle_of_a_line_keeps_back_the_rest_of_it(typed, to_family):
+    body = typed.format(SECRET)
+    family = for_family(body)
+    assert [line.text for line in family.assignments] == [to_family]
+    assert SECRET not in repr(family)
+    assert for_family(body.removeprefix("Scales: ")).remarks == (to_family,)
+    column = body.lower().index("private" if "rivate" in body else "follow" if "Follow" in body else "next")
+    assert kept_back(f"Elbow low.\n{body}") == {1: column}
+
+
+def test_a_label_alone_at_the_end_of_a_line_covers_the_lines_below_it():
+    assert SECRET not in seen(f"Lovely tone. Private:\n{SECRET}\nScales: {SECRET}\n\nElbow low.")
+
+
+def test_a_follow_up_in_the_middle_of_a_line_is_owed():
+    body = "Lovely tone. Private: tired. Follow-up: send the fingering"
     assert follow_ups(body) == ("send the fingering",)
+    assert [(line.line, line.text) for line in read_notes(body)] == [
+        (Line.REMARK, "Lovely tone."),
+        (Line.PRIVATE, "tired."),
+        (Line.FOLLOW_UP, "send the fingering"),
+    ]
+
+
+def test_the_word_private_without_a_colon_is_told_of():
+    for typed in ("Private mum is ill", "- private she is tired", "a) Private tired", "Private"):
+        assert has_private_without_colon(f"Scales: D\n{typed}")
+    for typed in ("Private: x", "Privately she plays well", "In private", "Private:\nPrivate x", ""):
+        assert not has_private_without_colon(typed)
 
 
 def test_a_label_with_words_covers_its_own_line_only():
@@ -170,6 +240,8 @@ def test_a_private_line_cannot_hide_behind_a_pasted_line_break(pasted):
         "Next times are set",
         "Private lessons start at 5:30",
         "Upnext time: no",
+        "For next time: learn page 2",
+        "What to do as a follow up: rest",
     ],
 )
 def test_a_sentence_that_only_speaks_of_it_reaches_the_family(typed):
@@ -177,7 +249,7 @@ def test_a_sentence_that_only_speaks_of_it_reaches_the_family(typed):
 
 
 @given(st.lists(one_line), kept_back_label, one_line, one_line, st.lists(one_line))
-def test_a_secret_on_a_kept_back_line_never_gets_through(above, label, before, after, below):
+def test_a_secret_after_a_kept_back_label_never_gets_through(above, label, before, after, below):
     body = "\n".join([*above, f"{label}{before}{SECRET}{after}", *below])
     assert SECRET not in seen(body)
 
@@ -199,9 +271,10 @@ def test_every_line_is_read_and_stands_on_one_side_only(body):
     lines = read_notes(body)
     family = for_family(body)
     assert "".join(line.typed for line in lines) == "".join(c for c in body if c not in BREAKS)
-    kept_back = [line for line in lines if line.line not in {Line.REMARK, Line.ASSIGNMENT}]
-    assert not set(map(id, kept_back)) & set(map(id, family.assignments))
+    hidden = [line for line in lines if line.line not in {Line.REMARK, Line.ASSIGNMENT}]
+    assert not set(map(id, hidden)) & set(map(id, family.assignments))
     remarks = [line.text for line in lines if line.line is Line.REMARK and line.text.strip()]
+    assert set(kept_back(body)) <= set(range(len(lines)))
     assert [remark for remark in family.remarks if remark] == remarks
     assert list(family.assignments) == [line for line in lines if line.line is Line.ASSIGNMENT and line.text]
 
@@ -209,7 +282,7 @@ def test_every_line_is_read_and_stands_on_one_side_only(body):
 @given(one_line)
 def test_a_line_without_a_colon_is_a_remark(typed):
     without = "".join(c for c in typed if c not in ":：﹕∶︓꞉")
-    assert read_line(without).line is Line.REMARK
+    assert read_line(without).line is Line.REMARK or any(dash in without for dash in "-–—")
 
 
 @pytest.mark.parametrize(("label", "area"), AREAS.items())
