@@ -17,6 +17,7 @@ from support.zone_tables import UNCHANGING, ZONE_YEARS
 from cockpit.clock import zone_data_version
 from cockpit.studio.booking import Enrollment, planned
 from cockpit.studio.calendar import KeptIn, StandingTimeId, day_bounds, local_time, moment
+from cockpit.studio.home import Home
 from cockpit.studio.words import utc_offset
 
 
@@ -129,6 +130,16 @@ def test_a_time_on_the_teachers_clock_is_read_on_every_familys(on, in_utc, famil
         assert local_time(queue[0].lesson.starts_at, queue[0].family.zone).strftime("%a %H:%M") == shown
 
 
+@pytest.mark.parametrize("zone", [HOME, Home(zone=HOME)], ids=["zone", "home"])
+def test_every_second_tuesday_from_20_october_meets_the_rows_of_its_own_weeks(zone):
+    """27 October, 16 and 30 March are 1, 21 and 23 weeks later: the weeks between."""
+    rows = {on: utc(f"{on} {at}") for on, at, *_ in TUESDAYS_AT_FOUR}
+    for every_weeks, between in ((1, set()), (2, {"2026-10-27", "2027-03-16", "2027-03-30"})):
+        kept = enrollment(kept_in=KeptIn.TEACHER, from_on=date(2026, 10, 20), every_weeks=every_weeks)
+        starts = {booking.lesson.starts_at for booking in planned([kept], zone, utc("2026-10-01"), utc("2027-05-01"))}
+        assert {on for on, at in rows.items() if at in starts} == set(rows) - between
+
+
 @pytest.mark.parametrize(
     ("on", "shown"),
     [
@@ -190,6 +201,20 @@ def test_a_local_time_that_exists_twice_or_not_at_all_is_read_by_the_rfc(zone, l
 def test_a_day_is_as_long_as_its_clock_change_makes_it(zone, on, hours):
     begins, ends = day_bounds(date.fromisoformat(on), zone)
     assert ends - begins == timedelta(hours=hours)
+
+
+@pytest.mark.parametrize(("zone", "year", "instants"), ZONE_YEARS)
+def test_the_days_of_a_year_are_24_hours_but_for_those_of_its_changes(zone, year, instants):
+    """Each instant of the table makes one day longer or shorter by what the offset changes, and no other day."""
+    expected = {}
+    for instant in instants:
+        at = utc(f"{year}-{instant}")
+        on = local_time(at, zone).date()
+        expected[on] = timedelta(hours=24) + offset(at - SECOND, zone) - offset(at, zone)
+    days = (date(year, 1, 1) + timedelta(days=n) for n in range(365))
+    lengths = {on: ends - begins for on in days for begins, ends in [day_bounds(on, zone)]}
+    assert {on: length for on, length in lengths.items() if length != timedelta(hours=24)} == expected
+    assert day_bounds(date(year, 6, 15), Home(zone=zone)) == day_bounds(date(year, 6, 15), zone)
 
 
 def test_noon_to_noon_over_a_spring_change_is_23_hours():

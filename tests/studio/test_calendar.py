@@ -7,9 +7,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.instants import readings
-from support.studio import HOME, home, standing, utc
+from support.studio import DAY, HOME, STARTS_AT, home, standing, utc
 
-from cockpit.studio.calendar import WEEKDAYS, day_bounds, local_time, moment, occurrences
+from cockpit.studio.calendar import (
+    WEEK,
+    WEEKDAYS,
+    StandingTime,
+    Zone,
+    day_bounds,
+    lesson_zone,
+    local_time,
+    moment,
+    occurrences,
+)
+from cockpit.studio.home import Home, Stay
 
 ZONES = [
     HOME,
@@ -34,7 +45,15 @@ some_standing = st.builds(
     at=some_minute,
     from_on=st.none() | some_day,
     until_on=st.none() | some_day,
+    every_weeks=st.sampled_from((1, 2)),
 )
+MOVES = Home(zone=HOME, stays=(Stay(zone="Europe/London", from_on=date(2026, 12, 9)),))
+TRAVELS = Home(zone=HOME, stays=(Stay(zone="Asia/Tokyo", from_on=date(2026, 12, 9), until_on=date(2026, 12, 20)),))
+
+
+def days_of(kept: StandingTime, begins: str, ends: str, zone: Zone = HOME) -> list[str]:
+    """The dates of the lessons between two moments, each as `12-01`."""
+    return [f"{each.taught_on:%m-%d}" for each in occurrences(kept, zone, utc(begins), utc(ends))]
 
 
 def test_a_standing_time_keeps_its_hour_in_summer_and_in_winter():
@@ -81,6 +100,96 @@ def test_a_standing_time_that_ended_before_it_began_names_no_lesson():
     assert list(occurrences(kept, HOME, utc("2026-01-01"), utc("2027-12-31"))) == []
 
 
+@pytest.mark.parametrize("from_on", [date(2026, 11, 25), date(2026, 11, 30), date(2026, 12, 1)])
+def test_every_second_week_is_counted_from_the_first_lesson_day(from_on):
+    """Any day from the Wednesday before to that Tuesday itself begins with Tuesday 1 December."""
+    kept = standing(from_on=from_on, every_weeks=2)
+    assert days_of(kept, "2026-11-01", "2027-01-15") == ["12-01", "12-15", "12-29", "01-12"]
+
+
+def test_a_day_after_the_first_lesson_day_begins_the_other_weeks():
+    kept = standing(from_on=date(2026, 12, 2), every_weeks=2)
+    assert days_of(kept, "2026-11-01", "2027-01-15") == ["12-08", "12-22", "01-05"]
+
+
+def test_two_students_share_a_time_in_turn():
+    first, second = (standing(from_on=date(2026, 12, day), every_weeks=2) for day in (1, 8))
+    both = [days_of(kept, "2026-12-01", "2027-02-01") for kept in (first, second)]
+    assert sorted(both[0] + both[1], key=lambda day: (day < "12", day)) == days_of(
+        standing(from_on=date(2026, 12, 1)), "2026-12-01", "2027-02-01"
+    )
+    assert not {*both[0]} & {*both[1]}
+
+
+def test_the_count_of_weeks_goes_on_wherever_the_stretch_of_time_begins():
+    kept = standing(from_on=date(2026, 9, 1), every_weeks=2)
+    assert days_of(kept, "2026-12-01", "2026-12-31") == ["12-08", "12-22"]
+    assert days_of(kept, "2026-12-08", "2026-12-31") == ["12-08", "12-22"]
+    assert days_of(kept, "2026-12-09", "2026-12-31") == ["12-22"]
+    assert days_of(kept, "2027-01-01", "2027-01-31") == ["01-05", "01-19"]
+
+
+def test_the_last_day_of_every_second_week_is_taught_only_in_its_week():
+    assert days_of(
+        standing(from_on=date(2026, 12, 1), until_on=date(2026, 12, 15), every_weeks=2), "2026-11-01", "2027-02-01"
+    ) == ["12-01", "12-15"]
+    assert days_of(
+        standing(from_on=date(2026, 12, 1), until_on=date(2026, 12, 14), every_weeks=2), "2026-11-01", "2027-02-01"
+    ) == ["12-01"]
+
+
+@pytest.mark.parametrize("weekday", range(7))
+def test_without_a_first_day_the_week_of_1_january_2001_is_a_first_week(weekday):
+    kept = standing(weekday=weekday, every_weeks=2)
+    assert days_of(kept, "2000-12-25 12:00", "2001-01-12 12:00") == [f"01-{weekday + 1:02d}"]
+
+
+def test_lessons_of_every_second_week_are_every_second_one_of_the_weekly_ones_over_a_clock_change():
+    weekly = occurrences(standing(from_on=date(2026, 10, 20)), HOME, utc("2026-10-01"), utc("2027-05-01"))
+    fortnightly = occurrences(
+        standing(from_on=date(2026, 10, 20), every_weeks=2), HOME, utc("2026-10-01"), utc("2027-05-01")
+    )
+    assert list(fortnightly) == list(weekly)[::2]
+
+
+def test_a_home_that_never_moves_reads_as_its_zone():
+    still = Home(zone=HOME)
+    assert lesson_zone(still, DAY) == HOME == lesson_zone(HOME, DAY)
+    assert day_bounds(DAY, still) == day_bounds(DAY, HOME)
+    assert moment(datetime(2026, 12, 1, 16), still) == STARTS_AT
+    assert local_time(STARTS_AT, still) == local_time(STARTS_AT, HOME)
+
+
+def test_a_move_takes_a_standing_time_along_and_keeps_the_count_of_its_weeks():
+    """From Wednesday 9 December she lives in London; before it 16:00 is 22:00 UTC, and then 16:00 UTC."""
+    kept = standing(from_on=date(2026, 11, 24), every_weeks=2)
+    found = list(occurrences(kept, MOVES, utc("2026-11-01"), utc("2027-01-10")))
+    assert [f"{each.starts_at:%m-%d %H:%M}" for each in found] == [
+        "11-24 22:00",
+        "12-08 22:00",
+        "12-22 16:00",
+        "01-05 16:00",
+    ]
+
+
+def test_a_journey_leaves_the_families_their_time():
+    found = list(occurrences(standing(from_on=DAY), TRAVELS, utc("2026-12-01"), utc("2026-12-31")))
+    assert {f"{each.starts_at:%H:%M}" for each in found} == {"22:00"}
+    assert f"{local_time(found[2].starts_at, TRAVELS):%m-%d %H:%M}" == "12-16 07:00"
+
+
+@given(some_standing, some_moment)
+def test_a_move_changes_the_hour_of_a_lesson_and_never_its_date(kept, begins):
+    ends = begins + 60 * WEEK
+    moved_on = date(2026, 12, 9)
+    wide = begins - WEEK, ends + WEEK
+    by_rule = {each.taught_on: each.starts_at for each in occurrences(kept, MOVES, *wide)}
+    for zone, holds in ((HOME, lambda on: on < moved_on), ("Europe/London", lambda on: on >= moved_on)):
+        for each in occurrences(kept, zone, begins, ends):
+            if holds(each.taught_on):
+                assert by_rule[each.taught_on] == each.starts_at
+
+
 @given(some_standing, some_zone, st.tuples(some_moment, some_moment, some_moment).map(sorted))
 def test_two_windows_side_by_side_hold_what_one_over_both_holds(kept, zone, bounds):
     begins, between, ends = bounds
@@ -89,10 +198,10 @@ def test_two_windows_side_by_side_hold_what_one_over_both_holds(kept, zone, boun
 
 
 @given(some_standing, some_zone, some_moment)
-def test_lessons_are_a_calendar_week_apart_at_their_local_time(kept, zone, begins):
+def test_lessons_are_one_or_two_calendar_weeks_apart_at_their_local_time(kept, zone, begins):
     found = list(occurrences(kept, zone, begins, begins + timedelta(days=400)))
     for earlier, later in pairwise(found):
-        assert later.taught_on - earlier.taught_on == timedelta(days=7)
+        assert later.taught_on - earlier.taught_on == kept.every_weeks * WEEK
         assert earlier.starts_at < later.starts_at
     for each in found:
         assert each.taught_on.weekday() == kept.weekday
