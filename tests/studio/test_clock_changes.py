@@ -4,7 +4,7 @@ Instants, offsets and local times are those of the IANA tz database 2026f, as pi
 were computed once with it and stand in tests/support/zone_tables.py and tests/outside/test_zone_tables.py.
 """
 
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from itertools import pairwise
 
 import pytest
@@ -133,6 +133,13 @@ def test_a_move_is_a_change_of_her_clock_and_the_old_zones_rules_end_with_it():
         (utc("2027-03-28 01:00"), None, "Europe/London"),
     ]
     assert (found[0].before, found[0].after) == (-5 * HOUR, 0 * HOUR)
+
+
+def test_a_move_at_the_very_moment_of_a_clock_change_is_one_change():
+    """Midnight in Cape Verde, an hour behind UTC, is when London went to summer time on 29 March 2026 (IANA 2026f)."""
+    home = Home(zone="Atlantic/Cape_Verde", stays=(Stay(zone="Europe/London", from_on=date(2026, 3, 29)),))
+    (change,) = changes_of_clock(home, utc("2026-03-01"), utc("2026-04-30"))
+    assert (change.at, change.before, change.after) == (utc("2026-03-29 01:00"), -HOUR, HOUR)
 
 
 def test_a_window_that_begins_after_a_move_is_looked_at_in_the_new_zone():
@@ -327,6 +334,14 @@ def test_a_lesson_in_santiagos_missing_half_hour_is_late_once_and_then_at_its_ti
     ]
 
 
+def test_a_lesson_that_begins_as_the_clocks_change_is_the_first_one_after():
+    """Midnight on Sundays in Phoenix is 07:00 UTC, when Chicago's clocks went back on 1 November 2026 (IANA 2026f)."""
+    lesson = kept("America/Phoenix", weekday=6, at=time(0), kept_in=KeptIn.FAMILY)
+    assert said([lesson], AUTUMN) == [
+        ("2026-11-01", Whom.TEACHER, ("Sun 02:00", "Sun 01:00"), ("Sun 00:00", "Sun 00:00"))
+    ]
+
+
 def test_lord_howe_shifts_by_half_an_hour():
     lesson = kept("Australia/Lord_Howe")
     assert said([lesson], (utc("2026-09-20"), utc("2026-10-20"))) == [
@@ -359,6 +374,13 @@ def test_a_move_shifts_the_lessons_on_her_clock_for_the_families_and_those_on_th
         (1, Whom.FAMILY, ("Tue 16:00", "Tue 16:00"), ("Tue 15:00", "Tue 09:00")),
         (2, Whom.TEACHER, ("Tue 17:00", "Tue 23:00"), ("Tue 16:00", "Tue 16:00")),
     ]
+
+
+def test_a_move_over_the_date_line_shifts_the_day_alone():
+    """Honolulu -10, Kiritimati +14: the same time of day, a day apart."""
+    home = Home(zone="Pacific/Honolulu", stays=(Stay(zone="Pacific/Kiritimati", from_on=date(2027, 1, 11)),))
+    (entry,) = ahead([kept("America/Phoenix")], *WINTER, home)
+    assert [readings(each, "theirs") for each in entry.shifts] == [("Tue 19:00", "Mon 19:00")]
 
 
 def test_a_journey_shifts_every_lesson_for_her_and_none_for_a_family():
@@ -424,10 +446,17 @@ def test_every_two_meetings_in_a_row_that_read_differently_are_one_shift(lesson,
         if read["ours"][0] != read["ours"][1] or read["theirs"][0] != read["theirs"][1]:
             expected.append((*pair, tuple(read["ours"]), tuple(read["theirs"])))
     found = changes_ahead(planned([lesson], home_zone, *YEARS), home_zone, *YEARS)
-    shifts = sorted(all_shifts(found), key=lambda each: each.after.ours)
-    assert [
-        (each.before.ours, each.after.ours, readings(each, "ours"), readings(each, "theirs")) for each in shifts
-    ] == expected
+    # In UTC: an aware time that exists twice equals no time of another zone.
+    shifts = [
+        (
+            each.before.ours.astimezone(UTC),
+            each.after.ours.astimezone(UTC),
+            readings(each, "ours"),
+            readings(each, "theirs"),
+        )
+        for each in all_shifts(found)
+    ]
+    assert sorted(shifts) == expected
 
 
 @given(st.lists(some_lesson, max_size=4), some_home)

@@ -158,6 +158,18 @@ def test_a_stay_that_is_over_before_she_arrives_is_none():
     assert {home.zone_at(at) for at in noons} == {"Pacific/Pago_Pago"}
 
 
+def test_she_goes_straight_on_from_a_stay_that_is_over_before_she_arrives():
+    stays = (
+        journey("Pacific/Kiritimati", "2026-12-05", "2026-12-05"),
+        journey("Asia/Tokyo", "2026-12-06", "2026-12-09"),
+    )
+    home = at_home(*stays, zone="Pacific/Pago_Pago")
+    assert arrivals(home) == (
+        (utc("2026-12-05 11:00"), "Asia/Tokyo"),
+        (utc("2026-12-09 15:00"), "Pacific/Pago_Pago"),
+    )
+
+
 def test_a_move_at_a_midnight_that_does_not_exist_is_at_the_first_minute_after_it():
     """Santiago's clocks went from 24:00 on 5 September 2026 to 1:00 (IANA 2026f): 04:00 UTC."""
     home = at_home(move(HOME, "2026-09-06"), zone="America/Santiago")
