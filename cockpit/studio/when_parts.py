@@ -1,0 +1,96 @@
+"""What the words of a line that says when can be; none of it need exist on a calendar or a clock."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clock:
+    """A time of day as it was written; `half` is a or p. `shift` minutes are added: -15 for a quarter to."""
+
+    text: str
+    hour: int
+    minute: int = 0
+    half: str | None = None
+    shift: int = 0
+    has_zero: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayPart:
+    """The morning (a), or the afternoon, evening or night (p)."""
+
+    text: str
+    half: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """A length of time in minutes."""
+
+    text: str
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number:
+    """A number alone: an hour, a time such as 1630, or minutes."""
+
+    text: str
+    value: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dated:
+    """A day of the calendar; without a month or a year it is the next such day."""
+
+    text: str
+    day: int
+    month: int | None = None
+    year: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slashed:
+    """A date such as `12/3`, whose order is a habit."""
+
+    text: str
+    first: int
+    second: int
+    year: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ahead:
+    """Days or weeks from today, or from the lesson's day; `is_week` where a week is named, and not a day of it."""
+
+    text: str
+    days: int = 0
+    weeks: int = 0
+    from_lesson: bool = False
+    is_week: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weekday:
+    """A day of the week; Monday is 0."""
+
+    text: str
+    weekday: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """The IANA zones that a city, an abbreviation or a family's name can mean."""
+
+    text: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SameTime:
+    """The lesson's own time of day."""
+
+    text: str
+
+
+Part = Clock | DayPart | Length | Number | Dated | Slashed | Ahead | Weekday | Place | SameTime

@@ -1,0 +1,125 @@
+"""The words of a typed line that says when: each run of words is read as one part, or the line is refused."""
+
+import difflib
+import re
+import unicodedata
+from collections.abc import Mapping
+from itertools import chain
+
+from cockpit.studio.calendar import WEEKDAYS
+from cockpit.studio.errors import BadInput
+from cockpit.studio.when_parts import Part, Place
+from cockpit.studio.when_places import name_at, place_at, place_key, spoken
+from cockpit.studio.when_rules import RULES
+from cockpit.studio.words import MONTHS
+from cockpit.studio.zones import near_zones
+
+EXAMPLE = 'Write a day, a time and a length, such as "thu 4:30 pm 45 min".'
+_LONGEST = 120
+_BETWEEN = re.compile(r"[ ,;.]*")
+_FILLER = re.compile(r"(?:on|at|@|the|lesson)(?=[ ,;]|$)")
+_ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])")
+_WORD = re.compile(r"[^ ,;]+")
+_CALENDAR_WORDS = (
+    *(name.casefold() for name in (*WEEKDAYS, *MONTHS)),
+    *("today", "tomorrow", "tonight", "yesterday", "morning", "afternoon", "evening", "next", "noon", "week"),
+    *("weeks", "days", "hour", "minutes", "quarter", "half"),
+)  # fmt: skip
+_MOST_UNKNOWN = 4
+
+
+def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
+    """The parts of a line in their order; `also` maps names of people to zones.
+
+    Raises:
+        BadInput: nothing is written, or a word means nothing here.
+    """
+    said = " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+    if len(said) > _LONGEST:
+        raise BadInput(f"The line is longer than {_LONGEST} letters. {EXAMPLE}")
+    said = _ISO_T.sub(" ", said.removeprefix("to "))
+    names = {place_key(name): zone for name, zone in also.items()}
+    parts: list[Part] = []
+    place = _after(_BETWEEN, said, 0)
+    while place < len(said):
+        new, place = _parts_at(said, place, names)
+        parts += new
+        place = _after(_BETWEEN, said, place)
+    if not parts:
+        raise BadInput(f"The line says nothing yet. {EXAMPLE}")
+    return tuple(parts)
+
+
+def _parts_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int]:
+    found = _found_at(said, place, names)
+    if found is not None:
+        return found
+    raise BadInput(_not_understood(said, place, names))
+
+
+def _found_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int] | None:
+    """The parts that the words from a place on mean, and where those words end; None if they mean nothing."""
+    located = name_at(said, place, names)
+    if located is not None:
+        return _place(said, place, located)
+    for rule, reader in RULES:
+        match = rule.match(said, place)
+        parts = reader(match) if match is not None else ()
+        if match is not None and parts:
+            return parts, match.end()
+    located = place_at(said, place, names)
+    if located is not None:
+        return _place(said, place, located)
+    filler = _FILLER.match(said, place)
+    return ((), filler.end()) if filler is not None else None
+
+
+def _place(said: str, place: int, located: tuple[tuple[str, ...], int]) -> tuple[tuple[Part, ...], int]:
+    zones, end = located
+    return (Place(text=said[place:end], zones=zones),), end
+
+
+def _not_understood(said: str, place: int, names: Mapping[str, str]) -> str:
+    """The sentence for words that mean nothing; it names what comes near them, if anything does."""
+    words = _unknown_words(said, place, names)
+    first = words[0]
+    calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
+    if calendar and calendar[0] != first:
+        return f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?'
+    run = " ".join(words).removeprefix("in ")
+    for unknown in dict.fromkeys((run, first)):
+        near = _near(unknown, names)
+        if near:
+            return f'"{_short(unknown)}" is not understood. What comes near it: {", ".join(near)}.'
+    return f'"{_short(first)}" is not understood. {EXAMPLE} A city can follow: "4 pm phoenix".'
+
+
+def _unknown_words(said: str, place: int, names: Mapping[str, str]) -> list[str]:
+    words: list[str] = []
+    while len(words) < _MOST_UNKNOWN and (match := _WORD.match(said, place)) is not None:
+        try:
+            found = _found_at(said, place, names) if words else None
+        except BadInput:
+            break
+        if found is not None:
+            break
+        words.append(match[0])
+        place = _after(_BETWEEN, said, match.end())
+    return words
+
+
+def _near(unknown: str, names: Mapping[str, str]) -> list[str]:
+    """Up to three names and cities that come near unknown words."""
+    key = place_key(unknown)
+    people = difflib.get_close_matches(key, names, n=3, cutoff=0.75)
+    cities = (spoken(zone) for zone in near_zones(key))
+    return list(dict.fromkeys(chain((name.title() for name in people), cities)))[:3]
+
+
+def _after(form: re.Pattern[str], said: str, place: int) -> int:
+    match = form.match(said, place)
+    return match.end() if match is not None else place
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= 40 else f"{words[:40]}…"

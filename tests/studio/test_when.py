@@ -1,0 +1,406 @@
+"""Typed lines that say when a lesson is to be; common practice, no source, but where one is named.
+
+Unless told otherwise it is Wednesday 25 November 2026, 9:00 in Chicago, and the lesson that is meant is the one of
+Tuesday 1 December at 16:00.
+"""
+
+import string
+import zoneinfo
+from datetime import UTC, date, datetime, time, timedelta
+from typing import Any
+
+import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+from support.instants import readings, rfc_moment
+from support.studio import HOME, home, utc
+
+from cockpit.studio.calendar import WEEKDAYS, local_time
+from cockpit.studio.errors import BadInput
+from cockpit.studio.home import Home, Stay
+from cockpit.studio.when import Occurs, When, clock_note, read_when
+from cockpit.studio.when_places import spoken
+from cockpit.studio.words import MONTHS, clock_time
+
+NOW = home("2026-11-25 09:00")
+ALSO = {"okonjo": "Europe/London", "teodor": "Europe/London", "van der berg": "Asia/Kolkata", "may": "Asia/Tokyo"}
+ALSO |= {"sun li": "Asia/Shanghai", "su": "Asia/Seoul", "péréz": "America/Bogota"}
+ZONES = sorted(
+    zone
+    for zone in zoneinfo.available_timezones()
+    if not any(letter.isdigit() for letter in zone) and (not zone.isupper() or len(zone) > 3 or zone in {"UTC", "GMT"})
+)
+# "Central" in speech is no clock of one country.
+REGIONS = {"Eastern", "Central", "Mountain", "Pacific", "Atlantic", "Newfoundland"}
+PLACES = [zone for zone in ZONES if "/" in zone and not zone.startswith("Etc/") and spoken(zone) not in REGIONS]
+
+
+def read(text: str, **values: Any) -> When:
+    defaults = {"now": NOW, "around": date(2026, 12, 1), "home_zone": HOME, "also": ALSO, "same": time(16)}
+    return read_when(text, **defaults | values)
+
+
+def refusal(text: str, **values: Any) -> str:
+    with pytest.raises(BadInput) as caught:
+        read(text, **values)
+    return str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("text", "at"),
+    [
+        ("thu 4:30pm", "2026-11-26 16:30"), ("12/3 16:00", "2026-12-03 16:00"), ("next tue 5", "2026-12-01 17:00"),
+        ("2026-12-03 16:30", "2026-12-03 16:30"), ("tomorrow 5:15", "2026-11-26 17:15"),
+        ("today 18.00", "2026-11-25 18:00"), ("dec 3 4pm", "2026-12-03 16:00"), ("jan 5", "2027-01-05 16:00"),
+        ("3 december 16h30", "2026-12-03 16:30"), ("Thursday the 3rd at 4:30 p.m.", "2026-12-03 16:30"),
+        ("3rd of december, 4 p.m.", "2026-12-03 16:00"), ("dec 3rd, 2026, 4:30 pm", "2026-12-03 16:30"),
+        ("12/3/26", "2026-12-03 16:00"), ("12/3/2026 4p", "2026-12-03 16:00"), ("3.12. 16:00", "2026-12-03 16:00"),
+        ("3.12.2026 16:00", "2026-12-03 16:00"), ("3. december 4", "2026-12-03 16:00"), ("3.12", "2026-12-01 15:12"),
+        ("2026-12-03T16:30", "2026-12-03 16:30"), ("2026/12/3 5", "2026-12-03 17:00"),
+        ("the 31st 4pm", "2026-12-31 16:00"), ("the 25th 5", "2026-11-25 17:00"), ("24th 5", "2026-12-24 17:00"),
+        ("29 feb 2028", "2028-02-29 16:00"), ("11/24", "2027-11-24 16:00"), ("11/25", "2026-11-25 16:00"),
+        ("dec 3 1630", "2026-12-03 16:30"), ("tonight 7", "2026-11-25 19:00"), ("to thu 5", "2026-11-26 17:00"),
+        ("tomorrow morning 9", "2026-11-26 09:00"), ("this afternoon at 12:30", "2026-11-25 12:30"),
+        ("today wed 5", "2026-11-25 17:00"), ("12/3 16:00 12/3", "2026-12-03 16:00"),
+    ],
+)  # fmt: skip
+def test_a_line_names_a_day_and_a_time(text: str, at: str) -> None:
+    assert read(text).starts_at == home(at)
+
+
+@pytest.mark.parametrize(
+    ("text", "at"),
+    [
+        ("16:30", "16:30"), ("1630", "16:30"), ("0930", "09:30"), ("at 430", "16:30"), ("430pm", "16:30"), ("5", "17:00"),
+        ("4 30 pm", "16:30"), ("noon", "12:00"), ("12 noon", "12:00"), ("12am", "00:00"), ("12:30", "12:30"),
+        ("half past 4", "16:30"), ("quarter to 5 pm", "16:45"), ("a quarter past four", "16:15"), ("@4", "16:00"),
+        ("20 to 5", "16:40"), ("ten to five", "16:50"), ("10 minutes to 5", "16:50"), ("quarter to 1", "12:45"),
+        ("five", "17:00"), ("5 o'clock", "17:00"), ("16h", "16:00"), ("16:30:00", "16:30"), ("4.30.", "16:30"),
+        ("4:30\u202fPM", "16:30"), ("same time", "16:00"), ("9:15 at night", "21:15"), ("quarter to 17", "16:45"),
+    ],
+)  # fmt: skip
+def test_a_time_without_a_day_is_on_the_day_of_the_lesson(text: str, at: str) -> None:
+    assert read(text).starts_at == home(f"2026-12-01 {at}")
+
+
+@pytest.mark.parametrize(
+    ("text", "hour"),
+    [("1", 13), ("6:59", 18), ("9", 9), ("11", 11), ("12", 12), ("13", 13), ("05:00", 5), ("07:30", 7), ("0:30", 0),
+     ("5 am", 5), ("7 in the morning", 7), ("quarter to 7", 18), ("quarter to 10", 9), ("6 in the morning", 6)],
+)  # fmt: skip
+def test_a_bare_hour_is_when_lessons_are_taught(text: str, hour: int) -> None:
+    assert read(text).local.hour == hour
+
+
+def test_seven_and_eight_are_in_the_evening_unless_the_lesson_is_in_the_morning() -> None:
+    assert [read(text).local.hour for text in ("7", "8:30")] == [19, 20]
+    assert [read(text, same=None).local.hour for text in ("7", "8:30")] == [19, 20]
+    assert [read(text, same=time(10)).local.hour for text in ("7", "8:30", "7 pm")] == [7, 8, 19]
+    assert read("7 london", same=time(10)).local.hour == 19
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("thu 4:30 for 45 minutes", 45), ("mon 9am 30 min", 30), ("1h", 60), ("1 hour", 60), ("60", 60), ("45m", 45),
+        ("thu 4pm 45", 45), ("tue 5 60", 60), ("for 45", 45), ("90", 90), ("180", 180), ("1h30", 90), ("1.5h", 90),
+        ("1 h 30 min", 90), ("an hour and a half", 90), ("half an hour", 30), ("45 thu 4pm", 45), ("two hours", 120),
+        ("45-minute lesson", 45), ("5 min", 5), ("240 mins", 240), ("thu 4", None), ("4h", 240), ("5h", None),
+    ],
+)  # fmt: skip
+def test_a_length_is_read_and_is_none_where_the_line_says_nothing_of_it(text: str, minutes: int | None) -> None:
+    assert read(text).minutes == minutes
+
+
+def test_a_length_alone_keeps_day_and_time() -> None:
+    assert read("60").starts_at == home("2026-12-01 16:00")
+    assert "no time" in refusal("60", same=None)
+
+
+@pytest.mark.parametrize(
+    ("text", "on"),
+    [
+        ("wed", "11-25"), ("tue", "12-01"), ("this tue", "12-01"), ("next wed", "12-02"), ("next mon", "11-30"),
+        ("next week", "12-01"), ("fri next week", "12-04"), ("thu this week", "11-26"), ("week after next", "12-08"),
+        ("in 2 weeks", "12-09"), ("thu in 2 weeks", "12-10"), ("in 3 days", "11-28"), ("in a week", "12-02"),
+        ("+1 week", "12-08"), ("+2w", "12-15"), ("+3 days", "12-04"), ("2 weeks later", "12-15"), ("weds", "11-25"),
+        ("fri +1 week", "12-11"), ("same time next week", "12-01"), ("two weeks from today", "12-09"), ("su.", "11-29"),
+    ],
+)  # fmt: skip
+def test_days_are_counted_from_today_and_those_with_a_plus_from_the_lesson(text: str, on: str) -> None:
+    assert read(text, also={}).starts_at == home(f"2026-{on} 16:00")
+
+
+def test_next_is_the_following_week_whatever_today_is() -> None:
+    sunday, monday = home("2026-11-29 12:00"), home("2026-11-30 12:00")
+    assert read("next mon", now=sunday).local.date() == date(2026, 11, 30)
+    assert read("next mon", now=monday).local.date() == date(2026, 12, 7)
+    assert read("mon", now=monday).local.date() == date(2026, 11, 30)
+
+
+def test_a_time_of_today_that_is_over_is_told_and_not_refused() -> None:
+    assert read("wed 08:00").is_past
+    assert not read("wed 10am").is_past
+
+
+def test_the_habit_of_the_day_first_reads_slashes_but_not_dots() -> None:
+    assert read("12/3", month_first=False).local.date() == date(2027, 3, 12)
+    assert read("3.12.", month_first=False).local.date() == date(2026, 12, 3)
+    assert 'Write "4/13" or "13 apr"' in refusal("13/4")
+    assert 'Write "13/4" or "13 apr"' in refusal("4/13", month_first=False)
+    assert read("13/4", month_first=False).local.date() == date(2027, 4, 13)
+
+
+@pytest.mark.parametrize(
+    ("text", "zone"),
+    [
+        ("4 pm phoenix", "America/Phoenix"), ("16:00 st. john's", "America/St_Johns"), ("phoenix 4pm", "America/Phoenix"),
+        ("4pm kolkata time", "Asia/Kolkata"), ("4 pm America/Chicago", HOME), ("4pm in london", "Europe/London"),
+        ("4pm port of spain", "America/Port_of_Spain"), ("4pm são paulo", "America/Sao_Paulo"), ("4pm GMT", "GMT"),
+        ("4pm New_York", "America/New_York"), ("4pm okonjo", "Europe/London"), ("4 pm Teodor's time", "Europe/London"),
+        ("4pm van der Berg", "Asia/Kolkata"), ("4pm perez", "America/Bogota"), ("4pm sun li", "Asia/Shanghai"),
+        ("4pm may", "Asia/Tokyo"), ("may 4 pm", "Asia/Tokyo"), ("4pm su", "Asia/Seoul"), ("4pm est", "America/New_York"),
+        ("4pm central time", HOME), ("4pm phoenix arizona", "America/Phoenix"), ("4pm, London.", "Europe/London"),
+    ],
+)  # fmt: skip
+def test_a_city_or_a_name_puts_the_line_on_its_clock(text: str, zone: str) -> None:
+    found = read(text)
+    assert (found.zone, found.local.time()) == (zone, time(16))
+    assert found.starts_at == rfc_moment(found.local, zone)
+
+
+def test_a_time_in_a_city_stays_on_the_teachers_day() -> None:
+    assert read("8:30am kolkata").starts_at == home("2026-12-01 21:00")
+    assert read("4pm kolkata").starts_at == home("2026-12-01 04:30")
+    assert read("20:00 honolulu", around=date(2026, 12, 2)).starts_at == home("2026-12-02 00:00")
+
+
+def test_today_is_that_of_the_city_which_is_named() -> None:
+    evening = home("2026-11-25 20:00")  # Thursday 7:30 in Kolkata
+    assert read("today 4pm kolkata", now=evening).local.date() == date(2026, 11, 26)
+    assert read("wed 4pm kolkata", now=evening).local.date() == date(2026, 12, 2)
+    assert read("wed 9pm", now=evening).local.date() == date(2026, 11, 25)
+
+
+def test_words_of_the_calendar_go_before_names_of_one_word() -> None:
+    assert read("may 4 4pm").starts_at == home("2027-05-04 16:00")
+    assert read("sun 4pm", also={"sun": "Asia/Seoul"}).zone == HOME
+
+
+def test_a_name_goes_before_a_city() -> None:
+    assert read("4pm paris", also={"paris": "America/Denver"}).zone == "America/Denver"
+
+
+def test_an_abbreviation_is_taken_where_its_cities_agree_at_that_moment() -> None:
+    # British Columbia keeps UTC-7 from 2026 on: IANA tzdata 2026b, NEWS.
+    assert "Los Angeles or Vancouver" in refusal("4pm pst")
+    assert read("2027-07-01 4pm pacific").starts_at == utc("2027-07-01 23:00")
+    assert read("4pm mst").starts_at == utc("2026-12-01 23:00")
+    assert "Phoenix or Denver" in refusal("2027-07-01 4pm mst")
+
+
+def test_of_cities_that_differ_the_one_where_somebody_lives_is_meant() -> None:
+    assert read("4pm pst", also={"ilse": "America/Vancouver"}).zone == "America/Vancouver"
+    assert read("4pm central").zone == HOME
+    assert "Chicago or Winnipeg" in refusal("4pm central", also={"ilse": "America/Winnipeg"})
+    assert "Chicago or Winnipeg" in refusal("4pm ct", home_zone="America/New_York")
+
+
+def test_the_teachers_own_clock_may_move() -> None:
+    travels = Home(
+        zone=HOME, stays=(Stay(zone="Europe/London", from_on=date(2026, 12, 2), until_on=date(2026, 12, 9)),)
+    )
+    found = read("dec 3 4pm", home_zone=travels)
+    assert (found.zone, found.starts_at) == ("Europe/London", utc("2026-12-03 16:00"))
+    assert read("dec 10 4pm", home_zone=travels).starts_at == home("2026-12-10 16:00")
+
+
+# RFC 5545 3.3.5: the first of two, and the offset before the gap; the instants are those of IANA tzdata 2026f.
+@pytest.mark.parametrize(
+    ("text", "at", "occurs"),
+    [
+        ("2027-03-14 2:30am new york", "2027-03-14 07:30", Occurs.NEVER),
+        ("2027-11-07 1:30am new york", "2027-11-07 05:30", Occurs.TWICE),
+        ("2027-03-28 1:30am london", "2027-03-28 01:30", Occurs.NEVER),
+        ("2027-10-31 1:30am london", "2027-10-31 00:30", Occurs.TWICE),
+        ("2027-03-14 3:00am new york", "2027-03-14 07:00", Occurs.ONCE),
+    ],
+)
+def test_a_time_that_a_clock_change_skips_or_repeats_is_told(text: str, at: str, occurs: Occurs) -> None:
+    found = read(text)
+    assert (found.starts_at, found.occurs) == (utc(at), occurs)
+    assert (clock_note(found, 12) is None) == (occurs is Occurs.ONCE)
+
+
+def test_the_note_on_a_clock_change_says_what_is_taken() -> None:
+    skipped, twice = read("2027-03-14 2:30am"), read("2027-11-07 1:30am")
+    assert clock_note(skipped, 12) == "The clock in Chicago skips 2:30 am on Sunday 14 March 2027: 3:30 am is taken."
+    assert (
+        clock_note(twice, 24) == "The clock in Chicago shows 1:30 on Sunday 7 November 2027 twice: the first is taken."
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "says nothing yet"), ("  ,. ", "says nothing yet"), ("on the", "says nothing yet"),
+        ("25:00", '"25:00" is no time of day'), ("16:30 pm", '"16:30 pm" is no time of day'), ("4:75", '"4:75" is no time'),
+        ("0 pm", '"0 pm" is no time'), ("feb 30", "February has no day 30"), ("29 feb 2027", "February 2027 has no day 29"),
+        ("feb 29", "the next one is in 2028"), ("13/40", "there is no month 13"), ("31.4. 5pm", "April has no day 31"),
+        ("2026-13-01", "there is no month 13"), ("the 32nd", "no month has a day 32"), ("12/0", "December has no day 0"),
+        ("4pm 3m", '"3m" is not the length'), ("4pm 241 min", '"241 min" is not the length'), ("4h30", '"4h30" is not the'),
+        ("4pm 5pm", 'two times, "4pm" and "5pm"'), ("12/3 12/4", "two days"), ("mon tue 4", 'two days, "mon" and "tue"'),
+        ("4pm 30 45", "two lengths"), ("fri 12/3", '"fri" and "12/3" contradict each other: 3 December 2026 is a Thursday'),
+        ("tomorrow fri 5", "26 November 2026 is a Thursday"), ("thursday the 4th", "4 December 2026 is a Friday"),
+        ("2020-01-01 4pm", "which is past"), ("yesterday 4", "which is past"), ("12/3/25", "which is past"),
+        ("2026-11-24", "which is past"), ("mon this week", "which is past"), ("2036-12-03", "more than two years"),
+        ("dec 3 2030", '"20:30"'), ("dec 3 2019", "which is past"), ("9999-12-31", "more than two years"),
+        ("0000-01-01", "there is no year 0"), ("7 tonight in the morning", "two parts of the day"),
+        ("4 pm in the morning", "contradict"), ("16:00 this morning", "contradict"), ("12 tonight", "contradict"),
+        ("same time tomorrow morning", "contradict"), ("tomorrow morning", '"tomorrow morning" is not yet a time'),
+        ("3. Dezember", 'Did you mean "december"'), ("thrusday 4", '"thrusday" is not understood. Did you mean "thursday"'),
+        ("4pm blorp", '"blorp" is not understood. Write a day, a time and a length, such as "thu 4:30 pm 45 min"'),
+        ("4 pm kolkatta", "Kolkata"), ("4pm new yrok", "New York"), ("4pm okonjjo", "Okonjo"), ("next month", '"next" is not'),
+        ("4pm -", '"-" is not understood'), ("4-5pm", "two times"), ("5 to 6", "two times"), ("3.12 16:00", '"3.12."'),
+        ("4 30", 'Write "4:30" or "4:00 30 min"'), ("120", 'Write "1:20 pm" or "120 min"'), ("0", "neither a time nor"),
+        ("thu 17 4pm", '"17" alone is not clear'), ("4pm 17", '"17" alone is not clear'), ("4pm 3", '"dec 3"'),
+        ("24", '"24 min"'), ("12345", '"12345" is not understood'), ("4pm utc+5", "is an offset"), ("midnight", "either end"),
+        ("4pm Etc/GMT+5", "is an offset"), ("phoenix london 4pm", "Phoenix or London"), ("tue phoenix", "no time on it"),
+        ("same time phoenix", "no time on it"), ("x" * 121, "longer than 120"), ("٤pm", "is not understood"),
+        ("in 30 minutes", '"in" is not understood'), ("half to 5", "is not understood"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_refused_with_a_sentence(text: str, said: str) -> None:
+    sentence = refusal(text)
+    assert said in sentence
+    assert sentence[-1] in '."?'
+
+
+@pytest.mark.parametrize("text", ["4 pm kolkatta", "4pm new yrok", "4pm sidney", "4pm bucharrest", "4pm tokio"])
+def test_an_unknown_city_names_at_most_three_that_come_near(text: str) -> None:
+    near = refusal(text).split("near it: ")[1].rstrip(".").split(", ")
+    assert 1 <= len(near) <= 3
+    for name in near:
+        assert read(f"4pm {name}").zone in ZONES
+
+
+def test_every_place_of_the_zone_database_is_found_by_its_city_or_asked_about() -> None:
+    asked = []
+    for zone in PLACES:
+        try:
+            found = read(f"16:00 {spoken(zone)}")
+        except BadInput as fault:
+            asked.append((zone, str(fault)))
+        else:
+            assert readings(found.local, zone) == [found.starts_at]
+    assert all("can mean clocks that differ" in sentence for _, sentence in asked)
+    assert {zone for zone, _ in asked} <= {"Australia/West", "Brazil/West"}
+
+
+MOMENTS = st.datetimes(min_value=datetime(2026, 11, 27), max_value=datetime(2028, 11, 20)).map(
+    lambda local: local.replace(second=0, microsecond=0)
+)
+DATES = (
+    lambda at: f"{at:%Y-%m-%d}",
+    lambda at: f"{at.day}.{at.month}.{at.year}",
+    lambda at: f"{at.month}/{at.day}/{at.year}",
+    lambda at: f"{MONTHS[at.month - 1]} {at.day}, {at.year}",
+    lambda at: f"{WEEKDAYS[at.weekday()][:3]} {at.day} {MONTHS[at.month - 1][:3]} {at.year}",
+)
+TIMES = (
+    lambda at: f"{at:%H:%M}",
+    lambda at: f"at {at:%H%M}",
+    lambda at: f"{at:%H.%M}",
+    lambda at: f"{at:%H}h{at:%M}",
+    lambda at: clock_time(at, 12),
+    lambda at: clock_time(at, 12).replace("am", "A.M.").replace("pm", "p.m."),
+    lambda at: f"{at.hour % 12 or 12}{at:%M}{'a' if at.hour < 12 else 'p'}",
+)
+LENGTHS = st.none() | st.integers(5, 240)
+
+
+@given(MOMENTS, st.sampled_from(ZONES), st.sampled_from(DATES), st.sampled_from(TIMES), LENGTHS)
+def test_a_local_time_reads_back_in_every_zone_however_it_is_written(local, zone, as_date, as_time, minutes) -> None:
+    line = f"{as_date(local)} {as_time(local)}"
+    line += f" {minutes} min" if minutes else ""
+    for found in (read(line, home_zone=zone), read(f"{line} {zone}"), read(f"{zone} {line}")):
+        assert (found.local, found.minutes) == (local, minutes)
+        assert found.starts_at == rfc_moment(local, zone)
+        assert found.occurs == (Occurs.NEVER, Occurs.ONCE, Occurs.TWICE)[len(readings(local, zone))]
+
+
+@given(MOMENTS, st.dates(min_value=date(2026, 1, 1), max_value=date(2030, 1, 1)), st.sampled_from(TIMES))
+def test_a_date_without_a_year_is_the_next_one(at, today, as_time) -> None:
+    assume((at.month, at.day) != (2, 29))
+    now = datetime(today.year, today.month, today.day, 18, tzinfo=UTC)
+    for text in (f"{at.month}/{at.day}", f"{at.day}.{at.month}.", f"{MONTHS[at.month - 1]} {at.day}"):
+        on = read(f"{text} {as_time(at)}", now=now).local.date()
+        assert (on.month, on.day) == (at.month, at.day)
+        assert timedelta() <= on - today <= timedelta(days=365 + (on - today > timedelta(days=365)))
+        assert on.replace(year=on.year - 1) < today
+
+
+@given(st.integers(0, 6), st.dates(min_value=date(2026, 1, 1), max_value=date(2030, 1, 1)))
+def test_a_weekday_is_the_first_on_or_after_today_and_next_lies_in_the_following_week(weekday, today) -> None:
+    now = datetime(today.year, today.month, today.day, 18, tzinfo=UTC)
+    on, following = (read(f"{word}{WEEKDAYS[weekday]}", now=now).local.date() for word in ("", "next "))
+    assert on.weekday() == following.weekday() == weekday
+    assert 0 <= (on - today).days <= 6
+    assert following.isocalendar()[:2] == (today + timedelta(weeks=1)).isocalendar()[:2]
+
+
+VOCABULARY = """
+    thu next tue 4:30pm 5 60 45 12/3 3.12. 3.12 2026-12-03 dec 3 the 3rd noon half past quarter to in 2 weeks +1 week
+    same time for min minutes 1h 16h30 an hour and a phoenix st. john's kolkata new york est pst okonjo's may sun li at
+    @ on tomorrow tonight morning this , . ; : / - + 0 00 24 25:00 99 1630 999 a.m. p m midnight utc+5 later from today
+    feb 29 30 2027 2030 london, America/Chicago etc/gmt-3 ' é ß İ ٤ one twelve o'clock blorp
+"""
+WORDS = st.sampled_from(VOCABULARY.split())
+LINES = st.lists(WORDS, max_size=8).map(" ".join)
+ANYTHING = st.one_of(
+    LINES,
+    st.lists(WORDS, max_size=6).map("".join),
+    st.text(max_size=130),
+    st.text(alphabet=string.digits + ":./-+ apmhdw", max_size=14),
+)
+
+
+def outcome(text: str, **values: Any) -> When | None:
+    try:
+        return read(text, **values)
+    except BadInput as fault:
+        assert str(fault)  # noqa: PT017 what is refused is told
+        return None
+
+
+@given(ANYTHING, st.sampled_from([None, time(16), time(9, 30)]), st.booleans())
+@example("9999-99-99", None, True)
+@example("\ud800 4pm", None, True)
+@example("\0", None, True)
+@example("+99w", time(16), True)
+@example("99/99/9999", None, True)
+@example("²:³⁰", None, True)
+def test_no_text_raises_anything_but_a_sentence(text, same, month_first) -> None:
+    found = outcome(text, same=same, month_first=month_first)
+    if found is not None:
+        assert found.starts_at.tzinfo is UTC
+        assert found.minutes is None or 5 <= found.minutes <= 240
+        shown = local_time(found.starts_at, found.zone).replace(tzinfo=None)
+        assert (shown == found.local) == (found.occurs is not Occurs.NEVER)
+
+
+@given(
+    st.lists(WORDS.filter(str.isascii), max_size=8), st.lists(st.sampled_from([" ", "  ", "\t", " \n "]), min_size=9)
+)
+def test_case_and_extra_spaces_change_nothing(words, spaces) -> None:
+    found = outcome(" ".join(words))
+    spread = "".join(space + word for word, space in zip(words, spaces, strict=False)) + spaces[-1]
+    assert outcome(spread) == found
+    assert outcome(spread.upper()) == found
+    assert outcome(spread.title().swapcase()) == found
+
+
+@given(LINES, st.sampled_from(["zzyzx", "qwop", "#", "?", "wwww"]), st.integers(0, 8))
+def test_a_word_that_means_nothing_is_never_passed_over(line, word, place) -> None:
+    words = line.split()
+    assert outcome(" ".join([*words[:place], word, *words[place:]])) is None
