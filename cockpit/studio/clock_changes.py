@@ -179,13 +179,12 @@ def _shifts(
     """
     at_meeting: dict[int, datetime] = {}
     for turns_at, at in turns:
-        if not series.meets_around(turns_at):
-            continue
         first = bisect_left(series.starts, turns_at)
-        at_meeting[first] = at
+        places = [first]
         # A time that the change leaves out is read an hour later that day, and as usual at the next meeting.
-        if series.starts[first] < turns_at + _DAY and first + 1 < len(series.starts):
-            at_meeting[first + 1] = at
+        if first < len(series.starts) and series.starts[first] < turns_at + _DAY:
+            places.append(first + 1)
+        at_meeting |= {place: at for place in places if 0 < place < len(series.starts)}
     for place, at in at_meeting.items():
         earlier, later = series.bookings[place - 1], series.bookings[place]
         shift = Shift(

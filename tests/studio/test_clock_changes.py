@@ -334,6 +334,14 @@ def test_a_lesson_in_santiagos_missing_half_hour_is_late_once_and_then_at_its_ti
     ]
 
 
+def test_a_first_lesson_in_a_missing_hour_is_followed_by_one_at_its_time():
+    """Chicago's clocks went from 2:00 to 3:00 on 8 March 2026 (15 U.S.C. 260a)."""
+    lesson = kept("America/Phoenix", weekday=6, at=time(2), from_on=date(2026, 3, 2))
+    assert said([lesson], (utc("2026-03-01"), utc("2026-03-20"))) == [
+        ("2026-03-15", Whom.BOTH, ("Sun 03:00", "Sun 02:00"), ("Sun 01:00", "Sun 00:00"))
+    ]
+
+
 def test_a_lesson_that_begins_as_the_clocks_change_is_the_first_one_after():
     """Midnight on Sundays in Phoenix is 07:00 UTC, when Chicago's clocks went back on 1 November 2026 (IANA 2026f)."""
     lesson = kept("America/Phoenix", weekday=6, at=time(0), kept_in=KeptIn.FAMILY)
