@@ -28,7 +28,9 @@ ALSO |= {"sun li": "Asia/Shanghai", "su": "Asia/Seoul", "péréz": "America/Bogo
 ZONES = sorted(
     zone
     for zone in zoneinfo.available_timezones()
-    if not any(letter.isdigit() for letter in zone) and (not zone.isupper() or len(zone) > 3 or zone in {"UTC", "GMT"})
+    if zone != "Factory"
+    and not any(letter.isdigit() for letter in zone)
+    and (not zone.isupper() or len(zone) > 3 or zone in {"UTC", "GMT"})
 )
 # "Central" in speech is no clock of one country.
 REGIONS = {"Eastern", "Central", "Mountain", "Pacific", "Atlantic", "Newfoundland"}
