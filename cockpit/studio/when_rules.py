@@ -169,7 +169,7 @@ _AT = r"(?:at |@ ?)?"
 _FOR = r"(?:for )?"
 _HALF = r"(?: ?(?P<half>[ap])(?:\.? ?m)?\.?(?!\w))"
 _NO_HALF = r"(?! ?[ap](?:\.? ?m)?\.?(?!\w))"
-_O_CLOCK = r"(?: ?o['’]?clock)"
+_O_CLOCK = r"(?: ?o['’ ]?clock)"
 _MONTH = rf"(?P<month>{_beginnings(MONTHS, 3)})\.?"
 _NUMBERED = r"(?:the )?(?P<day>[0-9]{1,2})"
 _SUFFIX = r"(?:st|nd|rd|th)"
@@ -198,7 +198,6 @@ _FORMS: tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...] = (
     ),
     (rf"(?:from )?{_TIME} ?(?:-|–|to|until|till) ?{_TIME}", _from_to),
     (rf"{_FOR}(?P<minutes>[0-9]{{1,3}})[ -]?{_MIN}", _minutes),
-    (r"for (?P<minutes>[0-9]{1,3})", _minutes),
     (rf"{_FOR}half (?:an )?hour", _half_hour),
     (
         rf"{_FOR}(?P<hours>an?|one|two|three|four|[0-9]{{1,2}}(?:\.[0-9]{{1,2}})?)[ -]?(?:hrs?|hours?)"
@@ -206,6 +205,7 @@ _FORMS: tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...] = (
         _hours,
     ),
     (rf"{_FOR}(?P<hours>[1-4](?:\.[0-9]{{1,2}})?) ?h(?: ?(?P<minutes>[0-9]{{2}}) ?(?:{_MIN})?)?", _hours),
+    (r"for (?P<minutes>[0-9]{1,3})", _minutes),
     (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?{_HALF}?", _clock),
     (rf"{_AT}(?P<hour>[0-9]{{1,2}}) ?(?P<minute>[0-9]{{2}}){_HALF}", _clock),
     (r"(?:at |@ ?)(?P<hour>[0-9]{1,2})(?P<minute>[0-9]{2})", _clock),

@@ -17,7 +17,8 @@ from cockpit.studio.zones import near_zones
 EXAMPLE = 'Write a day, a time and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
-_FILLER = re.compile(r"(?:on|at|@|the|lesson)(?=[ ,;]|$)")
+_FILLER = re.compile(r"(?:on|at|@|the|lesson|[-–—])(?=[ ,;]|$)")
+_BRACKETS = str.maketrans("()", "  ")
 _ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])")
 _WORD = re.compile(r"[^ ,;]+")
 _CALENDAR_WORDS = (
@@ -34,7 +35,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
     Raises:
         BadInput: nothing is written, or a word means nothing here.
     """
-    said = " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+    said = " ".join(unicodedata.normalize("NFKC", text).casefold().translate(_BRACKETS).split())
     if len(said) > _LONGEST:
         raise BadInput(f"The line is longer than {_LONGEST} letters. {EXAMPLE}")
     said = _ISO_T.sub(" ", said.removeprefix("to "))
