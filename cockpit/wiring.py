@@ -134,7 +134,7 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
     gc.disable()
     from cockpit.screens.app import CockpitApp, Opening
-    from cockpit.screens.commands import with_own_keys
+    from cockpit.screens.own_keys import with_own_keys
     from cockpit.screens.theming import looks_of
 
     studio.desk.day.open()
@@ -144,7 +144,8 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     started: list[threading.Thread] = []
     opening = Opening(
         looks=looks,
-        sentences=(*studio.told, *sentences, *faults),
+        sentences=(*studio.told, *sentences),
+        faults=faults,
         after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
     )

@@ -9,6 +9,9 @@ from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.people import StudentId
 
 _AHEAD = timedelta(days=120)
+_STILL_GOING = timedelta(hours=12)
+# A lesson has 240 minutes at most, so that one of the evening before is over by then.
+_EVENING_ENDS = 4
 _CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 
@@ -21,6 +24,19 @@ def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
     by_rule = planned(enrollments, home_zone, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
     return merged(by_rule, recorded, people, enrollments)
+
+
+def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:
+    """The teacher's date at a UTC moment; after midnight still that of a lesson which is taught, or can yet be."""
+    today = local_time(now, home_zone).date()
+    live = reading.live_lesson()
+    if live is not None and now - live.starts_at < _STILL_GOING:
+        return local_time(live.starts_at, home_zone).date()
+    if local_time(now, home_zone).hour >= _EVENING_ENDS:
+        return today
+    evening = bookings_on(reading, today - timedelta(days=1), home_zone)
+    is_awaited = any(booking.lesson.is_open and now < booking.lesson.planned_end for booking in evening)
+    return today - timedelta(days=1) if is_awaited else today
 
 
 def next_of(reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone) -> Booking | None:

@@ -45,6 +45,14 @@ class Reviewing:
         ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
         self._steps.take(f"tick {follow_up.body!r}", Edit(before=follow_up, after=ticked))
 
+    def undo(self) -> str:
+        """Takes the last tick back; returns a sentence.
+
+        Raises:
+            Refused: the last step was not a tick.
+        """
+        return f"Undone: {self._steps.undo(FollowUp)}."
+
     def write_out(self, on: date) -> Path:
         """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.
 

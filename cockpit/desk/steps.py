@@ -41,8 +41,8 @@ class Steps:
         """Keeps a record that is not a step of the teacher's, and that undo leaves alone."""
         self.writing.apply(Change(said="", edits=(Edit(before=before, after=after),)))
 
-    def undo(self) -> str:
-        """Takes the last step back, and returns what it was.
+    def undo(self, only: type[Record] | None = None) -> str:
+        """Takes the last step back, and returns what it was; with `only`, if it was a step on such a record.
 
         Raises:
             Refused: there is none.
@@ -50,6 +50,8 @@ class Steps:
         if not self._taken:
             raise Refused("There is no step to undo since the cockpit was opened.")
         change = self._taken[-1]
+        if only is not None and not all(isinstance(edit.before or edit.after, only) for edit in change.edits):
+            raise Refused(f"The last step was to {change.said}: that is undone on the lesson day.")
         self.writing.apply(change.turned_around(), durable=True)
         self._taken.pop()
         return change.said

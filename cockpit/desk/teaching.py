@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.sending import Sending, WrittenOut
 from cockpit.desk.steps import Steps
 from cockpit.studio import lesson as rules
-from cockpit.studio.booking import Booking, after_finishing, live_one
+from cockpit.studio.booking import Booking
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.records import Edit, Note
@@ -26,7 +26,11 @@ class Finished:
 
 
 class Teaching:
-    """The steps of a lesson day. Every step is on the lesson that is shown."""
+    """The steps of a lesson day.
+
+    A step means the lesson that is shown; one that only a running lesson can take (its finish, its full length) means
+    the running one while there is one, whatever is shown. A lesson that was reopened is finished where it is shown.
+    """
 
     def __init__(self, day: Day, reading: Reading, steps: Steps, sending: Sending, clock: Clock) -> None:
         self._day = day
@@ -43,7 +47,7 @@ class Teaching:
         """
         booking = self._wanted()
         after = rules.begin(booking.lesson, self._clock.now())
-        running = live_one(self._day.bookings)
+        running = self._day.running
         if after.is_live and running is not None:
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
@@ -59,15 +63,13 @@ class Teaching:
         return self._close(Outcome.CANCELLED)
 
     def give_full_length(self) -> str:
-        """Moves the end of a lesson that began late; returns a sentence."""
-        booking = self._wanted()
+        """Moves the end of the running lesson, which began late; returns a sentence."""
+        booking = self._day.running or self._wanted()
         self._step("full length for", rules.give_full_length(booking.lesson))
         return f"{booking.student.name} gets the full {booking.lesson.minutes} minutes."
 
     def finish(self) -> Finished:
         """Finishes a lesson: its practice notes into the folder, its times on the disk, the next one shown.
-
-        It is the lesson that is shown, unless she only looks at another one while a lesson runs: then the running one.
 
         A folder that refuses does not hold the lesson up: the notes are in the database, and finishing again after
         reopening writes them.
@@ -86,8 +88,7 @@ class Teaching:
         if written is not None:
             edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
         self._steps.take(f"finish {possessive(booking.student.name)} lesson", *edits, durable=True)
-        self._day.reload()
-        self._day.shown_id = after_finishing(list(self._day.bookings), lesson_id)
+        self._day.show_after(lesson_id)
         return Finished(
             student=booking.student.name,
             path=written.path if written is not None else None,
@@ -103,7 +104,9 @@ class Teaching:
 
     def keep_drafts(self) -> WrittenOut | None:
         """Brings the drafts of lessons past their end up to date; the last one written, if any."""
-        return self._sending.keep_drafts(self._day.bookings, self._day.habits)
+        day = self._day
+        bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
+        return self._sending.keep_drafts(bookings, day.habits)
 
     def _wanted(self) -> Booking:
         if self._day.shown is None:
@@ -114,9 +117,8 @@ class Teaching:
         shown = self._wanted()
         if shown.lesson.is_live or shown.lesson.is_reopened:
             return shown
-        running = live_one(self._day.bookings)
-        if running is not None:
-            return running
+        if self._day.running is not None:
+            return self._day.running
         if shown.lesson.is_open and shown.lesson.starts_at > self._clock.now():
             raise Refused(f"{possessive(shown.student.name)} lesson has not begun.")
         return shown

@@ -31,13 +31,14 @@ _QUIET = 0.5  # seconds after the start, by when everything that stays is in mem
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
-    """What the program is opened with, beside the desk: looks by name, sentences to tell, and what may wait.
+    """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
 
     What may wait is given a function that tells a fault, from any thread.
     """
 
     looks: Mapping[str, Look]
     sentences: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
     after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
 
@@ -90,7 +91,8 @@ class CockpitApp(App[None]):
             screen.dismiss(None)
         if not isinstance(screen, CockpitScreen):
             return
-        footnote = f"{_FOOTNOTE}\nStudio folder: {self._desk.folder}"
+        told = "\n".join((_FOOTNOTE, *_opening_sentences(self._desk, self._opening)))
+        footnote = f"{told}\nStudio folder: {self._desk.folder}"
         commands = {command.id: command for command in screen.commands_here()}
 
         def chosen(command_id: str | None) -> None:
@@ -170,5 +172,12 @@ def _tell(screen: Screen[object], fault: str) -> None:
 
 
 def _greeting(desk: Desk, opening: Opening) -> str:
-    sentences = (desk.why_read_only, *opening.sentences, desk.day.left_running())
-    return " ".join(sentence for sentence in sentences if sentence)
+    """The most urgent sentence; the others would be cut, and are in Help."""
+    sentences = _opening_sentences(desk, opening)
+    more = f" ({len(sentences) - 1} more in Help.)" if len(sentences) > 1 else ""
+    return f"{sentences[0]}{more}" if sentences else ""
+
+
+def _opening_sentences(desk: Desk, opening: Opening) -> list[str]:
+    sentences = (desk.why_read_only, *opening.faults, desk.day.left_running(), *opening.sentences)
+    return [sentence for sentence in sentences if sentence]

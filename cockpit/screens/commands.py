@@ -1,12 +1,8 @@
 """Every command once: the bindings, the key strip, the palette, help, `cockpit keys` and the README are made from it."""
 
-import difflib
-import itertools
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
-
-from cockpit.studio.errors import BadSettings
 
 
 class Where(StrEnum):
@@ -56,14 +52,14 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f3", "ctrl+e"),
         label="Give the full length",
         short="Full length",
-        help="Moves the end of a lesson that began late, and shows what that does to the next ones.",
+        help="Moves the end of the running lesson, if it began late; shows what that does to the next ones.",
     ),
     Command(
         id="app.undo",
         keys=("f4", "ctrl+u"),
         label="Undo the last step",
         short="Undo",
-        help="Takes back the last begin, finish, absent, cancelled, full length, mark or tick. Typing has ctrl+z.",
+        help="Takes back the last begin, finish, absent, cancelled, full length or mark. Typing has ctrl+z.",
     ),
     Command(
         id="lesson.go_next",
@@ -99,7 +95,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f9", "ctrl+s"),
         label="Finish the lesson",
         short="Finish",
-        help="Writes the practice notes into the folder and to the clipboard, and shows the next student.",
+        help="The running lesson's practice notes go into the folder and to the clipboard; the next student is shown.",
     ),
     Command(
         id="app.show_review",
@@ -149,8 +145,9 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="day.show_today",
-        keys=(),
+        keys=("ctrl+n",),
         label="Show today",
+        short="Today",
         help="Back from another day's queue.",
     ),
     Command(
@@ -190,45 +187,40 @@ COMMANDS: tuple[Command, ...] = (
         help="Puts the review into the folder as Markdown.",
         where=Where.REVIEW,
     ),
+    Command(
+        id="review.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last tick",
+        short="Undo",
+        help="Takes back the last tick; what was done to a lesson is undone on the lesson day.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.show_day_before",
+        keys=("left",),
+        label="Review the day before",
+        short="Before",
+        help="Goes a day back.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.show_day_after",
+        keys=("right",),
+        label="Review the day after",
+        short="After",
+        help="Goes a day on.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.close",
+        keys=("escape", "f10", "ctrl+t"),
+        label="Back to the lesson day",
+        short="Back",
+        help="Leaves the review.",
+        where=Where.REVIEW,
+    ),
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
-_HEARD_WITH: Mapping[Where, frozenset[Where]] = {
-    Where.EVERYWHERE: frozenset(Where),
-    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
-    Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
-    Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
-}
-
-
-def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
-    """The commands with the teacher's own keys, given by id as `f9,ctrl+s`.
-
-    Raises:
-        BadSettings: an id that is not known, or one key for two commands in one place.
-    """
-    for name in own:
-        if name not in BY_ID:
-            near = difflib.get_close_matches(name, BY_ID, n=3) or sorted(BY_ID)[:3]
-            raise BadSettings(f"settings.toml, keys: found {name}, expected a command such as {', '.join(near)}.")
-    changed = tuple(
-        replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
-    )
-    _refuse_clashes(changed)
-    return changed
-
-
-def _split(keys: str) -> tuple[str, ...]:
-    return tuple(key.strip().lower() for key in keys.split(",") if key.strip())
-
-
-def _refuse_clashes(commands: tuple[Command, ...]) -> None:
-    for first, second in itertools.combinations(commands, 2):
-        both = set(first.keys) & set(second.keys)
-        if both and second.where in _HEARD_WITH[first.where]:
-            raise BadSettings(
-                f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
-                "Give one of them another key."
-            )
 
 
 def key_name(key: str) -> str:

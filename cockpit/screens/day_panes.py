@@ -66,7 +66,12 @@ class DayPanes(DayView):
         """Sets how an assignment of last time went."""
         last = self.query_one(LastPane).last
         if last is not None:
-            self.take(lambda: self._desk.notes.mark(last, event.line, event.mark))
+
+            def mark() -> str:
+                self._desk.notes.mark(last, event.line, event.mark)
+                return f"{event.line}: {event.mark or 'not marked'}."
+
+            self.take(mark)
 
     async def do(self, command_id: str) -> None:
         """Does a command that was searched for: a mark goes to the chosen assignment, whichever pane she is in."""

@@ -6,6 +6,7 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.content import Content
 
+from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen
 from cockpit.screens.commands import COMMANDS, Command, Where
@@ -14,7 +15,6 @@ from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
 from cockpit.settings import Settings
-from cockpit.studio.booking import live_one
 from cockpit.studio.calendar import local_time
 from cockpit.studio.countdown import read_clock
 from cockpit.studio.words import clock_time, possessive, short_date
@@ -53,7 +53,7 @@ class DayView(CockpitScreen):
             yield NotesPane(self._keep_typed)
             yield LastPane()
         yield Notice()
-        yield KeyStrip([self._commands[name] for name in _STRIP])
+        yield KeyStrip([self._commands[name] for name in _strip_of(self._desk.day)])
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
@@ -99,7 +99,10 @@ class DayView(CockpitScreen):
         now, day = self._desk.clock.now(), self._desk.day
         home_zone, hours = self._settings.home, self._settings.hours
         time_of_day = clock_time(local_time(now, home_zone), hours)
-        self.query_one(ClockBar).show(read_clock(day.bookings, now, self._settings.wrap_up_minutes), time_of_day)
+        self.query_one(ClockBar).show(
+            read_clock(day.bookings_going_on, now, self._settings.wrap_up_minutes), time_of_day
+        )
+        self.query_one(KeyStrip).offer([self._commands[name] for name in _strip_of(day)])
         rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)
         title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
         self.query_one(QueuePane).show(title, rows, day.shown_id)
@@ -118,7 +121,7 @@ class DayView(CockpitScreen):
         if self._saving.waiting is not None:
             self.attempt(self.save_typed)
         elif self._desk.day.is_over():
-            self.attempt(self.turn_to_today)
+            self.attempt(self.turn_over)
         self.attempt(self._desk.teaching.keep_drafts)
         self.show_time()
         self.query_one(NotesPane).count()
@@ -140,26 +143,31 @@ class DayView(CockpitScreen):
         self._desk.day.reload()
         self.show_lesson()
 
-    def turn_to_today(self) -> None:
-        """Opens the day that has begun."""
+    def turn_over(self) -> None:
+        """Goes on with the day that has begun."""
         self.save_typed()
-        self._desk.day.open()
+        self._desk.day.turn()
         self.show_lesson()
 
     def _keep_typed(self) -> None:
         self.attempt(self.save_typed)
 
 
+def _strip_of(day: Day) -> tuple[str, ...]:
+    return _STRIP if day.on == day.going_on else ("day.show_today", *_STRIP)
+
+
 def _notes_title(desk: Desk) -> Content:
-    booking = desk.day.shown
+    booking, running = desk.day.shown, desk.day.running
     if booking is None:
         return Content("Notes")
-    running = live_one(desk.day.bookings)
-    parts = [(f"Notes for {booking.student.name}", "bold")]
+    name = booking.student.name
     if desk.why_read_only is not None:
-        parts.append(("  only to read", role("warning")))
-    elif not booking.lesson.takes_notes:
-        parts.append(("  finished: Begin reopens them", role("quiet")))
-    elif running is not None and running.lesson.id != booking.lesson.id:
-        parts.append((f"  while {possessive(running.student.name)} lesson runs", role("warning")))
-    return Content.assemble(*parts)
+        return Content.assemble((name, "bold"), (", only to read", role("warning")))
+    if not booking.lesson.takes_notes:
+        return Content.assemble((name, "bold"), (", finished: Begin reopens", role("quiet")))
+    if running is not None and running.lesson.id != booking.lesson.id:
+        return Content.assemble(
+            (name, "bold"), (f", while {possessive(running.student.name)} lesson runs", role("warning"))
+        )
+    return Content.assemble((f"Notes for {name}", "bold"))

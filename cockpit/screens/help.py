@@ -29,8 +29,8 @@ class HelpScreen(ModalScreen[str]):
         """The list, and what else is good to know."""
         with Vertical(classes="sheet"):
             yield Static("Commands · enter does one · esc", classes="title", markup=False)
-            yield Rows(*[Option(_row(command), id=command.id) for command in self._commands], markup=False)
-            yield Static(self._footnote, classes="footnote", markup=False)
+            rows = [Option(_row(command), id=command.id) for command in self._commands]
+            yield Rows(*rows, Option(Content.styled(f"\n{self._footnote}", role("quiet")), disabled=True), markup=False)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Does the chosen command."""

@@ -17,7 +17,7 @@ class LeanText(TextArea):
     """Textual's text area, which would repaint itself whole at every key: 5 to 8 kB instead of 300 bytes.
 
     The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
-    everything only when lines moved. This leans on a private name of Textual (`_watch_selection`); a test
+    those below where lines moved. This leans on a private name of Textual (`_watch_selection`); a test
     compares it with the stock widget.
     """
 
@@ -27,17 +27,17 @@ class LeanText(TextArea):
     def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
         super()._watch_selection(previous_selection, selection)
         wrapped = self.wrapped_document
-        if wrapped.height != self._shown_height:
-            self._shown_height = wrapped.height
-            self.refresh()
-            return
         last = self.document.line_count - 1
         rows: list[int] = []
         for place in (*previous_selection, *selection):
             line = min(place[0], last)
             ends = (wrapped.location_to_offset((line, column)).y for column in (0, len(self.document[line])))
             rows.extend(ends)
-        self.refresh_lines(min(rows), max(rows) - min(rows) + 1)
+        first, end = min(rows), max(rows) + 1
+        if wrapped.height != self._shown_height:  # what lies below has moved
+            end = max(end, wrapped.height, self._shown_height)
+            self._shown_height = wrapped.height
+        self.refresh_lines(first, end - first)
 
     def action_undo(self) -> None:
         """Takes typing back; what it changes can lie anywhere."""

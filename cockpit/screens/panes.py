@@ -15,7 +15,7 @@ from cockpit.screens.commands import Where
 from cockpit.screens.lean_text import NotesText
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
-from cockpit.studio.booking import Booking
+from cockpit.studio.booking import Booking, called
 from cockpit.studio.calendar import Zone
 from cockpit.studio.last_lesson import LastLesson, Sheet
 from cockpit.studio.lesson import LessonId
@@ -54,9 +54,10 @@ def queue_rows(
     bookings: tuple[Booking, ...], now: datetime, shown: LessonId | None, home_zone: Zone, hours: int
 ) -> dict[LessonId, Content]:
     """The rows of the queue by lesson."""
+    names = called(bookings)
     return {
-        booking.lesson.id: queue_row(booking, now, home_zone, hours, is_shown=booking.lesson.id == shown)
-        for booking in bookings
+        b.lesson.id: queue_row(b, names[b.lesson.id], now, home_zone, hours, is_shown=b.lesson.id == shown)
+        for b in bookings
     }
 
 

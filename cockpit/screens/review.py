@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from textual.app import ComposeResult
-from textual.binding import Binding
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import OptionList, Static
@@ -22,19 +21,16 @@ from cockpit.studio.review import DayReview, attendance
 from cockpit.studio.words import long_date, minutes_of, short_date
 
 _LESSON, _OWED = "lesson:", "owed:"
-_STRIP = ("review.write_out", "app.undo", "app.show_help", "app.command_palette", "app.quit")
+_STRIP = (
+    "review.write_out", "review.close", "review.undo", "review.show_day_before", "review.show_day_after",
+    "app.show_help", "app.command_palette", "app.quit",
+)  # fmt: skip
 
 
 class ReviewScreen(CockpitScreen):
     """A day looked back on. Enter goes to a lesson or ticks a follow-up; left and right change the day."""
 
-    BINDINGS = [
-        *bindings_for(Where.REVIEW),
-        Binding("escape,f10,ctrl+t", "close", "Back", priority=True),
-        Binding("left", "turn(-1)", "Day before"),
-        Binding("right", "turn(1)", "Day after"),
-        Binding("f4,ctrl+u", "undo", "Undo", id="review.undo", priority=True),
-    ]
+    BINDINGS = bindings_for(Where.REVIEW)
 
     class Opened(Message):
         """A lesson of the review was chosen."""
@@ -67,7 +63,7 @@ class ReviewScreen(CockpitScreen):
 
     def commands_here(self) -> Iterable[Command]:
         """What the review can do."""
-        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.REVIEW} or c.id == "app.undo"]
+        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.REVIEW}]
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""
@@ -76,7 +72,7 @@ class ReviewScreen(CockpitScreen):
     def show_review(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
         review = self._review = self._desk.reviewing.review(self._on)
-        self.query_one(".title", Static).update(f"Review of {long_date(self._on)}   enter opens · esc goes back")
+        self.query_one(".title", Static).update(f"Review of {long_date(self._on)}")
         self.query_one("#sums", Static).update(f"{minutes_of(review.minutes_taught)} taught · {attendance(review)}")
         listing = self.query_one(OptionList)
         here = listing.highlighted_option.id if listing.highlighted_option is not None else None
@@ -107,17 +103,24 @@ class ReviewScreen(CockpitScreen):
         self.attempt(write)
 
     def action_undo(self) -> None:
-        """Takes the last step back."""
+        """Takes the last tick back."""
 
         def undo() -> None:
-            said = self._desk.teaching.undo()
+            said = self._desk.reviewing.undo()
             self.show_review()
             self.say(said)
 
         self.attempt(undo)
 
-    def action_turn(self, days: int) -> None:
-        """Shows another day's review."""
+    def action_show_day_before(self) -> None:
+        """Shows the review of the day before."""
+        self._turn(-1)
+
+    def action_show_day_after(self) -> None:
+        """Shows the review of the day after."""
+        self._turn(1)
+
+    def _turn(self, days: int) -> None:
         self._on += timedelta(days=days)
         self.show_review()
 
@@ -131,12 +134,12 @@ class ReviewScreen(CockpitScreen):
         options += [
             Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}") for n, m in enumerate(review.missing)
         ]
-        options.append(_heading("Lessons" if review.lessons else "No lessons"))
+        options.append(_heading("Lessons · enter opens" if review.lessons else "No lessons"))
         options += [
             Option(lesson_row(x, zone, hours), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}")
             for x in review.lessons
         ]
-        options.append(_heading("You owe" if review.owed else "You owe nothing"))
+        options.append(_heading("You owe · enter ticks" if review.owed else "You owe nothing"))
         options += [Option(follow_up_row(owed, zone), id=f"{_OWED}{n}") for n, owed in enumerate(review.owed)]
         options.append(
             _heading(f"Tomorrow, {short_date(review.tomorrow_on)}" + ("" if review.tomorrow else ": no lessons"))

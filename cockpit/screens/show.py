@@ -22,6 +22,8 @@ _STATE_SIGNS = {
     State.CANCELLED: "×",
     State.CANCELLED_LATE: "×",
 }
+_LONG = 10 * 3600
+_LONGEST_NAME = 30
 PHASE_ROLES = {
     Phase.RUNNING: "clock_running",
     Phase.WRAP_UP: "clock_wrap_up",
@@ -29,6 +31,7 @@ PHASE_ROLES = {
     Phase.BEFORE: "clock_waiting",
     Phase.WAITING: "clock_wrap_up",
     Phase.FREE: "clock_waiting",
+    Phase.NO_LESSONS: "clock_waiting",
 }
 
 
@@ -42,8 +45,9 @@ def state_role(state: State) -> str:
     return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
 
 
-def queue_row(booking: Booking, now: datetime, home_zone: Zone, hours: int, *, is_shown: bool) -> Content:
+def queue_row(booking: Booking, called: str, now: datetime, home_zone: Zone, hours: int, *, is_shown: bool) -> Content:
     """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs."""
+    name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
     lesson = booking.lesson
     state = state_of(lesson, now)
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
@@ -52,7 +56,7 @@ def queue_row(booking: Booking, now: datetime, home_zone: Zone, hours: int, *, i
     weight = "bold" if is_shown else ""
     return Content.assemble(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
-        (booking.student.name, weight),
+        (name, weight),
         "  ",
         (f"{_STATE_SIGNS[state]} {state}", state_role(state)),
         "\n",
@@ -64,16 +68,16 @@ def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int)
     """What stands beside the figures: what they count, until when, and what follows from it."""
     booking = face.booking
     if booking is None:
-        return "No more lessons", "", ""
+        return ("", "", "") if face.phase is Phase.NO_LESSONS else ("No more lessons", "", "")
     lesson = booking.lesson
     starts = clock_time(local_time(lesson.starts_at, home_zone), hours)
     match face.phase:
         case Phase.BEFORE:
-            return "until the lesson", f"begins {starts}", ""
+            return "hours to go" if _shows_hours(face) else "until the lesson", f"begins {starts}", ""
         case Phase.WAITING:
             left = wait_minutes - face.seconds // 60
-            wait = f"wait {minutes_of(left)} more" if left > 0 else f"waited {minutes_of(wait_minutes)}"
-            return "past the start", f"began? {starts}", wait
+            wait = f"wait {minutes_of(left)} more" if left > 0 else f"{minutes_of(wait_minutes)} are over"
+            return "past the start", f"planned {starts}", wait
         case _:
             return _lesson_words(face, home_zone, hours)
 
@@ -99,9 +103,16 @@ def _lesson_words(face: ClockFace, home_zone: Zone, hours: int) -> tuple[str, st
 
 def figures_text(face: ClockFace) -> str:
     """The characters that are drawn large."""
-    if face.phase is Phase.FREE:
+    if face.booking is None:
         return ""
+    if _shows_hours(face):
+        return f"{face.seconds // 3600}:{face.seconds // 60 % 60:02d}"
     return ("+" if face.phase in {Phase.OVER, Phase.WAITING} else "") + span(face.seconds)
+
+
+def _shows_hours(face: ClockFace) -> bool:
+    """Whether the time is too long for seconds to say anything, or to fit beside the words."""
+    return face.phase is Phase.BEFORE and face.seconds >= _LONG
 
 
 def assignment_row(given: GivenAssignment) -> Content:

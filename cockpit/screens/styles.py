@@ -4,7 +4,7 @@ STYLES = """
 Screen { background: $role-ground; color: $role-text; }
 #clock { height: 5; background: $role-ground; }
 #body { height: 1fr; }
-#notice { height: 2; color: $role-text; background: $role-ground; }
+#notice { height: 2; padding: 0 1; color: $role-text; background: $role-ground; }
 #strip { height: 2; padding: 0 1; background: $role-ground; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }

@@ -50,7 +50,9 @@ class ClockBar(Widget):
         height = len(rows)
         room = max(0, width - len(rows[0]) - 4)
         below = ""
-        if len(words[2]) > room:
+        if max(len(word) for word in words[:2]) > room:
+            words, below = ("", "", ""), f"{words[0]} · {words[2] or words[1]}"
+        elif len(words[2]) > room:
             words, below = (words[0], words[1], ""), words[2]
         beside = [""] * ((height - _LOW) // 2) + list(words) + [""] * height
         parts: list[tuple[str, str]] = [*self._heading(width), ("\n", "")]
@@ -68,7 +70,7 @@ class ClockBar(Widget):
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
         booking, before, facts = self._face.booking, " ", ""
-        name = "The day is done"
+        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else "The day is done"
         if booking is not None:
             name = booking.student.name
             before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
@@ -117,6 +119,12 @@ class KeyStrip(Widget):
         self._commands = commands
         self._items: list[_Item] = []
 
+    def offer(self, commands: list[Command]) -> None:
+        """Shows the keys of another moment; nothing is painted where they are the same."""
+        if commands != self._commands:
+            self._commands = commands
+            self.refresh()
+
     def render(self) -> Content:
         """As many commands as fit, in their order of use."""
         width, height = self.size
@@ -164,4 +172,4 @@ class Notice(Widget):
         if not self.sentence:
             return Content("")
         style = role("error", "bold") if self._is_fault else role("text")
-        return Content.assemble((f" {'! ' if self._is_fault else ''}{self.sentence}", style))
+        return Content.assemble((f"{'! ' if self._is_fault else ''}{self.sentence}", style))

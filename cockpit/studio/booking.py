@@ -6,7 +6,7 @@ from datetime import datetime
 
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, occurrences
 from cockpit.studio.lesson import Lesson, LessonId, weekly_id
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +93,20 @@ def merged(
 def in_order(bookings: Iterable[Booking]) -> list[Booking]:
     """By start; two at once by student's name, then id, so that the order never flickers."""
     return sorted(bookings, key=lambda booking: (booking.lesson.starts_at, booking.student.name, booking.lesson.id))
+
+
+def called(bookings: Iterable[Booking]) -> dict[LessonId, str]:
+    """What each lesson's student is called among others: by name, and by family too where two have one name."""
+    known = list(bookings)
+    families: dict[str, set[FamilyId]] = {}
+    for booking in known:
+        families.setdefault(name_key(booking.student.name), set()).add(booking.family.id)
+    return {
+        b.lesson.id: f"{b.student.name} ({b.family.name})"
+        if len(families[name_key(b.student.name)]) > 1
+        else b.student.name
+        for b in known
+    }
 
 
 def live_one(bookings: Iterable[Booking]) -> Booking | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from cockpit.studio.booking import Booking, live_one
+from cockpit.studio.booking import Booking, called, live_one
 
 
 class Phase(StrEnum):
@@ -20,6 +20,7 @@ class Phase(StrEnum):
     BEFORE = "to go"
     WAITING = "waiting"
     FREE = "free"
+    NO_LESSONS = "no lessons"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +70,7 @@ def read_clock(bookings: Sequence[Booking], now: datetime, cues: Mapping[int, in
             return ClockFace(
                 phase=Phase.WAITING, booking=booking, seconds=int((now - lesson.starts_at).total_seconds())
             )
-    return ClockFace(phase=Phase.FREE)
+    return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS)
 
 
 def late_starts(bookings: Sequence[Booking], running: Booking, now: datetime) -> tuple[LateStart, ...]:
@@ -78,9 +79,10 @@ def late_starts(bookings: Sequence[Booking], running: Booking, now: datetime) ->
     A late start keeps its planned end, so that a lesson which still fits makes none after it late.
     """
     free_at = max(running.lesson.ends_at, now)
+    names = called(bookings)
     return tuple(
         LateStart(
-            student=booking.student.name,
+            student=names[booking.lesson.id],
             minutes=-(-_seconds_up(free_at - booking.lesson.starts_at) // 60),
             has_time=free_at < booking.lesson.planned_end,
         )

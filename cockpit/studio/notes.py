@@ -157,7 +157,7 @@ def has_private_without_colon(body: str) -> bool:
     return any(part.line.line is Line.REMARK and _NO_COLON.match(part.line.typed) for part in _parts_of(body))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Part:
     row: int
     column: int
@@ -179,7 +179,7 @@ def _parts_of(body: str) -> tuple[_Part, ...]:
                 covered_by = covered_by if read.text else read.line
             elif cover is not None and read.text:
                 line = NoteLine(line=cover, text=typed[column:].strip(), typed=read.typed)
-            parts.append(_Part(row, column, line))
+            parts.append(_Part(row=row, column=column, line=line))
     return tuple(parts)
 
 

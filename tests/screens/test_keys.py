@@ -6,10 +6,11 @@ from textual.command import CommandPalette
 
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.base import action_of
-from cockpit.screens.commands import BY_ID, COMMANDS, Where, with_own_keys
+from cockpit.screens.commands import BY_ID, COMMANDS, Where
 from cockpit.screens.day import DayScreen
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
+from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.panes import AssignmentList
 from cockpit.screens.review import ReviewScreen
 from cockpit.studio.errors import BadSettings

@@ -58,7 +58,8 @@ def test_words_typed_at_once_stand_on_a_line_of_their_own(tmp_path):
 
     async def steps(opened):
         before = opened.body("Ilse")
-        assert before and not before.endswith("\n")
+        assert before
+        assert not before.endswith("\n")
         await opened.type("Private: tired")
         assert opened.body("Ilse") == f"{before}\nPrivate: tired"
         assert seen_slanted(opened) == ["Private: tired"]

@@ -253,6 +253,6 @@ def test_a_lesson_reopened_after_the_fact_does_not_run_the_clock():
 
 def test_a_day_without_lessons_to_come_is_free():
     cancelled = replace(booking(), lesson=close_untaught(booking().lesson, Outcome.CANCELLED))
-    assert read(STARTS_AT).phase is Phase.FREE
+    assert read(STARTS_AT).phase is Phase.NO_LESSONS
     assert read(STARTS_AT, cancelled).phase is Phase.FREE
     assert read(STARTS_AT + 30 * MINUTE, booking()).phase is Phase.FREE
