@@ -14,4 +14,4 @@ def last_free_moment(starts_at: datetime, notice_hours: int) -> datetime:
 
 def is_late(starts_at: datetime, now: datetime, notice_hours: int) -> bool:
     """Whether a cancellation at `now` comes with less than the notice; both moments are aware."""
-    return now.astimezone(UTC) > last_free_moment(starts_at, notice_hours)
+    return now > last_free_moment(starts_at, notice_hours)

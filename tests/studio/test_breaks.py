@@ -200,7 +200,7 @@ some_break = st.builds(
     st.integers(-30, 30),
     st.integers(0, 20),
 )
-some_bookings = st.lists(some_booking, max_size=12)
+some_bookings = st.lists(some_booking, max_size=12, unique_by=lambda each: each.lesson.id)
 some_breaks = st.lists(some_break, max_size=4)
 some_zone = st.sampled_from([HOME, "Asia/Kolkata", "Pacific/Kiritimati"])
 
