@@ -1,6 +1,6 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cockpit.desk.lookup import bookings_on, next_of
@@ -8,6 +8,7 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
+from cockpit.studio.people import FamilyId
 from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
 from cockpit.studio.records import Export, Note
 
@@ -85,7 +86,13 @@ class Sending:
 
     def _name(self, booking: Booking, home_zone: Zone) -> str:
         on = local_time(booking.lesson.starts_at, home_zone).date()
-        families = {family.id: family.name for family in self._reading.people().families.values()}
         that_day = bookings_on(self._reading, on, home_zone)
-        folder = family_folder(booking.family, families)
-        return f"notes/{folder}/{paper_name(booking, on, that_day, home_zone)}"
+        return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home_zone)}"
+
+    def _folder_of(self, family_id: FamilyId) -> str:
+        families = self._reading.people().families
+        family = families[family_id]
+        folder = family_folder(family, families.values())
+        if family.folder is None:
+            self._steps.keep(family, replace(family, folder=folder))
+        return folder

@@ -1,13 +1,14 @@
 """The practice notes of a lesson: what a family gets, as values, before they become a document."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.notes import FamilyNotes, for_family
-from cockpit.studio.people import Family, FamilyId, name_key
+from cockpit.studio.people import Family, name_key
 
 CAUTION = (
     "General information, not medical advice. Stop if it hurts. "
@@ -65,12 +66,19 @@ def safe_name(name: str) -> str:
     return kept or "unnamed"
 
 
-def family_folder(family: Family, others: dict[FamilyId, str]) -> str:
-    """The folder of a family's notes. Two families never share one, also where case does not count in file names."""
+def family_folder(family: Family, families: Iterable[Family]) -> str:
+    """The folder of a family's notes: the one it has, or a new one after its name.
+
+    Two families never share one, also where case does not count in file names, or where one took a name that the other
+    gave up: its notes of earlier years lie there.
+    """
+    if family.folder is not None:
+        return family.folder
     name = safe_name(family.name)
-    same = (other for other, called in others.items() if name_key(safe_name(called)) == name_key(name))
+    others = [other for other in families if other.id != family.id]
+    taken = {name_key(safe_name(other.name)) for other in others} | {name_key(other.folder or "") for other in others}
     # A name that ends like a numbered one is always numbered, or `Okonjo (2)` could be two families.
-    if all(other == family.id for other in same) and not _NUMBERED.search(name):
+    if name_key(name) not in taken and not _NUMBERED.search(name):
         return name
     return f"{name} ({family.id})"
 

@@ -16,6 +16,11 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from support.real_terminal import RealTerminal, make_studio
 
+_COLUMNS = (
+    "id, student_id, standing_time_id, kind, instrument, starts_at, minutes, began_at, finished_at, outcome, "
+    "gives_full_length, is_reopened"
+)
+
 
 def add_years(folder: Path, lessons: int = 40_000) -> None:
     """Taught lessons with notes, spread over the roster's students, back from November 2026."""
@@ -32,7 +37,7 @@ def add_years(folder: Path, lessons: int = 40_000) -> None:
             notes.append(
                 (f"old-{number}", f"Scales: D major, week {number}\nPiece: The Old Mill mm. 1-32\nWell done.", at)
             )
-        connection.executemany(f"INSERT INTO lesson VALUES ({','.join('?' * 12)})", rows)
+        connection.executemany(f"INSERT INTO lesson ({_COLUMNS}) VALUES ({','.join('?' * 12)})", rows)
         connection.executemany("INSERT INTO note VALUES (?, ?, ?)", notes)
     connection.close()
 

@@ -2,6 +2,7 @@
 
 import sqlite3
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from support.sample import sample_studio
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import State, state_of
 from cockpit.studio.notes import Mark
+from cockpit.studio.records import Change, Edit
 
 SECRET = "braces come off on the ninth"
 
@@ -184,3 +186,22 @@ def test_a_late_student_of_the_evening_is_still_awaited_after_midnight(tmp_path)
         assert day.is_over()
         day.open()
         assert day.on.isoformat() == "2026-12-02"
+
+
+def test_a_family_that_changes_its_name_keeps_its_folder_and_another_that_takes_the_name_gets_its_own(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        ours = next(f for f in studio.store.reading.people().families.values() if f.name == "Brandvold")
+        assert ours.folder == "Brandvold"
+        others = next(f for f in studio.store.reading.people().families.values() if f.name == "Perreault")
+        edits = (
+            Edit(before=ours, after=replace(ours, name="Quist")),
+            Edit(before=others, after=replace(others, name="Brandvold", folder=None)),
+        )
+        studio.store.writing.apply(Change(said="rename", edits=edits))
+        studio.desk.day.open()
+        for student, folder in (("Ilse", "Brandvold"), ("Mireille", f"Brandvold ({others.id})")):
+            assert studio.desk.day.shown.student.name == student
+            studio.desk.notes.write(studio.desk.day.shown.lesson.id, "Scales: D major")
+            if not studio.desk.day.shown.lesson.is_live:
+                studio.desk.teaching.begin()
+            assert studio.desk.teaching.finish().path == tmp_path / "notes" / folder / f"2026-12-01 {student}.md"

@@ -16,6 +16,7 @@ from support.studio import (
     ILSE,
     ISHAAN,
     MIREILLE,
+    OKONJO,
     STARTS_AT,
     TEODOR,
     booking,
@@ -158,13 +159,19 @@ def test_a_name_that_a_system_keeps_for_itself_is_changed(name):
 
 
 def test_a_family_alone_under_its_name_has_a_folder_of_that_name():
-    assert family_folder(BRANDVOLD, {FamilyId(1): "Brandvold", FamilyId(2): "Okonjo"}) == "Brandvold"
+    assert family_folder(BRANDVOLD, [BRANDVOLD, OKONJO]) == "Brandvold"
 
 
 def test_two_families_of_one_name_have_numbered_folders():
-    names = {FamilyId(1): "Brandvold", FamilyId(2): "BRANDVOLD"}
-    assert family_folder(family(), names) == "Brandvold (1)"
-    assert family_folder(family(id=FamilyId(2), name="BRANDVOLD"), names) == "BRANDVOLD (2)"
+    both = [family(), family(id=FamilyId(2), name="BRANDVOLD")]
+    assert [family_folder(each, both) for each in both] == ["Brandvold (1)", "BRANDVOLD (2)"]
+
+
+def test_a_family_keeps_its_folder_when_it_changes_its_name_and_nobody_else_gets_it():
+    renamed = family(name="Brandvold-Quist", folder="Brandvold")
+    newcomer = family(id=FamilyId(7), name="brandvold")
+    assert family_folder(renamed, [renamed, newcomer]) == "Brandvold"
+    assert family_folder(newcomer, [renamed, newcomer]) == "brandvold (7)"
 
 
 confusable = st.sampled_from(
@@ -198,8 +205,8 @@ confusable = st.sampled_from(
 @given(st.lists(confusable | st.text(), min_size=2, max_size=8))
 @example(["Okonjo", "Okonjo", "Okonjo (1)"])
 def test_two_families_never_share_a_folder(names):
-    called = {FamilyId(number): name for number, name in enumerate(names, start=1)}
-    folders = [family_folder(family(id=number, name=name), called) for number, name in called.items()]
+    called = [family(id=FamilyId(number), name=name) for number, name in enumerate(names, start=1)]
+    folders = [family_folder(each, called) for each in called]
     assert len({name_key(folder) for folder in folders}) == len(names)
 
 

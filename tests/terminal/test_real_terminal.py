@@ -3,8 +3,11 @@
 import ctypes
 import os
 import random
+import resource
 import signal
 import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -90,6 +93,59 @@ def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
     assert notes(folder) == "Ear: hum"
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at_all(folder, seed):
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.key("f2")
+        terminal.wait_for("has begun")
+        terminal.send("Scales: D major")
+        terminal.wait_for("Scales: D major")
+        terminal.key("f9")
+        terminal.read(random.Random(seed).random() * 0.06)
+        terminal.kill(signal.SIGKILL)
+        terminal.ended()
+    assert notes(folder) == "Scales: D major"
+    with sqlite3.connect(folder / "studio.db") as connection:
+        ((finished_at,),) = connection.execute("SELECT finished_at FROM lesson WHERE began_at IS NOT NULL").fetchall()
+        exports = connection.execute("SELECT path FROM export WHERE is_final").fetchall()
+    assert (finished_at is not None) == bool(exports)
+    for path in (folder / "notes").rglob("*.md"):
+        assert path.read_text(encoding="utf-8").rstrip().endswith("licensed clinician.")
+    for (path,) in exports:
+        assert "D major" in (folder / path).read_text(encoding="utf-8")
+    with opened(folder, "2026-12-01 16:20") as terminal:
+        terminal.wait_for("running" if finished_at is None else "finished")
+
+
+def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(folder):
+    def at_its_limit() -> None:
+        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+
+    with opened(folder, before=at_its_limit) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.send("Ear: hum")
+        terminal.wait_for("Ear: hum")
+        resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, (4096, resource.RLIM_INFINITY))
+        terminal.send(" the drone")
+        terminal.wait_for("hum the drone")
+        terminal.wait_for("! ")
+        terminal.key("f5")
+        terminal.send("s")
+        terminal.wait_for("hum the drones")
+        assert notes(folder) == "Ear: hum"
+        resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.RLIM_INFINITY))
+        terminal.wait_for("saved again")
+    assert notes(folder) == "Ear: hum the drones"
+
+
+def test_a_reader_that_goes_away_is_no_fault(folder):
+    command = f"{sys.executable} -m cockpit queue --on 2026-12-01 --folder {folder} | head -c 1 >/dev/null; echo ${{PIPESTATUS[0]}}"
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=True)
+    assert done.stderr == ""
+    assert done.stdout.strip() in {"0", "1"}  # 0 where it was quicker than the reader's leaving
+
+
 def test_stopped_and_continued_it_draws_the_screen_again(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -124,8 +180,8 @@ def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, k
 
 def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
     with opened(folder) as first, opened(folder) as second:
-        first.wait_for("Notes for Ilse")
-        second.wait_for("Notes for Ilse")
+        first.wait_for("F9 Finish")
+        second.wait_for("F9 Finish")
         reader, writer = (first, second) if "only to read" in first.text() else (second, first)
         reader.wait_for("Another cockpit has this studio open")
         reader.send("not to be kept")
@@ -150,8 +206,7 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
     folder.chmod(0o500)
     try:
         with opened(folder, before=without_the_powers_of_root) as terminal:
-            terminal.wait_for("Notes for Ilse")
-            terminal.wait_for("only to read")
+            terminal.wait_for("Ilse, only to read")
             terminal.key("f2")
             terminal.wait_for("!")
             terminal.key("ctrl+q")
