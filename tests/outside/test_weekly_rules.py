@@ -276,6 +276,14 @@ some_weekday = st.integers(MONDAY, SUNDAY)
 some_day = st.dates(date(1990, 1, 1), date(2050, 12, 31))
 
 
+def _is_misread(local: datetime, zone: str) -> bool:
+    """Whether Python's own zoneinfo, seen in 3.11, is an hour wrong: it thinks that the clocks of Nuuk went back in 2023.
+
+    No other local time since 1990 is, in any zone of 2026f; nor is the UTC moment's own reading in Nuuk.
+    """
+    return zone in ("America/Nuuk", "America/Godthab") and f"{local:%Y-%m-%d %H}" == "2023-10-28 23"
+
+
 @cache
 def _bent(zone: str, year: int) -> list[datetime]:
     """The local times, in quarters of an hour, around every clock change of a year: those that clocks skip or repeat."""
@@ -347,6 +355,7 @@ def test_dateutil_finds_the_same_lessons(rule):
     )
     day = timedelta(days=2)
     near = theirs.between(begins.replace(tzinfo=None) - day, ends.replace(tzinfo=None) + day, inc=True)
+    assume(not any(_is_misread(local, zone) for local in near))
     expected = [(local.date(), rfc_moment(local, zone)) for local in near]
     found = [(each.taught_on, each.starts_at) for each in occurrences(kept, zone, begins, ends)]
     assert found == [(on, at) for on, at in expected if begins <= at < ends]
@@ -380,6 +389,7 @@ def test_without_a_first_day_weeks_are_counted_from_that_of_1_january_2001_both_
     begins = utc(near.isoformat())
     ends = begins + 60 * WEEK
     locals_ = theirs.between(begins.replace(tzinfo=None) - WEEK, ends.replace(tzinfo=None) + WEEK)
+    assume(not any(_is_misread(local, zone) for local in locals_))
     expected = [at for at in (rfc_moment(local, zone) for local in locals_) if begins <= at < ends]
     assert [each.starts_at for each in occurrences(kept, zone, begins, ends)] == expected
     assert len(expected) in (60 // every_weeks - 1, 60 // every_weeks, 60 // every_weeks + 1)
@@ -432,4 +442,5 @@ def test_pendulum_adds_weeks_to_the_same_moments(zone, starts, weeks):
     local=st.datetimes(datetime(2020, 1, 1), datetime(2035, 1, 1)).map(lambda at: at.replace(second=0, microsecond=0)),
 )
 def test_every_local_time_of_every_zone_is_read_by_the_rfc(zone, local):
+    assume(not _is_misread(local, zone))
     assert moment(local, zone) == rfc_moment(local, zone)
