@@ -1,0 +1,249 @@
+"""What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, time, timedelta
+from enum import StrEnum
+from typing import assert_never
+
+from cockpit.studio.booking import Booking, Enrollment
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, day_bounds, local_time, moment
+from cockpit.studio.home import Home
+from cockpit.studio.lesson import Kind
+from cockpit.studio.two_clocks import family_time
+from cockpit.studio.words import city, clock_time, counted, minutes_of, possessive, short_date
+
+_MIDNIGHT = time()
+_MINUTE = timedelta(minutes=1)
+
+
+class Trouble(StrEnum):
+    """What is wrong."""
+
+    OVERLAP = "overlap"
+    TOO_CLOSE = "too close"
+    NIGHT = "night"
+    NO_SUCH_TIME = "no such time"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What the teacher wants of her hours: minutes between two lessons, and the day that a lesson is to lie in.
+
+    The day is read on whichever clock is asked about. One that ends at 0:00 ends at the midnight after it; one from
+    0:00 to 0:00 leaves no night.
+    """
+
+    gap_minutes: int = 0
+    day_begins: time = time(7)
+    day_ends: time = time(21)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """The local time (naive) that a standing time names and that its clock, an IANA zone, never shows."""
+
+    at: datetime
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One trouble of one lesson; of two for OVERLAP and TOO_CLOSE, where `booking` begins first.
+
+    `minutes` are those that the two share, rounded up, or those between them, rounded down. NO_SUCH_TIME alone has
+    `meant`.
+    """
+
+    trouble: Trouble
+    booking: Booking
+    other: Booking | None = None
+    minutes: int = 0
+    meant: Meant | None = None
+
+    @property
+    def arises_at(self) -> datetime:
+        """The UTC moment at which it goes wrong: the start of the later lesson."""
+        return (self.other or self.booking).lesson.starts_at
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """The same trouble of the same standing times, week after week: its findings in order, at least one."""
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def first(self) -> Finding:
+        """The earliest of them."""
+        return self.findings[0]
+
+    @property
+    def last(self) -> Finding:
+        """The latest of them; the first again where there is one only."""
+        return self.findings[-1]
+
+
+def takes_place(booking: Booking) -> bool:
+    """Whether the lesson is still to be held, or is being held: one that is over collides with nothing any more."""
+    return booking.lesson.outcome is None and booking.lesson.finished_at is None
+
+
+def find_troubles(
+    bookings: Iterable[Booking], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
+) -> list[Finding]:
+    """All that goes wrong in bookings which are in order, by the moment at which it does.
+
+    Every two that share time or lie too close are found, not neighbors alone. `enrollments` are those that the weekly
+    lessons were planned from: only a standing time tells which local time was meant.
+    """
+    kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
+    settled = _without_journeys(home_zone)
+    gap = timedelta(minutes=wishes.gap_minutes)
+    found: list[Finding] = []
+    near: list[tuple[datetime, Booking]] = []
+    for booking in bookings:
+        if not takes_place(booking):
+            continue
+        starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at
+        if (meant := _impossible_time(booking, kept, settled)) is not None:
+            found.append(Finding(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
+        if not fits_day(starts_at, ends_at, booking.family.zone, wishes):
+            found.append(Finding(trouble=Trouble.NIGHT, booking=booking))
+        near = [each for each in near if each[0] > starts_at]
+        found += [_between(earlier, booking) for _, earlier in near]
+        near.append((ends_at + gap, booking))
+    return found
+
+
+def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, wishes: Wishes) -> bool:
+    """Whether a lesson between two UTC moments lies within the wished day on a zone's clock."""
+    if wishes.day_begins == wishes.day_ends == _MIDNIGHT:
+        return True
+    # Its last instant, so that a lesson which ends at midnight has all of itself on the day before.
+    begins, last = local_time(starts_at, zone), local_time(ends_at - datetime.resolution, zone)
+    if begins.time() < wishes.day_begins or begins.date() != last.date():
+        return False
+    return wishes.day_ends == _MIDNIGHT or last.time() < wishes.day_ends
+
+
+def _between(earlier: Booking, later: Booking) -> Finding:
+    begins, ends = later.lesson.starts_at, min(earlier.lesson.ends_at, later.lesson.ends_at)
+    if begins < ends:
+        return Finding(trouble=Trouble.OVERLAP, booking=earlier, other=later, minutes=-((begins - ends) // _MINUTE))
+    minutes = (begins - earlier.lesson.ends_at) // _MINUTE
+    return Finding(trouble=Trouble.TOO_CLOSE, booking=earlier, other=later, minutes=minutes)
+
+
+def _without_journeys(home_zone: Zone) -> Zone:
+    """The clock that the teacher's standing times are kept on: her moves count, her journeys do not."""
+    if isinstance(home_zone, str):
+        return home_zone
+    moves = tuple(stay for stay in home_zone.stays if stay.until_on is None)
+    return Home(zone=home_zone.zone, stays=moves) if moves else home_zone.zone
+
+
+def _impossible_time(booking: Booking, kept: Mapping[StandingTimeId, StandingTime], settled: Zone) -> Meant | None:
+    """What a weekly lesson's standing time names, where its clock shows another time at the lesson's moment."""
+    lesson = booking.lesson
+    standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
+    if standing is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY or lesson.began_at is not None:
+        return None
+    zone = settled if standing.kept_in is KeptIn.TEACHER else booking.family.zone
+    shown = local_time(lesson.starts_at, zone)
+    if shown.time() == standing.at and shown.weekday() == standing.weekday:
+        return None
+    # No zone's date is more than two days from UTC's, and the weekday comes once in the seven days around it.
+    days = (standing.weekday - lesson.starts_at.weekday() + 3) % 7 - 3
+    meant = datetime.combine(lesson.starts_at.date() + timedelta(days=days), standing.at)
+    # A lesson that is elsewhere for another reason, such as a change of its standing time, is no wrong time.
+    if moment(meant, zone) != lesson.starts_at:
+        return None
+    return Meant(at=meant, zone=zone if isinstance(zone, str) else zone.zone_on(meant.date()))
+
+
+def grouped(findings: Iterable[Finding]) -> list[Group]:
+    """The findings with every week of one trouble together, in order of the first.
+
+    Two lessons are of one group in whichever order they begin: a clock change can turn it around. A lesson that was
+    moved, or that no standing time names, stands for itself.
+    """
+    groups: dict[tuple[Trouble, frozenset[str | int]], list[Finding]] = {}
+    for finding in findings:
+        key = (finding.trouble, frozenset(_lasting_id(booking) for booking in _lessons(finding)))
+        groups.setdefault(key, []).append(finding)
+    return [Group(findings=tuple(each)) for each in groups.values()]
+
+
+def sentence(finding: Finding, home_zone: Zone, hours: int) -> str:
+    """What goes wrong, in a sentence, with the date on the teacher's clock (12 or 24 `hours`) and both clocks' times.
+
+    The date of NO_SUCH_TIME is the one that was meant.
+    """
+    return f"{_date(finding, home_zone)}: {_told(finding, home_zone, hours)}"
+
+
+def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
+    """The first finding of a group in a sentence, with how often it comes again and until when."""
+    again = len(group.findings) - 1
+    if not again:
+        return sentence(group.first, home_zone, hours)
+    until = f"and {counted(again, 'more time')} until {_date(group.last, home_zone)}"
+    return f"{_date(group.first, home_zone)} {until}: {_told(group.first, home_zone, hours)}"
+
+
+def _lasting_id(booking: Booking) -> str | int:
+    lesson = booking.lesson
+    if lesson.standing_time_id is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY:
+        return lesson.id
+    return lesson.standing_time_id
+
+
+def _lessons(finding: Finding) -> tuple[Booking, ...]:
+    return (finding.booking,) if finding.other is None else (finding.booking, finding.other)
+
+
+def _date(finding: Finding, home_zone: Zone) -> str:
+    at = finding.meant.at if finding.meant else local_time(finding.booking.lesson.starts_at, home_zone)
+    return short_date(at.date())
+
+
+def _told(finding: Finding, home_zone: Zone, hours: int) -> str:
+    names = _names(_lessons(finding))
+    timed = [f"{name} ({_times(each, home_zone, hours)})" for name, each in zip(names, _lessons(finding), strict=True)]
+    match finding.trouble:
+        case Trouble.OVERLAP:
+            return f"{' and '.join(timed)} overlap by {minutes_of(finding.minutes)}."
+        case Trouble.TOO_CLOSE:
+            between = f"only {minutes_of(finding.minutes)}" if finding.minutes else "no time"
+            return f"{between} between {' and '.join(timed)}."
+        case Trouble.NIGHT:
+            return f"{timed[0]} is in the night of the family."
+        case Trouble.NO_SUCH_TIME:
+            held_on = short_date(local_time(finding.booking.lesson.starts_at, home_zone).date())
+            held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home_zone, hours)})"
+            return f"{_missing(finding.meant, hours)}; {held}."
+        case _ as never:
+            assert_never(never)
+
+
+def _missing(meant: Meant | None, hours: int) -> str:
+    if meant is None:
+        return "there is no such time"
+    begins, ends = day_bounds(meant.at.date(), meant.zone)
+    what = "no such day" if begins == ends else f"no {clock_time(meant.at, hours)}"
+    return f"there is {what} in {city(meant.zone)}"
+
+
+def _times(booking: Booking, home_zone: Zone, hours: int) -> str:
+    lesson = booking.lesson
+    begins, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.ends_at))
+    theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    return f"{begins} to {ends}" + (f"; {theirs}" if theirs else "")
+
+
+def _names(bookings: Sequence[Booking]) -> list[str]:
+    names = [booking.student.name for booking in bookings]
+    if len(set(names)) == len(names):
+        return names
+    return [f"{booking.student.name} of family {booking.family.name}" for booking in bookings]

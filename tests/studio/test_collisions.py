@@ -1,0 +1,447 @@
+"""What will go wrong: two lessons at once or too close, the family's night, local times that do not exist."""
+
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+from itertools import combinations, pairwise
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.instants import readings
+from support.studio import (
+    DAY,
+    HOME,
+    HOUSEHOLDS,
+    ILSE,
+    ISHAAN,
+    MIREILLE,
+    NALANI,
+    STARTS_AT,
+    TEODOR,
+    back_to_back,
+    booking,
+    enrollment,
+    family,
+    standing,
+    utc,
+)
+
+from cockpit.studio.booking import Booking, Enrollment, in_order, planned
+from cockpit.studio.calendar import KeptIn, moment
+from cockpit.studio.collisions import Trouble, Wishes, find_troubles, group_sentence, grouped, sentence
+from cockpit.studio.home import Home, Stay
+from cockpit.studio.lesson import Kind, Outcome, begin, finish, give_full_length
+
+ANY_TIME = Wishes(day_begins=time(0), day_ends=time(0))
+SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))
+NEW_YORK = family(zone="America/New_York")
+
+
+def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
+    """What goes wrong in the lessons that standing times name."""
+    return find_troubles(planned(enrollments, zone, *between), enrollments, wishes, zone)
+
+
+def single(findings):
+    """The trouble of each finding, its students, and its minutes."""
+    return [
+        (each.trouble, each.booking.student.name, each.other and each.other.student.name, each.minutes)
+        for each in findings
+    ]
+
+
+def test_two_standing_times_on_different_clocks_collide_for_the_week_between_two_clock_changes():
+    """London is back on winter time on 2026-10-25, Chicago on 11-01 (Directive 2000/84/EC; 15 U.S.C. 260a).
+
+    Tuesday 18:00 in London is 12:00 in Chicago, but 13:00 on 27 October, and again for two weeks in March.
+    """
+    noon = enrollment(ILSE, at=time(13))
+    london = enrollment(TEODOR, at=time(18), kept_in=KeptIn.FAMILY)
+    found = troubles([noon, london])
+    assert {each.trouble for each in found} == {Trouble.OVERLAP}
+    assert [each.booking.lesson.starts_at for each in found] == [
+        utc("2026-10-27 18:00"),
+        utc("2027-03-16 18:00"),
+        utc("2027-03-23 18:00"),
+    ]
+    assert [each.minutes for each in found] == [30, 30, 30]
+
+
+def test_two_standing_times_that_fit_in_october_collide_from_november_until_spring():
+    """Tuesday 16:00 in Chicago is 14:00 in Phoenix until 2026-10-27, and 15:00 from 11-03 to 2027-03-09.
+
+    Phoenix has no clock changes (15 U.S.C. 260a leaves that to the State; the tz database).
+    """
+    ours = enrollment(TEODOR, at=time(16))
+    phoenix = enrollment(ILSE, at=time(15, 15), kept_in=KeptIn.FAMILY)
+    found = troubles([ours, phoenix])
+    assert {single([each])[0] for each in found} == {(Trouble.OVERLAP, "Teodor", "Ilse", 15)}
+    assert found[0].arises_at == utc("2026-11-03 22:15")
+    assert found[-1].arises_at == utc("2027-03-09 22:15")
+    assert len(found) == 19
+
+
+def test_of_three_at_once_every_two_are_found():
+    at_once = [booking(who, minutes=minutes) for who, minutes in ((ILSE, 30), (MIREILLE, 45), (TEODOR, 60))]
+    assert single(find_troubles(at_once, [], ANY_TIME, HOME)) == [
+        (Trouble.OVERLAP, "Ilse", "Mireille", 30),
+        (Trouble.OVERLAP, "Ilse", "Teodor", 30),
+        (Trouble.OVERLAP, "Mireille", "Teodor", 45),
+    ]
+
+
+def test_a_long_lesson_collides_with_each_of_the_short_ones_in_it():
+    short = back_to_back(30, 30)
+    long = booking(NALANI, starts_at=STARTS_AT - timedelta(minutes=10), minutes=60)
+    assert single(find_troubles([long, *short], [], ANY_TIME, HOME)) == [
+        (Trouble.OVERLAP, "Nalani", "Ilse", 30),
+        (Trouble.OVERLAP, "Nalani", "Teodor", 20),
+    ]
+
+
+@pytest.mark.parametrize(("gap", "pause", "expected"), [(0, 0, None), (5, 0, 0), (5, 4, 4), (5, 5, None), (10, 5, 5)])
+def test_two_lessons_are_too_close_with_less_than_the_wished_gap_between_them(gap, pause, expected):
+    second = booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=30 + pause))
+    found = find_troubles([booking(ILSE), second], [], replace(ANY_TIME, gap_minutes=gap), HOME)
+    assert single(found) == ([] if expected is None else [(Trouble.TOO_CLOSE, "Ilse", "Teodor", expected)])
+
+
+@pytest.mark.parametrize("outcome", list(Outcome))
+def test_a_lesson_that_does_not_take_place_collides_with_nothing(outcome):
+    at_once = [booking(ILSE, outcome=outcome), booking(TEODOR)]
+    assert find_troubles(at_once, [], ANY_TIME, HOME) == []
+
+
+def test_a_finished_lesson_collides_with_nothing():
+    taught = booking(ILSE)
+    over = replace(taught, lesson=finish(begin(taught.lesson, STARTS_AT), STARTS_AT + timedelta(minutes=20)))
+    assert find_troubles([over, booking(TEODOR)], [], ANY_TIME, HOME) == []
+
+
+def test_a_running_lesson_that_gets_its_full_length_collides_with_the_next():
+    first, second = back_to_back(30, 30)
+    late = give_full_length(begin(first.lesson, STARTS_AT + timedelta(minutes=7, seconds=30)))
+    found = find_troubles([replace(first, lesson=late), second], [], ANY_TIME, HOME)
+    assert single(found) == [(Trouble.OVERLAP, "Ilse", "Teodor", 8)]
+
+
+@pytest.mark.parametrize(
+    ("begins", "minutes", "is_night"),
+    [
+        ("06:45", 30, True),
+        ("07:00", 30, False),
+        ("20:30", 30, False),
+        ("20:31", 30, True),
+        ("21:00", 30, True),
+        ("23:45", 30, True),
+        ("00:00", 30, True),
+        ("20:45", 12 * 60, True),
+    ],
+)
+def test_the_night_of_a_family_is_before_seven_and_after_nine_on_its_own_clock(begins, minutes, is_night):
+    """Common practice, no source."""
+    starts_at = moment(datetime.combine(DAY, time.fromisoformat(begins)), "Asia/Kolkata")
+    found = find_troubles([booking(ISHAAN, starts_at=starts_at, minutes=minutes)], [], Wishes(), HOME)
+    assert single(found) == ([(Trouble.NIGHT, "Ishaan", None, 0)] if is_night else [])
+
+
+@pytest.mark.parametrize(
+    ("begins", "minutes", "fits"),
+    [
+        ("23:30", 30, True),
+        ("23:45", 30, False),
+        ("07:00", 17 * 60, True),
+        ("08:00", 40 * 60, False),
+        ("00:00", 30, False),
+    ],
+)
+def test_a_day_that_ends_at_midnight_ends_at_the_midnight_after_it(begins, minutes, fits):
+    starts_at = moment(datetime.combine(DAY, time.fromisoformat(begins)), "America/Phoenix")
+    found = find_troubles([booking(ILSE, starts_at=starts_at, minutes=minutes)], [], Wishes(day_ends=time(0)), HOME)
+    assert (found == []) is fits
+
+
+def test_a_day_of_all_hours_has_no_night():
+    around_midnight = booking(ILSE, starts_at=moment(datetime.combine(DAY, time(23, 45)), "America/Phoenix"))
+    assert find_troubles([around_midnight], [], ANY_TIME, HOME) == []
+
+
+def test_a_clock_change_brings_a_lesson_into_the_night_of_a_family_that_has_none():
+    """Tuesday 16:00 in Chicago is Wednesday 08:00 in Sydney in October 2026, 09:00 from 3 November, 07:00 on 2027-04-06."""
+    sydney = family(zone="Australia/Sydney")
+    kept = Enrollment(standing=standing(), student=ILSE, family=sydney)
+    found = troubles([kept], Wishes(day_begins=time(7, 30)), between=(utc("2026-10-01"), utc("2027-04-13")))
+    assert [each.arises_at for each in found] == [utc("2027-04-06 21:00")]
+
+
+@pytest.mark.parametrize(
+    ("zone", "on", "at", "held"),
+    [
+        ("America/New_York", date(2026, 3, 8), time(2, 30), "2026-03-08 07:30"),
+        ("Europe/London", date(2026, 3, 29), time(1, 30), "2026-03-29 01:30"),
+        ("Australia/Lord_Howe", date(2026, 10, 4), time(2, 15), "2026-10-03 15:45"),
+        ("America/Santiago", date(2026, 9, 6), time(0, 30), "2026-09-06 04:30"),
+        ("Pacific/Apia", date(2011, 12, 30), time(16), "2011-12-31 02:00"),
+    ],
+)
+def test_a_local_time_that_does_not_exist_is_found(zone, on, at, held):
+    """RFC 5545 3.3.5 for the moment; the rules of the tz database; Samoa left out 30 December 2011."""
+    kept = Enrollment(
+        standing=standing(weekday=on.weekday(), at=at, kept_in=KeptIn.FAMILY), student=ILSE, family=family(zone=zone)
+    )
+    around = (utc(held) - timedelta(days=40), utc(held) + timedelta(days=40))
+    (found,) = troubles([kept], between=around)
+    assert found.trouble is Trouble.NO_SUCH_TIME
+    assert found.meant is not None
+    assert (found.meant.at, found.meant.zone) == (datetime.combine(on, at), zone)
+    assert found.arises_at == utc(held)
+
+
+@given(
+    zone=st.sampled_from(
+        ["America/New_York", "Australia/Lord_Howe", "America/Santiago", "Africa/Cairo", "Asia/Kolkata"]
+    ),
+    is_ours=st.booleans(),
+    weekday=st.integers(0, 6),
+    at=st.sampled_from([time(hour, minute) for hour in (0, 1, 2, 3, 16, 23) for minute in (0, 15, 30, 45)]),
+)
+def test_exactly_the_times_that_no_moment_shows_are_found(zone, is_ours, weekday, at):
+    """Against a search through UTC, where no reading is ambiguous."""
+    kept_in = KeptIn.TEACHER if is_ours else KeptIn.FAMILY
+    kept = Enrollment(
+        standing=standing(weekday=weekday, at=at, kept_in=kept_in),
+        student=ILSE,
+        family=family(zone=HOME if is_ours else zone),
+    )
+    found = troubles([kept], zone=zone, between=(utc("2026-01-01"), utc("2027-01-01")))
+    first = date(2026, 1, 5) + timedelta(days=weekday)
+    locals_ = [datetime.combine(first + timedelta(weeks=week), at) for week in range(51)]
+    assert [each.meant.at for each in found] == [local for local in locals_ if not readings(local, zone)]
+
+
+def in_the_gap(**values):
+    """Ilse's lesson of Sunday 2:30 am in New York on the day that has none, as it is planned, or varied."""
+    kept = Enrollment(
+        standing=standing(weekday=6, at=time(2, 30), kept_in=KeptIn.FAMILY), student=ILSE, family=NEW_YORK
+    )
+    (planned_one,) = planned([kept], HOME, utc("2026-03-08"), utc("2026-03-09"))
+    return kept, replace(planned_one, lesson=replace(planned_one.lesson, **values))
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {"is_moved": True},
+        {"kind": Kind.EXTRA},
+        {"standing_time_id": None},
+        {"standing_time_id": 99},
+        {"began_at": utc("2026-03-08 07:31")},
+        {"starts_at": utc("2026-03-08 09:00")},
+    ],
+    ids=str,
+)
+def test_a_lesson_that_has_a_time_of_its_own_misses_none(values):
+    kept, lesson = in_the_gap()
+    assert single(find_troubles([lesson], [kept], ANY_TIME, HOME)) == [(Trouble.NO_SUCH_TIME, "Ilse", None, 0)]
+    kept, lesson = in_the_gap(**values)
+    assert find_troubles([lesson], [kept], ANY_TIME, HOME) == []
+
+
+def test_a_time_that_her_move_leaves_out_is_found_and_a_journey_leaves_out_none():
+    """She leaves Honolulu at its midnight, which is 19:00 in Tokyo: the date's earlier hours are never hers."""
+    kept = enrollment(MIREILLE, weekday=4, at=time(9))
+    week = (utc("2027-01-14"), utc("2027-01-18"))
+    for_good = Home(zone="Pacific/Honolulu", stays=(Stay(zone="Asia/Tokyo", from_on=date(2027, 1, 15)),))
+    (found,) = troubles([kept], zone=for_good, between=week)
+    assert (found.trouble, found.meant.zone) == (Trouble.NO_SUCH_TIME, "Asia/Tokyo")
+    stay = Stay(zone="Asia/Tokyo", from_on=date(2027, 1, 15), until_on=date(2027, 1, 20))
+    assert troubles([kept], zone=Home(zone="Pacific/Honolulu", stays=(stay,)), between=week) == []
+
+
+def test_the_findings_are_in_order_of_time():
+    enrollments = [enrollment(who, weekday=who.id % 3, at=time(20)) for who in HOUSEHOLDS]
+    found = troubles(enrollments, Wishes(gap_minutes=10))
+    assert {each.trouble for each in found} == {Trouble.OVERLAP, Trouble.NIGHT}
+    assert all(one.arises_at <= other.arises_at for one, other in pairwise(found))
+
+
+@st.composite
+def some_bookings(draw):
+    """Lessons of two days around a clock change, many of them at once, in order."""
+    first = draw(st.sampled_from([utc("2026-10-24 12:00"), utc("2026-10-31 12:00"), utc("2026-12-01")]))
+    lessons = st.tuples(
+        st.sampled_from(list(HOUSEHOLDS)),
+        st.integers(0, 48 * 12),
+        st.sampled_from([5, 30, 45, 60, 240]),
+        st.sampled_from([None, None, None, Outcome.CANCELLED]),
+    )
+    drawn = draw(st.lists(lessons, max_size=25))
+    return in_order(
+        booking(who, id=f"l{number}", starts_at=first + timedelta(minutes=5 * steps), minutes=minutes, outcome=outcome)
+        for number, (who, steps, minutes, outcome) in enumerate(drawn)
+    )
+
+
+def is_awake(each: Booking, wishes: Wishes) -> bool:
+    """Whether every five minutes of a lesson are in the wished day of its family."""
+    lesson = each.lesson
+    shown = (
+        (lesson.starts_at + timedelta(minutes=passed)).astimezone(ZoneInfo(each.family.zone)).time()
+        for passed in range(0, lesson.minutes, 5)
+    )
+    return all(wishes.day_begins <= at < wishes.day_ends for at in shown)
+
+
+@given(
+    bookings=some_bookings(), gap=st.sampled_from([0, 5, 15, 60]), begins=st.integers(5, 9), ends=st.integers(18, 22)
+)
+def test_every_two_compared_and_every_minute_looked_at_find_the_same(bookings, gap, begins, ends):
+    wishes = Wishes(gap_minutes=gap, day_begins=time(begins), day_ends=time(ends))
+    held = [each for each in bookings if each.lesson.outcome is None]
+    expected = [(Trouble.NIGHT, each.lesson.id, None, 0) for each in held if not is_awake(each, wishes)]
+    for one, other in combinations(held, 2):
+        minutes = [
+            {each.lesson.starts_at + timedelta(minutes=passed) for passed in range(each.lesson.minutes)}
+            for each in (one, other)
+        ]
+        shared = len(minutes[0] & minutes[1])
+        apart = (min(minutes[1]) - max(minutes[0])) // timedelta(minutes=1) - 1
+        if shared:
+            expected.append((Trouble.OVERLAP, one.lesson.id, other.lesson.id, shared))
+        elif apart < gap:
+            expected.append((Trouble.TOO_CLOSE, one.lesson.id, other.lesson.id, apart))
+    found = find_troubles(bookings, [], wishes, HOME)
+    told = [(each.trouble, each.booking.lesson.id, each.other and each.other.lesson.id, each.minutes) for each in found]
+    assert sorted(told, key=str) == sorted(expected, key=str)
+    assert all(one.arises_at <= other.arises_at for one, other in pairwise(found))
+
+
+def said(*bookings, wishes=ANY_TIME, enrollments=(), zone=HOME, hours=12):
+    """What is said of lessons, each finding in its sentence."""
+    return [sentence(each, zone, hours) for each in find_troubles(bookings, enrollments, wishes, zone)]
+
+
+def test_an_overlap_is_told_with_both_lessons_on_both_clocks():
+    second = booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=15))
+    assert said(booking(ILSE), second) == [
+        "Tue 1 December: Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Teodor (4:15 pm to 4:45 pm; 10:15 pm London)"
+        " overlap by 15 minutes."
+    ]
+    assert said(booking(ILSE), second, hours=24) == [
+        "Tue 1 December: Ilse (16:00 to 16:30; 15:00 Phoenix) and Teodor (16:15 to 16:45; 22:15 London)"
+        " overlap by 15 minutes."
+    ]
+
+
+def test_a_clock_that_shows_the_same_is_not_told():
+    neighbor = replace(booking(ILSE), family=family(zone=HOME))
+    assert said(neighbor, booking(TEODOR, minutes=1)) == [
+        "Tue 1 December: Ilse (4:00 pm to 4:30 pm) and Teodor (4:00 pm to 4:01 pm; 10:00 pm London)"
+        " overlap by 1 minute."
+    ]
+
+
+@pytest.mark.parametrize(("pause", "between"), [(0, "no time"), (1, "only 1 minute"), (5, "only 5 minutes")])
+def test_too_little_between_two_lessons_is_told(pause, between):
+    starts_at = STARTS_AT + timedelta(minutes=30 + pause)
+    (told,) = said(booking(ILSE), booking(NALANI, starts_at=starts_at), wishes=replace(ANY_TIME, gap_minutes=10))
+    assert told.startswith(f"Tue 1 December: {between} between Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Nalani (")
+
+
+def test_a_night_is_told_with_the_family_s_day():
+    assert said(booking(ISHAAN), wishes=Wishes()) == [
+        "Tue 1 December: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is in the night of the family."
+    ]
+
+
+def test_a_time_that_does_not_exist_is_told_with_the_time_instead():
+    """The lesson ends at 08:00Z, when Chicago's own clock goes from 2:00 to 3:00."""
+    kept, lesson = in_the_gap()
+    assert said(lesson, enrollments=[kept]) == [
+        "Sun 8 March: there is no 2:30 am in New York; "
+        "Ilse's lesson is on Sun 8 March (1:30 am to 3:00 am; 3:30 am New York)."
+    ]
+
+
+def test_a_day_that_does_not_exist_is_told_as_the_whole_day():
+    kept = Enrollment(
+        standing=standing(weekday=4, kept_in=KeptIn.FAMILY), student=ILSE, family=family(zone="Pacific/Apia")
+    )
+    (lesson,) = planned([kept], HOME, utc("2011-12-30"), utc("2012-01-01"))
+    assert said(lesson, enrollments=[kept]) == [
+        "Fri 30 December: there is no such day in Apia; "
+        "Ilse's lesson is on Fri 30 December (8:00 pm to 8:30 pm; Sat 4:00 pm Apia)."
+    ]
+
+
+def test_two_of_one_name_are_told_apart_by_their_families():
+    namesake = replace(booking(TEODOR), student=replace(TEODOR, name="Ilse"))
+    (told,) = said(booking(ILSE), namesake)
+    assert "Ilse of family Brandvold (" in told
+    assert "Ilse of family Okonjo (" in told
+
+
+def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
+    ours = enrollment(TEODOR, at=time(16))
+    phoenix = enrollment(ILSE, at=time(15, 15), kept_in=KeptIn.FAMILY)
+    (group,) = grouped(troubles([ours, phoenix]))
+    assert (group.first.arises_at, group.last.arises_at) == (utc("2026-11-03 22:15"), utc("2027-03-09 22:15"))
+    assert len(group.findings) == 19
+    assert group_sentence(group, HOME, 12) == (
+        "Tue 3 November and 18 more times until Tue 9 March: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
+        "Ilse (4:15 pm to 4:45 pm; 3:15 pm Phoenix) overlap by 15 minutes."
+    )
+
+
+def test_a_group_of_one_is_told_like_its_finding():
+    found = find_troubles([booking(ILSE), booking(TEODOR)], [], ANY_TIME, HOME)
+    (group,) = grouped(found)
+    assert group.first is group.last
+    assert group_sentence(group, HOME, 12) == sentence(found[0], HOME, 12)
+
+
+def test_a_second_time_is_one_more_time():
+    weeks = [[booking(who, starts_at=STARTS_AT + n * timedelta(weeks=1)) for who in (ILSE, TEODOR)] for n in range(2)]
+    (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME, HOME))
+    assert group_sentence(group, HOME, 12).startswith("Tue 1 December and 1 more time until Tue 8 December: Ilse (")
+
+
+def test_two_lessons_are_one_group_in_whichever_order_they_begin():
+    """Tuesday 18:00 in London begins before 12:15 in Chicago, but after it on 27 October."""
+    long = enrollment(ILSE, at=time(12, 15), minutes=60)
+    london = enrollment(TEODOR, at=time(18), kept_in=KeptIn.FAMILY)
+    (group,) = grouped(troubles([long, london], between=(utc("2026-10-20"), utc("2026-11-04"))))
+    assert [each.booking.student.name for each in group.findings] == ["Teodor", "Ilse", "Teodor"]
+
+
+@pytest.mark.parametrize("values", [{"is_moved": True}, {"kind": Kind.MAKE_UP}, {"standing_time_id": None}], ids=str)
+def test_a_single_lesson_stands_for_itself(values):
+    weeks = [
+        each
+        for number in range(2)
+        for each in (
+            booking(ILSE, starts_at=STARTS_AT + number * timedelta(weeks=1)),
+            booking(TEODOR, id=f"single-{number}", starts_at=STARTS_AT + number * timedelta(weeks=1), **values),
+        )
+    ]
+    assert [len(group.findings) for group in grouped(find_troubles(weeks, [], ANY_TIME, HOME))] == [1, 1]
+
+
+def test_every_trouble_of_a_standing_time_is_a_group_of_its_own():
+    weeks = [
+        booking(who, starts_at=STARTS_AT + number * timedelta(weeks=1))
+        for number in range(3)
+        for who in (ISHAAN, TEODOR)
+    ]
+    groups = grouped(find_troubles(weeks, [], Wishes(), HOME))
+    assert [(group.first.trouble, group.first.booking.student.name, len(group.findings)) for group in groups] == [
+        (Trouble.NIGHT, "Ishaan", 3),
+        (Trouble.NIGHT, "Teodor", 3),
+        (Trouble.OVERLAP, "Ishaan", 3),
+    ]
+
+
+def test_no_lessons_have_no_troubles():
+    assert find_troubles([], [], Wishes(), HOME) == []
+    assert grouped([]) == []
