@@ -4,10 +4,12 @@ import re
 import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from datetime import date, datetime
 from pathlib import Path
 from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
+from cockpit.settings_text import FIRST
 from cockpit.studio.calendar import Zone
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.home import Home, Stay
@@ -28,6 +30,13 @@ class Settings:
     family_hours: int = 12
     theme: str = "ebony"
     wait_minutes: int = 15
+    notice_hours: int = 24
+    gap_minutes: int = 0
+    day_begins: int = 7
+    day_ends: int = 21
+    month_first: bool = True
+    promised_lessons: int = 36
+    year_begins: str = "09-01"
     wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
     keys: Mapping[str, str] = field(default_factory=dict)
     away: tuple[Stay, ...] = ()
@@ -36,34 +45,6 @@ class Settings:
     def home(self) -> Zone:
         """Her own clock: her zone, and where she moves to or travels."""
         return Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
-
-
-_FIRST = """\
-# Your studio's settings. Change a line, save, and open the cockpit again.
-
-# Your own time zone, by its IANA name. It was taken from this computer.
-home_zone = "{zone}"
-
-# Your clock, and the families' where they have said nothing else: 12 or 24 hours.
-hours = 12
-family_hours = 12
-
-# One of ivory, ebony, rosin, spruce, footlights, or one of your own from the folder "themes" beside this file.
-theme = "ebony"
-
-# How long to wait for a late student.
-wait_minutes = 15
-
-# How many minutes before the end the wrap-up cue comes, by the length of the lesson.
-[wrap_up_minutes]
-30 = 3
-45 = 4
-60 = 5
-
-# Your own keys: a command's id and its keys; `cockpit keys` lists them.
-[keys]
-# "lesson.finish" = "f9,ctrl+s"
-"""
 
 
 def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Settings, str | None]:
@@ -77,7 +58,7 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
         return parse_settings(_text_of(path), str(path)), None
     zone = zone_if_new()
     try:
-        path.write_text(_FIRST.format(zone=zone), encoding="utf-8")
+        path.write_text(FIRST.format(zone=zone), encoding="utf-8")
         path.chmod(0o600)
     except OSError as fault:
         return Settings(home_zone=zone), f"{path} could not be made ({fault.strerror}): your zone is taken as {zone}."
@@ -130,6 +111,14 @@ class _Reader:
             family_hours=self._number("family_hours", 12, {12, 24}, "12 or 24"),
             theme=self._word("theme", "ebony"),
             wait_minutes=self._number("wait_minutes", 15, range(241), "minutes, 0 to 240"),
+            notice_hours=self._number("notice_hours", 24, range(24 * 14 + 1), "hours, 0 to 336"),
+            gap_minutes=self._number("gap_minutes", 0, range(121), "minutes, 0 to 120"),
+            day_begins=self._number("day_begins", 7, range(24), "an hour, 0 to 23"),
+            day_ends=self._number("day_ends", 21, range(1, 25), "an hour, 1 to 24"),
+            month_first=self._yes_or_no("month_first", default=True),
+            promised_lessons=self._number("promised_lessons", 36, range(1, 367), "a number of lessons, 1 to 366"),
+            year_begins=self._month_and_day("year_begins", "09-01"),
+            away=self._away("away"),
             wrap_up_minutes=self._cues("wrap_up_minutes"),
             keys=self._words("keys"),
         )
@@ -156,6 +145,43 @@ class _Reader:
         value = self._table.get(key, default)
         if not isinstance(value, int) or isinstance(value, bool) or value not in allowed:
             raise self._fault(key, value, expected)
+        return value
+
+    def _yes_or_no(self, key: str, *, default: bool) -> bool:
+        value = self._table.get(key, default)
+        if not isinstance(value, bool):
+            raise self._fault(key, value, "true or false")
+        return value
+
+    def _month_and_day(self, key: str, default: str) -> str:
+        value = self._word(key, default)
+        try:
+            date.fromisoformat(f"2001-{value}")  # a year without 29 February
+        except ValueError as fault:
+            raise self._fault(key, f'"{value}"', 'a month and a day such as "09-01"') from fault
+        return value
+
+    def _away(self, key: str) -> tuple[Stay, ...]:
+        stays = self._table.get(key, [])
+        if not isinstance(stays, list) or not all(isinstance(stay, dict) for stay in stays):
+            raise self._fault(key, stays, "sections [[away]] with zone, from and until")
+        return tuple(_Reader(stay, f"{self._source}, away {n}").stay() for n, stay in enumerate(stays, start=1))
+
+    def stay(self) -> Stay:
+        for key in self._table:
+            if key not in {"zone", "from", "until"}:
+                raise self._fault(key, "a key that is not known", "zone, from or until")
+        from_on, until_on = self._date("from"), self._date("until")
+        if from_on is None:
+            raise self._fault("from", "nothing", "a date such as 2027-02-01")
+        if until_on is not None and until_on < from_on:
+            raise self._fault("until", until_on, f"a day on or after {from_on}")
+        return Stay(zone=self._zone("zone"), from_on=from_on, until_on=until_on)
+
+    def _date(self, key: str) -> date | None:
+        value = self._table.get(key)
+        if value is not None and (not isinstance(value, date) or isinstance(value, datetime)):
+            raise self._fault(key, value, "a date such as 2027-02-01, without quotes")
         return value
 
     def _mapping(self, key: str) -> dict[str, object]:

@@ -81,7 +81,12 @@ def has_studio(folder: Path) -> bool:
 
 def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, told: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
-    habits = Habits(home_zone=settings.home, hours=settings.hours, family_hours=settings.family_hours)
+    habits = Habits(
+        home_zone=settings.home,
+        hours=settings.hours,
+        family_hours=settings.family_hours,
+        notice_hours=settings.notice_hours,
+    )
     reading, zone = store.reading, settings.home
     printer, outlet = OurPrinter(settings), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)

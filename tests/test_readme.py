@@ -70,7 +70,7 @@ def test_every_cockpit_command_in_the_readme_is_understood(capsys):
 def test_areas_themes_and_the_picture_are_as_the_readme_says():
     for area in Area:
         assert area in README
-    settings = (ROOT / "cockpit" / "settings.py").read_text(encoding="utf-8")
+    settings = (ROOT / "cockpit" / "settings_text.py").read_text(encoding="utf-8")
     for name in bundled_looks():
         assert name in settings
     picture = re.search(r"!\[[^]]+\]\(([^)]+)\)", README)

@@ -3,7 +3,8 @@
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.booking import Booking, merged, planned
+from cockpit.studio.booking import Booking, in_order, merged, planned
+from cockpit.studio.breaks import LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.people import StudentId
@@ -15,15 +16,31 @@ _EVENING_ENDS = 4
 _CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 
-def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
-    """The lessons that start on a date of the teacher's clock, in order."""
-    begins, ends = day_bounds(on, home_zone)
+def bookings_between(
+    reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
+) -> tuple[list[Booking], list[LeftOut]]:
+    """The lessons that start in [begins, ends), both UTC, and the weekly ones that fall into a break; in order.
+
+    All of them, or those `of` one student.
+    """
     people = reading.people()
-    # A standing time on another clock can end on the day before and still be today's.
-    enrollments = reading.enrollments(people, on - timedelta(days=1))
+    # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
+    since = begins.date() - timedelta(days=2)
+    enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
     by_rule = planned(enrollments, home_zone, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
-    return merged(by_rule, recorded, people, enrollments)
+    bookings = (
+        booking
+        for booking in merged(by_rule, [r for r in recorded if of is None or r.student_id == of], people, enrollments)
+        # One that was moved out of the stretch is recorded, and named by rule.
+        if not booking.lesson.is_moved or begins <= booking.lesson.starts_at < ends
+    )
+    return without_breaks(bookings, reading.breaks(since), home_zone)
+
+
+def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
+    """The lessons that start on a date of the teacher's clock, in order."""
+    return bookings_between(reading, *day_bounds(on, home_zone), home_zone)[0]
 
 
 def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:
@@ -41,15 +58,19 @@ def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:
 
 def next_of(reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone) -> Booking | None:
     """The student's next lesson that is not cancelled, after a lesson or a UTC moment; None in the next 120 days."""
+    return what_follows(reading, student_id, after, home_zone)[0]
+
+
+def what_follows(
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+) -> tuple[Booking | None, list[Booking]]:
+    """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None
-    people = reading.people()
-    on = local_time(since, home_zone).date() - timedelta(days=1)
-    enrollments = [e for e in reading.enrollments(people, on) if e.student.id == student_id]
-    by_rule = planned(enrollments, home_zone, since, since + _AHEAD)
-    recorded = reading.lessons_of(student_id, since, since + _AHEAD)
-    for booking in merged(by_rule, recorded, people, enrollments):
-        lesson = booking.lesson
-        if lesson.id != same and lesson.outcome not in _CALLED_OFF and lesson.finished_at is None:
-            return booking
-    return None
+    kept, left_out = bookings_between(reading, since, since + _AHEAD, home_zone, student_id)
+    theirs = [b for b in kept if b.lesson.id != same]
+    following = next((b for b in theirs if b.lesson.outcome not in _CALLED_OFF and b.lesson.finished_at is None), None)
+    if following is None:
+        return None, []
+    called_off = [b for b in theirs if b.lesson.outcome in _CALLED_OFF] + [each.booking for each in left_out]
+    return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)

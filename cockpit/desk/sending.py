@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cockpit.desk.lookup import bookings_on, next_of
+from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
@@ -24,11 +24,12 @@ class WrittenOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Habits:
-    """The teacher's zone (IANA) and the clock hours, 12 or 24, that documents are written with."""
+    """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time."""
 
     home_zone: Zone
     hours: int
     family_hours: int
+    notice_hours: int = 24
 
 
 class Sending:
@@ -43,9 +44,10 @@ class Sending:
 
     def paper(self, booking: Booking, body: str, habits: Habits) -> PracticeNotes:
         """The practice notes of a lesson as values, with the student's next lesson."""
-        following = next_of(self._reading, booking.student.id, booking.lesson, habits.home_zone)
+        following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home_zone)
         next_at = following.lesson.starts_at if following is not None else None
-        return practice_notes(booking, body, next_at, habits.family_hours)
+        none_at = [each.lesson.starts_at for each in none]
+        return practice_notes(booking, body, next_at, habits.family_hours, none_at)
 
     def write_out(self, booking: Booking, note: Note, habits: Habits, *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.

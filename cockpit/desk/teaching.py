@@ -11,6 +11,7 @@ from cockpit.studio import lesson as rules
 from cockpit.studio.booking import Booking
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
+from cockpit.studio.notice import is_late
 from cockpit.studio.records import Edit, Note
 from cockpit.studio.words import possessive
 
@@ -59,8 +60,16 @@ class Teaching:
         return self._close(Outcome.ABSENT)
 
     def mark_cancelled(self) -> str:
-        """Notes that the lesson was cancelled; returns a sentence."""
-        return self._close(Outcome.CANCELLED)
+        """Notes that the lesson was cancelled, in time or late by the hours of notice; the other one, if it was noted so.
+
+        Returns a sentence.
+        """
+        lesson = self._wanted().lesson
+        if lesson.outcome in {Outcome.CANCELLED, Outcome.CANCELLED_LATE}:
+            was_late = lesson.outcome is Outcome.CANCELLED_LATE
+            return self._close(Outcome.CANCELLED if was_late else Outcome.CANCELLED_LATE)
+        late = is_late(lesson.starts_at, self._clock.now(), self._day.habits.notice_hours)
+        return self._close(Outcome.CANCELLED_LATE if late else Outcome.CANCELLED)
 
     def give_full_length(self) -> str:
         """Moves the end of the running lesson, which began late; returns a sentence."""

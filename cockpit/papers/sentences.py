@@ -4,7 +4,7 @@ from datetime import datetime
 
 from cockpit.studio.notes import Line, NoteLine
 from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.words import city, clock_time, long_date, minutes_of, utc_offset
+from cockpit.studio.words import city, clock_time, long_date, minutes_of, short_date, utc_offset
 
 ASSIGNMENTS = "What to practice"
 REMARKS = "From the lesson"
@@ -34,10 +34,17 @@ def area_label(assignment: NoteLine) -> str:
 
 
 def next_lesson(paper: PracticeNotes) -> str:
-    """When the next lesson is, with the offset from UTC: `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`."""
+    """When the next lesson is, with the offset from UTC, and on which days before it there is none.
+
+    `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`.
+    """
     if paper.next_at is None:
         return _NOT_BOOKED
-    return f"{_when(paper.next_at, paper)} ({utc_offset(paper.next_at, paper.zone)})"
+    following = f"{_when(paper.next_at, paper)} ({utc_offset(paper.next_at, paper.zone)})"
+    if not paper.none_on:
+        return following
+    *before, last = (short_date(on) for on in paper.none_on)
+    return f"{following}. No lesson on {' and '.join([', '.join(before), last] if before else [last])}"
 
 
 def _when(at: datetime, paper: PracticeNotes) -> str:

@@ -80,7 +80,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f7", "ctrl+k"),
         label="Mark cancelled",
         short="Cancelled",
-        help="The lesson does not take place.",
+        help="In time or late, by your hours of notice; once more for the other. What was cancelled in time can be made up.",
     ),
     Command(
         id="student.find",

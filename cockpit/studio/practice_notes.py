@@ -24,7 +24,10 @@ _NUMBERED = re.compile(r" \(\d+\)$")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PracticeNotes:
-    """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24."""
+    """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
+
+    `none_on` are the days before the next lesson on which one would be, and is not.
+    """
 
     student: str
     instrument: str | None
@@ -34,11 +37,15 @@ class PracticeNotes:
     hours: int
     notes: FamilyNotes
     next_at: datetime | None
+    none_on: tuple[date, ...] = ()
 
 
-def practice_notes(booking: Booking, body: str, next_at: datetime | None, hours: int) -> PracticeNotes:
+def practice_notes(
+    booking: Booking, body: str, next_at: datetime | None, hours: int, none_at: Iterable[datetime] = ()
+) -> PracticeNotes:
     """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
 
+    `none_at` are the moments of those before it that do not take place; why is not the family's to read.
     Only what `for_family` lets through is in them.
     """
     family = booking.family
@@ -51,6 +58,7 @@ def practice_notes(booking: Booking, body: str, next_at: datetime | None, hours:
         hours=family.hours or hours,
         notes=for_family(body),
         next_at=local_time(next_at, family.zone) if next_at is not None else None,
+        none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),
     )
 
 

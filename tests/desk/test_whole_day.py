@@ -3,6 +3,7 @@
 import sqlite3
 import tempfile
 from dataclasses import replace
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -11,10 +12,12 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 from support.sample import sample_studio
 
+from cockpit.desk.lookup import bookings_on
+from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import State, state_of
 from cockpit.studio.notes import Mark
-from cockpit.studio.records import Change, Edit
+from cockpit.studio.records import Change, Edit, added
 
 SECRET = "braces come off on the ninth"
 
@@ -205,3 +208,48 @@ def test_a_family_that_changes_its_name_keeps_its_folder_and_another_that_takes_
             if not studio.desk.day.shown.lesson.is_live:
                 studio.desk.teaching.begin()
             assert studio.desk.teaching.finish().path == tmp_path / "notes" / folder / f"2026-12-01 {student}.md"
+
+
+def test_a_cancellation_is_in_time_or_late_by_the_hours_that_pass_and_she_has_the_last_word(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        oskar = next_lesson(studio, "Oskar")
+        clock.at = oskar.lesson.starts_at - timedelta(hours=24)
+        studio.desk.day.open(date(2026, 12, 3), oskar.lesson.id)
+        assert studio.desk.teaching.mark_cancelled() == "Oskar is marked cancelled."
+        studio.desk.teaching.undo()
+        clock.wind(seconds=1)
+        assert studio.desk.teaching.mark_cancelled() == "Oskar is marked cancelled late."
+        assert studio.desk.teaching.mark_cancelled() == "Oskar is marked cancelled."
+
+
+def test_what_falls_into_a_break_is_on_no_queue_and_the_family_is_told_when_it_goes_on(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        reading, zone = studio.store.reading, studio.settings.home
+        holidays = Break(id=BreakId(90), from_on=date(2026, 12, 7), until_on=date(2026, 12, 16), reason="a secret trip")
+        assert bookings_on(reading, date(2026, 12, 8), zone)
+        studio.store.writing.apply(Change(said="break", edits=added(holidays)))
+        assert bookings_on(reading, date(2026, 12, 8), zone) == []
+        assert next_lesson(studio, "Oskar").lesson.starts_at.date() == date(2026, 12, 3)
+        paper = studio.desk.teaching.finish().path.read_text(encoding="utf-8")
+        assert "Tuesday 22 December 2026, 3:00 pm Phoenix time" in paper
+        assert "No lesson on Tue 8 December and Tue 15 December" in paper
+        assert "secret" not in paper
+
+
+def next_lesson(studio, name):
+    return studio.desk.finding.next_lesson(studio.desk.finding.student(name).student)
+
+
+def test_a_moved_lesson_is_on_its_new_day_alone(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        reading, zone = studio.store.reading, studio.settings.home
+        oskar = next_lesson(studio, "Oskar").lesson
+        moved = replace(oskar, starts_at=oskar.starts_at + timedelta(days=1), is_moved=True, minutes=30)
+        studio.store.writing.apply(Change(said="move", edits=added(moved)))
+
+        def ids(on: date) -> set[str]:
+            return {booking.lesson.id for booking in bookings_on(reading, on, zone)}
+
+        assert oskar.id not in ids(date(2026, 12, 3))
+        assert oskar.id in ids(date(2026, 12, 4))
+        assert next_lesson(studio, "Oskar").lesson == moved

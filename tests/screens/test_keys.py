@@ -66,7 +66,7 @@ def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path, key):
     ("key", "outcome"),
     [
         *((key, Outcome.ABSENT) for key in keys_of("lesson.mark_absent")),
-        *((key, Outcome.CANCELLED) for key in keys_of("lesson.mark_cancelled")),
+        *((key, Outcome.CANCELLED_LATE) for key in keys_of("lesson.mark_cancelled")),
     ],
 )
 def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path, key, outcome):

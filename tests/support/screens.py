@@ -23,8 +23,8 @@ from textual.widgets import OptionList
 from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp, Opening
-from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.day import DayScreen
+from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.panes import NotesPane
 from cockpit.screens.theming import bundled_looks
 from cockpit.screens.widgets import KeyStrip, Notice
