@@ -65,8 +65,8 @@ def free_gaps(timetable: Timetable, on: date) -> list[Stretch]:
     free_from, ends = _wished_day(on, timetable)
     found: list[Stretch] = []
     for taken_from, taken_until in _taken(timetable, free_from, ends):
-        if free_from < min(taken_from, ends):
-            found.append((free_from, min(taken_from, ends)))
+        if free_from < taken_from:
+            found.append((free_from, taken_from))
         free_from = max(free_from, taken_until)
     if free_from < ends:
         found.append((free_from, ends))
@@ -111,9 +111,6 @@ def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timede
 
 def _suits(starts_at: datetime, wanted: Booking, timetable: Timetable) -> bool:
     moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
-    ends_at = moved.lesson.planned_end
-    return (
-        fits_day(starts_at, ends_at, timetable.home_zone, timetable.wishes)
-        and fits_day(starts_at, ends_at, wanted.family.zone, timetable.wishes)
-        and break_of(moved, timetable.breaks, timetable.home_zone) is None
-    )
+    if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
+        return False
+    return break_of(moved, timetable.breaks, timetable.home_zone) is None

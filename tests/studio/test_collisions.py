@@ -259,6 +259,16 @@ def test_a_time_that_her_move_leaves_out_is_found_and_a_journey_leaves_out_none(
     assert troubles([kept], zone=Home(zone="Pacific/Honolulu", stays=(stay,)), between=week) == []
 
 
+def test_a_time_that_her_own_clock_skips_is_found_while_she_is_elsewhere():
+    """New York has no 2:30 on 2026-03-08; she is in Tokyo, and her lessons keep New York's time."""
+    kept = enrollment(TEODOR, weekday=6, at=time(2, 30))
+    stay = Stay(zone="Asia/Tokyo", from_on=date(2026, 3, 6), until_on=date(2026, 3, 10))
+    away = Home(zone="America/New_York", stays=(stay,))
+    (found,) = troubles([kept], zone=away, between=(utc("2026-03-01"), utc("2026-03-20")))
+    assert found.meant is not None
+    assert (found.meant.at, found.meant.zone) == (datetime(2026, 3, 8, 2, 30), "America/New_York")
+
+
 def test_the_findings_are_in_order_of_time():
     enrollments = [enrollment(who, weekday=who.id % 3, at=time(20)) for who in HOUSEHOLDS]
     found = troubles(enrollments, Wishes(gap_minutes=10))
@@ -440,6 +450,17 @@ def test_every_trouble_of_a_standing_time_is_a_group_of_its_own():
         (Trouble.NIGHT, "Teodor", 3),
         (Trouble.OVERLAP, "Ishaan", 3),
     ]
+
+
+def test_two_standing_times_that_overlap_in_one_week_and_are_too_close_in_another_are_two_groups():
+    weeks = [
+        booking(ILSE),
+        booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=15)),
+        booking(ILSE, starts_at=STARTS_AT + timedelta(weeks=1)),
+        booking(TEODOR, starts_at=STARTS_AT + timedelta(weeks=1, minutes=30)),
+    ]
+    groups = grouped(find_troubles(weeks, [], replace(ANY_TIME, gap_minutes=5), HOME))
+    assert [group.first.trouble for group in groups] == [Trouble.OVERLAP, Trouble.TOO_CLOSE]
 
 
 def test_no_lessons_have_no_troubles():

@@ -173,6 +173,12 @@ def test_on_a_journey_the_day_is_that_of_the_clock_she_is_on():
     assert free_gaps(away, DAY) == [(utc("2026-12-01 07:00"), utc("2026-12-01 21:00"))]
 
 
+def test_the_day_of_a_move_begins_when_she_is_there():
+    """She leaves Honolulu (UTC-10) at its midnight, which is 19:00 in Tokyo (UTC+9)."""
+    moving = Home(zone="Pacific/Honolulu", stays=(Stay(zone="Asia/Tokyo", from_on=DAY),))
+    assert free_gaps(timetable(home_zone=moving), DAY) == [(utc("2026-12-01 10:00"), utc("2026-12-01 12:00"))]
+
+
 def test_the_hour_that_the_clock_skips_is_offered_once():
     """Chicago goes from 2:00 to 3:00 on 2027-03-14 (15 U.S.C. 260a)."""
     sunday = booking(ILSE, starts_at=home("2027-03-07 02:30"))
@@ -192,9 +198,10 @@ def test_the_gaps_of_a_day_lie_between_its_lessons():
 
 def test_the_wished_gap_is_taken_off_the_free_stretches():
     pauses = [booking(TEODOR, starts_at=home("2026-12-01 10:00")), booking(ILSE, starts_at=home("2026-12-01 10:45"))]
-    assert free_gaps(timetable(*pauses, wishes=Wishes(gap_minutes=10)), DAY) == [
+    late = booking(NALANI, starts_at=home("2026-12-01 21:05"))
+    assert free_gaps(timetable(*pauses, late, wishes=Wishes(gap_minutes=10)), DAY) == [
         (home("2026-12-01 07:00"), home("2026-12-01 09:50")),
-        (home("2026-12-01 11:25"), home("2026-12-01 21:00")),
+        (home("2026-12-01 11:25"), home("2026-12-01 20:55")),
     ]
 
 
@@ -215,7 +222,10 @@ def test_lessons_over_the_edges_and_over_each_other_leave_what_is_between():
 def test_a_full_day_and_a_studio_break_leave_no_gap_and_a_family_break_the_whole_day():
     full = booking(TEODOR, starts_at=home("2026-12-01 07:00"), minutes=14 * 60)
     assert free_gaps(timetable(full), DAY) == []
-    assert free_gaps(timetable(breaks=[a_break(DAY)]), DAY) == []
+    week_off = timetable(breaks=[a_break(date(2026, 11, 30), date(2026, 12, 4))])
+    assert [free_gaps(week_off, date(2026, 11, 29) + day * timedelta(days=1)) == [] for day in range(7)] == [
+        *(False, True, True, True, True, True, False)
+    ]
     whole = [(home("2026-12-01 07:00"), home("2026-12-01 21:00"))]
     assert free_gaps(timetable(breaks=[a_break(DAY, family_id=BRANDVOLD.id)]), DAY) == whole
 
