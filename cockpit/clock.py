@@ -5,6 +5,8 @@ import zoneinfo
 from datetime import UTC, datetime, timedelta
 from importlib import resources
 
+from cockpit.studio.home import zone_named
+
 
 class SystemClock:
     """The computer's own clock."""
@@ -54,6 +56,7 @@ def pin_zone_data() -> None:
     """
     zoneinfo.reset_tzpath(to=[])
     zoneinfo.ZoneInfo.clear_cache()
+    zone_named.cache_clear()
 
 
 def zone_data_version() -> str:

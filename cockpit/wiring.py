@@ -7,10 +7,13 @@ import threading
 from collections.abc import Callable
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import system_zone
+from cockpit.desk.ahead import LookingAhead, Practice
+from cockpit.desk.arranging import Arranging
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.desk.enrolling import Enrolling
@@ -27,6 +30,7 @@ from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.calendar import local_time
+from cockpit.studio.collisions import Wishes
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.review import DayReview
@@ -79,6 +83,20 @@ def has_studio(folder: Path) -> bool:
     return (folder / NAME).exists()
 
 
+def practice_of(settings: Settings) -> Practice:
+    """What of the settings the calendar goes by."""
+    month, day = settings.year_begins.split("-")
+    ends = time(settings.day_ends % 24)  # 24 is the midnight after the day
+    return Practice(
+        home_zone=settings.home,
+        hours=settings.hours,
+        wishes=Wishes(gap_minutes=settings.gap_minutes, day_begins=time(settings.day_begins), day_ends=ends),
+        month_first=settings.month_first,
+        promised=settings.promised_lessons,
+        year_begins=(int(month), int(day)),
+    )
+
+
 def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, told: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
     habits = Habits(
@@ -92,12 +110,15 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     steps = Steps(store.writing, store.why_read_only)
     sending = Sending(reading, steps, clock, printer, outlet)
     day = Day(reading, steps, clock, habits)
+    ahead = LookingAhead(reading, clock, outlet, practice_of(settings))
     desk = Desk(
         day=day,
         teaching=Teaching(day, reading, steps, sending, clock),
         notes=NoteTaking(day, reading, steps, clock),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
+        ahead=ahead,
+        arranging=Arranging(reading, steps, clock, ahead),
         clock=clock,
         folder=folder,
         why_read_only=store.why_read_only,

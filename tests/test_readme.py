@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from cockpit.cli import main
-from cockpit.screens.commands import COMMANDS, key_name
+from cockpit.screens.command import key_name
+from cockpit.screens.commands import COMMANDS
 from cockpit.screens.theming import bundled_looks
 from cockpit.studio.notes import Area
 

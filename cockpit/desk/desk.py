@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.arranging import Arranging
 from cockpit.desk.day import Day
 from cockpit.desk.finding import Finding
 from cockpit.desk.note_taking import NoteTaking
@@ -20,6 +22,8 @@ class Desk:
     notes: NoteTaking
     reviewing: Reviewing
     finding: Finding
+    ahead: LookingAhead
+    arranging: Arranging
     clock: Clock
     folder: Path
     why_read_only: str | None = None

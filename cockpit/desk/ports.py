@@ -23,7 +23,15 @@ class Clock(Protocol):
         ...
 
 
-class Reading(Protocol):
+class CalendarReading(Protocol):
+    """What is asked about the calendar as a whole."""
+
+    def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
+    def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
+    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
+
+
+class Reading(CalendarReading, Protocol):
     """What is asked of a studio's records."""
 
     def people(self) -> People: ...  # noqa: D102
@@ -40,7 +48,6 @@ class Reading(Protocol):
     def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
-    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
 
 

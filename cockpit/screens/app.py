@@ -11,7 +11,8 @@ from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, bindings_for
-from cockpit.screens.commands import COMMANDS, Command, Where, key_name
+from cockpit.screens.command import Command, Where, key_name
+from cockpit.screens.commands import COMMANDS
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.find import FindScreen

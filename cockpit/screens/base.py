@@ -6,7 +6,8 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from cockpit.screens.commands import BY_ID, COMMANDS, Command, Where
+from cockpit.screens.command import Command, Where
+from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.screens.widgets import KeyStrip
 from cockpit.studio.errors import CockpitError
 
@@ -35,6 +36,8 @@ def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
 def action_of(command: Command) -> str:
     """The action that carries a command out: the program's own, or one of the screen that it is heard on."""
     name = command.id.split(".", 1)[1]
+    if command.where is Where.QUEUE:
+        return f"screen.{name}"  # heard on the list, done by the lesson day
     return f"app.{name}" if command.is_of_app else name
 
 

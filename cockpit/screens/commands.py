@@ -1,34 +1,8 @@
 """Every command once: the bindings, the key strip, the palette, help, `cockpit keys` and the README are made from it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from enum import StrEnum
 
-
-class Where(StrEnum):
-    """Where a command's keys are heard."""
-
-    EVERYWHERE = "everywhere"
-    DAY = "the lesson day"
-    LAST = "last assignments"
-    REVIEW = "the review"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Command:
-    """One thing that a key does. `keys` are alternatives; `short` is its word in the key strip.
-
-    `is_of_app` tells that the program as a whole carries it out, and not the screen.
-    """
-
-    id: str
-    keys: tuple[str, ...]
-    label: str
-    help: str
-    where: Where = Where.DAY
-    short: str = ""
-    is_of_app: bool = False
-
+from cockpit.screens.command import Command, Where
 
 COMMANDS: tuple[Command, ...] = (
     Command(
@@ -180,6 +154,48 @@ COMMANDS: tuple[Command, ...] = (
         where=Where.LAST,
     ),
     Command(
+        id="queue.move",
+        keys=("m",),
+        label="Move the lesson",
+        help="To another time: a line such as thu 4:30pm, or 4 pm phoenix.",
+        where=Where.QUEUE,
+    ),
+    Command(
+        id="queue.make_up",
+        keys=("u",),
+        label="Book a make-up",
+        help="For a lesson of this student that was cancelled in time.",
+        where=Where.QUEUE,
+    ),
+    Command(
+        id="queue.book_extra",
+        keys=("e",),
+        label="Book an extra lesson",
+        help="One more for this student.",
+        where=Where.QUEUE,
+    ),
+    Command(
+        id="queue.book_trial",
+        keys=("t",),
+        label="Book a trial lesson",
+        help="For a name and a time; somebody new becomes a student.",
+        where=Where.QUEUE,
+    ),
+    Command(
+        id="queue.change_standing_time",
+        keys=("s",),
+        label="Change the standing time",
+        help="From a date on, every week or every second one, or until a date; the past stays as it was.",
+        where=Where.QUEUE,
+    ),
+    Command(
+        id="queue.add_break",
+        keys=("b",),
+        label="Add a break",
+        help="Days without lessons, for the studio or one family.",
+        where=Where.QUEUE,
+    ),
+    Command(
         id="review.write_out",
         keys=("f9", "ctrl+s"),
         label="Write the review out",
@@ -221,8 +237,3 @@ COMMANDS: tuple[Command, ...] = (
     ),
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
-
-
-def key_name(key: str) -> str:
-    """A key as it is printed: `F9`, `ctrl+s`."""
-    return key.upper() if key[:1] == "f" and key[1:].isdigit() else {"escape": "esc"}.get(key, key)

@@ -1,13 +1,13 @@
 """The lesson day's keys: each action does one thing at the desk and shows what came of it."""
 
 from cockpit.screens.base import bindings_for
-from cockpit.screens.commands import Where
-from cockpit.screens.day_panes import DayPanes
+from cockpit.screens.command import Where
+from cockpit.screens.day_arranging import DayArranging
 from cockpit.screens.sharing import copy, open_call
 from cockpit.studio.errors import NotSaved, Refused
 
 
-class DayScreen(DayPanes):
+class DayScreen(DayArranging):
     """One day of lessons beside the call."""
 
     BINDINGS = bindings_for(Where.DAY)

@@ -7,7 +7,8 @@ from textual import on
 from textual.widgets import OptionList
 
 from cockpit.screens.base import action_of
-from cockpit.screens.commands import BY_ID, Where
+from cockpit.screens.command import Where
+from cockpit.screens.commands import BY_ID
 from cockpit.screens.day_view import PANES, DayView
 from cockpit.screens.panes import AssignmentList, LastPane
 from cockpit.studio.lesson import LessonId

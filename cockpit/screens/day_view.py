@@ -9,7 +9,8 @@ from textual.content import Content
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen
-from cockpit.screens.commands import COMMANDS, Command, Where
+from cockpit.screens.command import Command, Where
+from cockpit.screens.commands import COMMANDS
 from cockpit.screens.panes import LastPane, NotesPane, QueuePane, on_a_fresh_line, queue_rows
 from cockpit.screens.saving import Saving
 from cockpit.screens.show import role

@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.commands import Command, key_name
+from cockpit.screens.command import Command, key_name
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 

@@ -5,12 +5,14 @@ import itertools
 from collections.abc import Mapping
 from dataclasses import replace
 
-from cockpit.screens.commands import BY_ID, COMMANDS, Command, Where
+from cockpit.screens.command import Command, Where
+from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.studio.errors import BadSettings
 
 _HEARD_WITH: Mapping[Where, frozenset[Where]] = {
     Where.EVERYWHERE: frozenset(Where),
-    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
+    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST, Where.QUEUE}),
+    Where.QUEUE: frozenset({Where.EVERYWHERE, Where.DAY, Where.QUEUE}),
     Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
     Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
 }

@@ -11,7 +11,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.screens.base import bindings_for
-from cockpit.screens.commands import Where
+from cockpit.screens.command import Where
 from cockpit.screens.lean_text import NotesText
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
@@ -20,6 +20,12 @@ from cockpit.studio.calendar import Zone
 from cockpit.studio.last_lesson import LastLesson, Sheet
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
+
+
+class QueueList(Rows):
+    """The lessons of the day; a letter arranges the chosen one."""
+
+    BINDINGS = bindings_for(Where.QUEUE, priority=False)
 
 
 class QueuePane(Vertical):
@@ -31,7 +37,7 @@ class QueuePane(Vertical):
     def compose(self) -> ComposeResult:
         """A title, and the list."""
         yield Static("Queue", classes="title", markup=False)
-        yield Rows(id="lessons", markup=False)
+        yield QueueList(id="lessons", markup=False)
 
     def show(self, title: str, rows: dict[LessonId, Content], shown: LessonId | None) -> None:
         """Shows the lessons; nothing is painted where nothing changed."""

@@ -11,7 +11,8 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, bindings_for
-from cockpit.screens.commands import COMMANDS, Command, Where
+from cockpit.screens.command import Command, Where
+from cockpit.screens.commands import COMMANDS
 from cockpit.screens.review_rows import follow_up_row, lesson_row, missing_row, tomorrow_row
 from cockpit.screens.rows import Rows
 from cockpit.screens.widgets import KeyStrip, Notice

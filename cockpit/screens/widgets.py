@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
-from cockpit.screens.commands import Command, key_name
+from cockpit.screens.command import Command, key_name
 from cockpit.screens.figures import big_figures, ruler
 from cockpit.screens.show import PHASE_ROLES, clock_words, figures_text, role
 from cockpit.studio.calendar import Zone

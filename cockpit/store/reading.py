@@ -1,15 +1,13 @@
 """Narrow reads: each method asks for what one use needs, by an index."""
 
-import sqlite3
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
-from pathlib import Path
 
 from cockpit.store import rows
-from cockpit.store.asking import Asking, question_marks
+from cockpit.store.asking import question_marks
+from cockpit.store.calendar_reading import CalendarReading
 from cockpit.store.rows import text_of
 from cockpit.studio.booking import Enrollment, People
-from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import FamilyId, StudentId
@@ -18,11 +16,8 @@ from cockpit.studio.records import Export, FollowUp, MarkSet, Note
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
 
 
-class Reading:
+class Reading(CalendarReading):
     """What the desk asks of a studio's database."""
-
-    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
-        self._asking = Asking(connection, path)
 
     def people(self) -> People:
         """All students and families."""
@@ -103,12 +98,6 @@ class Reading:
             FROM follow_up JOIN lesson ON lesson.id = follow_up.lesson_id
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
         return tuple((rows.follow_up(row), rows.lesson(row)) for row in self._asking.all(asked))
-
-    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
-        """The breaks that last to a date or longer, or all of them; in order."""
-        asked = "SELECT * FROM break WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id"
-        on = None if until_at_least is None else until_at_least.isoformat()
-        return tuple(rows.studio_break(row) for row in self._asking.all(asked, (on, on)))
 
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]:
         """The paths of all practice notes of a family, relative to the studio folder."""

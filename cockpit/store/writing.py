@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from cockpit.store.faults import told
 from cockpit.store.rows import TABLES, Cell, row_of
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import FamilyId
 from cockpit.studio.records import Change, Edit, Note, Record
 
@@ -37,6 +39,7 @@ class Writing:
 
         Raises:
             NotSaved: nothing was changed; the sentence says why.
+            Refused: it would delete a lesson that has notes.
         """
         if not change.edits:
             return
@@ -107,11 +110,18 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     table = TABLES[type(record)]
     rows = database.table(table.name)
     if edit.after is None:
+        if isinstance(record, Lesson) and _has_notes(database, record):
+            raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
         rows.delete(_key(record))
     elif edit.before is None:
         rows.insert(row_of(edit.after))
     else:
         rows.update(_key(edit.before), row_of(edit.after))
+
+
+def _has_notes(database: "Database", lesson: Lesson) -> bool:
+    asked = "SELECT 1 FROM note WHERE lesson_id = ? AND trim(body) <> ''"
+    return database.execute(asked, (lesson.id,)).fetchone() is not None
 
 
 def _key(record: Record) -> tuple[Cell, ...]:

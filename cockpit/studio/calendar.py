@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 from typing import NewType
-from zoneinfo import ZoneInfo
 
-from cockpit.studio.home import Home, moment_in
+from cockpit.studio.home import Home, moment_in, zone_named
 from cockpit.studio.people import StudentId
 
 StandingTimeId = NewType("StandingTimeId", int)
@@ -68,7 +67,7 @@ def moment(local: datetime, zone: Zone) -> datetime:
 
 def local_time(at: datetime, zone: Zone) -> datetime:
     """The aware local time of a UTC moment in a zone."""
-    return at.astimezone(ZoneInfo(zone if isinstance(zone, str) else zone.zone_at(at)))
+    return at.astimezone(zone_named(zone if isinstance(zone, str) else zone.zone_at(at)))
 
 
 def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:

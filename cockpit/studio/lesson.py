@@ -10,6 +10,7 @@ from cockpit.studio.errors import Refused
 from cockpit.studio.people import StudentId
 
 LessonId = NewType("LessonId", str)
+_MINUTE = timedelta(minutes=1)
 
 
 class Kind(StrEnum):
@@ -67,7 +68,7 @@ class Lesson:
     @property
     def planned_end(self) -> datetime:
         """When the booked time is over."""
-        return self.starts_at + timedelta(minutes=self.minutes)
+        return self.starts_at + self.minutes * _MINUTE
 
     @property
     def ends_at(self) -> datetime:

@@ -6,7 +6,8 @@ from textual.command import CommandPalette
 
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.base import action_of
-from cockpit.screens.commands import BY_ID, COMMANDS, Where
+from cockpit.screens.command import Where
+from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.screens.day import DayScreen
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
@@ -415,13 +416,14 @@ def test_every_command_has_an_action_a_label_and_a_help_text():
     homes = {
         Where.DAY: (DayScreen,),
         Where.LAST: (AssignmentList,),
+        Where.QUEUE: (DayScreen,),
         Where.REVIEW: (ReviewScreen,),
         Where.EVERYWHERE: (CockpitApp,),
     }
     for command in COMMANDS:
         assert command.label
         assert command.help.endswith(".")
-        name = action_of(command).removeprefix("app.")
+        name = action_of(command).removeprefix("app.").removeprefix("screen.")
         owners = (CockpitApp,) if command.is_of_app else homes[command.where]
         assert all(hasattr(owner, f"action_{name}") for owner in owners), command.id
 

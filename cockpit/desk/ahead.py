@@ -1,0 +1,162 @@
+"""What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+from cockpit.desk.lookup import bookings_between
+from cockpit.desk.ports import Clock, Folder, Reading
+from cockpit.studio.booking import Booking
+from cockpit.studio.breaks import Break, LeftOut, without_breaks
+from cockpit.studio.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
+from cockpit.studio.clock_messages import FamilyMessage, messages
+from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped
+from cockpit.studio.free_times import Timetable, free_gaps, free_times
+from cockpit.studio.lesson import Lesson
+from cockpit.studio.people import StudentId
+from cockpit.studio.practice_notes import safe_name
+from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+
+_DAY = timedelta(days=1)
+_YEAR = timedelta(days=366)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Practice:
+    """The teacher's habits that the calendar goes by: her clock, hours 12 or 24, wishes, what she promises for a year."""
+
+    home_zone: Zone
+    hours: int
+    wishes: Wishes
+    month_first: bool = True
+    promised: int = 36
+    year_begins: tuple[int, int] = (9, 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayOfWeek:
+    """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free."""
+
+    on: date
+    bookings: tuple[Booking, ...]
+    left_out: tuple[LeftOut, ...]
+    gaps: tuple[tuple[datetime, datetime], ...]
+
+
+class LookingAhead:
+    """Looks over the calendar; changes nothing."""
+
+    def __init__(self, reading: Reading, clock: Clock, folder: Folder, practice: Practice) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._folder = folder
+        self.practice = practice
+
+    def troubles(self) -> list[Group]:
+        """All that will go wrong in the year from now on, each trouble that comes again as one."""
+        now = self._clock.now()
+        bookings, _ = self._between(now, now + _YEAR)
+        return grouped(self._found(bookings))
+
+    def troubles_of(self, candidate: Booking) -> list[Finding]:
+        """What would go wrong with a lesson where it is, among all others around it."""
+        at = candidate.lesson.starts_at
+        others = [b for b in self._between(at - 2 * _DAY, at + 2 * _DAY)[0] if b.lesson.id != candidate.lesson.id]
+        bookings = sorted([*others, candidate], key=lambda booking: booking.lesson.starts_at)
+        return [finding for finding in self._found(bookings) if candidate in (finding.booking, finding.other)]
+
+    def lessons_in(self, each: Break) -> int:
+        """How many of the lessons that are planned now fall into a break."""
+        zone = self.practice.home_zone
+        begins, ends = day_bounds(each.from_on - _DAY, zone)[0], day_bounds(each.until_on + _DAY, zone)[1]
+        return len(without_breaks(self._between(begins, ends)[0], [each], zone)[1])
+
+    def free_times(self, wanted: Booking, week_of: date) -> list[datetime]:
+        """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
+        now = self._clock.now()
+        begins, _ = day_bounds(week_of - 8 * _DAY, self.practice.home_zone)
+        timetable = self._timetable(begins, begins + 18 * _DAY)
+        return free_times(timetable, wanted, week_of, now)
+
+    def week(self, on: date) -> tuple[DayOfWeek, ...]:
+        """The seven days, Monday to Sunday on the teacher's clock, around a date."""
+        monday = on - on.weekday() * _DAY
+        zone = self.practice.home_zone
+        begins, ends = day_bounds(monday, zone)[0], day_bounds(monday + 6 * _DAY, zone)[1]
+        bookings, left_out = self._between(begins, ends)
+        timetable = self._timetable(begins - _DAY, ends + _DAY)
+        return tuple(
+            DayOfWeek(
+                on=day,
+                bookings=tuple(b for b in bookings if _date(b, zone) == day),
+                left_out=tuple(each for each in left_out if _date(each.booking, zone) == day),
+                gaps=tuple(free_gaps(timetable, day)),
+            )
+            for day in (monday + number * _DAY for number in range(7))
+        )
+
+    def clock_changes(self, weeks: int) -> list[Ahead]:
+        """Every change of a clock in the next weeks, the teacher's or a family's, and what it does to lessons."""
+        now = self._clock.now()
+        begins, ends = now, now + timedelta(weeks=weeks)
+        bookings, _ = self._between(*reach(begins, ends))
+        return changes_ahead(bookings, self.practice.home_zone, begins, ends)
+
+    def messages(self, weeks: int) -> list[FamilyMessage]:
+        """What each family concerned is to be told about the clock changes of the next weeks."""
+        return messages(self.clock_changes(weeks), self.practice.hours)
+
+    def write_messages(self, weeks: int) -> list[Path]:
+        """Puts the messages into the folder, one file for each family concerned.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        return [
+            self._folder.put(
+                f"messages/{today.isoformat()} {safe_name(told.family.name)} ({told.family.id}).txt",
+                f"{told.subject}\n\n{told.text}\n",
+            )
+            for told in self.messages(weeks)
+        ]
+
+    def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
+        """The lessons cancelled in time that are not made up yet, by student."""
+        return make_ups_owed(self._reading.closed_lessons())
+
+    def breaks(self) -> tuple[Break, ...]:
+        """The breaks that are going on or come."""
+        return self._reading.breaks(local_time(self._clock.now(), self.practice.home_zone).date())
+
+    def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
+        """The first day of the studio year that is going on, where each student stands, and the same by month."""
+        now, zone = self._clock.now(), self.practice.home_zone
+        today = local_time(now, zone).date()
+        first = date(today.year, *self.practice.year_begins)
+        if first > today:
+            first = date(today.year - 1, *self.practice.year_begins)
+        begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
+        bookings, _ = self._between(begins, ends)
+        return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
+
+    def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
+        return bookings_between(self._reading, begins, ends, self.practice.home_zone)
+
+    def _found(self, bookings: list[Booking]) -> list[Finding]:
+        enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
+        return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home_zone)
+
+    def _timetable(self, begins: datetime, ends: datetime) -> Timetable:
+        return Timetable(
+            bookings=self._between(begins, ends)[0],
+            breaks=self._reading.breaks(),
+            wishes=self.practice.wishes,
+            home_zone=self.practice.home_zone,
+        )
+
+
+def _date(booking: Booking, home_zone: Zone) -> date:
+    return local_time(booking.lesson.starts_at, home_zone).date()

@@ -1,0 +1,156 @@
+"""Lessons moved, made up, added; standing times changed from a date on; breaks: proposed from a typed line, then done."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.lines import Lines, Proposal, Purpose
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.reshaping import Reshaping
+from cockpit.desk.steps import Steps
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.lesson import Kind, Lesson, LessonId
+from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.records import Edit, added
+from cockpit.studio.when import When
+from cockpit.studio.words import possessive, short_date
+
+_TRIAL_MINUTES = 30
+
+
+class Arranging:
+    """Arranges lessons. A proposal changes nothing; `do` carries it out."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = Lines(reading, steps, clock, ahead)
+        self._reshaping = Reshaping(reading, ahead, self._lines)
+
+    def propose(self, purpose: Purpose, booking: Booking | None, line: str) -> Proposal:
+        """Reads a line for a purpose; `booking` is the lesson that it is about.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+            Refused: it cannot be done to this lesson.
+        """
+        if purpose is Purpose.BREAK:
+            return self._reshaping.pause(line)
+        if purpose is Purpose.TRIAL:
+            return self._trial(line)
+        if booking is None:
+            raise Refused("There is no lesson on this day.")
+        if purpose is Purpose.CHANGE:
+            return self._reshaping.change(booking, line)
+        return self._lesson(purpose, booking, self._lines.when(line, booking))
+
+    def propose_at(self, purpose: Purpose, booking: Booking, starts_at: datetime) -> Proposal:
+        """The same at a moment (UTC) that was chosen.
+
+        Raises:
+            Refused: it cannot be done to this lesson.
+        """
+        local = local_time(starts_at, self._lines.practice.home_zone)
+        return self._lesson(purpose, booking, self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking))
+
+    def free_times(self, proposal: Proposal) -> list[datetime]:
+        """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
+        if proposal.lesson is None:
+            return []
+        on = local_time(proposal.lesson.lesson.starts_at, self._lines.practice.home_zone).date()
+        return self._ahead.free_times(proposal.lesson, on)
+
+    def at(self, starts_at: datetime, booking: Booking) -> str:
+        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        return self._lines.at(starts_at, booking)
+
+    def do(self, proposal: Proposal) -> str:
+        """Carries a proposal out, as a step that can be undone; returns a sentence.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        return self._lines.do(proposal)
+
+    def _lesson(self, purpose: Purpose, booking: Booking, when: When) -> Proposal:
+        name = booking.student.name
+        if purpose is Purpose.MOVE:
+            return self._moved(booking, when)
+        if purpose is Purpose.MAKE_UP:
+            owed = self._owed(booking)
+            on = short_date(local_time(owed.starts_at, self._lines.practice.home_zone).date())
+            lesson = self._new(Kind.MAKE_UP, owed, when, makes_up=owed.id)
+            return self._lines.proposal(
+                replace(booking, lesson=lesson), when, f"Make-up for {name} (for {on})", added(lesson)
+            )
+        lesson = self._new(Kind.EXTRA, booking.lesson, when)
+        return self._lines.proposal(replace(booking, lesson=lesson), when, f"Extra lesson for {name}", added(lesson))
+
+    def _moved(self, booking: Booking, when: When) -> Proposal:
+        before, name = booking.lesson, booking.student.name
+        if before.outcome is not None or before.began_at is not None or before.finished_at is not None:
+            raise Refused(f"{possessive(name)} lesson is not to come any more: only one that is can be moved.")
+        after = replace(
+            before,
+            starts_at=when.starts_at,
+            minutes=when.minutes or before.minutes,
+            is_moved=True,
+            gives_full_length=False,
+        )
+        if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
+            raise Refused(f"{possessive(name)} lesson is at that time already.")
+        proposal = self._lines.proposal(
+            replace(booking, lesson=after), when, f"Moved: {name}", (Edit(before=before, after=after),)
+        )
+        return proposal if booking.is_recorded else replace(proposal, first=before)
+
+    def _owed(self, booking: Booking) -> Lesson:
+        owed = self._ahead.make_ups_owed().get(booking.student.id, ())
+        if not owed:
+            raise Refused(
+                f"No make-up is owed to {booking.student.name}: only a lesson cancelled in time is made up. "
+                "An extra lesson can be booked."
+            )
+        return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])
+
+    def _new(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
+        return Lesson(
+            id=LessonId(f"s{self._lines.id_number()}"),
+            student_id=like.student_id,
+            kind=kind,
+            instrument=like.instrument,
+            starts_at=when.starts_at,
+            minutes=when.minutes or like.minutes,
+            makes_up=makes_up,
+        )
+
+    def _trial(self, line: str) -> Proposal:
+        """A name and a time: of a student of the studio, or of one who is new."""
+        words = line.split()
+        fault = BadInput('Write a name and a time, such as "nora bell thu 4pm phoenix 30m".')
+        for count in range(1, len(words)):
+            try:
+                when = self._lines.when(" ".join(words[count:]), None)
+            except BadInput as refused:
+                fault = refused if count > 1 else fault
+                continue
+            return self._trial_of(" ".join(words[:count]), when)
+        raise fault
+
+    def _trial_of(self, name: str, when: When) -> Proposal:
+        people = self._reading.people()
+        known = [student for student in people.students.values() if name_key(student.name) == name_key(name)]
+        if known:
+            student, family, edits = known[0], people.families[known[0].family_id], added()
+        else:
+            called_so = name if name != name.lower() else name.title()
+            family = Family(id=FamilyId(self._lines.id_number(1)), name=called_so, zone=when.zone)
+            student = Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=called_so)
+            edits = added(family, student)
+        like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
+        lesson = self._new(Kind.TRIAL, like, when)
+        booking = Booking(lesson=lesson, student=student, family=family)
+        title = f"Trial lesson for {student.name}" + ("" if known else f", new, family {family.name}")
+        return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))

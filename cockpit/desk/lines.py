@@ -1,0 +1,124 @@
+"""Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
+from cockpit.studio.collisions import sentence
+from cockpit.studio.errors import BadInput
+from cockpit.studio.lesson import Lesson
+from cockpit.studio.people import name_key
+from cockpit.studio.records import Edit
+from cockpit.studio.two_clocks import family_time
+from cockpit.studio.when import When, clock_note, read_when
+from cockpit.studio.words import clock_time, long_date, minutes_of, possessive, short_date
+
+
+class Purpose(StrEnum):
+    """What a typed line is for."""
+
+    MOVE = "move"
+    MAKE_UP = "make-up"
+    EXTRA = "extra"
+    TRIAL = "trial"
+    CHANGE = "change"
+    BREAK = "break"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposal:
+    """What a line was understood as, before it is done: a sentence on both clocks, what would go wrong, the edits.
+
+    `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
+    is recorded before the edits, and undo leaves it there with the notes that it may have by then.
+    """
+
+    understood: str
+    edits: tuple[Edit, ...]
+    said: str
+    troubles: tuple[str, ...] = ()
+    lesson: Booking | None = None
+    first: Lesson | None = None
+
+
+class Lines:
+    """Reads lines, and makes proposals of what they say."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._ahead = ahead
+        self.practice = ahead.practice
+        self._reserved: list[int] = []
+
+    def now(self) -> datetime:
+        """The moment it is, in UTC."""
+        return self._clock.now()
+
+    def id_number(self, place: int = 0) -> int:
+        """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
+        while len(self._reserved) <= place:
+            self._reserved.append(self._steps.writing.new_id())
+        return self._reserved[place]
+
+    def at(self, starts_at: datetime, booking: Booking) -> str:
+        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        zone, hours = self.practice.home_zone, self.practice.hours
+        local = local_time(starts_at, zone)
+        there = family_time(starts_at, zone, booking.family.zone, hours)
+        return f"{short_date(local.date())}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+
+    def when(self, line: str, booking: Booking | None) -> When:
+        """The moment that a line names, for a lesson that is there or for a new one.
+
+        Raises:
+            BadInput: it is not understood, or is past.
+        """
+        now, zone = self._clock.now(), self.practice.home_zone
+        local = local_time(booking.lesson.starts_at if booking is not None else now, zone)
+        people = self._reading.people()
+        also = {name_key(family.name): family.zone for family in people.families.values()}
+        when = read_when(
+            line,
+            now=now,
+            around=max(local.date(), local_time(now, zone).date()),
+            home_zone=zone,
+            month_first=self.practice.month_first,
+            also=also,
+            same=local.time() if booking is not None else None,
+        )
+        if when.is_past:
+            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} is past.")
+        return when
+
+    def proposal(self, lesson: Booking, when: When, title: str, edits: tuple[Edit, ...]) -> Proposal:
+        """What would come of a lesson at a moment that a line named."""
+        zone, hours = self.practice.home_zone, self.practice.hours
+        note = clock_note(when, hours)
+        troubles = [sentence(finding, zone, hours) for finding in self._ahead.troubles_of(lesson)]
+        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
+        return Proposal(
+            understood=understood,
+            edits=edits,
+            said=f"arrange {possessive(lesson.student.name)} lesson",
+            troubles=tuple([note, *troubles] if note else troubles),
+            lesson=lesson,
+        )
+
+    def do(self, proposal: Proposal) -> str:
+        """Carries a proposal out, as a step that can be undone; returns a sentence.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        if proposal.first is not None:
+            self._steps.keep(None, proposal.first)
+        self._steps.take(proposal.said, *proposal.edits, durable=True)
+        self._reserved = []
+        return proposal.understood

@@ -1,0 +1,115 @@
+"""Standing times changed or ended from a date on, and breaks."""
+
+import re
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.lines import Lines, Proposal
+from cockpit.desk.ports import Reading
+from cockpit.studio.booking import Booking
+from cockpit.studio.break_line import read_break
+from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, local_time
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.records import Edit, added
+from cockpit.studio.words import counted, long_date, possessive, short_date
+
+_DAY = timedelta(days=1)
+_FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
+_LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
+_SECOND_WEEK = re.compile(r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|\s*biweekly\b", re.IGNORECASE)
+_EVERY_WEEK = re.compile(r",?\s*every\s+week\b", re.IGNORECASE)
+
+
+class Reshaping:
+    """Proposes what changes many lessons at once."""
+
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = lines
+
+    def change(self, booking: Booking, line: str) -> Proposal:
+        """A standing time that is another from a date on, or ends; what was before stays as it was.
+
+        Raises:
+            BadInput, Refused.
+        """
+        standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
+        if standing is None:
+            raise Refused("This lesson belongs to no standing time: move it instead.")
+        if last := _LAST.match(line):
+            when = self._lines.when(line[last.end() :], booking)
+            until = self._kept_date(standing, booking, when.starts_at)
+            after = replace(standing, until_on=until)
+            understood = f"{possessive(booking.student.name)} standing time ends: the last lesson on or before {long_date(until)}."
+            return Proposal(
+                understood=understood, edits=(Edit(before=standing, after=after),), said="end a standing time"
+            )
+        return self._from_a_date(standing, booking, _FROM.sub("", line, count=1))
+
+    def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
+        every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
+        when = self._lines.when(_EVERY_WEEK.sub("", _SECOND_WEEK.sub("", line)), booking)
+        begins = self._kept_date(standing, booking, when.starts_at)
+        if standing.from_on is not None and begins <= standing.from_on:
+            raise Refused(
+                f"This standing time begins on {long_date(standing.from_on)}: change it in the roster, or from later on."
+            )
+        zone = self._lines.practice.home_zone if standing.kept_in is KeptIn.TEACHER else booking.family.zone
+        at = local_time(when.starts_at, zone)
+        new = replace(
+            standing,
+            id=StandingTimeId(self._lines.id_number()),
+            weekday=at.weekday(),
+            at=at.time(),
+            minutes=when.minutes or standing.minutes,
+            from_on=begins,
+            every_weeks=every,
+        )
+        lesson = replace(
+            booking.lesson, id=LessonId("new"), starts_at=when.starts_at, minutes=new.minutes, is_moved=False
+        )
+        weeks = "every week" if every == 1 else "every second week"
+        title = f"From then on, {weeks}, {booking.student.name}"
+        edits = (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)), *added(new))
+        proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits)
+        return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
+
+    def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
+        zone = self._lines.practice.home_zone if standing.kept_in is KeptIn.TEACHER else booking.family.zone
+        return local_time(at, zone).date()
+
+    def pause(self, line: str) -> Proposal:
+        """Days without lessons.
+
+        Raises:
+            BadInput: the line names none.
+        """
+        people = self._reading.people()
+        practice = self._lines.practice
+        read = read_break(
+            line,
+            people.families.values(),
+            now=self._lines.now(),
+            home_zone=practice.home_zone,
+            month_first=practice.month_first,
+        )
+        new = Break(
+            id=BreakId(self._lines.id_number()),
+            family_id=read.family_id,
+            from_on=read.from_on,
+            until_on=read.until_on,
+            reason=read.reason,
+        )
+        whose = "the whole studio" if read.family_id is None else f"family {people.families[read.family_id].name}"
+        days = short_date(new.from_on) + ("" if new.from_on == new.until_on else f" to {short_date(new.until_on)}")
+        count = self._ahead.lessons_in(new)
+        understood = f"No lessons for {whose}: {days}" + (f", {new.reason}" if new.reason else "")
+        return Proposal(
+            understood=f"{understood}. {counted(count, 'lesson')} fall{'s' if count == 1 else ''} into it.",
+            edits=added(new),
+            said="break",
+        )

@@ -1,0 +1,35 @@
+"""What a command is, and where its keys are heard."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Where(StrEnum):
+    """Where a command's keys are heard."""
+
+    EVERYWHERE = "everywhere"
+    DAY = "the lesson day"
+    LAST = "last assignments"
+    QUEUE = "the queue"
+    REVIEW = "the review"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Command:
+    """One thing that a key does. `keys` are alternatives; `short` is its word in the key strip.
+
+    `is_of_app` tells that the program as a whole carries it out, and not the screen.
+    """
+
+    id: str
+    keys: tuple[str, ...]
+    label: str
+    help: str
+    where: Where = Where.DAY
+    short: str = ""
+    is_of_app: bool = False
+
+
+def key_name(key: str) -> str:
+    """A key as it is printed: `F9`, `ctrl+s`."""
+    return key.upper() if key[:1] == "f" and key[1:].isdigit() else {"escape": "esc"}.get(key, key)

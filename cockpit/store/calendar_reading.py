@@ -1,0 +1,33 @@
+"""What is asked about the calendar as a whole."""
+
+import sqlite3
+from datetime import date
+from pathlib import Path
+
+from cockpit.store import rows
+from cockpit.store.asking import Asking
+from cockpit.studio.breaks import Break
+from cockpit.studio.lesson import Lesson
+
+
+class CalendarReading:
+    """Breaks, what was called off and made up, and the calendar's name and number for others."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self._asking = Asking(connection, path)
+
+    def closed_lessons(self) -> tuple[Lesson, ...]:
+        """The lessons that were absent or cancelled, and those that make one up."""
+        asked = "SELECT * FROM lesson WHERE outcome IS NOT NULL UNION SELECT * FROM lesson WHERE makes_up IS NOT NULL"
+        return tuple(rows.lesson(row) for row in self._asking.all(asked))
+
+    def calendar_edition(self) -> tuple[str, int]:
+        """The lasting name of the studio's calendar, and a number that grows with each change of it."""
+        row = self._asking.all("SELECT uid, revision FROM studio_calendar")[0]
+        return row["uid"], row["revision"]
+
+    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
+        """The breaks that last to a date or longer, or all of them; in order."""
+        asked = "SELECT * FROM break WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id"
+        on = None if until_at_least is None else until_at_least.isoformat()
+        return tuple(rows.studio_break(row) for row in self._asking.all(asked, (on, on)))

@@ -1,0 +1,218 @@
+"""Lines typed over the queue: moved, made up, added, changed from a date on, left out; each shown on both clocks first."""
+
+from datetime import date
+
+import pytest
+from support.screens import on_screen
+from support.studio import home
+from textual.widgets import OptionList, Static
+
+from cockpit.desk.lookup import bookings_on
+from cockpit.screens.line import LineScreen
+from cockpit.studio.lesson import Kind, Outcome
+
+
+async def to_queue(opened, student: str) -> None:
+    await opened.press("tab", "tab")
+    listing = opened.day.query_one("#lessons", OptionList)
+    listing.highlighted = [option.id for option in listing.options].index(opened.id_of(student))
+
+
+def understood(opened) -> str:
+    assert isinstance(opened.app.screen, LineScreen)
+    return str(opened.app.screen.query_one("#understood", Static).content)
+
+
+def on_day(opened, on: str):
+    zone = opened.studio.settings.home
+    return {b.student.name: b for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), zone)}
+
+
+def test_a_lesson_is_moved_after_both_clocks_were_shown_and_undo_brings_it_back(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        assert "For example" in understood(opened)
+        await opened.type("fri 4:30pm 30m")
+        assert understood(opened).startswith(
+            "Moved: Mireille, Fri 4 December, 4:30 pm · 7:00 pm St. John's, 30 minutes."
+        )
+        await opened.press("enter")
+        assert "Mireille" not in on_day(opened, "2026-12-01")
+        assert on_day(opened, "2026-12-04")["Mireille"].lesson.starts_at == home("2026-12-04 16:30")
+        assert opened.said.startswith("Moved: Mireille")
+        await opened.press("escape", "f4")
+        assert "Mireille" in on_day(opened, "2026-12-01")
+        assert "Mireille" not in on_day(opened, "2026-12-04")
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_taken(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("5:45pm")
+        assert "Nalani" in understood(opened)
+        assert "overlap" in understood(opened)
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, LineScreen)
+        assert "all the same" in understood(opened)
+        await opened.press("down")
+        taken = opened.app.screen.query_one(OptionList).highlighted_option.id
+        await opened.press("enter")
+        moved = [b.lesson for b in on_day(opened, "2026-12-01").values() if b.student.name == "Mireille"]
+        assert [lesson.starts_at.isoformat() for lesson in moved] == [taken]
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_collision_that_she_wants_is_done_when_she_says_so_twice(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("5:45pm")
+        await opened.press("enter", "enter")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.starts_at == home("2026-12-01 17:45")
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("line", ["", "thursdy", "25:00", "fri"])
+def test_a_line_that_says_no_time_changes_nothing(tmp_path, line):
+    async def steps(opened):
+        before = opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")
+        await to_queue(opened, "Ilse")
+        await opened.press("m")
+        await opened.type(line)
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, LineScreen)
+        await opened.press("escape")
+        assert (opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")) == before
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_make_up_is_owed_for_a_lesson_cancelled_in_time_and_booked_once(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Nalani")
+        await opened.press("u")
+        await opened.type("fri 4:30pm")
+        assert "No make-up is owed to Nalani" in understood(opened)
+        await opened.press("escape", "enter", "f7", "f7")
+        assert opened.lesson("Nalani").outcome is Outcome.CANCELLED
+        await opened.press("tab", "tab", "u")
+        await opened.type("fri 4:30pm")
+        assert understood(opened).startswith("Make-up for Nalani (for Tue 1 December), Fri 4 December, 4:30 pm")
+        await opened.press("enter")
+        made_up = on_day(opened, "2026-12-04")["Nalani"].lesson
+        assert (made_up.kind, made_up.makes_up) == (Kind.MAKE_UP, opened.id_of("Nalani"))
+        assert opened.studio.desk.ahead.make_ups_owed() == {}
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_trial_makes_somebody_new_a_student_in_the_zone_that_was_named(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("t")
+        await opened.type("nora bellwether sat 10am phoenix")
+        assert "Trial lesson for Nora Bellwether, new" in understood(opened)
+        await opened.press("enter")
+        trial = on_day(opened, "2026-12-05")["Nora Bellwether"]
+        assert (trial.lesson.kind, trial.lesson.minutes, trial.family.zone) == (Kind.TRIAL, 30, "America/Phoenix")
+        await opened.press("escape", "f4")
+        assert on_day(opened, "2026-12-05") == {}
+        names = [student.name for student in opened.studio.store.reading.people().students.values()]
+        assert "Nora Bellwether" not in names
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_standing_time_changes_from_a_date_on_and_the_past_stays(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("s")
+        await opened.type("from 13 january at 5 pm, 30 minutes every second week")
+        assert "every second week, Ilse, Wed 13 January, 5:00 pm" in understood(opened)
+        await opened.press("enter", "enter")
+        assert "Ilse" in on_day(opened, "2027-01-12")
+        assert on_day(opened, "2027-01-13")["Ilse"].lesson.minutes == 30
+        assert "Ilse" not in on_day(opened, "2027-01-19")
+        assert "Ilse" not in on_day(opened, "2027-01-20")
+        assert "Ilse" in on_day(opened, "2027-01-27")
+        await opened.press("escape", "f4")
+        assert "Ilse" in on_day(opened, "2027-01-19")
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_standing_time_ends(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("s")
+        await opened.type("until 15 december")
+        await opened.press("enter")
+        assert "Ilse" in on_day(opened, "2026-12-15")
+        assert "Ilse" not in on_day(opened, "2026-12-22")
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_break_takes_its_days_out(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("b")
+        await opened.type("21 dec to 3 jan holidays")
+        assert understood(opened).startswith(
+            "No lessons for the whole studio: Mon 21 December to Sun 3 January, holidays."
+        )
+        await opened.press("enter")
+        assert on_day(opened, "2026-12-22") == {}
+        assert on_day(opened, "2027-01-05") != {}
+        await opened.press("b")
+        await opened.type("family brandvold 8 dec")
+        await opened.press("enter")
+        assert "Ilse" not in on_day(opened, "2026-12-08")
+        assert "Mireille" in on_day(opened, "2026-12-08")
+
+    on_screen(tmp_path, steps)
+
+
+def test_undo_never_takes_notes_away(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Nalani")
+        await opened.press("e")
+        await opened.type("fri 4:30pm")
+        await opened.press("enter")
+        extra = on_day(opened, "2026-12-04")["Nalani"]
+        opened.studio.desk.day.open(date(2026, 12, 4), extra.lesson.id)
+        opened.studio.desk.notes.write(extra.lesson.id, "Scales: G major")
+        await opened.press("f4")
+        assert "has notes by now" in opened.said
+        assert on_day(opened, "2026-12-04")["Nalani"] == extra
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_letters_of_the_queue_are_letters_in_the_notes(tmp_path):
+    async def steps(opened):
+        await opened.type("mutes b")
+        assert opened.body("Ilse").endswith("mutes b")
+        assert not isinstance(opened.app.screen, LineScreen)
+
+    on_screen(tmp_path, steps)
+
+
+def test_reading_a_line_at_every_key_uses_up_no_numbers(tmp_path):
+    async def steps(opened):
+        before = opened.studio.store.writing.new_id()
+        await to_queue(opened, "Nalani")
+        await opened.press("e")
+        await opened.type("fri 4:30pm 45m")
+        await opened.press("escape", "e")
+        await opened.type("sat 4:30pm 45m")
+        await opened.press("escape")
+        assert opened.studio.store.writing.new_id() - before <= 4
+
+    on_screen(tmp_path, steps)
