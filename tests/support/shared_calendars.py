@@ -58,12 +58,13 @@ def on_the_queue(table: Timetable, begins: datetime, ends: datetime) -> list[Hel
 def read_back(text: str, begins: datetime, ends: datetime) -> list[Held]:
     """What another program shows of a calendar file in [begins, ends): start (UTC), minutes, title."""
     events = recurring_ical_events.of(Calendar.from_ical(text)).between(begins, ends)
-    found = ((each.start.astimezone(UTC), each.end.astimezone(UTC), str(each["SUMMARY"])) for each in events)
-    return sorted(
-        (start, int((end - start).total_seconds()) // 60, title)
-        for start, end, title in found
-        if begins <= start < ends
+    # The reader adds the length to the time on the clock, and is an hour off where the clock changes during a lesson;
+    # RFC 5545 3.3.6 has minutes exact. The difference on one and the same clock is the length that the file gives.
+    found = (
+        (each.start.astimezone(UTC), int((each.end - each.start).total_seconds()) // 60, str(each["SUMMARY"]))
+        for each in events
     )
+    return sorted(held for held in found if begins <= held[0] < ends)
 
 
 def homes() -> st.SearchStrategy[str | Home]:
