@@ -11,6 +11,7 @@ from pathlib import Path
 from cockpit import __version__
 from cockpit.studio.errors import BadInput, CockpitError, Refused
 
+_MOST_WEEKS = 260
 _TIME = "a moment on your clock, such as 16:12 or '2026-12-01 16:12'"
 
 
@@ -45,8 +46,8 @@ def _parser() -> argparse.ArgumentParser:
     on = argparse.ArgumentParser(add_help=False)
     on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01; else today")
 
-    roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV file")
-    roster.add_argument("file", type=Path, metavar="FILE.csv")
+    roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV or iCalendar file")
+    roster.add_argument("file", type=Path, metavar="FILE")
     roster.add_argument("--dry-run", action="store_true", help="show what would change, and change nothing")
     queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
     queue.add_argument("--json", action="store_true", help="as JSON")
@@ -55,6 +56,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     notes.add_argument("student", metavar="STUDENT")
     notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
+    _add_calendar(commands, folder)
     commands.add_parser("review", parents=[folder, on], help="a day looked back on")
     demo = commands.add_parser("demo", help="a sample studio in a new temporary folder, with a lesson running")
     demo.add_argument("--at", metavar="TIME", default=argparse.SUPPRESS, help=_TIME)
@@ -65,6 +67,23 @@ def _parser() -> argparse.ArgumentParser:
     forget.add_argument("family", metavar="FAMILY")
     forget.add_argument("--yes", action="store_true", help="do it; without it, only says what would be deleted")
     return parser
+
+
+def _add_calendar(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", folder: argparse.ArgumentParser
+) -> None:
+    changes = commands.add_parser("clockchanges", parents=[folder], help="clock changes ahead, and what they shift")
+    changes.add_argument("--weeks", type=_weeks, default=12, metavar="N", help="how many weeks ahead; else 12")
+    calendar = commands.add_parser("calendar", parents=[folder], help="the lessons as an iCalendar file")
+    calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks ahead; else without an end")
+    calendar.add_argument("--family", metavar="NAME", help="one family's lessons; else the whole studio's")
+    calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write; else to the screen")
+
+
+def _weeks(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= _MOST_WEEKS:
+        raise argparse.ArgumentTypeError(f"found {text!r}; write a number of weeks, 1 to {_MOST_WEEKS}")
+    return int(text)
 
 
 def _date(text: str) -> date:
@@ -106,6 +125,8 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = commands.queue(folder, asked.on, as_json=asked.json)
         case "notes":
             said = commands.notes(folder, asked.student, asked.on, asked.kind)
+        case "clockchanges" | "calendar":
+            said = _calendar(folder, asked)
         case "review":
             said = commands.review(folder, asked.on)
         case "restore":
@@ -114,6 +135,14 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = commands.forget(folder, asked.family, really=asked.yes)
     print(said)
     return 0
+
+
+def _calendar(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit import calendar_commands
+
+    if asked.command == "clockchanges":
+        return calendar_commands.clock_changes(folder, asked.weeks)
+    return calendar_commands.calendar(folder, asked.weeks, asked.family, asked.out)
 
 
 def _folder(given: Path | None, *, at: str | None) -> Path:

@@ -96,7 +96,7 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
             return queue_json(day.bookings, settings.home, now)
         return queue_text(day.bookings, settings.home, settings.hours, now)
 
-    return _asked(folder, ask)
+    return asked(folder, ask)
 
 
 def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
@@ -115,7 +115,7 @@ def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
             case _:
                 return studio.printer.markdown(paper)
 
-    return _asked(folder, ask).rstrip("\n")
+    return asked(folder, ask).rstrip("\n")
 
 
 def review(folder: Path, on: date | None) -> str:
@@ -124,12 +124,13 @@ def review(folder: Path, on: date | None) -> str:
     def ask(studio: Studio) -> str:
         return studio.printer.review(studio.desk.reviewing.review(on or studio.desk.day.today()))
 
-    return _asked(folder, ask).rstrip("\n")
+    return asked(folder, ask).rstrip("\n")
 
 
 def keys(*, as_json: bool) -> str:
     """Every command with its keys."""
-    from cockpit.screens.commands import COMMANDS, key_name
+    from cockpit.screens.command import key_name
+    from cockpit.screens.commands import COMMANDS
 
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
@@ -214,7 +215,12 @@ def _want_studio(folder: Path) -> None:
         raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
 
 
-def _asked(folder: Path, ask: Callable[[Studio], str]) -> str:
+def asked(folder: Path, ask: Callable[[Studio], str]) -> str:
+    """What a studio that is only read answers.
+
+    Raises:
+        NotFound: there is no studio in the folder.
+    """
     _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=False) as studio:
         return ask(studio)

@@ -159,7 +159,8 @@ def run_screen(studio: Studio, sentences: tuple[str, ...] = ()) -> int:
     # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
     os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
     gc.disable()
-    from cockpit.screens.app import CockpitApp, Opening
+    from cockpit.screens.app import CockpitApp
+    from cockpit.screens.app_actions import Opening
     from cockpit.screens.own_keys import with_own_keys
     from cockpit.screens.theming import looks_of
 

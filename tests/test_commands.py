@@ -3,9 +3,11 @@
 import json
 from pathlib import Path
 
+import icalendar
 import pytest
 
 from cockpit.cli import main
+from cockpit.clock import zone_data_version
 from cockpit.screens.commands import COMMANDS
 from cockpit.settings import parse_settings
 from cockpit.studio.errors import BadSettings
@@ -160,3 +162,29 @@ def test_a_fault_in_the_settings_names_file_key_found_and_expected(text, words):
         parse_settings(text, "settings.toml")
     for word in ("settings.toml", *words):
         assert word in str(told.value)
+
+
+def test_the_clock_changes_are_told_with_what_they_shift_and_the_version_of_the_zone_data(folder, capsys):
+    status, out, _ = said(capsys, "clockchanges", "--weeks", "60", "--folder", folder)
+    assert status == 0
+    assert "Chicago (you)" in out
+    assert out.rstrip().splitlines()[-1] == f"Time zone data {zone_data_version()}."
+    assert said(capsys, "clockchanges", "--weeks", "1", "--folder", folder)[0] == 0
+    with pytest.raises(SystemExit):
+        main(["clockchanges", "--weeks", "0", "--folder", str(folder)])
+    assert "write a number of weeks" in capsys.readouterr().err
+
+
+def test_the_calendar_is_written_for_her_alone_and_a_familys_holds_its_own_lessons_only(folder, tmp_path, capsys):
+    file = tmp_path / "lessons.ics"
+    status, out, _ = said(capsys, "calendar", "--out", file, "--folder", folder)
+    assert (status, out) == (0, f"12 weekly lessons and 0 single ones are in {file}.\n")
+    assert file.stat().st_mode & 0o777 == 0o600
+    events = icalendar.Calendar.from_ical(file.read_bytes()).walk("VEVENT")
+    assert len(events) == 12
+    _, theirs, _ = said(capsys, "calendar", "--family", "OKONJO", "--folder", folder)
+    assert theirs.endswith("END:VCALENDAR\r\n")
+    (lesson,) = icalendar.Calendar.from_ical(theirs).walk("VEVENT")
+    assert "Teodor" in lesson["SUMMARY"]
+    assert said(capsys, "calendar", "--family", "Nobody", "--folder", folder)[0] == 1
+    assert said(capsys, "calendar", "--out", tmp_path / "no" / "x.ics", "--folder", folder)[0] == 1

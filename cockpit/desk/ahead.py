@@ -7,11 +7,11 @@ from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Reading
-from cockpit.studio.booking import Booking
+from cockpit.studio.booking import Booking, People
 from cockpit.studio.breaks import Break, LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
-from cockpit.studio.clock_messages import FamilyMessage, messages
+from cockpit.studio.clock_messages import messages
 from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped
 from cockpit.studio.free_times import Timetable, free_gaps, free_times
 from cockpit.studio.lesson import Lesson
@@ -21,6 +21,8 @@ from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, m
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
+_OFFERED = 3
+_SOON_WEEKS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +36,11 @@ class Practice:
     promised: int = 36
     year_begins: tuple[int, int] = (9, 1)
 
+    def year_of(self, on: date) -> date:
+        """The first day of the studio year that a date lies in."""
+        first = date(on.year, *self.year_begins)
+        return first if first <= on else date(on.year - 1, *self.year_begins)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayOfWeek:
@@ -45,6 +52,24 @@ class DayOfWeek:
     gaps: tuple[tuple[datetime, datetime], ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """All that is to be settled or known ahead: `free` are times (UTC) that would suit, for each trouble."""
+
+    weeks: int
+    troubles: tuple[Group, ...]
+    free: tuple[tuple[datetime, ...], ...]
+    changes: tuple[Ahead, ...]
+    owed: tuple[Lesson, ...]
+    breaks: tuple[Break, ...]
+    people: People
+
+    def booking_of(self, lesson: Lesson) -> Booking:
+        """A lesson with its people."""
+        student = self.people.students[lesson.student_id]
+        return Booking(lesson=lesson, student=student, family=self.people.families[student.family_id], is_recorded=True)
+
+
 class LookingAhead:
     """Looks over the calendar; changes nothing."""
 
@@ -53,6 +78,27 @@ class LookingAhead:
         self._clock = clock
         self._folder = folder
         self.practice = practice
+
+    def outlook(self, weeks: int) -> Outlook:
+        """What is to be settled in the next year, and the clock changes of the next weeks."""
+        troubles = self.troubles()
+        people = self._reading.people()
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        wanted = [group.first.other or group.first.booking for group in troubles]
+        weeks_of = [_date(booking, self.practice.home_zone) for booking in wanted]
+        return Outlook(
+            weeks=weeks,
+            troubles=tuple(troubles),
+            free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
+            changes=tuple(self.clock_changes(weeks)),
+            owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
+            breaks=self._reading.breaks(today),
+            people=people,
+        )
+
+    def to_settle(self) -> int:
+        """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks."""
+        return len(self.troubles()) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
 
     def troubles(self) -> list[Group]:
         """All that will go wrong in the year from now on, each trouble that comes again as one."""
@@ -104,10 +150,6 @@ class LookingAhead:
         bookings, _ = self._between(*reach(begins, ends))
         return changes_ahead(bookings, self.practice.home_zone, begins, ends)
 
-    def messages(self, weeks: int) -> list[FamilyMessage]:
-        """What each family concerned is to be told about the clock changes of the next weeks."""
-        return messages(self.clock_changes(weeks), self.practice.hours)
-
     def write_messages(self, weeks: int) -> list[Path]:
         """Puts the messages into the folder, one file for each family concerned.
 
@@ -120,24 +162,18 @@ class LookingAhead:
                 f"messages/{today.isoformat()} {safe_name(told.family.name)} ({told.family.id}).txt",
                 f"{told.subject}\n\n{told.text}\n",
             )
-            for told in self.messages(weeks)
+            for told in messages(self.clock_changes(weeks), self.practice.hours)
         ]
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
         """The lessons cancelled in time that are not made up yet, by student."""
         return make_ups_owed(self._reading.closed_lessons())
 
-    def breaks(self) -> tuple[Break, ...]:
-        """The breaks that are going on or come."""
-        return self._reading.breaks(local_time(self._clock.now(), self.practice.home_zone).date())
-
     def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
         """The first day of the studio year that is going on, where each student stands, and the same by month."""
         now, zone = self._clock.now(), self.practice.home_zone
         today = local_time(now, zone).date()
-        first = date(today.year, *self.practice.year_begins)
-        if first > today:
-            first = date(today.year - 1, *self.practice.year_begins)
+        first = self.practice.year_of(today)
         begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
         bookings, _ = self._between(begins, ends)
         return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)

@@ -9,6 +9,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.reshaping import Reshaping
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
+from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lesson import Kind, Lesson, LessonId
@@ -73,6 +74,14 @@ class Arranging:
             NotSaved: nothing was changed.
         """
         return self._lines.do(proposal)
+
+    def take_out(self, each: Break) -> None:
+        """Takes a break out again, as a step that can be undone.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        self._lines.take_out(each)
 
     def _lesson(self, purpose: Purpose, booking: Booking, when: When) -> Proposal:
         name = booking.student.name

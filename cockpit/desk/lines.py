@@ -13,7 +13,7 @@ from cockpit.studio.collisions import sentence
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import name_key
-from cockpit.studio.records import Edit
+from cockpit.studio.records import Edit, Record
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
 from cockpit.studio.words import clock_time, long_date, minutes_of, possessive, short_date
@@ -110,6 +110,10 @@ class Lines:
             troubles=tuple([note, *troubles] if note else troubles),
             lesson=lesson,
         )
+
+    def take_out(self, record: Record) -> None:
+        """Deletes a record, as a step that can be undone."""
+        self._steps.take("take a break out", Edit(before=record, after=None), durable=True)
 
     def do(self, proposal: Proposal) -> str:
         """Carries a proposal out, as a step that can be undone; returns a sentence.

@@ -8,7 +8,7 @@ from textual.screen import Screen
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import BY_ID, COMMANDS
-from cockpit.screens.widgets import KeyStrip
+from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.studio.errors import CockpitError
 
 _UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
@@ -45,8 +45,8 @@ class CockpitScreen(Screen[None]):
     """A screen whose actions may refuse: the refusal is shown and nothing is lost."""
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
-        """Shows a sentence; each screen has a place for it."""
-        raise NotImplementedError
+        """Shows a sentence above the keys."""
+        self.query_one(Notice).say(sentence, is_fault=is_fault)
 
     def attempt(self, step: Callable[[], object]) -> bool:
         """Does a step, or shows why not; whether it was done."""

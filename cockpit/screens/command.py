@@ -12,6 +12,7 @@ class Where(StrEnum):
     LAST = "last assignments"
     QUEUE = "the queue"
     REVIEW = "the review"
+    AHEAD = "what lies ahead"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from cockpit.screens.command import Command, Where
+from cockpit.screens.other_commands import OTHER_COMMANDS
 
 COMMANDS: tuple[Command, ...] = (
     Command(
@@ -77,6 +78,14 @@ COMMANDS: tuple[Command, ...] = (
         label="Review the day",
         short="Review",
         help="What was taught and sent, what is missing, what you owe, and tomorrow.",
+        is_of_app=True,
+    ),
+    Command(
+        id="app.show_ahead",
+        keys=("ctrl+b",),
+        label="What lies ahead",
+        short="Ahead",
+        help="What will collide in the next year, clock changes, make-ups owed, breaks.",
         is_of_app=True,
     ),
     Command(
@@ -195,45 +204,6 @@ COMMANDS: tuple[Command, ...] = (
         help="Days without lessons, for the studio or one family.",
         where=Where.QUEUE,
     ),
-    Command(
-        id="review.write_out",
-        keys=("f9", "ctrl+s"),
-        label="Write the review out",
-        short="Write out",
-        help="Puts the review into the folder as Markdown.",
-        where=Where.REVIEW,
-    ),
-    Command(
-        id="review.undo",
-        keys=("f4", "ctrl+u"),
-        label="Undo the last tick",
-        short="Undo",
-        help="Takes back the last tick; what was done to a lesson is undone on the lesson day.",
-        where=Where.REVIEW,
-    ),
-    Command(
-        id="review.show_day_before",
-        keys=("left",),
-        label="Review the day before",
-        short="Before",
-        help="Goes a day back.",
-        where=Where.REVIEW,
-    ),
-    Command(
-        id="review.show_day_after",
-        keys=("right",),
-        label="Review the day after",
-        short="After",
-        help="Goes a day on.",
-        where=Where.REVIEW,
-    ),
-    Command(
-        id="review.close",
-        keys=("escape", "f10", "ctrl+t"),
-        label="Back to the lesson day",
-        short="Back",
-        help="Leaves the review.",
-        where=Where.REVIEW,
-    ),
+    *OTHER_COMMANDS,
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}

@@ -35,6 +35,11 @@ class DayArranging(DayPanes):
         """Takes days out, for the studio or a family."""
         self._ask(Purpose.BREAK)
 
+    def look_ahead(self) -> None:
+        """Counts what is to be settled in the calendar; the key strip says how much that is."""
+        self.to_settle = self._desk.ahead.to_settle()
+        self.show_time()
+
     def _ask(self, purpose: Purpose) -> None:
         booking = self._chosen()
 
@@ -47,6 +52,7 @@ class DayArranging(DayPanes):
     def _arranged(self, proposal: Proposal) -> str:
         said = self._desk.arranging.do(proposal)
         self._desk.day.reload()
+        self.look_ahead()
         return said
 
     def _chosen(self) -> Booking | None:

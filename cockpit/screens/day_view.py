@@ -1,6 +1,7 @@
 """The lesson day as it is shown: the clock, the queue, the last assignments and the notes."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from textual.app import ComposeResult
 from textual.containers import Container
@@ -23,7 +24,7 @@ from cockpit.studio.words import clock_time, possessive, short_date
 _STRIP = (
     "lesson.finish", "lesson.begin", "app.show_help", "lesson.go_next", "pane.show_next", "app.undo",
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
-    "app.show_review", "app.command_palette", "app.quit",
+    "app.show_review", "app.show_ahead", "app.command_palette", "app.quit",
 )  # fmt: skip
 PANES = ("notes", "last", "queue")
 
@@ -40,6 +41,7 @@ class DayView(CockpitScreen):
         super().__init__(classes="show-notes")
         self._greeting = greeting
         self._is_ready = False
+        self.to_settle = 0
         self._desk = desk
         self._settings = settings
         self._commands = {command.id: command for command in commands}
@@ -54,7 +56,7 @@ class DayView(CockpitScreen):
             yield NotesPane(self._keep_typed)
             yield LastPane()
         yield Notice()
-        yield KeyStrip([self._commands[name] for name in _strip_of(self._desk.day)])
+        yield KeyStrip(_strip_of(self._desk.day, self._commands, self.to_settle))
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
@@ -76,10 +78,6 @@ class DayView(CockpitScreen):
     def commands_here(self) -> Iterable[Command]:
         """Everything but what belongs to the review."""
         return [command for command in self._commands.values() if command.where is not Where.REVIEW]
-
-    def say(self, sentence: str, *, is_fault: bool = False) -> None:
-        """Shows a sentence above the keys."""
-        self.query_one(Notice).say(sentence, is_fault=is_fault)
 
     def show_lesson(self) -> None:
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""
@@ -103,7 +101,7 @@ class DayView(CockpitScreen):
         self.query_one(ClockBar).show(
             read_clock(day.bookings_going_on, now, self._settings.wrap_up_minutes), time_of_day
         )
-        self.query_one(KeyStrip).offer([self._commands[name] for name in _strip_of(day)])
+        self.query_one(KeyStrip).offer(_strip_of(day, self._commands, self.to_settle))
         rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)
         title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
         self.query_one(QueuePane).show(title, rows, day.shown_id)
@@ -154,8 +152,15 @@ class DayView(CockpitScreen):
         self.attempt(self.save_typed)
 
 
-def _strip_of(day: Day) -> tuple[str, ...]:
-    return _STRIP if day.on == day.going_on else ("day.show_today", *_STRIP)
+def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int) -> list[Command]:
+    names = list(_STRIP)
+    if to_settle:
+        names.remove("app.show_ahead")
+        names.insert(3, "app.show_ahead")
+    if day.on != day.going_on:
+        names.insert(0, "day.show_today")
+    counted = {"app.show_ahead": replace(commands["app.show_ahead"], short=f"Ahead: {to_settle}")} if to_settle else {}
+    return [counted.get(name, commands[name]) for name in names]
 
 
 def _notes_title(desk: Desk) -> Content:

@@ -14,6 +14,7 @@ _HEARD_WITH: Mapping[Where, frozenset[Where]] = {
     Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST, Where.QUEUE}),
     Where.QUEUE: frozenset({Where.EVERYWHERE, Where.DAY, Where.QUEUE}),
     Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
+    Where.AHEAD: frozenset({Where.EVERYWHERE, Where.AHEAD}),
     Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
 }
 

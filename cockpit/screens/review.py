@@ -66,10 +66,6 @@ class ReviewScreen(CockpitScreen):
         """What the review can do."""
         return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.REVIEW}]
 
-    def say(self, sentence: str, *, is_fault: bool = False) -> None:
-        """Shows a sentence above the keys."""
-        self.query_one(Notice).say(sentence, is_fault=is_fault)
-
     def show_review(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
         review = self._review = self._desk.reviewing.review(self._on)

@@ -218,7 +218,7 @@ def _told(finding: Finding, home_zone: Zone, hours: int) -> str:
             between = f"only {minutes_of(finding.minutes)}" if finding.minutes else "no time"
             return f"{between} between {' and '.join(timed)}."
         case Trouble.NIGHT:
-            return f"{timed[0]} is in the night of the family."
+            return f"{timed[0]} is in the family's night."
         case Trouble.NO_SUCH_TIME:
             held_on = short_date(local_time(finding.booking.lesson.starts_at, home_zone).date())
             held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home_zone, hours)})"

@@ -4,6 +4,7 @@ import pytest
 from support.screens import on_screen
 from textual.command import CommandPalette
 
+from cockpit.screens.ahead import AheadScreen
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.base import action_of
 from cockpit.screens.command import Where
@@ -417,6 +418,7 @@ def test_every_command_has_an_action_a_label_and_a_help_text():
         Where.DAY: (DayScreen,),
         Where.LAST: (AssignmentList,),
         Where.QUEUE: (DayScreen,),
+        Where.AHEAD: (AheadScreen,),
         Where.REVIEW: (ReviewScreen,),
         Where.EVERYWHERE: (CockpitApp,),
     }

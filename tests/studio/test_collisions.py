@@ -361,7 +361,7 @@ def test_too_little_between_two_lessons_is_told(pause, between):
 
 def test_a_night_is_told_with_the_family_s_day():
     assert said(booking(ISHAAN), wishes=Wishes()) == [
-        "Tue 1 December: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is in the night of the family."
+        "Tue 1 December: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is in the family's night."
     ]
 
 

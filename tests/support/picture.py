@@ -7,7 +7,8 @@ from pathlib import Path
 from cockpit import commands
 from cockpit.clock import SetClock
 from cockpit.sample import history
-from cockpit.screens.app import CockpitApp, Opening
+from cockpit.screens.app import CockpitApp
+from cockpit.screens.app_actions import Opening
 from cockpit.screens.theming import bundled_looks
 from cockpit.wiring import studio_at
 

@@ -22,7 +22,8 @@ from textual.widgets import OptionList
 
 from cockpit.clock import SetClock
 from cockpit.sample import history
-from cockpit.screens.app import CockpitApp, Opening
+from cockpit.screens.app import CockpitApp
+from cockpit.screens.app_actions import Opening
 from cockpit.screens.day import DayScreen
 from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.panes import NotesPane

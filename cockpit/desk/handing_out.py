@@ -1,0 +1,63 @@
+"""The calendar that is handed out, of the studio or of one family, as values."""
+
+from datetime import date, timedelta
+
+from cockpit.desk.ahead import Practice
+from cockpit.desk.ports import Clock, Reading
+from cockpit.studio.calendar import day_bounds, local_time
+from cockpit.studio.errors import NotFound
+from cockpit.studio.people import Family, name_key
+from cockpit.studio.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
+
+_DAY = timedelta(days=1)
+_WELL_BEFORE = timedelta(days=366)
+
+
+class HandingOut:
+    """Hands the calendar out, from the beginning of the studio year on."""
+
+    def __init__(self, reading: Reading, clock: Clock, practice: Practice) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._practice = practice
+
+    def calendar(self, weeks: int | None, family: str | None) -> SharedCalendar:
+        """The lessons of the studio, or of a family by name; up to so many weeks from now on, or without an end.
+
+        It begins with the studio year, so that the series in it begin at the same lesson for a year.
+
+        Raises:
+            NotFound: there is no such family.
+        """
+        zone = self._practice.home_zone
+        now = self._clock.now()
+        today = local_time(now, zone).date()
+        begins, _ = day_bounds(self._practice.year_of(today), zone)
+        ends = None if weeks is None else day_bounds(today + weeks * 7 * _DAY, zone)[0]
+        people = self._reading.people()
+        far = now.replace(year=now.year + 20)
+        timetable = Timetable(
+            enrollments=self._reading.enrollments(people, date.min),
+            recorded=self._reading.lessons_between(begins - _WELL_BEFORE, far),
+            people=people,
+            breaks=self._reading.breaks(),
+            home_zone=zone,
+        )
+        uid, revision = self._reading.calendar_edition()
+        edition = Edition(
+            uid=uid,
+            revision=revision,
+            made_at=now.replace(microsecond=0),
+            begins=begins,
+            ends=ends,
+            family=self._family(family, tuple(people.families.values())),
+        )
+        return shared_calendar(timetable, edition)
+
+    def _family(self, name: str | None, families: tuple[Family, ...]) -> Family | None:
+        if name is None:
+            return None
+        for family in families:
+            if name_key(family.name) == name_key(name):
+                return family
+        raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")

@@ -1,0 +1,139 @@
+"""What can be done on every screen: the screens that open over the lesson day, help, the palette, the looks."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from textual import on
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from cockpit.desk.desk import Desk
+from cockpit.screens.ahead import AheadScreen
+from cockpit.screens.base import CockpitScreen, bindings_for
+from cockpit.screens.command import Command, Where, key_name
+from cockpit.screens.commands import COMMANDS
+from cockpit.screens.day import DayScreen
+from cockpit.screens.find import FindScreen
+from cockpit.screens.help import HelpScreen
+from cockpit.screens.review import ReviewScreen
+from cockpit.screens.theming import Look, to_textual
+from cockpit.settings import Settings
+from cockpit.studio.lesson import LessonId
+
+_FOOTNOTE = (
+    "Lines that begin with Private:, Follow-up: or Next time: stay with you. A line such as Scales: ... or Piece: ... "
+    "is an assignment. Everything else is a remark to the family. Shift while dragging selects text in most terminals."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
+
+    What may wait is given a function that tells a fault, from any thread.
+    """
+
+    looks: Mapping[str, Look]
+    sentences: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
+    after_first_paint: Callable[[Callable[[str], None]], None] | None = None
+    has_changed: Callable[[], bool] | None = None
+
+
+class AppActions(App[None]):
+    """The actions of the program as a whole."""
+
+    BINDINGS = bindings_for(Where.EVERYWHERE)
+
+    def __init__(
+        self, desk: Desk, settings: Settings, opening: Opening, commands: tuple[Command, ...] = COMMANDS
+    ) -> None:
+        super().__init__()
+        self._desk = desk
+        self._settings = settings
+        self._opening = opening
+        self._commands = commands
+        for look in opening.looks.values():
+            self.register_theme(to_textual(look))
+        self.theme = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """The palette: the commands of the screen that is shown."""
+        if isinstance(screen, CockpitScreen):
+            for command in screen.commands_here():
+                keys = " or ".join(key_name(key) for key in command.keys)
+                help_text = f"{command.help} {f'({keys})' if keys else ''}"
+                yield SystemCommand(command.label, help_text, self._doing(screen, command))
+
+    def action_show_help(self) -> None:
+        """Shows every command; does the one that is chosen."""
+        screen = self.screen
+        if isinstance(screen, HelpScreen):
+            screen.dismiss(None)
+        if not isinstance(screen, CockpitScreen):
+            return
+        told = "\n".join((_FOOTNOTE, *opening_sentences(self._desk, self._opening)))
+        footnote = f"{told}\nStudio folder: {self._desk.folder}"
+        commands = {command.id: command for command in screen.commands_here()}
+
+        def chosen(command_id: str | None) -> None:
+            if command_id is not None:
+                self._doing(screen, commands[command_id])()
+
+        self.push_screen(HelpScreen(commands.values(), footnote), chosen)
+
+    def action_find(self) -> None:
+        """Finds a student, and shows the lesson."""
+
+        def found(place: tuple[date, LessonId] | None) -> None:
+            if place is not None:
+                self._show(*place)
+
+        self.push_screen(FindScreen(self._desk.finding, self._settings.home, self._settings.hours), found)
+
+    def action_show_review(self) -> None:
+        """Shows the review of the day that is open."""
+        self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
+
+    def action_show_ahead(self) -> None:
+        """Shows what lies ahead."""
+        self.push_screen(AheadScreen(self._desk, self._settings, self._commands), lambda _: self.look_ahead())
+
+    def action_show_next(self) -> None:
+        """Tries the next theme."""
+        names = list(self._opening.looks)
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        if isinstance(self.screen, CockpitScreen):
+            self.screen.say(f'This is {self.theme}. To keep it: theme = "{self.theme}" in settings.toml.')
+
+    @on(ReviewScreen.Opened)
+    @on(AheadScreen.Opened)
+    def open_chosen(self, event: ReviewScreen.Opened | AheadScreen.Opened) -> None:
+        """Leads from another screen back to a lesson."""
+        self.pop_screen()
+        self._show(event.on, event.lesson_id)
+        self.look_ahead()
+
+    def _show(self, on_day: date, lesson_id: LessonId) -> None:
+        day = next((screen for screen in self.screen_stack if isinstance(screen, DayScreen)), None)
+        if day is not None:
+            day.show_other_day(on_day, lesson_id)
+
+    def _doing(self, screen: CockpitScreen, command: Command) -> Callable[[], None]:
+        async def do() -> None:
+            await screen.do(command.id)
+
+        return lambda: self.call_next(do)
+
+    def look_ahead(self) -> None:
+        """Counts what is to be settled in the calendar."""
+        for screen in self.screen_stack:
+            if isinstance(screen, DayScreen):
+                screen.attempt(screen.look_ahead)
+
+
+def opening_sentences(desk: Desk, opening: Opening) -> list[str]:
+    """What is to be told when the program opens, the most urgent first."""
+    sentences = (desk.why_read_only, *opening.faults, desk.day.left_running(), *opening.sentences)
+    return [sentence for sentence in sentences if sentence]

@@ -1,0 +1,93 @@
+"""The commands of the screens beside the lesson day."""
+
+from cockpit.screens.command import Command, Where
+
+OTHER_COMMANDS: tuple[Command, ...] = (
+    Command(
+        id="ahead.move",
+        keys=("m",),
+        label="Move the lesson that collides",
+        short="Move",
+        help="The later one of the two, that once.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="ahead.change_standing_time",
+        keys=("s",),
+        label="Change the standing time that collides",
+        short="Standing time",
+        help="From a date on, for good.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="ahead.write_messages",
+        keys=("w",),
+        label="Write to the families concerned",
+        short="Write",
+        help="A message for each family whose time changes, and for nobody else, into the folder.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="ahead.take_out",
+        keys=("delete",),
+        label="Take the break out",
+        help="Its lessons take place again.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="ahead.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="Undo",
+        help="As on the lesson day.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="ahead.close",
+        keys=("escape", "ctrl+b"),
+        label="Back to the day of lessons",
+        short="Back",
+        help="Leaves what lies ahead.",
+        where=Where.AHEAD,
+    ),
+    Command(
+        id="review.write_out",
+        keys=("f9", "ctrl+s"),
+        label="Write the review out",
+        short="Write out",
+        help="Puts the review into the folder as Markdown.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last tick",
+        short="Undo",
+        help="Takes back the last tick; what was done to a lesson is undone on the lesson day.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.show_day_before",
+        keys=("left",),
+        label="Review the day before",
+        short="Before",
+        help="Goes a day back.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.show_day_after",
+        keys=("right",),
+        label="Review the day after",
+        short="After",
+        help="Goes a day on.",
+        where=Where.REVIEW,
+    ),
+    Command(
+        id="review.close",
+        keys=("escape", "f10", "ctrl+t"),
+        label="Back to the lesson day",
+        short="Back",
+        help="Leaves the review.",
+        where=Where.REVIEW,
+    ),
+)

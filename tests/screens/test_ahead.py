@@ -1,0 +1,162 @@
+"""What lies ahead: collisions with free times, clock changes and their messages, make-ups, breaks."""
+
+from datetime import date, timedelta
+
+from support.screens import on_screen
+from support.studio import utc
+from textual.widgets import OptionList
+
+from cockpit.desk.lookup import bookings_on
+from cockpit.screens.ahead import AheadScreen
+from cockpit.screens.day import DayScreen
+from cockpit.screens.line import LineScreen
+from cockpit.screens.widgets import KeyStrip, Notice
+from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.lesson import Kind
+from cockpit.studio.records import Change, added
+
+BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
+
+
+def rows(opened) -> dict[str, str]:
+    listing = opened.app.screen.query_one(OptionList)
+    return {option.id or f"heading {n}": str(option.prompt) for n, option in enumerate(listing.options)}
+
+
+async def look_ahead(opened) -> dict[str, str]:
+    await opened.press("ctrl+b")
+    assert isinstance(opened.app.screen, AheadScreen)
+    return rows(opened)
+
+
+def test_two_times_kept_on_different_clocks_collide_after_one_clock_changed_and_free_times_are_offered(tmp_path):
+    async def steps(opened):
+        found = await look_ahead(opened)
+        (collision,) = [row for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
+        assert "Tue 16 March and 2 more times" in collision
+        assert "Ilse (4:00 pm to 4:45 pm; 2:00 pm Phoenix)" in collision
+        assert "Teodor (4:15 pm to 4:45 pm; 9:15 pm London)" in collision
+
+    on_screen(tmp_path, steps)
+
+
+def test_enter_leads_from_a_collision_to_its_day(tmp_path):
+    async def steps(opened):
+        found = await look_ahead(opened)
+        (collision,) = [key for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
+        await opened.choose(collision)
+        await opened.pilot.pause()
+        assert isinstance(opened.app.screen, DayScreen)
+        assert opened.shown == "Teodor"
+        assert opened.studio.desk.day.on == date(2027, 3, 16)
+
+    on_screen(tmp_path, steps)
+
+
+def test_moving_the_lesson_that_collides_makes_the_trouble_smaller(tmp_path):
+    async def steps(opened):
+        found = await look_ahead(opened)
+        (collision,) = [key for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
+        listing = opened.app.screen.query_one(OptionList)
+        listing.highlighted = [option.id for option in listing.options].index(collision)
+        await opened.press("m")
+        assert isinstance(opened.app.screen, LineScreen)
+        await opened.type("2027-03-16 11:00")
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, AheadScreen)
+        assert "Tue 23 March and 1 more time" in "".join(rows(opened).values())
+        await opened.press("f4")
+        assert "Tue 16 March and 2 more times" in "".join(rows(opened).values())
+
+    on_screen(tmp_path, steps)
+
+
+def test_clock_changes_say_what_shifts_on_both_clocks_and_each_family_concerned_gets_its_message_and_nobody_else(
+    tmp_path,
+):
+    async def steps(opened):
+        text = "\n".join((await look_ahead(opened)).values())
+        assert "Sunday 14 March 2027" in text
+        assert "you Tue 3:15 pm → Tue 4:15 pm · London Tue 9:15 pm" in text
+        assert "you Tue 4:00 pm · Phoenix Tue 3:00 pm → Tue 2:00 pm" in text
+        await opened.press("w")
+        assert "3 messages ready to send" in opened.app.screen.query_one(Notice).sentence
+        messages = {path.name: path.read_text(encoding="utf-8") for path in (tmp_path / "messages").iterdir()}
+        assert len(messages) == 3
+        (phoenix,) = [text for name, text in messages.items() if "Brandvold" in name]
+        assert "2:00 pm Phoenix time" in phoenix
+        assert "Teodor" not in phoenix
+        assert not any("Okonjo" in name for name in messages)  # their clock shows the same time as before
+
+    on_screen(tmp_path, steps, at=BEFORE_SPRING)
+
+
+def test_without_a_change_there_is_nobody_to_write_to(tmp_path):
+    async def steps(opened):
+        await look_ahead(opened)
+        await opened.press("w")
+        assert "nobody to write to" in opened.app.screen.query_one(Notice).sentence
+        assert not (tmp_path / "messages").exists()
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_make_up_that_is_owed_is_booked_from_here(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "f5", "f7", "f7")
+        found = await look_ahead(opened)
+        assert found["owed:0"].startswith("Nalani  for Tue 1 December")
+        await opened.choose("owed:0")
+        await opened.type("fri 4:30pm")
+        await opened.press("enter")
+        assert "owed:0" not in rows(opened)
+        zone = opened.studio.settings.home
+        (made_up,) = bookings_on(opened.studio.store.reading, date(2026, 12, 4), zone)[-1:]
+        assert made_up.lesson.kind is Kind.MAKE_UP
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_break_is_taken_out_and_put_back(tmp_path):
+    async def steps(opened):
+        holidays = Break(id=BreakId(900), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
+        opened.studio.store.writing.apply(Change(said="break", edits=added(holidays)))
+        assert "Mon 21 December to Sun 3 January  holidays" in (await look_ahead(opened))["break:0"]
+        listing = opened.app.screen.query_one(OptionList)
+        listing.highlighted = [option.id for option in listing.options].index("break:0")
+        await opened.press("delete")
+        assert opened.studio.store.reading.breaks() == ()
+        await opened.press("f4")
+        assert opened.studio.store.reading.breaks() == (holidays,)
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_after_each_change(tmp_path):
+    def ahead_in_strip(opened) -> str:
+        opened.drawn()
+        return next(c.short for c in opened.app.screen.query_one(KeyStrip)._commands if c.id == "app.show_ahead")
+
+    async def steps(opened):
+        opened.app.look_ahead()
+        assert ahead_in_strip(opened) == "Ahead: 3"
+        await opened.press("tab", "tab", "down", "m")
+        await opened.type("fri 22:00")
+        await opened.press("enter", "enter")
+        assert ahead_in_strip(opened) == "Ahead: 4"
+        await opened.press("b")
+        await opened.type("1 dec to 1 dec 2027")
+        await opened.press("enter")
+        assert ahead_in_strip(opened) == "Ahead: 1"  # what she moved by hand stays, in the family's night
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_next_four_weeks_count_a_change_that_shifts_a_lesson(tmp_path):
+    async def steps(opened):
+        ahead = opened.studio.desk.ahead
+        assert ahead.to_settle() == len(ahead.troubles()) + 2
+        opened.clock.at -= timedelta(days=60)
+        assert ahead.to_settle() == len(ahead.troubles())
+
+    on_screen(tmp_path, steps, at=BEFORE_SPRING)
