@@ -1,6 +1,7 @@
 """Puts the parts together; the only module that knows them all. Heavy imports sit inside its functions."""
 
 import contextlib
+import functools
 import gc
 import os
 import threading
@@ -12,8 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import system_zone
-from cockpit.desk.ahead import LookingAhead, Practice
-from cockpit.desk.arranging import Arranging
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.desk.enrolling import Enrolling
@@ -30,13 +29,15 @@ from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.calendar import local_time
-from cockpit.studio.collisions import Wishes
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.review import DayReview
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from cockpit.desk.ahead import Practice
+    from cockpit.desk.calendar import CalendarDesk
 
 
 class OurPrinter:
@@ -83,8 +84,11 @@ def has_studio(folder: Path) -> bool:
     return (folder / NAME).exists()
 
 
-def practice_of(settings: Settings) -> Practice:
+def practice_of(settings: Settings) -> "Practice":
     """What of the settings the calendar goes by."""
+    from cockpit.desk.ahead import Practice
+    from cockpit.studio.collisions import Wishes
+
     month, day = settings.year_begins.split("-")
     ends = time(settings.day_ends % 24)  # 24 is the midnight after the day
     return Practice(
@@ -110,15 +114,20 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     steps = Steps(store.writing, store.why_read_only)
     sending = Sending(reading, steps, clock, printer, outlet)
     day = Day(reading, steps, clock, habits)
-    ahead = LookingAhead(reading, clock, outlet, practice_of(settings))
+
+    @functools.cache
+    def calendar() -> "CalendarDesk":
+        from cockpit.desk.calendar import calendar_desk
+
+        return calendar_desk(reading, steps, clock, outlet, practice_of(settings))
+
     desk = Desk(
         day=day,
         teaching=Teaching(day, reading, steps, sending, clock),
         notes=NoteTaking(day, reading, steps, clock),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
-        ahead=ahead,
-        arranging=Arranging(reading, steps, clock, ahead),
+        calendar=calendar,
         clock=clock,
         folder=folder,
         why_read_only=store.why_read_only,
@@ -209,6 +218,13 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
     import markdown_it  # noqa: F401 for its being loaded
     import sqlite_utils  # noqa: F401 for its being loaded
+
+    import cockpit.desk.calendar
+    import cockpit.screens.ahead
+    import cockpit.screens.find
+    import cockpit.screens.help
+    import cockpit.screens.line
+    import cockpit.screens.review  # noqa: F401 for its being loaded
 
     fault = back_up_today(studio)
     if fault is not None:

@@ -4,8 +4,9 @@ from dataclasses import replace
 from datetime import datetime
 
 from cockpit.desk.ahead import LookingAhead
-from cockpit.desk.lines import Lines, Proposal, Purpose
+from cockpit.desk.lines import Lines
 from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.desk.reshaping import Reshaping
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking

@@ -1,10 +1,10 @@
 """The desk as a whole: its parts, for whoever sits at it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from cockpit.desk.ahead import LookingAhead
-from cockpit.desk.arranging import Arranging
 from cockpit.desk.day import Day
 from cockpit.desk.finding import Finding
 from cockpit.desk.note_taking import NoteTaking
@@ -12,18 +12,35 @@ from cockpit.desk.ports import Clock
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.teaching import Teaching
 
+if TYPE_CHECKING:
+    from cockpit.desk.ahead import LookingAhead
+    from cockpit.desk.arranging import Arranging
+    from cockpit.desk.calendar import CalendarDesk
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so."""
+    """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
+
+    `calendar` makes its part when it is first asked for: the first screen does not wait for it.
+    """
 
     day: Day
     teaching: Teaching
     notes: NoteTaking
     reviewing: Reviewing
     finding: Finding
-    ahead: LookingAhead
-    arranging: Arranging
+    calendar: Callable[[], "CalendarDesk"]
     clock: Clock
     folder: Path
     why_read_only: str | None = None
+
+    @property
+    def ahead(self) -> "LookingAhead":
+        """Looks over the calendar."""
+        return self.calendar().ahead
+
+    @property
+    def arranging(self) -> "Arranging":
+        """Arranges lessons."""
+        return self.calendar().arranging

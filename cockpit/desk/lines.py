@@ -1,49 +1,20 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from dataclasses import dataclass
 from datetime import datetime
-from enum import StrEnum
 
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.proposals import Proposal
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collisions import sentence
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import name_key
 from cockpit.studio.records import Edit, Record
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
 from cockpit.studio.words import clock_time, long_date, minutes_of, possessive, short_date
-
-
-class Purpose(StrEnum):
-    """What a typed line is for."""
-
-    MOVE = "move"
-    MAKE_UP = "make-up"
-    EXTRA = "extra"
-    TRIAL = "trial"
-    CHANGE = "change"
-    BREAK = "break"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proposal:
-    """What a line was understood as, before it is done: a sentence on both clocks, what would go wrong, the edits.
-
-    `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
-    is recorded before the edits, and undo leaves it there with the notes that it may have by then.
-    """
-
-    understood: str
-    edits: tuple[Edit, ...]
-    said: str
-    troubles: tuple[str, ...] = ()
-    lesson: Booking | None = None
-    first: Lesson | None = None
 
 
 class Lines:

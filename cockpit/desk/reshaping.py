@@ -5,8 +5,9 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ahead import LookingAhead
-from cockpit.desk.lines import Lines, Proposal
+from cockpit.desk.lines import Lines
 from cockpit.desk.ports import Reading
+from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking
 from cockpit.studio.break_line import read_break
 from cockpit.studio.breaks import Break, BreakId

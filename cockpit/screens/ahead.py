@@ -1,15 +1,13 @@
 """What lies ahead on the screen: what will collide, clocks that change, make-ups owed, breaks."""
 
 from collections.abc import Iterable
-from datetime import date
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.message import Message
 from textual.widgets import OptionList, Static
 
 from cockpit.desk.desk import Desk
-from cockpit.desk.lines import Proposal, Purpose
+from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.screens.ahead_rows import ahead_options
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.command import Command, Where
@@ -21,7 +19,6 @@ from cockpit.settings import Settings
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import LessonId
 from cockpit.studio.words import counted
 
 if TYPE_CHECKING:
@@ -38,14 +35,6 @@ class AheadScreen(CockpitScreen):
     """Enter goes to the lesson that collides, or books the make-up that is owed."""
 
     BINDINGS = bindings_for(Where.AHEAD)
-
-    class Opened(Message):
-        """A lesson was chosen."""
-
-        def __init__(self, on: date, lesson_id: LessonId) -> None:
-            super().__init__()
-            self.on = on
-            self.lesson_id = lesson_id
 
     def __init__(self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS) -> None:
         super().__init__()
@@ -91,7 +80,7 @@ class AheadScreen(CockpitScreen):
             self._ask(Purpose.MAKE_UP)
         else:
             on = local_time(booking.lesson.starts_at, self._settings.home).date()
-            self.post_message(self.Opened(on, booking.lesson.id))
+            self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_move(self) -> None:
         """Moves the chosen lesson."""

@@ -11,6 +11,7 @@ from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.styles import STYLES
 
+_IDLE = 1.5  # seconds after the start, by when the calendar's rules are loaded beside it
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
 
 
@@ -32,7 +33,7 @@ class CockpitApp(AppActions):
         listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
-        self.set_timer(_QUIET, self.look_ahead)
+        self.set_timer(_IDLE, self.look_ahead)
         self._tick_at_next_second()
 
     def _painted(self) -> None:

@@ -1,4 +1,7 @@
-"""What can be done on every screen: the screens that open over the lesson day, help, the palette, the looks."""
+"""What can be done on every screen: the screens that open over the lesson day, help, the palette, the looks.
+
+Those screens are imported when they are opened: the first one does not wait for them.
+"""
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -9,14 +12,10 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.ahead import AheadScreen
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.command import Command, Where, key_name
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.day import DayScreen
-from cockpit.screens.find import FindScreen
-from cockpit.screens.help import HelpScreen
-from cockpit.screens.review import ReviewScreen
 from cockpit.screens.theming import Look, to_textual
 from cockpit.settings import Settings
 from cockpit.studio.lesson import LessonId
@@ -68,6 +67,8 @@ class AppActions(App[None]):
 
     def action_show_help(self) -> None:
         """Shows every command; does the one that is chosen."""
+        from cockpit.screens.help import HelpScreen
+
         screen = self.screen
         if isinstance(screen, HelpScreen):
             screen.dismiss(None)
@@ -85,6 +86,7 @@ class AppActions(App[None]):
 
     def action_find(self) -> None:
         """Finds a student, and shows the lesson."""
+        from cockpit.screens.find import FindScreen
 
         def found(place: tuple[date, LessonId] | None) -> None:
             if place is not None:
@@ -94,10 +96,14 @@ class AppActions(App[None]):
 
     def action_show_review(self) -> None:
         """Shows the review of the day that is open."""
+        from cockpit.screens.review import ReviewScreen
+
         self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
 
     def action_show_ahead(self) -> None:
         """Shows what lies ahead."""
+        from cockpit.screens.ahead import AheadScreen  # with all its rules, which the first screen does not wait for
+
         self.push_screen(AheadScreen(self._desk, self._settings, self._commands), lambda _: self.look_ahead())
 
     def action_show_next(self) -> None:
@@ -107,9 +113,8 @@ class AppActions(App[None]):
         if isinstance(self.screen, CockpitScreen):
             self.screen.say(f'This is {self.theme}. To keep it: theme = "{self.theme}" in settings.toml.')
 
-    @on(ReviewScreen.Opened)
-    @on(AheadScreen.Opened)
-    def open_chosen(self, event: ReviewScreen.Opened | AheadScreen.Opened) -> None:
+    @on(CockpitScreen.LessonChosen)
+    def open_chosen(self, event: CockpitScreen.LessonChosen) -> None:
         """Leads from another screen back to a lesson."""
         self.pop_screen()
         self._show(event.on, event.lesson_id)

@@ -1,15 +1,18 @@
 """What every screen shares: bindings out of the command table, and faults that become a sentence."""
 
 from collections.abc import Callable, Iterable
+from datetime import date
 
 from textual import on
 from textual.binding import Binding, BindingType
+from textual.message import Message
 from textual.screen import Screen
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.lesson import LessonId
 
 _UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
@@ -43,6 +46,14 @@ def action_of(command: Command) -> str:
 
 class CockpitScreen(Screen[None]):
     """A screen whose actions may refuse: the refusal is shown and nothing is lost."""
+
+    class LessonChosen(Message):
+        """A lesson was chosen, to be shown on its day."""
+
+        def __init__(self, on: date, lesson_id: LessonId) -> None:
+            super().__init__()
+            self.on = on
+            self.lesson_id = lesson_id
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

@@ -1,8 +1,7 @@
 """The lesson day's arranging: each key asks for a line about the lesson that is chosen in the queue."""
 
-from cockpit.desk.lines import Proposal, Purpose
+from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.screens.day_panes import DayPanes
-from cockpit.screens.line import LineScreen
 from cockpit.screens.panes import QueueList
 from cockpit.studio.booking import Booking
 from cockpit.studio.lesson import LessonId
@@ -41,6 +40,8 @@ class DayArranging(DayPanes):
         self.show_time()
 
     def _ask(self, purpose: Purpose) -> None:
+        from cockpit.screens.line import LineScreen  # with all its rules, which the first screen does not wait for
+
         booking = self._chosen()
 
         def done(proposal: Proposal | None) -> None:

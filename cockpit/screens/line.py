@@ -12,7 +12,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.desk.arranging import Arranging
-from cockpit.desk.lines import Proposal, Purpose
+from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking

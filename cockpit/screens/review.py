@@ -5,7 +5,6 @@ from datetime import date, timedelta
 
 from textual.app import ComposeResult
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -32,14 +31,6 @@ class ReviewScreen(CockpitScreen):
     """A day looked back on. Enter goes to a lesson or ticks a follow-up; left and right change the day."""
 
     BINDINGS = bindings_for(Where.REVIEW)
-
-    class Opened(Message):
-        """A lesson of the review was chosen."""
-
-        def __init__(self, on: date, lesson_id: LessonId) -> None:
-            super().__init__()
-            self.on = on
-            self.lesson_id = lesson_id
 
     def __init__(self, desk: Desk, settings: Settings, on: date, commands: tuple[Command, ...] = COMMANDS) -> None:
         super().__init__()
@@ -84,7 +75,7 @@ class ReviewScreen(CockpitScreen):
         chosen = event.option_id or ""
         if chosen.startswith(_LESSON):
             _, on, lesson_id = chosen.split(":", 2)
-            self.post_message(self.Opened(date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)))
+            self.post_message(self.LessonChosen(date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)))
         elif chosen.startswith(_OWED) and self._review is not None:
             owed = self._review.owed[int(chosen.removeprefix(_OWED))]
             if self.attempt(lambda: self._desk.reviewing.tick(owed.follow_up)):

@@ -116,9 +116,11 @@ _SPELLINGS: dict[Area, str] = {
     Area.SIGHT_READING: rf"sight{_DASH}reading",
     Area.LISTENING: "listening",
 }
-_AREAS = tuple(
-    (area, re.compile(rf"{_LEAD}{spelling}{_GAP}{_COLON}", re.IGNORECASE)) for area, spelling in _SPELLINGS.items()
+# One pattern for all: it is compiled when the program starts, and eleven would be 3 ms that she waits for.
+_AREA = re.compile(
+    rf"{_LEAD}(?:{'|'.join(f'({spelling})' for spelling in _SPELLINGS.values())}){_GAP}{_COLON}", re.IGNORECASE
 )
+_AREAS = tuple(_SPELLINGS)
 
 
 def read_line(typed: str) -> NoteLine:
@@ -126,10 +128,9 @@ def read_line(typed: str) -> NoteLine:
     for line, pattern in _LABELS:
         if label := pattern.match(typed):
             return NoteLine(line=line, text=typed[label.end() :].strip(), typed=typed)
-    if _COLONS.intersection(typed):
-        for area, pattern in _AREAS:
-            if label := pattern.match(typed):
-                return NoteLine(line=Line.ASSIGNMENT, area=area, text=typed[label.end() :].strip(), typed=typed)
+    if _COLONS.intersection(typed) and (label := _AREA.match(typed)):
+        area = _AREAS[(label.lastindex or 1) - 1]
+        return NoteLine(line=Line.ASSIGNMENT, area=area, text=typed[label.end() :].strip(), typed=typed)
     return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
 
 
