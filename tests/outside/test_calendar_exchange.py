@@ -7,10 +7,11 @@ held against what the zone data says of UTC moments, and against the tables of `
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
+from itertools import count
 
 import pytest
 from dateutil.rrule import rruleset, rrulestr
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from icalendar import Calendar, Timezone
 from support.instants import changes, offset
@@ -18,22 +19,28 @@ from support.shared_calendars import (
     BEGINS,
     ENDS,
     ZONES,
+    Held,
     edition,
     on_the_queue,
     read_back,
     timetable,
     timetables,
 )
-from support.studio import HOUSEHOLDS, ILSE, MIREILLE, TEODOR, enrollment, utc
+from support.studio import HOUSEHOLDS, ILSE, MIREILLE, TEODOR, enrollment, standing, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
 from cockpit.papers.calendar_file import calendar_file
+from cockpit.papers.calendar_reading import read_calendar
 from cockpit.papers.calendar_zones import zone_component
 from cockpit.studio.booking import Enrollment
 from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTimeId
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, occurrences
+from cockpit.studio.calendar_events import EventsReading
+from cockpit.studio.enrolling import plan_roster
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.lesson import Kind, LessonId, Outcome
+from cockpit.studio.people import Family, Student
+from cockpit.studio.roll import Known
 from cockpit.studio.shared_calendar import Timetable, shared_calendar
 
 SECOND = timedelta(seconds=1)
@@ -213,3 +220,53 @@ def test_every_zone_that_a_file_names_is_explained_once(table):
     assert file.get_missing_tzids() == set()
     explained = [component.tz_name for component in file.timezones]
     assert sorted(set(explained)) == sorted(explained)
+
+
+def _expanded(reading: EventsReading, home_zone: str) -> list[Held]:
+    """The lessons of a year that a calendar which was read comes to: start (UTC), minutes, title."""
+    held = [(each.starts_at, each.minutes, each.title) for each in reading.lessons]
+    for event in reading.weekly:
+        row = event.row
+        rule = standing(
+            weekday=row.weekday,
+            at=row.at,
+            minutes=row.minutes,
+            from_on=row.from_on,
+            until_on=row.until_on,
+            every_weeks=event.every_weeks,
+        )
+        moved = {each.taught_on for each in event.moved}
+        held += [(each.starts_at, each.minutes, row.student) for each in event.moved]
+        held += [
+            (meeting.starts_at, row.minutes, row.student)
+            for meeting in occurrences(rule, row.zone or home_zone, BEGINS, ENDS)
+            if meeting.taught_on not in moved and meeting.taught_on not in event.cancelled
+        ]
+    return sorted(each for each in held if BEGINS <= each[0] < ENDS)
+
+
+@settings(max_examples=150)
+@given(table=timetables(), home_zone=st.sampled_from(ZONES))
+def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone):
+    table = replace(table, home_zone=home_zone)
+    text = calendar_file(shared_calendar(table, edition()))
+    reading = read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date() - timedelta(days=1))
+    assume(not reading.left_out)
+    assert _expanded(reading, home_zone) == on_the_queue(table, BEGINS, ENDS)
+
+
+@given(table=timetables(), home_zone=st.sampled_from(ZONES))
+def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
+    text = calendar_file(shared_calendar(replace(table, home_zone=home_zone), edition()))
+    reading = read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date())
+    assert reading == read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date())
+    numbers = count(1)
+    first = plan_roster(reading.roster, Known(), home_zone, lambda: next(numbers))
+    records = [edit.after for edit in first.change.edits]
+    known = Known(
+        families=tuple(each for each in records if isinstance(each, Family)),
+        students=tuple(each for each in records if isinstance(each, Student)),
+        standing_times=tuple(each for each in records if isinstance(each, StandingTime)),
+    )
+    assert len(known.standing_times) == len(reading.weekly)
+    assert plan_roster(reading.roster, known, home_zone, lambda: next(numbers)).change.edits == ()
