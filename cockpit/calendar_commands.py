@@ -2,14 +2,49 @@
 
 import contextlib
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.clock import zone_data_version
-from cockpit.commands import asked
+from cockpit.commands import asked, for_roster
 from cockpit.desk.handing_out import HandingOut
+from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.words import counted
 from cockpit.wiring import Studio
+
+
+def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str], *, dry_run: bool) -> str:
+    """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her."""
+    from cockpit.desk.bringing_in import BringingIn
+    from cockpit.papers.calendar_reading import read_calendar
+
+    with for_roster(folder, dry_run=dry_run) as studio:
+        if studio.store.writing is None and not dry_run:
+            raise CockpitError(f"{studio.store.why_read_only} Close it, and read the calendar again.")
+        clock, zone = studio.desk.clock, studio.settings.home
+        today = local_time(clock.now(), zone).date()
+        events = read_calendar(data, home_zone=zone, begins=today)
+        bringing = BringingIn(studio.store.reading, studio.store.writing, clock, zone, studio.settings.hours)
+        names = {
+            title: _name_for(title, bringing.students_near(title), ask) for title in bringing.unknown_titles(events)
+        }
+        arrival = bringing.look_at(events, names) if dry_run else bringing.take_in(events, names)
+        told = studio.told
+    done = "This would change:" if dry_run else "Changed:"
+    said = [*told, done if arrival.lines else "Nothing changes: the studio has it all."]
+    left_out = [f"  left out: {why}" for why in arrival.left_out]
+    return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out])
+
+
+def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str]) -> str:
+    """The student that a title stands for: asked only where one of the studio may be meant; else somebody new."""
+    if not near:
+        return title
+    said = ask(
+        f'"{title}" in the calendar: which student? Enter takes {near[0]}; or type a name, or = for somebody new: '
+    )
+    return title if said.strip() == "=" else said.strip() or near[0]
 
 
 def clock_changes(folder: Path, weeks: int) -> str:

@@ -120,7 +120,7 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
         case None:
             return commands.open_cockpit(folder, asked.at)
         case "roster":
-            said = commands.roster(folder, asked.file, dry_run=asked.dry_run)
+            said = _roster(folder, asked)
         case "queue":
             said = commands.queue(folder, asked.on, as_json=asked.json)
         case "notes":
@@ -135,6 +135,25 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = commands.forget(folder, asked.family, really=asked.yes)
     print(said)
     return 0
+
+
+def _roster(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit import calendar_commands, commands
+
+    if asked.file.suffix.lower() not in {".ics", ".ical", ".icalendar"}:
+        return commands.roster(folder, asked.file, dry_run=asked.dry_run)
+    try:
+        return calendar_commands.bring_calendar(folder, asked.file.read_bytes(), _answer, dry_run=asked.dry_run)
+    except BadInput as faults:
+        raise BadInput(f"{faults}\nNothing was imported from {asked.file}.") from faults
+
+
+def _answer(question: str) -> str:
+    """What she answers; nothing where nobody can."""
+    if not sys.stdin.isatty():
+        return ""
+    print(question, end="", file=sys.stderr, flush=True)
+    return sys.stdin.readline()
 
 
 def _calendar(folder: Path, asked: argparse.Namespace) -> str:

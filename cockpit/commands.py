@@ -61,7 +61,7 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
             'Save it again as "CSV UTF-8". Nothing was imported.'
         ) from fault
     try:
-        with _for_roster(folder, dry_run=dry_run) as studio:
+        with for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None and not dry_run:
                 raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
             plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
@@ -75,7 +75,8 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
 
 
 @contextmanager
-def _for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
+def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
+    """The studio that a file is brought into; for a look at it, an empty one where there is none."""
     if not dry_run or has_studio(folder):
         with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
             yield studio

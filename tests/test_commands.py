@@ -188,3 +188,110 @@ def test_the_calendar_is_written_for_her_alone_and_a_familys_holds_its_own_lesso
     assert "Teodor" in lesson["SUMMARY"]
     assert said(capsys, "calendar", "--family", "Nobody", "--folder", folder)[0] == 1
     assert said(capsys, "calendar", "--out", tmp_path / "no" / "x.ics", "--folder", folder)[0] == 1
+
+
+def test_a_roster_says_that_a_lesson_is_every_second_week(folder, tmp_path, capsys):
+    file = tmp_path / "every.csv"
+    file.write_text(
+        "student,weekday,time,minutes,from,every_weeks\nBo,Mon,10:00,45,2026-12-07,2\nUma,Mon,11:00,45,,\n",
+        encoding="utf-8",
+    )
+    _, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert "Bo, Monday 10:00 am, 45 minutes, every second week, from 2026-12-07" in out
+    assert "Bo" in said(capsys, "queue", "--on", "2026-12-07", "--folder", folder)[1]
+    assert "Bo" not in said(capsys, "queue", "--on", "2026-12-14", "--folder", folder)[1]
+    assert "Uma" in said(capsys, "queue", "--on", "2026-12-14", "--folder", folder)[1]
+    assert "Bo" in said(capsys, "queue", "--on", "2026-12-21", "--folder", folder)[1]
+    assert "Nothing changes" in said(capsys, "roster", file, "--folder", folder)[1]
+    file.write_text("student,weekday,time,minutes,every_weeks\nBo,Mon,10:00,45,3\n", encoding="utf-8")
+    status, _, err = said(capsys, "roster", file, "--folder", folder)
+    assert (status, "write 1 for every week, or 2" in err) == (1, True)
+
+
+CALENDAR = """BEGIN:VCALENDAR
+VERSION:2.0
+PRODID:-//somebody//lessons//EN
+BEGIN:VEVENT
+UID:one@example.org
+DTSTAMP:20261101T000000Z
+SUMMARY:Ilse cello
+DTSTART;TZID=America/Chicago:20270105T100000
+DURATION:PT30M
+RRULE:FREQ=WEEKLY;INTERVAL=2;UNTIL=20270331T000000Z
+EXDATE;TZID=America/Chicago:20270119T100000
+END:VEVENT
+BEGIN:VEVENT
+UID:one@example.org
+DTSTAMP:20261101T000000Z
+SUMMARY:Ilse cello
+RECURRENCE-ID;TZID=America/Chicago:20270202T100000
+DTSTART;TZID=America/Chicago:20270203T113000
+DURATION:PT45M
+END:VEVENT
+BEGIN:VEVENT
+UID:two@example.org
+DTSTAMP:20261101T000000Z
+SUMMARY:Zoë
+DTSTART:20270109T160000Z
+DTEND:20270109T170000Z
+END:VEVENT
+BEGIN:VEVENT
+UID:three@example.org
+DTSTAMP:20261101T000000Z
+SUMMARY:Tidy up
+DTSTART;VALUE=DATE:20270109
+END:VEVENT
+END:VCALENDAR
+"""
+
+
+def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_left_out(folder, tmp_path, capsys):
+    file = tmp_path / "lessons.ics"
+    file.write_bytes(CALENDAR.replace("\n", "\r\n").encode())
+    status, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+    assert status == 0
+    assert "This would change:" in out
+    assert said(capsys, "queue", "--on", "2027-01-05", "--folder", folder)[1].count("Ilse") == 1
+    status, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert "changed: Ilse, Tuesday: time 4:00 pm -> 10:00 am" in out  # as a roster's row for that weekday would
+    assert "Ilse, cancelled: Tuesday 19 January 2027, 10:00 am, 30 minutes" in out
+    assert "Ilse, moved to: Wednesday 3 February 2027, 11:30 am, 45 minutes" in out
+    assert "Zoë, lesson: Saturday 9 January 2027, 10:00 am, 60 minutes" in out
+    assert "left out: " in out
+    assert "Tidy up" in out
+    queues = {
+        on: said(capsys, "queue", "--on", on, "--folder", folder)[1]
+        for on in ("2027-01-05", "2027-01-12", "2027-01-19", "2027-02-02", "2027-02-03", "2027-01-09")
+    }
+    assert "10:00 am" in next(line for line in queues["2027-01-05"].splitlines() if "Ilse" in line)
+    assert "Ilse" not in queues["2027-01-12"]
+    assert "cancelled" in queues["2027-01-19"]
+    assert "Ilse" not in queues["2027-02-02"]
+    assert "Ilse" in queues["2027-02-03"]
+    assert "Zoë" in queues["2027-01-09"]
+    _, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert out.splitlines()[0] == "Nothing changes: the studio has it all."
+    bad = tmp_path / "bad.ics"
+    bad.write_bytes(CALENDAR.encode()[:300])
+    status, _, err = said(capsys, "roster", bad, "--folder", folder)
+    assert status == 1
+    assert "Nothing was imported" in err
+
+
+def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder, tmp_path, capsys):
+    file, other = tmp_path / "ours.ics", tmp_path / "other"
+    said(capsys, "calendar", "--out", file, "--folder", folder)
+    other.mkdir()
+    (other / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    status, _, err = said(capsys, "roster", file, "--folder", other)
+    assert (status, err) == (0, "")
+    for on in ("2027-03-09", "2027-03-16", "2027-11-04"):  # around clock changes of Chicago and London
+        ours, theirs = (
+            [
+                (lesson["starts_at"], lesson["minutes"])
+                for lesson in json.loads(said(capsys, "queue", "--on", on, "--json", "--folder", f)[1])
+            ]
+            for f in (folder, other)
+        )
+        assert ours == theirs
+        assert ours

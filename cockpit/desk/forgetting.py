@@ -45,6 +45,7 @@ class Forgetting:
             raise Refused("Another cockpit has this studio open. Close it first.")
         papers = self._reading.papers_of(family.id)
         self._writing.forget(family.id)
+        self._folder.remove(self._folder.names(f"messages/* ({family.id}).txt"))
         self._folder.remove(paper.removesuffix(".md") + ending for paper in papers for ending in (".md", ".html"))
         return f"Family {family.name} is deleted. {_BACKUPS}"
 

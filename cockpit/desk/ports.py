@@ -28,6 +28,7 @@ class CalendarReading(Protocol):
 
     def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
+    def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
 
 
@@ -57,6 +58,7 @@ class Writing(Protocol):
     def new_id(self) -> int: ...  # noqa: D102 said where it is done
     def apply(self, change: Change, *, durable: bool = False) -> None: ...  # noqa: D102
     def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None: ...  # noqa: D102
+    def settle_titles(self, names: Mapping[str, str]) -> None: ...  # noqa: D102
     def forget(self, family_id: FamilyId) -> None: ...  # noqa: D102
 
 
@@ -77,6 +79,10 @@ class Folder(Protocol):
         Raises:
             NotSaved: it could not be written; an earlier one of that name is whole.
         """
+        ...
+
+    def names(self, pattern: str) -> list[str]:
+        """The documents whose names fit a pattern such as `messages/*.txt`."""
         ...
 
     def remove(self, names: Iterable[str]) -> None:

@@ -3,10 +3,10 @@
 from datetime import date, timedelta
 from pathlib import Path
 
-from cockpit.desk.lookup import bookings_on
+from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
-from cockpit.studio.calendar import Zone
+from cockpit.studio.calendar import Zone, day_bounds
 from cockpit.studio.records import Edit, FollowUp
 from cockpit.studio.review import DayReview, OwedFollowUp, review_day
 
@@ -26,18 +26,22 @@ class Reviewing:
 
     def review(self, on: date) -> DayReview:
         """A day of the teacher's clock looked back on, everything owed, and the day after it."""
-        bookings = bookings_on(self._reading, on, self._home_zone)
+        bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
         lessons, missing = review_day(bookings, notes, exports, self._clock.now())
         tomorrow_on = on + timedelta(days=1)
+        tomorrow, left_out_then = bookings_between(
+            self._reading, *day_bounds(tomorrow_on, self._home_zone), self._home_zone
+        )
         return DayReview(
             on=on,
             lessons=lessons,
             missing=missing,
             owed=self._owed(),
             tomorrow_on=tomorrow_on,
-            tomorrow=tuple(bookings_on(self._reading, tomorrow_on, self._home_zone)),
+            tomorrow=tuple(tomorrow),
+            left_out=(*left_out, *left_out_then),
         )
 
     def tick(self, follow_up: FollowUp) -> None:

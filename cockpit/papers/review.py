@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from cockpit.papers.literal import literal_line
 from cockpit.studio.booking import Booking, was_taught
+from cockpit.studio.breaks import LeftOut
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import Kind, Lesson
 from cockpit.studio.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
@@ -26,12 +27,20 @@ def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
             "No lessons.",
         ),
     ]
+    if review.left_out:
+        blocks += _section("No lesson, by a break", (_left_out(each, home_zone, hours) for each in review.left_out), "")
     return "\n\n".join(blocks) + "\n"
 
 
 def _section(heading: str, items: Iterable[str], otherwise: str) -> list[str]:
     listed = "\n".join(f"- {literal_line(item)}" for item in items) or otherwise
     return [f"## {heading}", listed] if listed else []
+
+
+def _left_out(each: LeftOut, home_zone: Zone, hours: int) -> str:
+    at = local_time(each.booking.lesson.starts_at, home_zone)
+    said = f"{each.booking.student.name}, {short_date(at.date())}, {clock_time(at, hours)}"
+    return f"{said} ({each.because.reason})" if each.because.reason else said
 
 
 def _lesson(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> str:

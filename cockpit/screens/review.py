@@ -12,7 +12,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import COMMANDS
-from cockpit.screens.review_rows import follow_up_row, lesson_row, missing_row, tomorrow_row
+from cockpit.screens.review_rows import follow_up_row, left_out_row, lesson_row, missing_row, tomorrow_row
 from cockpit.screens.rows import Rows
 from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.settings import Settings
@@ -136,6 +136,9 @@ class ReviewScreen(CockpitScreen):
             Option(tomorrow_row(b, zone, hours), id=f"{_LESSON}t@{review.tomorrow_on}:{b.lesson.id}")
             for b in review.tomorrow
         ]
+        if review.left_out:
+            options.append(_heading("No lesson, by a break"))
+            options += [Option(left_out_row(each, zone, hours), disabled=True) for each in review.left_out]
         return options
 
 

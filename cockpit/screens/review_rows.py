@@ -6,6 +6,7 @@ from textual.content import Content
 
 from cockpit.screens.show import role, state_role
 from cockpit.studio.booking import Booking
+from cockpit.studio.breaks import LeftOut
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import State
 from cockpit.studio.review import Missing, OwedFollowUp, ReviewedLesson
@@ -59,6 +60,14 @@ def tomorrow_row(booking: Booking, home_zone: Zone, hours: int) -> Content:
     facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min", there) if fact)
     at = _at(lesson.starts_at, home_zone, hours)
     return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
+
+
+def left_out_row(each: LeftOut, home_zone: Zone, hours: int) -> Content:
+    """A lesson that a break takes away."""
+    at = local_time(each.booking.lesson.starts_at, home_zone)
+    why = f", {each.because.reason}" if each.because.reason else ""
+    said = f"{short_date(at.date())}, {clock_time(at, hours)}  {each.booking.student.name}{why}"
+    return Content.styled(said, role("quiet"))
 
 
 def _at(moment: datetime, home_zone: Zone, hours: int) -> str:

@@ -1,6 +1,7 @@
 """What is asked about the calendar as a whole."""
 
 import sqlite3
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
@@ -25,6 +26,10 @@ class CalendarReading:
         """The lasting name of the studio's calendar, and a number that grows with each change of it."""
         row = self._asking.all("SELECT uid, revision FROM studio_calendar")[0]
         return row["uid"], row["revision"]
+
+    def calendar_titles(self) -> Mapping[str, str]:
+        """The student's name that each title of a calendar was said to stand for."""
+        return {row["title"]: row["name"] for row in self._asking.all("SELECT title, name FROM calendar_title")}
 
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
         """The breaks that last to a date or longer, or all of them; in order."""

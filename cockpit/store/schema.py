@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sqlite_utils import Database, Migrations
 
-VERSION = 2
+VERSION = 3
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",
@@ -115,5 +115,11 @@ def migrations() -> "Migrations":
         for statement in _M002:
             db.execute(statement)
         db.execute("PRAGMA user_version = 2")
+
+    @migrations()
+    def m003(db: "Database") -> None:
+        # What a title of a calendar that was brought in stands for.
+        db.execute("CREATE TABLE calendar_title (title TEXT PRIMARY KEY, name TEXT NOT NULL) STRICT")
+        db.execute("PRAGMA user_version = 3")
 
     return migrations

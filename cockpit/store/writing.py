@@ -1,7 +1,7 @@
 """Changes to a studio's database: each in one transaction, all of it or nothing."""
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -69,6 +69,13 @@ class Writing:
                 self._connection.execute(_SAVE, row_of(note))
             else:
                 self._save_with_follow_ups(note, follow_ups)
+        self._on_write()
+
+    def settle_titles(self, names: Mapping[str, str]) -> None:
+        """Keeps what titles of a calendar stand for, so that it is asked once."""
+        asked = "INSERT INTO calendar_title VALUES (?, ?) ON CONFLICT (title) DO UPDATE SET name = excluded.name"
+        with told(self._path):
+            self._connection.executemany(asked, names.items())
         self._on_write()
 
     def forget(self, family_id: FamilyId) -> None:

@@ -1,6 +1,6 @@
 """What a calendar file that is brought in comes to: weekly lessons, single ones, and what was left out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from cockpit.studio.roster_rows import NEEDED_COLUMNS, RosterReading, RosterRow
@@ -51,5 +51,6 @@ class EventsReading:
     @property
     def roster(self) -> RosterReading:
         """The weekly events as rows of a roster. Only what a calendar knows is said: it clears no other column."""
-        columns = frozenset({*NEEDED_COLUMNS, "from", "until"})
-        return RosterReading(rows=tuple(event.row for event in self.weekly), columns=columns)
+        columns = frozenset({*NEEDED_COLUMNS, "from", "until", "every_weeks"})
+        rows = tuple(replace(event.row, every_weeks=event.every_weeks) for event in self.weekly)
+        return RosterReading(rows=rows, columns=columns)

@@ -162,6 +162,7 @@ class _Enrolling:
             from_on=self._told("from", row.from_on, known.from_on),
             until_on=self._told("until", row.until_on, known.until_on),
             call_link=self._told("call_link", row.call_link, known.call_link),
+            every_weeks=self._told("every_weeks", row.every_weeks, known.every_weeks) or 1,
         )
 
     def _told(self, column: str, value: Value | None, known: Value | None) -> Value | None:

@@ -6,6 +6,7 @@ from datetime import date, datetime
 from typing import assert_never
 
 from cockpit.studio.booking import Booking, was_taught
+from cockpit.studio.breaks import LeftOut
 from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
 from cockpit.studio.records import Export, FollowUp, Note
@@ -44,7 +45,7 @@ class OwedFollowUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayReview:
-    """A day looked back on, and the next one laid out."""
+    """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away."""
 
     on: date
     lessons: tuple[ReviewedLesson, ...]
@@ -52,6 +53,7 @@ class DayReview:
     owed: tuple[OwedFollowUp, ...]
     tomorrow_on: date
     tomorrow: tuple[Booking, ...]
+    left_out: tuple[LeftOut, ...] = ()
 
     @property
     def minutes_taught(self) -> int:

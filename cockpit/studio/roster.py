@@ -77,6 +77,7 @@ def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]
         call_link=cells.optional("call_link", values.read_call_link),
         remark=cells.optional("remark", values.read_remark),
         hours=cells.optional("clock", values.read_clock),
+        every_weeks=cells.optional("every_weeks", values.read_every_weeks),
     )
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
         found = f'"{row.until_on}", which is before from, "{row.from_on}"'

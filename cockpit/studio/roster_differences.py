@@ -38,6 +38,7 @@ def described(standing: StandingTime, people: People, hours: int) -> str:
         f"{WEEKDAYS[standing.weekday]} {clock_time(standing.at, hours)}",
         minutes_of(standing.minutes),
         *([standing.instrument] if standing.instrument else []),
+        *(["every second week"] if standing.every_weeks == 2 else []),
         *(["on the family's clock"] if standing.kept_in is KeptIn.FAMILY else []),
         *([f"from {standing.from_on}"] if standing.from_on else []),
         *([f"until {standing.until_on}"] if standing.until_on else []),
@@ -86,6 +87,7 @@ def _standing(old: StandingTime | None, new: StandingTime, people: People, hours
         ("from", old.from_on, new.from_on),
         ("until", old.until_on, new.until_on),
         ("call link", old.call_link, new.call_link),
+        ("every weeks", old.every_weeks, new.every_weeks),
     ]
     changes = ", ".join(f"{label} {change}" for label, change in _changes(fields))
     return [f"changed: {people.students[new.student_id].name}, {WEEKDAYS[old.weekday]}: {changes}"]

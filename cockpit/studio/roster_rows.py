@@ -9,7 +9,7 @@ NEEDED_COLUMNS = ("student", "weekday", "time", "minutes")
 COLUMNS = (
     *NEEDED_COLUMNS,
     "family", "email", "instrument", "zone", "kept_in", "from", "until", "daily_minutes", "call_link", "remark",
-    "clock",
+    "clock", "every_weeks",
 )  # fmt: skip
 _SHOWN = 60
 
@@ -56,6 +56,7 @@ class RosterRow:
     call_link: str | None = None
     remark: str | None = None
     hours: int | None = None
+    every_weeks: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

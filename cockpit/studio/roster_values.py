@@ -81,6 +81,14 @@ def read_daily_minutes(text: str) -> int:
     return _minutes(text, _DAILY, "write the minutes of practice a day, 0 to 600, such as 20")
 
 
+def read_every_weeks(text: str) -> int:
+    """How often a standing time comes: every week, or every second one."""
+    said = text.strip()
+    if said not in {"1", "2"}:
+        raise BadInput("write 1 for every week, or 2 for every second week")
+    return int(said)
+
+
 def read_date(text: str) -> date:
     """A date written YYYY-MM-DD; no other form, since 3/4 is another day in another country."""
     said = text.strip()

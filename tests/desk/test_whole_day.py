@@ -253,3 +253,15 @@ def test_a_moved_lesson_is_on_its_new_day_alone(tmp_path):
         assert oskar.id not in ids(date(2026, 12, 3))
         assert oskar.id in ids(date(2026, 12, 4))
         assert next_lesson(studio, "Oskar").lesson == moved
+
+
+def test_the_review_names_the_lessons_that_a_break_takes_away_on_both_days(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        holidays = Break(id=BreakId(90), from_on=date(2026, 12, 8), until_on=date(2026, 12, 8), reason="choir tour")
+        studio.store.writing.apply(Change(said="break", edits=added(holidays)))
+        for on in (date(2026, 12, 7), date(2026, 12, 8)):
+            review = studio.desk.reviewing.review(on)
+            assert "Ilse" in {each.booking.student.name for each in review.left_out}
+            paper = studio.desk.reviewing.write_out(on).read_text(encoding="utf-8")
+            assert "Ilse, Tue 8 December, 4:00 pm (choir tour)" in paper
+        assert studio.desk.reviewing.review(date(2026, 12, 1)).left_out == ()

@@ -135,7 +135,11 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
     assert store.connection.execute("PRAGMA user_version").fetchone()[0] == VERSION
     assert store.connection.execute("PRAGMA foreign_keys").fetchone()[0] == 1
     assert store.connection.execute("PRAGMA journal_mode").fetchone()[0] == "wal"
-    assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == ["m001", "m002"]
+    assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == [
+        "m001",
+        "m002",
+        "m003",
+    ]
 
 
 def test_the_calendar_others_read_gets_a_higher_number_at_each_change_of_it_also_when_one_is_taken_back(store):

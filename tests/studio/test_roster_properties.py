@@ -27,6 +27,7 @@ BAD_CELLS = {
     "call_link": ("example.org", "ftp://example.org"),
     "remark": ("\x9b",),
     "clock": ("13",),
+    "every_weeks": ("3", "often"),
 }
 
 

@@ -91,6 +91,7 @@ def _rows_of(
             call_link=draw(st.none() | st.just("https://call.example.org/r?x=1;y=2,3")),
             remark=remark,
             hours=hours,
+            every_weeks=draw(st.none() | st.sampled_from((1, 2))),
         )
         for weekday, at in slots
     ]
@@ -119,6 +120,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "call_link": row.call_link,
         "remark": row.remark,
         "clock": row.hours,
+        "every_weeks": row.every_weeks,
     }
     return {column: "" if value is None else str(value) for column, value in values.items()}
 

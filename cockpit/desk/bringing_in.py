@@ -1,0 +1,208 @@
+"""A calendar file into the studio: weekly events as standing times with their exceptions, single ones as lessons."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+from hashlib import sha256
+from itertools import count
+
+from cockpit.desk.ports import Clock, Reading, Writing
+from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time, moment
+from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
+from cockpit.studio.enrolling import plan_roster
+from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, weekly_id
+from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.records import Change, Edit, added
+from cockpit.studio.roll import Known
+from cockpit.studio.words import clock_time, long_date, minutes_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrival:
+    """What a calendar file changes: the change, the same in readable lines, and what was left out, with the reason."""
+
+    change: Change
+    lines: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+
+@dataclass(slots=True, kw_only=True)
+class _Studio:
+    """The studio as it will be when the rows are in."""
+
+    families: dict[FamilyId, Family]
+    students: dict[str, Student]
+    standing_times: list[StandingTime]
+    recorded: Mapping[LessonId, Lesson]
+
+
+class BringingIn:
+    """Takes calendar files in."""
+
+    def __init__(self, reading: Reading, writing: Writing | None, clock: Clock, home_zone: Zone, hours: int) -> None:
+        self._reading = reading
+        self._writing = writing
+        self._clock = clock
+        self._home_zone = home_zone
+        self._hours = hours
+
+    def unknown_titles(self, events: EventsReading) -> tuple[str, ...]:
+        """The titles that are no student of the studio, and were not settled at an earlier reading; each once."""
+        known = {name_key(student.name) for student in self._reading.people().students.values()}
+        settled = self._reading.calendar_titles()
+        titles = [event.row.student for event in events.weekly] + [lesson.title for lesson in events.lessons]
+        return tuple(dict.fromkeys(t for t in titles if name_key(t) not in known and t not in settled))
+
+    def students_near(self, title: str) -> tuple[str, ...]:
+        """The students whose name is a part of a title."""
+        words = f" {name_key(title)} "
+        names = {student.name for student in self._reading.people().students.values()}
+        return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
+
+    def look_at(self, events: EventsReading, names: Mapping[str, str]) -> Arrival:
+        """What a file would change; `names` are the students that its titles stand for. Nothing is written.
+
+        Raises:
+            BadInput: one line for each fault.
+        """
+        numbers = count(-1, -1)
+        return self._arrival(events, names, lambda: next(numbers))
+
+    def take_in(self, events: EventsReading, names: Mapping[str, str]) -> Arrival:
+        """Takes a file in, all of it or nothing, and returns what it changed.
+
+        Raises:
+            BadInput: one line for each fault; nothing was taken in.
+        """
+        if self._writing is None:
+            return self.look_at(events, names)
+        arrival = self._arrival(events, names, self._writing.new_id)
+        self._writing.apply(arrival.change, durable=True)
+        self._writing.settle_titles(names)
+        return arrival
+
+    def _arrival(self, events: EventsReading, names: Mapping[str, str], new_id: Callable[[], int]) -> Arrival:
+        events = _named(events, {**self._reading.calendar_titles(), **names})
+        people = self._reading.people()
+        known = Known(
+            families=tuple(people.families.values()),
+            students=tuple(people.students.values()),
+            standing_times=self._reading.standing_times(),
+        )
+        home = lesson_zone(self._home_zone, local_time(self._clock.now(), self._home_zone).date())
+        plan = plan_roster(events.roster, known, home, new_id, self._hours)
+        studio = self._after(known, plan.change)
+        lessons = [edit for event in events.weekly for edit in self._exceptions(event, studio)]
+        singles = [edit for lesson in events.lessons for edit in self._single(lesson, studio, new_id)]
+        lines = tuple(
+            _line(edit.after, studio, self._home_zone, self._hours)
+            for edit in (*lessons, *singles)
+            if isinstance(edit.after, Lesson)
+        )
+        change = Change(said="bring a calendar", edits=(*plan.change.edits, *lessons, *singles))
+        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=events.left_out)
+
+    def _after(self, known: Known, change: Change) -> _Studio:
+        families = {family.id: family for family in known.families}
+        students = {student.id: student for student in known.students}
+        standing = {each.id: each for each in known.standing_times}
+        for edit in change.edits:
+            match edit.after:
+                case Family():
+                    families[edit.after.id] = edit.after
+                case Student():
+                    students[edit.after.id] = edit.after
+                case StandingTime():
+                    standing[edit.after.id] = edit.after
+                case _:
+                    pass
+        now = self._clock.now()
+        recorded = self._reading.lessons_between(now, now.replace(year=now.year + 20))
+        return _Studio(
+            families=families,
+            students={name_key(student.name): student for student in students.values()},
+            standing_times=list(standing.values()),
+            recorded={lesson.id: lesson for lesson in recorded},
+        )
+
+    def _exceptions(self, event: WeeklyEvent, studio: _Studio) -> Iterable[Edit]:
+        """The meetings of a rule that were called off or moved, as far as they are still to come."""
+        student = studio.students[name_key(event.row.student)]
+        row = event.row
+        standing = next(
+            (
+                each
+                for each in studio.standing_times
+                if (each.student_id, each.weekday, each.at) == (student.id, row.weekday, row.at)
+                and (each.from_on, each.until_on) == (row.from_on, row.until_on)
+            ),
+            None,
+        )
+        if standing is None:
+            return
+        zone = self._home_zone if standing.kept_in is KeptIn.TEACHER else studio.families[student.family_id].zone
+        changed = dict.fromkeys(event.cancelled) | {moved.taught_on: moved for moved in event.moved}
+        for on, moved in changed.items():
+            starts_at = moment(datetime.combine(on, standing.at), lesson_zone(zone, on))
+            by_rule = Lesson(
+                id=weekly_id(standing.id, on),
+                student_id=student.id,
+                standing_time_id=standing.id,
+                instrument=standing.instrument,
+                starts_at=starts_at,
+                minutes=standing.minutes,
+            )
+            if moved is None:
+                after = replace(by_rule, outcome=Outcome.CANCELLED)
+            else:
+                after = replace(by_rule, starts_at=moved.starts_at, minutes=moved.minutes, is_moved=True)
+            yield from self._edit(studio, after)
+
+    def _single(self, single: SingleLesson, studio: _Studio, new_id: Callable[[], int]) -> Iterable[Edit]:
+        student = studio.students.get(name_key(single.title))
+        if student is None:
+            home = lesson_zone(self._home_zone, local_time(single.starts_at, self._home_zone).date())
+            family = Family(id=FamilyId(new_id()), name=single.title, zone=home)
+            student = Student(id=StudentId(new_id()), family_id=family.id, name=single.title)
+            studio.families[family.id] = family
+            studio.students[name_key(single.title)] = student
+            yield from added(family, student)
+        after = Lesson(
+            id=LessonId(f"c{sha256(single.uid.encode()).hexdigest()[:20]}"),  # read again, it is the same lesson
+            student_id=student.id,
+            kind=Kind.EXTRA,
+            starts_at=single.starts_at,
+            minutes=single.minutes,
+        )
+        yield from self._edit(studio, after)
+
+    def _edit(self, studio: _Studio, after: Lesson) -> Iterable[Edit]:
+        """The edit that makes a lesson so; none for one that was begun or closed here, or is so already, or is past."""
+        before = studio.recorded.get(after.id)
+        if max(after.starts_at, before.starts_at if before is not None else after.starts_at) < self._clock.now():
+            return
+        if before is None:
+            yield Edit(before=None, after=after)
+        elif before.began_at is None and before.finished_at is None and before.outcome is None and before != after:
+            yield Edit(before=before, after=replace(before, starts_at=after.starts_at, minutes=after.minutes,
+                                                    outcome=after.outcome, is_moved=after.is_moved))  # fmt: skip
+
+
+def _line(lesson: Lesson, studio: _Studio, home_zone: Zone, hours: int) -> str:
+    name = next(student.name for student in studio.students.values() if student.id == lesson.student_id)
+    at = local_time(lesson.starts_at, home_zone)
+    what = "cancelled" if lesson.outcome is not None else "moved to" if lesson.is_moved else "lesson"
+    when = f"{long_date(at.date())}, {clock_time(at, hours)}"
+    return f"{name}, {what}: {when}, {minutes_of(lesson.minutes)}"
+
+
+def _named(events: EventsReading, names: Mapping[str, str]) -> EventsReading:
+    """The events under the names of the students that their titles stand for."""
+    return replace(
+        events,
+        weekly=tuple(
+            replace(event, row=replace(event.row, student=names.get(event.row.student, event.row.student)))
+            for event in events.weekly
+        ),
+        lessons=tuple(replace(lesson, title=names.get(lesson.title, lesson.title)) for lesson in events.lessons),
+    )
