@@ -168,3 +168,60 @@ def test_every_color_of_the_familys_page_is_a_tested_one() -> None:
     hexes = re.findall(r"#[0-9a-fA-F]{3,8}\b", STYLE)
     assert sorted(hexes) == sorted(color for look in LOOKS.values() for color in look.values())
     assert set(re.findall(r"var\(--([a-z]+)\)", STYLE)) == LOOKS["light"].keys()
+
+
+def declarations(sheet: str) -> dict[str, dict[str, str]]:
+    """What a part of the style sheet without nested blocks says, by selector; a selector in several rules has them all."""
+    found: dict[str, dict[str, str]] = {}
+    for selectors, block in re.findall(r"([^{}]+)\{([^{}]*)\}", re.sub(r"/\*.*?\*/", "", sheet, flags=re.DOTALL)):
+        said = dict(re.findall(r"([\w-]+): ([^;]+);", block))
+        for selector in selectors.split(","):
+            found.setdefault(selector.strip(), {}).update(said)
+    return found
+
+
+PRINTED = declarations(STYLE.split("@media print {")[1])
+
+
+def test_the_last_words_on_paper_stay_with_the_next_lesson_before_them() -> None:
+    """Twelve assignments once left the caution alone on a second sheet, and its rule on the first."""
+    assert PRINTED["h2"]["break-after"] == "avoid"
+    for last in ("hr", "hr + p"):
+        assert PRINTED[last]["break-before"] == "avoid"
+    for whole in ("li", "hr + p"):
+        assert PRINTED[whole]["break-inside"] == "avoid"
+
+
+def test_words_on_paper_are_large_enough_for_a_music_stand_and_never_below_nine_points() -> None:
+    """A 14-point text at 70 cm looks as large as 8 points at 40 cm: arithmetic; the sizes are common practice, no source."""
+    usual, many = (float(PRINTED[of]["font-size"].removesuffix("pt")) for of in ("html", "html:has(li:nth-child(7))"))
+    assert usual >= 14
+    assert many >= 12
+    assert many * float(PRINTED["hr + p"]["font-size"].removesuffix("em")) >= 9
+
+
+def test_words_on_a_phone_have_19_pixels_and_grow_with_the_screen_up_to_24() -> None:
+    """Of 16 pixels to the rem, as browsers come; 360 pixels are a phone's width, 820 a tablet's."""
+    found = re.search(r"font: clamp\(([\d.]+)rem, ([\d.]+)rem \+ ([\d.]+)vw, ([\d.]+)rem\)", STYLE)
+    assert found
+    least, fixed, growing, most = map(float, found.groups())
+
+    def pixels(width: int) -> float:
+        return min(max(16 * least, 16 * fixed + width * growing / 100), 16 * most)
+
+    assert pixels(360) == 19
+    assert pixels(820) >= 22
+    assert pixels(2000) == 24
+
+
+@pytest.mark.parametrize("body", [USUAL, TRICKY, "", "# a heading?\n=====\n### another\n---"])
+def test_headings_are_one_title_and_only_sections_below_it(body: str) -> None:
+    page = Page(practice_notes_page(paper(body), STYLE))
+    first, *others = (tag for tag, _ in page.elements if re.fullmatch("h[1-6]", tag))
+    assert first == "h1"
+    assert others
+    assert set(others) == {"h2"}
+
+
+def test_the_page_is_small_enough_for_any_mail() -> None:
+    assert len(practice_notes_page(paper(), STYLE).encode()) < 6_000

@@ -275,6 +275,13 @@ def test_themes_are_read_without_textual():
     assert done.stdout == "False\n"
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_theme_is_titled_in_words_that_begin_with_its_name(name):
+    """The title of one was a color once: what a search and replace leaves."""
+    title = LOOKS[name].title
+    assert re.fullmatch(rf"{name.capitalize()}, [a-z ]+", title), title
+
+
 def test_the_roles_are_in_every_file_in_one_order():
     for name, look in LOOKS.items():
         assert list(look.colors) == list(ROLES), name
