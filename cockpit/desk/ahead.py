@@ -21,7 +21,7 @@ from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, m
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
-_OFFERED = 3
+_OFFERED = 2
 _SOON_WEEKS = 4
 
 

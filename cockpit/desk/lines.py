@@ -8,7 +8,7 @@ from cockpit.desk.proposals import Proposal
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
-from cockpit.studio.collisions import sentence
+from cockpit.studio.collisions import told
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people import name_key
 from cockpit.studio.records import Edit, Record
@@ -72,7 +72,7 @@ class Lines:
         """What would come of a lesson at a moment that a line named."""
         zone, hours = self.practice.home_zone, self.practice.hours
         note = clock_note(when, hours)
-        troubles = [sentence(finding, zone, hours) for finding in self._ahead.troubles_of(lesson)]
+        troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of(lesson)]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
             understood=understood,

@@ -64,7 +64,7 @@ class AheadScreen(CockpitScreen):
         outlook = self._outlook = self._desk.ahead.outlook(_WEEKS)
         listing = self.query_one(OptionList)
         here = listing.highlighted_option.id if listing.highlighted_option is not None else None
-        options = list(ahead_options(outlook, self._desk.arranging.at, self._settings.home, self._settings.hours))
+        options = list(ahead_options(outlook, self._settings.home, self._settings.hours))
         listing.set_options(options)
         ids = [option.id for option in options]
         first = next((place for place, option in enumerate(options) if not option.disabled), None)

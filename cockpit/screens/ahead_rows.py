@@ -1,6 +1,6 @@
 """The lines of what lies ahead."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from textual.content import Content
@@ -8,21 +8,35 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.ahead import Outlook
 from cockpit.screens.show import role
-from cockpit.studio.booking import Booking, People
+from cockpit.studio.booking import People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import WEEKDAYS, Zone, local_time
 from cockpit.studio.clock_changes import Ahead, Meeting, Shift
 from cockpit.studio.collisions import Group, group_sentence
 from cockpit.studio.lesson import Lesson
+from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import city, clock_time, counted, long_date, short_date
 
 
-def trouble_row(group: Group, free: list[str], home_zone: Zone, hours: int) -> Content:
-    """What goes wrong, and times that would suit."""
+def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
+    """What goes wrong, and times (UTC) that would suit."""
     parts = [("! ", role("warning", "bold")), (group_sentence(group, home_zone, hours), "")]
     if free:
-        parts.append((f"\n    free that week: {'; '.join(free)}", role("quiet")))
+        family = (group.first.other or group.first.booking).family
+        parts.append((f"\n    Free: {_free(free, home_zone, family.zone, hours)}", role("quiet")))
     return Content.assemble(*parts)
+
+
+def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: int) -> str:
+    """The times day by day: `Tue 16 March 3:30 pm (8:30 pm London), 3:15 pm (8:15 pm London)`."""
+    said: list[str] = []
+    day = None
+    for starts_at in free:
+        ours, there = local_time(starts_at, home_zone), family_time(starts_at, home_zone, family_zone, hours)
+        when = "" if ours.date() == day else f"{short_date(ours.date())} "
+        day = ours.date()
+        said.append(f"{when}{clock_time(ours, hours)}" + (f" ({there})" if there else ""))
+    return ", ".join(said)
 
 
 def change_row(ahead: Ahead, home_zone: Zone) -> Content:
@@ -81,16 +95,12 @@ def headings(outlook: Outlook) -> tuple[str, str, str, str]:
     )
 
 
-def ahead_options(
-    outlook: Outlook, at: Callable[[datetime, Booking], str], home_zone: Zone, hours: int
-) -> Iterable[Option]:
-    """All lines with their headings; `at` says a moment on both clocks. Ids are the kind and a number."""
+def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+    """All lines with their headings. Ids are the kind and a number."""
     settle, changes, owed, breaks = headings(outlook)
     yield _heading(settle)
     for number, group in enumerate(outlook.troubles):
-        wanted = group.first.other or group.first.booking
-        free = [at(starts_at, wanted) for starts_at in outlook.free[number]]
-        yield Option(trouble_row(group, free, home_zone, hours), id=f"trouble:{number}")
+        yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
     yield _heading(changes)
     for number, ahead in enumerate(outlook.changes):
         yield Option(change_row(ahead, home_zone), id=f"change:{number}")

@@ -180,7 +180,7 @@ def sentence(finding: Finding, home_zone: Zone, hours: int) -> str:
 
     The date of NO_SUCH_TIME is the one that was meant.
     """
-    return f"{_date(finding, home_zone)}: {_told(finding, home_zone, hours)}"
+    return f"{_date(finding, home_zone)}: {told(finding, home_zone, hours)}"
 
 
 def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
@@ -189,7 +189,7 @@ def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
     if not again:
         return sentence(group.first, home_zone, hours)
     until = f"and {counted(again, 'more time')} until {_date(group.last, home_zone)}"
-    return f"{_date(group.first, home_zone)} {until}: {_told(group.first, home_zone, hours)}"
+    return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
 
 
 def _lasting_id(booking: Booking) -> str | int:
@@ -208,7 +208,8 @@ def _date(finding: Finding, home_zone: Zone) -> str:
     return short_date(at.date())
 
 
-def _told(finding: Finding, home_zone: Zone, hours: int) -> str:
+def told(finding: Finding, home_zone: Zone, hours: int) -> str:
+    """The sentence without its date."""
     names = _names(_lessons(finding))
     timed = [f"{name} ({_times(each, home_zone, hours)})" for name, each in zip(names, _lessons(finding), strict=True)]
     match finding.trouble:
