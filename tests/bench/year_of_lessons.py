@@ -22,6 +22,7 @@ from cockpit.clock import pin_zone_data
 from cockpit.studio.booking import Enrollment, planned
 from cockpit.studio.breaks import Break, BreakId, without_breaks
 from cockpit.studio.calendar import KeptIn
+from cockpit.studio.clock_changes import changes_ahead
 from cockpit.studio.collisions import Wishes, find_troubles, grouped
 from cockpit.studio.people import FamilyId
 
@@ -85,6 +86,7 @@ def ours() -> Callable[[], Round]:
         by_rule = timed(times, "rules", lambda: planned(enrollments, HOME, BEGINS, ENDS))
         held, _ = timed(times, "breaks", lambda: without_breaks(by_rule, BREAKS, HOME))
         timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes, HOME)))
+        timed(times, "clock changes", lambda: changes_ahead(held, HOME, BEGINS, ENDS))
         return times, [booking.lesson.starts_at for booking in by_rule]
 
     return work
@@ -176,7 +178,7 @@ def main() -> None:
         print(f"{program}: cold {cold:.1f} ms ({steps}), warm {warm:.1f} ms")
     for program in list(PROGRAMS)[1:]:
         cold, warm = (mine / theirs for mine, theirs in zip(whole["ours"], whole[program], strict=True))
-        print(f"ours, with breaks and collisions, against {program}: cold {cold:.2f}, warm {warm:.2f}")
+        print(f"ours, with breaks, collisions and clock changes, against {program}: cold {cold:.2f}, warm {warm:.2f}")
 
 
 if __name__ == "__main__":
