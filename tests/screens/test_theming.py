@@ -14,6 +14,7 @@ from support.contrast import contrast
 from textual.app import App, ComposeResult
 from textual.color import Color
 from textual.command import CommandPalette
+from textual.constants import DIM_FACTOR
 from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
@@ -80,6 +81,13 @@ def test_every_text_can_be_read_on_every_ground_it_stands_on(name):
     colors = LOOKS[name].colors
     ratios = {(role, ground): contrast(colors[role], colors[ground]) for role, ground in PAIRS}
     assert {pair: ratio for pair, ratio in ratios.items() if ratio < needed(LOOKS[name])} == {}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_dimmed_words_of_the_chosen_row_in_the_palette_can_be_read(name):
+    """Textual dims the help of a found command by mixing its color with the ground it stands on."""
+    behind, front = (Color.parse(LOOKS[name].colors[role]) for role in ("cursor_ground", "cursor_text"))
+    assert contrast(behind.blend(front, DIM_FACTOR).hex6, behind.hex6) >= TEXT
 
 
 @pytest.mark.parametrize("name", NAMES)
