@@ -86,7 +86,7 @@ def ours() -> Callable[[], Round]:
         by_rule = timed(times, "rules", lambda: planned(enrollments, HOME, BEGINS, ENDS))
         held, _ = timed(times, "breaks", lambda: without_breaks(by_rule, BREAKS, HOME))
         timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes, HOME)))
-        timed(times, "clock changes", lambda: changes_ahead(held, HOME, BEGINS, ENDS))
+        timed(times, "clocks", lambda: changes_ahead(held, HOME, BEGINS, ENDS))
         return times, [booking.lesson.starts_at for booking in by_rule]
 
     return work
