@@ -63,6 +63,7 @@ class Outlook:
     owed: tuple[Lesson, ...]
     breaks: tuple[Break, ...]
     people: People
+    accepted: tuple[Group, ...] = ()
 
     def booking_of(self, lesson: Lesson) -> Booking:
         """A lesson with its people."""
@@ -81,7 +82,9 @@ class LookingAhead:
 
     def outlook(self, weeks: int) -> Outlook:
         """What is to be settled in the next year, and the clock changes of the next weeks."""
-        troubles = self.troubles()
+        accepted = self._reading.accepted()
+        found = self._all_troubles()
+        troubles = [group for group in found if group.key not in accepted]
         people = self._reading.people()
         today = local_time(self._clock.now(), self.practice.home_zone).date()
         wanted = [group.first.other or group.first.booking for group in troubles]
@@ -94,6 +97,7 @@ class LookingAhead:
             owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,
+            accepted=tuple(group for group in found if group.key in accepted),
         )
 
     def to_settle(self) -> int:
@@ -101,10 +105,9 @@ class LookingAhead:
         return len(self.troubles()) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
 
     def troubles(self) -> list[Group]:
-        """All that will go wrong in the year from now on, each trouble that comes again as one."""
-        now = self._clock.now()
-        bookings, _ = self._between(now, now + _YEAR)
-        return grouped(self._found(bookings))
+        """All that will go wrong in the year from now on, each trouble that comes again as one; not what is accepted."""
+        accepted = self._reading.accepted()
+        return [group for group in self._all_troubles() if group.key not in accepted]
 
     def troubles_of(self, candidate: Booking) -> list[Finding]:
         """What would go wrong with a lesson where it is, among all others around it."""
@@ -177,6 +180,10 @@ class LookingAhead:
         begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
         bookings, _ = self._between(begins, ends)
         return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
+
+    def _all_troubles(self) -> list[Group]:
+        now = self._clock.now()
+        return grouped(self._found(self._between(now, now + _YEAR)[0]))
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.practice.home_zone)

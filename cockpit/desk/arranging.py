@@ -12,10 +12,11 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import local_time
+from cockpit.studio.collisions import Group
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lesson import Kind, Lesson, LessonId
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.records import Edit, added
+from cockpit.studio.records import Accepted, Edit, added
 from cockpit.studio.when import When
 from cockpit.studio.words import possessive, short_date
 
@@ -75,6 +76,14 @@ class Arranging:
             NotSaved: nothing was changed.
         """
         return self._lines.do(proposal)
+
+    def accept(self, group: Group, *, is_accepted: bool) -> None:
+        """Leaves what would collide as it is, or takes that back; a step that can be undone.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        self._lines.accept(Accepted(key=group.key), is_accepted=is_accepted)
 
     def take_out(self, each: Break) -> None:
         """Takes a break out again, as a step that can be undone.

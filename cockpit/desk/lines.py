@@ -8,10 +8,10 @@ from cockpit.desk.proposals import Proposal
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
-from cockpit.studio.collisions import told
+from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people import name_key
-from cockpit.studio.records import Edit, Record
+from cockpit.studio.records import Accepted, Edit, Record
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
 from cockpit.studio.words import clock_time, long_date, minutes_of, possessive, short_date
@@ -85,6 +85,11 @@ class Lines:
     def take_out(self, record: Record) -> None:
         """Deletes a record, as a step that can be undone."""
         self._steps.take("take a break out", Edit(before=record, after=None), durable=True)
+
+    def accept(self, accepted: Accepted, *, is_accepted: bool) -> None:
+        """Keeps what is accepted, or forgets it again, as a step that can be undone."""
+        edit = Edit(before=None, after=accepted) if is_accepted else Edit(before=accepted, after=None)
+        self._steps.take("leave a collision as it is", edit, durable=True)
 
     def do(self, proposal: Proposal) -> str:
         """Carries a proposal out, as a step that can be undone; returns a sentence.

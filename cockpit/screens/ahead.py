@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 _WEEKS = 12
 _STRIP = (
-    "ahead.move", "ahead.change_standing_time", "ahead.write_messages", "ahead.close", "ahead.undo",
+    "ahead.move", "ahead.change_standing_time", "ahead.accept", "ahead.write_messages", "ahead.close", "ahead.undo",
     "app.show_help", "app.command_palette", "app.quit",
 )  # fmt: skip
 
@@ -68,7 +68,7 @@ class AheadScreen(CockpitScreen):
         listing.set_options(options)
         ids = [option.id for option in options]
         first = next((place for place, option in enumerate(options) if not option.disabled), None)
-        listing.highlighted = ids.index(here) if here in ids else first
+        listing.highlighted = ids.index(here) if here is not None and here in ids else first
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""
@@ -90,6 +90,17 @@ class AheadScreen(CockpitScreen):
         """Changes the chosen lesson's standing time from a date on."""
         self._ask(Purpose.CHANGE)
 
+    def action_accept(self) -> None:
+        """Leaves the chosen trouble as it is, or takes that back."""
+        kind, number = self._line()
+        outlook = self._outlook
+        if outlook is None or kind not in {"trouble", "accepted"}:
+            self.say("Choose something that collides.", is_fault=True)
+            return
+        group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
+        if self.attempt(lambda: self._desk.arranging.accept(group, is_accepted=kind == "trouble")):
+            self._changed("It stays as it is." if kind == "trouble" else "It is told of again.")
+
     def action_write_messages(self) -> None:
         """Writes what the families concerned are to be told."""
 
@@ -104,12 +115,11 @@ class AheadScreen(CockpitScreen):
 
     def action_take_out(self) -> None:
         """Takes the chosen break out again."""
-        option = self.query_one(OptionList).highlighted_option
-        outlook = self._outlook
-        if option is None or outlook is None or not (option.id or "").startswith("break:"):
+        kind, number = self._line()
+        if self._outlook is None or kind != "break":
             self.say("Choose a break to take out.", is_fault=True)
             return
-        chosen = outlook.breaks[int((option.id or "").removeprefix("break:"))]
+        chosen = self._outlook.breaks[number]
         if self.attempt(lambda: self._desk.arranging.take_out(chosen)):
             self._changed("The break is taken out: its lessons take place.")
 
@@ -143,15 +153,20 @@ class AheadScreen(CockpitScreen):
         self.show_ahead()
         self.say(said)
 
-    def _chosen(self) -> tuple[Booking | None, Purpose | None]:
-        """The lesson of the chosen line: the later one of two that collide, or the one to make up."""
+    def _line(self) -> tuple[str, int]:
+        """What kind the chosen line is of, and its number."""
         option = self.query_one(OptionList).highlighted_option
         kind, _, number = (option.id if option is not None and option.id else "").partition(":")
+        return kind, int(number) if number.isdecimal() else 0
+
+    def _chosen(self) -> tuple[Booking | None, Purpose | None]:
+        """The lesson of the chosen line: the later one of two that collide, or the one to make up."""
+        kind, number = self._line()
         if self._outlook is None:
             return None, None
         if kind == "trouble":
-            first = self._outlook.troubles[int(number)].first
+            first = self._outlook.troubles[number].first
             return first.other or first.booking, Purpose.MOVE
         if kind == "owed":
-            return self._outlook.booking_of(self._outlook.owed[int(number)]), Purpose.MAKE_UP
+            return self._outlook.booking_of(self._outlook.owed[number]), Purpose.MAKE_UP
         return None, None

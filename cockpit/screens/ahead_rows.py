@@ -12,7 +12,8 @@ from cockpit.studio.booking import People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import WEEKDAYS, Zone, local_time
 from cockpit.studio.clock_changes import Ahead, Meeting, Shift
-from cockpit.studio.collisions import Group, group_sentence
+from cockpit.studio.collision_words import group_sentence
+from cockpit.studio.collisions import Group
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import city, clock_time, counted, long_date, short_date
@@ -101,6 +102,11 @@ def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Opt
     yield _heading(settle)
     for number, group in enumerate(outlook.troubles):
         yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
+    if outlook.accepted:
+        yield _heading("Left as it is · x takes that back")
+    for number, group in enumerate(outlook.accepted):
+        said = group_sentence(group, home_zone, hours)
+        yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
     yield _heading(changes)
     for number, ahead in enumerate(outlook.changes):
         yield Option(change_row(ahead, home_zone), id=f"change:{number}")

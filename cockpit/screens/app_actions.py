@@ -104,7 +104,19 @@ class AppActions(App[None]):
         """Shows what lies ahead."""
         from cockpit.screens.ahead import AheadScreen  # with all its rules, which the first screen does not wait for
 
-        self.push_screen(AheadScreen(self._desk, self._settings, self._commands), lambda _: self.look_ahead())
+        self.push_screen(AheadScreen(self._desk, self._settings, self._commands), lambda _: self._day_again())
+
+    def action_show_week(self) -> None:
+        """Shows the week of the day that is open."""
+        from cockpit.screens.week import WeekScreen
+
+        self.push_screen(WeekScreen(self._desk, self._settings, self._commands), lambda _: self._day_again())
+
+    def action_show_year(self) -> None:
+        """Shows the studio year."""
+        from cockpit.screens.year import YearScreen
+
+        self.push_screen(YearScreen(self._desk, self._commands))
 
     def action_show_next(self) -> None:
         """Tries the next theme."""
@@ -130,6 +142,13 @@ class AppActions(App[None]):
             await screen.do(command.id)
 
         return lambda: self.call_next(do)
+
+    def _day_again(self) -> None:
+        """Shows the lesson that is open now: the one from before may have been moved to another day."""
+        for screen in self.screen_stack:
+            if isinstance(screen, DayScreen):
+                screen.take(lambda: None)
+        self.look_ahead()
 
     def look_ahead(self) -> None:
         """Counts what is to be settled in the calendar."""

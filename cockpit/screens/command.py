@@ -13,6 +13,8 @@ class Where(StrEnum):
     QUEUE = "the queue"
     REVIEW = "the review"
     AHEAD = "what lies ahead"
+    WEEK = "the week"
+    YEAR = "the year"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -89,6 +89,22 @@ COMMANDS: tuple[Command, ...] = (
         is_of_app=True,
     ),
     Command(
+        id="app.show_week",
+        keys=("ctrl+a",),
+        label="The week",
+        short="Week",
+        help="Seven days on both clocks, breaks, what is free; moves lessons.",
+        is_of_app=True,
+    ),
+    Command(
+        id="app.show_year",
+        keys=(),
+        label="The studio year",
+        short="Year",
+        help="Lessons taught and planned by student and month, against the number promised.",
+        is_of_app=True,
+    ),
+    Command(
         id="lesson.open_link",
         keys=("f12", "ctrl+o"),
         label="Open the call link",

@@ -22,10 +22,11 @@ from cockpit.studio.countdown import read_clock
 from cockpit.studio.words import clock_time, possessive, short_date
 
 _STRIP = (
-    "lesson.finish", "lesson.begin", "app.show_help", "lesson.go_next", "pane.show_next", "app.undo",
+    "lesson.finish", "lesson.begin", "app.show_help", "app.show_ahead", "lesson.go_next", "pane.show_next", "app.undo",
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
-    "app.show_review", "app.show_ahead", "app.command_palette", "app.quit",
+    "app.show_review", "app.show_week", "app.command_palette", "app.quit",
 )  # fmt: skip
+_HERE = (Where.DAY, Where.LAST, Where.QUEUE)
 PANES = ("notes", "last", "queue")
 
 
@@ -76,8 +77,8 @@ class DayView(CockpitScreen):
             self.add_class([name for least, name in breakpoints if least <= size][-1])
 
     def commands_here(self) -> Iterable[Command]:
-        """Everything but what belongs to the review."""
-        return [command for command in self._commands.values() if command.where is not Where.REVIEW]
+        """Everything but what belongs to the screens that open over the day."""
+        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, *_HERE}]
 
     def show_lesson(self) -> None:
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""
@@ -154,9 +155,8 @@ class DayView(CockpitScreen):
 
 def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int) -> list[Command]:
     names = list(_STRIP)
-    if to_settle:
-        names.remove("app.show_ahead")
-        names.insert(3, "app.show_ahead")
+    if day.running is None:  # what comes next then is to begin
+        names[:2] = reversed(names[:2])
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
     counted = {"app.show_ahead": replace(commands["app.show_ahead"], short=f"Ahead: {to_settle}")} if to_settle else {}

@@ -80,7 +80,10 @@ class FindScreen(ModalScreen[tuple[date, LessonId]]):
             booking = self._finding.next_lesson(found.student)
             self._lessons[str(found.student.id)] = booking
             options.append(Option(self._row(found, booking), id=str(found.student.id)))
-        listing.set_options(options)
+        nobody = Option(
+            f"Nobody is called {text.strip()}. A part of the first or the family's name will do.", disabled=True
+        )
+        listing.set_options(options or [nobody])
         listing.highlighted = 0 if options else None
 
     def _row(self, found: Found, booking: Booking | None) -> Content:

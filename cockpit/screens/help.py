@@ -44,5 +44,5 @@ class HelpScreen(ModalScreen[str]):
 def _row(command: Command) -> Content:
     keys = " or ".join(key_name(key) for key in command.keys) or "no key"
     return Content.assemble(
-        (f"{keys:<14} ", role("key", "bold")), (command.label, "bold"), "\n", (f"{'':15}{command.help}", role("quiet"))
+        (f"{keys:<14} ", role("key", "bold")), (command.label, "bold"), "\n", (f"  {command.help}", role("quiet"))
     )

@@ -143,7 +143,7 @@ class LineScreen(ModalScreen[Proposal]):
         elif self._is_sure:
             parts.append(("\nenter does it all the same · esc leaves it", role("error", "bold")))
         else:
-            parts.append(("\nenter asks again · these times are free:", role("quiet")))
+            parts.append(("\nenter asks again · down chooses a free time:", role("quiet")))
         self._understood(Content.assemble(*parts))
         self._list(self._free(proposal) if proposal.troubles and self._can_take_times() else [])
 

@@ -16,6 +16,8 @@ _HEARD_WITH: Mapping[Where, frozenset[Where]] = {
     Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
     Where.AHEAD: frozenset({Where.EVERYWHERE, Where.AHEAD}),
     Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
+    Where.WEEK: frozenset({Where.EVERYWHERE, Where.WEEK}),
+    Where.YEAR: frozenset({Where.EVERYWHERE, Where.YEAR}),
 }
 
 

@@ -68,7 +68,7 @@ class ReviewScreen(CockpitScreen):
         listing.set_options(options)
         ids = [option.id for option in options]
         first = next((place for place, option in enumerate(options) if not option.disabled), None)
-        listing.highlighted = ids.index(here) if here in ids else first
+        listing.highlighted = ids.index(here) if here is not None and here in ids else first
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Opens a lesson, or ticks a follow-up."""

@@ -1,7 +1,9 @@
 """Values to the lines that the panes show; no widget, so that each can be looked at by itself."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
+from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from cockpit.studio.booking import Booking
@@ -9,7 +11,7 @@ from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
-from cockpit.studio.notes import Line, has_private_without_colon, read_notes
+from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_notes
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
 
@@ -35,6 +37,14 @@ PHASE_ROLES = {
 }
 
 
+_MARK_SIGNS = {
+    Mark.DONE: ("■", "$role-finished bold"),
+    Mark.MORE_WORK: ("◧", "$role-warning bold"),
+    Mark.NOT_YET: ("□", "$role-absent bold"),
+    None: ("·", "$role-quiet"),
+}
+
+
 def role(name: str, *more: str) -> str:
     """The style of a role of the theme, with text attributes after it."""
     return " ".join((f"$role-{name.replace('_', '-')}", *more))
@@ -45,6 +55,28 @@ def state_role(state: State) -> str:
     return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
 
 
+def state_words(state: State) -> tuple[str, str]:
+    """A lesson's state with its sign, and the style of both."""
+    return f"{_STATE_SIGNS[state]} {state}", state_role(state)
+
+
+def padded(text: str, width: int) -> str:
+    """A text that takes so many columns, cut or filled up."""
+    return set_cell_size(text, width) if cell_len(text) <= width else f"{set_cell_size(text, width - 1)}…"
+
+
+def wrapped(facts: Iterable[str], width: int, indent: str) -> str:
+    """Facts one after another, on as many indented lines as they need; an empty one is left out."""
+    lines: list[str] = []
+    for fact in filter(None, facts):
+        longer = f"{lines[-1]} · {fact}" if lines else ""
+        if lines and cell_len(longer) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(f"{indent}{fact}")
+    return "\n".join(lines)
+
+
 def queue_row(booking: Booking, called: str, now: datetime, home_zone: Zone, hours: int, *, is_shown: bool) -> Content:
     """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs."""
     name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
@@ -53,14 +85,15 @@ def queue_row(booking: Booking, called: str, now: datetime, home_zone: Zone, hou
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     what = f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
+    late = "cancelled late" if state is State.CANCELLED_LATE else ""
     weight = "bold" if is_shown else ""
     return Content.assemble(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
         (name, weight),
         "  ",
-        (f"{_STATE_SIGNS[state]} {state}", state_role(state)),
+        state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
         "\n",
-        (f"   {what} · {there}" if there else f"   {what}", role("quiet")),
+        ("   " + " · ".join(fact for fact in (what, there, late) if fact), role("quiet")),
     )
 
 
@@ -118,8 +151,9 @@ def _shows_hours(face: ClockFace) -> bool:
 def assignment_row(given: GivenAssignment) -> Content:
     """An assignment of last time, with its mark in words."""
     area = str(given.line.area or "").capitalize()
-    mark = (f"■ {given.mark}  ", role("finished", "bold")) if given.mark is not None else ("□ ", role("quiet"))
-    return Content.assemble(mark, (f"{area}: ", "bold"), given.line.text)
+    sign, style = _MARK_SIGNS[given.mark]
+    mark = f"{sign} {given.mark}  " if given.mark is not None else f"{sign} "
+    return Content.assemble((mark, style), (f"{area}: ", "bold"), given.line.text)
 
 
 def last_heading(booking: Booking, last: LastLesson | None) -> Content:

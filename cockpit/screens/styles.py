@@ -8,9 +8,10 @@ Screen { background: $role-ground; color: $role-text; }
 #strip { height: 2; padding: 0 1; background: $role-ground; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
+.pane:focus-within { background: $role-pane; }
 .pane:focus-within .title { text-style: bold reverse; }
 OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
-OptionList:focus { border: none; }
+OptionList:focus { border: none; background-tint: transparent; }
 OptionList > .option-list--option { padding: 0 1; }
 OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
 OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
@@ -23,7 +24,9 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 .notes-text--kept-back { color: $role-private; }
 #count { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
 #remember { height: auto; max-height: 6; padding: 0 1; background: $role-pane; }
+#week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #sums { height: 1; padding: 0 1; }
+#columns { height: 1; padding: 0 1; background: $role-pane; }
 
 .-tall #clock { height: 7; }
 .-three #notice { height: 1; }

@@ -1,6 +1,7 @@
 """The small widgets of the lesson day: the clock, the key strip, the notice."""
 
 from dataclasses import dataclass
+from textwrap import wrap
 
 from textual import events
 from textual.content import Content
@@ -172,4 +173,8 @@ class Notice(Widget):
         if not self.sentence:
             return Content("")
         style = role("error", "bold") if self._is_fault else role("text")
-        return Content.assemble((f"{'! ' if self._is_fault else ''}{self.sentence}", style))
+        lines = wrap(f"{'! ' if self._is_fault else ''}{self.sentence}", max(1, self.content_size.width))
+        room = max(1, self.content_size.height)
+        if len(lines) > room:
+            lines = [*lines[: room - 1], _cut(" ".join(lines[room - 1 :]), self.content_size.width)]
+        return Content.styled("\n".join(lines), style)

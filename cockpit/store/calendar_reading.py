@@ -31,6 +31,10 @@ class CalendarReading:
         """The student's name that each title of a calendar was said to stand for."""
         return {row["title"]: row["name"] for row in self._asking.all("SELECT title, name FROM calendar_title")}
 
+    def accepted(self) -> frozenset[str]:
+        """The keys of what would collide and is to stay as it is."""
+        return frozenset(row["key"] for row in self._asking.all("SELECT key FROM accepted"))
+
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
         """The breaks that last to a date or longer, or all of them; in order."""
         asked = "SELECT * FROM break WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id"

@@ -11,7 +11,7 @@ from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Export, FollowUp, MarkSet, Note, Record
+from cockpit.studio.records import Accepted, Export, FollowUp, MarkSet, Note, Record
 
 Cell = str | int | None
 
@@ -34,6 +34,7 @@ TABLES: Mapping[type[Record], Table] = {
     FollowUp: Table(name="follow_up", keys=("lesson_id", "body")),
     Export: Table(name="export", keys=("lesson_id",)),
     Break: Table(name="break", keys=("id",)),
+    Accepted: Table(name="accepted", keys=("key",)),
 }
 
 

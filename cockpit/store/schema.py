@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sqlite_utils import Database, Migrations
 
-VERSION = 3
+VERSION = 4
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",
@@ -121,5 +121,11 @@ def migrations() -> "Migrations":
         # What a title of a calendar that was brought in stands for.
         db.execute("CREATE TABLE calendar_title (title TEXT PRIMARY KEY, name TEXT NOT NULL) STRICT")
         db.execute("PRAGMA user_version = 3")
+
+    @migrations()
+    def m004(db: "Database") -> None:
+        # What would collide, and is to stay as it is.
+        db.execute("CREATE TABLE accepted (key TEXT PRIMARY KEY) STRICT")
+        db.execute("PRAGMA user_version = 4")
 
     return migrations

@@ -1,17 +1,14 @@
 """What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
-from typing import assert_never
 
 from cockpit.studio.booking import Booking, Enrollment
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, day_bounds, local_time, moment
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time, moment
 from cockpit.studio.home import Home
 from cockpit.studio.lesson import Kind
-from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import city, clock_time, counted, minutes_of, possessive, short_date
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
@@ -77,6 +74,11 @@ class Group:
     def first(self) -> Finding:
         """The earliest of them."""
         return self.findings[0]
+
+    @property
+    def key(self) -> str:
+        """What the trouble is, in one year as in the next: its kind and its standing times or lessons."""
+        return f"{self.first.trouble}: {' + '.join(sorted(str(lasting_id(each)) for each in lessons_of(self.first)))}"
 
     @property
     def last(self) -> Finding:
@@ -170,81 +172,19 @@ def grouped(findings: Iterable[Finding]) -> list[Group]:
     """
     groups: dict[tuple[Trouble, frozenset[str | int]], list[Finding]] = {}
     for finding in findings:
-        key = (finding.trouble, frozenset(_lasting_id(booking) for booking in _lessons(finding)))
+        key = (finding.trouble, frozenset(lasting_id(booking) for booking in lessons_of(finding)))
         groups.setdefault(key, []).append(finding)
     return [Group(findings=tuple(each)) for each in groups.values()]
 
 
-def sentence(finding: Finding, home_zone: Zone, hours: int) -> str:
-    """What goes wrong, in a sentence, with the date on the teacher's clock (12 or 24 `hours`) and both clocks' times.
-
-    The date of NO_SUCH_TIME is the one that was meant.
-    """
-    return f"{_date(finding, home_zone)}: {told(finding, home_zone, hours)}"
-
-
-def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
-    """The first finding of a group in a sentence, with how often it comes again and until when."""
-    again = len(group.findings) - 1
-    if not again:
-        return sentence(group.first, home_zone, hours)
-    until = f"and {counted(again, 'more time')} until {_date(group.last, home_zone)}"
-    return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
-
-
-def _lasting_id(booking: Booking) -> str | int:
+def lasting_id(booking: Booking) -> str | int:
+    """What a lesson is in one week as in the next: its standing time, or itself where it stands alone."""
     lesson = booking.lesson
     if lesson.standing_time_id is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY:
         return lesson.id
     return lesson.standing_time_id
 
 
-def _lessons(finding: Finding) -> tuple[Booking, ...]:
+def lessons_of(finding: Finding) -> tuple[Booking, ...]:
+    """The one or two lessons that it is about."""
     return (finding.booking,) if finding.other is None else (finding.booking, finding.other)
-
-
-def _date(finding: Finding, home_zone: Zone) -> str:
-    at = finding.meant.at if finding.meant else local_time(finding.booking.lesson.starts_at, home_zone)
-    return short_date(at.date())
-
-
-def told(finding: Finding, home_zone: Zone, hours: int) -> str:
-    """The sentence without its date."""
-    names = _names(_lessons(finding))
-    timed = [f"{name} ({_times(each, home_zone, hours)})" for name, each in zip(names, _lessons(finding), strict=True)]
-    match finding.trouble:
-        case Trouble.OVERLAP:
-            return f"{' and '.join(timed)} overlap by {minutes_of(finding.minutes)}."
-        case Trouble.TOO_CLOSE:
-            between = f"only {minutes_of(finding.minutes)}" if finding.minutes else "no time"
-            return f"{between} between {' and '.join(timed)}."
-        case Trouble.NIGHT:
-            return f"{timed[0]} is in the family's night."
-        case Trouble.NO_SUCH_TIME:
-            held_on = short_date(local_time(finding.booking.lesson.starts_at, home_zone).date())
-            held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home_zone, hours)})"
-            return f"{_missing(finding.meant, hours)}; {held}."
-        case _ as never:
-            assert_never(never)
-
-
-def _missing(meant: Meant | None, hours: int) -> str:
-    if meant is None:
-        return "there is no such time"
-    begins, ends = day_bounds(meant.at.date(), meant.zone)
-    what = "no such day" if begins == ends else f"no {clock_time(meant.at, hours)}"
-    return f"there is {what} in {city(meant.zone)}"
-
-
-def _times(booking: Booking, home_zone: Zone, hours: int) -> str:
-    lesson = booking.lesson
-    begins, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.ends_at))
-    theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
-    return f"{begins} to {ends}" + (f"; {theirs}" if theirs else "")
-
-
-def _names(bookings: Sequence[Booking]) -> list[str]:
-    names = [booking.student.name for booking in bookings]
-    if len(set(names)) == len(names):
-        return names
-    return [f"{booking.student.name} of family {booking.family.name}" for booking in bookings]

@@ -50,7 +50,14 @@ class Export:
     exported_at: datetime
 
 
-Record = Family | Student | StandingTime | Lesson | Note | MarkSet | FollowUp | Export | Break
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """Something that would collide and is to stay as it is; `key` names it as a collision's group does."""
+
+    key: str
+
+
+Record = Family | Student | StandingTime | Lesson | Note | MarkSet | FollowUp | Export | Break | Accepted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -160,3 +160,24 @@ def test_the_next_four_weeks_count_a_change_that_shifts_a_lesson(tmp_path):
         assert ahead.to_settle() == len(ahead.troubles())
 
     on_screen(tmp_path, steps, at=BEFORE_SPRING)
+
+
+def test_what_is_meant_so_is_left_as_it_is_and_not_told_again_until_she_takes_that_back(tmp_path):
+    async def steps(opened):
+        found = await look_ahead(opened)
+        night = found["trouble:0"]
+        assert "family's night" in night
+        await opened.press("x")
+        found = rows(opened)
+        assert found["accepted:0"] in night
+        assert opened.studio.desk.ahead.to_settle() == 2
+        await opened.press("f4")
+        assert rows(opened)["trouble:0"] == night
+        await opened.press("x")
+        listing = opened.app.screen.query_one(OptionList)
+        listing.highlighted = [option.id for option in listing.options].index("accepted:0")
+        await opened.press("x")
+        assert rows(opened)["trouble:0"] == night
+        assert opened.studio.desk.ahead.to_settle() == 3
+
+    on_screen(tmp_path, steps)

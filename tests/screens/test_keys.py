@@ -3,6 +3,7 @@
 import pytest
 from support.screens import on_screen
 from textual.command import CommandPalette
+from textual.widgets import OptionList
 
 from cockpit.screens.ahead import AheadScreen
 from cockpit.screens.app import CockpitApp
@@ -15,6 +16,8 @@ from cockpit.screens.help import HelpScreen
 from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.panes import AssignmentList
 from cockpit.screens.review import ReviewScreen
+from cockpit.screens.week import WeekScreen
+from cockpit.screens.year import YearScreen
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lesson import Outcome
 
@@ -420,6 +423,8 @@ def test_every_command_has_an_action_a_label_and_a_help_text():
         Where.QUEUE: (DayScreen,),
         Where.AHEAD: (AheadScreen,),
         Where.REVIEW: (ReviewScreen,),
+        Where.WEEK: (WeekScreen,),
+        Where.YEAR: (YearScreen,),
         Where.EVERYWHERE: (CockpitApp,),
     }
     for command in COMMANDS:
@@ -439,3 +444,46 @@ def test_a_function_key_always_has_a_control_letter_beside_it():
     for command in COMMANDS:
         if any(key[1:].isdigit() for key in command.keys):
             assert any(key.startswith("ctrl+") for key in command.keys), command.id
+
+
+def test_the_title_of_the_pane_that_hears_the_keys_is_the_one_that_stands_out(tmp_path):
+    async def steps(opened):
+        for pane in ("last", "queue", "notes"):
+            await opened.press("tab")
+            standing_out = [t.parent.id for t in opened.day.query(".title") if t.rich_style.reverse]
+            assert standing_out == [pane]
+
+    on_screen(tmp_path, steps, size=(130, 40))
+
+
+def test_the_three_marks_differ_by_sign_and_by_color(tmp_path):
+    async def steps(opened):
+        await opened.press("tab", "d", "m", "n")
+        rows = [option.prompt for option in opened.day.query_one("#assignments", OptionList).options]
+        assert [str(row)[:3] for row in rows] == ["■ d", "◧ m", "□ n"]
+        assert len({row.spans[0].style for row in rows}) == 3
+
+    on_screen(tmp_path, steps)
+
+
+def test_find_says_so_when_nobody_is_called_like_that(tmp_path):
+    async def steps(opened):
+        await opened.press("f8")
+        await opened.type("zzz")
+        assert "Nobody is called zzz." in opened.drawn()
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, FindScreen)
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_sentence_that_does_not_fit_ends_with_a_sign_that_it_goes_on(tmp_path):
+    async def steps(opened):
+        opened.day.say("word " * 60)
+        await opened.pilot.pause()
+        assert any(line.rstrip().endswith("…") for line in opened.drawn().splitlines()[-5:])
+        opened.day.say("short")
+        await opened.pilot.pause()
+        assert "…" not in "".join(opened.drawn().splitlines()[-5:])
+
+    on_screen(tmp_path, steps, size=(44, 20))

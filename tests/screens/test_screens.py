@@ -51,6 +51,8 @@ def assert_clock_and_student(opened, student, *words):
         ("help", ["f1"]),
         ("review", ["f10"]),
         ("find", ["f8"]),
+        ("week", ["ctrl+a"]),
+        ("year", ["ctrl+a", "y"]),
     ],
 )
 def test_the_screens_are_as_they_were_looked_at(tmp_path, name, keys, width, height):

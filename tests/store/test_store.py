@@ -139,6 +139,7 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
         "m001",
         "m002",
         "m003",
+        "m004",
     ]
 
 

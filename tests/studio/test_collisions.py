@@ -29,7 +29,8 @@ from support.studio import (
 
 from cockpit.studio.booking import Booking, Enrollment, in_order, planned
 from cockpit.studio.calendar import KeptIn, moment
-from cockpit.studio.collisions import Trouble, Wishes, find_troubles, group_sentence, grouped, sentence
+from cockpit.studio.collision_words import group_sentence, sentence
+from cockpit.studio.collisions import Trouble, Wishes, find_troubles, grouped
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.lesson import Kind, Outcome, begin, finish, give_full_length
 

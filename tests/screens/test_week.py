@@ -1,0 +1,468 @@
+"""The week: seven days on both clocks, breaks, what is free; lessons moved and opened from it."""
+
+from datetime import date, timedelta
+
+import pytest
+from rich.cells import cell_len
+from support.screens import on_screen
+from support.studio import HOME, ILSE, MACASKILL, TEODOR, booking, home, utc
+from textual.widgets import OptionList
+
+from cockpit.desk.ahead import DayOfWeek
+from cockpit.desk.lookup import bookings_on
+from cockpit.desk.proposals import Purpose
+from cockpit.screens.commands import BY_ID
+from cockpit.screens.day import DayScreen
+from cockpit.screens.line import LineScreen
+from cockpit.screens.week import WeekScreen
+from cockpit.screens.week_rows import Looked, cursor_on, free_from_now, week_options
+from cockpit.screens.widgets import Notice
+from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.lesson import Kind, LessonId, Outcome
+from cockpit.studio.records import Change, added
+
+BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
+HOLIDAYS = Break(id=BreakId(900), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
+
+
+def listing(opened) -> OptionList:
+    assert isinstance(opened.app.screen, WeekScreen)
+    return opened.app.screen.query_one(OptionList)
+
+
+def lines(opened) -> list[str]:
+    """Every line of the week, its columns a space apart."""
+    return [" ".join(str(option.prompt).split()) for option in listing(opened).options]
+
+
+def below(opened, heading: str) -> list[str]:
+    """The lines of a day; the heading begins with its weekday."""
+    found = lines(opened)
+    headings = [place for place, option in enumerate(listing(opened).options) if "day " in str(option.prompt)[:10]]
+    begins = next(place for place in headings if found[place].startswith(heading))
+    return found[begins + 1 : next((place for place in headings if place > begins), len(found))]
+
+
+def title(opened) -> str:
+    return opened.drawn().splitlines()[0].strip()
+
+
+def on_day(opened, on: str):
+    zone = opened.studio.settings.home
+    return {b.student.name: b for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), zone)}
+
+
+def chosen(opened) -> str | None:
+    option = listing(opened).highlighted_option
+    return option.id if option is not None else None
+
+
+async def choose(opened, lesson_id: str) -> None:
+    listing(opened).highlighted = [option.id for option in listing(opened).options].index(lesson_id)
+
+
+async def see_week(opened, *keys: str) -> None:
+    await opened.press("ctrl+a", *keys)
+    await opened.pilot.pause()
+
+
+# What stands in it
+
+
+def test_the_days_stand_from_monday_to_sunday_and_today_is_told_in_words(tmp_path):
+    async def steps(opened):
+        await see_week(opened)
+        headings = [line for line in lines(opened) if "day " in line[:10]]
+        assert headings == [
+            "Monday 30 November",
+            "Tuesday 1 December · today",
+            "Wednesday 2 December",
+            "Thursday 3 December",
+            "Friday 4 December",
+            "Saturday 5 December",
+            "Sunday 6 December",
+        ]
+        assert title(opened) == "Week of 30 November to 6 December 2026"
+        assert "This week · 12 lessons, 525 minutes" in opened.drawn()
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_lesson_is_told_on_both_clocks_where_they_differ_with_its_state_where_it_is_not_booked(tmp_path):
+    async def steps(opened):
+        await see_week(opened)
+        assert below(opened, "Tuesday") == [
+            "2:30 pm Eilidh clarinet 45 4:30 pm Halifax ✓ finished",
+            "3:15 pm Teodor guitar 30 9:15 pm London ✓ finished",
+            "4:00 pm Ilse cello 45 3:00 pm Phoenix ▶ running",
+            "4:45 pm Mireille clarinet 45 7:15 pm St. John's",
+            "5:30 pm Nalani guitar 60 1:30 pm Honolulu",
+            "free 6:30 pm to 7:00 pm",
+            "7:00 pm Ishaan cello 30 Wed 6:30 am Kolkata",
+            "free 7:30 pm to 9:00 pm",
+        ]
+        assert below(opened, "Wednesday")[1:3] == ["3:30 pm Wren cello 30", "4:00 pm Tobin guitar 30"]
+
+    on_screen(tmp_path, steps)
+
+
+def test_lessons_that_are_over_and_that_nobody_marked_are_told(tmp_path):
+    async def steps(opened):
+        await see_week(opened, "left")
+        assert below(opened, "Friday") == ["10:00 am Marguerite cello 60 ? not marked"]
+        assert below(opened, "Saturday") == ["no lessons"]
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_week_in_which_her_clock_changes_says_so_and_the_next_ones_are_right_on_both_clocks(tmp_path):
+    # facts: Chicago 14 March 2027, London 28 March, Phoenix never (IANA tzdata; the rules of 2007 and of the EU).
+    async def steps(opened):
+        async def tuesday(*keys):
+            await opened.press(*keys)
+            await opened.pilot.pause()
+            return below(opened, "Tuesday")
+
+        await see_week(opened)
+        before = await tuesday("right")
+        assert "3:15 pm Teodor guitar 30 9:15 pm London" in before
+        assert "4:00 pm Ilse cello 45 3:00 pm Phoenix" in before
+        assert "Sunday 14 March · your clock changes" in lines(opened)
+        assert sum("clock changes" in line for line in lines(opened)) == 1
+        between = await tuesday("right")
+        assert "4:15 pm Teodor guitar 30 9:15 pm London" in between
+        assert "4:00 pm Ilse cello 45 2:00 pm Phoenix" in between
+        assert not any("clock changes" in line for line in lines(opened))
+        after = await tuesday("right", "right")
+        assert "3:15 pm Teodor guitar 30 9:15 pm London" in after
+        assert "4:00 pm Ilse cello 45 2:00 pm Phoenix" in after
+
+    on_screen(tmp_path, steps, at=BEFORE_SPRING)
+
+
+def test_a_break_names_the_lessons_that_it_takes_away_and_leaves_nothing_free(tmp_path):
+    async def steps(opened):
+        opened.studio.store.writing.apply(Change(said="break", edits=added(HOLIDAYS)))
+        await see_week(opened, "right", "right", "right")
+        assert below(opened, "Thursday") == [
+            "no lesson: Oskar, 4:00 pm, holidays",
+            "no lesson: Beatriz, 5:00 pm, holidays",
+        ]
+        assert below(opened, "Sunday") == ["no lessons: holidays"]
+        assert not any("free" in line for line in lines(opened))
+        assert "In 3 weeks · 0 lessons" in opened.drawn()
+        await opened.press("enter", "m")
+        assert opened.app.screen.query_one(Notice).sentence == "There is no lesson to move in this week."
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_break_of_one_family_leaves_its_time_free_and_the_others_theirs(tmp_path):
+    async def steps(opened):
+        ilse = on_day(opened, "2026-12-08")["Ilse"]
+        on = date(2026, 12, 8)
+        away = Break(id=BreakId(900), family_id=ilse.family.id, from_on=on, until_on=on)
+        opened.studio.store.writing.apply(Change(said="break", edits=added(away)))
+        await see_week(opened, "right")
+        assert below(opened, "Tuesday")[2:6] == [
+            "3:15 pm Teodor guitar 30 9:15 pm London",
+            "free 3:45 pm to 4:45 pm",
+            "no lesson: Ilse, 4:00 pm",
+            "4:45 pm Mireille clarinet 45 7:15 pm St. John's",
+        ]
+
+    on_screen(tmp_path, steps)
+
+
+def test_why_a_lesson_is_there_is_told_unless_it_is_the_weekly_one(tmp_path):
+    async def steps(opened):
+        arranging = opened.studio.desk.arranging
+        day = on_day(opened, "2026-12-01")
+        await opened.press("f5", "f5", "f7", "f7")
+        assert opened.lesson("Nalani").outcome is Outcome.CANCELLED
+        for purpose, student, line in (
+            (Purpose.MAKE_UP, "Nalani", "sat 9am"),
+            (Purpose.EXTRA, "Ishaan", "sat 10am 45m"),
+            (Purpose.TRIAL, "Ilse", "nora bellwether sat 11am phoenix"),
+            (Purpose.MOVE, "Mireille", "sat 1pm"),
+        ):
+            arranging.do(arranging.propose(purpose, day[student], line))
+        await see_week(opened)
+        assert below(opened, "Saturday") == [
+            "free 7:00 am to 9:00 am",
+            "9:00 am Nalani guitar 60 5:00 am Honolulu make-up",
+            "10:00 am Ishaan cello 45 9:30 pm Kolkata extra",
+            "free 10:45 am to 12:00 pm",
+            "12:00 pm Nora Bellwether 30 minutes 11:00 am Phoenix trial",
+            "free 12:30 pm to 1:00 pm",
+            "1:00 pm Mireille clarinet 45 3:30 pm St. John's moved",
+            "free 1:45 pm to 9:00 pm",
+        ]
+        assert "5:30 pm Nalani guitar 60 1:30 pm Honolulu × cancelled" in below(opened, "Tuesday")
+        assert not any("Mireille" in line for line in below(opened, "Tuesday"))
+
+    on_screen(tmp_path, steps)
+
+
+def test_only_what_is_still_to_come_is_free_and_only_from_half_an_hour_on(tmp_path):
+    now = home("2026-12-01 16:12")
+
+    def stretch(begins, ends):
+        return home(f"2026-12-01 {begins}"), home(f"2026-12-01 {ends}")
+
+    over, short = stretch("07:00", "14:30"), stretch("17:00", "17:29")
+    going_on, nearly_over = stretch("15:00", "16:42"), stretch("15:00", "16:41")
+    to_come = stretch("18:00", "18:30")
+    left = free_from_now([over, going_on, nearly_over, short, to_come], now)
+    assert left == [(now, going_on[1]), to_come]
+
+    async def steps(opened):
+        opened.clock.at = home("2026-12-01 19:45")
+        await see_week(opened)
+        assert below(opened, "Tuesday")[-1] == "free until 9:00 pm"
+
+    on_screen(tmp_path, steps)
+
+
+# Keys
+
+
+@pytest.mark.parametrize("key", BY_ID["app.show_week"].keys)
+@pytest.mark.parametrize("back", BY_ID["week.close"].keys)
+def test_the_week_opens_on_the_lesson_that_is_shown_and_closes_again(tmp_path, key, back):
+    async def steps(opened):
+        await opened.press("f5", "f5", key)
+        assert chosen(opened) == opened.id_of("Nalani")
+        await opened.press(back)
+        assert isinstance(opened.app.screen, DayScreen)
+        assert opened.shown == "Nalani"
+        assert opened.body("Ilse").endswith("17-40")
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_arrows_turn_the_weeks_and_t_comes_back(tmp_path):
+    async def steps(opened):
+        await see_week(opened)
+        seen = []
+        for key in ("left", "left", "right", "right", "right", "right", "t"):
+            await opened.press(key)
+            await opened.pilot.pause()
+            seen.append(title(opened).removeprefix("Week of "))
+        assert seen == [
+            "23 November to 29 November 2026",
+            "16 November to 22 November 2026",
+            "23 November to 29 November 2026",
+            "30 November to 6 December 2026",
+            "7 December to 13 December 2026",
+            "14 December to 20 December 2026",
+            "30 November to 6 December 2026",
+        ]
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_week_across_new_year_names_both_years(tmp_path):
+    async def steps(opened):
+        await see_week(opened, *["right"] * 4)
+        assert title(opened) == "Week of 28 December 2026 to 3 January 2027"
+        assert max(len(line) for line in opened.drawn().splitlines()) <= 44
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_the_cursor_stays_on_the_standing_time_from_week_to_week_and_t_goes_to_what_comes_next(tmp_path):
+    async def steps(opened):
+        soraya = on_day(opened, "2026-12-02")["Soraya"].lesson.id
+        await see_week(opened)
+        await choose(opened, soraya)
+        await opened.press("right", "right")
+        assert chosen(opened) == on_day(opened, "2026-12-16")["Soraya"].lesson.id
+        await opened.press("left", "left")
+        assert chosen(opened) == soraya
+        await opened.press("right", "t")
+        assert chosen(opened) == opened.id_of("Ilse")
+
+    on_screen(tmp_path, steps)
+
+
+def test_enter_goes_to_the_chosen_lesson_on_its_day(tmp_path):
+    async def steps(opened):
+        oskar = on_day(opened, "2026-12-10")["Oskar"].lesson.id
+        await see_week(opened, "right")
+        await opened.choose(oskar)
+        await opened.pilot.pause()
+        assert isinstance(opened.app.screen, DayScreen)
+        assert opened.studio.desk.day.on == date(2026, 12, 10)
+        assert opened.studio.desk.day.shown_id == oskar
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("undo", BY_ID["week.undo"].keys)
+def test_a_typed_line_moves_the_chosen_lesson_and_the_cursor_goes_with_it_and_back(tmp_path, undo):
+    async def steps(opened):
+        oskar = on_day(opened, "2026-12-03")["Oskar"].lesson.id
+        await see_week(opened)
+        await choose(opened, oskar)
+        await opened.press("m")
+        assert isinstance(opened.app.screen, LineScreen)
+        await opened.type("fri 4:30pm 30m")
+        await opened.press("enter")
+        moved = on_day(opened, "2026-12-04")["Oskar"].lesson
+        assert (moved.id, moved.starts_at, moved.minutes) == (oskar, home("2026-12-04 16:30"), 30)
+        assert "4:30 pm Oskar cello 30 moved" in below(opened, "Friday")
+        assert chosen(opened) == oskar
+        assert opened.app.screen.query_one(Notice).sentence.startswith("Moved: Oskar, Fri 4 December, 4:30 pm")
+        await opened.press(undo)
+        assert "4:00 pm Oskar cello 45" in below(opened, "Thursday")
+        assert chosen(opened) == oskar
+        await opened.press(undo)
+        assert opened.said == "There is no step to undo since the cockpit was opened."
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_lesson_moved_out_of_the_week_leaves_the_cursor_near_its_place(tmp_path):
+    async def steps(opened):
+        day = on_day(opened, "2026-12-03")
+        await see_week(opened)
+        await choose(opened, day["Oskar"].lesson.id)
+        await opened.press("m")
+        await opened.type("2026-12-19 10:00")
+        await opened.press("enter")
+        assert chosen(opened) == day["Beatriz"].lesson.id
+        assert title(opened) == "Week of 30 November to 6 December 2026"
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_lesson_that_is_taught_is_not_moved_and_the_reason_is_told(tmp_path):
+    async def steps(opened):
+        before = opened.lesson("Ilse")
+        await see_week(opened, "m")
+        await opened.type("fri 4:30pm")
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, LineScreen)
+        assert "Ilse's lesson is not to come any more" in opened.drawn()
+        await opened.press("escape")
+        assert isinstance(opened.app.screen, WeekScreen)
+        assert opened.lesson("Ilse") == before
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize("opens", ["ctrl+a", "ctrl+b"])
+def test_the_day_shows_another_lesson_when_the_one_that_was_open_is_moved_away(tmp_path, opens):
+    async def steps(opened):
+        await opened.press("f5", opens)
+        arranging, mireille = opened.studio.desk.arranging, on_day(opened, "2026-12-01")["Mireille"]
+        arranging.do(arranging.propose(Purpose.MOVE, mireille, "sat 1pm"))
+        opened.studio.desk.day.reload()  # as both screens do after a step
+        await opened.press("escape", "x")
+        assert opened.shown == "Ilse"
+        assert opened.body("Ilse").endswith("\nx")
+        assert opened.studio.store.reading.notes([mireille.lesson.id]) == {}
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_week_is_reached_by_a_tap_and_its_keys_too(tmp_path):
+    async def steps(opened):
+        await opened.tap("app.show_week")
+        await opened.tap("week.show_after")
+        await opened.pilot.pause()
+        assert title(opened) == "Week of 7 December to 13 December 2026"
+        await opened.tap("week.close")
+        assert isinstance(opened.app.screen, DayScreen)
+
+    on_screen(tmp_path, steps, size=(130, 40))
+
+
+def test_help_on_the_lesson_day_offers_nothing_that_only_another_screen_can_do(tmp_path):
+    async def steps(opened):
+        offered = {command.id.split(".")[0] for command in opened.day.commands_here()}
+        assert offered.isdisjoint({"week", "year", "ahead", "review"})
+        await see_week(opened)
+        here = {command.id for command in opened.app.screen.commands_here()}
+        assert "week.move" in here
+        assert not any(name.startswith(("lesson.", "queue.", "ahead.")) for name in here)
+
+    on_screen(tmp_path, steps)
+
+
+# How it is laid out
+
+
+def test_the_lines_before_the_first_lesson_and_after_the_last_one_can_be_read(tmp_path):
+    async def steps(opened):
+        await see_week(opened, "right", "end")
+        await opened.pilot.pause()
+        assert "Sunday 13 December" in opened.drawn()
+        assert "free 7:00 am to 9:00 pm" in opened.drawn().splitlines()[-5]
+        await opened.press("home")
+        await opened.pilot.pause()
+        assert "Monday 7 December" in opened.drawn()
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_a_change_of_size_keeps_the_cursor_and_lays_the_lines_out_anew(tmp_path):
+    async def steps(opened):
+        await see_week(opened, "down")
+        assert "4:45 pm  Mireille    clarinet 45  7:15 pm St. John's\n" in opened.drawn()
+        await opened.pilot.resize_terminal(44, 20)
+        await opened.pilot.pause()
+        assert "4:45 pm  Mireille\n    clarinet 45 · 7:15 pm St. John's" in opened.drawn().replace(" ▃", "")
+        assert chosen(opened) == opened.id_of("Mireille")
+
+    on_screen(tmp_path, steps)
+
+
+def a_day(*bookings):
+    on = date(2026, 12, 1)
+    return [
+        DayOfWeek(on=on + timedelta(days=day), bookings=bookings if not day else (), left_out=(), gaps=())
+        for day in range(7)
+    ]
+
+
+@pytest.mark.parametrize("hours", [12, 24])
+@pytest.mark.parametrize("width", [41, 60, 77, 97, 127, 197])
+def test_no_line_is_wider_than_the_list_whatever_the_names(width, hours):
+    names = ["Ilse", "Wilhelmina Konstantina von Hohenfels-Aldersgate", "玲奈" * 12]
+    bookings = []
+    for name, at in zip(names, ("16:00", "16:45", "17:30"), strict=True):
+        each = booking(id=LessonId(name), starts_at=home(f"2026-12-01 {at}"), kind=Kind.MAKE_UP, is_moved=True)
+        student = type(each.student)(id=each.student.id, family_id=each.student.family_id, name=name)
+        bookings.append(type(each)(lesson=each.lesson, student=student, family=each.family))
+    looked = Looked(now=home("2026-12-01 19:00"), home_zone=HOME, hours=hours, width=width)
+    rows = [str(o.prompt) for o in week_options(a_day(*bookings), looked) if not o.disabled]
+    assert len(rows) == 3
+    assert all(cell_len(line) <= width for row in rows for line in row.splitlines())
+    assert all("make-up, moved" in row for row in rows)
+    if all("\n" not in row for row in rows):
+        assert len({cell_len(row[: row.index("cello")]) for row in rows}) == 1  # the columns stand under each other
+
+
+def test_two_students_of_one_name_are_told_apart_by_their_families():
+    other = type(ILSE)(id=TEODOR.id, family_id=MACASKILL.id, name="Ilse")
+    first, second = booking(), booking(TEODOR, starts_at=home("2026-12-01 17:00"))
+    second = type(second)(lesson=second.lesson, student=other, family=MACASKILL)
+    looked = Looked(now=home("2026-12-01 12:00"), home_zone=HOME, hours=12, width=77)
+    text = "\n".join(str(option.prompt) for option in week_options(a_day(first, second), looked))
+    assert "Ilse (Brandvold)" in text
+    assert "Ilse (MacAskill)" in text
+
+
+def test_of_two_lessons_of_one_standing_time_the_cursor_goes_to_the_nearer_one():
+    like = booking(starts_at=home("2026-12-01 16:00"))
+    early = booking(id=LessonId("w1-2026-12-08"), starts_at=home("2026-12-08 16:00"))
+    late = booking(id=LessonId("w1-2026-12-15"), starts_at=home("2026-12-11 16:00"), is_moved=True)
+    other = booking(TEODOR, id=LessonId("w2-2026-12-08"), starts_at=home("2026-12-08 16:00"))
+    for bookings in ([early, late, other], [other, late, early]):
+        assert cursor_on(bookings, like, like.lesson.starts_at) == early.lesson.id
+    assert cursor_on([late, other], like, like.lesson.starts_at) == late.lesson.id
+    assert cursor_on([], like, like.lesson.starts_at) is None
+    assert cursor_on([early, late], None, home("2026-12-09 12:00")) == late.lesson.id
+    assert cursor_on([early, late], None, home("2026-12-20 12:00")) == early.lesson.id
