@@ -82,9 +82,7 @@ class LookingAhead:
 
     def outlook(self, weeks: int) -> Outlook:
         """What is to be settled in the next year, and the clock changes of the next weeks."""
-        accepted = self._reading.accepted()
-        found = self._all_troubles()
-        troubles = [group for group in found if group.key not in accepted]
+        troubles, accepted = self.troubles()
         people = self._reading.people()
         today = local_time(self._clock.now(), self.practice.home_zone).date()
         wanted = [group.first.other or group.first.booking for group in troubles]
@@ -97,17 +95,18 @@ class LookingAhead:
             owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,
-            accepted=tuple(group for group in found if group.key in accepted),
+            accepted=tuple(accepted),
         )
 
     def to_settle(self) -> int:
         """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks."""
-        return len(self.troubles()) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
+        return len(self.troubles()[0]) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
 
-    def troubles(self) -> list[Group]:
-        """All that will go wrong in the year from now on, each trouble that comes again as one; not what is accepted."""
-        accepted = self._reading.accepted()
-        return [group for group in self._all_troubles() if group.key not in accepted]
+    def troubles(self) -> tuple[list[Group], list[Group]]:
+        """All that will go wrong in the year from now on, each trouble that comes again as one; and what is accepted."""
+        now, accepted = self._clock.now(), self._reading.accepted()
+        found = grouped(self._found(self._between(now, now + _YEAR)[0]))
+        return [g for g in found if g.key not in accepted], [g for g in found if g.key in accepted]
 
     def troubles_of(self, candidate: Booking) -> list[Finding]:
         """What would go wrong with a lesson where it is, among all others around it."""
@@ -180,10 +179,6 @@ class LookingAhead:
         begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
         bookings, _ = self._between(begins, ends)
         return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
-
-    def _all_troubles(self) -> list[Group]:
-        now = self._clock.now()
-        return grouped(self._found(self._between(now, now + _YEAR)[0]))
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.practice.home_zone)

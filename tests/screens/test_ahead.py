@@ -155,9 +155,9 @@ def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_a
 def test_the_next_four_weeks_count_a_change_that_shifts_a_lesson(tmp_path):
     async def steps(opened):
         ahead = opened.studio.desk.ahead
-        assert ahead.to_settle() == len(ahead.troubles()) + 2
+        assert ahead.to_settle() == len(ahead.troubles()[0]) + 2
         opened.clock.at -= timedelta(days=60)
-        assert ahead.to_settle() == len(ahead.troubles())
+        assert ahead.to_settle() == len(ahead.troubles()[0])
 
     on_screen(tmp_path, steps, at=BEFORE_SPRING)
 

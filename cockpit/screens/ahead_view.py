@@ -1,0 +1,89 @@
+"""What lies ahead as it is shown, without its keys."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.widgets import OptionList, Static
+
+from cockpit.desk.desk import Desk
+from cockpit.desk.proposals import Purpose
+from cockpit.screens.ahead_rows import ahead_options
+from cockpit.screens.base import CockpitScreen
+from cockpit.screens.command import Command, Where
+from cockpit.screens.commands import COMMANDS
+from cockpit.screens.rows import Rows
+from cockpit.screens.widgets import KeyStrip, Notice
+from cockpit.settings import Settings
+from cockpit.studio.booking import Booking
+
+if TYPE_CHECKING:
+    from cockpit.desk.ahead import Outlook
+
+WEEKS = 12
+_STRIP = (
+    "ahead.move", "ahead.change_standing_time", "ahead.accept", "ahead.write_messages", "ahead.close", "ahead.undo",
+    "app.show_help", "app.command_palette", "app.quit",
+)  # fmt: skip
+
+
+class AheadView(CockpitScreen):
+    """The list, and what its chosen line is about."""
+
+    def __init__(self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS) -> None:
+        super().__init__()
+        self._desk = desk
+        self._settings = settings
+        self._commands = {command.id: command for command in commands}
+        self.outlook: Outlook | None = None
+
+    def compose(self) -> ComposeResult:
+        """The list, a notice, the keys."""
+        yield Static("What lies ahead", classes="title", markup=False)
+        yield Rows(id="ahead", markup=False)
+        yield Notice()
+        yield KeyStrip([self._commands[name] for name in _STRIP])
+
+    def on_mount(self) -> None:
+        """Shows it."""
+        self.show_ahead()
+        self.query_one(OptionList).focus()
+
+    def commands_here(self) -> Iterable[Command]:
+        """What can be done here."""
+        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.AHEAD}]
+
+    def show_ahead(self) -> None:
+        """Looks again; the cursor stays on its line."""
+        outlook = self.outlook = self._desk.ahead.outlook(WEEKS)
+        listing = self.query_one(OptionList)
+        here = listing.highlighted_option.id if listing.highlighted_option is not None else None
+        options = list(ahead_options(outlook, self._settings.home, self._settings.hours))
+        listing.set_options(options)
+        ids = [option.id for option in options]
+        first = next((place for place, option in enumerate(options) if not option.disabled), None)
+        listing.highlighted = ids.index(here) if here is not None and here in ids else first
+
+    def changed(self, said: str) -> None:
+        """Shows what came of a step."""
+        self._desk.day.reload()
+        self.show_ahead()
+        self.say(said)
+
+    def line(self) -> tuple[str, int]:
+        """What kind the chosen line is of, and its number."""
+        option = self.query_one(OptionList).highlighted_option
+        kind, _, number = (option.id if option is not None and option.id else "").partition(":")
+        return kind, int(number) if number.isdecimal() else 0
+
+    def chosen(self) -> tuple[Booking | None, Purpose | None]:
+        """The lesson of the chosen line: the later one of two that collide, or the one to make up."""
+        kind, number = self.line()
+        if self.outlook is None:
+            return None, None
+        if kind == "trouble":
+            first = self.outlook.troubles[number].first
+            return first.other or first.booking, Purpose.MOVE
+        if kind == "owed":
+            return self.outlook.booking_of(self.outlook.owed[number]), Purpose.MAKE_UP
+        return None, None
