@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.clock import zone_data_version
-from cockpit.commands import asked, for_roster
+from cockpit.commands import asked, for_roster, troubles_of
 from cockpit.desk.handing_out import HandingOut
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
@@ -31,10 +31,11 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str], *, dry_
         }
         arrival = bringing.look_at(events, names) if dry_run else bringing.take_in(events, names)
         told = studio.told
+        troubles = [] if dry_run or not arrival.lines else troubles_of(studio)
     done = "This would change:" if dry_run else "Changed:"
     said = [*told, done if arrival.lines else "Nothing changes: the studio has it all."]
     left_out = [f"  left out: {why}" for why in arrival.left_out]
-    return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out])
+    return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out, *troubles])
 
 
 def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str]) -> str:

@@ -66,12 +66,23 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
                 raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
             plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
             told = [*studio.told, *plan.notices]
+            troubles = [] if dry_run or not plan.lines else troubles_of(studio)
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     done = (
         ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
     )
-    return "\n".join([*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)])
+    said = [*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)]
+    return "\n".join([*said, *troubles])
+
+
+def troubles_of(studio: Studio) -> list[str]:
+    """What will collide in the next year, in sentences; nothing where all fits."""
+    from cockpit.studio.collision_words import group_sentence
+
+    groups, _ = studio.desk.ahead.troubles()
+    sentences = [f"  {group_sentence(group, studio.settings.home, studio.settings.hours)}" for group in groups]
+    return ["To settle in the next year:", *sentences] if sentences else []
 
 
 @contextmanager

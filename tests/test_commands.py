@@ -295,3 +295,13 @@ def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder,
         )
         assert ours == theirs
         assert ours
+
+
+def test_a_roster_that_will_collide_says_so_when_it_is_brought_in(tmp_path, capsys):
+    (tmp_path / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    _, out, _ = said(capsys, "roster", ROSTER, "--folder", tmp_path)
+    told = out.split("To settle in the next year:\n", 1)[1]
+    assert "Ilse" in told
+    assert "Teodor" in told
+    assert "overlap by 30 minutes" in told
+    assert "To settle" not in said(capsys, "roster", ROSTER, "--folder", tmp_path)[1]

@@ -28,10 +28,12 @@ class DayScreen(DayArranging):
     def action_mark_cancelled(self) -> None:
         """Notes that the lesson was cancelled."""
         self.take(self._desk.teaching.mark_cancelled)
+        self.attempt(self.look_ahead)
 
     def action_undo(self) -> None:
         """Takes the last step back."""
         self.take(self._desk.teaching.undo)
+        self.attempt(self.look_ahead)
 
     def action_go_next(self) -> None:
         """Shows the next lesson of the day."""
