@@ -22,16 +22,16 @@ def the_fault(text: str) -> RosterFault:
 
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
-        "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock\n"
+        "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24\n"
+        "https://call.example.org/i,shy,24,2\n"
     )
     assert reading == RosterReading(
         rows=(
             RosterRow(
                 line=2, student="Ilse", weekday=1, at=time(16), minutes=45, family="Brandvold", email="b@example.org",
                 instrument="cello", zone="America/Phoenix", kept_in=KeptIn.FAMILY, from_on=date(2026, 9, 1),
-                until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24,
+                until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24, every_weeks=2,
             ),
         ),
         columns=frozenset(COLUMNS),
@@ -289,7 +289,7 @@ def test_a_needed_cell_that_is_blank_is_a_fault(column: str, row: str) -> None:
     ("column", "cell"),
     [
         ("email", "a@b"), ("zone", "Chicago"), ("kept_in", "mine"), ("from", "9/1/2026"), ("until", "2026-02-30"),
-        ("daily_minutes", "many"), ("call_link", "example.org"), ("clock", "am"),
+        ("daily_minutes", "many"), ("call_link", "example.org"), ("clock", "am"), ("every_weeks", "3"),
     ],
 )  # fmt: skip
 def test_a_cell_that_cannot_be_read_is_told_with_what_was_found(column: str, cell: str) -> None:
