@@ -43,7 +43,9 @@ class Lines:
         zone, hours = self.practice.home_zone, self.practice.hours
         local = local_time(starts_at, zone)
         there = family_time(starts_at, zone, booking.family.zone, hours)
-        return f"{short_date(local.date())}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+        # Of another year it is said: a line without one can mean the next January.
+        year = "" if local.year == local_time(self._clock.now(), zone).year else f" {local.year}"
+        return f"{short_date(local.date())}{year}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
 
     def when(self, line: str, booking: Booking | None) -> When:
         """The moment that a line names, for a lesson that is there or for a new one.

@@ -134,7 +134,7 @@ def test_a_standing_time_changes_from_a_date_on_and_the_past_stays(tmp_path):
         await to_queue(opened, "Ilse")
         await opened.press("s")
         await opened.type("from 13 january at 5 pm, 30 minutes every second week")
-        assert "every second week, Ilse, Wed 13 January, 5:00 pm" in understood(opened)
+        assert "every second week, Ilse, Wed 13 January 2027, 5:00 pm" in understood(opened)
         await opened.press("enter", "enter")
         assert "Ilse" in on_day(opened, "2027-01-12")
         assert on_day(opened, "2027-01-13")["Ilse"].lesson.minutes == 30
