@@ -1,6 +1,7 @@
 """The program on the screen: its looks, its screens, and its end, whichever way that comes."""
 
 import asyncio
+from datetime import timedelta
 
 from textual.screen import Screen
 
@@ -12,6 +13,7 @@ from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, s
 from cockpit.screens.styles import STYLES
 
 _IDLE = 1.5  # seconds after the start, by when the calendar's rules are loaded beside it
+_PAUSE = timedelta(seconds=1.5)
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
 
 
@@ -33,8 +35,17 @@ class CockpitApp(AppActions):
         listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
-        self.set_timer(_IDLE, self.look_ahead)
+        self.set_timer(_IDLE, self._look_ahead_when_idle)
         self._tick_at_next_second()
+
+    def _look_ahead_when_idle(self) -> None:
+        """Looks ahead for the first time once she has stopped typing: it takes longer than a key may."""
+        now = self._desk.clock.now()
+        typed = (screen.typed_at for screen in self.screen_stack if isinstance(screen, DayScreen))
+        if any(timedelta() <= now - at < _PAUSE for at in typed):
+            self.set_timer(_IDLE, self._look_ahead_when_idle)
+        else:
+            self.look_ahead()
 
     def _painted(self) -> None:
         screen = self.screen

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from textual.app import ComposeResult
 from textual.containers import Container
@@ -43,6 +44,7 @@ class DayView(CockpitScreen):
         self._greeting = greeting
         self._is_ready = False
         self.to_settle = 0
+        self.typed_at = datetime.min.replace(tzinfo=UTC)
         self._desk = desk
         self._settings = settings
         self._commands = {command.id: command for command in commands}
@@ -150,6 +152,7 @@ class DayView(CockpitScreen):
         self.show_lesson()
 
     def _keep_typed(self) -> None:
+        self.typed_at = self._desk.clock.now()
         self.attempt(self.save_typed)
 
 
