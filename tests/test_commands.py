@@ -305,3 +305,14 @@ def test_a_roster_that_will_collide_says_so_when_it_is_brought_in(tmp_path, caps
     assert "Teodor" in told
     assert "overlap by 30 minutes" in told
     assert "To settle" not in said(capsys, "roster", ROSTER, "--folder", tmp_path)[1]
+
+
+def test_a_studios_own_calendar_brought_back_changes_nothing(folder, tmp_path, capsys):
+    file = tmp_path / "own.ics"
+    said(capsys, "calendar", "--out", file, "--folder", folder)
+    before = said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)
+    status, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert status == 0
+    assert "Nothing changes" in out
+    assert "12 events of this studio's own calendar" in out
+    assert said(capsys, "queue", "--on", "2026-12-01", "--folder", folder) == before

@@ -49,14 +49,15 @@ class Arranging:
             return self._reshaping.change(booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
 
-    def propose_at(self, purpose: Purpose, booking: Booking, starts_at: datetime) -> Proposal:
-        """The same at a moment (UTC) that was chosen.
+    def propose_at(self, purpose: Purpose, booking: Booking, starts_at: datetime, minutes: int) -> Proposal:
+        """The same at a moment (UTC) that was chosen, for as many minutes as the line said.
 
         Raises:
             Refused: it cannot be done to this lesson.
         """
         local = local_time(starts_at, self._lines.practice.home_zone)
-        return self._lesson(purpose, booking, self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking))
+        when = self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking)
+        return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
 
     def free_times(self, proposal: Proposal) -> list[datetime]:
         """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
@@ -78,11 +79,7 @@ class Arranging:
         return self._lines.do(proposal)
 
     def accept(self, group: Group, *, is_accepted: bool) -> None:
-        """Leaves what would collide as it is, or takes that back; a step that can be undone.
-
-        Raises:
-            NotSaved: nothing was changed.
-        """
+        """Leaves what would collide as it is, or takes that back; a step that can be undone."""
         self._lines.accept(Accepted(key=group.key), is_accepted=is_accepted)
 
     def take_out(self, each: Break) -> None:

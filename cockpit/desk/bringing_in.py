@@ -14,7 +14,7 @@ from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, added
 from cockpit.studio.roll import Known
-from cockpit.studio.words import clock_time, long_date, minutes_of
+from cockpit.studio.words import clock_time, counted, long_date, minutes_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,12 +50,13 @@ class BringingIn:
         """The titles that are no student of the studio, and were not settled at an earlier reading; each once."""
         known = {name_key(student.name) for student in self._reading.people().students.values()}
         settled = self._reading.calendar_titles()
+        events = _of_others(events, self._reading.calendar_edition()[0])
         titles = [event.row.student for event in events.weekly] + [lesson.title for lesson in events.lessons]
         return tuple(dict.fromkeys(t for t in titles if name_key(t) not in known and t not in settled))
 
     def students_near(self, title: str) -> tuple[str, ...]:
         """The students whose name is a part of a title."""
-        words = f" {name_key(title)} "
+        words = f" {name_key(''.join(letter if letter.isalnum() else ' ' for letter in title))} "
         names = {student.name for student in self._reading.people().students.values()}
         return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
 
@@ -82,7 +83,9 @@ class BringingIn:
         return arrival
 
     def _arrival(self, events: EventsReading, names: Mapping[str, str], new_id: Callable[[], int]) -> Arrival:
-        events = _named(events, {**self._reading.calendar_titles(), **names})
+        events = _named(
+            _of_others(events, self._reading.calendar_edition()[0]), {**self._reading.calendar_titles(), **names}
+        )
         people = self._reading.people()
         known = Known(
             families=tuple(people.families.values()),
@@ -206,3 +209,13 @@ def _named(events: EventsReading, names: Mapping[str, str]) -> EventsReading:
         ),
         lessons=tuple(replace(lesson, title=names.get(lesson.title, lesson.title)) for lesson in events.lessons),
     )
+
+
+def _of_others(events: EventsReading, studio_uid: str) -> EventsReading:
+    """The events that this studio did not hand out itself: those it has already."""
+    own = f"@{studio_uid}"
+    weekly = tuple(event for event in events.weekly if not event.uid.endswith(own))
+    lessons = tuple(lesson for lesson in events.lessons if not lesson.uid.endswith(own))
+    passed_over = len(events.weekly) + len(events.lessons) - len(weekly) - len(lessons)
+    told = (f"{counted(passed_over, 'event')} of this studio's own calendar",) if passed_over else ()
+    return replace(events, weekly=weekly, lessons=lessons, left_out=(*told, *events.left_out))

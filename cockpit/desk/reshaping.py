@@ -11,7 +11,7 @@ from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking
 from cockpit.studio.break_line import read_break
 from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, local_time
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.records import Edit, added
@@ -44,6 +44,7 @@ class Reshaping:
         if last := _LAST.match(line):
             when = self._lines.when(line[last.end() :], booking)
             until = self._kept_date(standing, booking, when.starts_at)
+            _refuse_after_its_end(standing, until)
             after = replace(standing, until_on=until)
             understood = f"{possessive(booking.student.name)} standing time ends: the last lesson on or before {long_date(until)}."
             return Proposal(
@@ -55,12 +56,12 @@ class Reshaping:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
         when = self._lines.when(_EVERY_WEEK.sub("", _SECOND_WEEK.sub("", line)), booking)
         begins = self._kept_date(standing, booking, when.starts_at)
+        _refuse_after_its_end(standing, begins)
         if standing.from_on is not None and begins <= standing.from_on:
             raise Refused(
                 f"This standing time begins on {long_date(standing.from_on)}: change it in the roster, or from later on."
             )
-        zone = self._lines.practice.home_zone if standing.kept_in is KeptIn.TEACHER else booking.family.zone
-        at = local_time(when.starts_at, zone)
+        at = local_time(when.starts_at, self._kept_zone(standing, booking, when.starts_at))
         new = replace(
             standing,
             id=StandingTimeId(self._lines.id_number()),
@@ -80,8 +81,14 @@ class Reshaping:
         return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
 
     def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
-        zone = self._lines.practice.home_zone if standing.kept_in is KeptIn.TEACHER else booking.family.zone
-        return local_time(at, zone).date()
+        return local_time(at, self._kept_zone(standing, booking, at)).date()
+
+    def _kept_zone(self, standing: StandingTime, booking: Booking, at: datetime) -> str:
+        """The zone that the standing time goes by: while she travels, not the one that her own clock shows."""
+        if standing.kept_in is KeptIn.FAMILY:
+            return booking.family.zone
+        home = self._lines.practice.home_zone
+        return lesson_zone(home, local_time(at, home).date())
 
     def pause(self, line: str) -> Proposal:
         """Days without lessons.
@@ -113,4 +120,12 @@ class Reshaping:
             understood=f"{understood}. {counted(count, 'lesson')} fall{'s' if count == 1 else ''} into it.",
             edits=added(new),
             said="break",
+        )
+
+
+def _refuse_after_its_end(standing: StandingTime, on: date) -> None:
+    """A standing time that ended cannot be changed later than that: another one may have taken its place."""
+    if standing.until_on is not None and on > standing.until_on:
+        raise Refused(
+            f"This standing time ends on {long_date(standing.until_on)}: go to a lesson after that day, and change it there."
         )

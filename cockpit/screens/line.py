@@ -119,15 +119,14 @@ class LineScreen(ModalScreen[Proposal]):
         self.dismiss(None)
 
     def _take_time(self, at: str) -> None:
-        if self._booking is None and self._proposal is not None:
+        said = self._proposal
+        if self._booking is None or said is None or said.lesson is None:
             return
-        if self._booking is not None:
-            try:
-                proposal = self._arranging.propose_at(self._ask.purpose, self._booking, datetime.fromisoformat(at))
-            except CockpitError as fault:
-                self._understood(Content.styled(str(fault), role("error", "bold")))
-                return
-            self.dismiss(proposal)
+        starts_at, minutes = datetime.fromisoformat(at), said.lesson.lesson.minutes
+        try:
+            self.dismiss(self._arranging.propose_at(self._ask.purpose, self._booking, starts_at, minutes))
+        except CockpitError as fault:
+            self._understood(Content.styled(str(fault), role("error", "bold")))
 
     def _show_examples(self) -> None:
         self._proposal = None

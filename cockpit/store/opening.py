@@ -58,7 +58,17 @@ def open_to_read(folder: Path) -> sqlite3.Connection:
             version = version_of(connection)
         _prepare(connection)
         _refuse_newer(version, path)
-    return connection
+        return connection if version >= VERSION or version == 0 else _brought_up_to_date(connection)
+
+
+def _brought_up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
+    """A copy in memory in our form, of a file that an earlier version made and that is only to be read."""
+    copy = sqlite3.connect(":memory:", isolation_level=None)
+    connection.backup(copy)
+    connection.close()
+    _prepare(copy)
+    migrate(copy)
+    return copy
 
 
 def take_lock(folder: Path) -> IO[str] | None:

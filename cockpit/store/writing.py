@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.store.faults import told
 from cockpit.store.rows import TABLES, Cell, row_of
+from cockpit.studio.calendar import StandingTime
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import FamilyId
@@ -119,6 +120,8 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     if edit.after is None:
         if isinstance(record, Lesson) and _has_notes(database, record):
             raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
+        if isinstance(record, StandingTime) and _has_lessons(database, record):
+            raise Refused("This standing time has lessons by now: it stays. It can be changed again from a date on.")
         rows.delete(_key(record))
     elif edit.before is None:
         rows.insert(row_of(edit.after))
@@ -129,6 +132,11 @@ def _carry_out(database: "Database", edit: Edit) -> None:
 def _has_notes(database: "Database", lesson: Lesson) -> bool:
     asked = "SELECT 1 FROM note WHERE lesson_id = ? AND trim(body) <> ''"
     return database.execute(asked, (lesson.id,)).fetchone() is not None
+
+
+def _has_lessons(database: "Database", standing: StandingTime) -> bool:
+    asked = "SELECT 1 FROM lesson WHERE standing_time_id = ?"
+    return database.execute(asked, (standing.id,)).fetchone() is not None
 
 
 def _key(record: Record) -> tuple[Cell, ...]:

@@ -216,3 +216,47 @@ def test_reading_a_line_at_every_key_uses_up_no_numbers(tmp_path):
         assert opened.studio.store.writing.new_id() - before <= 4
 
     on_screen(tmp_path, steps)
+
+
+def test_undoing_a_standing_time_whose_lesson_has_notes_is_refused_in_a_sentence(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("s")
+        await opened.type("from 8 dec at 6:45 pm")
+        await opened.press("enter", "enter")
+        changed = on_day(opened, "2026-12-08")["Ilse"]
+        opened.studio.desk.day.open(date(2026, 12, 8), changed.lesson.id)
+        opened.studio.desk.notes.write(changed.lesson.id, "Scales: G major")
+        await opened.press("escape", "f4")
+        assert "has lessons by now" in opened.said
+        assert on_day(opened, "2026-12-08")["Ilse"].lesson == changed.lesson
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_standing_time_that_ended_is_not_changed_later_than_that(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("s")
+        await opened.type("from 13 january at 5 pm")
+        await opened.press("enter", "enter")
+        for line in ("until 26 jan", "from 4 feb at 6 pm"):
+            await opened.press("s")
+            await opened.type(line)
+            assert "ends on Tuesday 12 January 2027" in understood(opened)
+            await opened.press("enter")
+            assert isinstance(opened.app.screen, LineScreen)
+            await opened.press("escape")
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_free_time_is_taken_for_as_long_as_was_typed(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("5:45pm 30m")
+        await opened.press("enter", "down", "enter")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.minutes == 30
+
+    on_screen(tmp_path, steps)

@@ -11,7 +11,7 @@ from sqlite_utils import Database
 from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
-from cockpit.store.studio_store import open_studio
+from cockpit.store.studio_store import open_studio, open_studio_to_read
 from cockpit.studio.booking import planned
 from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
@@ -287,3 +287,17 @@ def test_forgetting_a_family_leaves_no_trace_in_the_file(store, tmp_path):
         assert store.connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0] == 0
     store.close()
     assert "Dvořák".encode() not in (tmp_path / NAME).read_bytes()
+
+
+def test_a_studio_of_an_earlier_version_can_be_read_without_being_changed(tmp_path):
+    connection = sqlite3.connect(tmp_path / NAME)
+    migrations().apply(Database(connection), stop_before="m002")
+    connection.execute("INSERT INTO family VALUES (1, 'Quist', NULL, 'America/Denver', NULL)")
+    connection.commit()
+    connection.close()
+    before = (tmp_path / NAME).read_bytes()
+    studio = open_studio_to_read(tmp_path, "only to read")
+    assert [family.name for family in studio.reading.people().families.values()] == ["Quist"]
+    assert studio.reading.accepted() == frozenset()
+    studio.close()
+    assert (tmp_path / NAME).read_bytes() == before
