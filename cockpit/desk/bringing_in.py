@@ -61,11 +61,7 @@ class BringingIn:
         return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
 
     def look_at(self, events: EventsReading, names: Mapping[str, str]) -> Arrival:
-        """What a file would change; `names` are the students that its titles stand for. Nothing is written.
-
-        Raises:
-            BadInput: one line for each fault.
-        """
+        """What a file would change; `names` are the students that its titles stand for. Nothing is written."""
         numbers = count(-1, -1)
         return self._arrival(events, names, lambda: next(numbers))
 

@@ -11,7 +11,13 @@ from cockpit.studio.people import Family, FamilyId, name_key
 from cockpit.studio.when import read_when
 
 _EXAMPLE = '"21 dec to 3 jan holidays", or "family okonjo 24 dec"'
-_TO = re.compile(r"\s+(?:to|until|till|through|-|–|—)\s+", re.IGNORECASE)
+_TO = re.compile(r"\s+(?:to|until|till|through|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)", re.IGNORECASE)
+# A reason that begins so is more likely a day, a time or a length that was not read.
+_NO_REASON = re.compile(
+    r"(?:\d|and\b|from\b|at\b|to\b|[,&+-]|weeks?\b|days?\b|(?:mon|tues?|wed|thu|fri|sat|sun)(?:\w*day)?\b|"
+    r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b)",
+    re.IGNORECASE,
+)
 _FAMILY = re.compile(r"family\s+", re.IGNORECASE)
 _NOON = time(12)
 
@@ -68,6 +74,8 @@ def _day(text: str, now: datetime, around: date, home_zone: Zone, *, month_first
     if not text.strip():
         raise BadInput(f"The line names no day. Write one such as {_EXAMPLE}.")
     when = read_when(text, now=now, around=around, home_zone=home_zone, month_first=month_first, same=_NOON)
+    if when.local.time() != _NOON or when.minutes is not None:
+        raise BadInput(f"{text!r} says a time, and a break is of whole days. Write a line such as {_EXAMPLE}.")
     return when.local.date()
 
 
@@ -81,5 +89,8 @@ def _day_and_reason(text: str, now: datetime, around: date, home_zone: Zone, *, 
         except BadInput as refused:
             fault = refused
             continue
-        return on, " ".join(words[count:])
+        reason = " ".join(words[count:])
+        if _NO_REASON.match(reason) or words[count - 1].casefold() == "week":
+            raise BadInput(f"{text!r} says more days than are understood. Write a line such as {_EXAMPLE}.")
+        return on, reason
     raise fault
