@@ -52,6 +52,10 @@ class Steps:
         change = self._taken[-1]
         if only is not None and not all(isinstance(edit.before or edit.after, only) for edit in change.edits):
             raise Refused(f"The last step was to {change.said}: that is undone on the lesson day.")
-        self.writing.apply(change.turned_around(), durable=True)
+        try:
+            self.writing.apply(change.turned_around(), durable=True)
+        except Refused:
+            self._taken.pop()  # it stays for good: those before it can still be taken back
+            raise
         self._taken.pop()
         return change.said

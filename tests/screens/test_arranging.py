@@ -181,6 +181,8 @@ def test_a_break_takes_its_days_out(tmp_path):
 
 def test_undo_never_takes_notes_away(tmp_path):
     async def steps(opened):
+        await opened.press("f5", "f7")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.outcome is not None
         await to_queue(opened, "Nalani")
         await opened.press("e")
         await opened.type("fri 4:30pm")
@@ -191,6 +193,8 @@ def test_undo_never_takes_notes_away(tmp_path):
         await opened.press("f4")
         assert "has notes by now" in opened.said
         assert on_day(opened, "2026-12-04")["Nalani"] == extra
+        await opened.press("f4")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.outcome is None
 
     on_screen(tmp_path, steps)
 
