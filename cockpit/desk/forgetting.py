@@ -1,8 +1,8 @@
 """Deleting a family: its students, lessons, notes, and the papers in the folder."""
 
+from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Folder, Reading, Writing
-from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people import Family, name_key
+from cockpit.studio.errors import Refused
 from cockpit.studio.words import counted
 
 _BACKUPS = (
@@ -25,7 +25,7 @@ class Forgetting:
         Raises:
             NotFound: there is no such family.
         """
-        family = self._family(name)
+        family = family_named(self._reading.people(), name)
         students = ", ".join(s.name for s in self._reading.people().students.values() if s.family_id == family.id)
         papers = counted(len(self._reading.papers_of(family.id)), "set")
         return (
@@ -40,7 +40,7 @@ class Forgetting:
             NotFound: there is no such family.
             Refused: this program may only read.
         """
-        family = self._family(name)
+        family = family_named(self._reading.people(), name)
         if self._writing is None:
             raise Refused("Another cockpit has this studio open. Close it first.")
         papers = self._reading.papers_of(family.id)
@@ -48,10 +48,3 @@ class Forgetting:
         self._folder.remove(self._folder.names(f"messages/* ({family.id}).txt"))
         self._folder.remove(paper.removesuffix(".md") + ending for paper in papers for ending in (".md", ".html"))
         return f"Family {family.name} is deleted. {_BACKUPS}"
-
-    def _family(self, name: str) -> Family:
-        families = self._reading.people().families.values()
-        for family in families:
-            if name_key(family.name) == name_key(name):
-                return family
-        raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")

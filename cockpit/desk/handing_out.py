@@ -3,10 +3,9 @@
 from datetime import date, timedelta
 
 from cockpit.desk.ahead import Practice
+from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar import day_bounds, local_time
-from cockpit.studio.errors import NotFound
-from cockpit.studio.people import Family, name_key
 from cockpit.studio.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
 
 _DAY = timedelta(days=1)
@@ -50,14 +49,6 @@ class HandingOut:
             made_at=now.replace(microsecond=0),
             begins=begins,
             ends=ends,
-            family=self._family(family, tuple(people.families.values())),
+            family=None if family is None else family_named(people, family),
         )
         return shared_calendar(timetable, edition)
-
-    def _family(self, name: str | None, families: tuple[Family, ...]) -> Family | None:
-        if name is None:
-            return None
-        for family in families:
-            if name_key(family.name) == name_key(name):
-                return family
-        raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")

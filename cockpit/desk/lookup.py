@@ -3,11 +3,12 @@
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.booking import Booking, in_order, merged, planned
+from cockpit.studio.booking import Booking, People, in_order, merged, planned
 from cockpit.studio.breaks import LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
+from cockpit.studio.errors import NotFound
 from cockpit.studio.lesson import Lesson, Outcome
-from cockpit.studio.people import StudentId
+from cockpit.studio.people import Family, StudentId, name_key
 
 _AHEAD = timedelta(days=120)
 _STILL_GOING = timedelta(hours=12)
@@ -74,3 +75,16 @@ def what_follows(
         return None, []
     called_off = [b for b in theirs if b.lesson.outcome in _CALLED_OFF] + [each.booking for each in left_out]
     return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)
+
+
+def family_named(people: People, name: str) -> Family:
+    """The family of a name, however it is spelled in case and blanks.
+
+    Raises:
+        NotFound: there is none; the sentence names those that there are.
+    """
+    families = people.families.values()
+    for family in families:
+        if name_key(family.name) == name_key(name):
+            return family
+    raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")
