@@ -1,0 +1,54 @@
+"""What a day of a plan says in words."""
+
+from fractions import Fraction
+
+import pytest
+from support.plans import assigned, mm, quarter, week
+
+from cockpit.studio.assignment import Tempo
+from cockpit.studio.notes import Area
+from cockpit.studio.plan_words import excess_words, passage_words, tempo_words, turns_words
+from cockpit.studio.practice_plan import week_plan
+from cockpit.studio.practice_week import PlanRules
+
+
+def first_day(*lines, daily=None):
+    return week_plan(lines, week(daily), PlanRules()).days[0]
+
+
+@pytest.mark.parametrize(("passage", "words"), [
+    ((), ""), ((mm(5, 5),), "measure 5"), ((mm(17, 24),), "measures 17–24"),
+    ((mm(1, 8), mm(12, 12), mm(30, None)), "measures 1–8, 12, 30 to the end"), ((mm(32, None),), "measures 32 to the end"),
+])  # fmt: skip
+def test_measures_in_words(passage, words):
+    assert passage_words(passage) == words
+
+
+@pytest.mark.parametrize(("tempo", "words"), [
+    (quarter(72), "quarter = 72"), (quarter(88, 72), "quarter = 72 to 88"), (quarter(80, is_about=True), "quarter = about 80"),
+    (quarter(96, is_ceiling=True), "up to quarter = 96"), (Tempo(beat=Fraction(3, 2), goal=60), "dotted quarter = 60"),
+    (Tempo(beat=Fraction(3), goal=50), "dotted half = 50"), (Tempo(beat=Fraction(1, 2), goal=144), "eighth = 144"),
+    (Tempo(beat=Fraction(7, 4), goal=40), "7/4 quarters = 40"), (Tempo(beat=Fraction(4), goal=40), "whole = 40"),
+])  # fmt: skip
+def test_a_tempo_in_words(tempo, words):
+    assert tempo_words(tempo) == words
+
+
+def test_turns_in_words():
+    day = first_day(assigned(minutes=8, in_turns=True), assigned("x" * 50, title="Minuet", minutes=6, in_turns=True))
+    assert [turns_words(item) for item in day.items] == [
+        "in turns with Minuet: 3 + 3 + 2 minutes", "in turns with Gavotte: 2 + 2 + 2 minutes",
+    ]  # fmt: skip
+
+
+def test_turns_of_one_round_three_pieces_or_no_minutes_in_words():
+    short = first_day(*(assigned(name, minutes=1, in_turns=True) for name in ("A", "B", "C")))
+    assert turns_words(short.items[0]) == "in turns with B and C: 1 minute"
+    untimed = first_day(assigned(in_turns=True), assigned("y" * 50, Area.ETUDE, in_turns=True))
+    assert turns_words(untimed.items[0]) == "in turns with etude"
+    assert turns_words(first_day(assigned(in_turns=True)).items[0]) is None
+
+
+def test_an_excess_in_words():
+    assert excess_words(first_day(assigned(minutes=35), daily=30)) == "5 minutes more than the daily 30"
+    assert excess_words(first_day(assigned(minutes=30), daily=30)) is None
