@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from cockpit.studio.assignment import Measures, Tempo
+from cockpit.studio.words import span
 
 COMMON_TIME = Fraction(4)
 _BEATS_OVER = {"2": (2, 3, 4), "4": range(2, 8), "8": range(2, 13), "16": (3, 6, 9, 12)}
@@ -29,6 +30,8 @@ def meter_in(text: str) -> Fraction | None:
     A number of a work ("op. 59/2") is passed over. Where any other fraction stands beside the meter, or one reads like
     a part of something ("3/4 bow"), a day or a fingering, nothing is claimed.
     """
+    if "/" not in text:
+        return None
     rest = _NUMBERED.sub(" ", text)
     found = {_meter_at(rest, fraction) for fraction in _FRACTION.finditer(rest)}
     return found.pop() if len(found) == 1 else None
@@ -63,9 +66,8 @@ def times_through(minutes: int, measures: int, tempo: Tempo, meter: Fraction | N
 
     Without a meter it is 4/4, save under a dotted beat: 6/8, 9/8 and 12/8 are as likely, and nothing is claimed.
     """
-    if min(measures, tempo.goal) < 1 or (meter is None and _is_dotted(tempo)):
-        return None
-    return int(minutes * 60 // seconds_of(measures, tempo, meter or COMMON_TIME))
+    seconds = _seconds(measures, tempo, meter)
+    return int(minutes * 60 // seconds) if seconds is not None else None
 
 
 def through_words(minutes: int, measures: int, tempo: Tempo, meter: Fraction | None) -> str | None:
@@ -76,7 +78,23 @@ def through_words(minutes: int, measures: int, tempo: Tempo, meter: Fraction | N
     count = times_through(minutes, measures, tempo, meter)
     if count is None:
         return None
-    return f"{_counted(count)} through{'' if meter is not None else ' (in 4/4)'}"
+    return f"{_counted(count)} through{_assumed(meter)}"
+
+
+def once_words(measures: int, tempo: Tempo, meter: Fraction | None) -> str | None:
+    """How long measures take once, to the second: `0:53 (in 4/4)`; None where that cannot be said."""
+    seconds = _seconds(measures, tempo, meter)
+    return f"{span(int(seconds + Fraction(1, 2)))}{_assumed(meter)}" if seconds is not None else None
+
+
+def _seconds(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | None:
+    if min(measures, tempo.goal) < 1 or (meter is None and _is_dotted(tempo)):
+        return None
+    return seconds_of(measures, tempo, meter or COMMON_TIME)
+
+
+def _assumed(meter: Fraction | None) -> str:
+    return " (in 4/4)" if meter is None else ""
 
 
 def _counted(count: int) -> str:

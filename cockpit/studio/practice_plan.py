@@ -22,7 +22,7 @@ from cockpit.studio.turns import interleaved, turn_lengths
 _DAY = timedelta(days=1)
 _WITHOUT_NEXT = timedelta(days=6)
 _LONGEST = timedelta(days=27)
-_NONE_HEARD: Mapping[str, int] = MappingProxyType({})
+_NOTHING: Mapping[str, int] = MappingProxyType({})
 _MOST_MEASURES = 9999  # more than any piece has: a slip of the finger, which is not cut into a million spans
 
 
@@ -49,9 +49,13 @@ def week_plan(
     assignments: Sequence[Assignment],
     week: PracticeWeek,
     rules: PlanRules,
-    heard: Mapping[str, int] = _NONE_HEARD,
+    heard: Mapping[str, int] = _NOTHING,
+    passed: Mapping[str, int] = _NOTHING,
 ) -> WeekPlan:
-    """The plan of a week. `heard` are the tempos heard, in beats a minute, by the assignment's line as typed.
+    """The plan of a week.
+
+    `heard` are the tempos heard, in beats a minute, and `passed` the practice days since a review piece was first asked
+    for, both by the assignment's line as typed; what is not in them was not heard, or is new.
 
     - An assignment with days of its own comes on those of them that are practice days, a review piece when its turn
       comes round, any other on every practice day. Rest days stay empty, also where a line names one: what is left
@@ -61,7 +65,7 @@ def week_plan(
       neither it is the same every day, as it was typed.
     """
     practice = tuple(on for on in week.days if on.weekday() in week.weekdays)
-    due = tuple(_due_days(assignments, practice, rules))
+    due = tuple(_due_days(assignments, practice, rules, passed))
     courses = [
         dict(zip(days, _course(assignment, len(days), rules, heard.get(assignment.typed)), strict=True))
         for assignment, days in zip(assignments, due, strict=True)
@@ -78,12 +82,13 @@ def week_plan(
 
 
 def _due_days(
-    assignments: Sequence[Assignment], practice: Sequence[date], rules: PlanRules
+    assignments: Sequence[Assignment], practice: Sequence[date], rules: PlanRules, passed: Mapping[str, int]
 ) -> Iterator[tuple[date, ...]]:
     reviews = 0
     for assignment in assignments:
         if _comes_round(assignment):
-            yield tuple(practice[day] for day in review_days(len(practice), reviews, rules.review_gaps))
+            before = passed.get(assignment.typed, 0)
+            yield tuple(practice[day] for day in review_days(len(practice), reviews, rules.review_gaps, before))
             reviews += 1
         else:
             yield tuple(on for on in practice if assignment.days is None or on.weekday() in assignment.days)

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from hypothesis import given
 from support.plans import (
+    BEYOND,
     FRIDAY,
     HEARD,
     LESSON_ON,
@@ -241,6 +242,12 @@ def test_review_pieces_come_round_with_widening_gaps_one_after_the_other():
     assert [visits(plan, line) for line in lines] == [[0, 1, 3], [1, 2, 4], [2, 3, 5]]
 
 
+def test_a_review_piece_of_earlier_weeks_comes_round_more_rarely():
+    old, new = assigned("Minuet", Area.REVIEW), assigned("Bourrée", Area.REVIEW)
+    plan = week_plan([old, new], week(), DEFAULTS, passed={old.typed: 6})
+    assert [visits(plan, line) for line in (old, new)] == [[0, 4], [1, 2, 4]]
+
+
 def test_a_review_piece_with_days_of_its_own_or_every_day_does_not_come_round():
     on_days = assigned("Minuet", Area.REVIEW, days=frozenset({FRIDAY}))
     daily = assigned("Bourrée", Area.REVIEW, times=Times(count=2, is_daily=True))
@@ -253,9 +260,7 @@ def test_a_review_piece_with_days_of_its_own_or_every_day_does_not_come_round():
 
 
 def measures_of(passage):
-    return {
-        n for each in passage for n in (range(each.first, each.last + 1) if each.last else (each.first, "to the end"))
-    }
+    return {n for each in passage for n in range(each.first, (each.last or BEYOND) + 1)}
 
 
 def items_of(plan, lines):

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
-from support.plans import MEASURES, mm
+from support.plans import BEYOND, MEASURES, mm
 
 from cockpit.studio.spans import passage_by_day, spans
 
@@ -13,10 +13,8 @@ PASSAGES = st.lists(MEASURES, max_size=4).map(tuple)
 
 
 def measures_of(passage):
-    """Every measure of some ranges; of one whose end is not known, its first and a sign for the rest."""
-    return {
-        n for each in passage for n in (range(each.first, each.last + 1) if each.last else (each.first, "to the end"))
-    }
+    """Every measure of some ranges, those without an end up to one beyond all others."""
+    return {n for each in passage for n in range(each.first, (each.last or BEYOND) + 1)}
 
 
 def test_32_measures_are_cut_evenly_into_spans_that_share_a_measure():

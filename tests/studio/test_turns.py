@@ -68,6 +68,22 @@ def test_the_last_gap_is_used_again_and_without_gaps_a_piece_comes_once():
     assert review_days(10, 3, ()) == (3,)
 
 
+def test_the_gaps_go_on_from_the_practice_days_that_have_passed():
+    # Visits on days 0, 1, 3, 6, 10, 14, 18: the second week of six days has two of them, the third one.
+    assert review_days(6, 0, (1, 2, 3, 4), passed=6) == (0, 4)
+    assert review_days(6, 0, (1, 2, 3, 4), passed=12) == (2,)
+
+
+def test_a_piece_whose_next_visit_lies_beyond_the_week_comes_once_all_the_same():
+    assert review_days(6, 1, (1, 30), passed=6) == (1,)
+    assert review_days(6, 2, (), passed=6) == (2,)
+
+
+@given(st.integers(1, 10), st.integers(1, 10), st.integers(0, 12))
+def test_with_gaps_of_a_day_a_piece_comes_every_day_once_it_has_begun(days, passed, turn):
+    assert review_days(days, turn, (1,), passed) == tuple(range(max(0, turn % days - passed), days))
+
+
 @given(st.integers(1, 30), st.integers(0, 12), GAPS)
 def test_a_review_piece_always_comes_and_keeps_the_gaps(days, turn, gaps):
     found = review_days(days, turn, gaps)

@@ -41,6 +41,7 @@ def week(
     return week_between(LESSON_ON, next_on, weekdays, daily)
 
 
+BEYOND = 999  # a measure after all that are drawn
 WEEKDAY_SETS = st.frozensets(st.integers(0, 6))
 MEASURES = st.tuples(st.integers(1, 300), st.integers(0, 150), st.booleans()).map(
     lambda drawn: mm(drawn[0], None if drawn[2] and drawn[1] > 140 else drawn[0] + drawn[1])
