@@ -1,0 +1,48 @@
+"""What a page of ours shows, read with the standard library's own parser of HTML."""
+
+from html.parser import HTMLParser
+from pathlib import Path
+
+STYLE = (Path(__file__).parents[2] / "themes" / "family.css").read_text(encoding="utf-8")
+_BLOCKS = frozenset({"h1", "h2", "h3", "h4", "p", "li"})
+
+
+class Shown(HTMLParser):
+    """The blocks of text of a page in order, each with the name of its element; `<br>` is a line end.
+
+    All other white space is as it stands in the page: its style sheet keeps it. `within` are the elements met inside
+    of blocks.
+    """
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.blocks: list[tuple[str, str]] = []
+        self.within: set[str] = set()
+        self._element = ""
+        self._words: list[str] = []
+        self.feed(page)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in _BLOCKS:
+            self._element, self._words = tag, []
+        elif self._element:
+            self.within.add(tag)
+            if tag == "br":
+                self._words.append("\n")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == self._element:
+            self.blocks.append((tag, "".join(self._words)))
+            self._element = ""
+
+    def handle_data(self, data: str) -> None:
+        self._words.append(data)
+
+    def under(self, heading: str) -> list[str]:
+        """The texts of the blocks between a heading and the next one; none if there is no such heading."""
+        headings = [place for place, (element, _) in enumerate(self.blocks) if element.startswith("h")]
+        for begin, end in zip(headings, [*headings[1:], len(self.blocks)], strict=True):
+            if self.blocks[begin][1] == heading:
+                return [text for _, text in self.blocks[begin + 1 : end]]
+        return []
