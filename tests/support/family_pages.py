@@ -1,0 +1,51 @@
+"""The family's page as it is sent, for tests that open it: whatever is added to the page is added here."""
+
+from support.pages import STYLE
+from support.papers import TRICKY, paper
+
+from cockpit.papers.page import practice_notes_page
+
+TWELVE = """\
+Warm-up: open strings, whole bows, 3 min
+Warm-up: finger taps without the bow, 2 min
+Scales: D major 2 oct, q = 72 to 88, 5 min
+Scales: G minor mel. 2 oct, slurred by four, q = 60
+Technique: shifts to 3rd position on the A string, 3x a day, listen for the ghost note
+Etude: no. 5, mm. 1-16, detached, then slurred, q = 66
+Method book: pp. 12-13, count aloud, 4 min
+Piece: Bourrée, mm. 1-8 slowly, then 9-16, q = 72 -> 96, HS before HT
+Piece: Berceuse, from letter B to the end, memory, see https://example.org/listen/berceuse?part=cello
+Review: The Old Mill, once a day
+Theory: page 7, the circle of fifths as far as A major
+Sight-reading: one new line a day, never stop
+
+The left hand is much freer now, and the thumb stays soft also in the fast measures.
+C# is still a little low: use the 3rd finger, and sing it first.
+
+Have a good week, and thank you for the lovely Berceuse!
+"""
+MANY = 60
+
+
+def usual_week() -> str:
+    """A week with twelve assignments and some remarks."""
+    return practice_notes_page(paper(TWELVE), STYLE)
+
+
+def bare_week() -> str:
+    """A lesson without notes, and no lesson booked."""
+    return practice_notes_page(paper("", is_booked_again=False), STYLE)
+
+
+def tricky_week() -> str:
+    """What looks like markup, words without a blank in 200 signs, and both directions of writing."""
+    wide = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
+    return practice_notes_page(paper(TRICKY + wide), STYLE)
+
+
+def heavy_week() -> str:
+    """More than any sheet of paper holds."""
+    return practice_notes_page(paper("Scales: D major, slowly\n" * MANY), STYLE)
+
+
+WEEKS = {"usual": usual_week, "bare": bare_week, "tricky": tricky_week}
