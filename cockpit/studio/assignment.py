@@ -100,7 +100,8 @@ class Assignment:
     """One thing to practice. `text` is exactly what was typed after the label; everything else was read out of it.
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
-    is. `minutes` are a day's. `days` are weekdays, Monday is 0; None where none are named.
+    is. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
+    day's. `days` are weekdays, Monday is 0; None where none are named.
     """
 
     area: Area

@@ -23,8 +23,11 @@ from cockpit.studio.reading_words import understood as understood
 _TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
-_LEADING_ON = words_in("from at in on with and for of the to up ca about play")
-_NO_TITLE = frozenset({"pickup", "upbeat", "rehearsal"})
+_LEADING_ON = words_in(
+    "from at in on with and for of the to up ca about every each only before after until first last except skip "
+    "play practice work repeat rest"
+)
+_NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
 _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
@@ -126,7 +129,7 @@ def _with_one_climb(found: list[Found]) -> list[Found]:
     is_climb = second.is_ceiling and not first.is_ceiling and first.start is None and second.start is None
     if not is_climb or first.goal >= second.goal or second.beat not in {first.beat, 1}:
         return found
-    climb = replace(second, beat=first.beat, start=first.goal, is_about=first.is_about)
+    climb = replace(first, start=first.goal, goal=second.goal)
     return [each._replace(values=(climb,)) if at in {first_at, second_at} else each for at, each in enumerate(found)]
 
 
@@ -167,12 +170,13 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
         return tokens.counts_something(at + 1) or after in {"x", "×"}
     if word == "letter":
         return len(after) == 1
-    return word in _NO_TITLE or (word in _COUNTED_FROM and tokens.word(tokens.past_dot(at + 1)).isdigit())
+    behind = tokens.word(tokens.past_dot(at + 1))
+    return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
 
 
 def _with_title(assignment: Assignment, ends: int) -> Assignment:
     """The same with its title: the words before the first that is none, without what leads on to that."""
-    begins, behind = _trimmed(assignment.text, 0, ends)
+    begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, 0, ends))
     while ends < len(assignment.text) and (last := assignment.text[begins:behind].rsplit(maxsplit=1)[-1:]):
         if last[0] not in _LEADING_ON:
             break
@@ -182,6 +186,15 @@ def _with_title(assignment: Assignment, ends: int) -> Assignment:
         return assignment
     stretch = Stretch(part=Part.TITLE, begins=begins, ends=behind)
     return replace(assignment, title=title, stretches=(stretch, *assignment.stretches))
+
+
+def _without_aside(text: str, begins: int, ends: int) -> tuple[int, int]:
+    """A title that begins with a capital goes no further than a comma before a small letter: "Gavotte, slowly"."""
+    at = begins
+    while text[begins:ends][:1].isupper() and (at := text.find(", ", at + 1, ends)) > 0:
+        if text[at + 2 : ends].lstrip()[:1].islower():
+            return _trimmed(text, begins, at)
+    return begins, ends
 
 
 def _trimmed(text: str, begins: int, ends: int) -> tuple[int, int]:

@@ -4,17 +4,20 @@ Minutes are a day's. Those of a week, of a break or of a recording are not claim
 """
 
 from cockpit.studio.assignment import Part, Times
-from cockpit.studio.reading_tokens import Found, Tokens, words_in
+from cockpit.studio.reading_tokens import DASHES, Found, Tokens, words_in
 
 _MOST_TIMES, _MOST_MINUTES = 99, 240
 _TIMES = frozenset({"x", "×", "times", "rep", "reps", "repetition", "repetitions"})
 _WORDS = {"once": 1, "twice": 2}
 TIMES_WORDS = frozenset({"x", "×", *_WORDS})
+# In "mm. 1-8 x 3" and "q = 72 x 3" the number before the x is none of its factors.
+_LEADING_TO_NUMBER = DASHES | {".", "=", "#", "m", "mm", "bar", "bars", "measure", "measures", "page"}
 _A_DAY = frozenset({"a", "per", "each", "every", "/"})
 # Three times a week are not three times a day, and "2x speed" is none at all.
 _NOT_TIMES = words_in("week wk weekly month speed tempo as faster slower")
 _MINUTES = frozenset({"min", "mins", "minute", "minutes"})
 _PRIMES = frozenset({"'", "’", "′"})
+_QUOTES = frozenset({"'", "‘", "’"})
 # Below, five primes are a fifth or a finger as well.
 _LEAST_PRIME = 10
 _NOT_MINUTES_BEFORE = words_in("first last every after opening next rest within in hour hours hr hrs h x ×")
@@ -45,7 +48,8 @@ def read_times_word(tokens: Tokens, at: int) -> Found | None:
         found = _times(tokens, at, at + 1, count)
         is_often = found is not None and (count > 1 or Times(count=1, is_daily=True) in found.values)
         return found if is_often else None
-    number = None if tokens.word(at - 1).isdigit() else tokens.number(at + 1, 1, _MOST_TIMES)
+    is_product = tokens.word(at - 1).isdigit() and tokens.word(at - 2) not in _LEADING_TO_NUMBER
+    number = None if is_product else tokens.number(at + 1, 1, _MOST_TIMES)
     is_unit = tokens.counts_something(at + 2) or tokens.past_range_sign(at + 2) is not None
     return None if number is None or is_unit else _times(tokens, at, at + 2, number)
 
@@ -101,7 +105,7 @@ def _past_minutes(tokens: Tokens, at: int) -> int | None:
 
 
 def _is_clear_prime(tokens: Tokens, at: int) -> bool:
-    is_quoted = any(tokens.words[before] in {"'", "‘", "’"} for before in range(at))
+    is_quoted = not _QUOTES.isdisjoint(tokens.words[:at])
     is_long = tokens.number(at, _LEAST_PRIME, _MOST_MINUTES) is not None or _past_a_day(tokens, at + 2) > at + 2
     return is_long and not is_quoted
 

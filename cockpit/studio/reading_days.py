@@ -32,14 +32,15 @@ _LONGEST_FUSED = 8
 
 def read_days(tokens: Tokens, at: int) -> Found | None:
     """The days that a line names, as numbers."""
-    if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE:
+    if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE or _is_in_a_list(tokens, at):
         return None
     word, ends = tokens.words[at], at + 1
     if word == "every":
         ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
     if (days := _SETS.get(word)) is not None:
-        is_left_open = tokens.word(ends) in {"except", "but"} or not tokens.ends_clean(ends)
-        return None if is_left_open else Found(Part.DAYS, at, ends, tuple(days))
+        past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
+        is_left_open = tokens.word(past_sign) in {"except", "but", "not"}
+        return None if is_left_open or not tokens.ends_clean(ends) else Found(Part.DAYS, at, ends, tuple(days))
     return _named_days(tokens, at)
 
 
@@ -65,6 +66,12 @@ def read_in_turns(tokens: Tokens, at: int) -> Found | None:
     return Found(Part.IN_TURNS, at, ends, (1,)) if is_asked else None
 
 
+def _is_in_a_list(tokens: Tokens, at: int) -> bool:
+    """Whether days before this one were passed over: "by Mon, Wed & Fri" names none."""
+    before = at - 2 if tokens.word(at - 1) in _BETWEEN else at - 1
+    return before >= 0 and _day_at(tokens, before) is not None
+
+
 def _day_at(tokens: Tokens, at: int) -> int | None:
     word = tokens.word(at)
     day = _NAMES.get(word, _PLURALS.get(word))
@@ -79,11 +86,13 @@ def _named_days(tokens: Tokens, at: int) -> Found | None:
     days, ends, is_named = [first], at + 1, tokens.words[at] in _NAMES or tokens.words[at] in _PLURALS
     while (found := _next_days(tokens, ends, days[-1], is_named=is_named)) is not None:
         days, ends = [*days, *found[0]], found[1]
-    if not tokens.ends_clean(ends) or days != sorted(set(days)):
+    in_order = sorted(set(days))
+    if not tokens.ends_clean(ends) or len(days) > len(in_order) or not (is_named or days == in_order):
         return None
-    is_range = ends == at + 3 and tokens.past_range_sign(at + 1) is not None
-    is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_range or _is_clear(days)
-    return Found(Part.DAYS, at, ends, tuple(days)) if is_clear else None
+    is_range = tokens.past_range_sign(at + 1) is not None
+    is_clear_so = days[0] == 0 if is_range else _is_clear(days)  # M-F are days, T-F is true or false
+    is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_clear_so
+    return Found(Part.DAYS, at, ends, tuple(in_order)) if is_clear else None
 
 
 def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[list[int], int] | None:

@@ -24,7 +24,7 @@ MEASURE_WORDS, PAGE_WORDS, NUMBER_WORDS, OPUS_WORDS = (
 )  # fmt: skip
 # m3, p5 and #5 are a minor third, a perfect and a raised fifth where these are spoken of.
 _INTERVALS = frozenset({Area.THEORY, Area.EAR, Area.SCALES, Area.TECHNIQUE})
-_WIDEST_INTERVAL = 13
+_WIDEST_INTERVAL, _WIDEST_PERFECT = 13, 8
 _LEFT_OUT = frozenset({"except", "without", "omit", "skip", "not", "minus", "but"})
 _BESIDE = frozenset({"until", "till", "before", "after"})
 # "The slur at m. 9", "pickup to m. 9", "from m. 9": where something is or begins, not what is to be played.
@@ -64,7 +64,7 @@ def read_pages(tokens: Tokens, at: int) -> Found | None:
     after = tokens.past_dot(at + 1)
     word, typed = tokens.words[at], tokens.typed[at]
     if word in {"p", "pp"} and after == at + 1:
-        is_glued = tokens.is_glued(after) and typed.islower() and not _is_interval(tokens, after)
+        is_glued = tokens.is_glued(after) and typed.islower() and not _is_interval(tokens, after, _WIDEST_PERFECT)
         if not is_glued and not (typed == "pp" and tokens.past_range_sign(after + 1)):
             return None
     ranges = _list_at(tokens, after, _PAGE[word], _LAST_PAGE) if tokens.begins_clean(at) else None
@@ -140,8 +140,8 @@ def _with_letter(tokens: Tokens, at: int) -> str | None:
     return f"{number}{letter}" if is_letter and number is not None else None
 
 
-def _is_interval(tokens: Tokens, at: int) -> bool:
-    return tokens.area in _INTERVALS and tokens.number(at, 1, _WIDEST_INTERVAL) is not None
+def _is_interval(tokens: Tokens, at: int, widest: int = _WIDEST_INTERVAL) -> bool:
+    return tokens.area in _INTERVALS and tokens.number(at, 1, widest) is not None
 
 
 def _after_measure_word(tokens: Tokens, at: int) -> int | None:
@@ -168,6 +168,8 @@ def _list_at(tokens: Tokens, at: int, is_plural: bool, limit: int) -> list[_Rang
     first = _range_at(tokens, at, limit)
     ranges = [first] if first and not tokens.counts_something(first.ends) else []
     while ranges and (begins := _after_and(tokens, ranges[-1].ends)):
+        if tokens.is_arrow(begins + 1):  # 60 -> 92 is a tempo
+            break
         found = _range_at(tokens, begins, limit)
         if found is None or tokens.counts_something(found.ends):
             return ranges if _is_something_else(tokens, begins) else None
@@ -205,8 +207,8 @@ def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
     if tokens.word(second) in _MEASURE or tokens.word(second) in _PAGE or tokens.word(second) in _NUMBER:
         second = tokens.past_dot(second + 1)
     end = second + 1 if tokens.word(second) == "the" else second
-    if tokens.word(end) == "end":
-        return _Range(first, None, end + 1)
+    if tokens.word(end) == "end":  # the end of a line or a page is not the piece's
+        return _Range(first, None, end + 1) if tokens.word(end + 1) != "of" else None
     last = _completed(first, tokens.word(second), limit)
     if last is not None and tokens.ends_clean(second + 1):
         return _Range(first, last, second + 1)

@@ -30,6 +30,7 @@ _MOST_OCTAVES = 8
 _INITIALS = {"hs": Hands.SEPARATELY, "ht": Hands.TOGETHER, "lh": Hands.LEFT, "rh": Hands.RIGHT}
 _HOW = {
     "separately": Hands.SEPARATELY, "separate": Hands.SEPARATELY, "sep": Hands.SEPARATELY, "apart": Hands.SEPARATELY,
+    "alone": Hands.SEPARATELY,
     "together": Hands.TOGETHER, "tog": Hands.TOGETHER,
 }  # fmt: skip
 _BEFORE_HAND = {"left": Hands.LEFT, "right": Hands.RIGHT}
@@ -163,17 +164,20 @@ def _kind_at(tokens: Tokens, at: int) -> tuple[str | None, int]:
 
 def _is_scale_alone(tokens: Tokens, tonic: _Tonic) -> bool:
     """Whether a capital letter without a mode is a scale: first in its line or behind a comma, nothing odd behind it."""
-    after = tokens.word(tonic.ends)
     is_between = tokens.word(tonic.begins - 1) in {"", ",", ";", "/", "&", "+", "and"}
-    is_plain = not after.isalpha() or after in _OF_A_SCALE or after in SPELLED
-    return tokens.area is Area.SCALES and not tonic.is_small and is_between and is_plain
+    return tokens.area is Area.SCALES and not tonic.is_small and is_between and _is_plain(tokens, tonic.ends)
+
+
+def _is_plain(tokens: Tokens, after: int) -> bool:
+    word = tokens.word(after)
+    return not word.isalpha() or word in _OF_A_SCALE or word in SPELLED
 
 
 def _is_no_article(tokens: Tokens, at: int, key: Key, ends: int) -> bool:
     """Whether a small "a" is the tonic: first in a line of scales, or a kind of minor behind it ("a min mel.")."""
     is_first = at == 0 or tokens.word(at - 1) in {",", ";"}
     is_kind_behind = tokens.word(ends - 1) in _KINDS and key.mode != "minor"
-    return is_kind_behind or (is_first and tokens.area is Area.SCALES)
+    return is_kind_behind or (is_first and tokens.area is Area.SCALES and _is_plain(tokens, ends))
 
 
 def _is_one_of_several(tokens: Tokens, at: int, ends: int) -> bool:

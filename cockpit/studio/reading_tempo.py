@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cockpit.studio.assignment import Part, Tempo
-from cockpit.studio.reading_tokens import ARROWS, Found, Tokens, words_in
+from cockpit.studio.reading_tokens import Found, Tokens, words_in
 
 _SLOWEST, _FASTEST = 20, 400
 # A number without a beat or a unit is taken for a tempo only where a metronome has it.
@@ -20,7 +20,7 @@ _SIGNS = {
     "\U0001d157\U0001d165": _HALF, "\U0001d158\U0001d165": _QUARTER,
     "\U0001d158\U0001d165\U0001d16e": _EIGHTH, "\U0001d158\U0001d165\U0001d16f": _SIXTEENTH,
 }  # fmt: skip
-# These are words of everyday too (half speed, the whole page), and need an equals sign or "note".
+# These are words of everyday too (half speed, the whole page): they, and plurals, need an equals sign or "note".
 _EVERYDAY = {"half": _HALF, "whole": _WHOLE}
 _NAMES = {
     "quarter": _QUARTER, "quarters": _QUARTER, "crotchet": _QUARTER, "crotchets": _QUARTER,
@@ -84,8 +84,9 @@ def read_bpm(tokens: Tokens, at: int) -> Found | None:
     numbers = _numbers_at(tokens, at, _QUARTER)
     if numbers is None:
         return None
-    is_arrow = tokens.word(at + 1) in ARROWS or tokens.word(at + 2) == ">"
-    if tokens.word(numbers.ends) != "bpm" and not (is_arrow and numbers.start and tokens.goes_on(numbers.ends)):
+    if tokens.word(numbers.ends) != "bpm" and not (
+        tokens.is_arrow(at + 1) and numbers.start and tokens.goes_on(numbers.ends)
+    ):
         return None
     return _tempo(tokens, at, at, _QUARTER)
 
@@ -177,7 +178,7 @@ def _beat_at(tokens: Tokens, at: int) -> _Beat | None:
         return None
     past_hyphen = ends + 1 if tokens.word(ends) == "-" else ends
     is_note = tokens.word(past_hyphen) in {"note", "notes"}
-    needs_sign = word in _EVERYDAY and not is_note and not is_dotted
+    needs_sign = (word in _EVERYDAY or word.endswith("s")) and not is_note and not is_dotted
     return _Beat(_dotted(value) if is_dotted else value, past_hyphen + 1 if is_note else ends, needs_sign)
 
 

@@ -27,10 +27,11 @@ _TO = frozenset({"to", "thru", "through"})
 _OPENERS = frozenset('([{"“‘,;:|—*_&')
 _CLOSERS = frozenset('.,;:!?)]}"”…|—*_&')
 _COUNTED = words_in(
-    "min mins minute minutes x × time times rep reps repetition repetitions oct octs octave octaves bpm day days week "
-    "weeks wk wks sec secs second seconds s page pages measure measures bar bars beat beats hour hours hr hrs h % "
+    "min mins minute minutes times rep reps repetition repetitions oct octs octave octaves bpm day days week "
+    "weeks wk wks sec secs second seconds page pages measure measures bar bars beat beats hour hours hr hrs % "
     "percent line lines note notes"
 )
+_PLACES = words_in("page pages measure measures bar bars beat beats day line")
 # Words that can follow a number without being what it counts.
 _GOES_ON = words_in(
     "with without at in on from for by and then only again slow slowly hands left right both hs ht lh rh q h e m mm p "
@@ -103,15 +104,19 @@ class Tokens(NamedTuple):
     def is_second_of_two(self, at: int) -> bool:
         """Whether a number ends a range or follows another one's decimal point: 3 to 5, 3 or 5, 3 - 5."""
         before = self.word(at - 1)
-        return (before in DASHES or before in {"to", "or"}) and self.word(at - 2).isdigit()
+        if before == ">":
+            return self.word(at - 3).isdigit()
+        return (before in DASHES or before in ARROWS or before in {"to", "or"}) and self.word(at - 2).isdigit()
 
     def counts_something(self, after: int) -> bool:
-        """Whether what follows a number is what it counts: 5 min, 3x, 2 oct, 72 bpm."""
+        """Whether what follows a number is what it counts: 5 min, 3x, 2 oct, 72 bpm, 10m."""
         word = self.word(after)
         if word in {"x", "×"}:
             return not self.word(after + 1).isdigit()
-        if word == "m":
+        if word in {"m", "h", "s"}:
             return self.is_glued(after)
+        if word in _PLACES and self.word(after + 1).isdigit():  # no. 5 measures 1-8
+            return False
         return word in _COUNTED or (word == "8" and self.word(after + 1) == "ve")
 
     def goes_on(self, after: int) -> bool:
@@ -129,6 +134,10 @@ class Tokens(NamedTuple):
         if word in DASHES:
             return at + 2 if self.is_glued(at + 1) and self.word(at + 1) in {"-", ">"} else at + 1
         return at + 1 if word in ARROWS or word in _TO else None
+
+    def is_arrow(self, at: int) -> bool:
+        """Whether an arrow stands at a place, typed in one sign or two."""
+        return self.word(at) in ARROWS or (self.word(at) == "-" and self.is_glued(at + 1) and self.word(at + 1) == ">")
 
     def is_spaced_dash(self, at: int) -> bool:
         """Whether a dash stands alone between two thoughts: 72 - hands separately."""

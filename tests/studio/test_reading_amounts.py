@@ -1,0 +1,159 @@
+"""Repetitions and minutes in typed lines: common practice, no source."""
+
+import pytest
+from support.reading import read
+
+from cockpit.studio.assignment import Times
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("3 x", 3),
+        ("3×", 3),
+        ("×3", 3),
+        ("x 3", 3),
+        ("(x3)", 3),
+        ("three times", 3),
+        ("twice", 2),
+        ("twice through", 2),
+        ("10 reps", 10),
+        ("5 repetitions", 5),
+        ("3 times in a row", 3),
+        ("99x", 99),
+        ("3x 5min", 3),
+        ("3x, 5 min", 3),
+        ("mm. 1-8 x 3", 3),
+        ("m. 5 x3", 3),
+        ("q=72 x 3", 3),
+    ],
+)
+def test_repetitions(text, count):
+    assert read(text).times == Times(count=count)
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("3x a day", 3),
+        ("3x per day", 3),
+        ("3x each day", 3),
+        ("3x daily", 3),
+        ("x3/day", 3),
+        ("3 times a day", 3),
+        ("twice a day", 2),
+        ("once a day", 1),
+        ("once daily", 1),
+    ],
+)
+def test_repetitions_a_day(text, count):
+    assert read(text).times == Times(count=count, is_daily=True)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "3 x 5 min",
+        "3x5",
+        "3x5min",
+        "3 x 5",
+        "3-5x",
+        "3 or 5 times",
+        "x3-5",
+        "0x",
+        "100x",
+        "2.5x",
+        "3x a week",
+        "3x/week",
+        "3 times a week",
+        "twice weekly",
+        "2x speed",
+        "2x as fast",
+        "twice as slow",
+        "once",
+        "at once",
+        "1st time",
+        "many times",
+        "x",
+        "max3",
+        "3x slow, 3x fast",
+        "3x, then 5 times",
+    ],
+)
+def test_what_is_not_clear_claims_no_repetitions(text):
+    assert read(text).times is None
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("1 min", 1),
+        ("5min", 5),
+        ("5 mins.", 5),
+        ("five minutes", 5),
+        ("thirty minutes", 30),
+        ("240 min", 240),
+        ("5 min a day", 5),
+        ("5 min/day", 5),
+        ("5 min per day", 5),
+        ("5 min each day", 5),
+        ("5 min daily", 5),
+        ("5 min, slowly", 5),
+        ("up to 10 min", 10),
+        ("10m", 10),
+        ("30m, slowly", 30),
+        ("10'", 10),
+        ("10’ slowly", 10),
+        ("12′", 12),
+        ("5' a day", 5),
+        ("5'/day", 5),
+        ("3x 5min", 5),
+        ("5 min of slow bows", 5),
+    ],
+)
+def test_minutes_a_day(text, minutes):
+    assert read(text).minutes == minutes
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "0 min",
+        "241 min",
+        "2.5 min",
+        "5-10 min",
+        "5 – 10 min",
+        "5 to 10 min",
+        "5 or 10 min",
+        "20 -> 30 min",
+        "5 min, 10 min",
+        "5 min slow, 5 min fast",
+        "5 min 30 sec",
+        "1 hour 15 min",
+        "3 x 5 min",
+        "3x5 min",
+        "5 min each",
+        "5 min each hand",
+        "20 min a week",
+        "20 min/week",
+        "60 min total",
+        "5 min break",
+        "rest 5 min",
+        "first 5 min",
+        "every 5 min",
+        "within 5 min",
+        "5 min later",
+        "5'",
+        "9'",
+        "10'30",
+        "10''",
+        "'Etude 10'",
+        "10 m",
+        "10m5",
+        "no. 10m. 5",
+        "min",
+        "a min",
+    ],
+)
+def test_what_is_not_clear_claims_no_minutes(text):
+    assert read(text).minutes is None
