@@ -167,7 +167,9 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
     word = tokens.words[at]
     after = tokens.word(at + 1)
     if word.isdigit():
-        return tokens.counts_something(at + 1) or after in {"x", "×"}
+        sign = tokens.past_range_sign(at + 1)
+        is_counted = tokens.counts_something(at + 1 if sign is None else sign + 1)
+        return is_counted or after in {"x", "×"}
     if word == "letter":
         return len(after) == 1
     behind = tokens.word(tokens.past_dot(at + 1))

@@ -33,9 +33,7 @@ def read_times(tokens: Tokens, at: int) -> Found | None:
     if tokens.word(at + 1) not in _TIMES:
         return None
     count = tokens.amount(at, 1, _MOST_TIMES)
-    is_product = tokens.word(at + 1) in {"x", "×"} and (
-        (tokens.is_glued(at + 2) and tokens.word(at + 2).isdigit()) or _is_loose_product(tokens, at)
-    )
+    is_product = tokens.word(at + 1) in {"x", "×"} and _is_loose_product(tokens, at)
     return None if count is None or is_product else _times(tokens, at, at + 2, count)
 
 

@@ -29,6 +29,7 @@ from cockpit.studio.reading import read_assignment, understood
         ("row, row your boat mm. 1-8", "row, row your boat"),
         ("Minuet 3, mm. 1-8", "Minuet 3"),
         ("5 Bagatelles", "5 Bagatelles"),
+        ("A Song to Play to", "A Song to Play to"),
         ("Minuet in G major, BWV Anh. 114", "Minuet in G major"),
         ("Gavotte mm. 32-17", "Gavotte"),
         ("Gavotte pickup to m. 9", "Gavotte"),
@@ -36,6 +37,8 @@ from cockpit.studio.reading import read_assignment, understood
         ("Gavotte HS, then HT", "Gavotte"),
         ("Gavotte q=60, 72, 84", "Gavotte"),
         ("Gavotte 3 x 5 min", "Gavotte"),
+        ("Gavotte 5-10 min", "Gavotte"),
+        ("Gavotte 20 min a week", "Gavotte"),
         ("Gavotte every other day", "Gavotte"),
         ("mm. 1-8 of the Gavotte", None),
         ("5 min, Gavotte", None),
@@ -74,6 +77,10 @@ def test_a_line_without_spaces_is_understood():
         "3x": Part.TIMES,
         "5min": Part.MINUTES,
     }
+
+
+def test_a_dash_between_two_thoughts_belongs_to_neither():
+    assert list(understood_as(read("mm. 17 - HS - q = 72 - slowly"))) == ["mm. 17", "HS", "q = 72"]
 
 
 def test_a_part_that_is_not_clear_leaves_the_others_alone():

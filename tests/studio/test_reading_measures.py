@@ -57,6 +57,7 @@ def test_measures_are_claimed(text, wanted):
     [
         ("mm. 1-8, 5 min", [(1, 8)]),
         ("mm. 1-8, 3x", [(1, 8)]),
+        ("mm. 1-8, 5 min 3x", [(1, 8)]),
         ("mm. 1-8, 3-4 times", [(1, 8)]),
         ("mm. 1-8, 2 oct", [(1, 8)]),
         ("mm. 1-8, 2 8ve", [(1, 8)]),
@@ -83,6 +84,8 @@ def test_a_list_of_measures_ends_before_a_number_of_something_else(text, wanted)
     [
         "mm. 32-17",
         "mm. 1-8, 32-17",
+        "mm. 1-8, 12345",
+        "mm. 32 - 17",
         "mm. 24-7",
         "mm. 198-97",
         "mm. 17-",

@@ -17,6 +17,7 @@ def key_in(text, area=Area.SCALES):
     [
         ("D major", "D major"),
         ("d major", "D major"),
+        ("D major,", "D major"),
         ("D MAJOR", "D major"),
         ("D-major", "D major"),
         ("Dmaj", "D major"),
@@ -131,6 +132,7 @@ def test_a_letter_alone_is_a_key_only_among_scales(area):
     [
         ("two octaves", 2),
         ("1 octave", 1),
+        ("one octave", 1),
         ("3-octave D major", 3),
         ("2oct", 2),
         ("2 oct. slowly", 2),
