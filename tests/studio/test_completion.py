@@ -1,0 +1,115 @@
+"""The rest of a line that is proposed while it is typed."""
+
+from itertools import pairwise
+
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from cockpit.studio.completion import abbreviation, ghost, next_word
+from cockpit.studio.memory import memory_of
+
+LAST_WEEK = "\n".join(
+    (
+        "Scales: D major 2 oct, q=66, 5 min",
+        "Etude: no. 7, open-string drone with the tuner",
+        "Piece: The Old Mill mm. 1-16, separate bows, q=60",
+        "Lovely tone on the A string.",
+        "Next time: check the bow hold in the third line",
+        "Private: mentions a new baby brother",
+    )
+)
+ILSE = memory_of(bodies=(LAST_WEEK,), abbreviations={"hs": "hands separately", "WB": "whole bows"})
+NOBODY = memory_of()
+BREAKS = "\n\r\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029"
+LINES = st.text(max_size=60) | st.sampled_from(LAST_WEEK.split("\n")).flatmap(
+    lambda line: st.integers(0, len(line)).map(lambda at: line[:at])
+)
+
+
+def test_an_empty_note_begins_as_last_week_began() -> None:
+    assert ghost(ILSE, [], "").startswith("Scales: D major 2 oct, q=")
+
+
+def test_the_areas_come_in_last_weeks_order() -> None:
+    above = ["Scales: D and G major 2 oct, q=66, 5 min"]
+    assert ghost(ILSE, above, "").startswith("Etude: no. 7")
+    assert ghost(ILSE, [*above, "Etude: no. 8"], "").startswith("Piece: The Old Mill mm. ")
+
+
+def test_a_line_goes_on_as_last_week_behind_what_is_new_in_it() -> None:
+    assert ghost(ILSE, [], "Piece: The Old Mill mm. 9-24").startswith(", separate bows, q=")
+
+
+def test_a_tempo_may_go_up_by_a_mark() -> None:
+    assert ghost(ILSE, [], "Scales: D major 2 oct, q=69").startswith(", 5 min")
+    assert ghost(ILSE, [], "Scales: D major 2 oct, q=7").startswith("2, 5 min")
+
+
+def test_measures_may_go_on_where_they_ended() -> None:
+    assert ghost(ILSE, [], "Piece: The Old Mill mm. 17").startswith("-32, separate bows")
+
+
+def test_an_open_assignment_comes_with_its_new_tempo() -> None:
+    memory = memory_of(bodies=(LAST_WEEK,), open_lines=("Piece: The Old Mill mm. 1-16, separate bows, q=63",))
+    assert ghost(memory, [], "Piece: ").startswith("The Old Mill mm. 1-16, separate bows, q=63")
+
+
+def test_case_is_ignored_for_matching_and_what_was_typed_is_kept() -> None:
+    assert ghost(ILSE, [], "pie") == "ce: " + ghost(ILSE, [], "Piece: ")
+    assert ghost(ILSE, [], "Piece: the old m").startswith("ill")
+
+
+def test_a_first_lesson_is_helped_by_the_built_in_words() -> None:
+    assert ghost(NOBODY, [], "Sca").startswith("les: ")
+    assert ghost(NOBODY, [], "Piece: Gavotte, hands sep").startswith("arately")
+    assert ghost(NOBODY, [], "Watch the metron").startswith("ome")
+
+
+def test_a_line_that_has_been_typed_is_not_proposed_again() -> None:
+    above = LAST_WEEK.split("\n")[:3]
+    assert not ghost(ILSE, above, "").startswith(("Scales", "Etude", "Piece"))
+    assert not ghost(ILSE, above, "Piece: ").startswith("The Old Mill")
+
+
+def test_one_key_takes_a_word_with_the_space_behind_it() -> None:
+    assert next_word("les: D major") == "les: "
+    assert next_word(" with the tuner") == " with "
+    assert next_word("uner") == "uner"
+    assert next_word("") == ""
+
+
+def test_an_abbreviation_stands_for_its_words() -> None:
+    assert abbreviation(ILSE, "Piece: Gavotte, hs") == (2, "hands separately")
+    assert abbreviation(ILSE, "wb") == (2, "whole bows")
+
+
+def test_only_a_whole_word_is_an_abbreviation() -> None:
+    assert abbreviation(ILSE, "Listen to the chs") is None
+    assert abbreviation(ILSE, "hs ") is None
+    assert abbreviation(ILSE, "") is None
+
+
+@given(lines=st.lists(LINES, max_size=8), line=LINES)
+@example(lines=[], line="Scales: D major" + " bow" * 5000)
+@example(lines=[], line="-" * 5000)
+@example(lines=["Piece:"], line="Piece: \u0130\ufb01 \ud83c\udfbb")
+def test_any_line_has_one_proposal_without_line_breaks(lines: list[str], line: str) -> None:
+    proposal = ghost(ILSE, lines, line)
+    assert proposal == ghost(ILSE, lines, line)
+    assert not set(proposal) & set(BREAKS)
+    assert next_word(proposal) == proposal[: len(next_word(proposal))]
+    assert bool(next_word(proposal)) == bool(proposal)
+
+
+@given(bodies=st.lists(st.text(max_size=80), max_size=4), line=st.text(max_size=30))
+def test_equal_notes_make_equal_proposals(bodies: list[str], line: str) -> None:
+    assert ghost(memory_of(bodies=bodies), [], line) == ghost(memory_of(bodies=bodies), [], line)
+
+
+@given(at=st.integers(0, 200), row=st.integers(0, 3))
+def test_what_is_typed_is_not_repeated(at: int, row: int) -> None:
+    line = LAST_WEEK.split("\n")[row]
+    whole = line[:at] + ghost(ILSE, [], line[:at])
+    words = whole.split()
+    assert all(one != other for one, other in pairwise(words))
+    assert whole.count(":") <= 1
