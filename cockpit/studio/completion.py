@@ -26,8 +26,10 @@ from cockpit.studio.word_stock import Words, stock_habits, stock_words
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _MOST_STEPS, _MOST_EACH = 40, 64, 200, 24, 5
 _LEAST_LIKELY = 0.08  # below this a proposal would be wrong too often to be worth a look
-_LEAST_LIKELY_FURTHER = 0.25
+_LEAST_LIKELY_FURTHER = 0.6
 _USED_UP = 0.03
+_LEAST_LIKELY_SIGNS = 0.5
+_WORD_OF_STEP = re.compile(r"[^\W_]")
 _BREAK = re.compile(r"[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _NEXT_WORD = re.compile(r"\s*\S*\s?")
 _LAST_WORD = re.compile(r"[^\W_]+\Z")
@@ -198,8 +200,19 @@ def _further(memory: Memory, above: _Above, place: _Place, step: str, likelihood
             break
         likelihood, step = max((each, step) for step, each in found.items())
         if likelihood < _LEAST_LIKELY_FURTHER:
-            spaced = sum(each for step, each in found.items() if step[0] == " ")
-            return text + (" " if spaced > 0.5 else "")
+            return text + _signs(found)
         text += step
         place = place.behind(step)
     return text
+
+
+def _signs(found: dict[str, float]) -> str:
+    """The signs or the space that the next step is likely to begin with, whatever its word."""
+    signs: dict[str, float] = {}
+    for step, likelihood in found.items():
+        word = _WORD_OF_STEP.search(step)
+        if word is not None and word.start():
+            before = step[: word.start()]
+            signs[before] = signs.get(before, 0.0) + likelihood
+    likelihood, before = max(((each, before) for before, each in signs.items()), default=(0.0, ""))
+    return before if likelihood > _LEAST_LIKELY_SIGNS else ""

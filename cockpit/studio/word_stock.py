@@ -7,9 +7,12 @@ from cockpit.studio.habits import Counting, Habits
 from cockpit.studio.learning import learn_line, learn_opening
 from cockpit.studio.steps import START
 from cockpit.studio.vocabulary import LINES, WORDS
+from cockpit.studio.word_pairs import PAIRS
 
 _MOST_EACH = 6
 _LONGEST = 24
+_PAIR_WEIGHT = 4.0
+_PAIR_RANK = 2
 _RANK = 20
 Words = Mapping[str, Mapping[str, float]]
 
@@ -37,6 +40,10 @@ def stock_habits() -> Habits:
         opening = learn_opening(counting, line, above, 1.0) if ": " in line else above
         above = opening
         learn_line(counting, line, 1.0, is_changing=False)
+    for pair in PAIRS:
+        word, _, behind = pair.partition(": ")
+        for rank, each in enumerate(behind.split()):
+            counting.add((1, word), f" {each}", _PAIR_WEIGHT / (rank + _PAIR_RANK))
     return counting.habits()
 
 

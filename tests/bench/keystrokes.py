@@ -21,6 +21,7 @@ from cockpit.studio.memory import Memory, memory_of
 _NOTES = Path(__file__).parent / "term_of_notes"
 _SAMPLE = Path(__file__).parents[2] / "cockpit" / "sample" / "history.toml"
 _FEWEST = 2
+IS_STRICT = False
 Notes = Mapping[str, Sequence[str]]
 
 
@@ -74,8 +75,8 @@ def type_note(memory: Memory, body: str) -> Tally:
 
 def _taken(proposal: str, rest: str) -> int:
     """How many characters of the rest of a line the next key brings."""
-    if proposal == rest and len(rest) >= _FEWEST:
-        return len(rest)
+    if len(proposal) >= _FEWEST and (rest == proposal if IS_STRICT else rest.startswith(proposal)):
+        return len(proposal)
     word = next_word(proposal)
     return len(word) if len(word) >= _FEWEST and rest.startswith(word) else 1
 
