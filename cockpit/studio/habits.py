@@ -8,7 +8,8 @@ from operator import itemgetter
 from cockpit.studio.steps import Context
 
 _MOST_FOLLOWING = 60
-_NEWNESS = 0.5  # how much is left to what more general contexts know, for each different step seen in this one
+# How much is left to more general contexts for each different step seen in one, by the kind of context.
+OPENNESS: dict[str | int, float] = {0: 0.5, 1: 5.0, 2: 5.0, 3: 3.0, 4: 0.7, 5: 2.0, 6: 0.5, 7: 0.5, 8: 0.3, 9: 0.7}
 _UNHEARD = 1e-7
 _weight = itemgetter(1)
 
@@ -47,7 +48,9 @@ class Counting:
     def _following(self, context: Context, steps: dict[str, float]) -> Following:
         total = sum(steps.values())
         usual = steps if len(steps) == 1 else dict(sorted(steps.items(), key=_weight, reverse=True)[:_MOST_FOLLOWING])
-        return Following(steps=usual, total=total, openness=_NEWNESS * total * len(steps) / self._seen[context])
+        return Following(
+            steps=usual, total=total, openness=OPENNESS.get(context[0], 1.0) * total * len(steps) / self._seen[context]
+        )
 
 
 def known(habits: Sequence[Habits], contexts: Iterable[Context]) -> list[Following]:

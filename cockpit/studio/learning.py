@@ -8,6 +8,8 @@ from cockpit.studio.steps import END, Opening, contexts, opening_contexts, openi
 
 _LONGEST_LINE = 300
 _MOVED_ON = 0.25
+SPECIAL = 8.0
+TOPIC_CONTEXTS = frozenset({4, 6, 7, 8, 9})
 _SIGNS_THAT_END = frozenset(".!?")
 
 
@@ -20,8 +22,8 @@ def learn_opening(counting: Counting, line: str, above: Opening, weight: float) 
     return opening
 
 
-def learn_line(counting: Counting, line: str, weight: float, *, is_changing: bool = True) -> None:
-    """Learns what follows what in a line behind its label; `is_changing` is for numbers that go on from week to week."""
+def learn_line(counting: Counting, line: str, weight: float, pace: Sequence[float] | None = None) -> None:
+    """Learns what follows what in a line behind its label; with a `pace` its numbers may go on from there."""
     line = line[:_LONGEST_LINE]
     opening = opening_of(f"{line} ")
     steps = steps_of(line.rstrip()[len(opening.typed) :])
@@ -31,11 +33,12 @@ def learn_line(counting: Counting, line: str, weight: float, *, is_changing: boo
         step = _step(steps, at, last)
         before = steps[:at]
         topic = opening.topic if at else ""
-        ways = changes(before, step, steps[at + 1] if at < last else "") if is_changing else ((step, 1.0),)
+        ways = changes(before, step, steps[at + 1] if at < last else "", pace) if pace else ((step, 1.0),)
         for context in contexts(opening, topic, before, whole):
+            here = weight**SPECIAL if context[0] in TOPIC_CONTEXTS else weight
             for way, share in ways:
-                counting.add(context, way, weight * share)
-        if is_changing and at and (further := moved_on(before, step)) is not None:
+                counting.add(context, way, here * share)
+        if pace and at and (further := moved_on(before, step)) is not None:
             context = contexts(opening, topic, [*before[:-1], further[0]], whole)[-1]
             counting.add(context, further[1], weight * _MOVED_ON)
         if step.endswith(END):

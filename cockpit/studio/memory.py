@@ -8,11 +8,12 @@ from cockpit.studio.common_phrases import CommonPhrases, common_phrases
 from cockpit.studio.habits import Counting, Habits
 from cockpit.studio.learning import learn_line, learn_opening
 from cockpit.studio.notes import Line, NoteLine, read_notes
+from cockpit.studio.paces import Paces, pace_in, paces_of
 from cockpit.studio.steps import START, Opening, opening_of, steps_of
 from cockpit.studio.word_stock import Words, words_by_beginning
 
-_AGING = 0.75
-_LEAST = 0.05
+_AGING = 0.85
+_LEAST = 0.1
 _OPEN = 1.5
 _PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _SIGNS = ' \t.,;:!?()[]{}"“”‘–—-/=*+&#'
@@ -53,12 +54,13 @@ def memory_of(
         abbreviations: The teacher's own, as "hs" and "hands separately".
     """
     learner = _Learner()
+    paces = paces_of(bodies)
     weight = 1.0
     for body in bodies:
-        learner.learn(read_notes(body), weight)
+        learner.learn(read_notes(body), weight, paces)
         weight = max(weight * _AGING, _LEAST)
     if open_lines:
-        learner.learn(read_notes("\n".join(open_lines)), _OPEN)
+        learner.learn(read_notes("\n".join(open_lines)), _OPEN, {})
     last = read_notes(bodies[0]) if bodies else ()
     return Memory(
         own=learner.own.habits(),
@@ -74,26 +76,32 @@ def memory_of(
 class _Learner:
     """Counts what is this student's own, apart from what is kept back."""
 
-    __slots__ = ("kept_back", "kept_back_words", "own", "own_words")
+    __slots__ = ("kept_back", "kept_back_words", "own", "own_words", "seen")
 
     def __init__(self) -> None:
         self.own, self.kept_back = Counting(), Counting()
+        self.seen: set[tuple[str, str]] = set()
         self.own_words: dict[str, float] = {}
         self.kept_back_words: dict[str, float] = {}
 
-    def learn(self, lines: Sequence[NoteLine], weight: float) -> None:
+    def learn(self, lines: Sequence[NoteLine], weight: float, paces: Paces) -> None:
         """Learns the lines of a note, in order."""
         above = START
+        seen: set[tuple[str, str]] = set()
         for line in lines:
             if line.text.strip():
-                above = self._learn(line, above, weight)
+                opening = opening_of(f"{line.typed} ")
+                is_newest = bool(opening.label) and (opening.label, opening.topic) not in self.seen
+                seen.add((opening.label, opening.topic))
+                above = self._learn(line, above, weight, pace_in(paces, opening.label) if is_newest else None)
+        self.seen |= seen
 
-    def _learn(self, line: NoteLine, above: Opening, weight: float) -> Opening:
+    def _learn(self, line: NoteLine, above: Opening, weight: float, pace: Sequence[float] | None) -> Opening:
         opening = opening_of(f"{line.typed} ")
         is_public = line.line in _PUBLIC and not line.typed.lstrip(_SIGNS).lower().startswith("private")
         if is_public or opening.is_kept_back:  # of a line that is kept back the label only
             learn_opening(self.own, line.typed, above, weight)
-        learn_line(self.own if is_public else self.kept_back, line.typed, weight)
+        learn_line(self.own if is_public else self.kept_back, line.typed, weight, pace)
         words = self.own_words if is_public else self.kept_back_words
         for step in steps_of(line.text):
             word = step.strip(_SIGNS)

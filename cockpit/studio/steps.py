@@ -12,6 +12,10 @@ _STEP = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
 _DIGITS = re.compile(r"\d+")
 _NOT_IN_WORDS = " \t.,;:!?()[]{}\"'’‘“”-–—=/*+&#"
 _LONGEST_LABEL, _LONGEST_OPENING = 32, 80
+_KINDS = {
+    "whole": "extent", "all": "extent", "end": "extent", "separately": "hands", "together": "hands", "alone": "hands",
+    "hs": "hands", "ht": "hands", "lh": "hands", "rh": "hands", "only": "hands", "heart": "by heart", "memory": "by heart",
+}  # fmt: skip
 END = "\n"
 Context = tuple[str | int, ...]
 _KEPT_BACK = {Line.PRIVATE: "private", Line.FOLLOW_UP: "follow-up", Line.NEXT_TIME: "next time"}
@@ -78,6 +82,15 @@ def word_of(step: str) -> str:
     return "#" if shape.endswith("#") else shape.strip(_NOT_IN_WORDS)
 
 
+@lru_cache(maxsize=20000)
+def kind_of(step: str) -> str:
+    """What part of an assignment a step ends, or its word: measures and "whole" say the same thing."""
+    if step[-1:].isdigit():
+        return "tempo" if "=" in step else "extent" if step[:1] in "-–" else "#"
+    word = word_of(step)
+    return _KINDS.get(word, word)
+
+
 def opening_contexts(above: Opening) -> tuple[Context, ...]:
     """What the beginning of a line can be known by, from general to special: the line above it."""
     return ((0,), (0, above.label), (0, above.label, above.topic))
@@ -94,14 +107,12 @@ def contexts(opening: Opening, topic: str, before: Sequence[str], whole: str) ->
     second = before[-2] if len(before) > 1 else "^"
     third = before[-3] if len(before) > 2 else "^"
     word, step = word_of(first), shape_of(first)
-    found: list[Context] = [
-        (1, word),
-        (2, label, word),
-        (3, word_of(second), word),
-        (4, label, topic, word),
-        (5, shape_of(third), shape_of(second), step),
-        (6, label, topic, shape_of(second), step),
-    ]
+    found: list[Context] = [(1, word), (2, label, word), (3, word_of(second), word)]
+    if topic:
+        found += ((4, label, topic, word), (9, label, topic, kind_of(first)))
+    found.append((5, shape_of(third), shape_of(second), step))
+    if topic:
+        found.append((6, label, topic, shape_of(second), step))
     if whole or not before:
         found.append((7, label, whole))
     if first[-1].isdigit():

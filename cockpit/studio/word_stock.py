@@ -6,7 +6,8 @@ from functools import lru_cache
 from cockpit.studio.habits import Counting, Habits
 from cockpit.studio.learning import learn_line, learn_opening
 from cockpit.studio.steps import START
-from cockpit.studio.vocabulary import LINES, WORDS
+from cockpit.studio.stock_lines import LINES
+from cockpit.studio.vocabulary import WORDS
 from cockpit.studio.word_pairs import PAIRS
 
 _MOST_EACH = 6
@@ -39,10 +40,9 @@ def stock_habits() -> Habits:
     for line in LINES:
         opening = learn_opening(counting, line, above, 1.0) if ": " in line else above
         above = opening
-        learn_line(counting, line, 1.0, is_changing=False)
-    for pair in PAIRS:
-        word, _, behind = pair.partition(": ")
-        for rank, each in enumerate(behind.split()):
+        learn_line(counting, line, 1.0)
+    for word, behind in PAIRS:
+        for rank, each in enumerate(behind):
             counting.add((1, word), f" {each}", _PAIR_WEIGHT / (rank + _PAIR_RANK))
     return counting.habits()
 

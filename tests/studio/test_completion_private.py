@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from cockpit.studio.completion import ghost
 from cockpit.studio.memory import Memory, memory_of
-from cockpit.studio.vocabulary import LINES, WORDS
+from cockpit.studio.stock_lines import LINES
+from cockpit.studio.vocabulary import WORDS
 
 KEPT_BACK = (
     "Private: quibbling zonked grumpy zebra",
