@@ -14,7 +14,7 @@ from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
 from cockpit.studio.clock_messages import messages
 from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped
 from cockpit.studio.free_times import Timetable, free_gaps, free_times
-from cockpit.studio.lesson import Lesson
+from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import StudentId
 from cockpit.studio.practice_notes import safe_name
 from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
@@ -108,10 +108,10 @@ class LookingAhead:
         found = grouped(self._found(self._between(now, now + _YEAR)[0]))
         return [g for g in found if g.key not in accepted], [g for g in found if g.key in accepted]
 
-    def troubles_of(self, candidate: Booking) -> list[Finding]:
-        """What would go wrong with a lesson where it is, among all others around it."""
-        at = candidate.lesson.starts_at
-        others = [b for b in self._between(at - 2 * _DAY, at + 2 * _DAY)[0] if b.lesson.id != candidate.lesson.id]
+    def troubles_of(self, candidate: Booking, instead_of: frozenset[LessonId] = frozenset()) -> list[Finding]:
+        """What would go wrong with a lesson where it is, among all others around it but those that it comes instead of."""
+        gone, at = {candidate.lesson.id, *instead_of}, candidate.lesson.starts_at
+        others = [b for b in self._between(at - 2 * _DAY, at + 2 * _DAY)[0] if b.lesson.id not in gone]
         bookings = sorted([*others, candidate], key=lambda booking: booking.lesson.starts_at)
         return [finding for finding in self._found(bookings) if candidate in (finding.booking, finding.other)]
 

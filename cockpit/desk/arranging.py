@@ -5,6 +5,7 @@ from datetime import datetime
 
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.lines import Lines
+from cockpit.desk.lookup import is_where_its_rule_has_it
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.desk.reshaping import Reshaping
@@ -114,6 +115,9 @@ class Arranging:
             minutes=when.minutes or before.minutes,
             is_moved=True,
             gives_full_length=False,
+        )
+        after = replace(
+            after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home_zone)
         )
         if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
             raise Refused(f"{possessive(name)} lesson is at that time already.")

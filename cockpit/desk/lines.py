@@ -10,6 +10,7 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lesson import LessonId
 from cockpit.studio.people import name_key
 from cockpit.studio.records import Accepted, Edit, Record
 from cockpit.studio.two_clocks import family_time
@@ -70,11 +71,18 @@ class Lines:
             raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} is past.")
         return when
 
-    def proposal(self, lesson: Booking, when: When, title: str, edits: tuple[Edit, ...]) -> Proposal:
-        """What would come of a lesson at a moment that a line named."""
+    def proposal(
+        self,
+        lesson: Booking,
+        when: When,
+        title: str,
+        edits: tuple[Edit, ...],
+        instead_of: frozenset[LessonId] = frozenset(),
+    ) -> Proposal:
+        """What would come of a lesson at a moment that a line named, when those that it comes instead of are gone."""
         zone, hours = self.practice.home_zone, self.practice.hours
         note = clock_note(when, hours)
-        troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of(lesson)]
+        troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of(lesson, instead_of)]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
             understood=understood,

@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.booking import Booking, People, in_order, merged, planned
+from cockpit.studio.booking import Booking, People, in_order, left_behind, merged, planned
 from cockpit.studio.breaks import LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
@@ -29,7 +29,9 @@ def bookings_between(
     since = begins.date() - timedelta(days=2)
     enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
     by_rule = planned(enrollments, home_zone, begins, ends)
-    recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
+    recorded = _still_meant(
+        reading, by_rule, reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
+    )
     bookings = (
         booking
         for booking in merged(by_rule, [r for r in recorded if of is None or r.student_id == of], people, enrollments)
@@ -39,9 +41,25 @@ def bookings_between(
     return without_breaks(bookings, reading.breaks(since), home_zone)
 
 
+def _still_meant(reading: Reading, by_rule: list[Booking], recorded: tuple[Lesson, ...]) -> tuple[Lesson, ...]:
+    """Without the lessons that a standing time has left behind; those that have notes stay where the notes are found."""
+    left = left_behind(by_rule, recorded)
+    noted = {lesson_id for lesson_id, note in reading.notes(left).items() if note.body.strip()} if left else set()
+    dropped = set(left) - noted
+    return tuple(lesson for lesson in recorded if lesson.id not in dropped)
+
+
 def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
     """The lessons that start on a date of the teacher's clock, in order."""
     return bookings_between(reading, *day_bounds(on, home_zone), home_zone)[0]
+
+
+def is_where_its_rule_has_it(reading: Reading, lesson: Lesson, home_zone: Zone) -> bool:
+    """Whether a lesson stands at the very time, and for as long, as its standing time says."""
+    begins = lesson.starts_at
+    enrollments = reading.enrollments(reading.people(), begins.date() - timedelta(days=2))
+    meetings = planned(enrollments, home_zone, begins, begins + timedelta(minutes=1))
+    return any((b.lesson.id, b.lesson.minutes) == (lesson.id, lesson.minutes) for b in meetings)
 
 
 def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:

@@ -4,16 +4,18 @@ import re
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from cockpit.desk.afterwards import arranged, carried, left_over
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.lines import Lines
+from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
-from cockpit.studio.booking import Booking
+from cockpit.studio.booking import Booking, Enrollment
 from cockpit.studio.break_line import read_break
 from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
+from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import LessonId
+from cockpit.studio.lesson import LessonId, meeting_date
 from cockpit.studio.records import Edit, added
 from cockpit.studio.words import counted, long_date, possessive, short_date
 
@@ -47,8 +49,13 @@ class Reshaping:
             _refuse_after_its_end(standing, until)
             after = replace(standing, until_on=until)
             understood = f"{possessive(booking.student.name)} standing time ends: the last lesson on or before {long_date(until)}."
+            over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
+            stays = arranged(over, self._lines.practice.home_zone, self._lines.practice.hours)
             return Proposal(
-                understood=understood, edits=(Edit(before=standing, after=after),), said="end a standing time"
+                understood=understood,
+                edits=(Edit(before=standing, after=after),),
+                said="end a standing time",
+                troubles=(stays,) if stays else (),
             )
         return self._from_a_date(standing, booking, _FROM.sub("", line, count=1))
 
@@ -71,14 +78,37 @@ class Reshaping:
             from_on=begins,
             every_weeks=every,
         )
+        over = left_over(self._reading, standing, self._lines.now().date(), begins)
+        enrollment = Enrollment(standing=new, student=booking.student, family=booking.family)
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
         lesson = replace(
             booking.lesson, id=LessonId("new"), starts_at=when.starts_at, minutes=new.minutes, is_moved=False
         )
         weeks = "every week" if every == 1 else "every second week"
         title = f"From then on, {weeks}, {booking.student.name}"
-        edits = (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)), *added(new))
-        proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits)
-        return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
+        edits = (
+            Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),
+            *added(new),
+            *carried(self._reading, over, enrollment, home),
+        )
+        gone = self._replaced(standing, begins, when.starts_at)
+        proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, gone)
+        stays = arranged(over, home, hours)
+        return replace(
+            proposal,
+            said=f"change {possessive(booking.student.name)} standing time",
+            troubles=(*proposal.troubles, stays) if stays else proposal.troubles,
+        )
+
+    def _replaced(self, standing: StandingTime, begins: date, around: datetime) -> frozenset[LessonId]:
+        """The meetings near a UTC moment that are not there any more when a standing time ends before a date."""
+        return frozenset(
+            each.lesson.id
+            for each in bookings_between(self._reading, around - WEEK, around + WEEK, self._lines.practice.home_zone)[0]
+            if each.lesson.standing_time_id == standing.id
+            and each.lesson.is_by_rule
+            and (meeting_date(each.lesson) or date.min) >= begins
+        )
 
     def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
         return local_time(at, self._kept_zone(standing, booking, at)).date()

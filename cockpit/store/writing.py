@@ -122,6 +122,8 @@ def _carry_out(database: "Database", edit: Edit) -> None:
             raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
         if isinstance(record, StandingTime) and _has_lessons(database, record):
             raise Refused("This standing time has lessons by now: it stays. It can be changed again from a date on.")
+        if isinstance(record, Note) and _was_typed_on(database, record):
+            raise Refused("These notes have more words by now: they stay.")
         rows.delete(_key(record))
     elif edit.before is None:
         rows.insert(row_of(edit.after))
@@ -132,6 +134,11 @@ def _carry_out(database: "Database", edit: Edit) -> None:
 def _has_notes(database: "Database", lesson: Lesson) -> bool:
     asked = "SELECT 1 FROM note WHERE lesson_id = ? AND trim(body) <> ''"
     return database.execute(asked, (lesson.id,)).fetchone() is not None
+
+
+def _was_typed_on(database: "Database", note: Note) -> bool:
+    asked = "SELECT 1 FROM note WHERE lesson_id = ? AND body <> ?"
+    return database.execute(asked, (note.lesson_id, note.body)).fetchone() is not None
 
 
 def _has_lessons(database: "Database", standing: StandingTime) -> bool:

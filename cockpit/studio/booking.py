@@ -90,6 +90,12 @@ def merged(
     return in_order(bookings.values())
 
 
+def left_behind(by_rule: Iterable[Booking], recorded: Iterable[Lesson]) -> list[LessonId]:
+    """The recorded lessons that their standing time does not name any more, and that nothing else was done to."""
+    named = {booking.lesson.id for booking in by_rule}
+    return [lesson.id for lesson in recorded if lesson.is_by_rule and lesson.id not in named]
+
+
 def in_order(bookings: Iterable[Booking]) -> list[Booking]:
     """By start; two at once by student's name, then id, so that the order never flickers."""
     return sorted(bookings, key=lambda booking: (booking.lesson.starts_at, booking.student.name, booking.lesson.id))

@@ -88,6 +88,12 @@ class Lesson:
         return self.finished_at is None or self.is_reopened
 
     @property
+    def is_by_rule(self) -> bool:
+        """Whether it is a weekly one that nothing was done to: its standing time alone says when it is, and if."""
+        is_weekly = self.standing_time_id is not None and self.kind is Kind.WEEKLY and not self.is_moved
+        return is_weekly and self.outcome is None and self.began_at is None and self.finished_at is None
+
+    @property
     def is_live(self) -> bool:
         """Whether it is being taught: begun and not yet finished. A lesson reopened after the fact is not."""
         return self.began_at is not None and self.finished_at is None and self.outcome is None
@@ -96,6 +102,14 @@ class Lesson:
 def weekly_id(standing_id: StandingTimeId, taught_on: date) -> LessonId:
     """The lasting id of the meeting that a standing time names on a date of its own clock."""
     return LessonId(f"w{standing_id}-{taught_on.isoformat()}")
+
+
+def meeting_date(lesson: Lesson) -> date | None:
+    """The date, on its standing time's clock, of the meeting that a weekly lesson is, also where it was moved."""
+    try:
+        return date.fromisoformat(lesson.id.removeprefix(f"w{lesson.standing_time_id}-"))
+    except ValueError:
+        return None
 
 
 def state_of(lesson: Lesson, now: datetime) -> State:

@@ -9,7 +9,7 @@ from cockpit.studio.booking import Booking, Enrollment, People, merged, planned
 from cockpit.studio.breaks import Break, without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, lesson_zone, occurrences
 from cockpit.studio.home import Home
-from cockpit.studio.lesson import Lesson, LessonId, Outcome, weekly_id
+from cockpit.studio.lesson import Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.people import Family, Student
 from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
 from cockpit.studio.words import possessive
@@ -130,18 +130,9 @@ def _changes(timetable: Timetable) -> Iterator[date]:
         yield each.until_on
     for lesson in timetable.recorded:
         yield lesson.starts_at.date()
-        yield from filter(None, [_original_date(lesson)])
+        yield from filter(None, [meeting_date(lesson)])
     if isinstance(timetable.home_zone, Home):
         yield from (stay.from_on for stay in timetable.home_zone.stays)
-
-
-def _original_date(lesson: Lesson) -> date | None:
-    if lesson.standing_time_id is None:
-        return None
-    try:
-        return date.fromisoformat(lesson.id.removeprefix(f"w{lesson.standing_time_id}-"))
-    except ValueError:
-        return None
 
 
 def _series_of(

@@ -264,3 +264,103 @@ def test_a_free_time_is_taken_for_as_long_as_was_typed(tmp_path):
         assert on_day(opened, "2026-12-01")["Mireille"].lesson.minutes == 30
 
     on_screen(tmp_path, steps)
+
+
+async def change_ilse(opened, line: str, *keys: str) -> None:
+    await to_queue(opened, "Ilse")
+    await opened.press("s")
+    await opened.type(line)
+    await opened.press(*keys)
+
+
+def write_ahead(opened, on: str, body: str) -> None:
+    there = on_day(opened, on)["Ilse"]
+    opened.studio.desk.day.open(date.fromisoformat(on), there.lesson.id)
+    opened.studio.desk.notes.write(there.lesson.id, body)
+    opened.studio.desk.day.open()
+
+
+def note_on(opened, on: str) -> str:
+    there = on_day(opened, on)["Ilse"].lesson.id
+    note = opened.studio.store.reading.notes([there]).get(there)
+    return note.body if note is not None else ""
+
+
+def test_notes_typed_ahead_go_with_a_standing_time_that_changes_and_come_back_when_that_is_undone(tmp_path):
+    async def steps(opened):
+        write_ahead(opened, "2026-12-15", "Scales: G major\nFollow-up: send the etude")
+        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        assert "Ilse" not in on_day(opened, "2026-12-15")
+        assert note_on(opened, "2026-12-17") == "Scales: G major\nFollow-up: send the etude"
+        owed = {each.body: lesson for each, lesson in opened.studio.store.reading.open_follow_ups()}
+        assert owed["send the etude"].id == on_day(opened, "2026-12-17")["Ilse"].lesson.id
+        await opened.press("escape", "f4")
+        assert "Ilse" not in on_day(opened, "2026-12-17")
+        assert note_on(opened, "2026-12-15") == "Scales: G major\nFollow-up: send the etude"
+
+    on_screen(tmp_path, steps)
+
+
+def test_words_typed_into_carried_notes_are_not_lost_by_an_undo(tmp_path):
+    async def steps(opened):
+        write_ahead(opened, "2026-12-15", "Scales: G major")
+        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        write_ahead(opened, "2026-12-17", "Scales: G major, slowly")
+        await opened.press("escape", "f4")
+        assert "more words by now" in opened.said
+        assert note_on(opened, "2026-12-17") == "Scales: G major, slowly"
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_lesson_looked_into_ahead_does_not_stay_where_its_standing_time_left_it(tmp_path):
+    async def steps(opened):
+        write_ahead(opened, "2026-12-15", "")
+        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        assert "Ilse" not in on_day(opened, "2026-12-15")
+        assert "Ilse" in on_day(opened, "2026-12-17")
+
+    on_screen(tmp_path, steps)
+
+
+def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(tmp_path):
+    async def steps(opened):
+        there = on_day(opened, "2026-12-15")["Ilse"]
+        opened.studio.desk.day.open(date(2026, 12, 15), there.lesson.id)
+        opened.studio.desk.teaching.mark_cancelled()
+        opened.studio.desk.day.open()
+        for line in ("from 10 dec at 10 am", "until 10 dec"):
+            await change_ilse(opened, line)
+            assert "Arranged before, and left so: Tue 15 December, cancelled." in understood(opened)
+            await opened.press("escape", "escape")
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_change_by_a_quarter_of_an_hour_does_not_collide_with_the_time_that_it_replaces(tmp_path):
+    async def steps(opened):
+        await change_ilse(opened, "from 8 dec at 3:50 pm")
+        assert "Ilse" not in understood(opened).partition(".")[2]
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("6:30 pm 30m")
+        await opened.press("enter")
+        if isinstance(opened.app.screen, LineScreen):
+            await opened.press("enter")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.is_moved
+        await opened.press("escape")
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("4:45 pm 45m")
+        await opened.press("enter")
+        if isinstance(opened.app.screen, LineScreen):
+            await opened.press("enter")
+        assert not on_day(opened, "2026-12-01")["Mireille"].lesson.is_moved
+
+    on_screen(tmp_path, steps)
