@@ -20,6 +20,7 @@ _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _NUMBER = re.compile(r"\d{4,}")
 _FEWEST_STUDENTS = 2
 _LONGEST_LINE = 300
+_MOST_BODIES = 12
 _PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _Sequence = tuple[Context, str]
 
@@ -33,8 +34,11 @@ class CommonPhrases:
 
 
 def common_phrases(others: Sequence[Sequence[str]], names: Collection[str]) -> CommonPhrases:
-    """What is common to the notes of other students, given as their bodies by student; `names` never appear in it."""
-    counts = [_counts_of_student(bodies) for bodies in others]
+    """What is common to the notes of other students, given as their bodies by student, the newest first.
+
+    Of each student the newest ones are read; `names` never appear in it.
+    """
+    counts = [_counts_of_student(tuple(bodies[:_MOST_BODIES])) for bodies in others]
     students: Counter[_Sequence] = Counter()
     times: Counter[_Sequence] = Counter()
     for each in counts:
@@ -68,7 +72,8 @@ def _common_words(counts: Sequence[Mapping[_Sequence, int]]) -> set[str]:
     return {word for word, count in students.items() if count >= _FEWEST_STUDENTS} | stock_spellings().keys()
 
 
-def _counts_of_student(bodies: Sequence[str]) -> Mapping[_Sequence, int]:
+@lru_cache(maxsize=200)  # of all students one has a new note since the last lesson
+def _counts_of_student(bodies: tuple[str, ...]) -> Mapping[_Sequence, int]:
     counts: Counter[_Sequence] = Counter()
     for body in bodies:
         counts.update(_sequences(body))

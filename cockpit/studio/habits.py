@@ -8,6 +8,7 @@ from operator import itemgetter
 from cockpit.studio.steps import Context
 
 _MOST_FOLLOWING = 60
+_MOST_UNBEGUN = 10
 # How much is left to more general contexts for each different step seen in one, by the kind of context.
 OPENNESS: dict[str | int, float] = {0: 0.5, 1: 5.0, 2: 5.0, 3: 3.0, 4: 0.7, 5: 2.0, 6: 0.5, 7: 0.5, 8: 0.3, 9: 0.7}
 _UNHEARD = 1e-7
@@ -59,6 +60,24 @@ def known(habits: Sequence[Habits], contexts: Iterable[Context]) -> list[Followi
     return [found for each in habits for context in contexts if (found := each.get(context)) is not None]
 
 
+def most_special(habits: Sequence[Habits], contexts: Sequence[Context], count: int) -> list[Following]:
+    """The last of those that `known` returns, at most so many."""
+    found: list[Following] = []
+    for each in reversed(habits):
+        for context in reversed(contexts):
+            if (following := each.get(context)) is not None:
+                found.append(following)
+                if len(found) == count:
+                    return found[::-1]
+    return found[::-1]
+
+
+def only_step(following: Sequence[Following]) -> str | None:
+    """The step, where all know one only and the same."""
+    steps = {step for each in following for step in islice(each.steps, 2)}
+    return steps.pop() if len(steps) == 1 else None
+
+
 def likely(
     following: Sequence[Following], begun: str, words: Mapping[str, float], most: int = _MOST_FOLLOWING
 ) -> dict[str, float]:
@@ -71,7 +90,7 @@ def likely(
     length = len(begun)
     found = dict(words)
     for each in following:
-        for step in islice(each.steps, most):
+        for step in islice(each.steps, most if length else min(most, _MOST_UNBEGUN)):
             if step not in found and (not length or step[:length].lower() == start):
                 found[step] = _UNHEARD
     for each in following:

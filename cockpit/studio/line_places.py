@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cockpit.studio.habits import Following, Habits, known, likely
+from cockpit.studio.habits import Following, Habits, known, likely, most_special, only_step
 from cockpit.studio.memory import Memory
 from cockpit.studio.steps import END, Context, Opening, contexts, shape_of
 from cockpit.studio.word_stock import Words, stock_habits, stock_words
@@ -50,7 +50,11 @@ class Place:
 
 def steps_at(memory: Memory, said: Topics, place: Place, begun: str) -> dict[str, float]:
     """The steps that begin with what is begun, each with its likelihood; what lines above have `said` is none again."""
-    return _without_said(likely(_known(memory, place), begun, base_words(memory, place.opening, begun)), said, place)
+    return _without_said(
+        likely(known(_habits(memory, place), place.contexts()), begun, base_words(memory, place.opening, begun)),
+        said,
+        place,
+    )
 
 
 def further(memory: Memory, said: Topics, place: Place, step: str) -> str:
@@ -60,8 +64,9 @@ def further(memory: Memory, said: Topics, place: Place, step: str) -> str:
         if step.endswith(END) or (place.opening.is_kept_back and not place.steps):
             break
         # The general contexts add little here, and cost as much as the special ones.
-        special = likely(_known(memory, place)[-_MOST_SPECIAL:], "", {}, _MOST_EACH)
-        found = _without_said(special, said, place) if special else _UNKNOWN
+        special = most_special(_habits(memory, place), place.contexts(), _MOST_SPECIAL)
+        only = only_step(special) if place.steps else None
+        found = _UNKNOWN if not special else {only: 1.0} if only else _further_at(special, said, place)
         likelihood, step = max((each, step) for step, each in found.items())
         if likelihood < _LEAST_LIKELY_FURTHER:
             return text + _signs(found)
@@ -85,9 +90,14 @@ def base_words(memory: Memory, opening: Opening, begun: str) -> dict[str, float]
     return found
 
 
-def _known(memory: Memory, place: Place) -> list[Following]:
+def _further_at(special: list[Following], said: Topics, place: Place) -> dict[str, float]:
+    return _without_said(likely(special, "", {}, _MOST_EACH), said, place)
+
+
+def _habits(memory: Memory, place: Place) -> tuple[Habits, ...]:
+    """From common to her own; what is kept back only in a line of its like."""
     habits: tuple[Habits, ...] = (stock_habits(), memory.common.habits, memory.own)
-    return known((*habits, memory.kept_back) if place.opening.is_kept_back else habits, place.contexts())
+    return (*habits, memory.kept_back) if place.opening.is_kept_back else habits
 
 
 def _without_said(found: dict[str, float], said: Topics, place: Place) -> dict[str, float]:

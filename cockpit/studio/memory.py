@@ -15,6 +15,7 @@ from cockpit.studio.word_stock import Words, words_by_beginning
 _AGING = 0.85
 _LEAST = 0.1
 _OPEN = 1.5
+_MOST_BODIES = 60
 _PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _SIGNS = ' \t.,;:!?()[]{}"“”‘–—-/=*+&#'
 
@@ -47,16 +48,16 @@ def memory_of(
     """What is remembered for a lesson; made once when the lesson is shown.
 
     Args:
-        bodies: This student's earlier notes as typed, the newest first.
+        bodies: This student's earlier notes as typed, the newest first; more than a year of them is not read.
         open_lines: The open assignments as lines to type today, with the tempo heard last where there is one.
-        others: The notes of the teacher's other students, by student.
+        others: The notes of the teacher's other students, by student, the newest first.
         names: The names of other students and families, which are never proposed from their notes.
         abbreviations: The teacher's own, as "hs" and "hands separately".
     """
     learner = _Learner()
     paces = paces_of(bodies)
     weight = 1.0
-    for body in bodies:
+    for body in bodies[:_MOST_BODIES]:
         learner.learn(read_notes(body), weight, paces)
         weight = max(weight * _AGING, _LEAST)
     if open_lines:
