@@ -6,6 +6,7 @@ no part of a name that the studio knows. So neither a remark to another family n
 """
 
 import re
+import unicodedata
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
@@ -33,30 +34,34 @@ class CommonPhrases:
     words: Words
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Student:
+    """How often each sequence stands in a student's notes, and the words in them that are written small."""
+
+    counts: Mapping[_Sequence, int]
+    small_words: frozenset[str]
+
+
 def common_phrases(others: Sequence[Sequence[str]], names: Collection[str]) -> CommonPhrases:
     """What is common to the notes of other students, given as their bodies by student, the newest first.
 
     Of each student the newest ones are read; `names` never appear in it.
     """
-    counts = [_counts_of_student(tuple(bodies[:_MOST_BODIES])) for bodies in others]
-    students: Counter[_Sequence] = Counter()
+    students = [_of_student(tuple(bodies[:_MOST_BODIES])) for bodies in others]
+    having: Counter[_Sequence] = Counter()
     times: Counter[_Sequence] = Counter()
-    for each in counts:
-        students.update(each.keys())
-        times.update(each)
-    words = _common_words(counts) - {part.lower() for name in names for part in _WORD.findall(name)}
+    for each in students:
+        having.update(each.counts.keys())
+        times.update(each.counts)
+    common = [sequence for sequence, count in having.items() if count >= _FEWEST_STUDENTS]
+    words = _common_words(students, names)
     counting = Counting()
     heard: Counter[str] = Counter()
-    for sequence, count in students.items():
-        context, step = sequence
-        if (
-            count >= _FEWEST_STUDENTS
-            and _is_common(step, words)
-            and all(_is_common(str(each), words) for each in context)
-        ):
-            counting.add(context, step, float(times[sequence]))
+    for context, step in common:
+        if _is_common(step, words) and all(_is_common(str(each), words) for each in context):
+            counting.add(context, step, float(times[context, step]))
             if context[0] == 1 and (word := _WORD.search(step)):
-                heard[word[0]] += times[sequence]
+                heard[word[0]] += times[context, step]
     return CommonPhrases(habits=counting.habits(), words=words_by_beginning(heard.items()))
 
 
@@ -64,20 +69,27 @@ def _is_common(step: str, words: Collection[str]) -> bool:
     return not _NUMBER.search(step) and all(word.lower() in words for word in _WORD.findall(step))
 
 
-def _common_words(counts: Sequence[Mapping[_Sequence, int]]) -> set[str]:
-    """The words in the built-in stock, and those that two students' notes have in small letters."""
-    students: Counter[str] = Counter()
-    for each in counts:
-        students.update({word for _, step in each for word in _WORD.findall(step) if word.islower()})
-    return {word for word, count in students.items() if count >= _FEWEST_STUDENTS} | stock_spellings().keys()
+def _common_words(students: Sequence[_Student], names: Collection[str]) -> set[str]:
+    """The words in the built-in stock, and those that two students' notes have in small letters, without names."""
+    having = Counter(word for each in students for word in each.small_words)
+    words = {word for word, count in having.items() if count >= _FEWEST_STUDENTS} | stock_spellings().keys()
+    parts = {_bare(part) for name in names for part in _WORD.findall(unicodedata.normalize("NFC", name))}
+    return {word for word in words if _bare(word) not in parts}
 
 
-@lru_cache(maxsize=200)  # of all students one has a new note since the last lesson
-def _counts_of_student(bodies: tuple[str, ...]) -> Mapping[_Sequence, int]:
+def _bare(word: str) -> str:
+    """A word without case, accents and the ending that says whose: "José's" is "jose"."""
+    letters = unicodedata.normalize("NFKD", word.lower().replace("’", "'"))
+    return "".join(sign for sign in letters if not unicodedata.combining(sign)).removesuffix("'s").removesuffix("'")
+
+
+@lru_cache(maxsize=400)  # of all students one has a new note since the lesson before
+def _of_student(bodies: tuple[str, ...]) -> _Student:
     counts: Counter[_Sequence] = Counter()
     for body in bodies:
         counts.update(_sequences(body))
-    return counts
+    words = {word for step in {step for _, step in counts} for word in _WORD.findall(step) if word.islower()}
+    return _Student(counts=counts, small_words=frozenset(words))
 
 
 @lru_cache(maxsize=4000)  # most bodies are those of the lesson before this one
@@ -85,7 +97,11 @@ def _sequences(body: str) -> Mapping[_Sequence, int]:
     """What stands behind one word, behind two, and behind one in an area, in what a family may see of a note."""
     counts: Counter[_Sequence] = Counter()
     for line in read_notes(body):
-        if line.line in _PUBLIC and not line.typed.lstrip(" \t*_-•([{\"'").lower().startswith("private"):
+        if (
+            line.text.strip()
+            and line.line in _PUBLIC
+            and not line.typed.lstrip(" \t*_-•([{\"'").lower().startswith("private")
+        ):
             _count(counts, line.typed[:_LONGEST_LINE])
     return counts
 

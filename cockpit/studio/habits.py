@@ -7,8 +7,8 @@ from operator import itemgetter
 
 from cockpit.studio.steps import Context
 
-_MOST_FOLLOWING = 60
-_MOST_UNBEGUN = 10
+_MOST_FOLLOWING = 40
+_MOST_UNBEGUN = 6
 # How much is left to more general contexts for each different step seen in one, by the kind of context.
 OPENNESS: dict[str | int, float] = {0: 0.5, 1: 5.0, 2: 5.0, 3: 3.0, 4: 0.7, 5: 2.0, 6: 0.5, 7: 0.5, 8: 0.3, 9: 0.7}
 _UNHEARD = 1e-7

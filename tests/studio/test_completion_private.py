@@ -19,6 +19,7 @@ KEPT_BACK = (
     "Private - quibbling zonked grumpy zebra",
     "Private quibbling zonked grumpy zebra",
 )
+NOBODY = memory_of()
 HIDDEN = ("quibbling", "zonked", "grumpy", "zebra")
 STOCK = {word.lower() for text in (*LINES, *WORDS) for word in text.replace(":", " ").split()}
 ASKED = (
@@ -128,3 +129,53 @@ def test_no_kept_back_word_of_others_is_ever_proposed(words: list[str], label: s
     memory = memory_of(others=((body,), (body,), (body,)))
     assert_hidden(proposals(memory, f"{label}: ", f"{label}: {words[0][:2]}", f"{label}: {words[0]} "))
     assert not STOCK & set(HIDDEN)
+
+
+NOTES = st.lists(
+    st.sampled_from((*SENTENCES[:2], "Scales: D major, q=60", "use the whole bow", "zonked again", "{}")), max_size=5
+)
+BODIES = st.lists(NOTES.map(lambda lines: "\n".join(lines).replace("{}", "Zerlindra")), max_size=3)
+BEGINNINGS = (
+    "",
+    "Z",
+    "z",
+    "use ",
+    "use the wh",
+    "Scales: ",
+    "Great work w",
+    "Great work with ",
+    "zonked ",
+    "Private: ",
+)
+
+
+@given(bodies=BODIES)
+def test_the_notes_of_one_other_student_alone_change_nothing(bodies: list[str]) -> None:
+    assert proposals(memory_of(others=[bodies]), *BEGINNINGS) == proposals(NOBODY, *BEGINNINGS)
+
+
+@given(bodies=BODIES, kept_back=st.lists(st.sampled_from(KEPT_BACK), min_size=1, max_size=3))
+def test_what_is_kept_back_in_the_notes_of_others_changes_nothing(bodies: list[str], kept_back: list[str]) -> None:
+    with_it = [f"{body}\n" + "\n".join(line for line in kept_back if not line.startswith("Scales")) for body in bodies]
+    memory, expected = memory_of(others=[with_it, with_it]), memory_of(others=[bodies, bodies])
+    assert proposals(memory, *BEGINNINGS) == proposals(expected, *BEGINNINGS)
+
+
+@pytest.mark.parametrize("written", ["josé", "jose", "josé's", "jose’s", "jose\u0301"])
+def test_a_name_is_known_without_its_accents_and_endings(written: str) -> None:
+    others = ((f"hand it to {written} gently",),) * 3
+    assert_hidden(
+        proposals(memory_of(others=others, names=("José Ibarra",)), "hand it to ", "jo", "to j"), ("jose", "josé")
+    )
+
+
+def test_a_kept_back_label_is_proposed_without_what_followed_it() -> None:
+    memory = memory_of(bodies=("Scales: D major\nNext time: zonked zebra",) * 3)
+    assert ghost(memory, ["Scales: D major"], "") == "Next time: "
+    assert ghost(memory, ["Scales: D major"], "N") == "ext time: "
+
+
+def test_words_of_kept_back_lines_are_not_known_in_others() -> None:
+    memory = memory_of(bodies=("Private: quibbling zonked\nPrivate: quibbling zonked",) * 4)
+    assert_hidden(proposals(memory, "The quib", "Piece: quib", "so zon"))
+    assert ghost(memory, [], "Private: so zon").startswith("ked")
