@@ -17,6 +17,7 @@ from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.desk.enrolling import Enrolling
 from cockpit.desk.finding import Finding
+from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.ports import Clock
 from cockpit.desk.reviewing import Reviewing
@@ -125,6 +126,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         day=day,
         teaching=Teaching(day, reading, steps, sending, clock),
         notes=NoteTaking(day, reading, steps, clock),
+        hearing=Hearing(reading, steps),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
         calendar=calendar,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day import Day
 from cockpit.desk.finding import Finding
+from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.ports import Clock
 from cockpit.desk.reviewing import Reviewing
@@ -28,6 +29,7 @@ class Desk:
     day: Day
     teaching: Teaching
     notes: NoteTaking
+    hearing: Hearing
     reviewing: Reviewing
     finding: Finding
     calendar: Callable[[], "CalendarDesk"]

@@ -1,4 +1,4 @@
-"""Notes as they are typed, and the last lesson's assignments as they are heard."""
+"""Notes as they are typed, and what was given before."""
 
 from cockpit.desk.day import Day
 from cockpit.desk.ports import Clock, Reading
@@ -6,10 +6,13 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import Refused
-from cockpit.studio.last_lesson import LastLesson, Sheet, last_lesson
+from cockpit.studio.last_lesson import LastLesson, Sheet, TaughtNotes, last_lesson
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.notes import Mark, follow_ups
-from cockpit.studio.records import Edit, MarkSet, Note
+from cockpit.studio.notes import follow_ups
+from cockpit.studio.records import Note
+
+# More than a year of weeks; what is open longer than that is not shown any more.
+_LOOKED_BACK = 60
 
 
 class NoteTaking:
@@ -45,18 +48,17 @@ class NoteTaking:
         self._steps.writing.save_note(note, owed if owed != self._owed.get(lesson_id) else None)
         self._owed[lesson_id] = owed
 
-    def mark(self, last: LastLesson, line: str, mark: Mark | None) -> None:
-        """Sets how an assignment of the last lesson went, or takes the mark away."""
-        before = self._reading.marks(last.lesson_id).get(line)
-        after = MarkSet(lesson_id=last.lesson_id, line=line, mark=mark) if mark is not None else None
-        if before != after:
-            self._steps.take(f"mark {line!r} {mark or 'as open'}", Edit(before=before, after=after))
-
     def _last(self, booking: Booking) -> LastLesson | None:
         lesson = booking.lesson
-        previous = self._reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument)
-        if previous is None:
-            return None
-        note = self._reading.notes([previous.id])[previous.id]
-        taught_on = local_time(previous.starts_at, self._day.habits.home_zone).date()
-        return last_lesson(previous.id, taught_on, note.body, self._reading.marks(previous.id))
+        taught = self._reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
+        ids = [each.id for each in taught]
+        notes, home_zone = self._reading.notes(ids), self._day.habits.home_zone
+        typed = [
+            TaughtNotes(
+                lesson_id=each.id,
+                taught_on=local_time(each.starts_at, home_zone).date(),
+                body=notes[each.id].body,
+            )
+            for each in taught
+        ]
+        return last_lesson(typed, self._reading.marks(ids), self._reading.heard(ids))

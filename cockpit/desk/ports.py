@@ -11,7 +11,7 @@ from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.records import Change, Export, FollowUp, MarkSet, Note
+from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.review import DayReview
 
 
@@ -44,10 +44,13 @@ class Reading(CalendarReading, Protocol):
     ) -> tuple[Lesson, ...]: ...
     def live_lesson(self) -> Lesson | None: ...  # noqa: D102
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]: ...  # noqa: D102
-    def last_taught(self, student_id: StudentId, before: datetime, instrument: str | None) -> Lesson | None: ...  # noqa: D102
+    def last_taught(  # noqa: D102
+        self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1
+    ) -> tuple[Lesson, ...]: ...
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]: ...  # noqa: D102
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]: ...  # noqa: D102
-    def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]: ...  # noqa: D102
+    def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]: ...  # noqa: D102
+    def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102

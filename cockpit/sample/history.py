@@ -46,7 +46,7 @@ def _teach_day(desk: Desk, clock: SetClock, notes: dict[str, str], on: date, unt
         sheet = desk.notes.sheet(booking)
         if sheet.last is not None and lesson.ends_at <= until:
             for assignment, mark in zip(sheet.last.assignments, (Mark.DONE, Mark.MORE_WORK, Mark.DONE), strict=False):
-                desk.notes.mark(sheet.last, assignment.line.typed, mark)
+                desk.hearing.mark(assignment, mark)
         body = notes.get(student, "").strip("\n")
         if body:
             desk.notes.write(lesson.id, body)

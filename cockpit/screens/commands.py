@@ -179,6 +179,13 @@ COMMANDS: tuple[Command, ...] = (
         where=Where.LAST,
     ),
     Command(
+        id="assignment.drop",
+        keys=("x",),
+        label="Mark: dropped",
+        help="The chosen assignment is not worked on any more.",
+        where=Where.LAST,
+    ),
+    Command(
         id="queue.move",
         keys=("m",),
         label="Move the lesson",

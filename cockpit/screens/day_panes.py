@@ -10,7 +10,7 @@ from cockpit.screens.base import action_of
 from cockpit.screens.command import Where
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day_view import PANES, DayView
-from cockpit.screens.panes import AssignmentList, LastPane
+from cockpit.screens.last_pane import AssignmentList, LastPane
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
 
@@ -55,24 +55,18 @@ class DayPanes(DayView):
     @on(OptionList.OptionSelected, "#assignments")
     def go_round_marks(self, event: OptionList.OptionSelected) -> None:
         """A tap on an assignment goes round its marks."""
-        last = self.query_one(LastPane).last
-        given = {a.line.typed: a.mark for a in last.assignments} if last is not None else {}
-        if event.option_id is not None:
+        given = self.query_one(LastPane).given(event.option_id)
+        if given is not None:
             marks = [None, *Mark]
-            mark = marks[(marks.index(given.get(event.option_id)) + 1) % len(marks)]
-            self.set_mark(AssignmentList.Marked(event.option_id, mark))
+            mark = marks[(marks.index(given.mark) + 1) % len(marks)]
+            self.take(lambda: self._desk.hearing.mark(given, mark))
 
     @on(AssignmentList.Marked)
     def set_mark(self, event: AssignmentList.Marked) -> None:
-        """Sets how an assignment of last time went."""
-        last = self.query_one(LastPane).last
-        if last is not None:
-
-            def mark() -> str:
-                self._desk.notes.mark(last, event.line, event.mark)
-                return f"{event.line}: {event.mark or 'not marked'}."
-
-            self.take(mark)
+        """Sets how an assignment of an earlier lesson went."""
+        given = self.query_one(LastPane).given(event.option)
+        if given is not None:
+            self.take(lambda: self._desk.hearing.mark(given, event.mark))
 
     async def do(self, command_id: str) -> None:
         """Does a command that was searched for: a mark goes to the chosen assignment, whichever pane she is in."""

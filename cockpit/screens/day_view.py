@@ -13,7 +13,8 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import COMMANDS
-from cockpit.screens.panes import LastPane, NotesPane, QueuePane, on_a_fresh_line, queue_rows
+from cockpit.screens.last_pane import LastPane
+from cockpit.screens.panes import NotesPane, QueuePane, on_a_fresh_line, queue_rows
 from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
@@ -93,7 +94,7 @@ class DayView(CockpitScreen):
         pane.show(lesson_id, body, _notes_title(self._desk), is_open=is_open)
         # The line that the cursor stands on is no change of hers: looking at notes must not save them.
         self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
-        self.query_one(LastPane).show(booking, sheet)
+        self.query_one(LastPane).show(booking, sheet, self._desk.day.on)
         self.show_time()
 
     def show_time(self) -> None:

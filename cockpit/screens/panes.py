@@ -1,4 +1,4 @@
-"""The three panes of the lesson day: the queue, the last assignments, the notes."""
+"""Two panes of the lesson day: the queue and the notes."""
 
 from collections.abc import Callable
 from datetime import datetime
@@ -6,7 +6,6 @@ from datetime import datetime
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -14,12 +13,10 @@ from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
 from cockpit.screens.lean_text import NotesText
 from cockpit.screens.rows import Rows
-from cockpit.screens.show import assignment_row, last_heading, notes_count, queue_row
+from cockpit.screens.show import notes_count, queue_row
 from cockpit.studio.booking import Booking, called
 from cockpit.studio.calendar import Zone
-from cockpit.studio.last_lesson import LastLesson, Sheet
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.notes import Mark
 
 
 class QueueList(Rows):
@@ -65,68 +62,6 @@ def queue_rows(
         b.lesson.id: queue_row(b, names[b.lesson.id], now, home_zone, hours, is_shown=b.lesson.id == shown)
         for b in bookings
     }
-
-
-class AssignmentList(Rows):
-    """The assignments of last time; a letter marks the chosen one, a tap goes round its marks."""
-
-    BINDINGS = bindings_for(Where.LAST, priority=False)
-
-    class Marked(Message):
-        """A mark was chosen; None takes it away."""
-
-        def __init__(self, line: str, mark: Mark | None) -> None:
-            super().__init__()
-            self.line = line
-            self.mark = mark
-
-    def action_mark_done(self) -> None:
-        """Marks the chosen assignment as done."""
-        self._mark(Mark.DONE)
-
-    def action_mark_more_work(self) -> None:
-        """Marks the chosen assignment as needing more work."""
-        self._mark(Mark.MORE_WORK)
-
-    def action_mark_not_yet(self) -> None:
-        """Marks the chosen assignment as not practiced yet."""
-        self._mark(Mark.NOT_YET)
-
-    def _mark(self, mark: Mark) -> None:
-        option = self.highlighted_option
-        if option is not None and option.id is not None:
-            self.post_message(self.Marked(option.id, mark))
-            if self.highlighted is not None and self.highlighted + 1 < self.option_count:
-                self.highlighted += 1
-
-
-class LastPane(Vertical):
-    """What the student was given at the last lesson, how it went, and what to remember."""
-
-    def __init__(self) -> None:
-        super().__init__(id="last", classes="pane")
-        self.last: LastLesson | None = None
-
-    def compose(self) -> ComposeResult:
-        """A title, what to remember, and the list."""
-        yield Static("Last assignments", classes="title", markup=False)
-        yield Static(id="remember", markup=False)
-        yield AssignmentList(id="assignments", markup=False)
-
-    def show(self, booking: Booking | None, sheet: Sheet | None) -> None:
-        """Shows a student's last lesson."""
-        self.last = sheet.last if sheet is not None else None
-        heading = last_heading(booking, self.last) if booking is not None else Content("")
-        self.query_one("#remember", Static).update(heading)
-        listing = self.query_one(AssignmentList)
-        given = self.last.assignments if self.last is not None else ()
-        options = [Option(assignment_row(assignment), id=assignment.line.typed) for assignment in given]
-        if [option.id for option in listing.options] != [option.id for option in options]:
-            listing.set_options(options)
-            listing.highlighted = 0 if options else None
-        else:
-            for option in options:
-                listing.replace_option_prompt(option.id or "", option.prompt)
 
 
 class NotesPane(Vertical):

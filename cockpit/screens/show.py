@@ -1,7 +1,7 @@
 """Values to the lines that the panes show; no widget, so that each can be looked at by itself."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
@@ -41,6 +41,7 @@ _MARK_SIGNS = {
     Mark.DONE: ("■", "$role-finished bold"),
     Mark.MORE_WORK: ("◧", "$role-warning bold"),
     Mark.NOT_YET: ("□", "$role-absent bold"),
+    Mark.DROPPED: ("×", "$role-quiet"),
     None: ("·", "$role-quiet"),
 }
 
@@ -148,12 +149,21 @@ def _shows_hours(face: ClockFace) -> bool:
     return face.phase is Phase.BEFORE and face.seconds >= _LONG
 
 
-def assignment_row(given: GivenAssignment) -> Content:
-    """An assignment of last time, with its mark in words."""
+def assignment_row(given: GivenAssignment, on: date) -> Content:
+    """An assignment, with its mark in words, what was heard of it, and for how many weeks it has been open by a date."""
     area = str(given.line.area or "").capitalize()
     sign, style = _MARK_SIGNS[given.mark]
     mark = f"{sign} {given.mark}  " if given.mark is not None else f"{sign} "
-    return Content.assemble((mark, style), (f"{area}: ", "bold"), given.line.text)
+    weeks = given.weeks(on)
+    facts = (
+        f"heard at {given.tempo}" if given.tempo is not None else "",
+        f"{given.clean_runs} clean" if given.clean_runs else "",
+        f"{weeks} weeks" if weeks > 1 and given.is_open else "",
+    )
+    said = " · ".join(fact for fact in facts if fact)
+    return Content.assemble(
+        (mark, style), (f"{area}: ", "bold"), given.line.text, (f"  {said}" if said else "", role("quiet"))
+    )
 
 
 def last_heading(booking: Booking, last: LastLesson | None) -> Content:

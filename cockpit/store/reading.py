@@ -11,7 +11,7 @@ from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import FamilyId, StudentId
-from cockpit.studio.records import Export, FollowUp, MarkSet, Note
+from cockpit.studio.records import Export, FollowUp, Heard, MarkSet, Note
 
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
 
@@ -61,17 +61,21 @@ class Reading(CalendarReading):
         found = self._asking.all(asked, (student_id, text_of(begins), text_of(ends)))
         return tuple(rows.lesson(row) for row in found)
 
-    def last_taught(self, student_id: StudentId, before: datetime, instrument: str | None) -> Lesson | None:
-        """The student's latest lesson that was taught and has notes, before a UTC moment; on the instrument, if any was."""
+    def last_taught(
+        self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1
+    ) -> tuple[Lesson, ...]:
+        """The student's latest lessons that were taught and have notes, before a UTC moment; the newest first.
+
+        On the instrument, if any was.
+        """
         asked = """SELECT lesson.* FROM lesson JOIN note ON note.lesson_id = lesson.id
             WHERE student_id = ? AND starts_at < ? AND outcome IS NULL AND trim(body) <> '' AND (? OR instrument IS ?)
-            ORDER BY starts_at DESC LIMIT 1"""
+            ORDER BY starts_at DESC LIMIT ?"""
         for anything in (False, True):
-            values = (student_id, text_of(before), anything, instrument)
-            row = self._asking.one(asked, values)
-            if row is not None:
-                return rows.lesson(row)
-        return None
+            found = self._asking.all(asked, (student_id, text_of(before), anything, instrument, most))
+            if found:
+                return tuple(rows.lesson(row) for row in found)
+        return ()
 
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]:
         """The notes of lessons, by lesson."""
@@ -83,10 +87,15 @@ class Reading(CalendarReading):
         found = (rows.export(row) for row in self._asking.of_lessons("export", ids))
         return {export.lesson_id: export for export in found}
 
-    def marks(self, lesson_id: LessonId) -> Mapping[str, MarkSet]:
-        """The marks on the assignments of a lesson, by their line."""
-        found = (rows.mark_set(row) for row in self._asking.of_lessons("mark", (lesson_id,)))
-        return {mark.line: mark for mark in found}
+    def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]:
+        """The marks on the assignments of lessons, by lesson and line."""
+        found = (rows.mark_set(row) for row in self._asking.of_lessons("mark", ids))
+        return {(mark.lesson_id, mark.line): mark for mark in found}
+
+    def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]:
+        """What was heard of the assignments of lessons, by lesson and line."""
+        found = (rows.heard(row) for row in self._asking.of_lessons("heard", ids))
+        return {(each.lesson_id, each.line): each for each in found}
 
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]:
         """A lesson's follow-ups, open and ticked."""

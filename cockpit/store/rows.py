@@ -11,7 +11,7 @@ from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Accepted, Export, FollowUp, MarkSet, Note, Record
+from cockpit.studio.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
 
 Cell = str | int | None
 
@@ -31,6 +31,7 @@ TABLES: Mapping[type[Record], Table] = {
     Lesson: Table(name="lesson", keys=("id",)),
     Note: Table(name="note", keys=("lesson_id",)),
     MarkSet: Table(name="mark", keys=("lesson_id", "line")),
+    Heard: Table(name="heard", keys=("lesson_id", "line")),
     FollowUp: Table(name="follow_up", keys=("lesson_id", "body")),
     Export: Table(name="export", keys=("lesson_id",)),
     Break: Table(name="break", keys=("id",)),
@@ -50,8 +51,8 @@ def text_of(at: datetime) -> str:
 
 def _cell(value: object) -> Cell:
     match value:
-        case None:
-            return None
+        case str() | None:
+            return value
         case datetime():
             return text_of(value)
         case date() | time():
@@ -60,8 +61,8 @@ def _cell(value: object) -> Cell:
             return str(value.value)
         case bool() | int():
             return int(value)
-        case str():
-            return value
+        case frozenset():
+            return "".join(str(number) for number in sorted(value))
         case _:
             raise TypeError(f"no column holds {value!r}")
 
@@ -94,6 +95,7 @@ def student(row: sqlite3.Row) -> Student:
         name=row["name"],
         daily_minutes=row["daily_minutes"],
         remark=row["remark"],
+        practice_days=None if row["practice_days"] is None else frozenset(map(int, row["practice_days"])),
     )
 
 
@@ -144,6 +146,12 @@ def note(row: sqlite3.Row) -> Note:
 def mark_set(row: sqlite3.Row) -> MarkSet:
     """A mark from its row."""
     return MarkSet(lesson_id=LessonId(row["lesson_id"]), line=row["line"], mark=Mark(row["mark"]))
+
+
+def heard(row: sqlite3.Row) -> Heard:
+    """What was heard of an assignment, from its row."""
+    lesson_id = LessonId(row["lesson_id"])
+    return Heard(lesson_id=lesson_id, line=row["line"], tempo=row["tempo"], clean_runs=row["clean_runs"])
 
 
 def follow_up(row: sqlite3.Row) -> FollowUp:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sqlite_utils import Database, Migrations
 
-VERSION = 4
+VERSION = 5
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",
@@ -127,5 +127,14 @@ def migrations() -> "Migrations":
         # What would collide, and is to stay as it is.
         db.execute("CREATE TABLE accepted (key TEXT PRIMARY KEY) STRICT")
         db.execute("PRAGMA user_version = 4")
+
+    @migrations()
+    def m005(db: "Database") -> None:
+        # What was heard of an assignment, and the weekdays (0 is Monday) on which a student practices.
+        db.execute("""CREATE TABLE heard (
+            lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, line TEXT NOT NULL,
+            tempo INTEGER, clean_runs INTEGER NOT NULL, PRIMARY KEY (lesson_id, line)) STRICT""")
+        db.execute("ALTER TABLE student ADD COLUMN practice_days TEXT")
+        db.execute("PRAGMA user_version = 5")
 
     return migrations

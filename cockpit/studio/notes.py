@@ -39,6 +39,12 @@ class Mark(StrEnum):
     DONE = "done"
     MORE_WORK = "more work"
     NOT_YET = "not yet"
+    DROPPED = "dropped"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the assignment is still to be worked on."""
+        return self in {Mark.MORE_WORK, Mark.NOT_YET}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,13 +25,17 @@ class Family:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Student:
-    """One who takes lessons. `remark` is the teacher's own and never leaves the program."""
+    """One who takes lessons. `remark` is the teacher's own and never leaves the program.
+
+    `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.
+    """
 
     id: StudentId
     family_id: FamilyId
     name: str
     daily_minutes: int | None = None
     remark: str | None = None
+    practice_days: frozenset[int] | None = None
 
 
 def name_key(name: str) -> str:

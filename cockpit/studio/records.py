@@ -32,6 +32,19 @@ class MarkSet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """What was heard of an assignment: the tempo it was played at last, in its own beat a minute, and clean run-throughs.
+
+    `line` is the whole line as it was typed in the lesson that gave it.
+    """
+
+    lesson_id: LessonId
+    line: str
+    tempo: int | None = None
+    clean_runs: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FollowUp:
     """Something the teacher owes, noted in a lesson; open until it is ticked."""
 
@@ -57,7 +70,7 @@ class Accepted:
     key: str
 
 
-Record = Family | Student | StandingTime | Lesson | Note | MarkSet | FollowUp | Export | Break | Accepted
+Record = Family | Student | StandingTime | Lesson | Note | MarkSet | Heard | FollowUp | Export | Break | Accepted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

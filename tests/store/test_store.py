@@ -79,7 +79,7 @@ def test_every_record_comes_back_as_it_was(store):
     assert reading.standing_times() == (STANDING,)
     assert reading.lessons_between(AT, AT + timedelta(seconds=1)) == (LESSON,)
     assert reading.notes([LESSON.id]) == {LESSON.id: NOTE}
-    assert reading.marks(LESSON.id) == {MARK.line: MARK}
+    assert reading.marks([LESSON.id]) == {(LESSON.id, MARK.line): MARK}
     assert reading.follow_ups(LESSON.id) == (OWED,)
     assert reading.exports([LESSON.id]) == {LESSON.id: EXPORT}
 

@@ -90,7 +90,8 @@ class Cockpit:
         assert booking is not None
         last = self.studio.desk.notes.sheet(booking).last
         assert last is not None
-        return {line: str(mark.mark) for line, mark in self.studio.store.reading.marks(last.lesson_id).items()}
+        marks = self.studio.store.reading.marks([last.lesson_id])
+        return {line: str(mark.mark) for (_, line), mark in marks.items()}
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
