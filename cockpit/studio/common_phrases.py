@@ -28,7 +28,7 @@ _Sequence = tuple[Context, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CommonPhrases:
-    """What follows what in the notes of several students, and the words in them."""
+    """What follows what in the notes of several students, or in the built-in stock, and the words in them."""
 
     habits: Habits
     words: Words

@@ -14,7 +14,6 @@ from cockpit.studio.habits import known, likely
 from cockpit.studio.line_places import Place, Topics, base_words, further, steps_at
 from cockpit.studio.memory import Memory
 from cockpit.studio.steps import END, START, Opening, opening_contexts, opening_of, shape_of, steps_of
-from cockpit.studio.word_stock import stock_habits
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
 _LEAST_LIKELY = 0.06  # below this a proposal would be wrong too often to be worth a look
@@ -78,7 +77,7 @@ def _above(lines: Sequence[str]) -> _Above:
 
 def _first_step(memory: Memory, above: _Above, line: str) -> str:
     """The rest of a line of which not even the first step is whole; "" where nothing is likely enough."""
-    following = known((stock_habits(), memory.common.habits, memory.own), opening_contexts(above.last))
+    following = known((memory.stock.habits, memory.common.habits, memory.own), opening_contexts(above.last))
     found = likely(following, line, base_words(memory, _REMARK, line))
     total = sum(found.values())
     for step in found:

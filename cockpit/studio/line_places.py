@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from cockpit.studio.habits import Following, Habits, known, likely, most_special, only_step
 from cockpit.studio.memory import Memory
 from cockpit.studio.steps import END, Context, Opening, contexts, shape_of
-from cockpit.studio.word_stock import Words, stock_habits, stock_words
+from cockpit.studio.word_stock import Words
 
 _MOST_STEPS, _MOST_EACH, _MOST_SPECIAL = 16, 5, 5
 _LEAST_LIKELY_FURTHER = 0.75
@@ -81,7 +81,7 @@ def base_words(memory: Memory, opening: Opening, begun: str) -> dict[str, float]
     if word is None:
         return {}
     signs, start = begun[: word.start()], word[0].lower()
-    sources: tuple[Words, ...] = (memory.kept_back_words, memory.own_words, memory.common.words, stock_words())
+    sources: tuple[Words, ...] = (memory.kept_back_words, memory.own_words, memory.common.words, memory.stock.words)
     shares = _SHARES_KEPT_BACK if opening.is_kept_back else _SHARES if opening.label else _SHARES_IN_REMARKS
     found: dict[str, float] = {}
     for words, share in zip(sources, shares, strict=True):
@@ -96,7 +96,7 @@ def _further_at(special: list[Following], said: Topics, place: Place) -> dict[st
 
 def _habits(memory: Memory, place: Place) -> tuple[Habits, ...]:
     """From common to her own; what is kept back only in a line of its like."""
-    habits: tuple[Habits, ...] = (stock_habits(), memory.common.habits, memory.own)
+    habits: tuple[Habits, ...] = (memory.stock.habits, memory.common.habits, memory.own)
     return (*habits, memory.kept_back) if place.opening.is_kept_back else habits
 
 

@@ -10,7 +10,7 @@ from cockpit.studio.learning import learn_line, learn_opening
 from cockpit.studio.notes import Line, NoteLine, read_notes
 from cockpit.studio.paces import Paces, pace_in, paces_of
 from cockpit.studio.steps import START, Opening, opening_of, steps_of
-from cockpit.studio.word_stock import Words, words_by_beginning
+from cockpit.studio.word_stock import Words, stock_habits, stock_words, words_by_beginning
 
 _AGING = 0.85
 _LEAST = 0.1
@@ -25,7 +25,7 @@ class Memory:
     """What lines of this student are completed from.
 
     `own` is from what her family may see and from open assignments, `kept_back` from the lines about this student that
-    are kept from the family, `common` from several other students. `usual` counts the labels of the last note.
+    are kept from the family, `common` from several other students, `stock` is built in. `usual` counts the labels of the last note.
     """
 
     own: Habits
@@ -33,6 +33,7 @@ class Memory:
     kept_back: Habits
     kept_back_words: Words
     common: CommonPhrases
+    stock: CommonPhrases
     usual: Mapping[str, int]
     abbreviations: Mapping[str, str]
 
@@ -69,6 +70,7 @@ def memory_of(
         kept_back=learner.kept_back.habits(),
         kept_back_words=words_by_beginning(learner.kept_back_words.items()),
         common=common_phrases(others, names),
+        stock=CommonPhrases(habits=stock_habits(), words=stock_words()),
         usual=Counter(opening_of(f"{line.typed} ").label for line in last if line.text),
         abbreviations={short.lower(): long for short, long in (abbreviations or {}).items()},
     )

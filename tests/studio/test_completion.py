@@ -71,6 +71,31 @@ def test_a_line_that_has_been_typed_is_not_proposed_again() -> None:
     assert not ghost(ILSE, above, "Piece: ").startswith("The Old Mill")
 
 
+def test_an_area_that_has_had_its_line_is_not_proposed_again() -> None:
+    assert ghost(ILSE, [], "S").startswith("cales: ")
+    assert not ghost(ILSE, ["Scales: D major 2 oct, q=69"], "S").startswith("cales: ")
+
+
+def test_nothing_is_proposed_in_a_line_with_a_break_in_it() -> None:
+    assert ghost(ILSE, [], "x\nScales: D ") == ""
+
+
+def test_behind_a_colon_the_proposal_begins_with_a_space() -> None:
+    assert ghost(ILSE, [], "Etude:") == " " + ghost(ILSE, [], "Etude: ")
+
+
+def test_a_sentence_within_a_line_begins_as_lines_do() -> None:
+    assert ghost(NOBODY, [], "Bravo. Rem").startswith("ember ")
+
+
+def test_a_word_is_taken_without_the_signs_behind_it() -> None:
+    assert next_word("lowly, with") == "lowly"
+    assert next_word(", with the") == ", "
+    assert next_word("idge.") == "idge"
+    assert next_word("mm. 17-32") == "mm. "
+    assert next_word("the ") == "the"
+
+
 def test_one_key_takes_a_word_with_the_space_behind_it() -> None:
     assert next_word("les: D major") == "les: "
     assert next_word(" with the tuner") == " with "
