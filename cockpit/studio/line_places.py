@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from cockpit.studio.habits import Following, Habits, known, likely, most_special, only_step
 from cockpit.studio.memory import Memory
 from cockpit.studio.steps import END, Context, Opening, contexts, shape_of
-from cockpit.studio.word_stock import Words
 
 _MOST_STEPS, _MOST_EACH, _MOST_SPECIAL = 16, 5, 5
 _LEAST_LIKELY_FURTHER = 0.75
@@ -81,7 +80,7 @@ def base_words(memory: Memory, opening: Opening, begun: str) -> dict[str, float]
     if word is None:
         return {}
     signs, start = begun[: word.start()], word[0].lower()
-    sources: tuple[Words, ...] = (memory.kept_back_words, memory.own_words, memory.common.words, memory.stock.words)
+    sources = (memory.kept_back_words, memory.own_words, memory.common.words, memory.stock.words)
     shares = _SHARES_KEPT_BACK if opening.is_kept_back else _SHARES if opening.label else _SHARES_IN_REMARKS
     found: dict[str, float] = {}
     for words, share in zip(sources, shares, strict=True):

@@ -25,7 +25,8 @@ class Memory:
     """What lines of this student are completed from.
 
     `own` is from what her family may see and from open assignments, `kept_back` from the lines about this student that
-    are kept from the family, `common` from several other students, `stock` is built in. `usual` counts the labels of the last note.
+    are kept from the family, `common` from several other students, `stock` is built in. `usual` counts the labels of
+    the last note.
     """
 
     own: Habits

@@ -7,7 +7,8 @@ right, both of two characters at least, else she types a character; each is one 
 what is wrong, and needs no key to look. Said beside it: what it were if she took the whole only where it is the whole
 rest of her line. Goals: 0.45 over the term, 0.8 for a first lesson without any notes before it.
 
-The notes held out, in another teacher's manner, were written before the first measurement; nothing was tuned by them.
+The notes held out, in another teacher's manner, were written before the first measurement. Their figures were seen while tuning, but choices were made by
+the term: what it costs beyond them is in part the fewer weeks, in part that.
 """
 
 import statistics
