@@ -8,9 +8,9 @@ from cockpit.studio.steps import END, Opening, contexts, opening_contexts, openi
 
 _LONGEST_LINE = 300
 _MOVED_ON = 0.25
-SPECIAL = 8.0
-TOPIC_CONTEXTS = frozenset({4, 6, 7, 8, 9})
-_SIGNS_THAT_END = frozenset(".!?")
+# Of one piece the newest line counts; of ways to write in general, many weeks do.
+_OF_TOPIC_AGING = 8.0
+_OF_TOPIC = frozenset({4, 6, 7, 8, 9})
 
 
 def learn_opening(counting: Counting, line: str, above: Opening, weight: float) -> Opening:
@@ -35,7 +35,7 @@ def learn_line(counting: Counting, line: str, weight: float, pace: Sequence[floa
         topic = opening.topic if at else ""
         ways = changes(before, step, steps[at + 1] if at < last else "", pace) if pace else ((step, 1.0),)
         for context in contexts(opening, topic, before, whole):
-            here = weight**SPECIAL if context[0] in TOPIC_CONTEXTS else weight
+            here = weight**_OF_TOPIC_AGING if context[0] in _OF_TOPIC else weight
             for way, share in ways:
                 counting.add(context, way, here * share)
         if pace and at and (further := moved_on(before, step)) is not None:

@@ -20,7 +20,7 @@ _PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _SIGNS = ' \t.,;:!?()[]{}"“”‘–—-/=*+&#'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Memory:
     """What lines of this student are completed from.
 
