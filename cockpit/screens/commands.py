@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.other_commands import OTHER_COMMANDS
+from cockpit.screens.pane_commands import PANE_COMMANDS
 
 COMMANDS: tuple[Command, ...] = (
     Command(
@@ -157,76 +158,7 @@ COMMANDS: tuple[Command, ...] = (
         where=Where.EVERYWHERE,
         is_of_app=True,
     ),
-    Command(
-        id="assignment.mark_done",
-        keys=("d",),
-        label="Mark: done",
-        help="The chosen assignment of last time is done.",
-        where=Where.LAST,
-    ),
-    Command(
-        id="assignment.mark_more_work",
-        keys=("m",),
-        label="Mark: more work",
-        help="The chosen assignment needs more work.",
-        where=Where.LAST,
-    ),
-    Command(
-        id="assignment.mark_not_yet",
-        keys=("n",),
-        label="Mark: not yet",
-        help="The chosen assignment was not practiced yet.",
-        where=Where.LAST,
-    ),
-    Command(
-        id="assignment.drop",
-        keys=("x",),
-        label="Mark: dropped",
-        help="The chosen assignment is not worked on any more.",
-        where=Where.LAST,
-    ),
-    Command(
-        id="queue.move",
-        keys=("m",),
-        label="Move the lesson",
-        help="To another time: a line such as thu 4:30pm, or 4 pm phoenix.",
-        where=Where.QUEUE,
-    ),
-    Command(
-        id="queue.make_up",
-        keys=("u",),
-        label="Book a make-up",
-        help="For a lesson of this student that was cancelled in time.",
-        where=Where.QUEUE,
-    ),
-    Command(
-        id="queue.book_extra",
-        keys=("e",),
-        label="Book an extra lesson",
-        help="One more for this student.",
-        where=Where.QUEUE,
-    ),
-    Command(
-        id="queue.book_trial",
-        keys=("t",),
-        label="Book a trial lesson",
-        help="For a name and a time; somebody new becomes a student.",
-        where=Where.QUEUE,
-    ),
-    Command(
-        id="queue.change_standing_time",
-        keys=("s",),
-        label="Change the standing time",
-        help="From a date on, every week or every second one, or until a date; the past stays as it was.",
-        where=Where.QUEUE,
-    ),
-    Command(
-        id="queue.add_break",
-        keys=("b",),
-        label="Add a break",
-        help="Days without lessons, for the studio or one family.",
-        where=Where.QUEUE,
-    ),
+    *PANE_COMMANDS,
     *OTHER_COMMANDS,
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}

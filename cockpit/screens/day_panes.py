@@ -11,6 +11,9 @@ from cockpit.screens.command import Where
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day_view import PANES, DayView
 from cockpit.screens.last_pane import AssignmentList, LastPane
+from cockpit.screens.panes import NotesPane
+from cockpit.studio.carrying import carried_on
+from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
 
@@ -67,6 +70,39 @@ class DayPanes(DayView):
         given = self.query_one(LastPane).given(event.option)
         if given is not None:
             self.take(lambda: self._desk.hearing.mark(given, event.mark))
+
+    @on(AssignmentList.TempoKept)
+    def keep_tempo(self, event: AssignmentList.TempoKept) -> None:
+        """Keeps the tempo that an assignment was heard at."""
+        given = self.query_one(LastPane).given(event.option)
+        if given is not None:
+            self.take(lambda: self._desk.hearing.keep_tempo(given, event.tempo))
+
+    @on(AssignmentList.CleanRun)
+    def count_clean_run(self, event: AssignmentList.CleanRun) -> None:
+        """Counts a clean run-through of an assignment."""
+        given = self.query_one(LastPane).given(event.option)
+        if given is not None:
+            self.take(lambda: self._desk.hearing.count_clean_run(given))
+
+    @on(AssignmentList.Carried)
+    def carry(self, event: AssignmentList.Carried) -> None:
+        """Puts an open assignment into today's notes, with the tempo heard last as its new start."""
+        given = self.query_one(LastPane).given(event.option)
+        if given is not None:
+            self.attempt(lambda: self._carry(carried_on(given.line, given.tempo)))
+
+    def _carry(self, line: str) -> None:
+        text = self.query_one(NotesPane).text
+        if text.read_only:
+            raise Refused("These notes are closed: Begin opens them.")
+        if line in text.text.splitlines():
+            raise Refused(f"In today's notes already: {line}")
+        end = text.document.end
+        fresh = "" if end[1] == 0 else "\n"
+        text.insert(f"{fresh}{line}\n", location=end, maintain_selection_offset=False)
+        text.move_cursor(text.document.end)
+        self.say(f"In today's notes: {line}")
 
     async def do(self, command_id: str) -> None:
         """Does a command that was searched for: a mark goes to the chosen assignment, whichever pane she is in."""

@@ -58,7 +58,7 @@ class DayView(CockpitScreen):
         with Container(id="body"):
             yield QueuePane()
             yield NotesPane(self._keep_typed)
-            yield LastPane()
+            yield LastPane(self._desk.clock.now)
         yield Notice()
         yield KeyStrip(_strip_of(self._desk.day, self._commands, self.to_settle))
 

@@ -1,25 +1,35 @@
 """The pane of the last assignments: what was given, how it went, the tempo it was heard at."""
 
-from datetime import date
+from collections.abc import Callable, Mapping
+from datetime import date, datetime
 
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.events import Blur, Key
 from textual.message import Message
-from textual.widgets import Static
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
 from cockpit.screens.rows import Rows
-from cockpit.screens.show import assignment_row, last_heading
+from cockpit.screens.show import assignment_row, last_heading, role
+from cockpit.screens.tempo_entry import TempoEntry
 from cockpit.studio.booking import Booking
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.notes import Mark
+from cockpit.studio.reading import read_assignment
+
+_HINT = "tempo: digits, or taps on t · r clean · c carry on"
 
 
 class AssignmentList(Rows):
-    """The assignments that are open; a letter marks the chosen one, a tap goes round its marks."""
+    """The assignments that are open; a letter marks the chosen one, a tap goes round its marks.
+
+    Digits, or taps of a key, make a tempo of it, which Enter keeps. `now` (UTC) is asked at each tap.
+    """
 
     BINDINGS = bindings_for(Where.LAST, priority=False)
 
@@ -30,6 +40,86 @@ class AssignmentList(Rows):
             super().__init__()
             self.option = option
             self.mark = mark
+
+    class TempoKept(Message):
+        """A tempo is to be kept for the chosen assignment."""
+
+        def __init__(self, option: str, tempo: int) -> None:
+            super().__init__()
+            self.option = option
+            self.tempo = tempo
+
+    class CleanRun(Message):
+        """A clean run-through of the chosen assignment was heard."""
+
+        def __init__(self, option: str) -> None:
+            super().__init__()
+            self.option = option
+
+    class Carried(Message):
+        """The chosen assignment is to be carried into today's notes."""
+
+        def __init__(self, option: str) -> None:
+            super().__init__()
+            self.option = option
+
+    class EntryChanged(Message):
+        """A tempo is on its way in, or is not any more."""
+
+    def __init__(self, now: Callable[[], datetime]) -> None:
+        super().__init__(id="assignments", markup=False)
+        self._now = now
+        self.asked: Mapping[str, int] = {}
+        self.entry = TempoEntry()
+
+    def on_key(self, event: Key) -> None:
+        """Takes digits of a tempo."""
+        if event.character is not None and event.character in "0123456789" and self.highlighted is not None:
+            event.stop()
+            self.enter(self.entry.with_digit(event.character))
+        elif event.key == "backspace" and not self.entry.is_empty:
+            event.stop()
+            self.enter(self.entry.shortened())
+
+    @on(Blur)
+    @on(OptionList.OptionHighlighted)
+    def forget(self) -> None:
+        """Forgets a tempo that was not kept, or was meant for another assignment."""
+        self.enter(TempoEntry(asked=self.asked.get(self._chosen or "")))
+
+    def action_tap(self) -> None:
+        """Takes a tap along with the student's playing."""
+        if self.highlighted is not None:
+            self.enter(self.entry.with_tap(self._now()))
+
+    def action_count_clean_run(self) -> None:
+        """Counts a clean run-through."""
+        if (option := self._chosen) is not None:
+            self.post_message(self.CleanRun(option))
+
+    def action_carry(self) -> None:
+        """Carries the chosen assignment into today's notes."""
+        if (option := self._chosen) is not None:
+            self.post_message(self.Carried(option))
+
+    def action_select(self) -> None:
+        """Keeps the tempo that is on its way in; else what a tap does."""
+        option, tempo = self._chosen, self.entry.tempo
+        if self.entry.is_empty or option is None:
+            super().action_select()
+        elif tempo is not None:
+            self.post_message(self.TempoKept(option, tempo))
+            self.forget()
+
+    def enter(self, entry: TempoEntry) -> None:
+        """Goes on with a tempo."""
+        if entry != self.entry:
+            self.entry = entry
+            self.post_message(self.EntryChanged())
+
+    @property
+    def _chosen(self) -> str | None:
+        return self.highlighted_option.id if self.highlighted_option is not None else None
 
     def action_mark_done(self) -> None:
         """Marks the chosen assignment as done."""
@@ -48,9 +138,8 @@ class AssignmentList(Rows):
         self._mark(Mark.DROPPED)
 
     def _mark(self, mark: Mark) -> None:
-        option = self.highlighted_option
-        if option is not None and option.id is not None:
-            self.post_message(self.Marked(option.id, mark))
+        if (option := self._chosen) is not None:
+            self.post_message(self.Marked(option, mark))
             if self.highlighted is not None and self.highlighted + 1 < self.option_count:
                 self.highlighted += 1
 
@@ -58,8 +147,9 @@ class AssignmentList(Rows):
 class LastPane(Vertical):
     """What the student was given and is still open, how it went, and what to remember."""
 
-    def __init__(self) -> None:
+    def __init__(self, now: Callable[[], datetime]) -> None:
         super().__init__(id="last", classes="pane")
+        self._now = now
         self.last: LastLesson | None = None
         self._given: dict[str, GivenAssignment] = {}
 
@@ -67,7 +157,8 @@ class LastPane(Vertical):
         """A title, what to remember, and the list."""
         yield Static("Last assignments", classes="title", markup=False)
         yield Static(id="remember", markup=False)
-        yield AssignmentList(id="assignments", markup=False)
+        yield AssignmentList(self._now)
+        yield Static(_HINT, id="entry", markup=False)
 
     def show(self, booking: Booking | None, sheet: Sheet | None, on: date) -> None:
         """Shows what a student was given before a lesson on a date of the teacher's clock."""
@@ -77,6 +168,8 @@ class LastPane(Vertical):
         listing = self.query_one(AssignmentList)
         given = (*self.last.assignments, *self.last.earlier) if self.last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
+        tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items()}
+        listing.asked = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         options = [Option(assignment_row(each, on), id=name) for name, each in self._given.items()]
         if [option.id for option in listing.options] != [option.id for option in options]:
             listing.set_options(options)
@@ -84,6 +177,13 @@ class LastPane(Vertical):
         else:
             for option in options:
                 listing.replace_option_prompt(option.id or "", option.prompt)
+
+    @on(AssignmentList.EntryChanged)
+    def show_entry(self) -> None:
+        """Shows the tempo that is on its way in, or how one gets in."""
+        entry = self.query_one(AssignmentList).entry
+        words = Content(_HINT) if entry.is_empty else Content.styled(entry.words, role("student", "bold"))
+        self.query_one("#entry", Static).update(words, layout=False)
 
     def given(self, option: str | None = None) -> GivenAssignment | None:
         """The assignment of an option, or the chosen one."""

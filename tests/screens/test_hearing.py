@@ -1,0 +1,122 @@
+"""The last assignments as they are heard: tempos typed and tapped, clean run-throughs, what stays open, what is carried on."""
+
+from datetime import timedelta
+
+from support.screens import on_screen
+from textual.widgets import OptionList, Static
+
+from cockpit.studio.records import Heard
+
+
+async def to_last(opened) -> None:
+    await opened.press("escape", "tab")
+
+
+def chosen_line(opened) -> str:
+    option = opened.day.query_one("#assignments", OptionList).highlighted_option
+    return option.id.split("\n", 1)[1]
+
+
+def entry(opened) -> str:
+    return str(opened.day.query_one("#entry", Static).content)
+
+
+def heard(opened) -> dict[str, Heard]:
+    last = opened.studio.desk.notes.sheet(opened.studio.desk.day.shown).last
+    ids = {each.lesson_id for each in (*last.assignments, *last.earlier)}
+    return {line: each for (_, line), each in opened.studio.store.reading.heard(ids).items()}
+
+
+def test_a_tempo_is_typed_by_digits_and_kept_by_enter(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        await opened.press("8", "5", "backspace", "4")
+        assert entry(opened) == "Tempo 84: enter keeps it"
+        await opened.press("enter")
+        assert heard(opened)[line].tempo == 84
+        assert "heard at 84" in opened.said
+        assert "heard at 84" in opened.drawn()
+        assert "enter keeps" not in entry(opened)
+        await opened.press("escape", "f4")
+        assert line not in heard(opened)
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_tempo_is_tapped_and_one_that_no_metronome_beats_is_refused(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        for number in range(5):
+            assert "keeps" not in entry(opened) or number == 4
+            await opened.press("t")
+            opened.clock.at += timedelta(milliseconds=750)
+        assert entry(opened).startswith("Tempo 80")
+        await opened.press("enter")
+        assert heard(opened)[line].tempo == 80
+        await opened.press("9", "9", "9", "enter")
+        assert "999 is no tempo" in opened.said
+        assert heard(opened)[line].tempo == 80
+
+    on_screen(tmp_path, steps)
+
+
+def test_an_entry_that_is_left_is_forgotten_and_enter_goes_round_the_marks_again(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        await opened.press("8", "4", "escape", "tab")
+        assert "84" not in entry(opened)
+        before = opened.marks().get(line)
+        await opened.press("enter")
+        assert heard(opened).get(line) is None
+        assert opened.marks().get(line) != before
+
+    on_screen(tmp_path, steps)
+
+
+def test_clean_run_throughs_are_counted(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        await opened.press("r", "r", "r")
+        assert heard(opened)[line].clean_runs == 3
+        assert "3 clean" in opened.drawn()
+        await opened.press("escape", "f4")
+        assert heard(opened)[line].clean_runs == 2
+
+    on_screen(tmp_path, steps)
+
+
+def test_an_open_assignment_is_carried_into_todays_notes_once(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        before = opened.body("Ilse")
+        await opened.press("c")
+        assert opened.body("Ilse") == f"{before}{'' if before.endswith(chr(10)) else chr(10)}{line}\n"
+        await opened.press("c")
+        assert "already" in opened.said
+        assert opened.body("Ilse").count(line) == 1
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_is_dropped_is_not_asked_for_in_the_lessons_after(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        await opened.press("x")
+        assert opened.marks()[line] == "dropped"
+
+    on_screen(tmp_path, steps)
+
+
+def test_digits_and_letters_of_the_pane_are_words_in_the_notes(tmp_path):
+    async def steps(opened):
+        await opened.type("84 trx")
+        assert opened.body("Ilse").endswith("84 trx")
+        assert heard(opened) == {}
+
+    on_screen(tmp_path, steps)
