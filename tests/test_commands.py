@@ -1,16 +1,20 @@
 """The command line, as a script calls it."""
 
 import json
+from datetime import date
 from pathlib import Path
 
 import icalendar
 import pytest
 
 from cockpit.cli import main
-from cockpit.clock import zone_data_version
+from cockpit.clock import SystemClock, zone_data_version
+from cockpit.desk.lookup import bookings_on
+from cockpit.desk.proposals import Purpose
 from cockpit.screens.commands import COMMANDS
 from cockpit.settings import parse_settings
 from cockpit.studio.errors import BadSettings
+from cockpit.wiring import studio_at
 
 ROSTER = str(Path(__file__).parents[1] / "cockpit" / "sample" / "roster.csv")
 
@@ -316,3 +320,27 @@ def test_a_studios_own_calendar_brought_back_changes_nothing(folder, tmp_path, c
     assert "Nothing changes" in out
     assert "12 events of this studio's own calendar" in out
     assert said(capsys, "queue", "--on", "2026-12-01", "--folder", folder) == before
+
+
+def arranged(folder, student: str, on: str, purpose: Purpose, line: str) -> None:
+    with studio_at(folder, SystemClock(), to_write=True) as studio:
+        zone, day = studio.settings.home, date.fromisoformat(on)
+        booking = next(b for b in bookings_on(studio.store.reading, day, zone) if b.student.name == student)
+        studio.desk.arranging.do(studio.desk.arranging.propose(purpose, booking, line))
+
+
+def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(folder, tmp_path, capsys):
+    file = tmp_path / "lessons.ics"
+    file.write_bytes(CALENDAR.replace("\n", "\r\n").encode())
+    said(capsys, "roster", file, "--folder", folder)
+    arranged(folder, "Zoë", "2027-01-09", Purpose.MOVE, "2027-01-10 11:00")
+    arranged(folder, "Ilse", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
+    _, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert out.splitlines()[0] == "Nothing changes: the studio has it all."
+    assert "moved here, left so: Zoë" in out
+    assert "ended here, left so: Ilse, Tuesday, until Tuesday 12 January 2027" in out
+    assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
+    assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]
+    for tuesday in ("2027-01-26", "2027-02-09"):
+        assert "Ilse" not in said(capsys, "queue", "--on", tuesday, "--folder", folder)[1]
+    assert "Ilse" in said(capsys, "queue", "--on", "2027-01-27", "--folder", folder)[1]

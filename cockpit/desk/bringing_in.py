@@ -10,6 +10,7 @@ from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time, moment
 from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.enrolling import plan_roster
+from cockpit.studio.kept_ends import with_ends_of_here
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, added
@@ -34,6 +35,7 @@ class _Studio:
     students: dict[str, Student]
     standing_times: list[StandingTime]
     recorded: Mapping[LessonId, Lesson]
+    kept: list[Lesson]
 
 
 class BringingIn:
@@ -89,6 +91,7 @@ class BringingIn:
             standing_times=self._reading.standing_times(),
         )
         home = lesson_zone(self._home_zone, local_time(self._clock.now(), self._home_zone).date())
+        events, ended = with_ends_of_here(events, known)
         plan = plan_roster(events.roster, known, home, new_id, self._hours)
         studio = self._after(known, plan.change)
         lessons = [edit for event in events.weekly for edit in self._exceptions(event, studio)]
@@ -99,7 +102,8 @@ class BringingIn:
             if isinstance(edit.after, Lesson)
         )
         change = Change(said="bring a calendar", edits=(*plan.change.edits, *lessons, *singles))
-        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=events.left_out)
+        moved = (f"moved here, left so: {_line(each, studio, self._home_zone, self._hours)}" for each in studio.kept)
+        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=(*events.left_out, *ended, *moved))
 
     def _after(self, known: Known, change: Change) -> _Studio:
         families = {family.id: family for family in known.families}
@@ -122,6 +126,7 @@ class BringingIn:
             students={name_key(student.name): student for student in students.values()},
             standing_times=list(standing.values()),
             recorded={lesson.id: lesson for lesson in recorded},
+            kept=[],
         )
 
     def _exceptions(self, event: WeeklyEvent, studio: _Studio) -> Iterable[Edit]:
@@ -176,12 +181,19 @@ class BringingIn:
         yield from self._edit(studio, after)
 
     def _edit(self, studio: _Studio, after: Lesson) -> Iterable[Edit]:
-        """The edit that makes a lesson so; none for one that was begun or closed here, or is so already, or is past."""
+        """The edit that makes a lesson so; none for one that was begun or closed here, or is so already, or is past.
+
+        One that was moved stays where it is: the file cannot tell whether it knows of that.
+        """
         before = studio.recorded.get(after.id)
         if max(after.starts_at, before.starts_at if before is not None else after.starts_at) < self._clock.now():
             return
         if before is None:
             yield Edit(before=None, after=after)
+        elif before.is_moved and before.outcome is None and before.began_at is None:
+            wanted = (after.starts_at, after.minutes, after.outcome)
+            if wanted != (before.starts_at, before.minutes, before.outcome):
+                studio.kept.append(before)
         elif before.began_at is None and before.finished_at is None and before.outcome is None and before != after:
             yield Edit(before=before, after=replace(before, starts_at=after.starts_at, minutes=after.minutes,
                                                     outcome=after.outcome, is_moved=after.is_moved))  # fmt: skip

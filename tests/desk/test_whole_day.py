@@ -24,7 +24,7 @@ SECRET = "braces come off on the ninth"
 
 def everything(folder: Path) -> dict[str, list[tuple]]:
     """Every row that a step can change."""
-    tables = {"lesson": "id", "mark": "lesson_id, line", "follow_up": "lesson_id, body", "note": "lesson_id"}
+    tables = {"lesson": "id", "mark": "lesson_id, line", "heard": "lesson_id, line", "follow_up": "lesson_id, body", "note": "lesson_id"}
     with sqlite3.connect(folder / "studio.db") as connection:
         return {
             name: connection.execute(f"SELECT * FROM {name} ORDER BY {key}").fetchall() for name, key in tables.items()
@@ -132,8 +132,16 @@ class Undoing(RuleBasedStateMachine):
     def mark(self, mark: Mark | None, place: int) -> None:
         last = self.studio.desk.notes.sheet(self.studio.desk.day.shown).last
         if last is not None:
-            line = last.assignments[place % len(last.assignments)].line.typed
-            self.step(lambda: self.studio.desk.notes.mark(last, line, mark))
+            given = last.assignments[place % len(last.assignments)]
+            self.step(lambda: self.studio.desk.hearing.mark(given, mark))
+
+    @rule(tempo=st.integers(40, 60), place=st.integers(0, 2))
+    def hear(self, tempo: int, place: int) -> None:
+        last = self.studio.desk.notes.sheet(self.studio.desk.day.shown).last
+        if last is not None:
+            given = last.assignments[place % len(last.assignments)]
+            self.step(lambda: self.studio.desk.hearing.keep_tempo(given, tempo))
+            self.step(lambda: self.studio.desk.hearing.count_clean_run(given))
 
     @rule()
     def tick(self) -> None:
