@@ -12,8 +12,9 @@ from cockpit.screens.commands import BY_ID
 from cockpit.screens.day_view import PANES, DayView
 from cockpit.screens.last_pane import AssignmentList, LastPane
 from cockpit.screens.panes import NotesPane
-from cockpit.studio.carrying import carried_on
+from cockpit.studio.carrying import carried_on, given_again
 from cockpit.studio.errors import Refused
+from cockpit.studio.last_lesson import GivenAssignment
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Mark
 
@@ -90,14 +91,15 @@ class DayPanes(DayView):
         """Puts an open assignment into today's notes, with the tempo heard last as its new start."""
         given = self.query_one(LastPane).given(event.option)
         if given is not None:
-            self.attempt(lambda: self._carry(carried_on(given.line, given.tempo)))
+            self.attempt(lambda: self._carry(given))
 
-    def _carry(self, line: str) -> None:
+    def _carry(self, given: GivenAssignment) -> None:
         text = self.query_one(NotesPane).text
         if text.read_only:
             raise Refused("These notes are closed: Begin opens them.")
-        if line in text.text.splitlines():
-            raise Refused(f"In today's notes already: {line}")
+        if (there := given_again(given.line, text.text)) is not None:
+            raise Refused(f"In today's notes already: {there}")
+        line = carried_on(given.line, given.tempo)
         end = text.document.end
         fresh = "" if end[1] == 0 else "\n"
         text.insert(f"{fresh}{line}\n", location=end, maintain_selection_offset=False)

@@ -22,7 +22,7 @@ from cockpit.studio.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.notes import Mark
 from cockpit.studio.reading import read_assignment
 
-_HINT = "tempo: digits, or taps on t · r clean · c carry on"
+_HINT = "0–9 or t tempo · r clean · c carry"
 
 
 class AssignmentList(Rows):

@@ -158,7 +158,7 @@ def assignment_row(given: GivenAssignment, on: date) -> Content:
     facts = (
         f"heard at {given.tempo}" if given.tempo is not None else "",
         f"{given.clean_runs} clean" if given.clean_runs else "",
-        f"{weeks} weeks" if weeks > 1 and given.is_open else "",
+        f"open {weeks} weeks" if weeks > 1 and given.is_open else "",
     )
     said = " · ".join(fact for fact in facts if fact)
     return Content.assemble(

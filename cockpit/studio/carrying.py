@@ -3,7 +3,7 @@
 import re
 
 from cockpit.studio.assignment import Part, Stretch
-from cockpit.studio.notes import NoteLine, read_line
+from cockpit.studio.notes import Line, NoteLine, read_line, read_notes
 from cockpit.studio.reading import read_assignment
 
 # How fast, how long, how often and on which days may change from week to week: it is the same assignment still.
@@ -23,6 +23,13 @@ def thread_of(line: NoteLine) -> str:
             at = stretch.ends
     words = _NOT_WORDS.sub(" ", kept + assignment.text[at:]).casefold().strip()
     return f"{assignment.area}: {words}"
+
+
+def given_again(line: NoteLine, body: str) -> str | None:
+    """The line of a note that asks for the same as an earlier one; None where there is none."""
+    thread = thread_of(line)
+    given = (each for each in read_notes(body) if each.line is Line.ASSIGNMENT)
+    return next((each.typed for each in given if thread_of(each) == thread), None)
 
 
 def carried_on(line: NoteLine, tempo: int | None) -> str:
