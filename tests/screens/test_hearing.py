@@ -119,7 +119,7 @@ def test_what_is_open_since_earlier_lessons_says_so_until_it_is_dropped_and_undo
         await opened.press("escape", "f4")
         assert "open 2 weeks" in opened.drawn()
 
-    on_screen(tmp_path, steps)
+    on_screen(tmp_path, steps, size=(150, 45))
 
 
 def test_digits_and_letters_of_the_pane_are_words_in_the_notes(tmp_path):
