@@ -24,6 +24,9 @@ from cockpit.studio.reading import read_assignment
 
 _HINT = "0–9 or t tempo · r clean · c carry"
 
+# Each row costs time at every step; those behind it come up when she closes or drops some.
+_MOST_EARLIER = 20
+
 
 class AssignmentList(Rows):
     """The assignments that are open; a letter marks the chosen one, a tap goes round its marks.
@@ -163,10 +166,12 @@ class LastPane(Vertical):
     def show(self, booking: Booking | None, sheet: Sheet | None, on: date) -> None:
         """Shows what a student was given before a lesson on a date of the teacher's clock."""
         self.last = sheet.last if sheet is not None else None
-        heading = last_heading(booking, self.last) if booking is not None else Content("")
+        earlier = self.last.earlier[:_MOST_EARLIER] if self.last is not None else ()
+        more = len(self.last.earlier) - len(earlier) if self.last is not None else 0
+        heading = last_heading(booking, self.last, more) if booking is not None else Content("")
         self.query_one("#remember", Static).update(heading)
         listing = self.query_one(AssignmentList)
-        given = (*self.last.assignments, *self.last.earlier) if self.last is not None else ()
+        given = (*self.last.assignments, *earlier) if self.last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
         tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items()}
         listing.asked = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}

@@ -166,8 +166,8 @@ def assignment_row(given: GivenAssignment, on: date) -> Content:
     )
 
 
-def last_heading(booking: Booking, last: LastLesson | None) -> Content:
-    """What stands above the assignments: what she wanted to remember, her remark, and the date."""
+def last_heading(booking: Booking, last: LastLesson | None, more: int = 0) -> Content:
+    """What stands above the assignments: what she wanted to remember, her remark, the date, and how many `more` are open."""
     parts: list[tuple[str, str]] = []
     if last is not None and last.next_time:
         parts.extend((f"Remember: {text}\n", role("student")) for text in last.next_time)
@@ -179,6 +179,8 @@ def last_heading(booking: Booking, last: LastLesson | None) -> Content:
         parts.append((f"Nothing was given on {short_date(last.taught_on)}.", role("quiet")))
     else:
         parts.append((f"Given on {short_date(last.taught_on)}", role("quiet")))
+    if more:
+        parts.append((f" · {more} older", role("quiet")))
     return Content.assemble(*parts)
 
 

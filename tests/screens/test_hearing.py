@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList, Static
 
@@ -127,5 +128,17 @@ def test_digits_and_letters_of_the_pane_are_words_in_the_notes(tmp_path):
         await opened.type("84 trx")
         assert opened.body("Ilse").endswith("84 trx")
         assert heard(opened) == {}
+
+    on_screen(tmp_path, steps)
+
+
+def test_years_of_open_assignments_stay_a_short_list_that_says_how_many_more_there_are(tmp_path):
+    async def steps(opened):
+        add_years(opened.folder, 600)
+        opened.day.show_lesson()
+        await opened.pilot.pause()
+        listing = opened.day.query_one("#assignments", OptionList)
+        assert listing.option_count <= 25
+        assert " · 32 older" in opened.drawn()
 
     on_screen(tmp_path, steps)
