@@ -19,11 +19,18 @@ from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Change, Edit, Export, FollowUp, MarkSet, Note, added
+from cockpit.studio.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
 FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24, folder="B")
-STUDENT = Student(id=StudentId(2), family_id=FamilyId(1), name="Ilse", daily_minutes=20, remark="new cello")
+STUDENT = Student(
+    id=StudentId(2),
+    family_id=FamilyId(1),
+    name="Ilse",
+    daily_minutes=20,
+    remark="new cello",
+    practice_days=frozenset({0, 2, 4}),
+)
 STANDING = StandingTime(
     id=StandingTimeId(3),
     student_id=StudentId(2),
@@ -56,7 +63,8 @@ MARK = MarkSet(lesson_id=LESSON.id, line="Scales: D", mark=Mark.MORE_WORK)
 OWED = FollowUp(lesson_id=LESSON.id, body="send it")
 EXPORT = Export(lesson_id=LESSON.id, path="notes/x.md", is_final=True, exported_at=AT)
 BREAK = Break(id=BreakId(9), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
-ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, OWED, EXPORT)
+HEARD = Heard(lesson_id=LESSON.id, line="Scales: D", tempo=84, clean_runs=3)
+ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, HEARD, OWED, EXPORT)
 
 
 @pytest.fixture
@@ -80,6 +88,7 @@ def test_every_record_comes_back_as_it_was(store):
     assert reading.lessons_between(AT, AT + timedelta(seconds=1)) == (LESSON,)
     assert reading.notes([LESSON.id]) == {LESSON.id: NOTE}
     assert reading.marks([LESSON.id]) == {(LESSON.id, MARK.line): MARK}
+    assert reading.heard([LESSON.id]) == {(LESSON.id, HEARD.line): HEARD}
     assert reading.follow_ups(LESSON.id) == (OWED,)
     assert reading.exports([LESSON.id]) == {LESSON.id: EXPORT}
 
@@ -140,6 +149,7 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
         "m002",
         "m003",
         "m004",
+        "m005",
     ]
 
 
