@@ -1,7 +1,7 @@
 """Values to the lines that the panes show; no widget, so that each can be looked at by itself."""
 
 from collections.abc import Iterable
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
@@ -25,6 +25,7 @@ _STATE_SIGNS = {
     State.CANCELLED_LATE: "×",
 }
 _LONG = 10 * 3600
+_ALMOST_A_MINUTE = timedelta(minutes=1) - timedelta(microseconds=1)
 _LONGEST_NAME = 30
 PHASE_ROLES = {
     Phase.RUNNING: "clock_running",
@@ -119,7 +120,8 @@ def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int)
 def _lesson_words(face: ClockFace, home_zone: Zone, hours: int) -> tuple[str, str, str]:
     if face.booking is None:
         return "", "", ""
-    ends = clock_time(local_time(face.booking.lesson.ends_at, home_zone), hours)
+    # Up to the whole minute, as lateness is: an end seconds after half past is not half past.
+    ends = clock_time(local_time(face.booking.lesson.ends_at + _ALMOST_A_MINUTE, home_zone), hours)
     late = " · ".join(
         f"{start.student} starts {minutes_of(start.minutes)} late"
         if start.has_time
