@@ -127,7 +127,7 @@ def bundled_looks() -> dict[str, Look]:
 
 
 def looks_of(folder: Path | None) -> tuple[dict[str, Look], tuple[str, ...]]:
-    """The bundled themes and those of the studio folder, and a sentence for each of hers that cannot be used."""
+    """The bundled themes and those of the studio folder, and a sentence for each of hers that cannot be used, or read."""
     looks, sentences = bundled_looks(), []
     for path in sorted((folder / "themes").glob("*.toml")) if folder is not None else ():
         try:
@@ -139,7 +139,10 @@ def looks_of(folder: Path | None) -> tuple[dict[str, Look], tuple[str, ...]]:
         except OSError as fault:
             sentences.append(f"{path} cannot be read: {fault.strerror}.")
         else:
+            from cockpit.screens.legible import hard_to_read  # only who has a theme of her own waits for it
+
             looks[look.name] = look
+            sentences.extend(filter(None, [hard_to_read(look, str(path))]))
     return looks, tuple(sentences)
 
 

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support.contrast import contrast
 from support.papers import TRICKY, USUAL, paper
 
 from cockpit.papers.page import _reader, practice_notes_page
+from cockpit.screens.legible import contrast
 
 STYLE = (Path(__file__).parents[2] / "themes" / "family.css").read_text(encoding="utf-8")
 OURS = {

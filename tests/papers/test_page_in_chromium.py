@@ -10,11 +10,11 @@ from typing import NamedTuple
 
 import pytest
 from support.chromium import PROGRAM, Chromium
-from support.contrast import contrast
 from support.family_pages import TWELVE, WEEKS, heavy_week, tricky_week, usual_week
 from support.papers import TRICKY
 
 from cockpit.papers.sentences import ASSIGNMENTS, REMARKS
+from cockpit.screens.legible import contrast
 
 # Inches: ANSI/ASME Y14.1 size A, and ISO 216 (210 x 297 mm).
 PAPERS = {"US Letter": (8.5, 11), "A4": (210 / 25.4, 297 / 25.4)}

@@ -13,8 +13,8 @@ from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.screens.day import DayScreen
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
-from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.last_pane import AssignmentList
+from cockpit.screens.own_keys import with_own_keys
 from cockpit.screens.review import ReviewScreen
 from cockpit.screens.week import WeekScreen
 from cockpit.screens.year import YearScreen

@@ -10,7 +10,6 @@ import sys
 from itertools import combinations, pairwise
 
 import pytest
-from support.contrast import contrast
 from textual.app import App, ComposeResult
 from textual.color import Color
 from textual.command import CommandPalette
@@ -18,6 +17,7 @@ from textual.constants import DIM_FACTOR
 from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
+from cockpit.screens.legible import GROUNDS, PAIRS, contrast
 from cockpit.screens.styles import STYLES
 from cockpit.screens.theming import ROLES, Look, bundled_looks, looks_of, read_look, to_textual
 from cockpit.studio.errors import BadSettings
@@ -25,18 +25,9 @@ from cockpit.studio.errors import BadSettings
 NAMES = ("ebony", "footlights", "ivory", "rosin", "spruce")
 LOOKS = bundled_looks()
 TEXT, NO_TEXT, ENHANCED = 4.5, 3.0, 7.0
-GROUNDS = {"ground", "pane", "cursor_ground", "selection_ground", "notice_ground"}
-ON_THEIR_OWN_GROUND = {"cursor_text": "cursor_ground", "notice_text": "notice_ground"}
-ON_GROUND = [role for role in ROLES if role not in GROUNDS | {"line"} | ON_THEIR_OWN_GROUND.keys()]
-PAIRS = [
-    *((role, ground) for role in ON_GROUND for ground in ("ground", "pane")),
-    *ON_THEIR_OWN_GROUND.items(),
-    ("key", "notice_ground"),
-    *((role, "selection_ground") for role in ("text", "quiet", "private")),
-]
 GOOD = (
     'name = "my-oak"\ntitle = "Oak"\nis_dark = false\n[colors]\n'
-    + "\n".join(f'{role} = "#10aF09"' for role in ROLES)
+    + "\n".join(f'{role} = "{"#000000" if role in GROUNDS else "#10aF09"}"' for role in ROLES)
     + "\n"
 )
 
@@ -200,7 +191,7 @@ def test_every_variable_of_our_style_sheet_is_a_role(name):
 def test_a_theme_reads_back_as_it_was_written():
     look = read_look(GOOD, "oak.toml")
     assert (look.name, look.title, look.is_dark) == ("my-oak", "Oak", False)
-    assert dict(look.colors) == dict.fromkeys(ROLES, "#10aF09")
+    assert dict(look.colors) == {role: "#000000" if role in GROUNDS else "#10aF09" for role in ROLES}
 
 
 @pytest.mark.parametrize(
@@ -257,6 +248,17 @@ def test_a_theme_of_hers_is_added_and_one_of_the_same_name_replaces_ours(tmp_pat
     assert looks["ivory"] == LOOKS["ivory"]
 
 
+def test_a_theme_of_hers_that_is_hard_to_read_is_told_and_can_be_used(tmp_path):
+    (tmp_path / "themes").mkdir()
+    faint = GOOD.replace('quiet = "#10aF09"', 'quiet = "#333333"')
+    (tmp_path / "themes" / "oak.toml").write_text(faint, encoding="utf-8")
+    looks, (sentence,) = looks_of(tmp_path)
+    assert "my-oak" in looks
+    assert sentence == (
+        f"{tmp_path / 'themes' / 'oak.toml'} is hard to read: quiet on ground has a contrast of 1.6, and 2 more; 4.5 is needed."
+    )
+
+
 def test_a_broken_theme_of_hers_is_told_and_the_others_stay(tmp_path):
     folder = tmp_path / "themes"
     folder.mkdir()
@@ -267,7 +269,7 @@ def test_a_broken_theme_of_hers_is_told_and_the_others_stay(tmp_path):
     looks, sentences = looks_of(tmp_path)
     assert set(looks) == {*NAMES, "my-oak"}
     first, second, third = sentences
-    assert first.startswith(f"{folder / 'a.toml'}, colors.ground: found brown, expected")
+    assert first.startswith(f"{folder / 'a.toml'}, colors.text: found brown, expected")
     assert second == f"{folder / 'b.toml'} is not UTF-8 at byte 9. Save it again as UTF-8."
     assert third.startswith(f"{folder / 'c.toml'} cannot be read: ")
 
