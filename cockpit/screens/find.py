@@ -39,7 +39,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]]):
 
     def compose(self) -> ComposeResult:
         """A line to type in, and who fits."""
-        with Vertical(classes="sheet"):
+        with Vertical(classes="sheet few"):
             yield Static("Find a student", classes="title", markup=False)
             yield Input(placeholder="a part of the name")
             yield Rows(markup=False)

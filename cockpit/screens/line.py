@@ -68,7 +68,7 @@ class LineScreen(ModalScreen[Proposal]):
     def compose(self) -> ComposeResult:
         """A line to type in, what it means, and times that would suit."""
         name = self._booking.student.name if self._booking is not None else ""
-        with Vertical(classes="sheet"):
+        with Vertical(classes="sheet few"):
             yield Static(self._ask.title.format(name), classes="title", markup=False)
             yield Input()
             yield Static(id="understood", classes="footnote", markup=False)

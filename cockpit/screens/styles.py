@@ -42,6 +42,7 @@ ModalScreen { align: center middle; background: $role-ground 60%; }
 CommandList > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
 SearchIcon { display: none; }
 .sheet { width: 90%; max-width: 90; height: 90%; background: $role-pane; border: tall $role-line; }
+.few { max-height: 20; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
 .footnote { height: auto; padding: 0 1; color: $role-quiet; }
 """
