@@ -222,11 +222,13 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import sqlite_utils  # noqa: F401 for its being loaded
 
     import cockpit.desk.calendar
+    import cockpit.papers.plan
     import cockpit.screens.ahead
     import cockpit.screens.find
     import cockpit.screens.help
     import cockpit.screens.line
-    import cockpit.screens.review  # noqa: F401 for its being loaded
+    import cockpit.screens.review
+    import cockpit.studio.lesson_plan  # noqa: F401 for its being loaded
 
     fault = back_up_today(studio)
     if fault is not None:

@@ -1,15 +1,18 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from cockpit.desk.given import earlier_lessons
 from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
+from cockpit.studio.load import LoadRules
 from cockpit.studio.people import FamilyId
 from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
+from cockpit.studio.practice_week import EVERY_DAY, PlanRules, WeekPlan
 from cockpit.studio.records import Export, Note
 
 
@@ -24,12 +27,19 @@ class WrittenOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Habits:
-    """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time."""
+    """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
+
+    `plan` and `load` are her rules for a week's practice, `practice_days` the weekdays (Monday is 0) on which a student
+    practices who has none of their own.
+    """
 
     home_zone: Zone
     hours: int
     family_hours: int
     notice_hours: int = 24
+    plan: PlanRules = field(default_factory=PlanRules)
+    load: LoadRules = field(default_factory=LoadRules)
+    practice_days: frozenset[int] = EVERY_DAY
 
 
 class Sending:
@@ -43,11 +53,21 @@ class Sending:
         self._folder = folder
 
     def paper(self, booking: Booking, body: str, habits: Habits) -> PracticeNotes:
-        """The practice notes of a lesson as values, with the student's next lesson."""
+        """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
         following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home_zone)
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
-        return practice_notes(booking, body, next_at, habits.family_hours, none_at)
+        paper = practice_notes(booking, body, next_at, habits.family_hours, none_at)
+        return replace(paper, plan=self._plan(booking, paper, habits))
+
+    def _plan(self, booking: Booking, paper: PracticeNotes, habits: Habits) -> WeekPlan | None:
+        from cockpit.studio.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
+
+        if not paper.notes.assignments:
+            return None
+        days = paper.taught_at.date(), paper.next_at.date() if paper.next_at is not None else None
+        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
+        return lesson_plan(paper.notes, booking.student, days, earlier, habits.plan, habits.practice_days)
 
     def write_out(self, booking: Booking, note: Note, habits: Habits, *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.

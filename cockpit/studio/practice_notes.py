@@ -9,6 +9,7 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.notes import FamilyNotes, for_family
 from cockpit.studio.people import Family, name_key
+from cockpit.studio.practice_week import WeekPlan
 
 CAUTION = (
     "General information, not medical advice. Stop if it hurts. "
@@ -26,7 +27,7 @@ _NUMBERED = re.compile(r" \(\d+\)$")
 class PracticeNotes:
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
-    `none_on` are the days before the next lesson on which one would be, and is not.
+    `none_on` are the days before the next lesson on which one would be, and is not. `plan` is the practice until then.
     """
 
     student: str
@@ -38,6 +39,7 @@ class PracticeNotes:
     notes: FamilyNotes
     next_at: datetime | None
     none_on: tuple[date, ...] = ()
+    plan: WeekPlan | None = None
 
 
 def practice_notes(
@@ -46,7 +48,7 @@ def practice_notes(
     """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
 
     `none_at` are the moments of those before it that do not take place; why is not the family's to read.
-    Only what `for_family` lets through is in them.
+    Only what `for_family` lets through is in them; a plan is made from what they hold, and put in afterwards.
     """
     family = booking.family
     return PracticeNotes(

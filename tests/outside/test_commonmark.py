@@ -11,12 +11,13 @@ that begin a line are no-break spaces of the same width. All other signs are com
 import pytest
 from support.commonmark import examples, specification
 from support.pages import STYLE, Shown
-from support.papers import paper
+from support.papers import paper, planned
 from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.page import practice_notes_page
 from cockpit.papers.plain import practice_notes_text
+from cockpit.papers.plan import PLAN, plan_blocks
 from cockpit.papers.sentences import ASSIGNMENTS, NEXT_LESSON, REMARKS
 from cockpit.studio.notes import Line, read_notes
 
@@ -121,6 +122,19 @@ def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(type
         return shown.under(ASSIGNMENTS), [f"Piece: {line}" for line in lines]
 
     assert misread(typed, assigned) == {}
+
+
+@pytest.mark.parametrize("reading", READINGS)
+def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, reading):
+    def in_plan(text):
+        lines = [line.strip() for line in text.split("\n") if line.strip()]
+        notes = planned("\n".join(f"Ear: {line}" for line in lines))
+        shown = reading(notes)
+        assert shown.within <= {"br", "strong", "a", "ul"}
+        items = [signs(block.heading, *block.items) for block in plan_blocks(notes.plan)]
+        return signs(*shown.under(PLAN)[1:]), "".join(items)
+
+    assert misread(typed, in_plan) == {}
 
 
 def test_each_example_stands_in_the_plain_text_as_it_was_typed(typed):

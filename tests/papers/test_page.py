@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support.papers import TRICKY, USUAL, paper
+from support.papers import TRICKY, USUAL, paper, planned
 
 from cockpit.papers.page import _reader, practice_notes_page
 from cockpit.screens.legible import contrast
@@ -81,7 +81,7 @@ TYPED = st.lists(
 @settings(max_examples=300)
 @given(TYPED)
 def test_whatever_is_typed_adds_nothing_but_words_and_links_to_typed_addresses(typed: str) -> None:
-    page = Page(practice_notes_page(paper(typed), STYLE))
+    page = Page(practice_notes_page(planned(typed), STYLE))
     assert {tag for tag, _ in page.elements} <= OURS
     for tag, attributes in page.elements:
         if tag == "a":
@@ -113,7 +113,7 @@ def test_blanks_and_line_breaks_of_a_remark_are_kept_on_the_page() -> None:
 
 @pytest.mark.parametrize("body", [USUAL, TRICKY])
 def test_nothing_is_fetched_from_anywhere(body: str) -> None:
-    page = practice_notes_page(paper(body), STYLE)
+    page = practice_notes_page(planned(body), STYLE)
     assert not re.search(r"\bsrc\s*=|@import|url\(|<link|<script", page.replace("&lt;", ""))
     assert not re.search(r"url\(|@import|https?:|expression", STYLE)
 
@@ -180,6 +180,7 @@ def declarations(sheet: str) -> dict[str, dict[str, str]]:
     return found
 
 
+MANY = ":has(li:nth-child(7))"
 PRINTED = declarations(STYLE.split("@media print {")[1])
 
 
@@ -194,10 +195,16 @@ def test_the_last_words_on_paper_stay_with_the_next_lesson_before_them() -> None
 
 def test_words_on_paper_are_large_enough_for_a_music_stand_and_never_below_nine_points() -> None:
     """A 14-point text at 70 cm looks as large as 8 points at 40 cm: arithmetic; the sizes are common practice, no source."""
-    usual, many = (float(PRINTED[of]["font-size"].removesuffix("pt")) for of in ("html", "html:has(li:nth-child(7))"))
+    many_and_a_plan = f"html:has(li li){MANY}"
+    usual, many, planned = (
+        float(PRINTED[of]["font-size"].removesuffix("pt")) for of in ("html", f"html{MANY}", many_and_a_plan)
+    )
     assert usual >= 14
     assert many >= 12
-    assert many * float(PRINTED["hr + p"]["font-size"].removesuffix("em")) >= 9
+    assert planned >= 11
+    for small in ("hr + p", f"{many_and_a_plan} li:has(> ul)"):
+        smallest = many if small == "hr + p" else planned
+        assert smallest * float(PRINTED[small]["font-size"].removesuffix("em")) >= 9
 
 
 def test_words_on_a_phone_have_19_pixels_and_grow_with_the_screen_up_to_24() -> None:
@@ -216,7 +223,7 @@ def test_words_on_a_phone_have_19_pixels_and_grow_with_the_screen_up_to_24() -> 
 
 @pytest.mark.parametrize("body", [USUAL, TRICKY, "", "# a heading?\n=====\n### another\n---"])
 def test_headings_are_one_title_and_only_sections_below_it(body: str) -> None:
-    page = Page(practice_notes_page(paper(body), STYLE))
+    page = Page(practice_notes_page(planned(body), STYLE))
     first, *others = (tag for tag, _ in page.elements if re.fullmatch("h[1-6]", tag))
     assert first == "h1"
     assert others
@@ -224,4 +231,4 @@ def test_headings_are_one_title_and_only_sections_below_it(body: str) -> None:
 
 
 def test_the_page_is_small_enough_for_any_mail() -> None:
-    assert len(practice_notes_page(paper(), STYLE).encode()) < 6_000
+    assert len(practice_notes_page(planned(), STYLE).encode()) < 8_000

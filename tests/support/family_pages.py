@@ -1,7 +1,7 @@
 """The family's page as it is sent, for tests that open it: whatever is added to the page is added here."""
 
 from support.pages import STYLE
-from support.papers import TRICKY, paper
+from support.papers import TRICKY, paper, planned
 
 from cockpit.papers.page import practice_notes_page
 
@@ -28,8 +28,8 @@ MANY = 60
 
 
 def usual_week() -> str:
-    """A week with twelve assignments and some remarks."""
-    return practice_notes_page(paper(TWELVE), STYLE)
+    """A week with twelve assignments, half an hour a day, and some remarks."""
+    return practice_notes_page(planned(TWELVE), STYLE)
 
 
 def bare_week() -> str:
@@ -40,7 +40,7 @@ def bare_week() -> str:
 def tricky_week() -> str:
     """What looks like markup, words without a blank in 200 signs, and both directions of writing."""
     wide = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
-    return practice_notes_page(paper(TRICKY + wide), STYLE)
+    return practice_notes_page(planned(f"{TRICKY}{wide}Piece: {'so' * 100}, q = 60 to 90"), STYLE)
 
 
 def heavy_week() -> str:

@@ -25,7 +25,8 @@ class Shown(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in _BLOCKS:
-            self._element, self._words = tag, []
+            self._end_block()  # a list within an item begins a block of its own
+            self._element = tag
         elif self._element:
             self.within.add(tag)
             if tag == "br":
@@ -33,8 +34,12 @@ class Shown(HTMLParser):
 
     def handle_endtag(self, tag: str) -> None:
         if tag == self._element:
-            self.blocks.append((tag, "".join(self._words)))
-            self._element = ""
+            self._end_block()
+
+    def _end_block(self) -> None:
+        if self._element:
+            self.blocks.append((self._element, "".join(self._words)))
+        self._element, self._words = "", []
 
     def handle_data(self, data: str) -> None:
         self._words.append(data)

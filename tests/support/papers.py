@@ -1,15 +1,21 @@
 """Practice notes and reviews of the invented studio, ready to be made into documents."""
 
+from dataclasses import replace
 from datetime import date
 
-from support.studio import ILSE, MIREILLE, NALANI, TEODOR, booking, home
+from support.plans import LESSON_ON, NEXT_ON
+from support.studio import ILSE, MIREILLE, NALANI, TEODOR, booking, home, student
 
 from cockpit.studio.booking import Booking
+from cockpit.studio.given_again import Earlier
 from cockpit.studio.lesson import Kind, Outcome
+from cockpit.studio.lesson_plan import lesson_plan
 from cockpit.studio.practice_notes import PracticeNotes, practice_notes
+from cockpit.studio.practice_week import EVERY_DAY, PlanRules
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.review import DayReview, OwedFollowUp, review_day
 
+NOTHING_EARLIER = Earlier(marks={}, heard={})
 EVENING = home("2026-12-01 20:00")
 
 USUAL = """\
@@ -48,6 +54,16 @@ def paper(body: str = USUAL, who: Booking | None = None, *, is_booked_again: boo
     """The practice notes of Ilse's lesson, or of another, on a 12-hour clock."""
     next_at = home("2026-12-08 16:00") if is_booked_again else None
     return practice_notes(who or booking(began_at=home("2026-12-01 16:02")), body, next_at, 12)
+
+
+def planned(
+    body: str = USUAL, daily: int | None = 30, practice_days: frozenset[int] = EVERY_DAY, next_on: date = NEXT_ON
+) -> PracticeNotes:
+    """The practice notes of Ilse's lesson with the plan of the week until the next one; nothing was heard before."""
+    notes = paper(body)
+    who = student(daily_minutes=daily, practice_days=practice_days)
+    plan = lesson_plan(notes.notes, who, (LESSON_ON, next_on), NOTHING_EARLIER, PlanRules(), EVERY_DAY)
+    return replace(notes, plan=plan)
 
 
 def review() -> DayReview:

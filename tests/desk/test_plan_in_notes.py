@@ -1,0 +1,79 @@
+"""The practice plan in the notes that go out, made through the desk."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from support.sample import sample_studio
+
+from cockpit.desk.given import earlier_lessons
+from cockpit.studio.practice_week import PlanRules
+from cockpit.studio.records import Change, Edit
+
+DAY = date(2026, 12, 1)
+ECHO = "Piece: Evening Echo, q = 72"
+
+
+@pytest.fixture
+def studio(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        yield studio
+
+
+def plan_after(studio, body, **habits):
+    """The plan of the running lesson with these notes."""
+    running = studio.desk.day.shown
+    studio.desk.notes.write(running.lesson.id, body)
+    return studio.sending.paper(running, body, replace(studio.habits, **habits)).plan
+
+
+def tempos(plan, number=0):
+    return [day.items[number].tempo.goal for day in plan.days if day.items]
+
+
+def test_the_plan_goes_from_the_lesson_to_the_next_one_on_the_familys_clock(studio):
+    plan = plan_after(studio, "Piece: Evening Echo, 5 min")
+    assert [day.on.day for day in plan.days] == [2, 3, 4, 5, 6, 7]
+
+
+def test_finishing_writes_the_plan_into_both_papers(studio):
+    studio.desk.notes.write(studio.desk.day.shown.lesson.id, f"{ECHO}, 5 min\nPrivate: Scales: Z, 7 min")
+    path = studio.desk.teaching.finish().path
+    for paper in (path, path.with_suffix(".html")):
+        text = paper.read_text(encoding="utf-8")
+        assert "Practice plan" in text
+        assert "Wednesday 2 to Monday 7 December" in text
+        assert "7 min" not in text
+
+
+def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
+    sheet = studio.desk.notes.sheet(studio.desk.day.shown)
+    given = next(each for each in sheet.last.assignments if "Old Mill" in each.line.text)
+    asked = given.line.typed
+    studio.desk.hearing.keep_tempo(given, 60)
+    heard = earlier_lessons(studio.store.reading, studio.desk.day.shown.lesson, "America/Phoenix").heard
+    assert heard[given.place].tempo == 60
+    plan = plan_after(studio, asked)
+    assert tempos(plan)[0] == 60
+    assert tempos(plan)[-1] > 60
+
+
+def test_her_rules_and_the_students_days_make_the_plan(studio):
+    running = studio.desk.day.shown
+    body = "Piece: Evening Echo, q = 60 to 96, 5 min"
+    slow = plan_after(studio, body, plan=PlanRules(largest_step=1), practice_days=frozenset({2, 3, 4}))
+    assert [day.on.day for day in slow.days if day.items] == [2, 3, 4]
+    assert tempos(slow) == [60, 63, 66]
+    who = replace(running.student, practice_days=frozenset({5, 6}))
+    studio.store.writing.apply(Change(said="days", edits=(Edit(before=running.student, after=who),)))
+    studio.desk.day.open(DAY)
+    own = plan_after(studio, body, practice_days=frozenset({2, 3, 4}))
+    assert [day.on.day for day in own.days if day.items] == [5, 6]
+
+
+def test_without_a_next_lesson_within_four_weeks_there_is_no_plan(studio):
+    running = studio.desk.day.shown
+    times = [each for each in studio.store.reading.standing_times() if each.student_id == running.student.id]
+    ended = tuple(Edit(before=each, after=replace(each, until_on=DAY)) for each in times)
+    studio.store.writing.apply(Change(said="an end", edits=ended))
+    assert plan_after(studio, "Piece: Evening Echo, 5 min") is None

@@ -1,0 +1,251 @@
+"""The practice plan on the family's papers: what each day says, what the assignments are called, and escaping."""
+
+import re
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from support.golden import assert_golden
+from support.pages import STYLE, Shown
+from support.papers import TRICKY, USUAL, paper, planned
+from support.plans import LINES, RULES, WEEKS, assigned, week
+from support.rendering import COMMONMARK, GFM
+
+from cockpit.papers.markdown import practice_notes_markdown
+from cockpit.papers.page import practice_notes_page
+from cockpit.papers.plain import practice_notes_text
+from cockpit.papers.plan import PLAN, days_words, plan_blocks, plan_lead
+from cockpit.papers.sentences import ASSIGNMENTS
+from cockpit.studio.calendar import WEEKDAYS
+from cockpit.studio.notes import Area
+from cockpit.studio.practice_notes import CAUTION
+from cockpit.studio.practice_plan import week_plan
+from cockpit.studio.practice_week import PlanRules
+
+LONG = """\
+Scales: D major 2 oct, q = 60 to 72, 5 min
+Piece: Bourrée, mm. 1-32, q = 72 to 96, HS before HT, in turns
+Piece: Minuet in 3/4, mm. 1-8, q = 90, in turns
+Review: The Old Mill
+Theory: page 7, Sat only
+"""
+PAPERS = {
+    "planned": planned(LONG, practice_days=frozenset(range(6))),
+    "planned-alike": planned("Warm-up: open strings, 3 min\nPiece: Bourrée, mm. 1-8, q = 72", 20),
+    "planned-exceeding": planned(
+        "Scales: D major, 25 min, Mon-Fri\nPiece: <b>Gavotte</b>, 15 min\nEar: drone, Tue only"
+    ),
+}
+
+
+def blocks(body, **values):
+    return {block.heading: list(block.items) for block in plan_blocks(planned(body, **values).plan)}
+
+
+def forms(notes):
+    return practice_notes_markdown(notes), practice_notes_page(notes, STYLE), practice_notes_text(notes)
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_the_markdown_is_the_golden_one(name):
+    assert_golden(practice_notes_markdown(PAPERS[name]), f"{name}.md")
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_the_page_is_the_golden_one(name):
+    assert_golden(practice_notes_page(PAPERS[name], "p { margin: 0; }\n"), f"{name}.html")
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_the_plain_text_is_the_golden_one(name):
+    assert_golden(practice_notes_text(PAPERS[name]), f"{name}.txt")
+
+
+def test_days_that_are_alike_stand_together():
+    assert blocks("Warm-up: open strings, 3 min", daily=3) == {
+        "Wednesday 2 to Monday 7 December": ["Warm-up: open strings, 3 min"]
+    }
+
+
+def test_where_days_differ_what_they_have_in_common_is_said_once_and_every_practice_day_is_named():
+    found = blocks("Warm-up: open strings, 3 min\nPiece: Gavotte, 5 min, Mon-Thu", daily=None)
+    assert found == {
+        "Every practice day": ["Warm-up: open strings, 3 min"],
+        "Wednesday 2 and Thursday 3 December, 8 minutes each day": ["Piece: Gavotte, 5 min"],
+        "Friday 4 to Sunday 6 December, 3 minutes each day": [],
+        "Monday 7 December, 8 minutes in all": ["Piece: Gavotte, 5 min"],
+    }
+
+
+def test_a_line_that_is_typed_twice_stands_as_often_as_a_day_has_it():
+    twice = [assigned("The Old Mill", Area.REVIEW, minutes=2)] * 2
+    plan = week_plan(twice, week(), PlanRules(review_gaps=(1,)))  # the second of them begins a day later
+    assert {block.heading: len(block.items) for block in plan_blocks(plan)} == {
+        "Every practice day": 1,
+        "Wednesday 2 December, 2 minutes in all": 0,
+        "Thursday 3 to Monday 7 December, 4 minutes each day": 1,
+    }
+
+
+def test_rest_days_are_not_listed_and_what_no_practice_day_is_named_for_is_told_last_as_it_was_typed():
+    found = blocks("Piece: Gavotte, 5 min\nTheory: page 7, Sun only", practice_days=frozenset({2, 4}), daily=None)
+    assert found == {
+        "Wednesday 2 and Friday 4 December": ["Piece: Gavotte, 5 min"],
+        "On no practice day of this week": ["Theory: page 7, Sun only"],
+    }
+
+
+@pytest.mark.parametrize(
+    ("body", "daily", "lead"),
+    [
+        ("Piece: Gavotte", 20, "20 minutes each practice day. "),
+        ("Piece: Gavotte, 35 min", 30, "35 minutes each practice day, 5 minutes more than the daily 30. "),
+        ("Piece: Gavotte, 12 min", 30, "12 of the daily 30 minutes each practice day. "),
+        ("Piece: Gavotte, 12 min\nTheory: page 7", None, ""),  # nobody said how long theory takes
+        ("Piece: Gavotte, 12 min, Wed Fri\nTheory: page 7, 2 min", None, ""),  # not the same every day
+    ],
+)
+def test_the_minutes_of_a_day_are_told_once_where_they_are_the_same(body, daily, lead):
+    said = plan_lead(planned(body, daily).plan)
+    assert said == f"{lead}Sums for planning, not a promise; how to practice each one stands above."
+
+
+@pytest.mark.parametrize(
+    ("line", "called"),
+    [
+        ("Piece: Gavotte, mm. 1-8, q = 72, HS before HT", "Piece: Gavotte, measures 1–8, quarter = 72, 6 min"),
+        ("Piece: Gavotte, from letter B, memory", "Piece: Gavotte, 6 min"),
+        ("Etude: no. 5, mm. 1-16, detached", "Etude: no. 5, measures 1–16, 6 min"),
+        ("Scales: D major 2 oct HS, q = 72, slurred", "Scales: D major 2 oct HS, quarter = 72, 6 min"),
+        ("Method book: pp. 12-13, count aloud", "Method book: pp. 12-13, 6 min"),
+        ("Scales: q = 72", "Scales: quarter = 72, 6 min"),
+        # What is not sure to be a name stands as it was typed, without the phrases that the plan tells itself.
+        ("Warm-up: open strings, q = 60, whole bows", "Warm-up: open strings, whole bows, quarter = 60, 6 min"),
+        ("Scales: all in sharps, 6 min", "Scales: all in sharps, 6 min"),
+        ("Scales: D major slowly, 6 min", "Scales: D major slowly, 6 min"),
+        ("Warm-up: long tones at q = 60", "Warm-up: long tones at q = 60, 6 min"),
+        ("Warm-up: long tones, 6 min, then rest", "Warm-up: long tones, 6 min, then rest"),
+        ("Warm-up: long tones 6 min slowly", "Warm-up: long tones 6 min slowly"),
+        ("Warm-up: low notes, mm. 1-8, slowly mm. 9-16", "Warm-up: low notes, mm. 1-8, slowly mm. 9-16, 6 min"),
+        ("Sight-reading: one new line, Wed-Sat", "Sight-reading: one new line, 6 min"),
+        # Half of the measures, or of the tempos, would be worse than none.
+        ("Piece: Gavotte, mm. 1-8 slowly, then 9-16", "Piece: Gavotte, 6 min"),
+        ("Technique: shifts, q = 60 first, then 72", "Technique: shifts, 6 min"),
+        ("Warm-up: low notes, q = 60, later 72", "Warm-up: low notes, q = 60, later 72, 6 min"),
+    ],
+)
+def test_an_assignment_is_called_by_a_sure_name_or_else_as_it_was_typed(line, called):
+    (items,) = blocks(line, daily=6).values()
+    said = [re.sub(r", (about|less than) .* through.*$", "", item) for item in items]
+    assert said == [called]
+
+
+def test_two_of_the_same_name_are_called_as_they_were_typed():
+    (items,) = blocks(
+        "Piece: Gavotte, slowly, 2 min\nPiece: Gavotte, by heart\nEtude: Gavotte, slowly", daily=6
+    ).values()
+    assert [item.rsplit(", ", 1)[0] for item in items] == [
+        "Piece: Gavotte, slowly",
+        "Piece: Gavotte, by heart",
+        "Etude: Gavotte",
+    ]
+
+
+def test_each_day_has_its_own_measures_and_tempo_and_how_often_they_fit_into_its_minutes():
+    found = blocks("Piece: Bourrée, mm. 1-20, q = 60 to 72, 4 min", daily=None)
+    # 4/4 at 60: a measure takes 4 seconds, and 7 of them 28; 240 / 28 = 8.6.
+    assert found["Wednesday 2 December"] == [
+        "Piece: Bourrée, measures 1–7, quarter = 60, 4 min, about eight times through (in 4/4)"
+    ]
+    # The whole at 72: 20 measures take 66.7 seconds; 240 / 66.7 = 3.6.
+    assert found["Monday 7 December"] == [
+        "Piece: Bourrée, measures 1–20, quarter = 72, 4 min, about three times through (in 4/4)"
+    ]
+
+
+def test_turns_are_told_with_the_name_of_the_other():
+    (items,) = blocks("Piece: Bourrée, 6 min, in turns\nPiece: Minuet, 6 min, in turns", daily=None).values()
+    assert items[0] == "Piece: Bourrée, 6 min, in turns with Minuet: 3 + 3 minutes"
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [
+        ([2], "Wednesday 2 December"),
+        ([2, 3], "Wednesday 2 and Thursday 3 December"),
+        ([2, 3, 4], "Wednesday 2 to Friday 4 December"),
+        ([2, 4, 7], "Wednesday 2, Friday 4 and Monday 7 December"),
+        ([2, 3, 4, 6, 7, 8], "Wednesday 2 to Friday 4 and Sunday 6 to Tuesday 8 December"),
+        ([29, 30, 31, 32], "Tuesday 29 December to Friday 1 January"),
+        ([30, 32, 34], "Wednesday 30 December, Friday 1 and Sunday 3 January"),
+    ],
+)
+def test_days_are_told_in_words(days, words):
+    assert days_words([date(2026, 11, 30) + timedelta(days=day) for day in days]) == words
+
+
+DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}) (\d+)")
+
+
+@settings(max_examples=200)
+@given(LINES, WEEKS, RULES)
+def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rules):
+    plan = week_plan(lines, week, rules)
+    practice = [day for day in plan.days if day.items]
+    found = [block for block in plan_blocks(plan) if block.heading != "On no practice day of this week"]
+    common = len(found[0].items) if found and found[0].heading == "Every practice day" else 0
+    dated = found[1:] if common else found
+    said = [(dates_of(block.heading), len(block.items) + common) for block in dated]
+    assert [(on, count) for days, count in said for on in days] == [(day.on.day, len(day.items)) for day in practice]
+
+
+def dates_of(heading):
+    """The days of the month that a heading names, with those between the ends of a range."""
+    days = []
+    for span in re.split(r", | and ", heading):
+        ends = [int(each) for each in DATED.findall(span)]
+        days += range(ends[0], ends[-1] + 1) if ends else []
+    return days
+
+
+@pytest.mark.parametrize("reader", [COMMONMARK, GFM])
+@pytest.mark.parametrize("body", [TRICKY, USUAL, "Piece: # <i>*a* _b_ `c` [d](e) &amp; \\* | ~f~\nEar: 1. - +"])
+def test_typed_words_in_a_plan_are_shown_as_they_were_typed(body, reader):
+    notes = planned(body)
+    wanted = [text for block in plan_blocks(notes.plan) for text in (block.heading, *block.items)]
+    for page in (practice_notes_page(notes, STYLE), reader.render(practice_notes_markdown(notes))):
+        shown = Shown(page).under(PLAN)
+        assert [text.strip("\n") for text in shown] == [plan_lead(notes.plan), *wanted]
+    *_, text = practice_notes_text(notes).partition(f"\n{PLAN}\n")
+    assert all(f"  {line}\n" in text for line in wanted)
+
+
+SIGNS = st.text(st.sampled_from("ab1 *_`#<>&;[]()\\|~-+.!:,'\"=/é\u200b"), min_size=1, max_size=24)
+
+
+@settings(max_examples=300)
+@given(st.lists(SIGNS, min_size=1, max_size=3))
+def test_whatever_is_typed_a_plan_shows_the_words_that_it_says(texts):
+    notes = planned("\n".join(f"Piece: {text}" for text in texts))
+    if notes.plan is None:
+        return
+    wanted = [text.rstrip() for block in plan_blocks(notes.plan) for text in (block.heading, *block.items)]
+    shown = Shown(COMMONMARK.render(practice_notes_markdown(notes))).under(PLAN)
+    assert ["".join(text.split()) for text in shown[1:]] == ["".join(text.split()) for text in wanted]
+
+
+def test_the_list_above_the_plan_stays_as_it_was_typed():
+    with_plan, without = (Shown(practice_notes_page(notes, STYLE)) for notes in (planned(LONG), paper(LONG)))
+    assert with_plan.under(ASSIGNMENTS) == without.under(ASSIGNMENTS) == LONG.splitlines()
+    headings = [text for element, text in with_plan.blocks if element.startswith("h")]
+    assert headings.index(PLAN) == headings.index(ASSIGNMENTS) + 1
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_the_caution_stands_once_and_nothing_private_is_in_a_plan(name):
+    for form in forms(PAPERS[name]):
+        assert form.count(CAUTION) == 1
+    for form in forms(planned(f"{LONG}Private: Piece: Berceuse, 5 min\nNext time: Scales: E flat, 5 min")):
+        assert "Berceuse" not in form
+        assert "E flat" not in form

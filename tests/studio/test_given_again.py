@@ -1,0 +1,95 @@
+"""What earlier lessons tell of an assignment that is given again."""
+
+from datetime import date
+
+import pytest
+
+from cockpit.studio.given_again import Earlier, practice_days_passed, tempos_heard
+from cockpit.studio.last_lesson import TaughtNotes
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.notes import Line, Mark, read_notes
+from cockpit.studio.practice_week import EVERY_DAY
+from cockpit.studio.records import Heard, MarkSet
+
+LESSON_ON = date(2026, 12, 1)
+NOVEMBER_24, NOVEMBER_17, NOVEMBER_10 = (date(2026, 11, day) for day in (24, 17, 10))
+GAVOTTE = "Piece: Gavotte, mm. 1-8, q = 72"
+
+
+def id_of(on):
+    return LessonId(f"w1-{on}")
+
+
+def earlier(*lessons, heard=(), marks=()):
+    """Lessons as (date, notes), the newest first; what was heard as (date, line, tempo), marks as (date, line, mark)."""
+    return Earlier(
+        taught=[TaughtNotes(lesson_id=id_of(on), taught_on=on, body=body) for on, body in lessons],
+        heard={(id_of(on), line): Heard(lesson_id=id_of(on), line=line, tempo=tempo) for on, line, tempo in heard},
+        marks={(id_of(on), line): MarkSet(lesson_id=id_of(on), line=line, mark=mark) for on, line, mark in marks},
+    )
+
+
+def lines(body):
+    return [line for line in read_notes(body) if line.line is Line.ASSIGNMENT]
+
+
+def test_the_tempo_heard_last_week_is_known_of_the_same_assignment_at_another_tempo():
+    known = earlier((NOVEMBER_24, GAVOTTE), heard=[(NOVEMBER_24, GAVOTTE, 66)])
+    again = "Piece: Gavotte, mm. 1-8, q = 66 to 88, 5 min"
+    assert tempos_heard(lines(f"{again}\nPiece: Minuet, q = 60"), known) == {again: 66}
+
+
+def test_of_two_tempos_the_later_one_counts_and_a_week_without_one_hides_nothing():
+    known = earlier(
+        (NOVEMBER_24, GAVOTTE),
+        (NOVEMBER_17, GAVOTTE),
+        (NOVEMBER_10, GAVOTTE),
+        heard=[(NOVEMBER_24, GAVOTTE, None), (NOVEMBER_17, GAVOTTE, 66), (NOVEMBER_10, GAVOTTE, 50)],
+    )
+    assert tempos_heard(lines(GAVOTTE), known) == {GAVOTTE: 66}
+
+
+@pytest.mark.parametrize(
+    ("then", "heard_at", "now", "known"),
+    [
+        ("Scales: D major, h = 44", 40, "Scales: D major, q = 96", 80),  # a half is two quarters
+        ("Scales: D major, q = 96", 80, "Scales: D major, h = 44", 40),
+        ("Scales: D major", 80, "Scales: D major, q = 96", 80),  # without a mark it is taken for quarters
+        ("Scales: D major, q. = 60", 50, "Scales: D major, q = 96", 75),  # three eighths for every two
+    ],
+)
+def test_a_tempo_is_known_in_the_beat_that_is_asked_for_now(then, heard_at, now, known):
+    told = earlier((NOVEMBER_24, then), heard=[(NOVEMBER_24, then, heard_at)])
+    assert tempos_heard(lines(now), told) == {now: known}
+
+
+def test_what_asks_for_no_tempo_has_none_and_neither_has_another_passage():
+    known = earlier((NOVEMBER_24, GAVOTTE), heard=[(NOVEMBER_24, GAVOTTE, 66)])
+    assert tempos_heard(lines("Piece: Gavotte, mm. 1-8\nPiece: Gavotte, mm. 9-16, q = 72"), known) == {}
+
+
+OLD_MILL = "Review: The Old Mill"
+
+
+@pytest.mark.parametrize(
+    ("given_on", "weekdays", "passed"),
+    [
+        ([NOVEMBER_24], EVERY_DAY, 6),
+        ([NOVEMBER_24, NOVEMBER_17], EVERY_DAY, 12),  # the lesson between is no practice day
+        ([NOVEMBER_24, NOVEMBER_10], EVERY_DAY, 19),  # no lesson on 17 November
+        ([NOVEMBER_24], frozenset({0, 2, 4}), 3),
+        ([], EVERY_DAY, None),
+    ],
+)
+def test_the_practice_days_since_a_review_piece_was_first_given_are_counted(given_on, weekdays, passed):
+    known = earlier(*((on, f"{OLD_MILL}, 3 min") for on in given_on))
+    found = practice_days_passed(lines(f"{OLD_MILL}\nPiece: The Old Mill"), known, LESSON_ON, weekdays)
+    assert found == ({OLD_MILL: passed} if passed is not None else {})
+
+
+def test_a_review_piece_that_was_done_and_is_given_again_begins_anew():
+    weeks = [(NOVEMBER_24, OLD_MILL), (NOVEMBER_17, OLD_MILL), (NOVEMBER_10, OLD_MILL)]
+    still = earlier(*weeks, marks=[(NOVEMBER_17, OLD_MILL, Mark.MORE_WORK)])
+    assert practice_days_passed(lines(OLD_MILL), still, LESSON_ON, EVERY_DAY) == {OLD_MILL: 18}
+    done = earlier(*weeks, marks=[(NOVEMBER_17, OLD_MILL, Mark.DONE)])
+    assert practice_days_passed(lines(OLD_MILL), done, LESSON_ON, EVERY_DAY) == {OLD_MILL: 6}
