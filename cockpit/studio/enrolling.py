@@ -132,6 +132,9 @@ class _Enrolling:
                 daily_minutes=self._told(
                     "daily_minutes", _first(row.daily_minutes for row in rows), known.daily_minutes
                 ),
+                practice_days=self._told(
+                    "practice_days", _first(row.practice_days for row in rows), known.practice_days
+                ),
                 remark=self._told("remark", _first(row.remark for row in rows), known.remark),
             )
             self.students[key] = after

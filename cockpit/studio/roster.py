@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from cockpit.studio import roster_values as values
 from cockpit.studio.errors import BadInput
+from cockpit.studio.practice_days import read_practice_days
 from cockpit.studio.roster_agreement import disagreements, repetitions
 from cockpit.studio.roster_header import Header, known_columns, read_header
 from cockpit.studio.roster_rows import COLUMNS, NEEDED_COLUMNS, RosterFault, RosterReading, RosterRow, quoted
@@ -78,6 +79,7 @@ def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]
         remark=cells.optional("remark", values.read_remark),
         hours=cells.optional("clock", values.read_clock),
         every_weeks=cells.optional("every_weeks", values.read_every_weeks),
+        practice_days=cells.optional("practice_days", read_practice_days),
     )
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
         found = f'"{row.until_on}", which is before from, "{row.from_on}"'

@@ -5,6 +5,7 @@ from datetime import date
 
 from cockpit.studio.calendar import WEEKDAYS
 from cockpit.studio.people import name_key
+from cockpit.studio.practice_days import practice_days_words
 from cockpit.studio.roster_rows import RosterFault, RosterRow, quoted
 from cockpit.studio.words import clock_time
 
@@ -17,6 +18,7 @@ _OF_FAMILY: dict[str, Callable[[RosterRow], str | int | None]] = {
 _OF_STUDENT: dict[str, Callable[[RosterRow], str | int | None]] = {
     "daily_minutes": lambda row: row.daily_minutes,
     "remark": lambda row: row.remark,
+    "practice_days": lambda row: practice_days_words(row.practice_days) if row.practice_days is not None else None,
 }
 
 

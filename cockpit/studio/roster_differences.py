@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import WEEKDAYS, KeptIn, StandingTime
 from cockpit.studio.people import Family, Student
+from cockpit.studio.practice_days import practice_days_words
 from cockpit.studio.records import Edit
 from cockpit.studio.words import clock_time, minutes_of
 
@@ -70,9 +71,14 @@ def _student(old: Student | None, new: Student, before: People, after: People) -
         lines.append(f"family of {new.name}: {homes[0]} -> {homes[1]}")
     fields: list[Field] = [
         ("daily minutes", old and old.daily_minutes, new.daily_minutes),
+        ("practice days", old and _days(old), _days(new)),
         ("remark", old and old.remark, new.remark),
     ]
     return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(fields)]
+
+
+def _days(student: Student) -> str | None:
+    return practice_days_words(student.practice_days) if student.practice_days is not None else None
 
 
 def _standing(old: StandingTime | None, new: StandingTime, people: People, hours: int) -> list[str]:

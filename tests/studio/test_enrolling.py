@@ -19,7 +19,14 @@ from cockpit.studio.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, Roster
 HOME = "America/Chicago"
 EMPTY = Known()
 HAUGEN = Family(id=FamilyId(1), name="Haugen", email="h@example.org", zone="America/Phoenix", hours=24)
-TEODOR = Student(id=StudentId(2), family_id=HAUGEN.id, name="Teodor", daily_minutes=20, remark="shy")
+TEODOR = Student(
+    id=StudentId(2),
+    family_id=HAUGEN.id,
+    name="Teodor",
+    daily_minutes=20,
+    remark="shy",
+    practice_days=frozenset({0, 2, 4}),
+)
 THURSDAY = StandingTime(
     id=StandingTimeId(3), student_id=TEODOR.id, weekday=3, at=time(16), minutes=30, kept_in=KeptIn.FAMILY,
     instrument="guitar", from_on=date(2026, 9, 1), until_on=date(2027, 6, 1), call_link="https://call.example.org/t",
@@ -107,14 +114,15 @@ def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
 
 def test_everything_that_a_row_says_arrives() -> None:
     text = table(
-        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24",
-        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock",
+        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24,Mon-Fri",
+        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock practice_days",
     )
     assert plan(text).lines == (
         "new family: Brandvold (Europe/London)",
         "email of Brandvold: - -> b@example.org",
         "clock of Brandvold: - -> 24",
         "daily minutes of Ilse: - -> 20",
+        "practice days of Ilse: - -> Mon-Fri",
         "remark of Ilse: - -> shy",
         "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, until 2027-06-01, "
         "https://call.example.org (family Brandvold)",
@@ -122,6 +130,7 @@ def test_everything_that_a_row_says_arrives() -> None:
     (family,), (student,), (standing,) = after(text).families, after(text).students, after(text).standing_times
     assert (family.email, family.zone, family.hours) == ("b@example.org", "Europe/London", 24)
     assert (student.daily_minutes, student.remark) == (20, "shy")
+    assert student.practice_days == {0, 1, 2, 3, 4}
     assert standing.kept_in is KeptIn.FAMILY
     assert (standing.from_on, standing.until_on) == (date(2026, 9, 1), date(2027, 6, 1))
     assert standing.call_link == "https://call.example.org"
@@ -241,6 +250,7 @@ def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
         ("clock", "clock of Haugen: 24 -> -"),
         ("daily_minutes", "daily minutes of Teodor: 20 -> -"),
         ("remark", "remark of Teodor: shy -> -"),
+        ("practice_days", "practice days of Teodor: Mon Wed Fri -> -"),
         ("instrument", "changed: Teodor, Thursday: instrument guitar -> -"),
         ("from", "changed: Teodor, Thursday: from 2026-09-01 -> -"),
         ("until", "changed: Teodor, Thursday: until 2027-06-01 -> -"),

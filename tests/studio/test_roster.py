@@ -22,9 +22,10 @@ def the_fault(text: str) -> RosterFault:
 
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
-        "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks\n"
+        "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
+        "practice_days\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2\n"
+        "https://call.example.org/i,shy,24,2,M W F\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -32,6 +33,7 @@ def test_a_row_with_everything_is_read() -> None:
                 line=2, student="Ilse", weekday=1, at=time(16), minutes=45, family="Brandvold", email="b@example.org",
                 instrument="cello", zone="America/Phoenix", kept_in=KeptIn.FAMILY, from_on=date(2026, 9, 1),
                 until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24, every_weeks=2,
+                practice_days=frozenset({0, 2, 4}),
             ),
         ),
         columns=frozenset(COLUMNS),
@@ -338,7 +340,10 @@ def test_rows_that_disagree_about_a_family_are_told_the_earlier_line(column: str
     assert f'line 3 has "{first}" for the family Brandvold' in fault.wanted
 
 
-@pytest.mark.parametrize(("column", "first", "second"), [("daily_minutes", "20", "0"), ("remark", "shy", "not shy")])
+@pytest.mark.parametrize(
+    ("column", "first", "second"),
+    [("daily_minutes", "20", "0"), ("remark", "shy", "not shy"), ("practice_days", "Mon-Sat", "Mon-Fri")],
+)
 def test_rows_that_disagree_about_a_student_are_told_the_earlier_line(column: str, first: str, second: str) -> None:
     text = (
         f"{HEADER},family,{column}\nIlse,Tue,16:00,45,Brandvold,{first}\nTor,Tue,16:00,45,Brandvold,{second}\n"

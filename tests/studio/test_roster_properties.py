@@ -28,6 +28,7 @@ BAD_CELLS = {
     "remark": ("\x9b",),
     "clock": ("13",),
     "every_weeks": ("3", "often"),
+    "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 
 

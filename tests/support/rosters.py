@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from cockpit.studio.calendar import WEEKDAYS, KeptIn
 from cockpit.studio.people import name_key
+from cockpit.studio.practice_days import practice_days_words
 from cockpit.studio.roster_rows import COLUMNS, RosterRow
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
@@ -69,6 +70,7 @@ def _rows_of(
 ) -> list[RosterRow]:
     email, zone, hours = household
     daily_minutes = draw(st.none() | st.integers(0, 600))
+    practice_days = draw(st.none() | st.frozensets(st.integers(0, 6), min_size=1))
     remark = draw(
         st.none() | st.sampled_from(("bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree"))
     )
@@ -92,6 +94,7 @@ def _rows_of(
             remark=remark,
             hours=hours,
             every_weeks=draw(st.none() | st.sampled_from((1, 2))),
+            practice_days=practice_days,
         )
         for weekday, at in slots
     ]
@@ -121,6 +124,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "remark": row.remark,
         "clock": row.hours,
         "every_weeks": row.every_weeks,
+        "practice_days": practice_days_words(row.practice_days) if row.practice_days is not None else None,
     }
     return {column: "" if value is None else str(value) for column, value in values.items()}
 
