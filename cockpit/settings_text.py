@@ -31,11 +31,46 @@ month_first = true
 promised_lessons = 36
 year_begins = "09-01"
 
+# Whether the rest of a line is proposed as you type notes.
+proposals = true
+
 # How many minutes before the end the wrap-up cue comes, by the length of the lesson.
 [wrap_up_minutes]
 30 = 3
 45 = 4
 60 = 5
+
+# How a week's practice is planned. Common practice and our own choices, no source: change what does not suit you.
+[practice]
+# The days of a student of whom you have said nothing else, such as "Mon-Sat" or "M W F".
+days = "daily"
+# The most metronome marks that a tempo climbs from one day to the next.
+largest_step = 2
+# From how many measures on a passage is cut, into spans of how many at most, and how many of them two neighbors share.
+longest_passage = 16
+span_measures = 8
+overlap = 1
+# How long a turn is where pieces are practiced "in turns".
+turn_minutes = 3
+# The practice days from one coming round of a review piece to the next; the last one goes on.
+review_gaps = [1, 2, 3, 4]
+# A week has grown suddenly when its daily minutes are so many percent above last week's, and at least so many minutes.
+sudden_increase_percent = 50
+sudden_increase_minutes = 10
+
+# How the minutes that you did not type are shared among the assignments of a day.
+[practice.weights]
+warm-up = 2
+scales = 5
+technique = 5
+etude = 6
+"method book" = 6
+piece = 10
+review = 4
+theory = 2
+ear = 2
+sight-reading = 2
+listening = 2
 
 # When you move house, or travel: your clock changes from a day on, or up to and on another. Standing times on your
 # clock move with a house; while you travel, families keep their times. Take the # away, and write it once for each.
@@ -43,6 +78,10 @@ year_begins = "09-01"
 # zone = "Europe/Lisbon"
 # from = 2027-02-01
 # until = 2027-02-14
+
+# Your abbreviations in the notes: `hs` and the End key write it out.
+[abbreviations]
+# hs = "hands separately"
 
 # Your own keys: a command's id and its keys; `cockpit keys` lists them.
 [keys]

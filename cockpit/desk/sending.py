@@ -9,10 +9,10 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
-from cockpit.studio.load import LoadRules
 from cockpit.studio.people import FamilyId
 from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
-from cockpit.studio.practice_week import EVERY_DAY, PlanRules, WeekPlan
+from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.practice_week import WeekPlan
 from cockpit.studio.records import Export, Note
 
 
@@ -29,17 +29,14 @@ class WrittenOut:
 class Habits:
     """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
 
-    `plan` and `load` are her rules for a week's practice, `practice_days` the weekdays (Monday is 0) on which a student
-    practices who has none of their own.
+    `practice` are her rules for a week's practice.
     """
 
     home_zone: Zone
     hours: int
     family_hours: int
     notice_hours: int = 24
-    plan: PlanRules = field(default_factory=PlanRules)
-    load: LoadRules = field(default_factory=LoadRules)
-    practice_days: frozenset[int] = EVERY_DAY
+    practice: PracticeRules = field(default_factory=PracticeRules)
 
 
 class Sending:
@@ -67,7 +64,7 @@ class Sending:
             return None
         days = paper.taught_at.date(), paper.next_at.date() if paper.next_at is not None else None
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
-        return lesson_plan(paper.notes, booking.student, days, earlier, habits.plan, habits.practice_days)
+        return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
 
     def write_out(self, booking: Booking, note: Note, habits: Habits, *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.

@@ -6,7 +6,8 @@ from cockpit.studio.given_again import Earlier, practice_days_passed, tempos_hea
 from cockpit.studio.notes import FamilyNotes
 from cockpit.studio.people import Student
 from cockpit.studio.practice_plan import week_between, week_plan
-from cockpit.studio.practice_week import DayPlan, PlanRules, WeekPlan
+from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.practice_week import DayPlan, WeekPlan
 from cockpit.studio.reading import read_assignment
 
 # A plan for longer than this would be of no use to anyone: a break's notes are the list alone. Our own choice.
@@ -18,23 +19,21 @@ def lesson_plan(
     student: Student,
     days: tuple[date, date | None],
     earlier: Earlier,
-    rules: PlanRules,
-    usual_days: frozenset[int],
+    rules: PracticeRules,
 ) -> WeekPlan | None:
     """The plan between two lessons, on whose `days` (dates of the family's clock); None where there is none to tell.
 
     There is none without an assignment that comes on a practice day, without a next lesson within 28 days, and none
-    that would only say the list of assignments again: without any minutes, and the same every day. `usual_days` are the
-    practice days (Monday is 0) of a student of whom none are known.
+    that would only say the list of assignments again: without any minutes, and the same every day.
     """
     lesson_on, next_on = days
     if next_on is None or (next_on - lesson_on).days > LONGEST_WEEK:
         return None
-    weekdays = student.practice_days if student.practice_days is not None else usual_days
+    weekdays = student.practice_days if student.practice_days is not None else rules.days
     plan = week_plan(
         [read_assignment(line) for line in notes.assignments],
         week_between(lesson_on, next_on, weekdays, student.daily_minutes or None),
-        rules,
+        rules.plan,
         tempos_heard(notes.assignments, earlier),
         practice_days_passed(notes.assignments, earlier, lesson_on, weekdays),
     )

@@ -7,6 +7,7 @@ import pytest
 from support.sample import sample_studio
 
 from cockpit.desk.given import earlier_lessons
+from cockpit.studio.practice_rules import PracticeRules
 from cockpit.studio.practice_week import PlanRules
 from cockpit.studio.records import Change, Edit
 
@@ -20,11 +21,11 @@ def studio(tmp_path):
         yield studio
 
 
-def plan_after(studio, body, **habits):
+def plan_after(studio, body, rules=None):
     """The plan of the running lesson with these notes."""
     running = studio.desk.day.shown
     studio.desk.notes.write(running.lesson.id, body)
-    return studio.sending.paper(running, body, replace(studio.habits, **habits)).plan
+    return studio.sending.paper(running, body, replace(studio.habits, practice=rules or PracticeRules())).plan
 
 
 def tempos(plan, number=0):
@@ -61,13 +62,13 @@ def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
 def test_her_rules_and_the_students_days_make_the_plan(studio):
     running = studio.desk.day.shown
     body = "Piece: Evening Echo, q = 60 to 96, 5 min"
-    slow = plan_after(studio, body, plan=PlanRules(largest_step=1), practice_days=frozenset({2, 3, 4}))
+    slow = plan_after(studio, body, PracticeRules(plan=PlanRules(largest_step=1), days=frozenset({2, 3, 4})))
     assert [day.on.day for day in slow.days if day.items] == [2, 3, 4]
     assert tempos(slow) == [60, 63, 66]
     who = replace(running.student, practice_days=frozenset({5, 6}))
     studio.store.writing.apply(Change(said="days", edits=(Edit(before=running.student, after=who),)))
     studio.desk.day.open(DAY)
-    own = plan_after(studio, body, practice_days=frozenset({2, 3, 4}))
+    own = plan_after(studio, body, PracticeRules(days=frozenset({2, 3, 4})))
     assert [day.on.day for day in own.days if day.items] == [5, 6]
 
 

@@ -11,14 +11,17 @@ from cockpit.studio.last_lesson import TaughtNotes
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.lesson_plan import lesson_plan
 from cockpit.studio.notes import for_family
-from cockpit.studio.practice_week import EVERY_DAY, PlanRules
+from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.practice_week import EVERY_DAY
 from cockpit.studio.records import Heard
 
 NOTHING = Earlier(marks={}, heard={})
 
 
 def plan_of(body, next_on=NEXT_ON, earlier=NOTHING, usual_days=EVERY_DAY, **of_student):
-    return lesson_plan(for_family(body), student(**of_student), (LESSON_ON, next_on), earlier, PlanRules(), usual_days)
+    return lesson_plan(
+        for_family(body), student(**of_student), (LESSON_ON, next_on), earlier, PracticeRules(days=usual_days)
+    )
 
 
 def practiced_on(plan):

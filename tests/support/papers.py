@@ -11,7 +11,8 @@ from cockpit.studio.given_again import Earlier
 from cockpit.studio.lesson import Kind, Outcome
 from cockpit.studio.lesson_plan import lesson_plan
 from cockpit.studio.practice_notes import PracticeNotes, practice_notes
-from cockpit.studio.practice_week import EVERY_DAY, PlanRules
+from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.practice_week import EVERY_DAY
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.review import DayReview, OwedFollowUp, review_day
 
@@ -62,7 +63,7 @@ def planned(
     """The practice notes of Ilse's lesson with the plan of the week until the next one; nothing was heard before."""
     notes = paper(body)
     who = student(daily_minutes=daily, practice_days=practice_days)
-    plan = lesson_plan(notes.notes, who, (LESSON_ON, next_on), NOTHING_EARLIER, PlanRules(), EVERY_DAY)
+    plan = lesson_plan(notes.notes, who, (LESSON_ON, next_on), NOTHING_EARLIER, PracticeRules())
     return replace(notes, plan=plan)
 
 

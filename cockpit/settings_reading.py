@@ -1,0 +1,114 @@
+"""A table of a settings file, read key by key: each fault names the file, the key, what was found and what would work."""
+
+import tomllib
+from collections.abc import Container, Iterable
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from cockpit.studio.errors import BadSettings
+
+
+def read_table(text: str, source: str) -> dict[str, object]:
+    """The table of a TOML text; `source` names it in errors.
+
+    Raises:
+        BadSettings: the file, and where it cannot be read.
+    """
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
+
+
+class Table:
+    """Takes one key after another out of a table, and knows where it stands; each method raises BadSettings."""
+
+    def __init__(self, table: dict[str, object], source: str) -> None:
+        self._table = table
+        self._source = source
+
+    def only(self, known: Iterable[str], expected: str) -> None:
+        """Refuses keys that are not known."""
+        known = frozenset(known)
+        for key in self._table:
+            if key not in known:
+                raise self.fault(key, "a key that is not known", expected)
+
+    def fault(self, key: str, found: object, expected: str) -> BadSettings:
+        """The error of a key."""
+        shown = found if isinstance(found, str) else repr(found)
+        return BadSettings(f"{self._source}, {key}: found {shown}, expected {expected}.")
+
+    def word(self, key: str, default: str | None = None) -> str:
+        """A text that is not blank."""
+        value = self._table.get(key, default)
+        if not isinstance(value, str) or not value.strip():
+            raise self.fault(key, "nothing" if value is None else value, "a word in quotes")
+        return value.strip()
+
+    def zone(self, key: str) -> str:
+        """The IANA name of a zone."""
+        name = self.word(key)
+        try:
+            ZoneInfo(name)
+        except (KeyError, ValueError, OSError) as fault:
+            raise self.fault(key, f'"{name}"', 'an IANA zone such as "America/Chicago"') from fault
+        return name
+
+    def number(self, key: str, default: int, allowed: Container[int], expected: str) -> int:
+        """A whole number among those allowed."""
+        value = self._table.get(key, default)
+        if not isinstance(value, int) or isinstance(value, bool) or value not in allowed:
+            raise self.fault(key, value, expected)
+        return value
+
+    def numbers(self, key: str, default: tuple[int, ...], allowed: Container[int], expected: str) -> tuple[int, ...]:
+        """Whole numbers in brackets, one at least."""
+        value = self._table.get(key, list(default))
+        if not isinstance(value, list) or not value:
+            raise self.fault(key, value, expected)
+        found = tuple(each for each in value if isinstance(each, int) and not isinstance(each, bool))
+        if len(found) < len(value) or not all(each in allowed for each in found):
+            raise self.fault(key, value, expected)
+        return found
+
+    def yes_or_no(self, key: str, *, default: bool) -> bool:
+        """Whether it is true or false."""
+        value = self._table.get(key, default)
+        if not isinstance(value, bool):
+            raise self.fault(key, value, "true or false")
+        return value
+
+    def month_and_day(self, key: str, default: str) -> str:
+        """A day of any year, `09-01`."""
+        value = self.word(key, default)
+        try:
+            date.fromisoformat(f"2001-{value}")  # a year without 29 February
+        except ValueError as fault:
+            raise self.fault(key, f'"{value}"', 'a month and a day such as "09-01"') from fault
+        return value
+
+    def date(self, key: str) -> date | None:
+        """A date without quotes; None where there is none."""
+        value = self._table.get(key)
+        if value is not None and (not isinstance(value, date) or isinstance(value, datetime)):
+            raise self.fault(key, value, "a date such as 2027-02-01, without quotes")
+        return value
+
+    def section(self, key: str) -> dict[str, object]:
+        """A section by its keys; empty where there is none."""
+        value = self._table.get(key, {})
+        if not isinstance(value, dict):
+            raise self.fault(key, value, f"a section [{key}]")
+        return value
+
+    def table(self, key: str) -> "Table":
+        """A section to be read key by key."""
+        return Table(self.section(key), f"{self._source}, {key}")
+
+    def tables(self, key: str, expected: str) -> list["Table"]:
+        """Sections that may stand more than once."""
+        found = self._table.get(key, [])
+        if not isinstance(found, list) or not all(isinstance(each, dict) for each in found):
+            raise self.fault(key, found, expected)
+        return [Table(each, f"{self._source}, {key} {n}") for n, each in enumerate(found, start=1)]

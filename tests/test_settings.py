@@ -1,0 +1,103 @@
+"""The settings of practice, and the file that a new studio begins with."""
+
+import pytest
+from support.sample import sample_studio
+
+from cockpit.cli import main
+from cockpit.sample import history
+from cockpit.settings import Settings, parse_settings
+from cockpit.settings_text import FIRST
+from cockpit.studio.errors import BadSettings
+from cockpit.studio.load import LoadRules
+from cockpit.studio.notes import Area
+from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.practice_week import WEIGHTS, PlanRules
+
+ZONE = 'home_zone = "America/Chicago"\n'
+
+
+def parsed(text):
+    return parse_settings(f"{ZONE}{text}", "settings.toml")
+
+
+def test_the_file_that_a_new_studio_begins_with_says_what_is_so_without_it():
+    written = parse_settings(FIRST.format(zone="America/Chicago"), "settings.toml")
+    assert written == Settings(home_zone="America/Chicago") == parsed("")
+
+
+def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
+    text = """
+    [practice]
+    days = "Mon-Fri"
+    largest_step = 1
+    longest_passage = 12
+    span_measures = 4
+    overlap = 0
+    turn_minutes = 5
+    review_gaps = [2, 7]
+    sudden_increase_percent = 30
+    sudden_increase_minutes = 5
+    [practice.weights]
+    piece = 20
+    "method book" = 0
+    """
+    assert parsed(text).practice == PracticeRules(
+        days=frozenset(range(5)),
+        plan=PlanRules(
+            weights=dict(WEIGHTS) | {Area.PIECE: 20, Area.METHOD_BOOK: 0},
+            largest_step=1,
+            longest_passage=12,
+            span_measures=4,
+            overlap=0,
+            turn_minutes=5,
+            review_gaps=(2, 7),
+        ),
+        load=LoadRules(percent=30, minutes=5),
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ('days = "Mon-Xyz"', ["practice, days", '"Mon-Xyz"', "Mon-Sat"]),
+        ("days = 5", ["practice, days", "5", "in quotes"]),
+        ("largest_step = 0", ["practice, largest_step", "0", "1 to 39"]),
+        ("longest_passage = 0", ["practice, longest_passage", "1 to 999"]),
+        ("span_measures = 0", ["practice, span_measures", "1 to 999"]),
+        ("overlap = 8", ["practice, overlap", "8", "fewer measures than span_measures, 8"]),
+        ("span_measures = 1", ["practice, overlap", "fewer measures than span_measures, 1"]),
+        ("overlap = -1", ["practice, overlap", "-1"]),
+        ("turn_minutes = 0", ["practice, turn_minutes", "1 to 60"]),
+        ("review_gaps = []", ["practice, review_gaps", "[]", "[1, 2, 3, 4]"]),
+        ("review_gaps = [1, 0]", ["practice, review_gaps", "[1, 0]"]),
+        ("review_gaps = [1, true]", ["practice, review_gaps", "True"]),
+        ("review_gaps = 3", ["practice, review_gaps", "3"]),
+        ("sudden_increase_percent = -1", ["practice, sudden_increase_percent", "0 to 1000"]),
+        ("sudden_increase_minutes = 1.5", ["practice, sudden_increase_minutes", "1.5"]),
+        ("largest = 2", ["practice, largest", "not known", "largest_step"]),
+        ("[practice.weights]\nscale = 2", ["practice, weights, scale", "not known", "scales"]),
+        ("[practice.weights]\nscales = 101", ["practice, weights, scales", "101", "0 to 100"]),
+        ("weights = 3", ["practice, weights", "3", "a section [weights]"]),
+    ],
+)
+def test_a_fault_in_what_is_said_of_practice_names_file_key_found_and_expected(text, words):
+    with pytest.raises(BadSettings) as told:
+        parsed(f"[practice]\n{text}")
+    for word in ("settings.toml", *words):
+        assert word in str(told.value)
+
+
+@pytest.mark.parametrize("kind", ["md", "html", "text"])
+def test_the_notes_of_the_command_line_show_the_plan_by_these_settings(tmp_path, capsys, kind):
+    with sample_studio(tmp_path) as (studio, _clock):
+        studio.desk.notes.write(studio.desk.day.shown.lesson.id, "Piece: Evening Echo, q = 60 to 96, 5 min")
+        studio.desk.teaching.finish()
+    practice = '[practice]\ndays = "Wed Thu Fri"\nlargest_step = 1\n'
+    (tmp_path / "settings.toml").write_text(f"{history.SETTINGS}{practice}", encoding="utf-8")
+    assert main(["notes", "Ilse", "--on", "2026-12-01", "--as", kind, "--folder", str(tmp_path)]) == 0
+    shown = capsys.readouterr().out
+    assert "5 of the daily 20 minutes each practice day." in shown
+    assert "Friday 4 December" in shown
+    assert "Piece: Evening Echo, quarter = 66, 5 min" in shown
+    assert "Saturday" not in shown
+    assert "quarter = 69" not in shown
