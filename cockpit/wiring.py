@@ -20,6 +20,7 @@ from cockpit.desk.finding import Finding
 from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.ports import Clock
+from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.sending import Habits, Sending
 from cockpit.desk.steps import Steps
@@ -128,6 +129,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         teaching=Teaching(day, reading, steps, sending, clock),
         notes=NoteTaking(day, reading, steps, clock),
         hearing=Hearing(reading, steps),
+        remembering=Remembering(reading),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
         calendar=calendar,

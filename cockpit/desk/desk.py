@@ -10,6 +10,7 @@ from cockpit.desk.finding import Finding
 from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.ports import Clock
+from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.teaching import Teaching
 
@@ -30,6 +31,7 @@ class Desk:
     teaching: Teaching
     notes: NoteTaking
     hearing: Hearing
+    remembering: Remembering
     reviewing: Reviewing
     finding: Finding
     calendar: Callable[[], "CalendarDesk"]

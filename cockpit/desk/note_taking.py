@@ -1,18 +1,15 @@
 """Notes as they are typed, and what was given before."""
 
 from cockpit.desk.day import Day
+from cockpit.desk.given import earlier_lessons
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import Refused
-from cockpit.studio.last_lesson import LastLesson, Sheet, TaughtNotes, last_lesson
+from cockpit.studio.last_lesson import LastLesson, Sheet, last_lesson
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import follow_ups
 from cockpit.studio.records import Note
-
-# More than a year of weeks; what is open longer than that is not shown any more.
-_LOOKED_BACK = 60
 
 
 class NoteTaking:
@@ -49,16 +46,5 @@ class NoteTaking:
         self._owed[lesson_id] = owed
 
     def _last(self, booking: Booking) -> LastLesson | None:
-        lesson = booking.lesson
-        taught = self._reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
-        ids = [each.id for each in taught]
-        notes, home_zone = self._reading.notes(ids), self._day.habits.home_zone
-        typed = [
-            TaughtNotes(
-                lesson_id=each.id,
-                taught_on=local_time(each.starts_at, home_zone).date(),
-                body=notes[each.id].body,
-            )
-            for each in taught
-        ]
-        return last_lesson(typed, self._reading.marks(ids), self._reading.heard(ids))
+        earlier = earlier_lessons(self._reading, booking.lesson, self._day.habits.home_zone)
+        return last_lesson(earlier.taught, earlier.marks, earlier.heard)

@@ -9,6 +9,7 @@ class Where(StrEnum):
 
     EVERYWHERE = "everywhere"
     DAY = "the lesson day"
+    NOTES = "the notes"
     LAST = "last assignments"
     QUEUE = "the queue"
     REVIEW = "the review"

@@ -1,13 +1,13 @@
 """The lesson day's arranging: each key asks for a line about the lesson that is chosen in the queue."""
 
 from cockpit.desk.proposals import Proposal, Purpose
-from cockpit.screens.day_panes import DayPanes
+from cockpit.screens.day_proposing import DayProposing
 from cockpit.screens.panes import QueueList
 from cockpit.studio.booking import Booking
 from cockpit.studio.lesson import LessonId
 
 
-class DayArranging(DayPanes):
+class DayArranging(DayProposing):
     """Moves, make-ups, extra and trial lessons, standing times and breaks."""
 
     def action_move(self) -> None:

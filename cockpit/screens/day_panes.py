@@ -109,7 +109,9 @@ class DayPanes(DayView):
     async def do(self, command_id: str) -> None:
         """Does a command that was searched for: a mark goes to the chosen assignment, whichever pane she is in."""
         command = BY_ID[command_id]
-        if command.where is Where.LAST:
+        if command.where is Where.NOTES:
+            await self.query_one(NotesPane).text.run_action(action_of(command))
+        elif command.where is Where.LAST:
             await self.query_one(AssignmentList).run_action(action_of(command))
         else:
             await super().do(command_id)

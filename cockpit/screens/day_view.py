@@ -28,7 +28,7 @@ _STRIP = (
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
     "app.show_review", "app.show_week", "app.command_palette", "app.quit",
 )  # fmt: skip
-_HERE = (Where.DAY, Where.LAST, Where.QUEUE)
+_HERE = (Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE)
 PANES = ("notes", "last", "queue")
 
 

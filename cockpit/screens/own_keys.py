@@ -11,7 +11,8 @@ from cockpit.studio.errors import BadSettings
 
 _HEARD_WITH: Mapping[Where, frozenset[Where]] = {
     Where.EVERYWHERE: frozenset(Where),
-    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST, Where.QUEUE}),
+    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE}),
+    Where.NOTES: frozenset({Where.EVERYWHERE, Where.DAY, Where.NOTES}),
     Where.QUEUE: frozenset({Where.EVERYWHERE, Where.DAY, Where.QUEUE}),
     Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
     Where.AHEAD: frozenset({Where.EVERYWHERE, Where.AHEAD}),

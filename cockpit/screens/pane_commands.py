@@ -4,6 +4,20 @@ from cockpit.screens.command import Command, Where
 
 PANE_COMMANDS: tuple[Command, ...] = (
     Command(
+        id="notes.take_word",
+        keys=("right",),
+        label="Take the next word",
+        help="Of what is proposed behind the cursor. Typing on passes it over.",
+        where=Where.NOTES,
+    ),
+    Command(
+        id="notes.take_all",
+        keys=("end",),
+        label="Take all that is proposed",
+        help="The dim words behind the cursor become yours; an abbreviation of yours is written out.",
+        where=Where.NOTES,
+    ),
+    Command(
         id="assignment.mark_done",
         keys=("d",),
         label="Mark: done",

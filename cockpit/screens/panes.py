@@ -11,7 +11,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
-from cockpit.screens.lean_text import NotesText
+from cockpit.screens.proposing import ProposingText
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import notes_count, queue_row
 from cockpit.studio.booking import Booking, called
@@ -75,7 +75,7 @@ class NotesPane(Vertical):
     def compose(self) -> ComposeResult:
         """A title, the text, and a count of what it holds."""
         yield Static("Notes", classes="title", markup=False)
-        yield NotesText(
+        yield ProposingText(
             id="text",
             soft_wrap=True,
             highlight_cursor_line=True,
@@ -90,9 +90,9 @@ class NotesPane(Vertical):
         self.text.match_cursor_bracket = False
 
     @property
-    def text(self) -> NotesText:
+    def text(self) -> ProposingText:
         """The editor."""
-        return self.query_one(NotesText)
+        return self.query_one(ProposingText)
 
     def show(self, lesson_id: LessonId | None, body: str, title: Content, *, is_open: bool) -> None:
         """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest.

@@ -21,6 +21,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #text .text-area--cursor { background: $role-text; color: $role-pane; }
 #text .text-area--cursor-line { background: $role-pane; text-style: bold; }
 #text .text-area--selection { background: $role-selection-ground; }
+#text .text-area--suggestion { color: $role-quiet; background: $role-pane; text-style: italic not bold; }
 .notes-text--kept-back { color: $role-private; }
 #count { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
 #entry { height: 1; padding: 0 1; background: $role-pane; color: $role-quiet; }

@@ -34,9 +34,7 @@ def with_ends_of_here(events: EventsReading, known: Known) -> tuple[EventsReadin
                 moved=tuple(each for each in event.moved if each.taught_on <= until),
             )
         )
-        told.append(
-            f"ended here, left so: {event.row.student}, {WEEKDAYS[ended.weekday]}, until {long_date(until)}"
-        )
+        told.append(f"ended here, left so: {event.row.student}, {WEEKDAYS[ended.weekday]}, until {long_date(until)}")
     return replace(events, weekly=tuple(weekly)), tuple(told)
 
 

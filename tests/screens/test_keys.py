@@ -15,6 +15,7 @@ from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
 from cockpit.screens.last_pane import AssignmentList
 from cockpit.screens.own_keys import with_own_keys
+from cockpit.screens.proposing import ProposingText
 from cockpit.screens.review import ReviewScreen
 from cockpit.screens.week import WeekScreen
 from cockpit.screens.year import YearScreen
@@ -419,6 +420,7 @@ def test_unknown_commands_and_clashes_are_told_with_what_would_work(own, words):
 def test_every_command_has_an_action_a_label_and_a_help_text():
     homes = {
         Where.DAY: (DayScreen,),
+        Where.NOTES: (ProposingText,),
         Where.LAST: (AssignmentList,),
         Where.QUEUE: (DayScreen,),
         Where.AHEAD: (AheadScreen,),

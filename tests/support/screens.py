@@ -12,9 +12,10 @@ import sqlite3
 import tempfile
 from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
 from contextlib import asynccontextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 from support.sample import sample_studio
 from textual.pilot import Pilot
@@ -133,13 +134,19 @@ async def cockpit(
     size: tuple[int, int] = (80, 40),
     at: datetime = history.MOMENT,
     keys: Mapping[str, str] | None = None,
+    proposals: bool = False,
+    abbreviations: Mapping[str, str] | None = None,
 ) -> AsyncIterator[Cockpit]:
-    """The program on the sample studio, its history taught up to a moment."""
+    """The program on the sample studio, its history taught up to a moment.
+
+    Proposals come from a thread when there is time: only who asks for them gets them on the screen.
+    """
     shutil.copytree(_sample(at), folder, dirs_exist_ok=True)
     clock = SetClock(at)
     with studio_at(folder, clock, to_write=True) as studio:
         studio.desk.day.open()
-        app = CockpitApp(studio.desk, studio.settings, Opening(looks=bundled_looks()), with_own_keys(keys or {}))
+        settings = replace(studio.settings, proposals=proposals, abbreviations=abbreviations or {})
+        app = CockpitApp(studio.desk, settings, Opening(looks=bundled_looks()), with_own_keys(keys or {}))
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             yield Cockpit(app, pilot, studio, clock, folder)
@@ -151,11 +158,12 @@ def on_screen(
     size: tuple[int, int] = (80, 40),
     at: datetime = history.MOMENT,
     keys: Mapping[str, str] | None = None,
+    **more: Any,
 ) -> None:
     """Runs the steps of a test on the open program."""
 
     async def run() -> None:
-        async with cockpit(folder, size, at, keys) as opened:
+        async with cockpit(folder, size, at, keys, **more) as opened:
             await steps(opened)
 
     asyncio.run(run())

@@ -1,0 +1,57 @@
+"""The lesson day's completions: a memory of earlier notes, made when there is time, and the proposals from it."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from cockpit.screens.day_panes import DayPanes
+from cockpit.screens.panes import NotesPane
+from cockpit.studio.lesson import LessonId
+
+if TYPE_CHECKING:
+    from cockpit.studio.memory import Memory
+    from cockpit.studio.remembered import Remembered
+
+# The next student's notes are painted first; what is proposed in them can wait this long.
+_LATER = 0.3
+
+
+class DayProposing(DayPanes):
+    """Proposes in the notes of the lesson that is shown."""
+
+    _remembered_for: LessonId | None = None
+
+    def show_lesson(self) -> None:
+        """Shows the lesson that is open; another one's memory is made a moment later."""
+        super().show_lesson()
+        booking = self._desk.day.shown
+        lesson_id = booking.lesson.id if booking is not None else None
+        if lesson_id != self._remembered_for:
+            self._remembered_for = lesson_id
+            self.query_one(NotesPane).text.propose_with(None, None)
+            if self._settings.proposals and lesson_id is not None:
+                self.set_timer(_LATER, self.remember)
+
+    def remember(self) -> None:
+        """Fetches what is remembered for the lesson; the memory is made of it on a thread, which no key waits for."""
+        booking = self._desk.day.shown
+        if booking is None or booking.lesson.id != self._remembered_for:
+            return
+        sheet = self._desk.notes.sheet(booking)
+        remembered = self._desk.remembering.remembered(booking, sheet, self._settings.abbreviations)
+        self.run_worker(
+            partial(self._make, booking.lesson.id, remembered),
+            group="memory",
+            exclusive=True,
+            exit_on_error=False,
+            thread=True,
+        )
+
+    def _make(self, lesson_id: LessonId, remembered: "Remembered") -> None:
+        memory = remembered.memory()
+        self.app.call_from_thread(self._propose, lesson_id, memory)
+
+    def _propose(self, lesson_id: LessonId, memory: "Memory") -> None:
+        from cockpit.studio.completion import abbreviation, ghost  # loaded with the memory
+
+        if lesson_id == self._remembered_for:
+            self.query_one(NotesPane).text.propose_with(partial(ghost, memory), partial(abbreviation, memory))

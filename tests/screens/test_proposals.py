@@ -1,0 +1,109 @@
+"""What is proposed behind the cursor: dim, no text, taken by one key, and never in the way."""
+
+from support.screens import on_screen
+
+from cockpit.screens.proposing import ProposingText
+
+
+async def remembering(opened) -> ProposingText:
+    opened.day.remember()
+    await opened.app.workers.wait_for_complete()
+    await opened.pilot.pause()
+    return opened.notes.text
+
+
+def test_the_rest_of_a_line_is_proposed_and_taken_by_one_key(tmp_path):
+    async def steps(opened):
+        text = await remembering(opened)
+        before = opened.body("Ilse").rstrip("\n")
+        await opened.type("Ear: sing")
+        assert text.suggestion == " the first phrase before you play it"
+        assert "sing the first phrase" in opened.drawn()
+        assert opened.body("Ilse") == f"{before}\nEar: sing"
+        await opened.press("end")
+        assert opened.body("Ilse") == f"{before}\nEar: sing the first phrase before you play it"
+        assert text.cursor_location == text.document.end
+        await opened.press("ctrl+z")
+        assert opened.body("Ilse") == f"{before}\nEar: sing"
+
+    on_screen(tmp_path, steps, size=(150, 45), proposals=True)
+
+
+def test_one_word_is_taken_by_a_key_and_typing_goes_on_through_a_proposal(tmp_path):
+    async def steps(opened):
+        text = await remembering(opened)
+        await opened.type("Ear: sing")
+        await opened.press("right")
+        assert opened.body("Ilse").endswith("Ear: sing the ")
+        await opened.type("f")
+        assert text.suggestion.startswith("irst")
+        await opened.type("ox")
+        assert opened.body("Ilse").endswith("Ear: sing the fox")
+
+    on_screen(tmp_path, steps, proposals=True)
+
+
+def test_nothing_is_proposed_in_the_middle_of_a_line_and_the_arrows_go_their_way(tmp_path):
+    async def steps(opened):
+        text = await remembering(opened)
+        await opened.type("Ear: sing")
+        body = opened.body("Ilse")
+        await opened.press("left", "left")
+        assert text.suggestion == ""
+        await opened.press("right", "right")
+        assert opened.body("Ilse") == body
+        assert text.suggestion
+        await opened.press("home", "end")
+        assert opened.body("Ilse") == body
+        assert text.cursor_location == text.document.end
+
+    on_screen(tmp_path, steps, proposals=True)
+
+
+def test_her_abbreviation_is_written_out_by_the_key_only(tmp_path):
+    async def steps(opened):
+        text = await remembering(opened)
+        await opened.type("Etude: no. 3 hs")
+        assert text.suggestion == " = hands separately"
+        assert opened.body("Ilse").endswith("no. 3 hs")
+        await opened.press("end")
+        assert opened.body("Ilse").endswith("Etude: no. 3 hands separately")
+        await opened.type(", hs ")
+        assert opened.body("Ilse").endswith("hands separately, hs ")
+
+    on_screen(tmp_path, steps, proposals=True, abbreviations={"hs": "hands separately"})
+
+
+def test_private_words_on_another_student_are_never_proposed(tmp_path):
+    async def steps(opened):
+        await opened.press("f5")
+        await opened.type("Private: zephyrine blue reeds\nReview: the quokkawaltz again")
+        await opened.press("enter", "f2")
+        opened.clock.wind(minutes=30)
+        await opened.press("f9", "f9")
+        opened.studio.desk.day.go_to(opened.id_of("Ilse"))
+        opened.day.take(lambda: None)
+        text = await remembering(opened)
+        await opened.press("enter")
+        for start in ("Private: z", "Review: the q", "zep"):
+            await opened.type(start)
+            assert "ephyrine" not in text.suggestion
+            assert "uokka" not in text.suggestion
+            await opened.press("enter")
+
+    on_screen(tmp_path, steps, proposals=True)
+
+
+def test_another_lesson_has_another_memory_and_closed_notes_none(tmp_path):
+    async def steps(opened):
+        text = await remembering(opened)
+        await opened.type("Ear: sing")
+        assert text.suggestion
+        opened.studio.desk.day.go_to(opened.id_of("Eilidh"))
+        opened.day.take(lambda: None)
+        assert text.suggestion == ""
+        await remembering(opened)
+        assert text.read_only
+        assert text.suggestion == ""
+
+    on_screen(tmp_path, steps, proposals=True)
