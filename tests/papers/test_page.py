@@ -180,7 +180,6 @@ def declarations(sheet: str) -> dict[str, dict[str, str]]:
     return found
 
 
-MANY = ":has(li:nth-child(7))"
 PRINTED = declarations(STYLE.split("@media print {")[1])
 
 
@@ -195,16 +194,14 @@ def test_the_last_words_on_paper_stay_with_the_next_lesson_before_them() -> None
 
 def test_words_on_paper_are_large_enough_for_a_music_stand_and_never_below_nine_points() -> None:
     """A 14-point text at 70 cm looks as large as 8 points at 40 cm: arithmetic; the sizes are common practice, no source."""
-    many_and_a_plan = f"html:has(li li){MANY}"
-    usual, many, planned = (
-        float(PRINTED[of]["font-size"].removesuffix("pt")) for of in ("html", f"html{MANY}", many_and_a_plan)
-    )
+    of = ("html", "html:has(li:nth-child(7))", "html:has(li li)", "html:has(li li):has(li:nth-child(5))")
+    usual, many, planned, both = (float(PRINTED[each]["font-size"].removesuffix("pt")) for each in of)
     assert usual >= 14
     assert many >= 12
-    assert planned >= 11
-    for small in ("hr + p", f"{many_and_a_plan} li:has(> ul)"):
-        smallest = many if small == "hr + p" else planned
-        assert smallest * float(PRINTED[small]["font-size"].removesuffix("em")) >= 9
+    assert planned >= 12
+    assert both >= 11
+    caution, of_a_day = (float(PRINTED[each]["font-size"].removesuffix("em")) for each in ("hr + p", "li:has(> ul)"))
+    assert both * min(of_a_day, caution) >= 9
 
 
 def test_words_on_a_phone_have_19_pixels_and_grow_with_the_screen_up_to_24() -> None:

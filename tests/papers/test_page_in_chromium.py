@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 import pytest
 from support.chromium import PROGRAM, Chromium
-from support.family_pages import TWELVE, WEEKS, heavy_week, tricky_week, usual_week
+from support.family_pages import TWELVE, WEEKS, changing_week, heavy_week, tricky_week, usual_week
 from support.papers import TRICKY
 
+from cockpit.papers.plan import PLAN
 from cockpit.papers.sentences import ASSIGNMENTS, REMARKS
 from cockpit.screens.legible import contrast
 
@@ -84,8 +85,9 @@ def sheets(shown, paper):
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_a_usual_week_with_twelve_assignments_is_one_sheet(opened, paper):
-    assert sheets(opened(usual_week()), paper) == 1
+@pytest.mark.parametrize("week", [usual_week, changing_week])
+def test_a_usual_week_with_twelve_assignments_or_a_plan_that_changes_daily_is_one_sheet(opened, paper, week):
+    assert sheets(opened(week()), paper) == 1
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -262,6 +264,19 @@ def test_a_screen_reader_hears_the_title_then_the_twelve_assignments_as_one_list
     assert [step.name for step in steps[begin:end] if step.role == "link"] == [
         "https://example.org/listen/berceuse?part=cello"
     ]
+
+
+@pytest.mark.parametrize("media", ["screen", "print"])
+def test_a_screen_reader_hears_the_plan_as_a_list_of_days_each_with_a_list_of_its_own(opened, media):
+    shown = opened(changing_week())
+    shown.look(media=media)
+    steps = heard(shown)
+    begin = next(place for place, step in enumerate(steps) if step.role == "heading" and step.name == PLAN)
+    end = next(place for place in range(begin + 1, len(steps)) if steps[place].role == "heading")
+    lists = [(step.role, step.within) for step in steps[begin:end] if step.role in {"list", "listitem"}]
+    assert lists.count(("list", "main")) == 1
+    assert lists.count(("list", "listitem")) == 6
+    assert {within for role, within in lists if role == "listitem"} == {"list"}
 
 
 @pytest.mark.parametrize(

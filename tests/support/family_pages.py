@@ -24,12 +24,26 @@ C# is still a little low: use the 3rd finger, and sing it first.
 
 Have a good week, and thank you for the lovely Berceuse!
 """
+CHANGING = """\
+Scales: B major and G# minor 4 oct, HT, q = 72 to 80, 6 min
+Etude: no. 6, mm. 1-24, HT, q = 60 to 72
+Piece: Berceuse, mm. 18-40, HT, e = 96, 15 min
+Piece: Bourrée, mm. 17-40, q = 88 to 104
+Review: The Old Mill
+
+The hands are well apart now. Shape the left one as if it were the soprano.
+"""
 MANY = 60
 
 
 def usual_week() -> str:
     """A week with twelve assignments, half an hour a day, and some remarks."""
     return practice_notes_page(planned(TWELVE), STYLE)
+
+
+def changing_week() -> str:
+    """Five assignments in a plan of which every day is another."""
+    return practice_notes_page(planned(CHANGING), STYLE)
 
 
 def bare_week() -> str:
@@ -48,4 +62,4 @@ def heavy_week() -> str:
     return practice_notes_page(paper("Scales: D major, slowly\n" * MANY), STYLE)
 
 
-WEEKS = {"usual": usual_week, "bare": bare_week, "tricky": tricky_week}
+WEEKS = {"usual": usual_week, "changing": changing_week, "bare": bare_week, "tricky": tricky_week}
