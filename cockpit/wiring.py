@@ -92,11 +92,11 @@ def practice_of(settings: Settings) -> "Practice":
     from cockpit.studio.collisions import Wishes
 
     month, day = settings.year_begins.split("-")
-    ends = time(settings.day_ends % 24)  # 24 is the midnight after the day
+    begins, ends = time(settings.day_begins), time(settings.day_ends % 24)  # 24 is midnight
     return Practice(
         home_zone=settings.home,
         hours=settings.hours,
-        wishes=Wishes(gap_minutes=settings.gap_minutes, day_begins=time(settings.day_begins), day_ends=ends),
+        wishes=Wishes(gap_minutes=settings.gap_minutes, day_begins=begins, day_ends=ends),
         month_first=settings.month_first,
         promised=settings.promised_lessons,
         year_begins=(int(month), int(day)),
@@ -113,8 +113,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         practice=settings.practice,
     )
     reading, zone = store.reading, settings.home
-    printer, outlet = OurPrinter(settings), StudioFolder(folder)
-    steps = Steps(store.writing, store.why_read_only)
+    printer, outlet, steps = OurPrinter(settings), StudioFolder(folder), Steps(store.writing, store.why_read_only)
     sending = Sending(reading, steps, clock, printer, outlet)
     day = Day(reading, steps, clock, habits)
 

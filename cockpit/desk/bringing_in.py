@@ -160,7 +160,7 @@ class BringingIn:
                 after = replace(by_rule, outcome=Outcome.CANCELLED)
             else:
                 after = replace(by_rule, starts_at=moved.starts_at, minutes=moved.minutes, is_moved=True)
-            yield from self._edit(studio, after)
+            yield from _edit(studio, after, self._clock.now())
 
     def _single(self, single: SingleLesson, studio: _Studio, new_id: Callable[[], int]) -> Iterable[Edit]:
         student = studio.students.get(name_key(single.title))
@@ -178,25 +178,26 @@ class BringingIn:
             starts_at=single.starts_at,
             minutes=single.minutes,
         )
-        yield from self._edit(studio, after)
+        yield from _edit(studio, after, self._clock.now())
 
-    def _edit(self, studio: _Studio, after: Lesson) -> Iterable[Edit]:
-        """The edit that makes a lesson so; none for one that was begun or closed here, or is so already, or is past.
 
-        One that was moved stays where it is: the file cannot tell whether it knows of that.
-        """
-        before = studio.recorded.get(after.id)
-        if max(after.starts_at, before.starts_at if before is not None else after.starts_at) < self._clock.now():
-            return
-        if before is None:
-            yield Edit(before=None, after=after)
-        elif before.is_moved and before.outcome is None and before.began_at is None:
-            wanted = (after.starts_at, after.minutes, after.outcome)
-            if wanted != (before.starts_at, before.minutes, before.outcome):
-                studio.kept.append(before)
-        elif before.began_at is None and before.finished_at is None and before.outcome is None and before != after:
-            yield Edit(before=before, after=replace(before, starts_at=after.starts_at, minutes=after.minutes,
-                                                    outcome=after.outcome, is_moved=after.is_moved))  # fmt: skip
+def _edit(studio: _Studio, after: Lesson, now: datetime) -> Iterable[Edit]:
+    """The edit that makes a lesson so; none for one that was begun or closed here, or is so already, or is past.
+
+    One that was moved stays where it is: the file cannot tell whether it knows of that.
+    """
+    before = studio.recorded.get(after.id)
+    if max(after.starts_at, before.starts_at if before is not None else after.starts_at) < now:
+        return
+    if before is None:
+        yield Edit(before=None, after=after)
+    elif before.is_moved and before.outcome is None and before.began_at is None:
+        wanted = (after.starts_at, after.minutes, after.outcome)
+        if wanted != (before.starts_at, before.minutes, before.outcome):
+            studio.kept.append(before)
+    elif before.began_at is None and before.finished_at is None and before.outcome is None and before != after:
+        yield Edit(before=before, after=replace(before, starts_at=after.starts_at, minutes=after.minutes,
+                                                outcome=after.outcome, is_moved=after.is_moved))  # fmt: skip
 
 
 def _line(lesson: Lesson, studio: _Studio, home_zone: Zone, hours: int) -> str:

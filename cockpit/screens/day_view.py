@@ -19,8 +19,11 @@ from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
 from cockpit.settings import Settings
+from cockpit.studio.booking import Booking
+from cockpit.studio.budget import Budget, typed_minutes
 from cockpit.studio.calendar import local_time
 from cockpit.studio.countdown import read_clock
+from cockpit.studio.last_lesson import Sheet
 from cockpit.studio.words import clock_time, possessive, short_date
 
 _STRIP = (
@@ -44,6 +47,7 @@ class DayView(CockpitScreen):
         super().__init__(classes="show-notes")
         self._greeting = greeting
         self._is_ready = False
+        self._warned_of: str | None = None
         self.to_settle = 0
         self.typed_at = datetime.min.replace(tzinfo=UTC)
         self._desk = desk
@@ -91,6 +95,7 @@ class DayView(CockpitScreen):
         lesson_id = booking.lesson.id if booking is not None else None
         is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
         body = sheet.body if sheet is not None else ""
+        pane.budget = self._budget(booking, sheet)
         pane.show(lesson_id, body, _notes_title(self._desk), is_open=is_open)
         # The line that the cursor stands on is no change of hers: looking at notes must not save them.
         self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
@@ -154,7 +159,20 @@ class DayView(CockpitScreen):
 
     def _keep_typed(self) -> None:
         self.typed_at = self._desk.clock.now()
-        self.attempt(self.save_typed)
+        if self.attempt(self.save_typed) and self._is_ready:
+            pane = self.query_one(NotesPane)
+            pane.count()
+            if pane.warning is not None and self._warned_of != pane.lesson_id:  # once: she may have good reasons
+                self._warned_of = pane.lesson_id
+                self.say(pane.warning)
+
+    def _budget(self, booking: Booking | None, sheet: Sheet | None) -> Budget:
+        given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
+        return Budget(
+            daily_minutes=booking.student.daily_minutes if booking is not None else None,
+            last_week=typed_minutes(each.line for each in given),
+            rules=self._settings.practice.load,
+        )
 
 
 def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int) -> list[Command]:

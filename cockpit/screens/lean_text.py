@@ -90,6 +90,10 @@ class NotesText(LeanText):
             event.prevent_default()
             event.stop()
 
+    def is_kept_back(self, row: int) -> bool:
+        """Whether a line, or a part of it, is kept from families."""
+        return row in self._kept_back
+
     def _read(self) -> None:
         fresh = kept_back(self.text)
         if fresh != self._kept_back:

@@ -13,10 +13,12 @@ from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
 from cockpit.screens.proposing import ProposingText
 from cockpit.screens.rows import Rows
-from cockpit.screens.show import notes_count, queue_row
+from cockpit.screens.show import notes_count, queue_row, understood_words
 from cockpit.studio.booking import Booking, called
+from cockpit.studio.budget import Budget
 from cockpit.studio.calendar import Zone
 from cockpit.studio.lesson import LessonId
+from cockpit.studio.notes import read_notes
 
 
 class QueueList(Rows):
@@ -71,6 +73,7 @@ class NotesPane(Vertical):
         super().__init__(id="notes", classes="pane")
         self._on_typed = on_typed
         self.lesson_id: LessonId | None = None
+        self.budget = Budget()
 
     def compose(self) -> ComposeResult:
         """A title, the text, and a count of what it holds."""
@@ -81,6 +84,7 @@ class NotesPane(Vertical):
             highlight_cursor_line=True,
             max_checkpoints=500,
         )
+        yield Static(id="understood-line", markup=False)
         yield Static(id="count", markup=False)
 
     def on_mount(self) -> None:
@@ -110,11 +114,21 @@ class NotesPane(Vertical):
         self.count()
 
     def count(self) -> None:
-        """Says what the text holds; to be called when there is time, not at every key."""
-        fresh = notes_count(self.text.text)
-        counted = self.query_one("#count", Static)
-        if str(counted.content) != str(fresh):
-            counted.update(fresh, layout=False)
+        """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
+        row = self.text.cursor_location[0]
+        line = "" if self.text.read_only or self.text.is_kept_back(row) else self.text.document.get_line(row)
+        for name, fresh in (
+            ("#understood-line", Content(understood_words(line))),
+            ("#count", notes_count(self.text.text, self.budget)),
+        ):
+            shown = self.query_one(name, Static)
+            if str(shown.content) != str(fresh):
+                shown.update(fresh, layout=False)
+
+    @property
+    def warning(self) -> str | None:
+        """A sentence on practice that grows suddenly, if it does."""
+        return self.budget.warning(read_notes(self.text.text))
 
     def on_click(self) -> None:
         """A tap anywhere in the pane takes the cursor into the text."""

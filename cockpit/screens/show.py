@@ -7,11 +7,13 @@ from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from cockpit.studio.booking import Booking
+from cockpit.studio.budget import Budget
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
-from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_notes
+from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_line, read_notes
+from cockpit.studio.reading import read_assignment, understood
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
 
@@ -186,12 +188,24 @@ def last_heading(booking: Booking, last: LastLesson | None, more: int = 0) -> Co
     return Content.assemble(*parts)
 
 
-def notes_count(body: str) -> Content:
-    """What the typed lines are so far, `2 to practice · 1 remark · 1 private`, or what may be a slip in them."""
+def notes_count(body: str, budget: Budget) -> Content:
+    """What the typed lines are so far, `27 of 30 minutes a day · 2 to practice`, or what may be a slip in them."""
     if has_private_without_colon(body):
         return Content.styled("! Private needs a colon to stay here", role("warning", "bold"))
     lines = [line for line in read_notes(body) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
     kept = len(lines) - given - remarks
-    return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")
+    asked = budget.asked(lines)
+    if budget.warning(lines) is not None:
+        return Content.styled(f"! {asked.words}, last week {budget.last_week}", role("warning", "bold"))
+    if not asked.typed:
+        return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")
+    is_more = asked.of is not None and asked.typed > asked.of
+    return Content.assemble((asked.words, role("warning", "bold") if is_more else ""), f" · {given} to practice")
+
+
+def understood_words(line: str) -> str:
+    """What is understood of a typed line, `measures 17–32 (16) · quarter 72`; nothing of one that is no assignment."""
+    read = read_line(line)
+    return understood(read_assignment(read)) if read.line is Line.ASSIGNMENT else ""
