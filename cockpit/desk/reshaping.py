@@ -10,7 +10,7 @@ from cockpit.desk.lines import Lines
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
-from cockpit.studio.booking import Booking, Enrollment
+from cockpit.studio.booking import Booking, Enrollment, planned
 from cockpit.studio.break_line import read_break
 from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
@@ -22,7 +22,9 @@ from cockpit.studio.words import counted, long_date, possessive, short_date
 _DAY = timedelta(days=1)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
 _LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
-_SECOND_WEEK = re.compile(r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|\s*biweekly\b", re.IGNORECASE)
+_SECOND_WEEK = re.compile(
+    r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|,?\s*(?:biweekly|fortnightly)\b", re.IGNORECASE
+)
 _EVERY_WEEK = re.compile(r",?\s*every\s+week\b", re.IGNORECASE)
 
 
@@ -57,11 +59,13 @@ class Reshaping:
                 said="end a standing time",
                 troubles=(stays,) if stays else (),
             )
-        return self._from_a_date(standing, booking, _FROM.sub("", line, count=1))
+        return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
 
     def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
-        when = self._lines.when(_EVERY_WEEK.sub("", _SECOND_WEEK.sub("", line)), booking)
+        said = _EVERY_WEEK.sub("", _SECOND_WEEK.sub("", line)).strip()
+        # "every second week" alone: from the next lesson on, all else as it is.
+        when = self._lines.when(said or self._next_of(standing, booking), booking)
         begins = self._kept_date(standing, booking, when.starts_at)
         _refuse_after_its_end(standing, begins)
         if standing.from_on is not None and begins <= standing.from_on:
@@ -99,6 +103,16 @@ class Reshaping:
             said=f"change {possessive(booking.student.name)} standing time",
             troubles=(*proposal.troubles, stays) if stays else proposal.troubles,
         )
+
+    def _next_of(self, standing: StandingTime, booking: Booking) -> str:
+        """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""
+        home = self._lines.practice.home_zone
+        since = max(self._lines.now(), booking.lesson.starts_at)
+        enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
+        meeting = next(iter(planned([enrollment], home, since, since + 3 * WEEK)), None)
+        if meeting is None:
+            raise Refused("This standing time names no lesson in the next weeks: write a date too.")
+        return f"{local_time(meeting.lesson.starts_at, home):%Y-%m-%d %H:%M}"
 
     def _replaced(self, standing: StandingTime, begins: date, around: datetime) -> frozenset[LessonId]:
         """The meetings near a UTC moment that are not there any more when a standing time ends before a date."""

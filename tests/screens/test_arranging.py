@@ -1,6 +1,6 @@
 """Lines typed over the queue: moved, made up, added, changed from a date on, left out; each shown on both clocks first."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from support.screens import on_screen
@@ -362,5 +362,39 @@ def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(
         if isinstance(opened.app.screen, LineScreen):
             await opened.press("enter")
         assert not on_day(opened, "2026-12-01")["Mireille"].lesson.is_moved
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize(
+    ("line", "begins", "weeks"),
+    [
+        ("biweekly from 5 jan", "2027-01-05", 2),
+        ("every other week from 5 jan", "2027-01-05", 2),
+        ("from 5 jan every second week", "2027-01-05", 2),
+        ("wed 5pm from 13 jan", "2027-01-13", 1),
+        ("every second week", "2026-12-08", 2),
+        ("fortnightly", "2026-12-08", 2),
+    ],
+)
+def test_a_standing_time_changes_as_people_say_it(tmp_path, line, begins, weeks):
+    async def steps(opened):
+        await change_ilse(opened, line)
+        assert understood(opened).startswith(
+            f"From then on, {'every second week' if weeks == 2 else 'every week'}, Ilse, "
+        )
+        await opened.press("enter", "enter")
+        first = date.fromisoformat(begins)
+        assert "Ilse" in on_day(opened, begins)
+        assert ("Ilse" in on_day(opened, (first + timedelta(weeks=1)).isoformat())) == (weeks == 1)
+        assert "Ilse" in on_day(opened, (first + timedelta(weeks=2)).isoformat())
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_weekday_that_is_not_that_of_the_date_is_told(tmp_path):
+    async def steps(opened):
+        await change_ilse(opened, "wed 5pm from 14 jan")
+        assert "14 January 2027 is a Thursday" in understood(opened)
 
     on_screen(tmp_path, steps)
