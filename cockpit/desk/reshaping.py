@@ -157,6 +157,9 @@ class Reshaping:
             reason=read.reason,
         )
         whose = "the whole studio" if read.family_id is None else f"family {people.families[read.family_id].name}"
+        home = lesson_zone(practice.home_zone, new.from_on)
+        if read.family_id is not None and people.families[read.family_id].zone != home:
+            whose += " (days on their own calendar)"
         days = short_date(new.from_on) + ("" if new.from_on == new.until_on else f" to {short_date(new.until_on)}")
         count = self._ahead.lessons_in(new)
         understood = f"No lessons for {whose}: {days}" + (f", {new.reason}" if new.reason else "")

@@ -9,11 +9,12 @@ from cockpit.desk.sending import Sending, WrittenOut
 from cockpit.desk.steps import Steps
 from cockpit.studio import lesson as rules
 from cockpit.studio.booking import Booking
+from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.notice import is_late
 from cockpit.studio.records import Edit, Note
-from cockpit.studio.words import possessive
+from cockpit.studio.words import clock_time, possessive, short_date
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +53,10 @@ class Teaching:
         if after.is_live and running is not None:
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
+        made_up = self._made_up(booking.lesson) if again else None
         self._step("reopen" if again else "begin", after)
-        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}."
+        told = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
+        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{told}"
 
     def mark_absent(self) -> str:
         """Notes that the student did not come; returns a sentence."""
@@ -116,6 +119,15 @@ class Teaching:
         day = self._day
         bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
         return self._sending.keep_drafts(bookings, day.habits)
+
+    def _made_up(self, lesson: Lesson) -> str | None:
+        """When a called-off lesson is made up, on the teacher's clock; None where it is not."""
+        closed = self._reading.closed_lessons() if lesson.outcome is not None else ()
+        make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
+        if make_up is None:
+            return None
+        at = local_time(make_up.starts_at, self._day.habits.home_zone)
+        return f"{short_date(at.date())}, {clock_time(at, self._day.habits.hours)}"
 
     def _wanted(self) -> Booking:
         if self._day.shown is None:

@@ -8,6 +8,7 @@ from support.studio import home
 from textual.widgets import OptionList, Static
 
 from cockpit.desk.lookup import bookings_on
+from cockpit.desk.proposals import Purpose
 from cockpit.screens.line import LineScreen
 from cockpit.studio.lesson import Kind, Outcome
 
@@ -396,5 +397,31 @@ def test_a_weekday_that_is_not_that_of_the_date_is_told(tmp_path):
     async def steps(opened):
         await change_ilse(opened, "wed 5pm from 14 jan")
         assert "14 January 2027 is a Thursday" in understood(opened)
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_cancelled_lesson_that_is_taken_up_again_names_the_make_up_that_stays_booked(tmp_path):
+    async def steps(opened):
+        there = on_day(opened, "2026-12-08")["Nalani"]
+        opened.studio.desk.day.open(date(2026, 12, 8), there.lesson.id)
+        opened.studio.desk.teaching.mark_cancelled()
+        arranging = opened.studio.desk.arranging
+        arranging.do(arranging.propose(Purpose.MAKE_UP, opened.studio.desk.day.shown, "fri 11 dec 4:30pm"))
+        assert opened.studio.desk.teaching.begin() == (
+            "Nalani's lesson is open again. Its make-up stays booked: Fri 11 December, 4:30 pm."
+        )
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_familys_break_says_whose_days_they_are(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("b")
+        await opened.type("family okonjo 8 dec")
+        assert understood(opened).startswith(
+            "No lessons for family Okonjo (days on their own calendar): Tue 8 December."
+        )
 
     on_screen(tmp_path, steps)
