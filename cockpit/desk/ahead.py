@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Reading
-from cockpit.studio.booking import Booking, People
+from cockpit.studio.booking import Booking, People, told_apart
 from cockpit.studio.breaks import Break, LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
@@ -177,7 +177,7 @@ class LookingAhead:
         today = local_time(now, zone).date()
         first = self.practice.year_of(today)
         begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
-        bookings, _ = self._between(begins, ends)
+        bookings = told_apart(self._between(begins, ends)[0])
         return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:

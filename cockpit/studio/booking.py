@@ -115,6 +115,13 @@ def called(bookings: Iterable[Booking]) -> dict[LessonId, str]:
     }
 
 
+def told_apart(bookings: Iterable[Booking]) -> list[Booking]:
+    """The bookings with each student under the name that it is called by among the others."""
+    known = list(bookings)
+    names = called(known)
+    return [replace(b, student=replace(b.student, name=names[b.lesson.id])) for b in known]
+
+
 def live_one(bookings: Iterable[Booking]) -> Booking | None:
     """The lesson that is being taught, if any."""
     return next((booking for booking in bookings if booking.lesson.is_live), None)

@@ -32,6 +32,7 @@ from cockpit.studio.booking import (
     merged,
     opens_on,
     planned,
+    told_apart,
     was_taught,
 )
 from cockpit.studio.calendar import KeptIn, day_bounds
@@ -195,3 +196,9 @@ def test_a_lesson_counts_as_taught_when_it_took_place(it, taught):
 
 def test_a_standing_time_from_a_later_date_plans_nothing_yet():
     assert planned([enrollment(from_on=date(2026, 12, 2))], HOME, *TUESDAY) == []
+
+
+def test_two_students_of_one_name_are_told_apart_by_their_families():
+    other = replace(booking(TEODOR), student=replace(TEODOR, name="ilse"))
+    told = told_apart([booking(), other, booking(MIREILLE)])
+    assert [each.student.name for each in told] == ["Ilse (Brandvold)", "ilse (Okonjo)", "Mireille"]
