@@ -1,0 +1,105 @@
+"""A second cockpit on the same folder: everything can be looked at, nothing is changed, and each refusal is a sentence."""
+
+import asyncio
+import hashlib
+import shutil
+
+import pytest
+from support.screens import Cockpit, cockpit
+from textual.widgets import OptionList, Static
+
+from cockpit.clock import SetClock
+from cockpit.sample import history
+from cockpit.screens.app import CockpitApp
+from cockpit.screens.app_actions import Opening
+from cockpit.screens.line import LineScreen
+from cockpit.screens.theming import bundled_looks
+from cockpit.wiring import studio_at
+
+LINES = {
+    "m": "fri 4:30pm",
+    "u": "fri 4:30pm",
+    "e": "fri 4:30pm",
+    "t": "nora bell thu 4pm phoenix",
+    "s": "from 8 dec at 6 pm",
+    "b": "21 dec to 3 jan holidays",
+}
+
+
+def on_second(folder, steps) -> None:
+    """Runs the steps of a test on a second cockpit, beside the first one that holds the folder."""
+
+    async def run() -> None:
+        async with cockpit(folder) as first:
+            clock = SetClock(history.MOMENT)
+            with studio_at(folder, clock, to_write=True) as studio:
+                studio.desk.day.open()
+                app = CockpitApp(studio.desk, studio.settings, Opening(looks=bundled_looks()))
+                async with app.run_test(size=(80, 40)) as pilot:
+                    await pilot.pause()
+                    await steps(Cockpit(app, pilot, studio, clock, folder), first)
+
+    asyncio.run(run())
+
+
+def rows(folder) -> str:
+    copy = folder.parent / "copy.db"
+    shutil.copy(folder / "studio.db", copy)
+    return hashlib.sha256(copy.read_bytes() + (folder / "studio.db-wal").read_bytes()).hexdigest()
+
+
+@pytest.mark.parametrize("key", LINES)
+def test_a_line_is_refused_in_a_sentence(tmp_path, key):
+    async def steps(second, _first):
+        before = rows(second.folder)
+        await second.press("tab", "tab")
+        listing = second.day.query_one("#lessons", OptionList)
+        listing.highlighted = [option.id for option in listing.options].index(second.id_of("Mireille"))
+        await second.press(key)
+        if isinstance(second.app.screen, LineScreen):
+            await second.type(LINES[key])
+            await second.press("enter")
+        if isinstance(second.app.screen, LineScreen) and second.app.screen._is_sure:  # it would collide, and asked
+            await second.press("enter")
+        if isinstance(second.app.screen, LineScreen):
+            said = str(second.app.screen.query_one("#understood", Static).content)
+        else:
+            said = second.said
+        assert "Another cockpit" in said or "No make-up is owed" in said
+        assert rows(second.folder) == before
+
+    on_second(tmp_path / "studio", steps)
+
+
+@pytest.mark.parametrize("keys", [("d",), ("x",), ("8", "4", "enter"), ("r",), ("c",)])
+def test_nothing_is_heard_or_carried(tmp_path, keys):
+    async def steps(second, _first):
+        before = rows(second.folder)
+        await second.press("tab", *keys)
+        assert "Another cockpit" in second.said or "closed" in second.said or "already" in second.said
+        assert rows(second.folder) == before
+
+    on_second(tmp_path / "studio", steps)
+
+
+@pytest.mark.parametrize("keys", [("ctrl+a",), ("ctrl+a", "y"), ("ctrl+b",), ("f10",), ("f1",)])
+def test_every_view_can_be_looked_at(tmp_path, keys):
+    async def steps(second, _first):
+        before = rows(second.folder)
+        await second.press(*keys)
+        assert second.app.screen is not second.day
+        await second.press("escape")
+        assert rows(second.folder) == before
+
+    on_second(tmp_path / "studio", steps)
+
+
+def test_what_the_first_one_types_is_read(tmp_path):
+    async def steps(second, first):
+        await first.type("Ear: sing it")
+        second.day.read_again()
+        assert "sing it" in second.notes.text.text
+        await second.type("no")
+        assert "no" not in first.body("Ilse").splitlines()
+
+    on_second(tmp_path / "studio", steps)
