@@ -24,7 +24,13 @@ SECRET = "braces come off on the ninth"
 
 def everything(folder: Path) -> dict[str, list[tuple]]:
     """Every row that a step can change."""
-    tables = {"lesson": "id", "mark": "lesson_id, line", "heard": "lesson_id, line", "follow_up": "lesson_id, body", "note": "lesson_id"}
+    tables = {
+        "lesson": "id",
+        "mark": "lesson_id, line",
+        "heard": "lesson_id, line",
+        "follow_up": "lesson_id, body",
+        "note": "lesson_id",
+    }
     with sqlite3.connect(folder / "studio.db") as connection:
         return {
             name: connection.execute(f"SELECT * FROM {name} ORDER BY {key}").fetchall() for name, key in tables.items()
