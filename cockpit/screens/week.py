@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from cockpit.desk.ahead import DayOfWeek
 
 _BESIDE_ROWS = 3  # the list's padding, and its scrollbar
+# Seconds after which what time alone has changed is shown: a lesson that is over time.
+_LOOKED_AGAIN = 5.0
 _STRIP = (
     "week.close", "week.show_before", "week.show_after", "week.move", "week.show_this", "week.show_year", "week.undo",
     "app.show_help", "app.command_palette", "app.quit",
@@ -51,6 +53,14 @@ class WeekList(Rows):
         """The lesson that the cursor is on."""
         chosen = self.highlighted_option.id if self.highlighted_option is not None else None
         return next((b for day in self.week for b in day.bookings if b.lesson.id == chosen), None)
+
+    def look_again(self, now: datetime) -> None:
+        """Shows the same week at another moment (UTC); paints only where a line is another then."""
+        if self.looked is None:
+            return
+        looked, chosen = replace(self.looked, now=now), self.chosen
+        if [str(option.prompt) for option in week_options(self.week, looked)] != [str(o.prompt) for o in self.options]:
+            self.show(self.week, looked, chosen.lesson.id if chosen is not None else None)
 
     def on_resize(self) -> None:
         """Lays the lines out anew."""
@@ -93,6 +103,7 @@ class WeekScreen(CockpitScreen):
         """Shows the week, with the cursor on the lesson that she came from."""
         self.show_week(self._desk.day.shown)
         self.query_one(WeekList).focus()
+        self.set_interval(_LOOKED_AGAIN, lambda: self.query_one(WeekList).look_again(self._desk.clock.now()))
 
     def commands_here(self) -> Iterable[Command]:
         """What can be done here."""

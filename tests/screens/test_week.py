@@ -14,7 +14,7 @@ from cockpit.desk.proposals import Purpose
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day import DayScreen
 from cockpit.screens.line import LineScreen
-from cockpit.screens.week import WeekScreen
+from cockpit.screens.week import WeekList, WeekScreen
 from cockpit.screens.week_rows import Looked, cursor_on, free_from_now, week_options
 from cockpit.screens.widgets import Notice
 from cockpit.studio.breaks import Break, BreakId
@@ -483,3 +483,18 @@ def test_of_two_lessons_of_one_standing_time_the_cursor_goes_to_the_nearer_one()
     assert cursor_on([], like, like.lesson.starts_at) is None
     assert cursor_on([early, late], None, home("2026-12-09 12:00")) == late.lesson.id
     assert cursor_on([early, late], None, home("2026-12-20 12:00")) == early.lesson.id
+
+
+def test_a_lesson_goes_over_time_in_the_week_with_time_alone(tmp_path):
+    async def steps(opened):
+        await opened.press("ctrl+a")
+        listing = opened.app.screen.query_one(WeekList)
+        chosen = listing.chosen
+        assert "over time" not in opened.drawn()
+        opened.clock.wind(minutes=40)
+        listing.look_again(opened.clock.now())
+        await opened.pilot.pause()
+        assert "over time" in opened.drawn()
+        assert listing.chosen == chosen
+
+    on_screen(tmp_path, steps)
