@@ -344,3 +344,20 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
     for tuesday in ("2027-01-26", "2027-02-09"):
         assert "Ilse" not in said(capsys, "queue", "--on", tuesday, "--folder", folder)[1]
     assert "Ilse" in said(capsys, "queue", "--on", "2027-01-27", "--folder", folder)[1]
+
+
+def test_a_lesson_that_its_standing_time_left_behind_is_not_handed_out(folder, tmp_path, capsys):
+    with studio_at(folder, SystemClock(), to_write=True) as studio:
+        day = studio.desk.day
+        there = next(
+            b
+            for b in bookings_on(studio.store.reading, date(2027, 1, 12), studio.settings.home)
+            if b.student.name == "Ilse"
+        )
+        day.open(date(2027, 1, 12), there.lesson.id)
+        studio.desk.notes.write(there.lesson.id, "")
+    arranged(folder, "Ilse", "2027-01-05", Purpose.CHANGE, "from 2027-01-06 at 9 am")
+    _, theirs, _ = said(capsys, "calendar", "--family", "Brandvold", "--folder", folder)
+    starts = {event["DTSTART"].dt.date() for event in icalendar.Calendar.from_ical(theirs).walk("VEVENT")}
+    assert date(2027, 1, 12) not in starts
+    assert date(2027, 1, 6) in starts
