@@ -1,9 +1,11 @@
 """The lesson day's completions: a memory of earlier notes, made when there is time, and the proposals from it."""
 
+from datetime import timedelta
 from functools import partial
 from typing import TYPE_CHECKING
 
 from cockpit.screens.day_panes import DayPanes
+from cockpit.screens.ending import stay
 from cockpit.screens.panes import NotesPane
 from cockpit.studio.lesson import LessonId
 
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
 
 # The next student's notes are painted first; what is proposed in them can wait this long.
 _LATER = 0.3
+_PAUSE = timedelta(seconds=0.4)
 
 
 class DayProposing(DayPanes):
@@ -36,6 +39,9 @@ class DayProposing(DayPanes):
         booking = self._desk.day.shown
         if booking is None or booking.lesson.id != self._remembered_for:
             return
+        if timedelta() <= self._desk.clock.now() - self.typed_at < _PAUSE:  # she types: no key is to share the processor
+            self.set_timer(_LATER, self.remember)
+            return
         sheet = self._desk.notes.sheet(booking)
         remembered = self._desk.remembering.remembered(booking, sheet, self._settings.abbreviations)
         self.run_worker(
@@ -54,4 +60,5 @@ class DayProposing(DayPanes):
         from cockpit.studio.completion import abbreviation, ghost  # loaded with the memory
 
         if lesson_id == self._remembered_for:
+            stay()
             self.query_one(NotesPane).text.propose_with(partial(ghost, memory), partial(abbreviation, memory))
