@@ -39,7 +39,9 @@ class DayProposing(DayPanes):
         booking = self._desk.day.shown
         if booking is None or booking.lesson.id != self._remembered_for:
             return
-        if timedelta() <= self._desk.clock.now() - self.typed_at < _PAUSE:  # she types: no key is to share the processor
+        if (
+            timedelta() <= self._desk.clock.now() - self.typed_at < _PAUSE
+        ):  # she types: no key is to share the processor
             self.set_timer(_LATER, self.remember)
             return
         sheet = self._desk.notes.sheet(booking)
