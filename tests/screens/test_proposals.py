@@ -1,14 +1,20 @@
 """What is proposed behind the cursor: dim, no text, taken by one key, and never in the way."""
 
+from contextlib import suppress
+
 from support.screens import on_screen
+from textual.worker import WorkerCancelled
 
 from cockpit.screens.proposing import ProposingText
 
 
 async def remembering(opened) -> ProposingText:
     opened.day.remember()
-    await opened.app.workers.wait_for_complete()
-    await opened.pilot.pause()
+    while opened.app.workers:
+        # The day's own timer may begin a newer memory meanwhile, which cancels this one.
+        with suppress(WorkerCancelled):
+            await opened.app.workers.wait_for_complete()
+        await opened.pilot.pause()
     return opened.notes.text
 
 
