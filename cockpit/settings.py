@@ -9,11 +9,13 @@ from types import MappingProxyType
 from cockpit.settings_practice import practice_rules
 from cockpit.settings_reading import Table
 from cockpit.settings_reading import read_table as read_table  # the themes are read by it too
+from cockpit.settings_sending import sending_rules
 from cockpit.settings_text import FIRST
 from cockpit.studio.calendar import Zone
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.practice_rules import PracticeRules
+from cockpit.studio.ways import SendingRules
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
@@ -43,6 +45,7 @@ class Settings:
     keys: Mapping[str, str] = field(default_factory=dict)
     away: tuple[Stay, ...] = ()
     practice: PracticeRules = field(default_factory=PracticeRules)
+    sending: SendingRules = field(default_factory=SendingRules)
     proposals: bool = True
     abbreviations: Mapping[str, str] = field(default_factory=dict)
 
@@ -105,6 +108,7 @@ def _settings(table: Table) -> Settings:
         away=tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from and until"))),
         wrap_up_minutes=_cues(table),
         practice=practice_rules(table.table("practice")),
+        sending=sending_rules(table.table("sending")),
         keys=_keys(table),
         proposals=table.yes_or_no("proposals", default=True),
         abbreviations=_abbreviations(table),

@@ -46,6 +46,20 @@ class Table:
             raise self.fault(key, "nothing" if value is None else value, "a word in quotes")
         return value.strip()
 
+    def words(self, key: str) -> str:
+        """A text that may be blank, or not there."""
+        value = self._table.get(key, "")
+        if not isinstance(value, str):
+            raise self.fault(key, value, "words in quotes")
+        return value.strip()
+
+    def choice(self, key: str, default: str, allowed: tuple[str, ...]) -> str:
+        """One of some words."""
+        value = self.word(key, default)
+        if value not in allowed:
+            raise self.fault(key, f'"{value}"', f"one of {', '.join(allowed)}")
+        return value
+
     def zone(self, key: str) -> str:
         """The IANA name of a zone."""
         name = self.word(key)

@@ -79,6 +79,37 @@ listening = 2
 # from = 2027-02-01
 # until = 2027-02-14
 
+# How practice notes go out, beside the studio folder that always has them. The roster's columns send_by and language
+# say it for one family.
+[sending]
+# Some of clipboard, folder, draft, mail, with commas between them; or none.
+ways = "clipboard"
+# What the clipboard gets: markdown or page (HTML).
+copy_as = "markdown"
+# A folder of yours, which another program may carry on: each family has a folder in it.
+# folder = "~/Lesson notes"
+# The families' language where you have said nothing else: en, es, fr or de.
+language = "en"
+# Your words before and after the notes of a mail or a draft.
+greeting = ""
+signature = ""
+# How the next lesson comes with a mail: "attached", "within" it, or "left out".
+next_lesson = "attached"
+# Whether a family with several students gets one mail a day, after its last lesson.
+one_mail_a_day = false
+# How long a mail waits for your undo before it goes.
+wait_seconds = 10
+
+# Your mail account. The password is never in this file: it is in the system's keyring, in an environment variable
+# (env:NAME), or printed by a command (command:WORDS). Take the # away.
+# [sending.mail]
+# host = "mail.example.org"
+# security = "starttls"
+# sender = "me@example.org"
+# name = "Your name"
+# user = "me@example.org"
+# password_from = "keyring"
+
 # Your abbreviations in the notes: `hs` and the End key write it out.
 [abbreviations]
 # hs = "hands separately"

@@ -26,45 +26,18 @@ from cockpit.desk.sending import Habits, Sending
 from cockpit.desk.steps import Steps
 from cockpit.desk.teaching import Teaching
 from cockpit.outlets.folder import StudioFolder
-from cockpit.papers.markdown import practice_notes_markdown
+from cockpit.printing import OurPrinter
 from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.review import DayReview
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from cockpit.desk.ahead import Practice
     from cockpit.desk.calendar import CalendarDesk
-
-
-class OurPrinter:
-    """Makes documents by way of `papers`; the page's imports wait until a page is asked for."""
-
-    def __init__(self, settings: Settings) -> None:
-        self._settings = settings
-
-    def markdown(self, paper: PracticeNotes) -> str:
-        """Practice notes as Markdown."""
-        return practice_notes_markdown(paper)
-
-    def page(self, paper: PracticeNotes) -> str:
-        """Practice notes as one self-contained page."""
-        from cockpit.papers.page import practice_notes_page
-        from cockpit.screens.theming import themes_folder
-
-        style = (themes_folder() / "family.css").read_text(encoding="utf-8")
-        return practice_notes_page(paper, style)
-
-    def review(self, review: DayReview) -> str:
-        """A day's review as Markdown."""
-        from cockpit.papers.review import review_markdown
-
-        return review_markdown(review, self._settings.home, self._settings.hours)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
+from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
@@ -33,7 +34,15 @@ class CalendarReading(Protocol):
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
 
 
-class Reading(CalendarReading, Protocol):
+class OutboxReading(Protocol):
+    """What is asked about what goes out to families."""
+
+    def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
+
+
+class Reading(CalendarReading, OutboxReading, Protocol):
     """What is asked of a studio's records."""
 
     def people(self) -> People: ...  # noqa: D102

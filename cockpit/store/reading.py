@@ -6,6 +6,7 @@ from datetime import date, datetime
 from cockpit.store import rows
 from cockpit.store.asking import question_marks
 from cockpit.store.calendar_reading import CalendarReading
+from cockpit.store.outbox_reading import OutboxReading
 from cockpit.store.rows import text_of
 from cockpit.studio.booking import Enrollment, People
 from cockpit.studio.calendar import StandingTime
@@ -16,7 +17,7 @@ from cockpit.studio.records import Export, FollowUp, Heard, MarkSet, Note
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
 
 
-class Reading(CalendarReading):
+class Reading(CalendarReading, OutboxReading):
     """What the desk asks of a studio's database."""
 
     def people(self) -> People:

@@ -10,8 +10,10 @@ from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
+from cockpit.studio.ways import Way
 
 Cell = str | int | None
 
@@ -36,6 +38,7 @@ TABLES: Mapping[type[Record], Table] = {
     Export: Table(name="export", keys=("lesson_id",)),
     Break: Table(name="break", keys=("id",)),
     Accepted: Table(name="accepted", keys=("key",)),
+    Outgoing: Table(name="outgoing", keys=("id",)),
 }
 
 
@@ -84,6 +87,8 @@ def family(row: sqlite3.Row) -> Family:
         zone=row["zone"],
         hours=row["hours"],
         folder=row["folder"],
+        send_by=row["send_by"],
+        language=row["language"],
     )
 
 
@@ -177,4 +182,30 @@ def studio_break(row: sqlite3.Row) -> Break:
         from_on=date.fromisoformat(row["from_on"]),
         until_on=date.fromisoformat(row["until_on"]),
         reason=row["reason"],
+    )
+
+
+def outgoing(row: sqlite3.Row) -> Outgoing:
+    """Something that goes out, from its row."""
+    return Outgoing(
+        id=OutgoingId(row["id"]),
+        lesson_id=LessonId(row["lesson_id"]),
+        family_id=FamilyId(row["family_id"]),
+        version=row["version"],
+        way=Way(row["way"]),
+        address=row["address"],
+        student=row["student"],
+        title=row["title"],
+        text=row["text"],
+        page=row["page"],
+        language=row["language"],
+        next_lesson=row["next_lesson"],
+        is_update=bool(row["is_update"]),
+        queued_at=datetime.fromisoformat(row["queued_at"]),
+        not_before=datetime.fromisoformat(row["not_before"]),
+        fate=Fate(row["fate"]),
+        attempts=row["attempts"],
+        settled_at=_moment(row["settled_at"]),
+        reason=row["reason"],
+        message_id=row["message_id"],
     )

@@ -8,9 +8,10 @@ import sqlite3
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from sqlite_utils import Database, Migrations
 
-VERSION = 5
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",
@@ -84,6 +85,34 @@ _M002 = (
         )
     ),
 )
+# What a title of a calendar that was brought in stands for.
+_M003 = ("CREATE TABLE calendar_title (title TEXT PRIMARY KEY, name TEXT NOT NULL) STRICT",)
+# What would collide, and is to stay as it is.
+_M004 = ("CREATE TABLE accepted (key TEXT PRIMARY KEY) STRICT",)
+# What was heard of an assignment, and the weekdays (0 is Monday) on which a student practices.
+_M005 = (
+    """CREATE TABLE heard (
+        lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, line TEXT NOT NULL,
+        tempo INTEGER, clean_runs INTEGER NOT NULL, PRIMARY KEY (lesson_id, line)) STRICT""",
+    """ALTER TABLE student ADD COLUMN practice_days TEXT""",
+)
+# What goes out to families. A family's address and way, once written here, stay as they were when the notes were made
+# final; what is still to go is found by an index that holds nothing else.
+_M006 = (
+    """ALTER TABLE family ADD COLUMN send_by TEXT""",
+    """ALTER TABLE family ADD COLUMN language TEXT""",
+    """CREATE TABLE outgoing (
+        id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE,
+        family_id INTEGER NOT NULL REFERENCES family(id) ON DELETE CASCADE, version INTEGER NOT NULL,
+        way TEXT NOT NULL, address TEXT NOT NULL, student TEXT NOT NULL, title TEXT NOT NULL, text TEXT NOT NULL,
+        page TEXT NOT NULL, language TEXT NOT NULL, next_lesson TEXT, is_update INTEGER NOT NULL,
+        queued_at TEXT NOT NULL, not_before TEXT NOT NULL, fate TEXT NOT NULL, attempts INTEGER NOT NULL,
+        settled_at TEXT, reason TEXT, message_id TEXT, UNIQUE (lesson_id, version, way, address)) STRICT""",
+    """CREATE INDEX outgoing_by_family ON outgoing(family_id)""",
+    """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006)
+VERSION = len(_STEPS)
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -103,38 +132,15 @@ def migrations() -> "Migrations":
     from sqlite_utils import Migrations
 
     migrations = Migrations("cockpit")
-
-    @migrations()
-    def m001(db: "Database") -> None:
-        for statement in _M001:
-            db.execute(statement)
-        db.execute("PRAGMA user_version = 1")
-
-    @migrations()
-    def m002(db: "Database") -> None:
-        for statement in _M002:
-            db.execute(statement)
-        db.execute("PRAGMA user_version = 2")
-
-    @migrations()
-    def m003(db: "Database") -> None:
-        # What a title of a calendar that was brought in stands for.
-        db.execute("CREATE TABLE calendar_title (title TEXT PRIMARY KEY, name TEXT NOT NULL) STRICT")
-        db.execute("PRAGMA user_version = 3")
-
-    @migrations()
-    def m004(db: "Database") -> None:
-        # What would collide, and is to stay as it is.
-        db.execute("CREATE TABLE accepted (key TEXT PRIMARY KEY) STRICT")
-        db.execute("PRAGMA user_version = 4")
-
-    @migrations()
-    def m005(db: "Database") -> None:
-        # What was heard of an assignment, and the weekdays (0 is Monday) on which a student practices.
-        db.execute("""CREATE TABLE heard (
-            lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, line TEXT NOT NULL,
-            tempo INTEGER, clean_runs INTEGER NOT NULL, PRIMARY KEY (lesson_id, line)) STRICT""")
-        db.execute("ALTER TABLE student ADD COLUMN practice_days TEXT")
-        db.execute("PRAGMA user_version = 5")
-
+    for number, statements in enumerate(_STEPS, start=1):
+        migrations(name=f"m{number:03d}")(_step(number, statements))
     return migrations
+
+
+def _step(number: int, statements: tuple[str, ...]) -> "Callable[[Database], None]":
+    def step(db: "Database") -> None:
+        for statement in statements:
+            db.execute(statement)
+        db.execute(f"PRAGMA user_version = {number}")
+
+    return step

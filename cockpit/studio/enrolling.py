@@ -116,6 +116,8 @@ class _Enrolling:
                 email=self._told("email", _first(row.email for row in rows), known.email),
                 zone=_first(row.zone for row in rows) or known.zone,
                 hours=self._told("clock", _first(row.hours for row in rows), known.hours),
+                send_by=self._told("send_by", _first(row.send_by for row in rows), known.send_by),
+                language=self._told("language", _first(row.language for row in rows), known.language),
             )
             self.families[key] = after
             self._edit(before, after)

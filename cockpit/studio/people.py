@@ -12,7 +12,8 @@ StudentId = NewType("StudentId", int)
 class Family:
     """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit.
 
-    `folder` is where their notes lie, once there are any: it stays theirs when they change their name.
+    `folder` is where their notes lie, once there are any: it stays theirs when they change their name. `email` may hold
+    several addresses, `send_by` several ways; None stands for the studio's habit, also in `language` (ISO 639-1).
     """
 
     id: FamilyId
@@ -21,6 +22,13 @@ class Family:
     zone: str
     hours: int | None = None
     folder: str | None = None
+    send_by: str | None = None
+    language: str | None = None
+
+    @property
+    def addresses(self) -> tuple[str, ...]:
+        """The address of each guardian."""
+        return tuple(self.email.split(", ")) if self.email else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

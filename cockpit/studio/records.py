@@ -10,6 +10,7 @@ from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.notes import Mark
+from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.people import Family, Student
 
 
@@ -70,7 +71,9 @@ class Accepted:
     key: str
 
 
-Record = Family | Student | StandingTime | Lesson | Note | MarkSet | Heard | FollowUp | Export | Break | Accepted
+Record = (
+    Family | Student | StandingTime | Lesson | Note | MarkSet | Heard | FollowUp | Export | Break | Accepted | Outgoing
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -68,7 +68,7 @@ def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]
         at=cells.needed("time", values.read_time, time()),
         minutes=cells.needed("minutes", values.read_minutes, 0),
         family=cells.optional("family", values.read_name),
-        email=cells.optional("email", values.read_email),
+        email=cells.optional("email", values.read_emails),
         instrument=cells.optional("instrument", values.read_name),
         zone=cells.optional("zone", find_zone),
         kept_in=cells.optional("kept_in", values.read_kept_in),
@@ -80,6 +80,8 @@ def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]
         hours=cells.optional("clock", values.read_clock),
         every_weeks=cells.optional("every_weeks", values.read_every_weeks),
         practice_days=cells.optional("practice_days", read_practice_days),
+        send_by=cells.optional("send_by", values.read_send_by),
+        language=cells.optional("language", values.read_language),
     )
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
         found = f'"{row.until_on}", which is before from, "{row.from_on}"'

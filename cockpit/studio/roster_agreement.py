@@ -14,6 +14,8 @@ _OF_FAMILY: dict[str, Callable[[RosterRow], str | int | None]] = {
     "email": lambda row: row.email,
     "zone": lambda row: row.zone,
     "clock": lambda row: row.hours,
+    "send_by": lambda row: row.send_by,
+    "language": lambda row: row.language,
 }
 _OF_STUDENT: dict[str, Callable[[RosterRow], str | int | None]] = {
     "daily_minutes": lambda row: row.daily_minutes,

@@ -58,6 +58,8 @@ def _family(old: Family | None, new: Family) -> list[str]:
         ("email", old and old.email, new.email),
         ("zone", old.zone if old else new.zone, new.zone),
         ("clock", old and old.hours, new.hours),
+        ("send by", old and old.send_by, new.send_by),
+        ("language", old and old.language, new.language),
     ]
     return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(fields)]
 

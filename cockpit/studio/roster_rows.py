@@ -9,7 +9,7 @@ NEEDED_COLUMNS = ("student", "weekday", "time", "minutes")
 COLUMNS = (
     *NEEDED_COLUMNS,
     "family", "email", "instrument", "zone", "kept_in", "from", "until", "daily_minutes", "call_link", "remark",
-    "clock", "every_weeks", "practice_days",
+    "clock", "every_weeks", "practice_days", "send_by", "language",
 )  # fmt: skip
 _SHOWN = 60
 
@@ -37,7 +37,8 @@ class RosterRow:
     """A standing time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
-    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays.
+    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the
+    family's addresses, ways and language, as it keeps them.
     """
 
     line: int
@@ -58,6 +59,8 @@ class RosterRow:
     hours: int | None = None
     every_weeks: int | None = None
     practice_days: frozenset[int] | None = None
+    send_by: str | None = None
+    language: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

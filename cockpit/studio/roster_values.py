@@ -10,6 +10,7 @@ from urllib.parse import urlsplit
 
 from cockpit.studio.calendar import WEEKDAYS, KeptIn
 from cockpit.studio.errors import BadInput
+from cockpit.studio.ways import Way, read_ways, ways_words
 from cockpit.studio.words import clock_time
 
 _LENGTHS = range(5, 241)
@@ -25,6 +26,7 @@ _TIMES = (
 _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ADDRESS = re.compile(r"[^\s@,;:<>()\"]+@[^\s@,;:<>()\"]+\.[^\s@.,;:<>()\"]+")
+_LANGUAGE = re.compile(r"[a-z]{2,3}")
 _TIME_WANTED = 'write a time such as "4:30 pm" or "16:30"'
 
 
@@ -120,11 +122,27 @@ def read_clock(text: str) -> int:
     return int(match[1])
 
 
-def read_email(text: str) -> str:
-    """One e-mail address, alone."""
-    said = text.strip()
-    if not _ADDRESS.fullmatch(said):
-        raise BadInput("write one address, such as name@example.org")
+def read_emails(text: str) -> str:
+    """The e-mail address of each guardian: `name@example.org, other@example.org`."""
+    said = [part.strip() for part in re.split(r"[,;\s]+", text) if part.strip()]
+    if not said or not all(map(_ADDRESS.fullmatch, said)):
+        raise BadInput("write an address such as name@example.org, or several with commas between them")
+    return ", ".join(dict.fromkeys(said))
+
+
+def read_send_by(text: str) -> str:
+    """How a family's practice notes go out: `folder, mail`, or none."""
+    try:
+        return ways_words(read_ways(text))
+    except BadInput as fault:
+        raise BadInput(f"write {', '.join(Way)}, several of them with commas between them, or none") from fault
+
+
+def read_language(text: str) -> str:
+    """The language of a family, by its short name in ISO 639: `es`."""
+    said = text.strip().casefold()
+    if not _LANGUAGE.fullmatch(said):
+        raise BadInput("write the short name of a language, such as en, es, fr or de")
     return said
 
 

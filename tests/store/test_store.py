@@ -18,11 +18,14 @@ from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
+from cockpit.studio.ways import Way
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
 FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24, folder="B")
+FAMILY = replace(FAMILY, send_by="folder, mail", language="es")
 STUDENT = Student(
     id=StudentId(2),
     family_id=FamilyId(1),
@@ -64,7 +67,29 @@ OWED = FollowUp(lesson_id=LESSON.id, body="send it")
 EXPORT = Export(lesson_id=LESSON.id, path="notes/x.md", is_final=True, exported_at=AT)
 BREAK = Break(id=BreakId(9), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
 HEARD = Heard(lesson_id=LESSON.id, line="Scales: D", tempo=84, clean_runs=3)
-ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, HEARD, OWED, EXPORT)
+OUTGOING = Outgoing(
+    id=OutgoingId(10),
+    lesson_id=LESSON.id,
+    family_id=FAMILY.id,
+    version=2,
+    way=Way.MAIL,
+    address="b@example.org",
+    student="Ilse",
+    title="Practice notes for Ilse",
+    text="Scales: Dvořák",
+    page="<p>Scales: Dvořák</p>",
+    language="es",
+    next_lesson="BEGIN:VCALENDAR",
+    is_update=True,
+    queued_at=AT,
+    not_before=AT + timedelta(seconds=10),
+    fate=Fate.REFUSED,
+    attempts=3,
+    settled_at=AT + timedelta(minutes=1),
+    reason="no such mailbox",
+    message_id="<1@example.org>",
+)
+ALL = (FAMILY, STUDENT, STANDING, LESSON, NOTE, MARK, HEARD, OWED, EXPORT, OUTGOING)
 
 
 @pytest.fixture
@@ -91,6 +116,7 @@ def test_every_record_comes_back_as_it_was(store):
     assert reading.heard([LESSON.id]) == {(LESSON.id, HEARD.line): HEARD}
     assert reading.follow_ups(LESSON.id) == (OWED,)
     assert reading.exports([LESSON.id]) == {LESSON.id: EXPORT}
+    assert reading.outgoing_of([LESSON.id]) == (OUTGOING,)
 
 
 def test_a_zone_comes_back_by_name_so_that_a_clock_change_does_not_bend_a_lesson(store):
@@ -150,6 +176,7 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
         "m003",
         "m004",
         "m005",
+        "m006",
     ]
 
 

@@ -17,7 +17,7 @@ BAD_CELLS = {
     "time": ("", "4:30", "25:00", "late"),
     "minutes": ("", "4", "241", "an hour"),
     "family": ("\x1b[31m",),
-    "email": ("a", "a@b, c@d", "a@example"),
+    "email": ("a", "a@b.example, c@d", "a@example"),
     "instrument": ("\x1bcello",),
     "zone": ("EST", "Chicago", "Mars/Olympus"),
     "kept_in": ("mine",),
@@ -28,6 +28,8 @@ BAD_CELLS = {
     "remark": ("\x9b",),
     "clock": ("13",),
     "every_weeks": ("3", "often"),
+    "send_by": ("fax", "mail, pigeon"),
+    "language": ("e", "de-AT"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

@@ -145,17 +145,42 @@ def test_a_familys_clock_has_12_or_24_hours() -> None:
 
 @pytest.mark.parametrize("text", ["a@example.org", "a.b+c@mail.example.org", "õ@пример.example", "o'x@example.org"])
 def test_an_address_is_read_as_it_stands(text: str) -> None:
-    assert values.read_email(f" {text} ") == text
+    assert values.read_emails(f" {text} ") == text
 
 
 @pytest.mark.parametrize(
     "text",
-    ["a", "@example.org", "a@", "a@example", "a b@example.org", "a@b@example.org", "a@example.org, b@example.org",
-     "a@example.org;b@example.org", "A <a@example.org>", "mailto:a@example.org", "a@example."],
+    ["a@example.org, b@example.org", "a@example.org;b@example.org", "a@example.org b@example.org\na@example.org"],
+)
+def test_each_guardian_has_an_address(text: str) -> None:
+    assert values.read_emails(text) == "a@example.org, b@example.org"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["a", "@example.org", "a@", "a@example", "a b@example.org", "a@b@example.org", "a@example.org, b",
+     ",", "A <a@example.org>", "mailto:a@example.org", "a@example."],
 )  # fmt: skip
-def test_what_is_not_one_address_is_refused(text: str) -> None:
-    with pytest.raises(BadInput, match=r"^write one address"):
-        values.read_email(text)
+def test_what_is_no_address_is_refused(text: str) -> None:
+    with pytest.raises(BadInput, match=r"^write an address"):
+        values.read_emails(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [("mail", "mail"), ("Mail; folder", "folder, mail"), ("draft+mail", "draft, mail"), ("none", "none")],
+)
+def test_the_ways_in_which_notes_go_out(text: str, wanted: str) -> None:
+    assert values.read_send_by(text) == wanted
+    with pytest.raises(BadInput, match=r"^write clipboard, folder, draft, mail"):
+        values.read_send_by(f"{text}, pigeon")
+
+
+def test_a_language_has_a_short_name() -> None:
+    assert [values.read_language(text) for text in ("es", " DE ", "eus")] == ["es", "de", "eus"]
+    for text in ("e", "span", "e1", "de-AT"):
+        with pytest.raises(BadInput, match=r"^write the short name"):
+            values.read_language(text)
 
 
 @pytest.mark.parametrize(

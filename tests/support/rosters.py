@@ -52,9 +52,11 @@ def rosters(draw: st.DrawFn) -> list[RosterRow]:
     drawn = draw(st.lists(names(), min_size=2, max_size=8, unique_by=name_key))
     families, students = drawn[: len(drawn) // 2], drawn[len(drawn) // 2 :]
     household = st.tuples(
-        st.none() | st.sampled_from(("a.b@example.org", "õ@example.org")),
+        st.none() | st.sampled_from(("a.b@example.org", "õ@example.org, a@example.org")),
         st.none() | st.sampled_from(ZONES),
         st.none() | st.sampled_from((12, 24)),
+        st.none() | st.sampled_from(("none", "mail", "clipboard, folder, draft, mail")),
+        st.none() | st.sampled_from(("en", "es", "eus")),
     )
     households = {name: draw(household) for name in drawn}
     rows: list[RosterRow] = []
@@ -66,9 +68,12 @@ def rosters(draw: st.DrawFn) -> list[RosterRow]:
 
 @st.composite
 def _rows_of(
-    draw: st.DrawFn, student: str, family: str | None, household: tuple[str | None, str | None, int | None]
+    draw: st.DrawFn,
+    student: str,
+    family: str | None,
+    household: tuple[str | None, str | None, int | None, str | None, str | None],
 ) -> list[RosterRow]:
-    email, zone, hours = household
+    email, zone, hours, send_by, language = household
     daily_minutes = draw(st.none() | st.integers(0, 600))
     practice_days = draw(st.none() | st.frozensets(st.integers(0, 6), min_size=1))
     remark = draw(
@@ -95,6 +100,8 @@ def _rows_of(
             hours=hours,
             every_weeks=draw(st.none() | st.sampled_from((1, 2))),
             practice_days=practice_days,
+            send_by=send_by,
+            language=language,
         )
         for weekday, at in slots
     ]
@@ -114,6 +121,8 @@ def written(row: RosterRow) -> dict[str, str]:
         "minutes": row.minutes,
         "family": row.family,
         "email": row.email,
+        "send_by": row.send_by,
+        "language": row.language,
         "instrument": row.instrument,
         "zone": row.zone,
         "kept_in": row.kept_in,

@@ -1,0 +1,32 @@
+"""What is asked of the database about what goes out to families."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from cockpit.store import rows
+from cockpit.store.asking import Asking
+from cockpit.store.rows import text_of
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.outgoing import Outgoing
+
+_OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
+
+
+class OutboxReading:
+    """Narrow reads of the outbox, each in the order in which things were put into it."""
+
+    _asking: Asking
+
+    def open_outgoing(self) -> tuple[Outgoing, ...]:
+        """Everything of which something is still to come."""
+        found = self._asking.all(f"SELECT * FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
+        return tuple(map(rows.outgoing, found))
+
+    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
+        """Everything that went out of lessons, or is to."""
+        return tuple(sorted(map(rows.outgoing, self._asking.of_lessons("outgoing", ids)), key=lambda each: each.id))
+
+    def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]:
+        """Everything that is open, and what was settled at a UTC moment or later."""
+        asked = f"SELECT * FROM outgoing WHERE {_OPEN} OR settled_at >= ? ORDER BY id"  # noqa: S608 a constant
+        return tuple(map(rows.outgoing, self._asking.all(asked, (text_of(at),))))

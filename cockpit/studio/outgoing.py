@@ -1,0 +1,139 @@
+"""What goes out to families: each set of notes to each address once, and what became of it."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from enum import StrEnum
+from typing import NewType, assert_never
+
+from cockpit.studio.delivery import Answer, Delivery, gap_before
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.people import FamilyId
+from cockpit.studio.ways import Way
+
+OutgoingId = NewType("OutgoingId", int)
+
+
+class Fate(StrEnum):
+    """What became of something that goes out.
+
+    `GOING` stands in the database while an attempt is made: found there at an opening, nobody knows how it ended.
+    """
+
+    WAITING = "waiting"
+    GOING = "going"
+    UNSURE = "unsure"
+    SENT = "sent"
+    REFUSED = "refused"
+    WITHDRAWN = "withdrawn"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outgoing:
+    """One version of a lesson's practice notes on one way to one address. Moments are UTC.
+
+    `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
+    `next_lesson` is an iCalendar text. Nothing in it is more than the family may see. `address` is empty on the way
+    to a folder. `version` counts from 1; `is_update` says that the family has an earlier one, or may have.
+    """
+
+    id: OutgoingId
+    lesson_id: LessonId
+    family_id: FamilyId
+    version: int
+    way: Way
+    address: str
+    student: str
+    title: str
+    text: str
+    page: str
+    language: str
+    next_lesson: str | None
+    is_update: bool
+    queued_at: datetime
+    not_before: datetime
+    fate: Fate = Fate.WAITING
+    attempts: int = 0
+    settled_at: datetime | None = None
+    reason: str | None = None
+    message_id: str | None = None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether something is still to come of it, by itself or by the teacher."""
+        return self.fate in {Fate.WAITING, Fate.GOING, Fate.UNSURE, Fate.REFUSED}
+
+    @property
+    def wants_her(self) -> bool:
+        """Whether it stays as it is until the teacher decides."""
+        return self.fate in {Fate.UNSURE, Fate.REFUSED}
+
+
+def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
+    """The record of an attempt, which is kept before the attempt is made.
+
+    Raises:
+        Refused: it does not wait.
+    """
+    if item.fate is not Fate.WAITING:
+        raise Refused(f"The notes for {item.student} are not waiting: they are {item.fate}.")
+    return replace(item, fate=Fate.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
+
+
+def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) -> Outgoing:
+    """The record after an attempt: gone, waiting for its time, or waiting for her. `chance` is in [0, 1)."""
+    after = replace(item, reason=delivery.reason or None)
+    match delivery.answer:
+        case Answer.TAKEN:
+            return replace(after, fate=Fate.SENT, settled_at=now)
+        case Answer.NEVER:
+            return replace(after, fate=Fate.REFUSED, settled_at=now)
+        case Answer.UNKNOWN:
+            return replace(after, fate=Fate.UNSURE)
+        case Answer.LATER:
+            return replace(after, fate=Fate.WAITING, not_before=now + gap_before(item.attempts, chance))
+        case _ as never:
+            assert_never(never)
+
+
+def left_going(item: Outgoing) -> Outgoing:
+    """The record of an attempt that was still being made when the program ended.
+
+    A draft or a document in a folder is simply written again; of a mail nobody knows whether the server took it.
+    """
+    if item.way is Way.MAIL:
+        return replace(item, fate=Fate.UNSURE, reason="the cockpit ended while it was handing them over")
+    return replace(item, fate=Fate.WAITING)
+
+
+def tried_again(item: Outgoing, now: datetime) -> Outgoing:
+    """What is sent again because the teacher wants it, at once.
+
+    Raises:
+        Refused: it was sent, or is going just now.
+    """
+    if item.fate in {Fate.SENT, Fate.GOING}:
+        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
+    return replace(item, fate=Fate.WAITING, not_before=now, settled_at=None, reason=None)
+
+
+def withdrawn(item: Outgoing, now: datetime, reason: str | None = None) -> Outgoing:
+    """What does not go out after all.
+
+    Raises:
+        Refused: it went out, or may have.
+    """
+    if item.fate in {Fate.SENT, Fate.GOING}:
+        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
+    return replace(item, fate=Fate.WITHDRAWN, settled_at=now, reason=reason)
+
+
+def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
+    """What the teacher knows to have arrived.
+
+    Raises:
+        Refused: nobody is in doubt about it.
+    """
+    if item.fate is not Fate.UNSURE:
+        raise Refused(f"The notes for {item.student} are {item.fate}: there is nothing to settle.")
+    return replace(item, fate=Fate.SENT, settled_at=now)

@@ -1,0 +1,91 @@
+"""The ways in which practice notes go out, and what a teacher has settled about each."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cockpit.studio.errors import BadInput
+
+
+class Way(StrEnum):
+    """How practice notes go out; each family has one or more, or none."""
+
+    CLIPBOARD = "clipboard"
+    FOLDER = "folder"
+    DRAFT = "draft"
+    MAIL = "mail"
+
+
+class Security(StrEnum):
+    """How the line to a mail server is kept from others: by STARTTLS (RFC 3207), by TLS from the first byte, or not."""
+
+    STARTTLS = "starttls"
+    TLS = "tls"
+    NONE = "none"
+
+
+class NextLesson(StrEnum):
+    """How the next lesson comes with a mail: as a file beside the notes, as one more form of them, or not."""
+
+    ATTACHED = "attached"
+    WITHIN = "within"
+    LEFT_OUT = "left out"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MailAccount:
+    """The teacher's own account. `sender` is her address, `name` what it is shown with.
+
+    `password_from` says where the password is: `keyring`, `env:NAME` or `command:WORDS`; it is never in here. Without
+    `user` the server asks for none. `ca_file` names certificates to trust beside those of the system.
+    """
+
+    host: str
+    port: int
+    security: Security
+    sender: str
+    name: str = ""
+    user: str | None = None
+    password_from: str = "keyring"  # noqa: S105 where it is, not what it is
+    ca_file: str | None = None
+    patience_seconds: int = 30
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SendingRules:
+    """How notes go out: `ways` for families of which the roster says nothing, and what each way needs.
+
+    `folder` is a path of the teacher's. `wait_seconds` go by between the finish and the first attempt, for undo.
+    """
+
+    ways: frozenset[Way] = frozenset({Way.CLIPBOARD})
+    copies_page: bool = False
+    folder: str | None = None
+    account: MailAccount | None = None
+    greeting: str = ""
+    signature: str = ""
+    language: str = "en"
+    next_lesson: NextLesson = NextLesson.ATTACHED
+    one_mail_a_day: bool = False
+    wait_seconds: int = 10
+
+
+def read_ways(text: str) -> frozenset[Way]:
+    """The ways that a text such as `mail, folder` names; `none` stands for no way at all.
+
+    Raises:
+        BadInput: a word that is no way, and those that are.
+    """
+    words = [word.strip().lower() for word in text.replace(";", ",").replace("+", ",").split(",") if word.strip()]
+    if words == ["none"]:
+        return frozenset()
+    for word in words:
+        if word not in set(Way):
+            raise BadInput(f'found "{word}"; write {", ".join(Way)}, several of them, or none')
+    return frozenset(map(Way, words))
+
+
+def ways_words(ways: Iterable[Way]) -> str:
+    """Ways as they are written in a roster: `folder, mail`."""
+    chosen = frozenset(ways)
+    return ", ".join(way for way in Way if way in chosen) or "none"
