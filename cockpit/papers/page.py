@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 # Nothing is fetched, run or sent from the page, whatever was typed; a typed link that is followed tells no referrer.
 _PAGE = """\
 <!doctype html>
-<html lang="en">
+<html lang="{language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; \
@@ -35,10 +35,22 @@ base-uri 'none'; form-action 'none'">
 
 def practice_notes_page(paper: PracticeNotes, style: str) -> str:
     """The practice notes of a lesson as an HTML page with the style sheet `style` in it."""
+    return page_frame(sentences.title(paper), practice_notes_body(paper), style)
+
+
+def practice_notes_body(paper: PracticeNotes) -> str:
+    """What stands on the page of a lesson's practice notes, without its frame."""
+    body: str = _reader().render(practice_notes_markdown(paper))
+    return body
+
+
+def page_frame(title: str, body: str, style: str, language: str = "en") -> str:
+    """A page around a body that is HTML already; the title is text. `language` is its short name by ISO 639."""
     return _PAGE.format(
-        title=escape(one_line(sentences.title(paper))),
+        language=escape(language),
+        title=escape(one_line(title)),
         style=style.replace("</", "<\\/"),  # or a style sheet could close its own element
-        body=_reader().render(practice_notes_markdown(paper)),
+        body=body,
     )
 
 
