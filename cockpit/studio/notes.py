@@ -1,7 +1,7 @@
 """What a teacher types in a lesson, line by line, and what of it a family may see."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
@@ -77,10 +77,9 @@ _LEAD = rf"[\s{_UNSEEN}•·*–—>-]*"
 _COLONS = frozenset(":：﹕∶︓꞉")
 _COLON = f"[{''.join(sorted(_COLONS))}]"
 _DASH = rf"[\s{_UNSEEN}\u2010-\u2015\u2212_-]*"
-
-
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
-_NUMBERED = r"(?:[^\W_]{1,3}[.)][\W\d_]*)?"  # a) Private:
+# 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
+_NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
 
 
 def _kept_back(label: str) -> re.Pattern[str]:
@@ -90,7 +89,7 @@ def _kept_back(label: str) -> re.Pattern[str]:
     label still stands alone.
     """
     ending = rf"{_ASIDE}(?:[\W_]*?{_COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
-    return re.compile(rf"[\W\d_]*{_NUMBERED}{label}{ending}(?:[\W_]*$)?", re.IGNORECASE)
+    return re.compile(rf"{_NUMBERED}{label}{ending}(?:[\W_]*$)?", re.IGNORECASE)
 
 
 def _spelled(word: str) -> str:
@@ -104,7 +103,7 @@ _SPELLED: dict[Line, str] = {
 }
 _LABELS = tuple((line, _kept_back(label)) for line, label in _SPELLED.items())
 _WITHIN = re.compile(rf"(?<![^\W_])(?:{'|'.join(_SPELLED.values())}){_ASIDE}[\W_]*?{_COLON}", re.IGNORECASE)
-_NO_COLON = re.compile(rf"[\W\d_]*{_NUMBERED}{_spelled('private')}(?![^\W_])", re.IGNORECASE)
+_NO_COLON = re.compile(rf"{_NUMBERED}{_spelled('private')}(?![^\W_])", re.IGNORECASE)
 _HANGING = " \t([{\"'“‘«-–—·•*_"
 # Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
 _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
@@ -194,27 +193,29 @@ def _parts_of(body: str) -> tuple[_Part, ...]:
 def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
     first = read_line(typed)
-    if not _COLONS.intersection(typed):
-        return ((0, first),)
     begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
-    cuts = [0, *(label.start() for label in _WITHIN.finditer(typed, begins) if _is_label(typed, label))]
+    cuts = [0, *_labels_within(typed, begins)] if _COLONS.intersection(typed) else [0]
     if len(cuts) == 1:
         return ((0, first),)
     ends = [*cuts[1:], len(typed)]
-    return tuple((begin, _cut_off(typed[begin:end])) for begin, end in zip(cuts, ends, strict=True))
+    parts = (read_line(typed[begin:end]) for begin, end in zip(cuts, ends, strict=True))
+    return tuple(zip(cuts, (replace(part, text=part.text.rstrip(_HANGING)) for part in parts), strict=True))
 
 
-def _cut_off(typed: str) -> NoteLine:
-    line = read_line(typed)
-    return replace(line, text=line.text.rstrip(_HANGING))
+def _labels_within(typed: str, begins: int) -> Iterator[int]:
+    """Where the labels stand in the middle of a line. Each looks back to the one before it, and no further."""
+    behind = 0
+    for label in _WITHIN.finditer(typed, begins):
+        if _is_label(typed[behind : label.start()].rstrip(), label[0]):
+            yield label.start()
+        behind = label.end()
 
 
-def _is_label(typed: str, label: re.Match[str]) -> bool:
-    """Whether a label in the middle of a line is one, and not a sentence that speaks of the next time."""
-    before = typed[: label.start()].rstrip()
-    if label[0][0] in "pP":
+def _is_label(before: str, label: str) -> bool:
+    """Whether a label behind some words of its line is one, and not a sentence that speaks of the next time."""
+    if label[0] in "pP":
         return not before.lower().endswith(" in")
-    return label[0][0].isupper() or not before or not before[-1].isalnum()
+    return label[0].isupper() or not before or not before[-1].isalnum()
 
 
 def for_family(body: str) -> FamilyNotes:

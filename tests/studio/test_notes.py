@@ -285,6 +285,22 @@ def test_a_line_without_a_colon_is_a_remark(typed):
     assert read_line(without).line is Line.REMARK or any(dash in without for dash in "-–—")
 
 
+@pytest.mark.parametrize(
+    "unit", ["1) ", "1. ", "1.12.2026 ", "a) ", "- ", "_", "private (", "Private: ", "in private: "]
+)
+def test_a_line_of_400_kb_is_told_at_once(unit):
+    # Seconds at the most; with a time that grows by the square of the length, many minutes.
+    typed = unit * (400_000 // len(unit))
+    assert "".join(line.typed for line in read_notes(typed)) == typed
+    assert has_private_without_colon(typed) == (unit == "private (")
+
+
+@pytest.mark.parametrize("numbers", ["1. 2) ", "1) a. ", "(12b) ", "24. 12. 2026 iv) "])
+def test_a_label_is_known_behind_several_numbers(numbers):
+    assert read_line(f"{numbers}Private: {SECRET}").line is Line.PRIVATE
+    assert has_private_without_colon(f"{numbers}Private {SECRET}")
+
+
 @pytest.mark.parametrize(("label", "area"), AREAS.items())
 @pytest.mark.parametrize("around", ["{}:", "{} :", "- {}:", "• {}：", "\u200b{}\u00a0:"])
 def test_an_area_is_known_however_it_is_typed(label, area, around):
