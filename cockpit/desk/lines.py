@@ -1,6 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.ports import Clock, Reading
@@ -15,7 +15,7 @@ from cockpit.studio.people import name_key
 from cockpit.studio.records import Accepted, Edit, Record
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
-from cockpit.studio.words import clock_time, long_date, minutes_of, possessive, short_date
+from cockpit.studio.words import clock_time, long_date, minutes_of, near_date, possessive
 
 
 class Lines:
@@ -44,9 +44,11 @@ class Lines:
         zone, hours = self.practice.home_zone, self.practice.hours
         local = local_time(starts_at, zone)
         there = family_time(starts_at, zone, booking.family.zone, hours)
-        # Of another year it is said: a line without one can mean the next January.
-        year = "" if local.year == local_time(self._clock.now(), zone).year else f" {local.year}"
-        return f"{short_date(local.date())}{year}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+        return f"{self.day(local.date())}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+
+    def day(self, on: date) -> str:
+        """A date of the teacher's clock; one of another year with that: a line without one can mean the next January."""
+        return near_date(on, local_time(self._clock.now(), self.practice.home_zone).date())
 
     def when(self, line: str, booking: Booking | None) -> When:
         """The moment that a line names, for a lesson that is there or for a new one.

@@ -1,5 +1,6 @@
 """Bookings out of the records: a day's, and a student's next."""
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
@@ -22,36 +23,50 @@ def bookings_between(
 ) -> tuple[list[Booking], list[LeftOut]]:
     """The lessons that start in [begins, ends), both UTC, and the weekly ones that fall into a break; in order.
 
-    All of them, or those `of` one student.
+    All of them, or those `of` one student. A weekly lesson that its standing time has left behind is none any more.
     """
+    kept, left_out, _ = _looked_up(reading, begins, ends, home_zone, of)
+    return kept, left_out
+
+
+def _looked_up(
+    reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
+) -> tuple[list[Booking], list[LeftOut], list[Lesson]]:
+    """What `bookings_between` finds, and the recorded lessons that their standing time has left behind."""
     people = reading.people()
     # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
     since = begins.date() - timedelta(days=2)
     enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
     by_rule = planned(enrollments, home_zone, begins, ends)
-    recorded = _still_meant(
-        reading, by_rule, reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
-    )
+    recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
+    left = set(left_behind(by_rule, recorded))
+    meant = [r for r in recorded if r.id not in left and (of is None or r.student_id == of)]
     bookings = (
         booking
-        for booking in merged(by_rule, [r for r in recorded if of is None or r.student_id == of], people, enrollments)
+        for booking in merged(by_rule, meant, people, enrollments)
         # One that was moved out of the stretch is recorded, and named by rule.
         if not booking.lesson.is_moved or begins <= booking.lesson.starts_at < ends
     )
-    return without_breaks(bookings, reading.breaks(since), home_zone)
-
-
-def _still_meant(reading: Reading, by_rule: list[Booking], recorded: tuple[Lesson, ...]) -> tuple[Lesson, ...]:
-    """Without the lessons that a standing time has left behind; those that have notes stay where the notes are found."""
-    left = left_behind(by_rule, recorded)
-    noted = {lesson_id for lesson_id, note in reading.notes(left).items() if note.body.strip()} if left else set()
-    dropped = set(left) - noted
-    return tuple(lesson for lesson in recorded if lesson.id not in dropped)
+    kept, left_out = without_breaks(bookings, reading.breaks(since), home_zone)
+    return kept, left_out, [lesson for lesson in recorded if lesson.id in left]
 
 
 def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
-    """The lessons that start on a date of the teacher's clock, in order."""
-    return bookings_between(reading, *day_bounds(on, home_zone), home_zone)[0]
+    """The lessons that start on a date of the teacher's clock, in order.
+
+    One that its standing time has left behind is among them, as called off, where notes were typed ahead: that day is
+    where they are looked for. Taken up again, it stands by itself.
+    """
+    kept, _, left = _looked_up(reading, *day_bounds(on, home_zone), home_zone)
+    if not left:
+        return kept
+    notes, people = reading.notes([lesson.id for lesson in left]), reading.people()
+    called_off = [
+        replace(lesson, outcome=Outcome.CANCELLED, is_moved=True)
+        for lesson in left
+        if lesson.id in notes and notes[lesson.id].body.strip()
+    ]
+    return in_order([*kept, *merged((), called_off, people, ())])
 
 
 def is_where_its_rule_has_it(reading: Reading, lesson: Lesson, home_zone: Zone) -> bool:

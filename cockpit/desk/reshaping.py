@@ -15,7 +15,7 @@ from cockpit.studio.break_line import read_break
 from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import LessonId, meeting_date
+from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, added
 from cockpit.studio.words import counted, long_date, possessive, short_date
 
@@ -57,9 +57,22 @@ class Reshaping:
                 understood=understood,
                 edits=(Edit(before=standing, after=after),),
                 said="end a standing time",
-                troubles=(stays,) if stays else (),
+                troubles=tuple(told for told in (stays, self._noted(over)) if told is not None),
             )
         return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
+
+    def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
+        """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
+        notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
+        days = [
+            self._lines.day(local_time(lesson.starts_at, self._lines.practice.home_zone).date())
+            for lesson in lessons
+            if lesson.id in notes and notes[lesson.id].body.strip()
+        ]
+        if not days:
+            return None
+        they = "they stay on that day, which has" if len(days) == 1 else "they stay on those days, which have"
+        return f"Notes were typed ahead for {', '.join(days)}: {they} no lesson then."
 
     def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks

@@ -28,6 +28,11 @@ def short_date(on: date) -> str:
     return f"{WEEKDAYS[on.weekday()][:3]} {on.day} {MONTHS[on.month - 1]}"
 
 
+def near_date(on: date, today: date) -> str:
+    """A date with its year only where that is not the year of `today`: `Tue 1 December`, `Tue 2 February 2027`."""
+    return short_date(on) if on.year == today.year else f"{short_date(on)} {on.year}"
+
+
 def city(zone: str) -> str:
     """The place that an IANA zone is named after: `St. John's`, `Knox, Indiana`."""
     _, *rest = zone.split("/")

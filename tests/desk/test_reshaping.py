@@ -1,0 +1,56 @@
+"""Standing times that change or end from a date on, and breaks, in a real store."""
+
+from datetime import date
+
+from support.arranged_studio import Arranged, arranged_studio
+
+from cockpit.desk.lookup import bookings_on
+from cockpit.desk.proposals import Purpose
+from cockpit.studio.lesson import Outcome
+
+
+def on_day(arranged: Arranged, on: str):
+    studio = arranged.studio
+    return {b.student.name: b for b in bookings_on(studio.store.reading, date.fromisoformat(on), studio.settings.home)}
+
+
+def test_the_end_of_a_standing_time_names_the_notes_that_were_typed_ahead(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2027-02-02", "Ilse", "Scales: D major")
+        arranged.write("2027-02-09", "Ilse", "")
+        proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        assert proposal.troubles == (
+            "Notes were typed ahead for Tue 2 February 2027: they stay on that day, which has no lesson then.",
+        )
+
+
+def test_a_lesson_after_the_end_of_its_standing_time_is_none_though_notes_were_typed_ahead(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2027-02-02", "Ilse", "Scales: D major")
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        studio = arranged.studio
+        assert arranged.lessons("Ilse", "2026-12-09", "2027-03-01") == ["Tue 2026-12-15 16:00"]
+        paper = studio.sending.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major", studio.habits)
+        assert paper.next_at is None
+        assert {year.student.name: year.planned for year in studio.desk.ahead.year()[1]}["Ilse"] == 3
+
+
+def test_notes_typed_ahead_are_found_on_their_day_after_the_standing_time_ended(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2027-02-02", "Ilse", "Scales: D major")
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        there = arranged.booking("2027-02-02", "Ilse")
+        assert there.lesson.outcome is Outcome.CANCELLED
+        assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major"
+        assert arranged.studio.desk.ahead.make_ups_owed() == {}
+        arranged.write("2027-02-02", "Ilse", "")
+        assert "Ilse" not in on_day(arranged, "2027-02-02")
+
+
+def test_a_lesson_after_the_end_that_is_taught_all_the_same_is_a_lesson_again(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2027-02-02", "Ilse", "Scales: D major")
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        arranged.booking("2027-02-02", "Ilse")
+        arranged.studio.desk.teaching.begin()
+        assert arranged.lessons("Ilse", "2027-01-01", "2027-03-01") == ["Tue 2027-02-02 16:00"]
