@@ -19,6 +19,11 @@ if TYPE_CHECKING:
 _SAVE = """INSERT INTO note (lesson_id, body, changed_at) VALUES (:lesson_id, :body, :changed_at)
     ON CONFLICT (lesson_id) DO UPDATE SET body = excluded.body, changed_at = excluded.changed_at"""
 
+_DONE_TO = """standing_time_id = ? AND (
+    kind <> 'weekly' OR outcome IS NOT NULL OR began_at IS NOT NULL OR finished_at IS NOT NULL OR is_moved
+    OR EXISTS (SELECT 1 FROM note WHERE lesson_id = lesson.id AND trim(body) <> '')
+    OR EXISTS (SELECT 1 FROM follow_up WHERE lesson_id = lesson.id))"""
+
 
 class Writing:
     """What the desk has the database do. `on_write` is called after each commit."""
@@ -118,17 +123,24 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     table = TABLES[type(record)]
     rows = database.table(table.name)
     if edit.after is None:
-        if isinstance(record, Lesson) and _has_notes(database, record):
-            raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
-        if isinstance(record, StandingTime) and _has_lessons(database, record):
-            raise Refused("This standing time has lessons by now: it stays. It can be changed again from a date on.")
-        if isinstance(record, Note) and _was_typed_on(database, record):
-            raise Refused("These notes have more words by now: they stay.")
+        _make_way(database, record)
         rows.delete(_key(record))
     elif edit.before is None:
         rows.insert(row_of(edit.after))
     else:
         rows.update(_key(edit.before), row_of(edit.after))
+
+
+def _make_way(database: "Database", record: Record) -> None:
+    """Refuses the deletion of what has more by now; takes out the bare rows that steps left at a standing time."""
+    if isinstance(record, Lesson) and _has_notes(database, record):
+        raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
+    if isinstance(record, Note) and _was_typed_on(database, record):
+        raise Refused("These notes have more words by now: they stay.")
+    if isinstance(record, StandingTime):
+        if _has_lessons(database, record):
+            raise Refused("This standing time has lessons by now: it stays. It can be changed again from a date on.")
+        database.execute("DELETE FROM lesson WHERE standing_time_id = ?", (record.id,))
 
 
 def _has_notes(database: "Database", lesson: Lesson) -> bool:
@@ -142,8 +154,8 @@ def _was_typed_on(database: "Database", note: Note) -> bool:
 
 
 def _has_lessons(database: "Database", standing: StandingTime) -> bool:
-    asked = "SELECT 1 FROM lesson WHERE standing_time_id = ?"
-    return database.execute(asked, (standing.id,)).fetchone() is not None
+    """Whether anything was done to a lesson of a standing time: the row alone can be left of a step that was undone."""
+    return database.execute(f"SELECT 1 FROM lesson WHERE {_DONE_TO} LIMIT 1", (standing.id,)).fetchone() is not None  # noqa: S608 a constant
 
 
 def _key(record: Record) -> tuple[Cell, ...]:

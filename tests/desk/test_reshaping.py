@@ -2,10 +2,12 @@
 
 from datetime import date
 
+import pytest
 from support.arranged_studio import Arranged, arranged_studio
 
 from cockpit.desk.lookup import bookings_on
 from cockpit.desk.proposals import Purpose
+from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Outcome
 
 
@@ -54,3 +56,26 @@ def test_a_lesson_after_the_end_that_is_taught_all_the_same_is_a_lesson_again(tm
         arranged.booking("2027-02-02", "Ilse")
         arranged.studio.desk.teaching.begin()
         assert arranged.lessons("Ilse", "2027-01-01", "2027-03-01") == ["Tue 2027-02-02 16:00"]
+
+
+def test_a_change_is_undone_after_a_step_on_one_of_its_lessons_was_undone(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm 45m")
+        arranged.booking("2027-01-19", "Ilse")
+        arranged.studio.desk.teaching.mark_cancelled()
+        assert arranged.undo() == "Undone: cancelled Ilse's lesson."
+        assert arranged.undo() == "Undone: change Ilse's standing time."
+        assert arranged.lessons("Ilse", "2027-01-11", "2027-01-22") == ["Tue 2027-01-12 16:00", "Tue 2027-01-19 16:00"]
+
+
+@pytest.mark.parametrize("step", ["mark_cancelled", "mark_absent", "begin"])
+def test_a_change_stays_while_something_is_done_to_one_of_its_lessons(tmp_path, step):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm 45m")
+        arranged.booking("2027-01-19", "Ilse")
+        getattr(arranged.studio.desk.teaching, step)()
+        steps = arranged.studio.desk.teaching._steps
+        steps._taken = steps._taken[:-1]
+        with pytest.raises(Refused, match="has lessons by now"):
+            arranged.undo()
+        assert "Tue 2027-01-19 17:00" in arranged.lessons("Ilse", "2027-01-11", "2027-01-22")
