@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.studio import BRANDVOLD, HOME, OKONJO, STARTS_AT
+from support.studio import BRANDVOLD, HOME, OKONJO, STARTS_AT, utc
 
 from cockpit.studio.break_line import read_break
 from cockpit.studio.errors import BadInput
@@ -26,6 +26,11 @@ def read(text: str):
         ("24 dec", date(2026, 12, 24), date(2026, 12, 24), ""),
         ("24 dec Christmas Eve", date(2026, 12, 24), date(2026, 12, 24), "Christmas Eve"),
         ("12/24 concert", date(2026, 12, 24), date(2026, 12, 24), "concert"),
+        ("21 dec for 2 weeks", date(2026, 12, 21), date(2027, 1, 3), ""),
+        ("21 dec for 10 days skiing", date(2026, 12, 21), date(2026, 12, 30), "skiing"),
+        ("tomorrow for a week, exams", date(2026, 12, 2), date(2026, 12, 8), "exams"),
+        ("24 dec for one day", date(2026, 12, 24), date(2026, 12, 24), ""),
+        ("24 dec for Ilse's concert", date(2026, 12, 24), date(2026, 12, 24), "for Ilse's concert"),
     ],
 )
 def test_days_and_a_reason_are_read(line, begins, ends, reason):
@@ -51,11 +56,51 @@ def test_a_family_is_named_in_front():
         "today from 5pm",
         "24 dec 3 concerts",
         "3 jan 2027 to 21 dec 2026",
+        "21 dec for 0 days",
+        "21 dec for several weeks",
+        "21 dec for 2 months",
+        "21 dec to 3 jan for 2 weeks",
+        "24 dec until noon",
+        "24 dec 12:00",
+        "24 dec noon",
+        "24 dec afternoon",
+        "24 dec 12:00 to 26 dec",
+        "24 dec from noon",
     ],
 )
 def test_a_line_that_may_mean_more_or_nothing_is_refused(line):
     with pytest.raises(BadInput):
         read(line)
+
+
+def test_a_break_of_whole_days_says_so_where_a_time_is_named():
+    for line in ("24 dec until noon", "24 dec 12:00", "24 dec 2pm", "24 dec 2pm concert"):
+        with pytest.raises(BadInput, match="whole days"):
+            read(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "begins", "ends"),
+    [
+        ("20 nov to 4 dec", date(2026, 11, 20), date(2026, 12, 4)),
+        ("11/20 to 1 dec", date(2026, 11, 20), date(2026, 12, 1)),
+        ("20 nov to 4 dec 2026", date(2026, 11, 20), date(2026, 12, 4)),
+        ("20 nov for 2 weeks", date(2026, 11, 20), date(2026, 12, 3)),
+        ("20 nov to 30 nov", date(2027, 11, 20), date(2027, 11, 30)),
+        ("20 nov for a week", date(2027, 11, 20), date(2027, 11, 26)),
+        ("20 nov 2027 to 4 dec", date(2027, 11, 20), date(2027, 12, 4)),
+        ("the 30th to the 5th", date(2026, 12, 30), date(2027, 1, 5)),
+        ("fri to wed", date(2026, 12, 4), date(2026, 12, 9)),
+        ("20 nov", date(2027, 11, 20), date(2027, 11, 20)),
+    ],
+)
+def test_days_that_are_running_began_this_year(line, begins, ends):
+    assert read(line)[1:3] == (begins, ends)
+
+
+def test_a_break_over_the_turn_of_the_year_began_last_year():
+    found = read_break("21 dec to 8 jan", [], now=utc("2027-01-02 15:00"), home_zone=HOME)
+    assert (found.from_on, found.until_on) == (date(2026, 12, 21), date(2027, 1, 8))
 
 
 @given(st.text())
