@@ -54,8 +54,9 @@ class DayOfWeek:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
-    """All that is to be settled or known ahead: `free` are times (UTC) that would suit, for each trouble."""
+    """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble."""
 
+    today: date
     weeks: int
     troubles: tuple[Group, ...]
     free: tuple[tuple[datetime, ...], ...]
@@ -88,6 +89,7 @@ class LookingAhead:
         wanted = [group.first.other or group.first.booking for group in troubles]
         weeks_of = [_date(booking, self.practice.home_zone) for booking in wanted]
         return Outlook(
+            today=today,
             weeks=weeks,
             troubles=tuple(troubles),
             free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),

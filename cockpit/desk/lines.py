@@ -33,6 +33,10 @@ class Lines:
         """The moment it is, in UTC."""
         return self._clock.now()
 
+    def today(self) -> date:
+        """The date on the teacher's clock."""
+        return local_time(self._clock.now(), self.practice.home_zone).date()
+
     def id_number(self, place: int = 0) -> int:
         """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
         while len(self._reserved) <= place:
@@ -48,7 +52,7 @@ class Lines:
 
     def day(self, on: date) -> str:
         """A date of the teacher's clock; one of another year with that: a line without one can mean the next January."""
-        return near_date(on, local_time(self._clock.now(), self.practice.home_zone).date())
+        return near_date(on, self.today())
 
     def when(self, line: str, booking: Booking | None) -> When:
         """The moment that a line names, for a lesson that is there or for a new one.

@@ -17,7 +17,7 @@ from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, 
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, added
-from cockpit.studio.words import counted, long_date, possessive, short_date
+from cockpit.studio.words import counted, long_date, near_days, possessive
 
 _DAY = timedelta(days=1)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
@@ -173,7 +173,7 @@ class Reshaping:
         home = lesson_zone(practice.home_zone, new.from_on)
         if read.family_id is not None and people.families[read.family_id].zone != home:
             whose += " (days on their own calendar)"
-        days = short_date(new.from_on) + ("" if new.from_on == new.until_on else f" to {short_date(new.until_on)}")
+        days = near_days(new.from_on, new.until_on, self._lines.today())
         count = self._ahead.lessons_in(new)
         understood = f"No lessons for {whose}: {days}" + (f", {new.reason}" if new.reason else "")
         return Proposal(

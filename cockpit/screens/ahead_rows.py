@@ -1,7 +1,7 @@
 """The lines of what lies ahead."""
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from textual.content import Content
 from textual.widgets.option_list import Option
@@ -16,7 +16,7 @@ from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import Group
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import city, clock_time, counted, long_date, short_date
+from cockpit.studio.words import city, clock_time, counted, long_date, near_days, short_date
 
 
 def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
@@ -76,9 +76,9 @@ def owed_row(lesson: Lesson, people: People, home_zone: Zone) -> Content:
     return Content.assemble((people.students[lesson.student_id].name, "bold"), f"  for {on}, {lesson.minutes} min")
 
 
-def break_row(each: Break, people: People) -> Content:
-    """Days without lessons."""
-    days = short_date(each.from_on) + ("" if each.from_on == each.until_on else f" to {short_date(each.until_on)}")
+def break_row(each: Break, people: People, today: date) -> Content:
+    """Days without lessons, as they are called on a date."""
+    days = near_days(each.from_on, each.until_on, today)
     whose = "" if each.family_id is None else f"family {people.families[each.family_id].name}  "
     return Content.assemble((days, "bold"), f"  {whose}{each.reason}")
 
@@ -117,7 +117,7 @@ def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Opt
         yield Option(owed_row(lesson, outlook.people, home_zone), id=f"owed:{number}")
     yield _heading(breaks)
     for number, each in enumerate(outlook.breaks):
-        yield Option(break_row(each, outlook.people), id=f"break:{number}")
+        yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
 
 
 def _heading(text: str) -> Option:

@@ -33,6 +33,12 @@ def near_date(on: date, today: date) -> str:
     return short_date(on) if on.year == today.year else f"{short_date(on)} {on.year}"
 
 
+def near_days(from_on: date, until_on: date, today: date) -> str:
+    """A day, or the first and the last of some, each with its year where that is not the one of `today`."""
+    first, last = near_date(from_on, today), near_date(until_on, today)
+    return first if from_on == until_on else f"{first} to {last}"
+
+
 def city(zone: str) -> str:
     """The place that an IANA zone is named after: `St. John's`, `Knox, Indiana`."""
     _, *rest = zone.split("/")

@@ -79,3 +79,18 @@ def test_a_change_stays_while_something_is_done_to_one_of_its_lessons(tmp_path, 
         with pytest.raises(Refused, match="has lessons by now"):
             arranged.undo()
         assert "Tue 2027-01-19 17:00" in arranged.lessons("Ilse", "2027-01-11", "2027-01-22")
+
+
+@pytest.mark.parametrize(
+    ("line", "days"),
+    [
+        ("21 dec to 3 jan holidays", "Mon 21 December to Sun 3 January 2027, holidays."),
+        ("3 nov", "Wed 3 November 2027."),
+        ("20 nov to 30 nov", "Fri 20 November to Mon 30 November."),
+        ("24 dec", "Thu 24 December."),
+    ],
+)
+def test_a_break_says_its_year_where_that_is_not_this_one(tmp_path, line, days):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.studio.desk.arranging.propose(Purpose.BREAK, None, line)
+        assert proposal.understood.startswith(f"No lessons for the whole studio: {days}")

@@ -121,7 +121,7 @@ def test_a_break_is_taken_out_and_put_back(tmp_path):
     async def steps(opened):
         holidays = Break(id=BreakId(900), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
         opened.studio.store.writing.apply(Change(said="break", edits=added(holidays)))
-        assert "Mon 21 December to Sun 3 January  holidays" in (await look_ahead(opened))["break:0"]
+        assert "Mon 21 December to Sun 3 January 2027  holidays" in (await look_ahead(opened))["break:0"]
         listing = opened.app.screen.query_one(OptionList)
         listing.highlighted = [option.id for option in listing.options].index("break:0")
         await opened.press("delete")
