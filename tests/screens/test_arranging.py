@@ -166,7 +166,7 @@ def test_a_break_takes_its_days_out(tmp_path):
         await opened.press("b")
         await opened.type("21 dec to 3 jan holidays")
         assert understood(opened).startswith(
-            "No lessons for the whole studio: Mon 21 December to Sun 3 January, holidays."
+            "No lessons for the whole studio: Mon 21 December to Sun 3 January 2027, holidays."
         )
         await opened.press("enter")
         assert on_day(opened, "2026-12-22") == {}
