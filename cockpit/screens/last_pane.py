@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
@@ -14,7 +15,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
-from cockpit.screens.rows import Rows
+from cockpit.screens.kept_rows import KeptRows
 from cockpit.screens.show import assignment_row, last_heading, role
 from cockpit.screens.tempo_entry import TempoEntry
 from cockpit.studio.booking import Booking
@@ -22,13 +23,17 @@ from cockpit.studio.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.notes import Mark
 from cockpit.studio.reading import read_assignment
 
+if TYPE_CHECKING:
+    from cockpit.studio.lesson import LessonId
+
 _HINT = "0–9 or t tempo · r clean · c carry"
+_NONE_CHOSEN = "up or down chooses one"
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
 
 
-class AssignmentList(Rows):
+class AssignmentList(KeptRows):
     """The assignments that are open; a letter marks the chosen one, a tap goes round its marks.
 
     Digits, or taps of a key, make a tempo of it, which Enter keeps. `now` (UTC) is asked at each tap.
@@ -88,7 +93,7 @@ class AssignmentList(Rows):
     @on(OptionList.OptionHighlighted)
     def forget(self) -> None:
         """Forgets a tempo that was not kept, or was meant for another assignment."""
-        self.enter(TempoEntry(asked=self.asked.get(self._chosen or "")))
+        self.enter(TempoEntry(asked=self.asked.get(self.chosen or "")))
 
     def action_tap(self) -> None:
         """Takes a tap along with the student's playing."""
@@ -97,17 +102,17 @@ class AssignmentList(Rows):
 
     def action_count_clean_run(self) -> None:
         """Counts a clean run-through."""
-        if (option := self._chosen) is not None:
+        if (option := self.chosen) is not None:
             self.post_message(self.CleanRun(option))
 
     def action_carry(self) -> None:
         """Carries the chosen assignment into today's notes."""
-        if (option := self._chosen) is not None:
+        if (option := self.chosen) is not None:
             self.post_message(self.Carried(option))
 
     def action_select(self) -> None:
         """Keeps the tempo that is on its way in; else what a tap does."""
-        option, tempo = self._chosen, self.entry.tempo
+        option, tempo = self.chosen, self.entry.tempo
         if self.entry.is_empty or option is None:
             super().action_select()
         elif tempo is not None:
@@ -119,10 +124,6 @@ class AssignmentList(Rows):
         if entry != self.entry:
             self.entry = entry
             self.post_message(self.EntryChanged())
-
-    @property
-    def _chosen(self) -> str | None:
-        return self.highlighted_option.id if self.highlighted_option is not None else None
 
     def action_mark_done(self) -> None:
         """Marks the chosen assignment as done."""
@@ -141,10 +142,8 @@ class AssignmentList(Rows):
         self._mark(Mark.DROPPED)
 
     def _mark(self, mark: Mark) -> None:
-        if (option := self._chosen) is not None:
+        if (option := self.chosen) is not None:
             self.post_message(self.Marked(option, mark))
-            if self.highlighted is not None and self.highlighted + 1 < self.option_count:
-                self.highlighted += 1
 
 
 class LastPane(Vertical):
@@ -154,6 +153,7 @@ class LastPane(Vertical):
         super().__init__(id="last", classes="pane")
         self._now = now
         self.last: LastLesson | None = None
+        self._lesson_id: LessonId | None = None
         self._given: dict[str, GivenAssignment] = {}
 
     def compose(self) -> ComposeResult:
@@ -176,18 +176,19 @@ class LastPane(Vertical):
         tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items()}
         listing.asked = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         options = [Option(assignment_row(each, on), id=name) for name, each in self._given.items()]
-        if [option.id for option in listing.options] != [option.id for option in options]:
-            listing.set_options(options)
-            listing.highlighted = 0 if options else None
-        else:
-            for option in options:
-                listing.replace_option_prompt(option.id or "", option.prompt)
+        lesson_id = booking.lesson.id if booking is not None else None
+        listing.show_rows(options, is_afresh=lesson_id != self._lesson_id)
+        self._lesson_id = lesson_id
+        self.show_entry()
 
     @on(AssignmentList.EntryChanged)
+    @on(OptionList.OptionHighlighted)
     def show_entry(self) -> None:
         """Shows the tempo that is on its way in, or how one gets in."""
-        entry = self.query_one(AssignmentList).entry
-        words = Content(_HINT) if entry.is_empty else Content.styled(entry.words, role("student", "bold"))
+        listing = self.query_one(AssignmentList)
+        hint = _NONE_CHOSEN if listing.highlighted is None and listing.option_count else _HINT
+        entry = listing.entry
+        words = Content(hint) if entry.is_empty else Content.styled(entry.words, role("student", "bold"))
         self.query_one("#entry", Static).update(words, layout=False)
 
     def given(self, option: str | None = None) -> GivenAssignment | None:

@@ -6,6 +6,8 @@ from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList, Static
 
+from cockpit.studio.carrying import thread_of
+from cockpit.studio.notes import read_line
 from cockpit.studio.records import Heard
 
 
@@ -140,5 +142,48 @@ def test_years_of_open_assignments_stay_a_short_list_that_says_how_many_more_the
         listing = opened.day.query_one("#assignments", OptionList)
         assert listing.option_count <= 25
         assert " · 32 older" in opened.drawn()
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_comes_after_a_mark_goes_to_the_assignment_that_was_marked(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        await opened.press("down")
+        line = chosen_line(opened)
+        await opened.press("m", "7", "2", "enter", "r", "c")
+        assert opened.marks() == {line: "more work"}
+        assert [(each.line, each.tempo, each.clean_runs) for each in heard(opened).values()] == [(line, 72, 1)]
+        assert thread_of(read_line(opened.body("Ilse").splitlines()[-1])) == thread_of(read_line(line))
+
+    on_screen(tmp_path, steps)
+
+
+def test_an_assignment_that_leaves_the_list_leaves_its_keys_to_no_other_until_she_moves(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        await opened.press("end")
+        await opened.press("up")
+        before = chosen_line(opened)
+        await opened.press("down", "d", "7", "2", "enter", "m", "x", "r", "t", "enter")
+        assert opened.day.query_one("#assignments", OptionList).option_count == 3
+        assert opened.marks() == {}
+        assert heard(opened) == {}
+        await opened.press("up")
+        assert chosen_line(opened) == before
+        await opened.press("m")
+        assert opened.marks() == {before: "more work"}
+
+    on_screen(tmp_path, steps)
+
+
+def test_an_assignment_that_comes_back_leaves_the_cursor_on_its_row(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        await opened.press("end", "x", "escape", "tab")
+        back = chosen_line(opened)
+        await opened.press("escape", "f4", "tab")
+        assert chosen_line(opened) == back
+        assert opened.day.query_one("#assignments", OptionList).option_count == 4
 
     on_screen(tmp_path, steps)

@@ -290,10 +290,10 @@ def test_tab_goes_round_the_panes_and_escape_back_to_the_notes(tmp_path):
     on_screen(tmp_path, steps)
 
 
-def test_letters_mark_the_last_assignments_one_after_another(tmp_path):
+def test_letters_mark_the_last_assignments_and_the_cursor_stays_for_what_else_was_heard(tmp_path):
     async def steps(opened):
         lines = lines_of(opened)
-        await opened.press("tab", "m", "n", "d")
+        await opened.press("tab", "m", "down", "n", "down", "d")
         assert [opened.marks().get(line) for line in lines[:3]] == ["more work", "not yet", "done"]
         assert len(lines) == 4  # three of last time, and one of the week before that is open
         await opened.press("escape", "f4")
@@ -460,7 +460,7 @@ def test_the_title_of_the_pane_that_hears_the_keys_is_the_one_that_stands_out(tm
 
 def test_the_three_marks_differ_by_sign_and_by_color(tmp_path):
     async def steps(opened):
-        await opened.press("tab", "d", "m", "n")
+        await opened.press("tab", "d", "down", "m", "down", "n")
         rows = [option.prompt for option in opened.day.query_one("#assignments", OptionList).options][:3]
         assert [str(row)[:3] for row in rows] == ["■ d", "◧ m", "□ n"]
         assert len({row.spans[0].style for row in rows}) == 3
