@@ -57,6 +57,8 @@ def _parser() -> argparse.ArgumentParser:
     notes.add_argument("student", metavar="STUDENT")
     notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
     _add_calendar(commands, folder)
+    outbox = commands.add_parser("outbox", parents=[folder], help="practice notes that have not gone out, and why")
+    outbox.add_argument("--send", action="store_true", help="send what may go, and tell what is left")
     commands.add_parser("review", parents=[folder, on], help="a day looked back on")
     demo = commands.add_parser("demo", help="a sample studio in a new temporary folder, with a lesson running")
     demo.add_argument("--at", metavar="TIME", default=argparse.SUPPRESS, help=_TIME)
@@ -105,7 +107,7 @@ def _run(asked: argparse.Namespace) -> int:
     match asked.command:
         case "demo":
             with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
-                return commands.demo(Path(folder), asked.at)
+                return commands.demo(Path(folder), asked.at, _say)
         case "keys":
             print(commands.keys(as_json=asked.json))
             return 0
@@ -118,15 +120,15 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
 
     match asked.command:
         case None:
-            return commands.open_cockpit(folder, asked.at)
+            return commands.open_cockpit(folder, asked.at, _say)
         case "roster":
             said = _roster(folder, asked)
         case "queue":
             said = commands.queue(folder, asked.on, as_json=asked.json)
         case "notes":
             said = commands.notes(folder, asked.student, asked.on, asked.kind)
-        case "clockchanges" | "calendar":
-            said = _calendar(folder, asked)
+        case "clockchanges" | "calendar" | "outbox":
+            said = _sent_out(folder, asked)
         case "review":
             said = commands.review(folder, asked.on)
         case "restore":
@@ -135,6 +137,10 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = commands.forget(folder, asked.family, really=asked.yes)
     print(said)
     return 0
+
+
+def _say(sentence: str) -> None:
+    print(sentence, flush=True)
 
 
 def _roster(folder: Path, asked: argparse.Namespace) -> str:
@@ -156,9 +162,11 @@ def _answer(question: str) -> str:
     return sys.stdin.readline()
 
 
-def _calendar(folder: Path, asked: argparse.Namespace) -> str:
-    from cockpit import calendar_commands
+def _sent_out(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit import calendar_commands, outbox_commands
 
+    if asked.command == "outbox":
+        return outbox_commands.outbox(folder, sends=asked.send)
     if asked.command == "clockchanges":
         return calendar_commands.clock_changes(folder, asked.weeks)
     return calendar_commands.calendar(folder, asked.weeks, asked.family, asked.out)

@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data
+from cockpit.running import run_screen
 from cockpit.studio.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
-from cockpit.wiring import Studio, has_studio, run_screen, studio_at
+from cockpit.wiring import Studio, has_studio, studio_at
 
 if TYPE_CHECKING:
     from cockpit.desk.ports import Clock
@@ -22,7 +23,7 @@ _FIRST_YEAR, _LAST_YEAR = 1901, 2199
 _OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in a sample studio: cockpit demo."
 
 
-def open_cockpit(folder: Path, at: str | None) -> int:
+def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     """Opens the cockpit on today, or rehearses at another moment; returns the exit status."""
     _want_studio(folder)
     clock: Clock = SystemClock()
@@ -34,10 +35,10 @@ def open_cockpit(folder: Path, at: str | None) -> int:
         clock = RehearsalClock(starts_at)
         told = ("A rehearsal: the clock is set.",)
     with studio_at(folder, clock, to_write=True) as studio:
-        return run_screen(studio, told)
+        return run_screen(studio, say, told, is_rehearsal=at is not None)
 
 
-def demo(folder: Path, at: str | None) -> int:
+def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     """Opens a sample studio with some weeks behind it, and a lesson running; returns the exit status."""
     from cockpit.sample import history
 
@@ -48,7 +49,8 @@ def demo(folder: Path, at: str | None) -> int:
         history.enroll(studio.enrolling)
         history.teach_history(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
-        return run_screen(studio, (f"A sample studio in {folder}; it goes when you close it.",))
+        told = (f"A sample studio in {folder}; it goes when you close it.",)
+        return run_screen(studio, say, told, is_rehearsal=True)
 
 
 def roster(folder: Path, file: Path, *, dry_run: bool) -> str:

@@ -129,21 +129,9 @@ class BringingIn:
             kept=[],
         )
 
-    def _exceptions(self, event: WeeklyEvent, studio: _Studio) -> Iterable[Edit]:
+    def _exceptions(self, event: WeeklyEvent, standing: StandingTime, studio: _Studio) -> Iterable[Edit]:
         """The meetings of a rule that were called off or moved, as far as they are still to come."""
         student = studio.students[name_key(event.row.student)]
-        row = event.row
-        standing = next(
-            (
-                each
-                for each in studio.standing_times
-                if (each.student_id, each.weekday, each.at) == (student.id, row.weekday, row.at)
-                and (each.from_on, each.until_on) == (row.from_on, row.until_on)
-            ),
-            None,
-        )
-        if standing is None:
-            return
         zone = self._home_zone if standing.kept_in is KeptIn.TEACHER else studio.families[student.family_id].zone
         changed = dict.fromkeys(event.cancelled) | {moved.taught_on: moved for moved in event.moved}
         for on, moved in changed.items():

@@ -6,10 +6,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.desk.day import Day
+from cockpit.desk.dispatch import Dispatch
 from cockpit.desk.finding import Finding
 from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
+from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
+from cockpit.desk.previewing import Previewing
 from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.teaching import Teaching
@@ -18,13 +21,14 @@ if TYPE_CHECKING:
     from cockpit.desk.ahead import LookingAhead
     from cockpit.desk.arranging import Arranging
     from cockpit.desk.calendar import CalendarDesk
+    from cockpit.desk.trying_ways import TryingWays
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar` makes its part when it is first asked for: the first screen does not wait for it.
+    `calendar` and `trying_ways` make their parts when they are first asked for: the first screen does not wait.
     """
 
     day: Day
@@ -34,7 +38,11 @@ class Desk:
     remembering: Remembering
     reviewing: Reviewing
     finding: Finding
+    outbox: Outbox
+    dispatch: Dispatch
+    previewing: Previewing
     calendar: Callable[[], "CalendarDesk"]
+    trying_ways: Callable[[], "TryingWays"]
     clock: Clock
     folder: Path
     why_read_only: str | None = None

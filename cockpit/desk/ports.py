@@ -1,15 +1,17 @@
 """What the desk needs of the store, the printer and the folder, without knowing them."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import Protocol
 
-from cockpit.studio.booking import Enrollment, People
+from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.delivery import Delivery
 from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.outgoing import Outgoing
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.parcel import Parcel
 from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
@@ -38,6 +40,9 @@ class OutboxReading(Protocol):
     """What is asked about what goes out to families."""
 
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
+    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]: ...  # noqa: D102
+    def next_outgoing_at(self) -> datetime | None: ...  # noqa: D102
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
 
@@ -81,6 +86,33 @@ class Printer(Protocol):
     def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
     def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
     def review(self, review: DayReview) -> str: ...  # noqa: D102
+
+
+class PostPrinter(Protocol):
+    """What makes of practice notes what goes out, and of that a mail, a draft or a sheet."""
+
+    def title(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
+    def text(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def body(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def language(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str: ...  # noqa: D102
+    def message_id(self, items: Sequence[Outgoing], studio_uid: str) -> str: ...  # noqa: D102
+    def message(  # noqa: D102
+        self, items: Sequence[Outgoing], on: date, references: Sequence[str], sent_at: datetime
+    ) -> bytes: ...
+    def draft(self, item: Outgoing, on: date, made_at: datetime) -> bytes: ...  # noqa: D102
+    def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]: ...  # noqa: D102
+    def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
+
+
+class Postman(Protocol):
+    """What hands a parcel over. It may take half a minute, and needs nothing but the parcel."""
+
+    def carry(self, parcel: Parcel) -> Delivery:
+        """Hands a parcel over, and returns what came of it; it raises nothing."""
+        ...
 
 
 class Folder(Protocol):

@@ -29,7 +29,7 @@ class Reviewing:
         bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
-        lessons, missing = review_day(bookings, notes, exports, self._clock.now())
+        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), self._reading.outgoing_of(ids))
         tomorrow_on = on + timedelta(days=1)
         tomorrow, left_out_then = bookings_between(
             self._reading, *day_bounds(tomorrow_on, self._home_zone), self._home_zone

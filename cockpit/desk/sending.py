@@ -13,7 +13,7 @@ from cockpit.studio.people import FamilyId
 from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
 from cockpit.studio.practice_rules import PracticeRules
 from cockpit.studio.practice_week import WeekPlan
-from cockpit.studio.records import Export, Note
+from cockpit.studio.records import Export
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +21,6 @@ class WrittenOut:
     """Practice notes that lie in the folder."""
 
     export: Export
-    markdown: str
     path: Path
 
 
@@ -66,20 +65,19 @@ class Sending:
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
         return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
 
-    def write_out(self, booking: Booking, note: Note, habits: Habits, *, is_final: bool) -> WrittenOut:
+    def write_out(self, booking: Booking, paper: PracticeNotes, habits: Habits, *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
 
         Raises:
             NotSaved: the folder refused; the notes themselves are in the database.
         """
-        paper = self.paper(booking, note.body, habits)
         markdown = self._printer.markdown(paper)
         name = self._name(booking, habits.home_zone)
         self._folder.put(f"{name}.html", self._printer.page(paper))
         path = self._folder.put(f"{name}.md", markdown)
         now = self._clock.now()
         export = Export(lesson_id=booking.lesson.id, path=f"{name}.md", is_final=is_final, exported_at=now)
-        return WrittenOut(export=export, markdown=markdown, path=path)
+        return WrittenOut(export=export, path=path)
 
     def keep_drafts(self, bookings: tuple[Booking, ...], habits: Habits) -> WrittenOut | None:
         """Brings the draft of each lesson that is past its end up to date; the last one written, if any.
@@ -99,7 +97,8 @@ class Sending:
             if note is None or not note.body.strip():
                 continue
             if export is None or export.exported_at < note.changed_at:
-                written = self.write_out(booking, note, habits, is_final=False)
+                paper = self.paper(booking, note.body, habits)
+                written = self.write_out(booking, paper, habits, is_final=False)
                 self._steps.keep(export, written.export)
         return written
 

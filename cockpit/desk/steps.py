@@ -41,6 +41,10 @@ class Steps:
         """Keeps a record that is not a step of the teacher's, and that undo leaves alone."""
         self.writing.apply(Change(said="", edits=(Edit(before=before, after=after),)))
 
+    def record(self, *edits: Edit) -> None:
+        """Keeps records that undo leaves alone, on the disk when this returns."""
+        self.writing.apply(Change(said="", edits=edits), durable=True)
+
     def undo(self, only: type[Record] | None = None) -> str:
         """Takes the last step back, and returns what it was; with `only`, if it was a step on such a record.
 

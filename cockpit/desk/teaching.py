@@ -5,6 +5,7 @@ from pathlib import Path
 
 from cockpit.desk.day import Day
 from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.posting import Posting
 from cockpit.desk.sending import Sending, WrittenOut
 from cockpit.desk.steps import Steps
 from cockpit.studio import lesson as rules
@@ -13,18 +14,23 @@ from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.notice import is_late
-from cockpit.studio.records import Edit, Note
+from cockpit.studio.practice_notes import PracticeNotes
+from cockpit.studio.records import Edit
 from cockpit.studio.words import clock_time, possessive, short_date
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finished:
-    """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one."""
+    """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one.
+
+    `for_clipboard` is what the clipboard gets, if it gets anything; `posted` says that something is in the outbox now.
+    """
 
     student: str
-    path: Path | None
-    markdown: str | None
-    fault: str | None
+    path: Path | None = None
+    for_clipboard: str | None = None
+    posted: bool = False
+    fault: str | None = None
 
 
 class Teaching:
@@ -34,11 +40,14 @@ class Teaching:
     the running one while there is one, whatever is shown. A lesson that was reopened is finished where it is shown.
     """
 
-    def __init__(self, day: Day, reading: Reading, steps: Steps, sending: Sending, clock: Clock) -> None:
+    def __init__(
+        self, day: Day, reading: Reading, steps: Steps, sending: Sending, posting: Posting, clock: Clock
+    ) -> None:
         self._day = day
         self._reading = reading
         self._steps = steps
         self._sending = sending
+        self._posting = posting
         self._clock = clock
 
     def begin(self) -> str:
@@ -81,10 +90,10 @@ class Teaching:
         return f"{booking.student.name} gets the full {booking.lesson.minutes} minutes."
 
     def finish(self) -> Finished:
-        """Finishes a lesson: its practice notes into the folder, its times on the disk, the next one shown.
+        """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
 
         A folder that refuses does not hold the lesson up: the notes are in the database, and finishing again after
-        reopening writes them.
+        reopening writes them. That the notes are final and that they are in the outbox is one change.
 
         Raises:
             Refused: it is finished already, or was not taught.
@@ -96,17 +105,25 @@ class Teaching:
         lesson_id = booking.lesson.id
         note = self._reading.notes([lesson_id]).get(lesson_id)
         edits = [Edit(before=booking.lesson, after=after)]
-        written, fault = self._written_out(replace(booking, lesson=after), note)
-        if written is not None:
-            edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
+        done = Finished(student=booking.student.name)
+        if note is not None and note.body.strip():
+            finished = replace(booking, lesson=after)
+            paper = self._sending.paper(finished, note.body, self._day.habits)
+            written, fault = self._written_out(finished, paper)
+            if written is not None:
+                edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
+            posted = self._posting.edits(finished, paper, self._clock.now())
+            edits += posted
+            done = Finished(
+                student=booking.student.name,
+                path=written.path if written is not None else None,
+                for_clipboard=self._posting.for_clipboard(finished, paper),
+                posted=bool(posted),
+                fault=fault,
+            )
         self._steps.take(f"finish {possessive(booking.student.name)} lesson", *edits, durable=True)
         self._day.show_after(lesson_id)
-        return Finished(
-            student=booking.student.name,
-            path=written.path if written is not None else None,
-            markdown=written.markdown if written is not None else None,
-            fault=fault,
-        )
+        return done
 
     def undo(self) -> str:
         """Takes the last step back; returns a sentence."""
@@ -155,10 +172,8 @@ class Teaching:
         self._steps.take(said, Edit(before=before.lesson, after=after), durable=True)
         self._day.reload()
 
-    def _written_out(self, booking: Booking, note: Note | None) -> tuple[WrittenOut | None, str | None]:
-        if note is None or not note.body.strip():
-            return None, None
+    def _written_out(self, booking: Booking, paper: PracticeNotes) -> tuple[WrittenOut | None, str | None]:
         try:
-            return self._sending.write_out(booking, note, self._day.habits, is_final=True), None
+            return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
         except NotSaved as fault:
             return None, str(fault)

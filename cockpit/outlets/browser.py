@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from pathlib import Path
 from shutil import which
 
 _OPENERS = {"darwin": ("open",), "win32": ("explorer.exe",)}
@@ -9,14 +10,21 @@ _OPENERS = {"darwin": ("open",), "win32": ("explorer.exe",)}
 
 def open_link(link: str) -> bool:
     """Hands a web address to the system's opener; whether there was one. Nothing else than http and https is opened."""
-    if not link.startswith(("https://", "http://")):
-        return False
+    return link.startswith(("https://", "http://")) and _open(link)
+
+
+def open_file(path: Path) -> bool:
+    """Hands a file of ours to the system's opener; whether there was one."""
+    return _open(path.as_uri())
+
+
+def _open(address: str) -> bool:
     opener = _OPENERS.get(sys.platform, ("xdg-open",))
     if which(opener[0]) is None:
         return False
     try:
         subprocess.Popen(  # noqa: S603 the system's opener, and an address that was checked
-            (*opener, link),
+            (*opener, address),
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,

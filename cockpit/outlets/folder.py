@@ -8,6 +8,27 @@ from pathlib import Path
 from cockpit.studio.errors import NotSaved
 
 
+def place(target: Path, content: bytes, mode: int | None = None) -> None:
+    """Writes a file whole or not at all, and has it on the disk: an earlier one of that name stays until then.
+
+    Raises:
+        OSError: the disk refused.
+    """
+    fresh = target.with_name(f".{target.name}.new")
+    try:
+        with fresh.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if mode is not None:
+            fresh.chmod(mode)
+        fresh.replace(target)
+    except OSError:
+        with contextlib.suppress(OSError):
+            fresh.unlink(missing_ok=True)
+        raise
+
+
 class StudioFolder:
     """The folder that practice notes and reviews are put into."""
 
@@ -17,28 +38,27 @@ class StudioFolder:
     def put(self, name: str, text: str) -> Path:
         """Writes a document under a name relative to the folder, and returns its path.
 
-        It is written beside and then put in place, so that a fault leaves an earlier one whole.
-
         Raises:
             NotSaved: the disk refused, with its reason.
         """
-        target = self._root / name
-        fresh = target.with_name(f".{target.name}.new")
         try:
-            self._make(target.parent)
-            with fresh.open("w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            fresh.chmod(0o600)
-            fresh.replace(target)
+            return self.put_bytes(name, text.encode())
         except OSError as fault:
-            with contextlib.suppress(OSError):
-                fresh.unlink(missing_ok=True)
+            target = self._root / name
             raise NotSaved(
                 f"{target} could not be written ({fault.strerror}). The notes are safe in the database; "
                 "mend that, then Begin reopens the lesson and Finish writes it."
             ) from fault
+
+    def put_bytes(self, name: str, content: bytes) -> Path:
+        """Writes a file under a name relative to the folder, for nobody else to read, and returns its path.
+
+        Raises:
+            OSError: the disk refused; an earlier one of that name is whole.
+        """
+        target = self._root / name
+        self._make(target.parent)
+        place(target, content, mode=0o600)
         return target
 
     def names(self, pattern: str) -> list[str]:

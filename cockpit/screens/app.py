@@ -2,7 +2,9 @@
 
 import asyncio
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
+from textual import on
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
@@ -11,6 +13,9 @@ from cockpit.screens.base import CockpitScreen
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.styles import STYLES
+
+if TYPE_CHECKING:
+    from cockpit.screens.handing_over import HandingOver
 
 _IDLE = 1.5  # seconds after the start, by when the calendar's rules are loaded beside it
 _PAUSE = timedelta(seconds=1.5)
@@ -24,6 +29,8 @@ class CockpitApp(AppActions):
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = True
 
+    _handing_over: "HandingOver | None" = None
+
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""
         return DayScreen(self._desk, self._settings, self._commands, _greeting(self._desk, self._opening))
@@ -36,7 +43,33 @@ class CockpitApp(AppActions):
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
         self.set_timer(_IDLE, self._look_ahead_when_idle)
+        self.set_timer(_IDLE, self.look_at_outbox)
         self._tick_at_next_second()
+
+    @on(CockpitScreen.OutboxChanged)
+    def look_at_outbox(self) -> None:
+        """Hands over what is due, now and whenever something else is."""
+        from cockpit.screens.handing_over import HandingOver  # with the first thing that goes out
+
+        if self._opening.postman is None or self._desk.why_read_only is not None:
+            return
+        if self._handing_over is None:
+            self._handing_over = HandingOver(self, self._desk, self._opening.postman, self._tell_of_outbox)
+        self._handing_over.look()
+
+    def settle_outbox(self) -> None:
+        """Keeps the answers to what was going when the program was closed."""
+        if self._handing_over is not None:
+            self._handing_over.settle()
+
+    def _tell_of_outbox(self, sentence: str | None) -> None:
+        if not self.is_running:
+            return
+        for screen in self.screen_stack:
+            if isinstance(screen, CockpitScreen):
+                screen.attempt(screen.show_outbox)
+        if sentence is not None:
+            _tell(self.screen, sentence)
 
     def _look_ahead_when_idle(self) -> None:
         """Looks ahead for the first time once she has stopped typing: it takes longer than a key may."""

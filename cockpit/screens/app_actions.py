@@ -12,6 +12,7 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
+from cockpit.desk.ports import Postman
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.command import Command, Where, key_name
 from cockpit.screens.commands import COMMANDS
@@ -30,7 +31,7 @@ _FOOTNOTE = (
 class Opening:
     """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
 
-    What may wait is given a function that tells a fault, from any thread.
+    What may wait is given a function that tells a fault, from any thread. Without a `postman` nothing goes out.
     """
 
     looks: Mapping[str, Look]
@@ -38,6 +39,7 @@ class Opening:
     faults: tuple[str, ...] = ()
     after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
+    postman: Postman | None = None
 
 
 class AppActions(App[None]):
@@ -99,6 +101,14 @@ class AppActions(App[None]):
         from cockpit.screens.review import ReviewScreen
 
         self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
+
+    def action_show_outbox(self) -> None:
+        """Shows what goes out."""
+        from cockpit.screens.outbox import OutboxScreen
+
+        self.push_screen(
+            OutboxScreen(self._desk, self._settings, self._opening.postman, self._commands), lambda _: self._day_again()
+        )
 
     def action_show_ahead(self) -> None:
         """Shows what lies ahead."""

@@ -55,6 +55,9 @@ class CockpitScreen(Screen[None]):
             self.on = on
             self.lesson_id = lesson_id
 
+    class OutboxChanged(Message):
+        """The outbox has something else to do now."""
+
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""
         self.query_one(Notice).say(sentence, is_fault=is_fault)
@@ -77,6 +80,9 @@ class CockpitScreen(Screen[None]):
         """Does a command that was tapped."""
         event.stop()
         await self.do(event.command)
+
+    def show_outbox(self) -> None:
+        """Shows what has changed in the outbox, on a screen that shows anything of it."""
 
     def commands_here(self) -> Iterable[Command]:
         """The commands that can be done on this screen."""

@@ -16,6 +16,9 @@ class Where(StrEnum):
     AHEAD = "what lies ahead"
     WEEK = "the week"
     YEAR = "the year"
+    OUTBOX = "the outbox"
+    WAYS = "ways to send"
+    PREVIEW = "the preview"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

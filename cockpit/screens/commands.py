@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.other_commands import OTHER_COMMANDS
+from cockpit.screens.outbox_commands import OUTBOX_COMMANDS
 from cockpit.screens.pane_commands import PANE_COMMANDS
 
 COMMANDS: tuple[Command, ...] = (
@@ -106,6 +107,21 @@ COMMANDS: tuple[Command, ...] = (
         is_of_app=True,
     ),
     Command(
+        id="lesson.preview",
+        keys=("f11",),
+        label="Preview the practice notes",
+        short="Preview",
+        help="What the family gets, as they will read it; before or after the finish.",
+    ),
+    Command(
+        id="app.show_outbox",
+        keys=(),
+        label="The outbox",
+        short="Outbox",
+        help="What went out, what waits, what was refused and why; try again, change the address, withdraw.",
+        is_of_app=True,
+    ),
+    Command(
         id="lesson.open_link",
         keys=("f12", "ctrl+o"),
         label="Open the call link",
@@ -160,5 +176,6 @@ COMMANDS: tuple[Command, ...] = (
     ),
     *PANE_COMMANDS,
     *OTHER_COMMANDS,
+    *OUTBOX_COMMANDS,
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}

@@ -48,6 +48,10 @@ class DayScreen(DayArranging):
         self.take(self._finish)
         self.show_pane("notes")
 
+    def action_preview(self) -> None:
+        """Shows what the family gets of the notes as they stand."""
+        self.attempt(self._preview)
+
     def action_open_link(self) -> None:
         """Opens the call link, and always shows it, since a browser may not be at hand."""
         self.attempt(self._open_link)
@@ -57,11 +61,29 @@ class DayScreen(DayArranging):
         if done.fault is not None:
             self.show_lesson()
             raise NotSaved(done.fault)
-        if done.path is None or done.markdown is None:
+        if done.path is None:
             return f"{done.student} is finished, without notes: nothing was written."
-        copy(self.app, done.markdown)
-        path = done.path.relative_to(self._desk.folder)
-        return f"{done.student}: on the clipboard, and in {path}"
+        if done.posted:
+            self.post_message(self.OutboxChanged())
+        if done.for_clipboard is not None:
+            copy(self.app, done.for_clipboard)
+        places = [
+            *(["on the clipboard"] if done.for_clipboard is not None else []),
+            *(["in the outbox"] if done.posted else []),
+            f"in {done.path.relative_to(self._desk.folder)}",
+        ]
+        return f"{done.student}: {', '.join(places[:-1])}{', and ' if places[1:] else ''}{places[-1]}"
+
+    def _preview(self) -> None:
+        from cockpit.screens.preview import PreviewScreen
+
+        booking = self._desk.day.shown
+        if booking is None:
+            raise Refused("There is no lesson on this day.")
+        self.save_typed()
+        previewing = self._desk.previewing
+        preview = previewing.of_lesson(booking, self._desk.day.habits)
+        self.app.push_screen(PreviewScreen(preview, previewing, tuple(self._commands.values())))
 
     def _open_link(self) -> None:
         booking = self._desk.day.shown

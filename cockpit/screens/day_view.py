@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.containers import Container
@@ -26,10 +27,14 @@ from cockpit.studio.countdown import read_clock
 from cockpit.studio.last_lesson import Sheet
 from cockpit.studio.words import clock_time, possessive, short_date
 
+if TYPE_CHECKING:
+    from cockpit.studio.lesson import LessonId
+    from cockpit.studio.outgoing import Fate
+
 _STRIP = (
     "lesson.finish", "lesson.begin", "app.show_help", "app.show_ahead", "lesson.go_next", "pane.show_next", "app.undo",
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
-    "app.show_review", "app.show_week", "app.command_palette", "app.quit",
+    "app.show_review", "app.show_week", "lesson.preview", "app.command_palette", "app.quit",
 )  # fmt: skip
 _HERE = (Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE)
 PANES = ("notes", "last", "queue")
@@ -49,6 +54,7 @@ class DayView(CockpitScreen):
         self._is_ready = False
         self._warned_of: str | None = None
         self.to_settle = 0
+        self.unsent: dict[LessonId, Fate] = {}
         self.typed_at = datetime.min.replace(tzinfo=UTC)
         self._desk = desk
         self._settings = settings
@@ -64,7 +70,7 @@ class DayView(CockpitScreen):
             yield NotesPane(self._keep_typed)
             yield LastPane(self._desk.clock.now)
         yield Notice()
-        yield KeyStrip(_strip_of(self._desk.day, self._commands, self.to_settle))
+        yield KeyStrip(self._strip())
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
@@ -100,18 +106,23 @@ class DayView(CockpitScreen):
         # The line that the cursor stands on is no change of hers: looking at notes must not save them.
         self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
         self.query_one(LastPane).show(booking, sheet, self._desk.day.on)
+        self.unsent = self._desk.outbox.unsent()
+        self.show_time()
+
+    def show_outbox(self) -> None:
+        """Shows in the queue what has not gone out."""
+        self.unsent = self._desk.outbox.unsent()
         self.show_time()
 
     def show_time(self) -> None:
         """Shows what depends on the time of day; called once a second, and after each step."""
         now, day = self._desk.clock.now(), self._desk.day
-        home_zone, hours = self._settings.home, self._settings.hours
-        time_of_day = clock_time(local_time(now, home_zone), hours)
+        time_of_day = clock_time(local_time(now, self._settings.home), self._settings.hours)
         self.query_one(ClockBar).show(
             read_clock(day.bookings_going_on, now, self._settings.wrap_up_minutes), time_of_day
         )
-        self.query_one(KeyStrip).offer(_strip_of(day, self._commands, self.to_settle))
-        rows = queue_rows(day.bookings, now, day.shown_id, home_zone, hours)
+        self.query_one(KeyStrip).offer(self._strip())
+        rows = queue_rows(day.bookings, now, day.shown_id, self._settings, self.unsent)
         title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
         self.query_one(QueuePane).show(title, rows, day.shown_id)
 
@@ -166,6 +177,14 @@ class DayView(CockpitScreen):
                 self._warned_of = pane.lesson_id
                 self.say(pane.warning)
 
+    def _strip(self) -> list[Command]:
+        words: dict[str, str] = {}
+        if self.to_settle:
+            words["app.show_ahead"] = f"Ahead: {self.to_settle}"
+        if self.unsent:
+            words["app.show_outbox"] = f"Outbox: {len(self.unsent)}"
+        return _strip_of(self._desk.day, self._commands, words)
+
     def _budget(self, booking: Booking | None, sheet: Sheet | None) -> Budget:
         given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
         return Budget(
@@ -175,14 +194,16 @@ class DayView(CockpitScreen):
         )
 
 
-def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int) -> list[Command]:
+def _strip_of(day: Day, commands: Mapping[str, Command], words: Mapping[str, str]) -> list[Command]:
+    """The key strip; `words` are those of commands that count something now."""
     names = list(_STRIP)
     if day.running is None:  # what comes next then is to begin
         names[:2] = reversed(names[:2])
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
-    counted = {"app.show_ahead": replace(commands["app.show_ahead"], short=f"Ahead: {to_settle}")} if to_settle else {}
-    return [counted.get(name, commands[name]) for name in names]
+    if "app.show_outbox" in words:  # what has not gone out is not to be overlooked
+        names.insert(2, "app.show_outbox")
+    return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]
 
 
 def _notes_title(desk: Desk) -> Content:

@@ -155,6 +155,15 @@ OTHER_COMMANDS: tuple[Command, ...] = (
         where=Where.REVIEW,
     ),
     Command(
+        id="review.show_outbox",
+        keys=("o",),
+        label="The outbox",
+        short="Outbox",
+        help="What went out, what waits, what was refused and why.",
+        where=Where.REVIEW,
+        is_of_app=True,
+    ),
+    Command(
         id="review.close",
         keys=("escape", "f10", "ctrl+t"),
         label="Back to the lesson day",

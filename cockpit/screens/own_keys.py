@@ -19,6 +19,9 @@ _HEARD_WITH: Mapping[Where, frozenset[Where]] = {
     Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
     Where.WEEK: frozenset({Where.EVERYWHERE, Where.WEEK}),
     Where.YEAR: frozenset({Where.EVERYWHERE, Where.YEAR}),
+    Where.OUTBOX: frozenset({Where.EVERYWHERE, Where.OUTBOX}),
+    Where.WAYS: frozenset({Where.EVERYWHERE, Where.WAYS}),
+    Where.PREVIEW: frozenset({Where.EVERYWHERE, Where.PREVIEW}),
 }
 
 

@@ -1,6 +1,6 @@
 """Two panes of the lesson day: the queue and the notes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from textual.app import ComposeResult
@@ -14,11 +14,12 @@ from cockpit.screens.command import Where
 from cockpit.screens.proposing import ProposingText
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import notes_count, queue_row, understood_words
+from cockpit.settings import Settings
 from cockpit.studio.booking import Booking, called
 from cockpit.studio.budget import Budget
-from cockpit.studio.calendar import Zone
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import read_notes
+from cockpit.studio.outgoing import Fate
 
 
 class QueueList(Rows):
@@ -56,12 +57,23 @@ class QueuePane(Vertical):
 
 
 def queue_rows(
-    bookings: tuple[Booking, ...], now: datetime, shown: LessonId | None, home_zone: Zone, hours: int
+    bookings: tuple[Booking, ...],
+    now: datetime,
+    shown: LessonId | None,
+    settings: Settings,
+    fates: Mapping[LessonId, Fate],
 ) -> dict[LessonId, Content]:
-    """The rows of the queue by lesson."""
+    """The rows of the queue by lesson; `fates` are those of notes that have not gone out."""
     names = called(bookings)
     return {
-        b.lesson.id: queue_row(b, names[b.lesson.id], now, home_zone, hours, is_shown=b.lesson.id == shown)
+        b.lesson.id: queue_row(
+            b,
+            names[b.lesson.id],
+            now,
+            settings,
+            is_shown=b.lesson.id == shown,
+            fate=fates.get(b.lesson.id),
+        )
         for b in bookings
     }
 

@@ -22,7 +22,7 @@ from cockpit.studio.words import long_date, minutes_of, short_date
 
 _LESSON, _OWED = "lesson:", "owed:"
 _STRIP = (
-    "review.write_out", "review.close", "review.undo", "review.show_day_before", "review.show_day_after",
+    "review.write_out", "review.close", "review.show_outbox", "review.undo", "review.show_day_before", "review.show_day_after",
     "app.show_help", "app.command_palette", "app.quit",
 )  # fmt: skip
 

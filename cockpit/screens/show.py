@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
+from cockpit.settings import Settings
 from cockpit.studio.booking import Booking
 from cockpit.studio.budget import Budget
 from cockpit.studio.calendar import Zone, local_time
@@ -13,6 +14,7 @@ from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
 from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_line, read_notes
+from cockpit.studio.outgoing import Fate
 from cockpit.studio.reading import read_assignment, understood
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
@@ -48,6 +50,16 @@ _MARK_SIGNS = {
     None: ("·", "$role-quiet"),
 }
 
+FATE_WORDS = {
+    Fate.WAITING: "to send",
+    Fate.GOING: "to send",
+    Fate.UNSURE: "in doubt",
+    Fate.REFUSED: "refused",
+    Fate.SENT: "sent",
+    Fate.WITHDRAWN: "withdrawn",
+}
+_NEEDS_HER = frozenset({Fate.UNSURE, Fate.REFUSED})
+
 
 def role(name: str, *more: str) -> str:
     """The style of a role of the theme, with text attributes after it."""
@@ -57,6 +69,11 @@ def role(name: str, *more: str) -> str:
 def state_role(state: State) -> str:
     """The style of a lesson's state."""
     return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
+
+
+def fate_words(fate: Fate) -> tuple[str, str]:
+    """What keeps notes from having gone out, with its sign, and the style of both."""
+    return f"! {FATE_WORDS[fate]}", role("error" if fate in _NEEDS_HER else "warning", "bold")
 
 
 def state_words(state: State) -> tuple[str, str]:
@@ -81,10 +98,15 @@ def wrapped(facts: Iterable[str], width: int, indent: str) -> str:
     return "\n".join(lines)
 
 
-def queue_row(booking: Booking, called: str, now: datetime, home_zone: Zone, hours: int, *, is_shown: bool) -> Content:
-    """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs."""
+def queue_row(
+    booking: Booking, called: str, now: datetime, settings: Settings, *, is_shown: bool, fate: Fate | None = None
+) -> Content:
+    """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs.
+
+    `fate` is that of its notes where they have not gone out: once the lesson is finished, that is told instead.
+    """
     name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
-    lesson = booking.lesson
+    lesson, home_zone, hours = booking.lesson, settings.home, settings.hours
     state = state_of(lesson, now)
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
@@ -95,7 +117,9 @@ def queue_row(booking: Booking, called: str, now: datetime, home_zone: Zone, hou
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
         (name, weight),
         "  ",
-        state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
+        fate_words(fate)
+        if fate is not None and state is State.FINISHED
+        else state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
         "\n",
         ("   " + " · ".join(fact for fact in (what, there, late) if fact), role("quiet")),
     )

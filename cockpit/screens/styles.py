@@ -28,6 +28,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #entry { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; background: $role-pane; color: $role-quiet; }
 #remember { height: auto; max-height: 6; padding: 0 1; background: $role-pane; }
 #week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
+#preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #sums { height: 1; padding: 0 1; }
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 

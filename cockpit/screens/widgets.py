@@ -133,14 +133,14 @@ class KeyStrip(Widget):
         self._items = []
         row = column = 0
         for command in self._commands:
-            key = key_name(command.keys[0]) if command.keys else ""
-            length = len(key) + 1 + len(command.short) + 2
+            key = f"{key_name(command.keys[0])} " if command.keys else ""
+            length = len(key) + len(command.short) + 2
             if column and column + length - 2 > width:
                 row, column = row + 1, 0
                 parts.append(("\n", ""))
             if row >= height:
                 break
-            parts += [(f"{key} ", role("key", "bold")), (f"{command.short}  ", role("text"))]
+            parts += [(key, role("key", "bold")), (f"{command.short}  ", role("text"))]
             self._items.append(_Item(row, column, column + length - 2, command.id))
             column += length
         return Content.assemble(*parts)

@@ -7,7 +7,7 @@ from cockpit.store import rows
 from cockpit.store.asking import Asking
 from cockpit.store.rows import text_of
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.outgoing import Outgoing
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 
 _OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 
@@ -21,6 +21,21 @@ class OutboxReading:
         """Everything of which something is still to come."""
         found = self._asking.all(f"SELECT * FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
         return tuple(map(rows.outgoing, found))
+
+    def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None:
+        """One entry, while it is there."""
+        row = self._asking.one("SELECT * FROM outgoing WHERE id = ?", (item_id,))
+        return None if row is None else rows.outgoing(row)
+
+    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]:
+        """The fate of everything of which something is still to come, by its lesson."""
+        found = self._asking.all(f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
+        return tuple((LessonId(row["lesson_id"]), Fate(row["fate"])) for row in found)
+
+    def next_outgoing_at(self) -> datetime | None:
+        """When something waits to go by itself, UTC; None where nothing does."""
+        row = self._asking.one("SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting'")
+        return None if row is None or row["at"] is None else datetime.fromisoformat(row["at"])
 
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
         """Everything that went out of lessons, or is to."""

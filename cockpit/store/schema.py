@@ -109,6 +109,7 @@ _M006 = (
         queued_at TEXT NOT NULL, not_before TEXT NOT NULL, fate TEXT NOT NULL, attempts INTEGER NOT NULL,
         settled_at TEXT, reason TEXT, message_id TEXT, UNIQUE (lesson_id, version, way, address)) STRICT""",
     """CREATE INDEX outgoing_by_family ON outgoing(family_id)""",
+    """CREATE INDEX outgoing_waiting ON outgoing(not_before) WHERE fate = 'waiting'""",
     """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
 )
 _STEPS = (_M001, _M002, _M003, _M004, _M005, _M006)

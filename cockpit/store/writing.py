@@ -10,6 +10,7 @@ from cockpit.store.rows import TABLES, Cell, row_of
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson
+from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.people import FamilyId
 from cockpit.studio.records import Change, Edit, Note, Record
 
@@ -122,6 +123,8 @@ def _carry_out(database: "Database", edit: Edit) -> None:
         return
     table = TABLES[type(record)]
     rows = database.table(table.name)
+    if isinstance(edit.before, Outgoing) and not _stands_as(database, edit.before):
+        raise Refused(f"The notes for {edit.before.student} have gone on in the outbox: that stays. Look there.")
     if edit.after is None:
         _make_way(database, record)
         rows.delete(_key(record))
@@ -129,6 +132,12 @@ def _carry_out(database: "Database", edit: Edit) -> None:
         rows.insert(row_of(edit.after))
     else:
         rows.update(_key(edit.before), row_of(edit.after))
+
+
+def _stands_as(database: "Database", item: Outgoing) -> bool:
+    """Whether nothing has been done with something in the outbox since it was looked at: or it might go twice."""
+    asked = "SELECT 1 FROM outgoing WHERE id = ? AND fate = ? AND attempts = ?"
+    return database.execute(asked, (item.id, item.fate, item.attempts)).fetchone() is not None
 
 
 def _make_way(database: "Database", record: Record) -> None:

@@ -40,6 +40,7 @@ class PracticeNotes:
     next_at: datetime | None
     none_on: tuple[date, ...] = ()
     plan: WeekPlan | None = None
+    language: str = "en"
 
 
 def practice_notes(

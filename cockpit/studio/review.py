@@ -1,6 +1,6 @@
 """The end of the day: what was taught, what was sent, what is missing, what is owed."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import assert_never
@@ -9,6 +9,8 @@ from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.breaks import LeftOut
 from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
+from cockpit.studio.outbox import not_out
+from cockpit.studio.outgoing import Fate, Outgoing
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.words import counted, possessive
 
@@ -24,6 +26,7 @@ class ReviewedLesson:
     assignments: int
     export: Export | None
     is_stale: bool
+    fates: tuple[Fate, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,8 +68,10 @@ class DayReview:
         return sum(lesson.state is state for lesson in self.lessons)
 
 
-def review_lesson(booking: Booking, note: Note | None, export: Export | None, now: datetime) -> ReviewedLesson:
-    """One lesson as it went; its export is stale when the notes changed after it."""
+def review_lesson(
+    booking: Booking, note: Note | None, export: Export | None, now: datetime, fates: Iterable[Fate] = ()
+) -> ReviewedLesson:
+    """One lesson as it went; its export is stale when the notes changed after it. `fates` are of its notes in the outbox."""
     lesson = booking.lesson
     real = None
     if lesson.began_at is not None and lesson.finished_at is not None:
@@ -80,6 +85,7 @@ def review_lesson(booking: Booking, note: Note | None, export: Export | None, no
         assignments=len(for_family(body).assignments),
         export=export,
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
+        fates=tuple(fates),
     )
 
 
@@ -111,7 +117,7 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
         return f"{possessive(student)} notes are there only as a draft"
     if lesson.is_stale:
         return f"{possessive(student)} notes changed after they were written out"
-    return None
+    return not_out(student, lesson.fates)
 
 
 def review_day(
@@ -119,9 +125,16 @@ def review_day(
     notes: Mapping[LessonId, Note],
     exports: Mapping[LessonId, Export],
     now: datetime,
+    outgoing: Iterable[Outgoing] = (),
 ) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
-    """The lessons of a day as they went, and what is missing, in order. `now` is UTC."""
-    lessons = tuple(review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now) for b in bookings)
+    """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `outgoing` are their notes."""
+    fates: dict[LessonId, list[Fate]] = {}
+    for item in outgoing:
+        fates.setdefault(item.lesson_id, []).append(item.fate)
+    lessons = tuple(
+        review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id, ()))
+        for b in bookings
+    )
     found = ((lesson, missing_of(lesson, now)) for lesson in lessons)
     missing = tuple(
         Missing(lesson_id=lesson.booking.lesson.id, sentence=sentence) for lesson, sentence in found if sentence

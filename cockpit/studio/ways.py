@@ -16,6 +16,9 @@ class Way(StrEnum):
     MAIL = "mail"
 
 
+TO_AN_ADDRESS = (Way.DRAFT, Way.MAIL)
+
+
 class Security(StrEnum):
     """How the line to a mail server is kept from others: by STARTTLS (RFC 3207), by TLS from the first byte, or not."""
 

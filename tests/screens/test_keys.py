@@ -14,9 +14,12 @@ from cockpit.screens.day import DayScreen
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
 from cockpit.screens.last_pane import AssignmentList
+from cockpit.screens.outbox import OutboxScreen
 from cockpit.screens.own_keys import with_own_keys
+from cockpit.screens.preview import PreviewScreen
 from cockpit.screens.proposing import ProposingText
 from cockpit.screens.review import ReviewScreen
+from cockpit.screens.ways import WaysScreen
 from cockpit.screens.week import WeekScreen
 from cockpit.screens.year import YearScreen
 from cockpit.studio.errors import BadSettings
@@ -427,6 +430,9 @@ def test_every_command_has_an_action_a_label_and_a_help_text():
         Where.REVIEW: (ReviewScreen,),
         Where.WEEK: (WeekScreen,),
         Where.YEAR: (YearScreen,),
+        Where.OUTBOX: (OutboxScreen,),
+        Where.WAYS: (WaysScreen,),
+        Where.PREVIEW: (PreviewScreen,),
         Where.EVERYWHERE: (CockpitApp,),
     }
     for command in COMMANDS:

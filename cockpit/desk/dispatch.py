@@ -1,0 +1,151 @@
+"""What goes next out of the outbox, complete and recorded beforehand; and what came of it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, datetime
+
+from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.calendar import local_time
+from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.outbox import after_delivery, next_to_go
+from cockpit.studio.outgoing import Fate, Outgoing, attempted, left_going
+from cockpit.studio.parcel import Document, Parcel
+from cockpit.studio.people import Family
+from cockpit.studio.practice_notes import safe_name
+from cockpit.studio.records import Edit
+from cockpit.studio.ways import TO_AN_ADDRESS, SendingRules, Way
+
+
+class Dispatch:
+    """Makes parcels of what waits, at most one at a time. `chance` gives a number in [0, 1) for the length of a gap."""
+
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        printer: PostPrinter,
+        rules: SendingRules,
+        chance: Callable[[], float],
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._rules = rules
+        self._chance = chance
+
+    def recover(self) -> None:
+        """Settles what was going when the program ended: asked about, or done again where that harms nothing."""
+        if not self._steps.can_write:
+            return
+        self._keep(*((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING))
+
+    def due_at(self) -> datetime | None:
+        """When something goes by itself next, UTC; None where nothing waits."""
+        return self._reading.next_outgoing_at()
+
+    def next_parcel(self, *, at_once: bool = False) -> Parcel | None:
+        """What is handed over now: the attempt is on the disk when this returns. None where nothing is due.
+
+        `at_once` does not wait for undo: what has never been tried goes too.
+        """
+        if not self._steps.can_write:
+            return None
+        now = self._clock.now()
+        while True:
+            items = self._reading.open_outgoing()
+            if at_once:
+                items = tuple(replace(item, not_before=now) if not item.attempts else item for item in items)
+            chosen = next_to_go(items, now, one_mail_a_day=self._rules.one_mail_a_day)
+            if not chosen:
+                return None
+            parcel = self._made_up(chosen, now)
+            if parcel is not None:
+                return parcel
+
+    def hand_over(self, postman: Postman, *, at_once: bool = False) -> None:
+        """Hands over everything that is due, one after another, and waits for each."""
+        while (parcel := self.next_parcel(at_once=at_once)) is not None:
+            self.settle(parcel, postman.carry(parcel))
+
+    def settle(self, parcel: Parcel, delivery: Delivery) -> None:
+        """Keeps what came of an attempt."""
+        others = [item for item in self._reading.open_outgoing() if item.fate is Fate.WAITING]
+        self._keep(*after_delivery(parcel.items, others, delivery, self._clock.now(), self._chance()))
+
+    def _made_up(self, chosen: tuple[Outgoing, ...], now: datetime) -> Parcel | None:
+        """The parcel of some entries, with their attempt recorded; None where it may not go, which is recorded too."""
+        first = chosen[0]
+        if first.way in TO_AN_ADDRESS and first.address not in self._family(first).addresses:
+            gone = Delivery(answer=Answer.NEVER, reason=f"{first.address or 'nobody'} is not in the roster any more")
+            self._keep(*after_delivery(chosen, (), gone, now, 0))
+            return None
+        uid, _ = self._reading.calendar_edition()
+        message_id = self._printer.message_id(chosen, uid) if first.way is Way.MAIL else None
+        going = tuple(attempted(item, message_id) for item in chosen)
+        try:
+            parcel = Parcel(items=going, documents=self._documents(going, now))
+        except CockpitError as fault:
+            self._keep(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=str(fault)), now, 0))
+            return None
+        stored = {item.id: item for item in self._reading.open_outgoing()}
+        self._keep(*((stored[item.id], item) for item in going))
+        return parcel
+
+    def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
+        first = items[0]
+        match first.way:
+            case Way.MAIL:
+                message = self._printer.message(items, self._taught_on(first), self._references(items), now)
+                return (Document(name="", content=message),)
+            case Way.DRAFT:
+                whose = f", {safe_name(first.address)}" if len(self._family(first).addresses) > 1 else ""
+                return (
+                    Document(
+                        name=f"{self._name(first)}{whose}.eml",
+                        content=self._printer.draft(first, self._taught_on(first), now),
+                    ),
+                )
+            case _:
+                name = self._name(first)
+                sheet = self._printer.sheet(first).encode()
+                return Document(name=f"{name}.html", content=sheet), Document(
+                    name=f"{name}.md", content=first.text.encode()
+                )
+
+    def _name(self, item: Outgoing) -> str:
+        """Where the lesson's documents lie below a folder: as in the studio folder."""
+        export = self._reading.exports([item.lesson_id]).get(item.lesson_id)
+        if export is not None:
+            return export.path.removeprefix("notes/").removesuffix(".md")
+        family = self._family(item)
+        return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.lesson_id}')}"
+
+    def _taught_on(self, item: Outgoing) -> date:
+        """The day of the lesson on the family's clock."""
+        now = self._clock.now()
+        lessons = self._reading.lessons_between(now, now, [item.lesson_id])
+        starts_at = lessons[0].starts_at if lessons else item.queued_at
+        return local_time(starts_at, self._family(item).zone).date()
+
+    def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
+        """The earlier mails that these take the place of."""
+        found = [
+            each.message_id
+            for item in items
+            for each in self._reading.outgoing_of([item.lesson_id])
+            if (each.way, each.address) == (item.way, item.address)
+            and each.version < item.version
+            and each.fate in {Fate.SENT, Fate.UNSURE}
+            and each.message_id is not None
+        ]
+        return tuple(dict.fromkeys(found))
+
+    def _family(self, item: Outgoing) -> Family:
+        return self._reading.people().families[item.family_id]
+
+    def _keep(self, *changed: tuple[Outgoing, Outgoing]) -> None:
+        self._steps.record(*(Edit(before=before, after=after) for before, after in changed))

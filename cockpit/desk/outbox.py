@@ -1,0 +1,122 @@
+"""The outbox at the desk: what it holds, and what the teacher does about it."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.outbox import worst
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, taken_as_sent, tried_again
+from cockpit.studio.outgoing import withdrawn as taken_out
+from cockpit.studio.people import FamilyId
+from cockpit.studio.records import Edit
+from cockpit.studio.roster_values import read_emails
+from cockpit.studio.ways import TO_AN_ADDRESS
+
+_SHOWN_FOR = timedelta(days=14)
+
+
+class Outbox:
+    """What goes out to families. None of this is a step for undo: each has its way back here."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+
+    def entries(self) -> tuple[Outgoing, ...]:
+        """Everything open, and what was settled in the last two weeks; in the order in which it was put in."""
+        return self._reading.outgoing_since(self._clock.now() - _SHOWN_FOR)
+
+    def families(self) -> dict[FamilyId, str]:
+        """What each family is called."""
+        return {family.id: family.name for family in self._reading.people().families.values()}
+
+    def unsent(self) -> dict[LessonId, Fate]:
+        """The lessons whose notes have not gone out, each with the fate that needs her most."""
+        fates: dict[LessonId, list[Fate]] = {}
+        for lesson_id, fate in self._reading.open_fates():
+            fates.setdefault(lesson_id, []).append(fate)
+        found = ((lesson_id, worst(those)) for lesson_id, those in fates.items())
+        return {lesson_id: fate for lesson_id, fate in found if fate is not None}
+
+    def try_again(self, item_id: OutgoingId) -> str:
+        """Has something go at once, also where nobody knows whether it went before; returns a sentence."""
+        item = self._item(item_id)
+        self._keep((item, tried_again(item, self._clock.now())))
+        return f"The notes for {item.student} go again."
+
+    def try_all_again(self) -> str:
+        """Has everything go at once that waits or was refused; returns a sentence."""
+        again = [item for item in self._reading.open_outgoing() if item.fate in {Fate.WAITING, Fate.REFUSED}]
+        now = self._clock.now()
+        self._keep(*((item, tried_again(item, now)) for item in again))
+        return f"{len(again)} go again." if again else "Nothing waits."
+
+    def withdraw(self, item_id: OutgoingId) -> str:
+        """Takes something out before it goes; returns a sentence.
+
+        Raises:
+            Refused: it went out, or is going.
+        """
+        item = self._item(item_id)
+        self._keep((item, taken_out(item, self._clock.now())))
+        return f"The notes for {item.student} are withdrawn: they do not go by {item.way}."
+
+    def take_as_sent(self, item_id: OutgoingId) -> str:
+        """Settles a doubt: the family has it; returns a sentence.
+
+        Raises:
+            Refused: nobody is in doubt about it.
+        """
+        item = self._item(item_id)
+        self._keep((item, taken_as_sent(item, self._clock.now())))
+        return f"The notes for {item.student} are taken as sent."
+
+    def change_address(self, item_id: OutgoingId, text: str) -> str:
+        """Puts another address into the roster in place of an entry's, and has all that is open for it go there.
+
+        Raises:
+            BadInput: the text is not an address.
+            Refused: the entry goes to no address, or has gone.
+        """
+        item = self._item(item_id)
+        if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is Fate.GOING:
+            raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
+        address = read_emails(text)
+        if ", " in address:
+            raise Refused("Write one address. The roster's column email takes several.")
+        family = self._reading.people().families[item.family_id]
+        others = [each for each in family.addresses if each != item.address]
+        after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
+        now = self._clock.now()
+        moved = [
+            (each, replace(tried_again(each, now), address=address))
+            for each in self._reading.open_outgoing()
+            if (each.family_id, each.address) == (item.family_id, item.address)
+            and each.way in TO_AN_ADDRESS
+            and each.fate in {Fate.WAITING, Fate.REFUSED}
+            and not self._has_one(each, address)
+        ]
+        self._steps.record(
+            Edit(before=family, after=after), *(Edit(before=before, after=then) for before, then in moved)
+        )
+        return f"The address of {family.name} is {address} now; {len(moved)} go there."
+
+    def _has_one(self, item: Outgoing, address: str) -> bool:
+        """Whether the same version goes to that address already."""
+        return any(
+            (each.version, each.way, each.address) == (item.version, item.way, address)
+            for each in self._reading.outgoing_of([item.lesson_id])
+        )
+
+    def _item(self, item_id: OutgoingId) -> Outgoing:
+        item = self._reading.outgoing_by_id(item_id)
+        if item is None:
+            raise NotFound("It is not in the outbox any more.")
+        return item
+
+    def _keep(self, *changed: tuple[Outgoing, Outgoing]) -> None:
+        self._steps.record(*(Edit(before=before, after=after) for before, after in changed))

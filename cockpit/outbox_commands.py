@@ -1,0 +1,32 @@
+"""What the command line does about the outbox: tells it, and sends what is due."""
+
+from pathlib import Path
+
+from cockpit.clock import SystemClock
+from cockpit.commands import asked
+from cockpit.outlets.postman import Postman
+from cockpit.papers.outbox import outbox_text
+from cockpit.studio.errors import Refused
+from cockpit.wiring import Studio, studio_at
+
+
+def outbox(folder: Path, *, sends: bool) -> str:
+    """What is open in the outbox, as text; with `sends`, everything that may go is handed over before.
+
+    Raises:
+        Refused: it is to send, and another cockpit has the studio open.
+    """
+    if not sends:
+        return asked(folder, _told)
+    asked(folder, _told)  # or a studio would be made where there is none
+    with studio_at(folder, SystemClock(), to_write=True) as studio:
+        if studio.store.writing is None:
+            raise Refused("Another cockpit has this studio open: it sends by itself.")
+        studio.desk.dispatch.recover()
+        studio.desk.dispatch.hand_over(Postman(studio.settings.sending, folder), at_once=True)
+        return _told(studio)
+
+
+def _told(studio: Studio) -> str:
+    entries = [item for item in studio.desk.outbox.entries() if item.is_open]
+    return outbox_text(entries, studio.settings.home, studio.settings.hours)

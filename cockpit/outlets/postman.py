@@ -1,0 +1,72 @@
+"""Hands parcels over: to a mail server, to a folder of the teacher's, into the folder of drafts."""
+
+from pathlib import Path
+
+from cockpit.outlets.folder import StudioFolder, place
+from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.parcel import Parcel
+from cockpit.studio.ways import SendingRules, Way
+
+_TAKEN = Delivery(answer=Answer.TAKEN)
+
+
+class Postman:
+    """Carries one parcel at a time; it knows no database, and may be asked from any thread."""
+
+    def __init__(self, rules: SendingRules, studio_folder: Path) -> None:
+        self._rules = rules
+        self._studio_folder = studio_folder
+
+    def carry(self, parcel: Parcel) -> Delivery:
+        """Hands a parcel over, and returns what came of it; it raises nothing."""
+        match parcel.way:
+            case Way.MAIL:
+                return self._mail(parcel)
+            case Way.DRAFT:
+                return self._draft(parcel)
+            case _:
+                return self._put(parcel)
+
+    def _mail(self, parcel: Parcel) -> Delivery:
+        from cockpit.outlets.mail import send  # 30 ms of smtplib and ssl, which no screen waits for
+        from cockpit.outlets.passwords import password_of
+
+        account = self._rules.account
+        if account is None:
+            return _shut("settings.toml has no mail account: a section [sending.mail] gives one")
+        try:
+            password = password_of(account)
+        except CockpitError as fault:
+            return _shut(str(fault))
+        return send(account, password, parcel.address, parcel.documents[0].content)
+
+    def _put(self, parcel: Parcel) -> Delivery:
+        if self._rules.folder is None:
+            return _shut("settings.toml names no folder: the key folder in [sending] does")
+        root = Path(self._rules.folder).expanduser()
+        if not root.is_dir():  # made here, it could lie under the name of a disk that is not there now
+            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_way_shut=True)
+        try:
+            for document in parcel.documents:
+                target = root / document.name
+                target.parent.mkdir(exist_ok=True)
+                place(target, document.content)
+        except OSError as fault:
+            why = f"the folder {root} cannot be written to ({fault.strerror})"
+            return Delivery(answer=Answer.LATER, reason=why, is_way_shut=True)
+        return _TAKEN
+
+    def _draft(self, parcel: Parcel) -> Delivery:
+        drafts = StudioFolder(self._studio_folder)
+        try:
+            for document in parcel.documents:
+                drafts.put_bytes(f"drafts/{document.name}", document.content)
+        except OSError as fault:
+            why = f"the folder of drafts cannot be written to ({fault.strerror})"
+            return Delivery(answer=Answer.LATER, reason=why, is_way_shut=True)
+        return _TAKEN
+
+
+def _shut(reason: str) -> Delivery:
+    return Delivery(answer=Answer.NEVER, reason=reason, is_way_shut=True)

@@ -1,0 +1,121 @@
+"""The program on the screen, from its opening to its end, and what is done beside it."""
+
+import contextlib
+import gc
+import os
+import threading
+from collections.abc import Callable
+
+from cockpit.outlets.postman import Postman
+from cockpit.store.studio_store import OpenStudio
+from cockpit.studio.calendar import local_time
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.outbox import outbox_words
+from cockpit.wiring import Studio
+
+
+def run_screen(
+    studio: Studio, say: Callable[[str], None], sentences: tuple[str, ...] = (), *, is_rehearsal: bool = False
+) -> int:
+    """Runs the program on the screen, and returns its exit status. In a rehearsal nothing goes out.
+
+    `say` gets what there is to say when the screen is gone.
+    """
+    os.environ.setdefault("TEXTUAL_FPS", "120")
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
+    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
+    gc.disable()
+    from cockpit.screens.app import CockpitApp
+    from cockpit.screens.app_actions import Opening
+    from cockpit.screens.own_keys import with_own_keys
+    from cockpit.screens.theming import looks_of
+
+    studio.desk.day.open()
+    studio.desk.dispatch.recover()
+    postman = None if is_rehearsal else Postman(studio.settings.sending, studio.desk.folder)
+    looks, faults = looks_of(studio.desk.folder)
+    if studio.settings.theme not in looks:
+        faults = (*faults, f"settings.toml, theme: found {studio.settings.theme}, expected one of {', '.join(looks)}.")
+    started: list[threading.Thread] = []
+    opening = Opening(
+        looks=looks,
+        sentences=(*studio.told, *sentences),
+        faults=faults,
+        after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
+        has_changed=_watch(studio.store) if studio.store.writing is None else None,
+        postman=postman,
+    )
+    app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
+    app.run()
+    app.settle_outbox()
+    studio.desk.previewing.forget_page()
+    if postman is not None and app.return_code == 0:
+        send_at_the_end(studio, postman, say)
+    for thread in started:
+        if thread.is_alive():
+            thread.join(timeout=10)
+    if studio.store.writing is not None:
+        back_up_today(studio)  # she was gone before the thread began
+    return app.return_code or 0
+
+
+def send_at_the_end(studio: Studio, postman: Postman, say: Callable[[str], None]) -> None:
+    """Sends what still waits for undo, since nobody can undo any more; says what did not go."""
+    if studio.store.writing is None or not studio.desk.outbox.unsent():
+        return
+    say("Sending what waits in the outbox...")
+    studio.desk.dispatch.hand_over(postman, at_once=True)
+    said = outbox_words(studio.desk.outbox.unsent().values())
+    say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
+
+
+def _watch(store: OpenStudio) -> Callable[[], bool]:
+    seen = [store.version()]
+
+    def has_changed() -> bool:
+        fresh = store.version()
+        changed = fresh != seen[0]
+        seen[0] = fresh
+        return changed
+
+    return has_changed
+
+
+def _start_preparing(studio: Studio, tell: Callable[[str], None]) -> threading.Thread:
+    thread = threading.Thread(target=_prepare, args=(studio, tell), name="prepare", daemon=True)
+    if studio.store.writing is not None:
+        thread.start()
+    return thread
+
+
+def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
+    """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
+    import markdown_it  # noqa: F401 for its being loaded
+    import sqlite_utils  # noqa: F401 for its being loaded
+
+    import cockpit.desk.calendar
+    import cockpit.papers.plan
+    import cockpit.screens.ahead
+    import cockpit.screens.find
+    import cockpit.screens.help
+    import cockpit.screens.line
+    import cockpit.screens.review
+    import cockpit.studio.lesson_plan  # noqa: F401 for its being loaded
+
+    fault = back_up_today(studio)
+    if fault is not None:
+        with contextlib.suppress(RuntimeError):  # the program was closed meanwhile
+            tell(fault)
+
+
+def back_up_today(studio: Studio) -> str | None:
+    """Copies the database at the first opening of each day; a sentence if that could not be done."""
+    from cockpit.store.backup import back_up
+
+    on = local_time(studio.desk.clock.now(), studio.settings.home).date()
+    try:
+        back_up(studio.desk.folder, on)
+    except (CockpitError, OSError) as fault:
+        return str(fault)
+    return None

@@ -1,0 +1,183 @@
+"""The outbox on the screen: she sees what has not gone out, and can do something about it."""
+
+from support.outbox import TAKEN, Answering
+from support.outbox_screens import on_sending_screen
+from textual.widgets import Input
+
+from cockpit.screens.outbox import OutboxScreen
+from cockpit.screens.preview import PreviewScreen
+from cockpit.screens.ways import WaysScreen
+from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.outgoing import Fate
+from cockpit.studio.ways import Way
+
+NEVER = Delivery(answer=Answer.NEVER, reason="no such mailbox")
+UNKNOWN = Delivery(answer=Answer.UNKNOWN, reason="the line was cut")
+SHUT = Delivery(answer=Answer.LATER, reason="no network", is_way_shut=True)
+SECRET = "Private: quokka"
+
+
+def fates(opened) -> list[Fate]:
+    return [item.fate for item in opened.studio.desk.outbox.entries()]
+
+
+def test_after_the_finish_key_the_notes_go_by_themselves(tmp_path):
+    postman = Answering()
+
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert [parcel.address for parcel in postman.carried] == ["ann@brandvold.example", "per@brandvold.example"]
+        assert opened.shown == "Ilse"
+        assert "Outbox" not in opened.drawn()
+        assert "to send" not in opened.drawn()
+
+    on_sending_screen(tmp_path, postman, steps)
+
+
+def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == [Fate.REFUSED, Fate.SENT]
+        drawn = opened.drawn()
+        assert "! refused" in drawn
+        assert "Outbox: 1" in drawn
+        assert opened.said == "The notes for Ilse were refused: no such mailbox. See the outbox."
+        await opened.press("f10")
+        assert "Ilse's notes were refused: see the outbox" in opened.drawn()
+        await opened.press("o")
+        assert isinstance(opened.app.screen, OutboxScreen)
+        assert "no such mailbox" in opened.drawn()
+
+    on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps, size=(130, 40))
+
+
+def test_the_outbox_tries_again_what_was_refused(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        await opened.tap("app.show_outbox")
+        assert "Outbox: 1 refused" in opened.drawn()
+        await opened.press("r")
+        await opened.settled()
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert "Outbox: everything is out" in opened.drawn()
+        await opened.press("escape")
+        assert "refused" not in opened.drawn()
+
+    on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps)
+
+
+def test_a_doubt_is_settled_by_her(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        assert opened.said == "Did the notes for Ilse arrive? The line was cut. The outbox asks."
+        await opened.tap("app.show_outbox")
+        assert "In doubt: did they arrive? 1" in opened.drawn()
+        await opened.press("y")
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+
+    on_sending_screen(tmp_path, Answering([UNKNOWN, TAKEN]), steps)
+
+
+def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
+    postman = Answering([NEVER, TAKEN])
+
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        await opened.tap("app.show_outbox")
+        await opened.press("e")
+        await opened.type("anna@brandvold.example")
+        assert opened.app.screen.query_one(Input).value == "anna@brandvold.example"
+        await opened.press("enter")
+        await opened.settled()
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert postman.carried[-1].address == "anna@brandvold.example"
+
+    on_sending_screen(tmp_path, postman, steps)
+
+
+def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == [Fate.WAITING, Fate.WAITING]
+        assert "! to send" in opened.drawn()
+        await opened.tap("app.show_outbox")
+        assert "no network" in opened.drawn()
+        await opened.press("e")
+        await opened.type("anna")
+        await opened.press("enter")
+        assert "write an address such as" in opened.said
+        await opened.press("w")
+        assert fates(opened) == [Fate.WITHDRAWN, Fate.WAITING]
+        assert "withdrawn" in opened.drawn()
+
+    on_sending_screen(tmp_path, Answering([SHUT]), steps, size=(130, 40))
+
+
+def test_the_preview_shows_what_the_family_gets_before_the_finish_and_nothing_else(tmp_path):
+    async def steps(opened):
+        opened.clock.at = opened.studio.desk.day.bookings[0].lesson.starts_at
+        await opened.press("f2")
+        await opened.type("Scales: D major")
+        await opened.press("enter")
+        await opened.type(SECRET)
+        await opened.press("f11")
+        assert isinstance(opened.app.screen, PreviewScreen)
+        drawn = opened.drawn()
+        assert "To ann@brandvold.example" in drawn
+        assert "D major" in drawn
+        assert "Dear family" in drawn
+        assert "quokka" not in drawn
+        await opened.press("o")
+        page = tmp_path / "previews" / "preview.html"
+        assert "D major" in page.read_text()
+        assert "quokka" not in page.read_text()
+        assert page.stat().st_mode & 0o777 == 0o600
+        await opened.press("f11")
+        assert opened.notes.text.has_focus
+        assert opened.studio.desk.outbox.entries() == ()
+
+    on_sending_screen(tmp_path, None, steps, sending='greeting = "Dear family,"', size=(80, 60))
+
+
+def test_without_notes_there_is_nothing_to_preview(tmp_path):
+    async def steps(opened):
+        await opened.press("f11")
+        assert opened.said == "There are no notes for Ilse yet."
+
+    on_sending_screen(tmp_path, None, steps)
+
+
+def test_a_rehearsal_sends_nothing(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == [Fate.WAITING, Fate.WAITING]
+        await opened.tap("app.show_outbox")
+        await opened.press("s")
+        await opened.choose(Way.MAIL)
+        assert opened.said == "This is a rehearsal: nothing is sent."
+
+    on_sending_screen(tmp_path, None, steps)
+
+
+def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
+    postman = Answering()
+
+    async def steps(opened):
+        opened.app.action_show_outbox()
+        await opened.pilot.pause()
+        await opened.press("s")
+        assert isinstance(opened.app.screen, WaysScreen)
+        assert "teacher@studio.example at localhost" in opened.drawn()
+        assert "still wanted: the key folder in [sending]" in opened.drawn()
+        await opened.choose(Way.MAIL)
+        await opened.settled()
+        assert opened.said == "Mail: a test is on its way to teacher@studio.example."
+        (parcel,) = postman.carried
+        assert parcel.address == "teacher@studio.example"
+        assert b"Ilse" not in parcel.documents[0].content
+        await opened.choose(Way.FOLDER)
+        assert opened.said == "settings.toml names no folder yet: the key folder in [sending] does."
+        assert opened.studio.desk.outbox.entries() == ()
+
+    on_sending_screen(tmp_path, postman, steps)
