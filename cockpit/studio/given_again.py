@@ -23,31 +23,69 @@ class Earlier:
     heard: Mapping[Place, Heard]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Hearing:
+    """A tempo that was heard, in quarters a minute, and the lessons from the newest to the one that it was heard of."""
+
+    tempo: Fraction
+    since: Sequence[TaughtNotes]
+
+
 def tempos_heard(lines: Iterable[NoteLine], earlier: Earlier) -> dict[str, int]:
     """The tempo heard last of each assignment that asks for one, by its line as typed; those never heard are not in it.
 
-    In beats a minute of the line's own beat: what was heard in halves of a line in quarters counts twice.
+    In beats a minute of the line's own beat: what was heard in halves of a line in quarters counts twice. A start that
+    was typed since ("60 to 92"), or of something that was done or dropped since, is her newer word: then the tempo that
+    was heard before is left out too.
     """
-    asked = [line for line in lines if read_assignment(line).tempo is not None]
+    asked = {line: tempo for line in lines if (tempo := read_assignment(line).tempo) is not None}
     if not asked:
         return {}
-    newest: dict[str, Fraction] = {}
+    newest: dict[str, _Hearing] = {}
     for given, heard in _heard(earlier):
-        newest.setdefault(thread_of(given), heard * _beat_of(given))
-    threads = {line: thread_of(line) for line in asked}
-    return {line.typed: round(newest[of] / _beat_of(line)) for line, of in threads.items() if of in newest}
+        newest.setdefault(thread_of(given), heard)
+    return {
+        line.typed: round(hearing.tempo / tempo.beat)
+        for line, tempo in asked.items()
+        if (hearing := newest.get(thread_of(line))) is not None
+        and not (tempo.start is not None and _is_newer(line, hearing.since, earlier.marks))
+    }
 
 
-def _heard(earlier: Earlier) -> Iterator[tuple[NoteLine, int]]:
+def _heard(earlier: Earlier) -> Iterator[tuple[NoteLine, _Hearing]]:
     """The lines that were heard, and at which tempo; the newest first."""
-    for notes in earlier.taught:
+    for number, notes in enumerate(earlier.taught):
         tempos = {
             line: sound.tempo
             for (lesson_id, line), sound in earlier.heard.items()
             if lesson_id == notes.lesson_id and sound.tempo is not None
         }
-        if tempos:
-            yield from ((line, tempos[line.typed]) for line in _given(notes) if line.typed in tempos)
+        for line in _given(notes) if tempos else ():
+            if line.typed in tempos:
+                tempo = tempos[line.typed] * _beat_of(line)
+                yield line, _Hearing(tempo=tempo, since=earlier.taught[: number + 1])
+
+
+def _is_newer(line: NoteLine, since: Iterable[TaughtNotes], marks: Mapping[Place, MarkSet]) -> bool:
+    """Whether the start of a line was not typed in one of some lessons, or what it asks for was closed in one."""
+    thread, start = thread_of(line), _start_of(line)
+    return any(
+        thread_of(given) == thread and (_start_of(given) != start or _is_closed(given, notes, marks))
+        for notes in since
+        for given in _given(notes)
+        if given.area == line.area
+    )
+
+
+def _start_of(line: NoteLine) -> Fraction | None:
+    """The start that was typed, in quarters a minute."""
+    tempo = read_assignment(line).tempo
+    return tempo.start * tempo.beat if tempo is not None and tempo.start is not None else None
+
+
+def _is_closed(line: NoteLine, notes: TaughtNotes, marks: Mapping[Place, MarkSet]) -> bool:
+    mark = marks.get((notes.lesson_id, line.typed))
+    return mark is not None and not mark.mark.is_open
 
 
 def _beat_of(line: NoteLine) -> Fraction:
@@ -82,8 +120,8 @@ def _first_given(earlier: Earlier) -> dict[str, date]:
         for line in _given(notes):
             if line.area is not Area.REVIEW:
                 continue
-            thread, mark = thread_of(line), earlier.marks.get((notes.lesson_id, line.typed))
-            if mark is not None and not mark.mark.is_open:
+            thread = thread_of(line)
+            if _is_closed(line, notes, earlier.marks):
                 closed.add(thread)
             if thread not in closed:
                 since[thread] = notes.taught_on

@@ -7,6 +7,7 @@ import pytest
 from support.sample import sample_studio
 
 from cockpit.desk.given import earlier_lessons
+from cockpit.studio.notes import Mark
 from cockpit.studio.practice_rules import PracticeRules
 from cockpit.studio.practice_week import PlanRules
 from cockpit.studio.records import Change, Edit
@@ -57,6 +58,15 @@ def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
     plan = plan_after(studio, asked)
     assert tempos(plan)[0] == 60
     assert tempos(plan)[-1] > 60
+
+
+def test_a_ladder_begins_at_the_start_that_is_typed_now_though_more_was_heard_of_what_is_done(studio):
+    sheet = studio.desk.notes.sheet(studio.desk.day.shown)
+    given = next(each for each in sheet.last.assignments if each.line.text == "D major 2 oct, q=72 to 88, 5 min")
+    studio.desk.hearing.keep_tempo(given, 100)
+    studio.desk.hearing.mark(given, Mark.DONE)
+    assert tempos(plan_after(studio, "Scales: D major 2 oct, q=60 to 92, 5 min")) == [60, 63, 69, 76, 84, 92]
+    assert tempos(plan_after(studio, "Scales: D major 2 oct, q=60 to 112, 5 min"))[0] == 60
 
 
 def test_her_rules_and_the_students_days_make_the_plan(studio):

@@ -35,7 +35,7 @@ def lines(body):
 
 def test_the_tempo_heard_last_week_is_known_of_the_same_assignment_at_another_tempo():
     known = earlier((NOVEMBER_24, GAVOTTE), heard=[(NOVEMBER_24, GAVOTTE, 66)])
-    again = "Piece: Gavotte, mm. 1-8, q = 66 to 88, 5 min"
+    again = "Piece: Gavotte, mm. 1-8, q = 88, 5 min"
     assert tempos_heard(lines(f"{again}\nPiece: Minuet, q = 60"), known) == {again: 66}
 
 
@@ -66,6 +66,49 @@ def test_a_tempo_is_known_in_the_beat_that_is_asked_for_now(then, heard_at, now,
 def test_what_asks_for_no_tempo_has_none_and_neither_has_another_passage():
     known = earlier((NOVEMBER_24, GAVOTTE), heard=[(NOVEMBER_24, GAVOTTE, 66)])
     assert tempos_heard(lines("Piece: Gavotte, mm. 1-8\nPiece: Gavotte, mm. 9-16, q = 72"), known) == {}
+
+
+SCALES = "Scales: D major 2 oct, q=72 to 100"
+
+
+@pytest.mark.parametrize("now", ["q=60 to 92", "q=60 to 112", "q=80 to 120", "h=30 to 50"])
+def test_a_start_that_is_typed_anew_wins_over_what_was_heard_before(now):
+    known = earlier((NOVEMBER_24, SCALES), heard=[(NOVEMBER_24, SCALES, 100)])
+    assert tempos_heard(lines(f"Scales: D major 2 oct, {now}"), known) == {}
+
+
+@pytest.mark.parametrize("now", [SCALES, "Scales: D major 2 oct, h=36 to 60", "Scales: D major 2 oct, q=112"])
+def test_what_was_heard_counts_where_the_start_is_still_the_one_it_was_given_with_or_none_is_typed(now):
+    known = earlier((NOVEMBER_24, SCALES), heard=[(NOVEMBER_24, SCALES, 84)])
+    assert tempos_heard(lines(now), known) == {now: 42 if "h=" in now else 84}
+
+
+def test_a_start_that_was_typed_after_the_hearing_is_as_good_a_week_later():
+    again = "Scales: D major 2 oct, q=60 to 100"
+    known = earlier((NOVEMBER_24, again), (NOVEMBER_17, SCALES), heard=[(NOVEMBER_17, SCALES, 84)])
+    assert tempos_heard(lines(again), known) == {}
+    assert tempos_heard(lines(SCALES), known) == {}
+    assert tempos_heard(lines("Scales: D major 2 oct, q=100"), known) == {"Scales: D major 2 oct, q=100": 84}
+
+
+@pytest.mark.parametrize(
+    ("mark", "marked_on", "is_heard"),
+    [
+        (Mark.DONE, NOVEMBER_17, False),
+        (Mark.DROPPED, NOVEMBER_24, False),
+        (Mark.MORE_WORK, NOVEMBER_24, True),
+        (Mark.DONE, NOVEMBER_10, True),  # before it was heard
+    ],
+)
+def test_once_it_was_done_or_dropped_the_typed_start_wins_though_it_is_the_same(mark, marked_on, is_heard):
+    known = earlier(
+        (NOVEMBER_24, SCALES),
+        (NOVEMBER_17, SCALES),
+        (NOVEMBER_10, SCALES),
+        heard=[(NOVEMBER_17, SCALES, 84)],
+        marks=[(marked_on, SCALES, mark)],
+    )
+    assert tempos_heard(lines(SCALES), known) == ({SCALES: 84} if is_heard else {})
 
 
 OLD_MILL = "Review: The Old Mill"
