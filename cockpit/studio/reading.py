@@ -17,15 +17,17 @@ from cockpit.studio.assignment import Assignment, Hands, Key, Measures, Pages, P
 from cockpit.studio.notes import Area, NoteLine
 from cockpit.studio.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
 from cockpit.studio.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
-from cockpit.studio.reading_tokens import LONGEST_READ, SPELLED, Found, Reader, Tokens, tokens_of, words_in
+from cockpit.studio.reading_denied import with_denied
+from cockpit.studio.reading_tokens import LONGEST_READ, SPELLED, Found, Reader, Tokens, Value, tokens_of, words_in
 from cockpit.studio.reading_words import understood as understood
 
 _TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
+_OPENING = "([{*_"
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
     "from at in on with and for of the to up ca about every each only before after until first last except skip "
-    "play practice work repeat rest"
+    "play practice work repeat rest no not never without nothing but then off days more don't don’t can't can’t"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
@@ -70,7 +72,7 @@ def read_assignment(line: NoteLine) -> Assignment:
     """What a line that assigns something says. The line's area is a piece's where it has none."""
     area = line.area or Area.PIECE
     tokens = tokens_of(line.text, area)
-    spoken_of = _found_in(tokens)
+    spoken_of = with_denied(tokens, _found_in(tokens))
     found = _clear(_with_one_climb(spoken_of))
     assignment = Assignment(
         area=area,
@@ -134,18 +136,29 @@ def _with_one_climb(found: list[Found]) -> list[Found]:
 
 
 def _clear(found: Sequence[Found]) -> list[Found]:
-    """What is left without the parts that the line does not say clearly."""
+    """What is left without the parts that the line does not say clearly, and without what it says is not to be."""
     said: dict[Part, list[Found]] = {}
     for each in found:
         said.setdefault(each.part, []).append(each)
     unclear = {part for part, every in said.items() if not _is_clear(part, every)}
-    return [each for each in found if each.part not in unclear]
+    return [each for each in found if each.part not in unclear and not each.is_denied]
 
 
-def _is_clear(part: Part, found: Sequence[Found]) -> bool:
-    if not all(each.values for each in found):
+def _is_clear(part: Part, every: Sequence[Found]) -> bool:
+    found = [each for each in every if not each.is_denied]
+    denied = [value for each in every if each.is_denied for value in each.values]
+    if not all(each.values for each in every) or any(
+        _overlaps(value, other) for each in found for value in each.values for other in denied
+    ):
         return False
     return len(found) == 1 or part in _SEVERAL or (part not in _ADDING_UP and len({each.values for each in found}) == 1)
+
+
+def _overlaps(value: Value, other: Value) -> bool:
+    """Whether one is the other, or has measures or pages in common with it."""
+    if isinstance(value, Measures | Pages) and isinstance(other, Measures | Pages):
+        return value.first <= (other.last or value.first) and other.first <= (value.last or other.first)
+    return value == other
 
 
 def _all(found: Sequence[Found], part: Part, kind: type[_Kind]) -> tuple[_Kind, ...]:
@@ -180,7 +193,7 @@ def _with_title(assignment: Assignment, ends: int) -> Assignment:
     """The same with its title: the words before the first that is none, without what leads on to that."""
     begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, 0, ends))
     while ends < len(assignment.text) and (last := assignment.text[begins:behind].rsplit(maxsplit=1)[-1:]):
-        if last[0] not in _LEADING_ON:
+        if last[0].lstrip(_OPENING) not in _LEADING_ON:
             break
         begins, behind = _trimmed(assignment.text, begins, behind - len(last[0]))
     title = assignment.text[begins:behind]

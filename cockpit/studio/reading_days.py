@@ -2,7 +2,8 @@
 
 "Daily" names all seven days: a plan drops those that are no practice days, and a review piece then comes every day.
 "Every other day" does not say which day is the first, and stays text. A weekday alone may be a recital's or a title's,
-"by Friday" is a date, M, T and F alone may be anything: none of them is claimed. Monday is 0.
+"by Friday" is a date, M, T and F alone may be anything: none of them is claimed. Monday is 0. Days on which nothing is
+to be done are told apart from these where the whole line is known.
 """
 
 from cockpit.studio.assignment import Part
@@ -24,7 +25,7 @@ _FUSED_IN_SMALL = frozenset({"mwf", "tth"})
 DAY_WORDS = frozenset({*_NAMES, *_PLURALS, *_SETS, *(each.lower() for each in _INITIALS), "every"})
 TURNS_WORDS = frozenset({"in", "interleave", "interleaved", "interleaving"})
 _BETWEEN = frozenset({",", "/", "&", "+", "and"})
-_NOT_BEFORE = words_in("by until till before due after since except but not no without for next last this")
+_NOT_BEFORE = words_in("by until till before due after since for next last this")
 _EACH = frozenset({"every", "each", "on", ""})
 _NEGATED = frozenset({"not", "never", "no", "without", "t"})
 _LONGEST_FUSED = 8
@@ -92,7 +93,8 @@ def _named_days(tokens: Tokens, at: int) -> Found | None:
     is_range = tokens.past_range_sign(at + 1) is not None
     is_clear_so = days[0] == 0 if is_range else _is_clear(days)  # M-F are days, T-F is true or false
     is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_clear_so
-    return Found(Part.DAYS, at, ends, tuple(in_order)) if is_clear else None
+    is_passing = is_named and not is_clear
+    return Found(Part.DAYS, at, ends, tuple(in_order), is_passing=is_passing) if is_clear or is_named else None
 
 
 def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[list[int], int] | None:

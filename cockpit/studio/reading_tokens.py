@@ -49,12 +49,17 @@ Value = Tempo | Measures | Pages | Key | Hands | Times | int | str
 
 # Tuples with names here and in the readers: as a dataclass each would add half a millisecond to every start.
 class Found(NamedTuple):
-    """What was read: tokens `begins` up to, not with, `ends`. Without values the line speaks of it, but not clearly."""
+    """What was read: tokens `begins` up to, not with, `ends`. Without values the line speaks of it, but not clearly.
+
+    `is_denied` says that the line speaks of it as what is not to be; `is_passing`, that it claims nothing unless so.
+    """
 
     part: Part
     begins: int
     ends: int
     values: tuple[Value, ...] = ()
+    is_denied: bool = False
+    is_passing: bool = False
 
 
 class Tokens(NamedTuple):

@@ -1,0 +1,152 @@
+"""What a typed line says is not to be: it claims nothing, or only the rest. Common practice, no source."""
+
+import pytest
+from support.reading import pieces, read, understood_as
+
+from cockpit.studio.assignment import Part
+from cockpit.studio.notes import Area
+
+MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "no practice Tue Thu",
+        "no practice on Tue, Thu",
+        "no practice: Tue Thu",
+        "no practice at all on Tue and Thu",
+        "no scales on Tue Thu",
+        "don't practice Tue Thu",
+        "don’t play on Sundays",
+        "can't Tue Thu",
+        "cannot play Tue Thu",
+        "without Sat Sun",
+        "skip Sat and Sun",
+        "but weekends",
+        "never on Sundays",
+        "not on Mondays",
+        "not Mon or Wed & Fri",
+        "nothing on Tue and Thu",
+        "instead of weekends",
+        "other than weekends",
+        "rest Sat and Sun",
+        "rest days: Sat, Sun",
+        "off Sat Sun",
+        "off days: Sat, Sun",
+        "away Tue Thu",
+        "recital Sat & Sun",
+        "orchestra Tue Thu",
+        "weekends off",
+        "Mon & Wed off",
+        "MWF off",
+        "Sat Sun: off",
+        "Sat & Sun = rest",
+        "Sat Sun - nothing",
+        "Sat and Sun are rest days",
+        "Sat Sun (off)",
+        "Sat Sun, off",
+        "Sat Sun (no practice)",
+        "Sat Sun, rest day",
+        "Sat Sun no",
+        "Sat Sun no practice",
+        "Sat Sun not",
+        "Sat Sun never",
+        "Sat Sun he can't",
+        "Sat & Sun she is at camp",
+        "Sat Sun recital",
+        "weekends optional",
+    ],
+)
+def test_days_without_practice_are_not_claimed(text):
+    assert read(f"Gavotte 10 min, {text}").days is None
+    assert read(f"Gavotte 10 min, {text}").minutes == 10
+    assert read(f"D major, {text}, q = 72", Area.SCALES).days is None
+    assert read(f"Gavotte ({text}), 10 min").days is None
+
+
+@pytest.mark.parametrize("text", ["more on weekends", "longer on Sat Sun", "double on weekends", "weekends more"])
+def test_days_for_more_of_it_are_not_all_of_its_days(text):
+    assert read(f"Gavotte 10 min, {text}").days is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "daily, Sunday off",
+        "daily, no Sunday",
+        "daily, no weekends",
+        "every day, never on Sunday",
+        "weekdays, not Wed",
+        "Mon-Sat except Wed",
+        "Mon-Sat but not Wed",
+        "Mon-Sat, Wed off",
+        "M-F, rest on Wednesday",
+    ],
+)
+def test_a_day_taken_out_of_others_leaves_them_unclear(text):
+    assert read(text).days is None
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("weekdays, weekends off", set(range(5))),
+        ("M-F, no practice Sat Sun", set(range(5))),
+        ("M W F, not on Sunday", {MONDAY, WEDNESDAY, FRIDAY}),
+        ("M W F, recital Sat & Sun", {MONDAY, WEDNESDAY, FRIDAY}),
+        ("Tue off, Mon Wed Fri", {MONDAY, WEDNESDAY, FRIDAY}),
+    ],
+)
+def test_days_beside_others_without_practice_are_claimed(text, wanted):
+    assignment = read(text)
+    assert assignment.days == wanted
+    assert list(understood_as(assignment).values()) == [Part.DAYS]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "M W F, no pedal",
+        "M W F no pedal",
+        "no pedal 5 min M W F",
+        "no vibrato, M W F",
+        "no. 5 M W F",
+        "not too fast, M W F",
+        "M W F, not too fast",
+        "M W F, rest on the others",
+        "M W F, off the string",
+        "M W F, no slurs",
+        "rest the bow, then M W F",
+        "slow but even M W F",
+        "M W F only",
+    ],
+)
+def test_a_no_that_denies_something_else_leaves_the_days_alone(text):
+    assert read(f"Gavotte {text}").days == {MONDAY, WEDNESDAY, FRIDAY}
+
+
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        ("Gavotte no practice on Tue, Thu", "Gavotte"),
+        ("Gavotte (no practice Tue Thu)", "Gavotte"),
+        ("Gavotte don't practice Tue Thu", "Gavotte"),
+        ("Gavotte never on Sundays", "Gavotte"),
+        ("Gavotte weekends off", "Gavotte"),
+        ("Never on Sunday", "Never on Sunday"),
+        ("No Rest on a Sunday, mm. 1-8", "No Rest on a Sunday"),
+    ],
+)
+def test_a_title_ends_before_what_is_not_to_be(text, title):
+    assert read(text).title == title
+
+
+def test_what_is_not_to_be_is_kept_as_text():
+    assert pieces(read("Gavotte, no practice Tue Thu, 10 min")) == [
+        "",
+        "Gavotte",
+        ", no practice Tue Thu, ",
+        "10 min",
+        "",
+    ]
