@@ -14,8 +14,8 @@ from cockpit.studio.words import counted
 from cockpit.wiring import Studio
 
 
-def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str], *, dry_run: bool) -> str:
-    """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her."""
+def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], *, dry_run: bool) -> str:
+    """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her: None where nobody answers."""
     from cockpit.desk.bringing_in import BringingIn
     from cockpit.papers.calendar_reading import read_calendar
 
@@ -38,13 +38,18 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str], *, dry_
     return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out, *troubles])
 
 
-def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str]) -> str:
-    """The student that a title stands for: asked only where one of the studio may be meant; else somebody new."""
+def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:
+    """The student that a title stands for: asked only where one of the studio may be meant; else somebody new.
+
+    None where nobody answers: a student's calendar is not changed on a guess.
+    """
     if not near:
         return title
     said = ask(
         f'"{title}" in the calendar: which student? Enter takes {near[0]}; or type a name, or = for somebody new: '
     )
+    if said is None:
+        return None
     return title if said.strip() == "=" else said.strip() or near[0]
 
 

@@ -154,12 +154,10 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
         raise BadInput(f"{faults}\nNothing was imported from {asked.file}.") from faults
 
 
-def _answer(question: str) -> str:
-    """What she answers; nothing where nobody can."""
-    if not sys.stdin.isatty():
-        return ""
+def _answer(question: str) -> str | None:
+    """What she answers, also through a pipe; None where nobody does."""
     print(question, end="", file=sys.stderr, flush=True)
-    return sys.stdin.readline()
+    return sys.stdin.readline() or None
 
 
 def _sent_out(folder: Path, asked: argparse.Namespace) -> str:

@@ -1,5 +1,6 @@
 """The command line, as a script calls it."""
 
+import io
 import json
 from datetime import date
 from pathlib import Path
@@ -249,15 +250,28 @@ END:VCALENDAR
 """
 
 
-def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_left_out(folder, tmp_path, capsys):
+@pytest.fixture
+def answers(monkeypatch):
+    """Gives the lines that she answers with; after them, and without any, her end of the pipe is closed."""
+
+    def give(*lines: str) -> None:
+        monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{line}\n" for line in lines)))
+
+    give()
+    return give
+
+
+def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_left_out(
+    folder, tmp_path, capsys, answers
+):
     file = tmp_path / "lessons.ics"
+    answers("", "")
     file.write_bytes(CALENDAR.replace("\n", "\r\n").encode())
     status, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
     assert status == 0
     assert "This would change:" in out
-    assert said(capsys, "queue", "--on", "2027-01-05", "--folder", folder)[1].count("Ilse") == 1
     status, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert "changed: Ilse, Tuesday: time 4:00 pm -> 10:00 am" in out  # as a roster's row for that weekday would
+    assert "new: Ilse, Tuesday 10:00 am, 30 minutes, every second week, from 2027-01-05, until 2027-03-30" in out
     assert "Ilse, cancelled: Tuesday 19 January 2027, 10:00 am, 30 minutes" in out
     assert "Ilse, moved to: Wednesday 3 February 2027, 11:30 am, 45 minutes" in out
     assert "Zoë, lesson: Saturday 9 January 2027, 10:00 am, 60 minutes" in out
@@ -267,10 +281,11 @@ def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_lef
         on: said(capsys, "queue", "--on", on, "--folder", folder)[1]
         for on in ("2027-01-05", "2027-01-12", "2027-01-19", "2027-02-02", "2027-02-03", "2027-01-09")
     }
+    # Beside her own lesson on Tuesdays.
+    assert [queues[tuesday].count("Ilse") for tuesday in ("2027-01-05", "2027-01-12", "2027-01-19")] == [2, 1, 2]
     assert "10:00 am" in next(line for line in queues["2027-01-05"].splitlines() if "Ilse" in line)
-    assert "Ilse" not in queues["2027-01-12"]
     assert "cancelled" in queues["2027-01-19"]
-    assert "Ilse" not in queues["2027-02-02"]
+    assert queues["2027-02-02"].count("Ilse") == 1
     assert "Ilse" in queues["2027-02-03"]
     assert "Zoë" in queues["2027-01-09"]
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
@@ -280,6 +295,20 @@ def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_lef
     status, _, err = said(capsys, "roster", bad, "--folder", folder)
     assert status == 1
     assert "Nothing was imported" in err
+
+
+def test_a_title_is_left_out_where_nobody_can_say_whose_it_is_and_asked_for_again(folder, tmp_path, capsys, answers):
+    file = tmp_path / "lessons.ics"
+    file.write_bytes(CALENDAR.replace("Ilse cello", "Coffee with Ilse").replace("\n", "\r\n").encode())
+    _, out, err = said(capsys, "roster", file, "--folder", folder)
+    assert '"Coffee with Ilse" in the calendar: which student?' in err
+    assert 'left out: "Coffee with Ilse": nobody said which student that is.' in out
+    assert said(capsys, "queue", "--on", "2027-01-05", "--folder", folder)[1].count("Ilse") == 1
+    answers("=")
+    _, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert "new: Coffee with Ilse, Tuesday 10:00 am" in out
+    _, out, err = said(capsys, "roster", file, "--folder", folder)
+    assert (out.splitlines()[0], err) == ("Nothing changes: the studio has it all.", "")
 
 
 def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder, tmp_path, capsys):
@@ -329,21 +358,22 @@ def arranged(folder, student: str, on: str, purpose: Purpose, line: str) -> None
         studio.desk.arranging.do(studio.desk.arranging.propose(purpose, booking, line))
 
 
-def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(folder, tmp_path, capsys):
+def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(folder, tmp_path, capsys, answers):
     file = tmp_path / "lessons.ics"
+    answers("Ilse Brand")
     file.write_bytes(CALENDAR.replace("\n", "\r\n").encode())
     said(capsys, "roster", file, "--folder", folder)
     arranged(folder, "Zoë", "2027-01-09", Purpose.MOVE, "2027-01-10 11:00")
-    arranged(folder, "Ilse", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
+    arranged(folder, "Ilse Brand", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
     assert out.splitlines()[0] == "Nothing changes: the studio has it all."
     assert "moved here, left so: Zoë" in out
-    assert "ended here, left so: Ilse, Tuesday, until Tuesday 12 January 2027" in out
+    assert "ended here, left so: Ilse Brand, Tuesday, until Tuesday 12 January 2027" in out
     assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
     assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]
     for tuesday in ("2027-01-26", "2027-02-09"):
-        assert "Ilse" not in said(capsys, "queue", "--on", tuesday, "--folder", folder)[1]
-    assert "Ilse" in said(capsys, "queue", "--on", "2027-01-27", "--folder", folder)[1]
+        assert "Ilse Brand" not in said(capsys, "queue", "--on", tuesday, "--folder", folder)[1]
+    assert "Ilse Brand" in said(capsys, "queue", "--on", "2027-01-27", "--folder", folder)[1]
 
 
 def test_a_lesson_that_its_standing_time_left_behind_is_not_handed_out(folder, tmp_path, capsys):

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from hashlib import sha256
 from itertools import count
 
@@ -15,6 +15,7 @@ from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, added
 from cockpit.studio.roll import Known
+from cockpit.studio.roster_rows import quoted
 from cockpit.studio.words import clock_time, counted, long_date, minutes_of
 
 
@@ -33,7 +34,6 @@ class _Studio:
 
     families: dict[FamilyId, Family]
     students: dict[str, Student]
-    standing_times: list[StandingTime]
     recorded: Mapping[LessonId, Lesson]
     kept: list[Lesson]
 
@@ -62,12 +62,15 @@ class BringingIn:
         names = {student.name for student in self._reading.people().students.values()}
         return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
 
-    def look_at(self, events: EventsReading, names: Mapping[str, str]) -> Arrival:
-        """What a file would change; `names` are the students that its titles stand for. Nothing is written."""
+    def look_at(self, events: EventsReading, names: Mapping[str, str | None]) -> Arrival:
+        """What a file would change. Nothing is written.
+
+        `names` are the students that its titles stand for; None where nobody said: what has such a title is left out.
+        """
         numbers = count(-1, -1)
         return self._arrival(events, names, lambda: next(numbers))
 
-    def take_in(self, events: EventsReading, names: Mapping[str, str]) -> Arrival:
+    def take_in(self, events: EventsReading, names: Mapping[str, str | None]) -> Arrival:
         """Takes a file in, all of it or nothing, and returns what it changed.
 
         Raises:
@@ -77,10 +80,10 @@ class BringingIn:
             return self.look_at(events, names)
         arrival = self._arrival(events, names, self._writing.new_id)
         self._writing.apply(arrival.change, durable=True)
-        self._writing.settle_titles(names)
+        self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
         return arrival
 
-    def _arrival(self, events: EventsReading, names: Mapping[str, str], new_id: Callable[[], int]) -> Arrival:
+    def _arrival(self, events: EventsReading, names: Mapping[str, str | None], new_id: Callable[[], int]) -> Arrival:
         events = _named(
             _of_others(events, self._reading.calendar_edition()[0]), {**self._reading.calendar_titles(), **names}
         )
@@ -92,9 +95,15 @@ class BringingIn:
         )
         home = lesson_zone(self._home_zone, local_time(self._clock.now(), self._home_zone).date())
         events, ended = with_ends_of_here(events, known)
-        plan = plan_roster(events.roster, known, home, new_id, self._hours)
+        roster = events.roster
+        plan = plan_roster(roster, known, home, new_id, self._hours)
         studio = self._after(known, plan.change)
-        lessons = [edit for event in events.weekly for edit in self._exceptions(event, studio)]
+        meant = [plan.standing_times[row] for row in roster.rows]
+        lessons = [
+            edit
+            for event, standing in zip(events.weekly, meant, strict=True)
+            for edit in self._exceptions(event, standing, studio)
+        ]
         singles = [edit for lesson in events.lessons for edit in self._single(lesson, studio, new_id)]
         lines = tuple(
             _line(edit.after, studio, self._home_zone, self._hours)
@@ -108,15 +117,12 @@ class BringingIn:
     def _after(self, known: Known, change: Change) -> _Studio:
         families = {family.id: family for family in known.families}
         students = {student.id: student for student in known.students}
-        standing = {each.id: each for each in known.standing_times}
         for edit in change.edits:
             match edit.after:
                 case Family():
                     families[edit.after.id] = edit.after
                 case Student():
                     students[edit.after.id] = edit.after
-                case StandingTime():
-                    standing[edit.after.id] = edit.after
                 case _:
                     pass
         now = self._clock.now()
@@ -124,7 +130,6 @@ class BringingIn:
         return _Studio(
             families=families,
             students={name_key(student.name): student for student in students.values()},
-            standing_times=list(standing.values()),
             recorded={lesson.id: lesson for lesson in recorded},
             kept=[],
         )
@@ -135,6 +140,8 @@ class BringingIn:
         zone = self._home_zone if standing.kept_in is KeptIn.TEACHER else studio.families[student.family_id].zone
         changed = dict.fromkeys(event.cancelled) | {moved.taught_on: moved for moved in event.moved}
         for on, moved in changed.items():
+            if not (standing.from_on or date.min) <= on <= (standing.until_on or date.max):
+                continue
             starts_at = moment(datetime.combine(on, standing.at), lesson_zone(zone, on))
             by_rule = Lesson(
                 id=weekly_id(standing.id, on),
@@ -196,16 +203,24 @@ def _line(lesson: Lesson, studio: _Studio, home_zone: Zone, hours: int) -> str:
     return f"{name}, {what}: {when}, {minutes_of(lesson.minutes)}"
 
 
-def _named(events: EventsReading, names: Mapping[str, str]) -> EventsReading:
-    """The events under the names of the students that their titles stand for."""
-    return replace(
-        events,
-        weekly=tuple(
-            replace(event, row=replace(event.row, student=names.get(event.row.student, event.row.student)))
-            for event in events.weekly
-        ),
-        lessons=tuple(replace(lesson, title=names.get(lesson.title, lesson.title)) for lesson in events.lessons),
-    )
+def _named(events: EventsReading, names: Mapping[str, str | None]) -> EventsReading:
+    """The events under the names of the students that their titles stand for, without those that stand for nobody."""
+    weekly, lessons, unsaid = [], [], []
+    for event in events.weekly:
+        title = event.row.student
+        name = names.get(title, title)
+        if name is None:
+            unsaid.append(title)
+        else:
+            weekly.append(replace(event, row=replace(event.row, student=name)))
+    for lesson in events.lessons:
+        name = names.get(lesson.title, lesson.title)
+        if name is None:
+            unsaid.append(lesson.title)
+        else:
+            lessons.append(replace(lesson, title=name))
+    told = (f"{quoted(title)}: nobody said which student that is." for title in dict.fromkeys(unsaid))
+    return replace(events, weekly=tuple(weekly), lessons=tuple(lessons), left_out=(*told, *events.left_out))
 
 
 def _of_others(events: EventsReading, studio_uid: str) -> EventsReading:

@@ -52,5 +52,5 @@ class EventsReading:
     def roster(self) -> RosterReading:
         """The weekly events as rows of a roster. Only what a calendar knows is said: it clears no other column."""
         columns = frozenset({*NEEDED_COLUMNS, "from", "until", "every_weeks"})
-        rows = tuple(replace(event.row, every_weeks=event.every_weeks) for event in self.weekly)
+        rows = tuple(replace(each.row, every_weeks=each.every_weeks, event_uid=each.uid) for each in self.weekly)
         return RosterReading(rows=rows, columns=columns)

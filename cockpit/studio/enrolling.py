@@ -1,12 +1,13 @@
 """What a roster changes in the studio: its rows against the families, students and standing times that are there."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import StandingTime, StandingTimeId
 from cockpit.studio.errors import BadInput
+from cockpit.studio.event_times import match_events, new_number
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, Record
 from cockpit.studio.roll import Known, Roll
@@ -25,12 +26,13 @@ Value = TypeVar("Value")
 class RosterPlan:
     """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
 
-    `notices` are what the file has that is not used.
+    `standing_times` are what the rows of the file became; `notices` are what the file has that is not used.
     """
 
     change: Change
     lines: tuple[str, ...]
     left_alone: tuple[str, ...]
+    standing_times: Mapping[RosterRow, StandingTime]
     notices: tuple[str, ...] = ()
 
 
@@ -76,6 +78,7 @@ def _plan(enrolling: "_Enrolling", known: Known, hours: int) -> RosterPlan:
         change=Change(said="bring the roster", edits=edits),
         lines=differences(edits, before, after, hours),
         left_alone=tuple(f"not in the file, left as it is: {described(standing, after, hours)}" for standing in left),
+        standing_times=enrolling.standing_times,
     )
 
 
@@ -98,8 +101,10 @@ class _Enrolling:
         self._columns = reading.columns
         self._by_family: dict[str, list[RosterRow]] = {}
         self._by_student: dict[tuple[str, str], list[RosterRow]] = {}
+        self._numbers = {standing.id for standings in roll.times.values() for standing in standings}
         self.families: dict[str, Family] = {}
         self.students: dict[tuple[str, str], Student] = {}
+        self.standing_times: dict[RosterRow, StandingTime] = {}
         self.edits: list[Edit] = []
         for row in reading.rows:
             family, student = name_key(homes.family_of[row]), name_key(row.student)
@@ -145,13 +150,26 @@ class _Enrolling:
     def take_times(self) -> None:
         for key, rows in self._by_student.items():
             student = self.students[key]
-            matches = match_times(rows, self._roll.times.get(student.id, ()), self._columns)
+            matches = self._matches(rows, self._roll.times.get(student.id, ()))
             for row, before in zip(rows, matches, strict=True):
-                self._edit(before, self._standing(row, before, student.id))
+                self.standing_times[row] = after = self._standing(row, before, student.id)
+                self._edit(before, after)
+
+    def _matches(self, rows: Sequence[RosterRow], known: Sequence[StandingTime]) -> tuple[StandingTime | None, ...]:
+        if any(row.event_uid is not None for row in rows):
+            return match_events(rows, known, self._columns)
+        return match_times(rows, known, self._columns)
+
+    def _number(self, row: RosterRow) -> StandingTimeId:
+        if row.event_uid is None:
+            return StandingTimeId(self._new_id())
+        number = new_number(row.event_uid, self._numbers)
+        self._numbers.add(number)
+        return number
 
     def _standing(self, row: RosterRow, before: StandingTime | None, student_id: StudentId) -> StandingTime:
         known = before or StandingTime(
-            id=StandingTimeId(self._new_id()),
+            id=self._number(row),
             student_id=student_id,
             weekday=row.weekday,
             at=row.at,

@@ -38,7 +38,7 @@ class RosterRow:
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
     name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the
-    family's addresses, ways and language, as it keeps them.
+    family's addresses, ways and language, as it keeps them. `event_uid` is the lasting name of the event, in a calendar.
     """
 
     line: int
@@ -61,6 +61,7 @@ class RosterRow:
     practice_days: frozenset[int] | None = None
     send_by: str | None = None
     language: str | None = None
+    event_uid: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,57 @@
+"""Calendar files brought into a studio that has lessons already, in a real store."""
+
+from support.arranged_studio import arranged_studio
+from support.calendars import WEEKLY, at, brought, event
+
+TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
+
+
+def test_a_weekly_event_of_a_student_who_has_another_lesson_is_one_more(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        other = event(WEEKLY | at("20261203T100000"), RRULE="FREQ=WEEKLY;COUNT=2")
+        found = brought(arranged, other)
+        assert found.lines == (
+            "new: Ilse, Thursday 10:00 am, 30 minutes, from 2026-12-03, until 2026-12-10 (family Brandvold)",
+        )
+        lessons = [*TUESDAYS, "Thu 2026-12-03 10:00", "Thu 2026-12-10 10:00"]
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-17") == sorted(lessons, key=lambda said: said[4:])
+        assert brought(arranged, other).lines == ()
+
+
+def test_a_weekly_event_at_the_weekday_and_time_of_a_lesson_is_that_lesson(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        assert brought(arranged, event(WEEKLY, DURATION="PT45M")).lines == (
+            "changed: Ilse, Tuesday: minutes 30 -> 45, from - -> 2026-09-01",
+        )
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
+
+
+def test_a_weekly_event_that_was_put_at_another_time_is_known_by_its_name(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        second = event(WEEKLY | at("20260903T100000"), UID="second@example.org")
+        brought(arranged, event(WEEKLY), second)
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-09") == [
+            "Tue 2026-12-01 16:00", "Thu 2026-12-03 10:00", "Tue 2026-12-08 16:00",
+        ]  # fmt: skip
+        moved = event(WEEKLY | at("20260904T173000"))
+        brought(arranged, second, moved)
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Thu 2026-12-10 10:00", "Fri 2026-12-11 17:30"]
+        assert brought(arranged, second, moved).lines == ()
+
+
+def test_an_event_that_gets_another_weekday_has_one_lesson_more(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;BYDAY=TU,TH"))
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-09") == [
+            "Tue 2026-12-01 16:00", "Thu 2026-12-03 16:00", "Tue 2026-12-08 16:00",
+        ]  # fmt: skip
+
+
+def test_an_event_whose_title_nobody_explained_is_left_out_and_asked_for_again(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        coffee = event(WEEKLY | at("20261203T100000"), SUMMARY="Coffee with Ilse")
+        found = brought(arranged, coffee, names={"Coffee with Ilse": None})
+        assert (found.lines, found.left_out) == ((), ('"Coffee with Ilse": nobody said which student that is.',))
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
+        assert arranged.studio.store.reading.calendar_titles() == {}
