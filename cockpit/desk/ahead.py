@@ -1,18 +1,18 @@
 """What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Reading
-from cockpit.studio.booking import Booking, People, told_apart
+from cockpit.studio.booking import Booking, People, in_order, told_apart
 from cockpit.studio.breaks import Break, LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
 from cockpit.studio.clock_messages import messages
-from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped
+from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of
 from cockpit.studio.free_times import Timetable, free_gaps, free_times
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import StudentId
@@ -110,12 +110,19 @@ class LookingAhead:
         found = grouped(self._found(self._between(now, now + _YEAR)[0]))
         return [g for g in found if g.key not in accepted], [g for g in found if g.key in accepted]
 
-    def troubles_of(self, candidate: Booking, instead_of: frozenset[LessonId] = frozenset()) -> list[Finding]:
-        """What would go wrong with a lesson where it is, among all others around it but those that it comes instead of."""
-        gone, at = {candidate.lesson.id, *instead_of}, candidate.lesson.starts_at
-        others = [b for b in self._between(at - 2 * _DAY, at + 2 * _DAY)[0] if b.lesson.id not in gone]
-        bookings = sorted([*others, candidate], key=lambda booking: booking.lesson.starts_at)
-        return [finding for finding in self._found(bookings) if candidate in (finding.booking, finding.other)]
+    def troubles_of(
+        self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()
+    ) -> list[Finding]:
+        """What would go wrong with lessons where they are, in order, among all others but those that they come instead of."""
+        if not candidates:
+            return []
+        begins, ends = candidates[0].lesson.starts_at - 2 * _DAY, candidates[-1].lesson.starts_at + 2 * _DAY
+        ours = {candidate.lesson.id for candidate in candidates}
+        others = [
+            b for b in self._between(begins, ends)[0] if b.lesson.id not in ours and b.lesson.id not in instead_of
+        ]
+        found = self._found(in_order([*others, *candidates]))
+        return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
 
     def lessons_in(self, each: Break) -> int:
         """How many of the lessons that are planned now fall into a break."""

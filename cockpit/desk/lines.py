@@ -1,5 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from cockpit.desk.ahead import LookingAhead
@@ -10,7 +11,6 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lesson import LessonId
 from cockpit.studio.people import name_key
 from cockpit.studio.records import Accepted, Edit, Record
 from cockpit.studio.two_clocks import family_time
@@ -83,18 +83,19 @@ class Lines:
         when: When,
         title: str,
         edits: tuple[Edit, ...],
-        instead_of: frozenset[LessonId] = frozenset(),
+        troubles: Sequence[str] | None = None,
     ) -> Proposal:
-        """What would come of a lesson at a moment that a line named, when those that it comes instead of are gone."""
+        """What would come of a lesson at a moment that a line named; `troubles` are those of that lesson alone, if not given."""
         zone, hours = self.practice.home_zone, self.practice.hours
         note = clock_note(when, hours)
-        troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of(lesson, instead_of)]
+        if troubles is None:
+            troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
             understood=understood,
             edits=edits,
             said=f"arrange {possessive(lesson.student.name)} lesson",
-            troubles=tuple([note, *troubles] if note else troubles),
+            troubles=(note, *troubles) if note else tuple(troubles),
             lesson=lesson,
         )
 

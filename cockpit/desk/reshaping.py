@@ -7,19 +7,21 @@ from datetime import date, datetime, timedelta
 from cockpit.desk.afterwards import arranged, carried, left_over
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.lines import Lines
-from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking, Enrollment, planned
 from cockpit.studio.break_line import read_break
-from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.breaks import Break, BreakId, without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
+from cockpit.studio.collision_words import group_sentence
+from cockpit.studio.collisions import grouped
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, added
 from cockpit.studio.words import counted, long_date, near_days, possessive
 
 _DAY = timedelta(days=1)
+_YEAR = timedelta(days=366)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
 _LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
 _SECOND_WEEK = re.compile(
@@ -108,14 +110,10 @@ class Reshaping:
             *added(new),
             *carried(self._reading, over, enrollment, home),
         )
-        gone = self._replaced(standing, begins, when.starts_at)
-        proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, gone)
         stays = arranged(over, home, hours)
-        return replace(
-            proposal,
-            said=f"change {possessive(booking.student.name)} standing time",
-            troubles=(*proposal.troubles, stays) if stays else proposal.troubles,
-        )
+        troubles = [*self._collisions(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]
+        proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
+        return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
 
     def _next_of(self, standing: StandingTime, booking: Booking) -> str:
         """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""
@@ -127,15 +125,21 @@ class Reshaping:
             raise Refused("This standing time names no lesson in the next weeks: write a date too.")
         return f"{local_time(meeting.lesson.starts_at, home):%Y-%m-%d %H:%M}"
 
-    def _replaced(self, standing: StandingTime, begins: date, around: datetime) -> frozenset[LessonId]:
-        """The meetings near a UTC moment that are not there any more when a standing time ends before a date."""
-        return frozenset(
-            each.lesson.id
-            for each in bookings_between(self._reading, around - WEEK, around + WEEK, self._lines.practice.home_zone)[0]
-            if each.lesson.standing_time_id == standing.id
-            and each.lesson.is_by_rule
-            and (meeting_date(each.lesson) or date.min) >= begins
-        )
+    def _collisions(
+        self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
+    ) -> list[str]:
+        """What goes wrong with a new standing time in the year from a UTC moment on, when it takes the place of another.
+
+        Of the other, those lessons `over` stay that were arranged.
+        """
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        meetings = planned([new], home, starts_at - _DAY, starts_at + _YEAR)
+        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        before = planned([replace(new, standing=standing)], home, starts_at - WEEK, starts_at + _YEAR + WEEK)
+        begins = new.standing.from_on or date.min
+        gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
+        gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
+        return [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept, gone))]
 
     def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
         return local_time(at, self._kept_zone(standing, booking, at)).date()

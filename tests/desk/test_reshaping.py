@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from support.arranged_studio import Arranged, arranged_studio
+from support.arranged_studio import ROSTER, Arranged, arranged_studio
 
 from cockpit.desk.lookup import bookings_on
 from cockpit.desk.proposals import Purpose
@@ -94,3 +94,32 @@ def test_a_break_says_its_year_where_that_is_not_this_one(tmp_path, line, days):
     with arranged_studio(tmp_path) as arranged:
         proposal = arranged.studio.desk.arranging.propose(Purpose.BREAK, None, line)
         assert proposal.understood.startswith(f"No lessons for the whole studio: {days}")
+
+
+NORA = "Nora,Thursday,17:00,30,Adeyemi,flute,Africa/Lagos,teacher,2027-01-20\n"
+
+
+def test_a_change_of_a_standing_time_names_what_collides_weeks_after_its_first_lesson(tmp_path):
+    roster = (
+        ROSTER.replace("kept_in\n", "kept_in,from\n")
+        .replace("teacher\n", "teacher,\n")
+        .replace("family\n", "family,\n")
+    )
+    with arranged_studio(tmp_path, roster + NORA) as arranged:
+        proposal = arranged.proposed(Purpose.CHANGE, "2027-01-12", "Ilse", "from thu 14 january 2027 5 pm")
+        (told,) = proposal.troubles
+        assert told.startswith("Thu 21 January and 51 more times until ")
+        assert "Ilse (5:00 pm to 5:30 pm" in told
+        assert "Nora (5:00 pm to 5:30 pm" in told
+        assert told.endswith("overlap by 30 minutes.")
+        early = arranged.proposed(Purpose.CHANGE, "2027-01-12", "Ilse", "from thu 14 january 2027 4 pm")
+        assert early.troubles == ()
+
+
+def test_a_change_tells_what_the_clocks_of_a_year_do_to_it(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from wed 9 december 1 pm")
+        assert proposal.troubles == ()
+        proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from thu 10 december 9:30 am")
+        (told,) = proposal.troubles
+        assert told.startswith("Thu 18 March and ")
