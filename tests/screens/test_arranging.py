@@ -340,7 +340,7 @@ def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(
 
 def test_a_change_by_a_quarter_of_an_hour_does_not_collide_with_the_time_that_it_replaces(tmp_path):
     async def steps(opened):
-        await change_ilse(opened, "from 8 dec at 3:50 pm")
+        await change_ilse(opened, "from 8 dec at 3:50 pm 20m")
         assert "Ilse" not in understood(opened).partition(".")[2]
 
     on_screen(tmp_path, steps)
