@@ -8,10 +8,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from cockpit.studio.assignment import Part
-from cockpit.studio.reading_tokens import DASHES, Found, Tokens, words_in
+from cockpit.studio.reading_tokens import DASHES, ENDS_CLAUSE, Found, Tokens, words_in
 
 _APOSTROPHES = frozenset({"'", "’", "`"})
-_ENDS_CLAUSE = frozenset(",;.!?()[]{}|•·") | {"then", "but"}
 _OPENS_ASIDE = frozenset({",", "(", "["}) | DASHES
 _PRACTICE = words_in("practice practise practicing practising play playing music work lesson lessons need")
 # Words between a claim and what turns it around: "no practice at all on Tue", "Sat and Sun are rest days".
@@ -77,7 +76,7 @@ def _is_denied_before(tokens: Tokens, at: int, stops: int, words: _Denying) -> b
     while at >= stops:
         if _is_one_of(tokens, at, wanted or words.far_before):
             return True
-        if tokens.words[at] in _ENDS_CLAUSE:
+        if tokens.words[at] in ENDS_CLAUSE:
             return False
         if tokens.words[at] not in _LEADING_TO:
             wanted = frozenset()
@@ -115,7 +114,7 @@ def _is_no_behind(tokens: Tokens, at: int) -> bool:
 
 
 def _is_clause_over(tokens: Tokens, at: int) -> bool:
-    return not tokens.word(at) or tokens.words[at] in _ENDS_CLAUSE
+    return not tokens.word(at) or tokens.words[at] in ENDS_CLAUSE
 
 
 def _is_one_of(tokens: Tokens, at: int, words: frozenset[str]) -> bool:

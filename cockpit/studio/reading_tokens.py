@@ -37,6 +37,7 @@ _GOES_ON = words_in(
     "with without at in on from for by and then only again slow slowly hands left right both hs ht lh rh q h e m mm p "
     "pp pg no op up daily every each mon tue tues wed thu thur thurs fri sat sun until"
 )
+ENDS_CLAUSE = frozenset(",;.!?()[]{}|•·") | {"then", "but"}
 SPELLED = {
     word: number
     for number, word in enumerate(
