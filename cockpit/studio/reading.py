@@ -18,6 +18,7 @@ from cockpit.studio.notes import Area, NoteLine
 from cockpit.studio.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
 from cockpit.studio.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
 from cockpit.studio.reading_denied import with_denied
+from cockpit.studio.reading_products import with_products
 from cockpit.studio.reading_scope import with_scopes
 from cockpit.studio.reading_tokens import LONGEST_READ, SPELLED, Found, Reader, Tokens, Value, tokens_of, words_in
 from cockpit.studio.reading_words import understood as understood
@@ -73,7 +74,7 @@ def read_assignment(line: NoteLine) -> Assignment:
     """What a line that assigns something says. The line's area is a piece's where it has none."""
     area = line.area or Area.PIECE
     tokens = tokens_of(line.text, area)
-    spoken_of = with_denied(tokens, with_scopes(tokens, _found_in(tokens)))
+    spoken_of = with_products(tokens, with_denied(tokens, with_scopes(tokens, _found_in(tokens))))
     found = _clear(_with_one_climb(spoken_of))
     assignment = Assignment(
         area=area,

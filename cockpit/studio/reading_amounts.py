@@ -6,7 +6,7 @@ Minutes are a day's. Those of a week, of a break or of a recording are not claim
 from cockpit.studio.assignment import Part, Times
 from cockpit.studio.reading_tokens import DASHES, Found, Tokens, words_in
 
-_MOST_TIMES, _MOST_MINUTES = 99, 240
+_MOST_TIMES, MOST_MINUTES = 99, 240
 _TIMES = frozenset({"x", "×", "times", "rep", "reps", "repetition", "repetitions"})
 _WORDS = {"once": 1, "twice": 2}
 TIMES_WORDS = frozenset({"x", "×", *_WORDS})
@@ -25,6 +25,8 @@ _NOT_MINUTES_AFTER = words_in(
     "week wk weekly total each break breaks rest late early before after ago between apart long left later video "
     "recording"
 )
+# Five minutes a key or a hand are not five a day.
+_PARTS = words_in("key hand scale piece section passage session time hour phrase line page measure exercise")
 _SECONDS = frozenset({"sec", "secs", "second", "seconds", "s"})
 
 
@@ -55,7 +57,7 @@ def read_times_word(tokens: Tokens, at: int) -> Found | None:
 def read_minutes(tokens: Tokens, at: int) -> Found | None:
     """`10 min`, `ten minutes a day`, `10m`, `10'`."""
     ends = _past_minutes(tokens, at)
-    minutes = tokens.amount(at, 1, _MOST_MINUTES) if ends is not None else None
+    minutes = tokens.amount(at, 1, MOST_MINUTES) if ends is not None else None
     if ends is None or minutes is None or not tokens.ends_clean(_past_a_day(tokens, ends)):
         return None
     if tokens.word(at - 1) in _NOT_MINUTES_BEFORE and not _is_glued_times(tokens, at - 1):
@@ -104,7 +106,7 @@ def _past_minutes(tokens: Tokens, at: int) -> int | None:
 
 def _is_clear_prime(tokens: Tokens, at: int) -> bool:
     is_quoted = not _QUOTES.isdisjoint(tokens.words[:at])
-    is_long = tokens.number(at, _LEAST_PRIME, _MOST_MINUTES) is not None or _past_a_day(tokens, at + 2) > at + 2
+    is_long = tokens.number(at, _LEAST_PRIME, MOST_MINUTES) is not None or _past_a_day(tokens, at + 2) > at + 2
     return is_long and not is_quoted
 
 
@@ -113,4 +115,6 @@ def _is_no_daily(tokens: Tokens, ends: int) -> bool:
     behind = tokens.word(after + 1) if tokens.word(after) in _A_DAY - {"each"} else tokens.word(after)
     if tokens.word(after) == "each" and tokens.word(after + 1) == "day":
         return False
+    if behind in _PARTS and tokens.word(after) != behind:
+        return True
     return behind in _NOT_MINUTES_AFTER or (tokens.word(after).isdigit() and tokens.word(after + 1) in _SECONDS)

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from support.plans import LINES, MONDAY, THURSDAY, WEDNESDAY, assigned
+from support.reading import read
 
 from cockpit.studio.load import LoadRules, daily_sum, sudden_increase
 from cockpit.studio.notes import Area
@@ -24,6 +25,11 @@ def test_a_line_on_some_days_counts_on_the_fullest_of_them():
     twice = assigned(minutes=5, days=frozenset({WEDNESDAY, THURSDAY}))
     assert daily_sum([every_day, once, twice], None).typed == 23
     assert daily_sum([every_day, twice, assigned(minutes=4, days=frozenset({MONDAY}))], None).typed == 15
+
+
+def test_minutes_twice_a_day_count_twice():
+    lines = [read("Gavotte 5 min twice a day"), read("Minuet 10 min x 2"), read("Sonatina, 2 sessions of 5 min")]
+    assert daily_sum(lines, None).typed == 40
 
 
 @given(LINES)

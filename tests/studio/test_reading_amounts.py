@@ -159,3 +159,69 @@ def test_minutes_a_day(text, minutes):
 )
 def test_what_is_not_clear_claims_no_minutes(text):
     assert read(text).minutes is None
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("5 min twice a day", 10),
+        ("5 min, twice a day", 10),
+        ("5 min. twice a day", 10),
+        ("5 min 3x/day", 15),
+        ("5 min twice daily", 10),
+        ("5 min once a day", 5),
+        ("twice a day 5 min", 10),
+        ("twice a day for 5 min", 10),
+        ("5 min x 2", 10),
+        ("5 min x2", 10),
+        ("5min × 2", 10),
+        ("10' x 2", 20),
+        ("2 sessions of 15 min", 30),
+        ("two sets of 5 min", 10),
+        ("two 15 min sessions", 30),
+        ("120 min twice a day", 240),
+        ("5 min a day, 3x a day", 5),
+        ("3x a day, 5 min a day", 5),
+        ("3x, 5 min", 5),
+        ("5 min, 3x", 5),
+        ("3x 5min", 5),
+        ("5min 3x", 5),
+        ("10 min in the morning", 10),
+        ("10 min, two sets", 10),
+    ],
+)
+def test_minutes_that_come_several_times_a_day_are_multiplied(text, minutes):
+    assert read(f"Gavotte {text}").minutes == minutes
+    assert read(f"Gavotte {text}").title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "3x 5 min",
+        "3x for 5 min",
+        "three times 5 min",
+        "5 min 3x",
+        "5 min three times",
+        "10 min twice",
+        "3x a day, 10 min",
+        "mm. 1-8 3x a day q=72 10 min",
+        "10 min morning and evening",
+        "10 min AM and PM",
+        "10 min, 3 times a week",
+        "10 min twice weekly",
+        "15 min sessions",
+        "13 sessions of 15 min",
+        "130 min twice a day",
+        "5 min per key",
+        "5 min a hand",
+        "5 min/scale",
+    ],
+)
+def test_minutes_that_may_be_those_of_a_part_are_not_claimed(text):
+    assert read(f"Gavotte {text}").minutes is None
+
+
+def test_repetitions_stay_beside_multiplied_minutes():
+    assert read("5 min twice a day").times == Times(count=2, is_daily=True)
+    assert read("3x 5 min").times == Times(count=3)
