@@ -115,7 +115,6 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
 
 def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
     """A student's practice notes as the family gets them: the latest, or those of a date."""
-    from cockpit.papers.plain import practice_notes_text
 
     def ask(studio: Studio) -> str:
         finding = studio.desk.finding
@@ -125,7 +124,7 @@ def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
             case "html":
                 return studio.printer.page(paper)
             case "text":
-                return practice_notes_text(paper)
+                return studio.printer.text(paper)
             case _:
                 return studio.printer.markdown(paper)
 

@@ -1,6 +1,6 @@
 """Makes of practice notes what goes out, and of that a mail, a draft or a sheet, by way of `papers`."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from cockpit.printing import OurPrinter
@@ -10,19 +10,10 @@ from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
 from cockpit.studio.ways import Way
-from cockpit.studio.words import possessive, short_date
 
 
 class OurPostPrinter(OurPrinter):
     """What the outbox has made; the imports of each form wait until it is asked for."""
-
-    def _phrases(self, language: str) -> Mapping[str, str]:
-        from cockpit.papers.phrases import read_phrases
-        from cockpit.screens.theming import themes_folder
-
-        folder = themes_folder() / "phrases"
-        path = folder / f"{language}.toml"
-        return read_phrases((path if path.exists() else folder / "en.toml").read_text(encoding="utf-8"))
 
     def _style(self) -> str:
         from cockpit.screens.theming import themes_folder
@@ -30,43 +21,49 @@ class OurPostPrinter(OurPrinter):
         return (themes_folder() / "family.css").read_text(encoding="utf-8")
 
     def _day(self, on: date, language: str) -> str:
-        return short_date(on) if language == "en" else on.isoformat()
+        from cockpit.papers.dates import short_date
+
+        return short_date(on, self.phrases(language))
 
     def title(self, paper: PracticeNotes) -> str:
         """What the practice notes are called."""
         from cockpit.papers import sentences
 
-        return sentences.title(paper)
+        return sentences.title(paper, self.phrases(paper.language))
 
     def text(self, paper: PracticeNotes) -> str:
         """Practice notes as plain text."""
         from cockpit.papers.plain import practice_notes_text
 
-        return practice_notes_text(paper)
+        return practice_notes_text(paper, self.phrases(paper.language))
 
     def body(self, paper: PracticeNotes) -> str:
         """Practice notes as what stands on their page."""
         from cockpit.papers.page import practice_notes_body
 
-        return practice_notes_body(paper)
+        return practice_notes_body(paper, self.phrases(paper.language))
 
     def language(self, paper: PracticeNotes) -> str:
         """The short name of the language that the notes are in."""
-        return paper.language
+        return self.phrases(paper.language).language
 
     def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
         from cockpit.papers.calendar_file import calendar_file
 
         uid, revision = edition
+        phrases, student = (
+            self.phrases(booking.family.language or self._settings.sending.language),
+            booking.student.name,
+        )
         lesson = SharedLesson(
             uid=f"{booking.lesson.id}@{uid}",
-            title=f"{possessive(booking.student.name)} lesson",
+            title=phrases.say("calendar.lesson", whose=phrases.whose(student)),
             starts_at=booking.lesson.starts_at,
             minutes=booking.lesson.minutes,
             call_link=booking.call_link,
         )
-        name = f"Next lesson, {booking.student.name}"
+        name = phrases.say("calendar.next", student=student)
         made_at = made_at.replace(microsecond=0)
         calendar = SharedCalendar(uid=f"next-{uid}", name=name, revision=revision, made_at=made_at, lessons=(lesson,))
         return calendar_file(calendar)
@@ -86,7 +83,7 @@ class OurPostPrinter(OurPrinter):
         """
         from cockpit.papers.message import message
 
-        rules, phrases = self._settings.sending, self._phrases(items[0].language)
+        rules, phrases = self._settings.sending, self.phrases(items[0].language).by_key
         if rules.account is None:
             raise BadSettings("settings.toml has no mail account: a section [sending.mail] gives one")
         day = self._day(on, items[0].language)
@@ -98,7 +95,7 @@ class OurPostPrinter(OurPrinter):
         """A mail that the teacher's mail program opens, for her to send."""
         from cockpit.papers.message import draft
 
-        rules, phrases = self._settings.sending, self._phrases(item.language)
+        rules, phrases = self._settings.sending, self.phrases(item.language).by_key
         day = self._day(on, item.language)
         return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
 

@@ -1,6 +1,10 @@
 """Makes documents by way of `papers`, with what of them lies in files: the families' style sheet, the phrases."""
 
+from pathlib import Path
+
 from cockpit.papers.markdown import practice_notes_markdown
+from cockpit.papers.phrases import Phrases
+from cockpit.phrase_files import phrases_of
 from cockpit.settings import Settings
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.review import DayReview
@@ -9,12 +13,20 @@ from cockpit.studio.review import DayReview
 class OurPrinter:
     """Makes documents by way of `papers`; the page's imports wait until a page is asked for."""
 
-    def __init__(self, settings: Settings) -> None:
+    def __init__(self, settings: Settings, folder: Path | None = None) -> None:
         self._settings = settings
+        self._folder = folder
+        self._by_language: dict[str, Phrases] = {}
+
+    def phrases(self, language: str) -> Phrases:
+        """The fixed phrases of a language, the teacher's own first; those of English where it has none."""
+        if language not in self._by_language:
+            self._by_language[language] = phrases_of(language, self._folder)
+        return self._by_language[language]
 
     def markdown(self, paper: PracticeNotes) -> str:
         """Practice notes as Markdown."""
-        return practice_notes_markdown(paper)
+        return practice_notes_markdown(paper, self.phrases(paper.language))
 
     def page(self, paper: PracticeNotes) -> str:
         """Practice notes as one self-contained page."""
@@ -22,7 +34,7 @@ class OurPrinter:
         from cockpit.screens.theming import themes_folder
 
         style = (themes_folder() / "family.css").read_text(encoding="utf-8")
-        return practice_notes_page(paper, style)
+        return practice_notes_page(paper, style, self.phrases(paper.language))
 
     def review(self, review: DayReview) -> str:
         """A day's review as Markdown."""

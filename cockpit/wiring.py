@@ -26,6 +26,7 @@ from cockpit.desk.sending import Habits, Sending
 from cockpit.desk.steps import Steps
 from cockpit.desk.teaching import Teaching
 from cockpit.outlets.folder import StudioFolder
+from cockpit.phrase_files import phrase_faults
 from cockpit.post_printing import OurPostPrinter
 from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
@@ -83,9 +84,11 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         family_hours=settings.family_hours,
         notice_hours=settings.notice_hours,
         practice=settings.practice,
+        language=settings.sending.language,
     )
     reading, zone = store.reading, settings.home
-    printer, outlet, steps = OurPostPrinter(settings), StudioFolder(folder), Steps(store.writing, store.why_read_only)
+    printer, outlet = OurPostPrinter(settings, folder), StudioFolder(folder)
+    steps = Steps(store.writing, store.why_read_only)
     sending, rules = Sending(reading, steps, clock, printer, outlet), settings.sending
     posting = Posting(reading, steps, printer, rules, zone)
     day = Day(reading, steps, clock, habits)
@@ -120,13 +123,13 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     )
     return Studio(
         desk=desk,
-        enrolling=Enrolling(reading, store.writing, settings.home_zone, settings.hours),
+        enrolling=Enrolling(reading, store.writing, clock, zone, settings.hours),
         sending=sending,
         store=store,
         settings=settings,
         habits=habits,
         printer=printer,
-        told=told,
+        told=(*told, *phrase_faults(folder, settings.sending.language)),
     )
 
 

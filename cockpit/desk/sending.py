@@ -28,7 +28,7 @@ class WrittenOut:
 class Habits:
     """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
 
-    `practice` are her rules for a week's practice.
+    `practice` are her rules for a week's practice, `language` is that of families of which nothing else is said.
     """
 
     home_zone: Zone
@@ -36,6 +36,7 @@ class Habits:
     family_hours: int
     notice_hours: int = 24
     practice: PracticeRules = field(default_factory=PracticeRules)
+    language: str = "en"
 
 
 class Sending:
@@ -54,7 +55,8 @@ class Sending:
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
         paper = practice_notes(booking, body, next_at, habits.family_hours, none_at)
-        return replace(paper, plan=self._plan(booking, paper, habits))
+        language = booking.family.language or habits.language
+        return replace(paper, plan=self._plan(booking, paper, habits), language=language)
 
     def _plan(self, booking: Booking, paper: PracticeNotes, habits: Habits) -> WeekPlan | None:
         from cockpit.studio.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.papers import sentences
 from cockpit.papers.markdown import practice_notes_markdown
+from cockpit.papers.phrases import IN_ENGLISH, Phrases
 from cockpit.papers.typed import one_line
 from cockpit.studio.practice_notes import PracticeNotes
 
@@ -33,14 +34,15 @@ base-uri 'none'; form-action 'none'">
 """
 
 
-def practice_notes_page(paper: PracticeNotes, style: str) -> str:
+def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases = IN_ENGLISH) -> str:
     """The practice notes of a lesson as an HTML page with the style sheet `style` in it."""
-    return page_frame(sentences.title(paper), practice_notes_body(paper), style)
+    title, body = sentences.title(paper, phrases), practice_notes_body(paper, phrases)
+    return page_frame(title, body, style, phrases.language)
 
 
-def practice_notes_body(paper: PracticeNotes) -> str:
+def practice_notes_body(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """What stands on the page of a lesson's practice notes, without its frame."""
-    body: str = _reader().render(practice_notes_markdown(paper))
+    body: str = _reader().render(practice_notes_markdown(paper, phrases))
     return body
 
 

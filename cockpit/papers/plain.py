@@ -3,29 +3,31 @@
 from collections.abc import Iterable, Iterator
 
 from cockpit.papers import sentences
-from cockpit.papers.plan import PLAN, plan_blocks, plan_lead
+from cockpit.papers.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.plan import plan_blocks, plan_lead
 from cockpit.papers.typed import one_line
-from cockpit.studio.practice_notes import CAUTION, PracticeNotes
+from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.practice_week import WeekPlan
 
 
-def practice_notes_text(paper: PracticeNotes) -> str:
+def practice_notes_text(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """The practice notes of a lesson as plain text; what stands under a heading is indented by two blanks."""
-    blocks = [_block(map(one_line, (sentences.title(paper), sentences.taught(paper), sentences.length(paper))))]
+    head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
+    blocks = [_block(map(one_line, head))]
     if paper.notes.assignments:
-        given = (f"{sentences.area_label(line)}: {line.text}" for line in paper.notes.assignments)
-        blocks.append(_section(sentences.ASSIGNMENTS, given))
+        given = (f"{sentences.assignment_label(line, phrases)} {line.text}" for line in paper.notes.assignments)
+        blocks.append(_section(phrases.say("notes.assignments"), given))
     if paper.plan is not None:
-        blocks.append(_section(PLAN, _plan(paper.plan)))
+        blocks.append(_section(phrases.say("plan.heading"), _plan(paper.plan, phrases)))
     if paper.notes.remarks:
-        blocks.append(_section(sentences.REMARKS, paper.notes.remarks))
-    blocks.append(_section(sentences.NEXT_LESSON, [sentences.next_lesson(paper)]))
-    return "\n\n".join([*blocks, CAUTION]) + "\n"
+        blocks.append(_section(phrases.say("notes.remarks"), paper.notes.remarks))
+    blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
+    return "\n\n".join([*blocks, phrases.say("notes.caution")]) + "\n"
 
 
-def _plan(plan: WeekPlan) -> Iterator[str]:
-    yield plan_lead(plan)
-    for block in plan_blocks(plan):
+def _plan(plan: WeekPlan, phrases: Phrases) -> Iterator[str]:
+    yield plan_lead(plan, phrases)
+    for block in plan_blocks(plan, phrases):
         yield block.heading
         yield from (f"  {item}" for item in block.items)
 

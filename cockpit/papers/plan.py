@@ -4,19 +4,17 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 from itertools import groupby
 
+from cockpit.papers.dates import weekday_and_day
+from cockpit.papers.phrases import IN_ENGLISH, Phrases
 from cockpit.papers.plan_names import Called, names_of
+from cockpit.papers.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
+from cockpit.papers.sentences import area_label, beginning
 from cockpit.studio.assignment import Assignment, Part
-from cockpit.studio.calendar import WEEKDAYS
-from cockpit.studio.plan_words import excess_words, passage_words, tempo_words, turns_words
 from cockpit.studio.practice_week import DayPlan, PlanItem, WeekPlan
-from cockpit.studio.words import MONTHS, minutes_of
 
-PLAN = "Practice plan"
-WHAT_IT_IS = "Sums for planning, not a promise; how to practice each one stands above."
-_EVERY_DAY = "Every practice day"
-_NEVER = "On no practice day of this week"
 _A_RUN = 3  # from so many days in a row on they are told as "Wednesday 2 to Friday 4"
 
 
@@ -28,15 +26,17 @@ class Block:
     items: tuple[str, ...]
 
 
-def plan_lead(plan: WeekPlan) -> str:
+def plan_lead(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> str:
     """What the plan is, after the minutes of a day where they are the same on every practice day."""
     practice = [day for day in plan.days if day.items]
-    if not practice or not _is_said_once(practice) or not (amount := _amount(practice[0])):
-        return WHAT_IT_IS
-    return f"{amount} each practice day{_beyond(practice[0])}. {WHAT_IT_IS}"
+    what_it_is = phrases.say("plan.what_it_is")
+    if not practice or not _is_said_once(practice, phrases) or not (amount := _amount(practice[0], phrases)):
+        return what_it_is
+    daily = phrases.say("plan.each_practice_day", minutes=amount)
+    return f"{beginning(daily)}{_beyond(practice[0], phrases)}. {what_it_is}"
 
 
-def plan_blocks(plan: WeekPlan) -> tuple[Block, ...]:
+def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, ...]:
     """A plan by day; rest days are not in it.
 
     Where the days differ, what they have in common comes first, once; then each practice day, or days in a row that are
@@ -44,21 +44,27 @@ def plan_blocks(plan: WeekPlan) -> tuple[Block, ...]:
     """
     days = [day for day in plan.days if day.items]
     names = names_of([*(item.assignment for day in days for item in day.items), *plan.never_due])
-    return (*_blocks(days, names), *_never(plan.never_due))
+    return (*_blocks(days, names, phrases), *_never(plan.never_due, phrases))
 
 
-def _blocks(days: Sequence[DayPlan], names: Mapping[Assignment, Called]) -> Iterator[Block]:
-    alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, _amount(day)))]
+def _blocks(days: Sequence[DayPlan], names: Mapping[Assignment, Called], phrases: Phrases) -> Iterator[Block]:
+    alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, _amount(day, phrases)))]
     common = _in_common(days) if len(alike) > 1 else Counter[PlanItem]()
     if common:
-        yield Block(heading=_EVERY_DAY, items=_words(_only(days[0].items, common), names))
-    is_said_once = _is_said_once(days)
+        items = _words(_only(days[0].items, common), names, phrases)
+        yield Block(heading=phrases.say("plan.every_day"), items=items)
+    is_said_once = _is_said_once(days, phrases)
     for group in alike:
-        first = group[0]
-        whole = "in all" if len(group) == 1 else "each day"
-        minutes = "" if is_said_once or not (amount := _amount(first)) else f", {amount} {whole}{_beyond(first)}"
-        items = _words(_without(first.items, common), names)
-        yield Block(heading=f"{days_words([day.on for day in group])}{minutes}", items=items)
+        minutes = "" if is_said_once else _minutes(group, phrases)
+        items = _words(_without(group[0].items, common), names, phrases)
+        yield Block(heading=f"{beginning(days_words([day.on for day in group], phrases))}{minutes}", items=items)
+
+
+def _minutes(alike: Sequence[DayPlan], phrases: Phrases) -> str:
+    if not (amount := _amount(alike[0], phrases)):
+        return ""
+    whole = phrases.say("plan.in_all" if len(alike) == 1 else "plan.each_day", minutes=amount)
+    return f", {whole}{_beyond(alike[0], phrases)}"
 
 
 def _in_common(days: Sequence[DayPlan]) -> Counter[PlanItem]:
@@ -85,39 +91,42 @@ def _without(items: Iterable[PlanItem], taken: Counter[PlanItem]) -> Iterator[Pl
             yield item
 
 
-def _never(assignments: Sequence[Assignment]) -> Iterator[Block]:
+def _never(assignments: Sequence[Assignment], phrases: Phrases) -> Iterator[Block]:
     if assignments:
-        yield Block(heading=_NEVER, items=tuple(f"{each.area.capitalize()}: {each.text}" for each in assignments))
+        items = tuple(f"{area_label(each.area, phrases)} {each.text}" for each in assignments)
+        yield Block(heading=phrases.say("plan.never"), items=items)
 
 
-def _is_said_once(days: Sequence[DayPlan]) -> bool:
-    return len({(_amount(day), _beyond(day)) for day in days}) == 1
+def _is_said_once(days: Sequence[DayPlan], phrases: Phrases) -> bool:
+    return len({(_amount(day, phrases), _beyond(day, phrases)) for day in days}) == 1
 
 
-def _amount(day: DayPlan) -> str:
+def _amount(day: DayPlan, phrases: Phrases) -> str:
     """The minutes of a day; nothing where an item has none of its own and nobody said how many a day has."""
     if day.spare:
-        return f"{day.minutes} of the daily {minutes_of(day.minutes + day.spare)}"
+        daily = phrases.minutes(day.minutes + day.spare)
+        return phrases.say("plan.of_the_daily", count=day.minutes, minutes=daily)
     is_shared = any(item.minutes is not None and item.assignment.minutes is None for item in day.items)
     is_whole = day.exceeds_by or is_shared or all(item.minutes is not None for item in day.items)
-    return minutes_of(day.minutes) if is_whole else ""
+    return phrases.minutes(day.minutes) if is_whole else ""
 
 
-def _beyond(day: DayPlan) -> str:
-    excess = excess_words(day)
+def _beyond(day: DayPlan, phrases: Phrases) -> str:
+    excess = excess_words(day, phrases)
     return f", {excess}" if excess is not None else ""
 
 
-def days_words(days: Sequence[date]) -> str:
+def days_words(days: Sequence[date], phrases: Phrases = IN_ENGLISH) -> str:
     """Days in order: `Wednesday 2 to Saturday 5 December`, `Monday 30 November, Wednesday 2 and Friday 4 December`."""
     spans = list(_spans(days))
+    say = partial(weekday_and_day, phrases=phrases, is_listed=len(days) > 1)
     words: list[str] = []
     for place, (first, last) in enumerate(spans):
         after = spans[place + 1][0] if place + 1 < len(spans) else None
-        end = _day(last, has_month=after is None or after.month != last.month)
-        words.append(end if first == last else f"{_day(first, has_month=first.month != last.month)} to {end}")
-    *before, final = words
-    return f"{', '.join(before)} and {final}" if before else final
+        end = say(last, has_month=after is None or after.month != last.month)
+        begin = say(first, has_month=first.month != last.month)
+        words.append(end if first == last else phrases.say("dates.range", first=begin, last=end))
+    return phrases.joined(words)
 
 
 def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
@@ -129,29 +138,25 @@ def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
             yield from ((on, on) for on in run)
 
 
-def _day(on: date, *, has_month: bool) -> str:
-    return f"{WEEKDAYS[on.weekday()]} {on.day}{f' {MONTHS[on.month - 1]}' if has_month else ''}"
+def _words(items: Iterable[PlanItem], names: Mapping[Assignment, Called], phrases: Phrases) -> tuple[str, ...]:
+    return tuple(_item(item, names[item.assignment], phrases) for item in items)
 
 
-def _words(items: Iterable[PlanItem], names: Mapping[Assignment, Called]) -> tuple[str, ...]:
-    return tuple(_item(item, names[item.assignment]) for item in items)
-
-
-def _item(item: PlanItem, called: Called) -> str:
+def _item(item: PlanItem, called: Called, phrases: Phrases) -> str:
     """An item of a day: `Piece: Bourrée, measures 1–8, quarter = 76, 5 min, about three times through`."""
-    told = ", ".join(filter(None, [called.words, *_told(item, called)]))
-    label = item.assignment.area.capitalize()
-    return f"{label}: {told}" if told else label
+    told = ", ".join(filter(None, [called.words, *_told(item, called, phrases)]))
+    area = item.assignment.area
+    return f"{area_label(area, phrases)} {told}" if told else beginning(phrases.say(f"areas.{area}"))
 
 
-def _told(item: PlanItem, called: Called) -> Iterator[str | None]:
+def _told(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | None]:
     """What the plan tells of the day beside the name, and does not stand in the name already."""
     asked, says, is_all = item.assignment, called.says, not called.has_other_numbers
     if is_all and (Part.MEASURES not in says or item.measures != asked.measures):
-        yield passage_words(item.measures)
+        yield passage_words(item.measures, phrases)
     if item.tempo is not None and (item.tempo != asked.tempo or (is_all and Part.TEMPO not in says)):
-        yield tempo_words(item.tempo)
+        yield tempo_words(item.tempo, phrases)
     if item.minutes is not None and (Part.MINUTES not in says or item.minutes != asked.minutes):
-        yield f"{item.minutes} min"
-    yield item.through if is_all else None
-    yield turns_words(item)
+        yield phrases.say("words.minutes_short", count=item.minutes)
+    yield through_words(item.through, phrases) if item.through is not None and is_all else None
+    yield turns_words(item, phrases)

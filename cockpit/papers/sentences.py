@@ -2,50 +2,57 @@
 
 from datetime import datetime
 
+from cockpit.papers.dates import city, clock_time, long_date, short_dates
+from cockpit.papers.phrases import IN_ENGLISH, Phrases
 from cockpit.studio.notes import Line, NoteLine
 from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.words import city, clock_time, long_date, minutes_of, short_date, utc_offset
-
-ASSIGNMENTS = "What to practice"
-REMARKS = "From the lesson"
-NEXT_LESSON = "Next lesson"
-_NOT_BOOKED = "The next lesson is not booked yet."
+from cockpit.studio.words import utc_offset
 
 
-def title(paper: PracticeNotes) -> str:
+def title(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """Whose practice notes they are."""
-    return f"Practice notes for {paper.student}"
+    return phrases.say("notes.title", student=paper.student)
 
 
-def taught(paper: PracticeNotes) -> str:
+def taught(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """When the lesson was: `Tuesday 1 December 2026, 3:00 pm Phoenix time`."""
-    return _when(paper.taught_at, paper)
+    return beginning(_when(paper.taught_at, paper, phrases))
 
 
-def length(paper: PracticeNotes) -> str:
+def length(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """How long the lesson was booked for, and what it was: `30 minutes of cello`."""
-    booked = minutes_of(paper.minutes)
-    return f"{booked} of {paper.instrument}" if paper.instrument else booked
+    booked = phrases.minutes(paper.minutes)
+    return phrases.say("notes.length", minutes=booked, instrument=paper.instrument) if paper.instrument else booked
 
 
-def area_label(assignment: NoteLine) -> str:
-    """What an assignment works on, as a label: `Method book`."""
-    return (assignment.area or Line.ASSIGNMENT).capitalize()
+def assignment_label(assignment: NoteLine, phrases: Phrases = IN_ENGLISH) -> str:
+    """What an assignment works on, as a label: `Method book:`."""
+    return area_label(assignment.area or Line.ASSIGNMENT, phrases)
 
 
-def next_lesson(paper: PracticeNotes) -> str:
+def area_label(area: str, phrases: Phrases) -> str:
+    """An area as a label: `Method book:`."""
+    return phrases.say("notes.label", label=beginning(phrases.say(f"areas.{area}")))
+
+
+def next_lesson(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
     """When the next lesson is, with the offset from UTC, and on which days before it there is none.
 
     `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`.
     """
     if paper.next_at is None:
-        return _NOT_BOOKED
-    following = f"{_when(paper.next_at, paper)} ({utc_offset(paper.next_at, paper.zone)})"
+        return phrases.say("notes.not_booked")
+    following = f"{_when(paper.next_at, paper, phrases)} ({utc_offset(paper.next_at, paper.zone)})"
     if not paper.none_on:
-        return following
-    *before, last = (short_date(on) for on in paper.none_on)
-    return f"{following}. No lesson on {' and '.join([', '.join(before), last] if before else [last])}"
+        return beginning(following)
+    return beginning(phrases.say("notes.none_on", next=following, days=short_dates(paper.none_on, phrases)))
 
 
-def _when(at: datetime, paper: PracticeNotes) -> str:
-    return f"{long_date(at.date())}, {clock_time(at, paper.hours)} {city(paper.zone)} time"
+def beginning(words: str) -> str:
+    """Words that stand first on their line: with a capital, also in languages that write the days of a week small."""
+    return words[:1].upper() + words[1:]
+
+
+def _when(at: datetime, paper: PracticeNotes, phrases: Phrases) -> str:
+    time = clock_time(at, paper.hours, phrases)
+    return phrases.say("notes.when", date=long_date(at.date(), phrases), time=time, city=city(paper.zone, phrases))

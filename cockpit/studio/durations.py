@@ -20,8 +20,6 @@ _FRACTION = re.compile(r"(?<![\d.,–-])[\d.,–-]*\d/\d[\d/.,–-]*")
 _PART_OF = re.compile(r"\s*-?(?:of\b|bow|size|speed|tempo|pos|length|full|cup|volume)", re.IGNORECASE)
 _DATED = re.compile(r"\b(?:by|until|till|due|since|from|on|finger\w*|pages?|pp?|pg|mm?|bars?|measures?)\W{0,3}$", re.I)
 _LONGEST_WORD_BEFORE = 16
-_NUMBERS = ("three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-_COUNTS = ("once", "twice", *(f"{number} times" for number in _NUMBERS))
 
 
 def meter_in(text: str) -> Fraction | None:
@@ -70,17 +68,6 @@ def times_through(minutes: int, measures: int, tempo: Tempo, meter: Fraction | N
     return int(minutes * 60 // seconds) if seconds is not None else None
 
 
-def through_words(minutes: int, measures: int, tempo: Tempo, meter: Fraction | None) -> str | None:
-    """The same in words, `about five times through`; where 4/4 was assumed, it says so: `(in 4/4)`.
-
-    It is "about" because pauses and second thoughts are not counted.
-    """
-    count = times_through(minutes, measures, tempo, meter)
-    if count is None:
-        return None
-    return f"{_counted(count)} through{_assumed(meter)}"
-
-
 def once_words(measures: int, tempo: Tempo, meter: Fraction | None) -> str | None:
     """How long measures take once, to the second: `0:53 (in 4/4)`; None where that cannot be said."""
     seconds = _seconds(measures, tempo, meter)
@@ -95,12 +82,6 @@ def _seconds(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | 
 
 def _assumed(meter: Fraction | None) -> str:
     return " (in 4/4)" if meter is None else ""
-
-
-def _counted(count: int) -> str:
-    if count == 0:
-        return "less than once"
-    return f"about {_COUNTS[count - 1] if count <= len(_COUNTS) else f'{count} times'}"
 
 
 def _is_dotted(tempo: Tempo) -> bool:

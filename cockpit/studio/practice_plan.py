@@ -10,10 +10,19 @@ from datetime import date, timedelta
 from types import MappingProxyType
 
 from cockpit.studio.assignment import Assignment, Tempo
-from cockpit.studio.durations import counted_measures, meter_in, through_words
+from cockpit.studio.durations import counted_measures, meter_in, times_through
 from cockpit.studio.metronome import ladder
 from cockpit.studio.notes import Area
-from cockpit.studio.practice_week import EVERY_DAY, DayPlan, PlanItem, PlanRules, PracticeWeek, Turn, WeekPlan
+from cockpit.studio.practice_week import (
+    EVERY_DAY,
+    DayPlan,
+    PlanItem,
+    PlanRules,
+    PracticeWeek,
+    Through,
+    Turn,
+    WeekPlan,
+)
 from cockpit.studio.review_days import review_days
 from cockpit.studio.shares import shares
 from cockpit.studio.spans import Passage, passage_by_day, spans
@@ -176,8 +185,10 @@ def _turns(items: Sequence[PlanItem]) -> tuple[Turn, ...]:
     return tuple(Turn(assignment=taking[each].assignment, minutes=minutes) for each, minutes in order)
 
 
-def _through(item: PlanItem) -> str | None:
+def _through(item: PlanItem) -> Through | None:
     count = counted_measures(item.measures)
     if count is None or item.minutes is None or item.tempo is None:
         return None
-    return through_words(item.minutes, count, item.tempo, meter_in(item.assignment.text))
+    meter = meter_in(item.assignment.text)
+    times = times_through(item.minutes, count, item.tempo, meter)
+    return Through(times=times, is_meter_assumed=meter is None) if times is not None else None

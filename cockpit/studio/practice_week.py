@@ -66,6 +66,14 @@ class PracticeWeek:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Through:
+    """How often the measures of an item can be played whole in its minutes; without a meter, 4/4 is assumed."""
+
+    times: int
+    is_meter_assumed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanItem:
     """An assignment on one day: its minutes, the measures and the tempo of that day.
 
@@ -77,7 +85,7 @@ class PlanItem:
     minutes: int | None
     measures: tuple[Measures, ...]
     tempo: Tempo | None
-    through: str | None = None
+    through: Through | None = None
     turns: tuple[int, ...] = ()
     turns_with: tuple[Assignment, ...] = ()
 

@@ -12,13 +12,13 @@ import pytest
 from support.commonmark import examples, specification
 from support.pages import STYLE, Shown
 from support.papers import paper, planned
+from support.phrases import ASSIGNMENTS, NEXT_LESSON, PLAN, REMARKS
 from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.page import practice_notes_page
 from cockpit.papers.plain import practice_notes_text
-from cockpit.papers.plan import PLAN, plan_blocks
-from cockpit.papers.sentences import ASSIGNMENTS, NEXT_LESSON, REMARKS
+from cockpit.papers.plan import plan_blocks
 from cockpit.studio.notes import Line, read_notes
 
 NO_BREAK_SPACE = "\u00a0"

@@ -12,9 +12,8 @@ import pytest
 from support.chromium import PROGRAM, Chromium
 from support.family_pages import TWELVE, WEEKS, changing_week, heavy_week, tricky_week, usual_week
 from support.papers import TRICKY
+from support.phrases import ASSIGNMENTS, PLAN, REMARKS
 
-from cockpit.papers.plan import PLAN
-from cockpit.papers.sentences import ASSIGNMENTS, REMARKS
 from cockpit.screens.legible import contrast
 
 # Inches: ANSI/ASME Y14.1 size A, and ISO 216 (210 x 297 mm).

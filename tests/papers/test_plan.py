@@ -9,17 +9,16 @@ from hypothesis import strategies as st
 from support.golden import assert_golden
 from support.pages import STYLE, Shown
 from support.papers import TRICKY, USUAL, paper, planned
+from support.phrases import ASSIGNMENTS, CAUTION, PLAN
 from support.plans import LINES, RULES, WEEKS, assigned, week
 from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.page import practice_notes_page
 from cockpit.papers.plain import practice_notes_text
-from cockpit.papers.plan import PLAN, days_words, plan_blocks, plan_lead
-from cockpit.papers.sentences import ASSIGNMENTS
+from cockpit.papers.plan import days_words, plan_blocks, plan_lead
 from cockpit.studio.calendar import WEEKDAYS
 from cockpit.studio.notes import Area
-from cockpit.studio.practice_notes import CAUTION
 from cockpit.studio.practice_plan import week_plan
 from cockpit.studio.practice_week import PlanRules
 

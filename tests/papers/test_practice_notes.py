@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.golden import assert_golden
 from support.papers import TRICKY, paper
+from support.phrases import CAUTION
 from support.rendering import shown
 from support.studio import ISHAAN, TEODOR, booking, family, home, student
 
@@ -14,7 +15,7 @@ from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.page import practice_notes_page
 from cockpit.papers.plain import practice_notes_text
 from cockpit.studio.booking import Booking
-from cockpit.studio.practice_notes import CAUTION, PracticeNotes
+from cockpit.studio.practice_notes import PracticeNotes
 
 STYLE = "p { margin: 0; }\n"
 PAPERS = {

@@ -7,31 +7,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.assignment import Measures, Tempo
-from cockpit.studio.durations import counted_measures, meter_in, once_words, seconds_of, through_words, times_through
+from cockpit.studio.durations import counted_measures, meter_in, once_words, seconds_of, times_through
 
 Q72 = Tempo(beat=Fraction(1), goal=72)
 DOTTED_60 = Tempo(beat=Fraction(3, 2), goal=60)
 
 
-def test_five_minutes_for_16_measures_at_q_72_are_about_five_times_through():
-    assert through_words(5, 16, Q72, None) == "about five times through (in 4/4)"
-
-
-def test_a_meter_that_was_typed_is_not_said_again():
-    assert through_words(5, 16, Q72, Fraction(3)) == "about seven times through"
-
-
-@pytest.mark.parametrize(("minutes", "words"), [
-    (1, "less than once"), (2, "about once"), (3, "about twice"), (4, "about three times"), (14, "about ten times"),
-    (16, "about twelve times"), (18, "about 13 times"),
-])  # fmt: skip
-def test_whole_times_are_counted_in_words_up_to_twelve(minutes, words):
-    assert through_words(minutes, 24, Q72, None) == f"{words} through (in 4/4)"
+def test_five_minutes_for_16_measures_at_q_72_are_five_times():
+    assert times_through(5, 16, Q72, None) == 5
+    assert times_through(5, 16, Q72, Fraction(3)) == 7
+    assert times_through(1, 24, Q72, None) == 0
 
 
 def test_under_a_dotted_beat_no_meter_is_assumed():
-    assert through_words(5, 24, DOTTED_60, None) is None
-    assert through_words(4, 24, DOTTED_60, Fraction(3)) == "about five times through"
+    assert times_through(5, 24, DOTTED_60, None) is None
+    assert times_through(4, 24, DOTTED_60, Fraction(3)) == 5
 
 
 def test_16_measures_at_q_72_take_53_seconds_once():

@@ -31,7 +31,7 @@ from cockpit.studio.assignment import Tempo, Times
 from cockpit.studio.metronome import is_mark
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_between, week_plan
-from cockpit.studio.practice_week import WEIGHTS, PlanRules
+from cockpit.studio.practice_week import WEIGHTS, PlanRules, Through
 
 DEFAULTS = PlanRules()
 WEEKEND = frozenset({SATURDAY, SUNDAY})
@@ -201,9 +201,9 @@ def test_a_slip_of_the_finger_is_not_cut_into_a_million_spans():
 def test_a_day_tells_how_often_its_measures_fit_into_its_minutes():
     lines = [assigned("Gavotte mm. 17-32 q = 72", measures=(mm(17, 32),), tempo=quarter(72), minutes=5)]
     item = week_plan(lines, week(), DEFAULTS).days[0].items[0]
-    assert item.through == "about five times through (in 4/4)"
+    assert item.through == Through(times=5, is_meter_assumed=True)
     in_three = replace(lines[0], text="Waltz in 3/4 mm. 17-32 q = 72")
-    assert week_plan([in_three], week(), DEFAULTS).days[0].items[0].through == "about seven times through"
+    assert week_plan([in_three], week(), DEFAULTS).days[0].items[0].through == Through(times=7, is_meter_assumed=False)
 
 
 def test_how_often_is_not_told_without_minutes_measures_or_tempo():

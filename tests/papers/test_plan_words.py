@@ -5,11 +5,11 @@ from fractions import Fraction
 import pytest
 from support.plans import assigned, mm, quarter, week
 
+from cockpit.papers.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
 from cockpit.studio.assignment import Tempo
 from cockpit.studio.notes import Area
-from cockpit.studio.plan_words import excess_words, passage_words, tempo_words, turns_words
 from cockpit.studio.practice_plan import week_plan
-from cockpit.studio.practice_week import PlanRules
+from cockpit.studio.practice_week import PlanRules, Through
 
 
 def first_day(*lines, daily=None):
@@ -28,10 +28,23 @@ def test_measures_in_words(passage, words):
     (quarter(72), "quarter = 72"), (quarter(88, 72), "quarter = 72 to 88"), (quarter(80, is_about=True), "quarter = about 80"),
     (quarter(96, is_ceiling=True), "up to quarter = 96"), (Tempo(beat=Fraction(3, 2), goal=60), "dotted quarter = 60"),
     (Tempo(beat=Fraction(3), goal=50), "dotted half = 50"), (Tempo(beat=Fraction(1, 2), goal=144), "eighth = 144"),
+    (quarter(88, 72, is_about=True, is_ceiling=True), "quarter = about 72 to 88"),
     (Tempo(beat=Fraction(7, 4), goal=40), "7/4 quarters = 40"), (Tempo(beat=Fraction(4), goal=40), "whole = 40"),
 ])  # fmt: skip
 def test_a_tempo_in_words(tempo, words):
     assert tempo_words(tempo) == words
+
+
+@pytest.mark.parametrize(("times", "words"), [
+    (0, "less than once"), (1, "about once"), (2, "about twice"), (3, "about three times"), (10, "about ten times"),
+    (12, "about twelve times"), (13, "about 13 times"),
+])  # fmt: skip
+def test_whole_times_are_counted_in_words_up_to_twelve(times, words):
+    assert through_words(Through(times=times, is_meter_assumed=True)) == f"{words} through (in 4/4)"
+
+
+def test_a_meter_that_was_typed_is_not_said_again():
+    assert through_words(Through(times=7, is_meter_assumed=False)) == "about seven times through"
 
 
 def test_turns_in_words():

@@ -1,0 +1,69 @@
+"""The files with the fixed phrases of families' papers: those of the program, and the teacher's own before them."""
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from cockpit.papers.phrases import Phrases, read_phrases, sound_phrases
+from cockpit.studio.errors import BadInput
+
+_ENGLISH = "en"
+_LANGUAGE = re.compile(r"[a-z]{2,3}")
+_WHERE = Path("themes") / "phrases"
+
+
+def phrases_of(language: str, folder: Path | None) -> Phrases:
+    """The phrases of a language; of a studio folder's own ones those that can be used. English where there are none."""
+    if not _LANGUAGE.fullmatch(language):  # it comes out of a roster or the settings, and must not lead elsewhere
+        return phrases_of(_ENGLISH, folder)
+    known, ours = _bundled(_ENGLISH), _bundled(language)
+    own, _ = _own(folder / _WHERE / f"{language}.toml", known) if folder is not None else ({}, ())
+    if not ours and not own:
+        return phrases_of(_ENGLISH, folder)
+    return Phrases(language=language, by_key={**known, **ours, **own})
+
+
+def phrase_faults(folder: Path, language: str) -> tuple[str, ...]:
+    """A sentence for each own phrase that cannot be used, and one where the settings' `language` has no phrases."""
+    paths = sorted((folder / _WHERE).glob("*.toml"))
+    if not paths and language == _ENGLISH:
+        return ()
+    known = _bundled(_ENGLISH)
+    sentences = [sentence for path in paths for sentence in _own(path, known)[1]]
+    bundled = sorted(path.stem for path in _bundled_folder().glob("*.toml"))
+    if language not in {*bundled, *(path.stem for path in paths)}:
+        sentences.append(
+            f'settings.toml, sending, language: found "{language}", expected one of {", ".join(bundled)}, '
+            "or one with a file of yours in themes/phrases. Until then families read English."
+        )
+    return tuple(sentences)
+
+
+def _bundled_folder() -> Path:
+    from cockpit.screens.theming import themes_folder  # what only reads the studio needs no colors
+
+    return themes_folder() / "phrases"
+
+
+def _bundled(language: str) -> Mapping[str, str]:
+    path = _bundled_folder() / f"{language}.toml"
+    return read_phrases(path.read_text(encoding="utf-8")) if path.exists() else {}
+
+
+def _own(path: Path, known: Mapping[str, str]) -> tuple[Mapping[str, str], tuple[str, ...]]:
+    """The phrases of an own file that can be used, and a sentence for each that cannot; nothing where there is none."""
+    if not _LANGUAGE.fullmatch(path.stem):
+        return {}, (
+            f'{path}: found a file named "{path.stem}", expected the short name of a language, such as it.toml.',
+        )
+    try:
+        found, faults = sound_phrases(read_phrases(path.read_text(encoding="utf-8-sig")), known)
+    except FileNotFoundError:
+        return {}, ()
+    except UnicodeDecodeError as fault:
+        return {}, (f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.",)
+    except OSError as fault:
+        return {}, (f"{path} cannot be read: {fault.strerror}.",)
+    except BadInput as fault:
+        return {}, (f"{path}, {fault}. None of its phrases is used.",)
+    return found, tuple(f"{path}, {fault}." for fault in faults)
