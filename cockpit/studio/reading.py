@@ -25,11 +25,10 @@ from cockpit.studio.reading_words import understood as understood
 
 _TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
-_OPENING = "([{*_"
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
     "from at in on with and for of the to up ca about every each only before after until first last except skip "
-    "play practice work repeat rest no not never without nothing but then off days more don't don’t can't can’t"
+    "play practice work repeat rest do but then"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
@@ -195,7 +194,7 @@ def _with_title(assignment: Assignment, ends: int) -> Assignment:
     """The same with its title: the words before the first that is none, without what leads on to that."""
     begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, 0, ends))
     while ends < len(assignment.text) and (last := assignment.text[begins:behind].rsplit(maxsplit=1)[-1:]):
-        if last[0].lstrip(_OPENING) not in _LEADING_ON:
+        if last[0] not in _LEADING_ON:
             break
         begins, behind = _trimmed(assignment.text, begins, behind - len(last[0]))
     title = assignment.text[begins:behind]

@@ -1,4 +1,4 @@
-"""What a line speaks of without asking for it: "no practice on Tue and Thu", "weekends off", "recital Sat & Sun".
+"""What a line speaks of without asking for it: "no practice on Tue and Thu", "weekends off", "without RH".
 
 A few words turn a claim around. They are looked for on both sides of it and within its clause: right beside it, but
 for words that only lead from one to the other, and for days farther before it too.
@@ -48,6 +48,15 @@ _DENYING = {
         far_before=(_NOT | _OFF) - words_in("free break leave drop"),
         behind=_OFF | _OTHER_EVENTS | _MORE | words_in("never n't cannot cant dont wont except excepted unavailable optional"),
     ),
+    Part.HANDS: _Denying(
+        before=_NOT | words_in("before until till less but rest resting"),
+        far_before=frozenset(),
+        behind=words_in("rest rests resting silent tacet off out later optional never n't cannot cant dont wont if"),
+    ),
+    Part.KEY: _Denying(before=_NOT, far_before=frozenset(), behind=frozenset()),
+    Part.OCTAVES: _Denying(before=_NOT, far_before=frozenset(), behind=frozenset()),
+    Part.TIMES: _Denying(before=_NOT, far_before=frozenset(), behind=frozenset()),
+    Part.MINUTES: _Denying(before=_NOT, far_before=frozenset(), behind=words_in("off")),
 }  # fmt: skip
 
 
@@ -57,31 +66,33 @@ def with_denied(tokens: Tokens, found: Sequence[Found]) -> list[Found]:
     for at, each in enumerate(found):
         stops = next((one.ends for one in reversed(marked) if not one.is_denied), 0)
         until = found[at + 1].begins if at + 1 < len(found) else len(tokens.words)
-        is_denied = each.part in _DENYING and _is_denied(tokens, each, stops, until)
-        if is_denied or not each.is_passing:
-            marked.append(each._replace(is_denied=is_denied))
+        denied = _denied(tokens, each, stops, until) if each.part in _DENYING else None
+        if denied or not each.is_passing:
+            marked.append(denied or each)
     is_asked = any(each.part is Part.DAYS and not each.is_denied for each in marked)
     return [each for each in marked if is_asked or not each.is_passing]
 
 
-def _is_denied(tokens: Tokens, found: Found, stops: int, until: int) -> bool:
+def _denied(tokens: Tokens, found: Found, stops: int, until: int) -> Found | None:
+    """What a line denies, from the word on that does so; None where it does not."""
     words = _DENYING[found.part]
-    return _is_denied_before(tokens, found.begins - 1, stops, words) or _is_denied_behind(
-        tokens, found.ends, until, words.behind
-    )
+    begins = _denying_before(tokens, found.begins - 1, stops, words)
+    if begins is None and not _is_denied_behind(tokens, found.ends, until, words.behind):
+        return None
+    return found._replace(begins=found.begins if begins is None else begins, is_denied=True)
 
 
-def _is_denied_before(tokens: Tokens, at: int, stops: int, words: _Denying) -> bool:
+def _denying_before(tokens: Tokens, at: int, stops: int, words: _Denying) -> int | None:
     wanted = words.before
     while at >= stops:
         if _is_one_of(tokens, at, wanted or words.far_before):
-            return True
+            return max(at - 2, stops) if tokens.words[at] == "t" else at  # don't
         if tokens.words[at] in ENDS_CLAUSE:
-            return False
+            return None
         if tokens.words[at] not in _LEADING_TO:
             wanted = frozenset()
         at -= 1
-    return False
+    return None
 
 
 def _is_denied_behind(tokens: Tokens, at: int, until: int, words: frozenset[str]) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 from support.reading import pieces, read, understood_as
 
-from cockpit.studio.assignment import Part
+from cockpit.studio.assignment import Hands, Part, Times
 from cockpit.studio.notes import Area
 
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
@@ -17,6 +17,7 @@ MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
         "no practice: Tue Thu",
         "no practice at all on Tue and Thu",
         "no scales on Tue Thu",
+        "no LH on Tue Thu",
         "don't practice Tue Thu",
         "don’t play on Sundays",
         "can't Tue Thu",
@@ -150,3 +151,70 @@ def test_what_is_not_to_be_is_kept_as_text():
         "10 min",
         "",
     ]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "no left hand yet",
+        "without RH",
+        "without the right hand",
+        "don't use LH",
+        "do not play LH",
+        "not HT yet",
+        "not with both hands",
+        "never hands together",
+        "no need for RH",
+        "instead of HT",
+        "until HT",
+        "leave out LH",
+        "leave LH out",
+        "rest LH",
+        "LH rests",
+        "LH tacet",
+        "HT later",
+        "HT not yet",
+        "HT, not yet HS",
+    ],
+)
+def test_hands_that_are_not_to_play_are_not_claimed(text):
+    assignment = read(f"Gavotte {text}, 10 min")
+    assert (assignment.hands, assignment.minutes) == (Hands.TOGETHER if "HS" in text else None, 10)
+    assert assignment.title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("HS, not HT", Hands.SEPARATELY),
+        ("HS, no HT yet", Hands.SEPARATELY),
+        ("RH alone, no LH", Hands.RIGHT),
+        ("LH rests, RH only", Hands.RIGHT),
+        ("HS no pedal", Hands.SEPARATELY),
+        ("no pedal HS", Hands.SEPARATELY),
+        ("not too fast, HS", Hands.SEPARATELY),
+        ("no. 5 HS", Hands.SEPARATELY),
+        ("never mind. HS", Hands.SEPARATELY),
+    ],
+)
+def test_the_hands_that_are_to_play_are_claimed(text, wanted):
+    assert read(f"Gavotte {text}").hands == wanted
+
+
+@pytest.mark.parametrize("text", ["no C major", "not C major", "without C major", "not two octaves", "never 2 oct"])
+def test_scales_that_are_not_to_be_played_are_not_claimed(text):
+    assignment = read(f"{text}, slowly", Area.SCALES)
+    assert (assignment.key, assignment.octaves) == (None, None)
+
+
+@pytest.mark.parametrize(
+    "text", ["not 3x", "no more than 3 times", "not 10 min", "no more than 10 min", "without 10 min"]
+)
+def test_amounts_that_are_not_to_be_are_not_claimed(text):
+    assignment = read(text)
+    assert (assignment.times, assignment.minutes) == (None, None)
+
+
+def test_repetitions_without_something_else_are_claimed():
+    assert read("without stopping 3x, no pedal 10 min").times == Times(count=3)
+    assert read("without stopping 3x, no pedal 10 min").minutes == 10
