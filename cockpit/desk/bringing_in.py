@@ -93,10 +93,9 @@ class BringingIn:
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
         )
-        home = lesson_zone(self._home_zone, local_time(self._clock.now(), self._home_zone).date())
         events, ended = with_ends_of_here(events, known)
         roster = events.roster
-        plan = plan_roster(roster, known, home, new_id, self._hours)
+        plan = plan_roster(roster, known, self._home_zone, new_id, self._hours, self._clock.now())
         studio = self._after(known, plan.change)
         meant = [plan.standing_times[row] for row in roster.rows]
         lessons = [
@@ -112,7 +111,7 @@ class BringingIn:
         )
         change = Change(said="bring a calendar", edits=(*plan.change.edits, *lessons, *singles))
         moved = (f"moved here, left so: {_line(each, studio, self._home_zone, self._hours)}" for each in studio.kept)
-        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=(*events.left_out, *ended, *moved))
+        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=(*events.left_out, *ended, *plan.ended, *moved))
 
     def _after(self, known: Known, change: Change) -> _Studio:
         families = {family.id: family for family in known.families}

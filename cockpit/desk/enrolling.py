@@ -3,7 +3,8 @@
 from collections.abc import Callable
 from itertools import count
 
-from cockpit.desk.ports import Reading, Writing
+from cockpit.desk.ports import Clock, Reading, Writing
+from cockpit.studio.calendar import Zone
 from cockpit.studio.enrolling import RosterPlan, plan_roster
 from cockpit.studio.roll import Known
 from cockpit.studio.roster import read_roster
@@ -12,9 +13,10 @@ from cockpit.studio.roster import read_roster
 class Enrolling:
     """Takes rosters in."""
 
-    def __init__(self, reading: Reading, writing: Writing | None, home_zone: str, hours: int) -> None:
+    def __init__(self, reading: Reading, writing: Writing | None, clock: Clock, home_zone: Zone, hours: int) -> None:
         self._reading = reading
         self._writing = writing
+        self._clock = clock
         self._home_zone = home_zone
         self._hours = hours
 
@@ -47,4 +49,4 @@ class Enrolling:
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
         )
-        return plan_roster(reading, known, self._home_zone, new_id, self._hours)
+        return plan_roster(reading, known, self._home_zone, new_id, self._hours, self._clock.now())

@@ -1,13 +1,14 @@
 """What a roster changes in the studio: its rows against the families, students and standing times that are there."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
+from datetime import date, datetime
 from typing import TypeVar
 
 from cockpit.studio.booking import People
-from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.calendar import StandingTime, Zone, lesson_zone, local_time
+from cockpit.studio.enrolled_times import EnrolledTimes
 from cockpit.studio.errors import BadInput
-from cockpit.studio.event_times import match_events, new_number
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, Record
 from cockpit.studio.roll import Known, Roll
@@ -15,7 +16,7 @@ from cockpit.studio.roster_agreement import disagreements, repetitions
 from cockpit.studio.roster_differences import described, differences
 from cockpit.studio.roster_homes import Homes, find_homes
 from cockpit.studio.roster_rows import RosterFault, RosterReading, RosterRow
-from cockpit.studio.roster_times import match_times
+from cockpit.studio.roster_times import is_over
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
 
@@ -26,24 +27,31 @@ Value = TypeVar("Value")
 class RosterPlan:
     """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
 
-    `standing_times` are what the rows of the file became; `notices` are what the file has that is not used.
+    `ended` is of that what the file would let go on, and the studio has ended. `standing_times` are what the rows of the file became; `notices` are what the file has that is not used.
     """
 
     change: Change
     lines: tuple[str, ...]
     left_alone: tuple[str, ...]
+    ended: tuple[str, ...]
     standing_times: Mapping[RosterRow, StandingTime]
     notices: tuple[str, ...] = ()
 
 
 def plan_roster(
-    reading: RosterReading, known: Known, home_zone: str, new_id: Callable[[], int], hours: int = 12
+    reading: RosterReading,
+    known: Known,
+    home_zone: Zone,
+    new_id: Callable[[], int],
+    hours: int = 12,
+    now: datetime | None = None,
 ) -> RosterPlan:
-    """What a roster changes in the studio; nothing, when it has been read before.
+    """What a roster changes in the studio at a moment (UTC); nothing, when it has been read before.
 
-    A new family without a zone gets `home_zone` (IANA). `new_id` is asked once for each new record. `hours` is the
-    teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone and whose clock a
-    time is kept in; a column that the file does not have leaves it alone.
+    A new family without a zone gets that of `home_zone`. `new_id` is asked once for each new record. `hours` is the
+    teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone, whose clock a
+    time is kept in, and from when until when it holds; a column that the file does not have leaves it alone. A
+    standing time that has ended by `now` is history; without it, all of them are still to come.
 
     Raises:
         BadInput: the faults of the reading, or of its rows against the studio; one sentence a line.
@@ -54,32 +62,30 @@ def plan_roster(
     faults = [*disagreements(reading.rows, homes.family_of.__getitem__)]
     faults += repetitions(reading.rows, homes.family_of.__getitem__)
     _refuse(faults)
+    today = date.min if now is None else local_time(now, home_zone).date()
+    times = EnrolledTimes(reading.columns, known.standing_times, today, new_id)
     enrolling = _Enrolling(reading, roll, homes, new_id)
-    enrolling.take_families(home_zone)
+    enrolling.take_families(lesson_zone(home_zone, today))
     enrolling.take_students()
-    enrolling.take_times()
-    return replace(_plan(enrolling, known, hours), notices=reading.notices)
+    enrolling.take_times(times)
+    before, after = enrolling.people(known)
+    edits = tuple(edit for edit in enrolling.edits if edit.before != edit.after)
+    ended = tuple(f"ended in the studio, left so: {described(each, after, hours)}" for each in times.left_so)
+    unsaid = (each for each in times.unsaid(known.standing_times) if not is_over(each, today))
+    return RosterPlan(
+        change=Change(said="bring the roster", edits=edits),
+        lines=differences(edits, before, after, hours),
+        left_alone=(*ended, *(f"not in the file, left as it is: {described(each, after, hours)}" for each in unsaid)),
+        ended=ended,
+        standing_times=times.meant,
+        notices=reading.notices,
+    )
 
 
 def _refuse(faults: Iterable[RosterFault]) -> None:
     said = "\n".join(str(fault) for fault in faults)
     if said:
         raise BadInput(said)
-
-
-def _plan(enrolling: "_Enrolling", known: Known, hours: int) -> RosterPlan:
-    edits = tuple(edit for edit in enrolling.edits if edit.before != edit.after)
-    before = _people(known.families, known.students)
-    families, students = enrolling.families.values(), enrolling.students.values()
-    after = _people((*known.families, *families), (*known.students, *students))
-    named = {edit.after.id for edit in enrolling.edits if isinstance(edit.after, StandingTime)}
-    left = (standing for standing in known.standing_times if standing.id not in named)
-    return RosterPlan(
-        change=Change(said="bring the roster", edits=edits),
-        lines=differences(edits, before, after, hours),
-        left_alone=tuple(f"not in the file, left as it is: {described(standing, after, hours)}" for standing in left),
-        standing_times=enrolling.standing_times,
-    )
 
 
 def _people(families: Iterable[Family], students: Iterable[Student]) -> People:
@@ -101,15 +107,19 @@ class _Enrolling:
         self._columns = reading.columns
         self._by_family: dict[str, list[RosterRow]] = {}
         self._by_student: dict[tuple[str, str], list[RosterRow]] = {}
-        self._numbers = {standing.id for standings in roll.times.values() for standing in standings}
         self.families: dict[str, Family] = {}
         self.students: dict[tuple[str, str], Student] = {}
-        self.standing_times: dict[RosterRow, StandingTime] = {}
         self.edits: list[Edit] = []
         for row in reading.rows:
             family, student = name_key(homes.family_of[row]), name_key(row.student)
             self._by_family.setdefault(family, []).append(row)
             self._by_student.setdefault((family, student), []).append(row)
+
+    def people(self, known: Known) -> tuple[People, People]:
+        """Everybody without what the rows change, and with it."""
+        families, students = self.families.values(), self.students.values()
+        after = _people((*known.families, *families), (*known.students, *students))
+        return _people(known.families, known.students), after
 
     def take_families(self, home_zone: str) -> None:
         for key, rows in self._by_family.items():
@@ -147,46 +157,11 @@ class _Enrolling:
             self.students[key] = after
             self._edit(before, after)
 
-    def take_times(self) -> None:
+    def take_times(self, times: EnrolledTimes) -> None:
         for key, rows in self._by_student.items():
             student = self.students[key]
-            matches = self._matches(rows, self._roll.times.get(student.id, ()))
-            for row, before in zip(rows, matches, strict=True):
-                self.standing_times[row] = after = self._standing(row, before, student.id)
-                self._edit(before, after)
-
-    def _matches(self, rows: Sequence[RosterRow], known: Sequence[StandingTime]) -> tuple[StandingTime | None, ...]:
-        if any(row.event_uid is not None for row in rows):
-            return match_events(rows, known, self._columns)
-        return match_times(rows, known, self._columns)
-
-    def _number(self, row: RosterRow) -> StandingTimeId:
-        if row.event_uid is None:
-            return StandingTimeId(self._new_id())
-        number = new_number(row.event_uid, self._numbers)
-        self._numbers.add(number)
-        return number
-
-    def _standing(self, row: RosterRow, before: StandingTime | None, student_id: StudentId) -> StandingTime:
-        known = before or StandingTime(
-            id=self._number(row),
-            student_id=student_id,
-            weekday=row.weekday,
-            at=row.at,
-            minutes=row.minutes,
-        )
-        return replace(
-            known,
-            weekday=row.weekday,
-            at=row.at,
-            minutes=row.minutes,
-            kept_in=row.kept_in or known.kept_in,
-            instrument=self._told("instrument", row.instrument, known.instrument),
-            from_on=self._told("from", row.from_on, known.from_on),
-            until_on=self._told("until", row.until_on, known.until_on),
-            call_link=self._told("call_link", row.call_link, known.call_link),
-            every_weeks=self._told("every_weeks", row.every_weeks, known.every_weeks) or 1,
-        )
+            times.take(rows, student.id, self._roll.times.get(student.id, ()))
+        self.edits += times.edits
 
     def _told(self, column: str, value: Value | None, known: Value | None) -> Value | None:
         """What the file says: its value, or nothing where its cell is blank, or what is known without the column."""

@@ -2,12 +2,13 @@
 
 import itertools
 from dataclasses import replace
-from datetime import date, time
+from datetime import date, datetime, time
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.rosters import rosters
+from support.studio import utc
 
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.enrolling import Known, RosterPlan, plan_roster
@@ -42,10 +43,10 @@ def plan(text: str, known: Known = EMPTY) -> RosterPlan:
     return plan_of(read_roster(text), known)
 
 
-def plan_of(reading: RosterReading, known: Known) -> RosterPlan:
+def plan_of(reading: RosterReading, known: Known, now: datetime | None = None) -> RosterPlan:
     ids = [record.id for record in everything(known)]
     counter = itertools.count(max(ids, default=99) + 1)
-    return plan_roster(reading, known, HOME, lambda: next(counter))
+    return plan_roster(reading, known, HOME, lambda: next(counter), now=now)
 
 
 def carried_out(known: Known, change: Change) -> Known:
@@ -252,8 +253,6 @@ def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
         ("remark", "remark of Teodor: shy -> -"),
         ("practice_days", "practice days of Teodor: Mon Wed Fri -> -"),
         ("instrument", "changed: Teodor, Thursday: instrument guitar -> -"),
-        ("from", "changed: Teodor, Thursday: from 2026-09-01 -> -"),
-        ("until", "changed: Teodor, Thursday: until 2027-06-01 -> -"),
         ("call_link", "changed: Teodor, Thursday: call link https://call.example.org/t -> -"),
     ],
 )
@@ -261,6 +260,26 @@ def test_a_blank_cell_of_a_column_in_the_file_clears_what_is_known(column: str, 
     text = table("Teodor,Thu,16:00,30,", columns=column)
     assert plan(text, STUDIO).lines == (line,)
     assert plan(text, after(text, STUDIO)).lines == ()
+
+
+def test_a_blank_from_or_until_takes_no_date_away_and_an_end_is_told() -> None:
+    assert plan(table("Teodor,Thu,16:00,30,", columns="from"), STUDIO).lines == ()
+    found = plan(table("Teodor,Thu,16:00,30,", columns="until"), STUDIO)
+    assert (found.lines, found.left_alone) == ((), found.ended)
+    assert found.ended == (
+        "ended in the studio, left so: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
+        "from 2026-09-01, until 2027-06-01, https://call.example.org/t (family Haugen)",
+    )
+    assert plan(table("Teodor,Thu,16:00,30,2027-07-01", columns="until"), STUDIO).lines == (
+        "changed: Teodor, Thursday: until 2027-06-01 -> 2027-07-01",
+    )
+
+
+def test_a_row_changes_no_standing_time_of_other_days() -> None:
+    rows = ("Teodor,Fri,17:00,30,2027-09-01,",)
+    found = plan(table(*rows, columns="from until"), STUDIO)
+    assert found.lines == ("new: Teodor, Friday 5:00 pm, 30 minutes, from 2027-09-01 (family Haugen)",)
+    assert THURSDAY in carried_out(STUDIO, found.change).standing_times
 
 
 def test_a_blank_cell_clears_nothing_that_another_row_of_the_family_says() -> None:
@@ -449,9 +468,9 @@ def crowded(draw: st.DrawFn) -> RosterReading:
     return RosterReading(rows=tuple(rows), columns=frozenset((*NEEDED_COLUMNS, *columns)))
 
 
-def taken(reading: RosterReading, known: Known) -> Known:
+def taken(reading: RosterReading, known: Known, now: datetime | None = None) -> Known:
     try:
-        return carried_out(known, plan_of(reading, known).change)
+        return carried_out(known, plan_of(reading, known, now).change)
     except BadInput:
         assume(False)
         raise
@@ -472,6 +491,14 @@ def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
     again = plan_of(third, studio)
     assert again.lines == ()
     assert again.change.edits == ()
+
+
+@given(crowded(), crowded(), crowded(), st.sampled_from(("2026-03-02 09:00", "2026-07-03 21:00", "2027-01-01 12:00")))
+def test_reading_a_roster_twice_changes_nothing_when_some_of_the_studio_is_history(
+    first: RosterReading, second: RosterReading, third: RosterReading, now: str
+) -> None:
+    studio = taken(third, taken(second, taken(first, EMPTY, utc(now)), utc(now)), utc(now))
+    assert plan_of(third, studio, utc(now)).lines == ()
 
 
 @given(crowded(), crowded())
