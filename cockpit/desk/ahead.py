@@ -8,11 +8,11 @@ from pathlib import Path
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.studio.booking import Booking, People, in_order, told_apart
-from cockpit.studio.breaks import Break, LeftOut, without_breaks
+from cockpit.studio.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
 from cockpit.studio.clock_messages import messages
-from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of
+from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
 from cockpit.studio.free_times import Timetable, free_gaps, free_times
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.people import StudentId
@@ -124,11 +124,12 @@ class LookingAhead:
         found = self._found(in_order([*others, *candidates]))
         return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
 
-    def lessons_in(self, each: Break) -> int:
-        """How many of the lessons that are planned now fall into a break."""
+    def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[Booking]]:
+        """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
         zone = self.practice.home_zone
         begins, ends = day_bounds(each.from_on - _DAY, zone)[0], day_bounds(each.until_on + _DAY, zone)[1]
-        return len(without_breaks(self._between(begins, ends)[0], [each], zone)[1])
+        kept, left_out = without_breaks(self._between(begins, ends)[0], [each], zone)
+        return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], zone) is not None]
 
     def free_times(self, wanted: Booking, week_of: date) -> list[datetime]:
         """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""

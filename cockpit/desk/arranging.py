@@ -6,6 +6,7 @@ from datetime import datetime
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.lines import Lines
 from cockpit.desk.lookup import is_where_its_rule_has_it
+from cockpit.desk.pausing import Pausing
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.desk.reshaping import Reshaping
@@ -32,6 +33,7 @@ class Arranging:
         self._ahead = ahead
         self._lines = Lines(reading, steps, clock, ahead)
         self._reshaping = Reshaping(reading, ahead, self._lines)
+        self._pausing = Pausing(reading, ahead, self._lines)
 
     def propose(self, purpose: Purpose, booking: Booking | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
@@ -41,7 +43,7 @@ class Arranging:
             Refused: it cannot be done to this lesson.
         """
         if purpose is Purpose.BREAK:
-            return self._reshaping.pause(line)
+            return self._pausing.pause(line)
         if purpose is Purpose.TRIAL:
             return self._trial(line)
         if booking is None:
@@ -109,13 +111,8 @@ class Arranging:
         before, name = booking.lesson, booking.student.name
         if before.outcome is not None or before.began_at is not None or before.finished_at is not None:
             raise Refused(f"{possessive(name)} lesson is not to come any more: only one that is can be moved.")
-        after = replace(
-            before,
-            starts_at=when.starts_at,
-            minutes=when.minutes or before.minutes,
-            is_moved=True,
-            gives_full_length=False,
-        )
+        minutes = when.minutes or before.minutes
+        after = replace(before, starts_at=when.starts_at, minutes=minutes, is_moved=True, gives_full_length=False)
         after = replace(
             after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home_zone)
         )

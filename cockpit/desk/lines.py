@@ -8,6 +8,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.proposals import Proposal
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
+from cockpit.studio.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
@@ -15,7 +16,7 @@ from cockpit.studio.people import name_key
 from cockpit.studio.records import Accepted, Edit, Record
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
-from cockpit.studio.words import clock_time, long_date, minutes_of, near_date, possessive
+from cockpit.studio.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
 
 
 class Lines:
@@ -90,6 +91,7 @@ class Lines:
         note = clock_note(when, hours)
         if troubles is None:
             troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
+            troubles = [*self._break_on_its_day(lesson), *troubles]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
             understood=understood,
@@ -98,6 +100,23 @@ class Lines:
             troubles=(note, *troubles) if note else tuple(troubles),
             lesson=lesson,
         )
+
+    def in_break(self, lesson: LeftOut, then: str) -> str:
+        """A sentence on a lesson whose day is in a break; `then` says what comes of that."""
+        each = lesson.because
+        whose = "the whole studio" if each.family_id is None else f"family {lesson.booking.family.name}"
+        days = near_days(each.from_on, each.until_on, self.today())
+        return f"This is in a break of {whose}, {days}{f', {each.reason}' if each.reason else ''}: {then}"
+
+    def _break_on_its_day(self, lesson: Booking) -> list[str]:
+        zone = self.practice.home_zone
+        because = break_of(lesson, self._reading.breaks(), zone)
+        if because is None:
+            return []
+        # One that is where its standing time has it, such as one that is moved back, is taken away.
+        is_held = bool(without_breaks([lesson], [because], zone)[0])
+        then = "the lesson takes place all the same." if is_held else "there is no lesson then."
+        return [self.in_break(LeftOut(booking=lesson, because=because), then)]
 
     def take_out(self, record: Record) -> None:
         """Deletes a record, as a step that can be undone."""

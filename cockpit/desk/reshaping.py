@@ -1,4 +1,4 @@
-"""Standing times changed or ended from a date on, and breaks."""
+"""Standing times changed or ended from a date on."""
 
 import re
 from dataclasses import replace
@@ -10,15 +10,14 @@ from cockpit.desk.lines import Lines
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking, Enrollment, planned
-from cockpit.studio.break_line import read_break
-from cockpit.studio.breaks import Break, BreakId, without_breaks
+from cockpit.studio.breaks import without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
 from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import grouped
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, added
-from cockpit.studio.words import counted, long_date, near_days, possessive
+from cockpit.studio.words import long_date, possessive
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
@@ -111,7 +110,7 @@ class Reshaping:
             *carried(self._reading, over, enrollment, home),
         )
         stays = arranged(over, home, hours)
-        troubles = [*self._collisions(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]
+        troubles = [*self._troubles(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
         return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
 
@@ -125,21 +124,29 @@ class Reshaping:
             raise Refused("This standing time names no lesson in the next weeks: write a date too.")
         return f"{local_time(meeting.lesson.starts_at, home):%Y-%m-%d %H:%M}"
 
-    def _collisions(
+    def _troubles(
         self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
     ) -> list[str]:
-        """What goes wrong with a new standing time in the year from a UTC moment on, when it takes the place of another.
+        """What is to be known of a new standing time in the year from a UTC moment on, when it takes the place of another.
 
         Of the other, those lessons `over` stay that were arranged.
         """
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
         meetings = planned([new], home, starts_at - _DAY, starts_at + _YEAR)
-        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        kept, left_out = without_breaks(meetings, self._reading.breaks(), home)
         before = planned([replace(new, standing=standing)], home, starts_at - WEEK, starts_at + _YEAR + WEEK)
         begins = new.standing.from_on or date.min
         gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
         gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
-        return [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept, gone))]
+        told = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept, gone))]
+        if left_out and left_out[0].booking == meetings[0]:
+            told.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
+        return told
+
+    def _day_of_first(self, meetings: list[Booking]) -> str:
+        if not meetings:
+            return "not in the year from then on"
+        return f"on {self._lines.day(local_time(meetings[0].lesson.starts_at, self._lines.practice.home_zone).date())}"
 
     def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
         return local_time(at, self._kept_zone(standing, booking, at)).date()
@@ -150,41 +157,6 @@ class Reshaping:
             return booking.family.zone
         home = self._lines.practice.home_zone
         return lesson_zone(home, local_time(at, home).date())
-
-    def pause(self, line: str) -> Proposal:
-        """Days without lessons.
-
-        Raises:
-            BadInput: the line names none.
-        """
-        people = self._reading.people()
-        practice = self._lines.practice
-        read = read_break(
-            line,
-            people.families.values(),
-            now=self._lines.now(),
-            home_zone=practice.home_zone,
-            month_first=practice.month_first,
-        )
-        new = Break(
-            id=BreakId(self._lines.id_number()),
-            family_id=read.family_id,
-            from_on=read.from_on,
-            until_on=read.until_on,
-            reason=read.reason,
-        )
-        whose = "the whole studio" if read.family_id is None else f"family {people.families[read.family_id].name}"
-        home = lesson_zone(practice.home_zone, new.from_on)
-        if read.family_id is not None and people.families[read.family_id].zone != home:
-            whose += " (days on their own calendar)"
-        days = near_days(new.from_on, new.until_on, self._lines.today())
-        count = self._ahead.lessons_in(new)
-        understood = f"No lessons for {whose}: {days}" + (f", {new.reason}" if new.reason else "")
-        return Proposal(
-            understood=f"{understood}. {counted(count, 'lesson')} fall{'s' if count == 1 else ''} into it.",
-            edits=added(new),
-            said="break",
-        )
 
 
 def _refuse_after_its_end(standing: StandingTime, on: date) -> None:
