@@ -60,8 +60,15 @@ class MailServer:
     """The server; it listens between `start` and `stop`, and has the same port again afterwards."""
 
     def __init__(
-        self, *, logins: Mapping[str, str] | None, tls: ssl.SSLContext | None, is_tls_at_once: bool, options: Any
+        self,
+        *,
+        host: str = HOST,
+        logins: Mapping[str, str] | None = None,
+        tls: ssl.SSLContext | None = None,
+        is_tls_at_once: bool = False,
+        options: Any,
     ) -> None:
+        self.host = host
         self.logins = logins
         self.messages: list[Arrived] = []
         self.heard = bytearray()
@@ -118,7 +125,7 @@ class MailServer:
 
     async def _listen(self) -> asyncio.Server:
         at_once = self._tls if self._is_tls_at_once else None
-        return await self._loop.create_server(lambda: _Line(self), HOST, self.port, ssl=at_once)
+        return await self._loop.create_server(lambda: _Line(self), self.host, self.port, ssl=at_once)
 
     async def _close(self) -> None:
         self._server.close()
@@ -149,12 +156,13 @@ class _Line(SMTP):
         self.server = server
         starttls = None if server._is_tls_at_once else server._tls
         options = {"enable_SMTPUTF8": True, "hostname": "mail.example.org", "ident": "invented"} | server._options
+        if server.logins is None:
+            options["auth_exclude_mechanism"] = ("PLAIN", "LOGIN")
         super().__init__(
             self,
             tls_context=starttls,
             authenticator=self._authenticate_login,
             auth_require_tls=starttls is not None,
-            auth_exclude_mechanism=() if server.logins is not None else ("PLAIN", "LOGIN"),
             loop=asyncio.get_running_loop(),
             **options,
         )
@@ -261,6 +269,7 @@ def mail_server(
     logins: Mapping[str, str] | None = None,
     tls: ssl.SSLContext | None = None,
     is_tls_at_once: bool = False,
+    host: str = HOST,
     **options: Any,
 ) -> Iterator[MailServer]:
     """A server that listens. With `logins` it takes mail from these users with these passwords only.
@@ -268,7 +277,7 @@ def mail_server(
     With `tls` it offers STARTTLS, or TLS from the first byte. Other options are those of aiosmtpd's SMTP:
     `enable_SMTPUTF8=False`, `data_size_limit=1000`.
     """
-    server = MailServer(logins=logins, tls=tls, is_tls_at_once=is_tls_at_once, options=options)
+    server = MailServer(host=host, logins=logins, tls=tls, is_tls_at_once=is_tls_at_once, options=options)
     server.start()
     try:
         yield server
@@ -278,7 +287,7 @@ def mail_server(
 
 def account_at(server: MailServer, **values: Any) -> MailAccount:
     """The account of an invented teacher at a server."""
-    usual = {"host": HOST, "port": server.port, "security": server.security, "sender": "teacher@example.org"}
+    usual = {"host": server.host, "port": server.port, "security": server.security, "sender": "teacher@example.org"}
     return MailAccount(**usual | values)
 
 

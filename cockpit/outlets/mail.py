@@ -1,0 +1,90 @@
+"""A mail handed to the teacher's own server (RFC 5321), with an answer that never claims more than is known."""
+
+import re
+import smtplib
+
+from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
+from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.ways import MailAccount
+
+# Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
+_TIMES_LONGER_FOR_THE_ANSWER = 4
+_LINE_END = re.compile(rb"\r\n|\r|\n")
+_LEADING_DOT = re.compile(rb"^\.", re.MULTILINE)
+
+
+def send(account: MailAccount, password: str | None, to: str, message: bytes) -> Delivery:
+    """Hands a mail over for one address, and returns what came of it; it raises nothing and keeps no record.
+
+    `UNKNOWN` stands for the one gap that SMTP has: the whole mail was handed over, and the answer never came. Until
+    then nothing was taken, and it can be tried again. No reason repeats the password or what the notes say.
+    """
+    for address, is_way in ((account.sender, True), (to, False)):
+        if not _fits(address):
+            reason = f"{' '.join(address.split()) or 'nothing'} is not an e-mail address"
+            return Delivery(answer=Answer.NEVER, reason=reason, is_way_shut=is_way)
+    try:
+        line = open_line(account, password)
+    except Stopped as stopped:
+        return stopped.delivery
+    try:
+        _addressed(line, account, to, message)
+        return _handed_over(line, message)
+    except Stopped as stopped:
+        return stopped.delivery
+    finally:
+        leave(line)
+
+
+def _fits(address: str) -> bool:
+    """Whether an address can stand in a command without being read as anything else."""
+    local, _, domain = address.rpartition("@")
+    return bool(local and domain) and address.isprintable() and not set(address) & set(' <>"')
+
+
+def _addressed(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> None:
+    options = _options(line, account, to, message)
+    ask(line, f"MAIL FROM:<{account.sender}>{options}", 2, f"the mail server takes none from {account.sender}")
+    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not take mail for {to}", is_way=False)
+    ask(line, "DATA", 3, "the mail server does not take this mail", is_way=False)
+
+
+def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> str:
+    """What is said with the sender: how large the mail is (RFC 1870), and that its header is in UTF-8 (RFC 6531)."""
+    options = ""
+    if line.has_extn("size"):
+        limit = line.esmtp_features["size"].strip()
+        if limit.isdecimal() and 0 < int(limit) < len(message):
+            reason = f"the mail is larger than the mail server takes ({len(message):,} of {int(limit):,} bytes)"
+            raise Stopped(Answer.NEVER, reason, is_way_shut=False)
+        options += f" SIZE={len(message)}"
+    head = message.partition(b"\r\n\r\n")[0]
+    if account.sender.isascii() and to.isascii() and head.isascii():
+        return options
+    if not line.has_extn("smtputf8"):
+        foreign = to if account.sender.isascii() else account.sender
+        reason = f"the mail server cannot send to or from addresses with letters such as those of {foreign} (SMTPUTF8)"
+        raise Stopped(Answer.NEVER, reason, is_way_shut=foreign == account.sender)
+    line.command_encoding = "utf-8"
+    return f"{options} BODY=8BITMIME SMTPUTF8"
+
+
+def _handed_over(line: smtplib.SMTP, message: bytes) -> Delivery:
+    body = _LEADING_DOT.sub(b"..", _LINE_END.sub(b"\r\n", message))
+    try:
+        line.send(body + (b".\r\n" if body.endswith(b"\r\n") else b"\r\n.\r\n"))
+    except (smtplib.SMTPException, OSError) as fault:
+        # The end of the mail never left, and without it no server may take it. Another mail may fare better.
+        raise Stopped(Answer.LATER, broken_off(line, fault), is_way_shut=False) from None
+    try:
+        if line.sock is not None:
+            line.sock.settimeout(line.timeout * _TIMES_LONGER_FOR_THE_ANSWER)
+        code, words = line.getreply()
+    except (smtplib.SMTPException, OSError):
+        code, words = -1, b""
+    if code // 100 == 2:
+        return Delivery(answer=Answer.TAKEN)
+    if code // 100 in {4, 5}:
+        return refused(code, words, "the mail server does not take this mail", is_way=False).delivery
+    reason = "the line broke after the whole mail was handed over: nobody knows whether the mail server took it"
+    return Delivery(answer=Answer.UNKNOWN, reason=reason)
