@@ -65,9 +65,7 @@ def _parser() -> argparse.ArgumentParser:
     keys = commands.add_parser("keys", parents=[folder], help="every command with its keys")
     keys.add_argument("--json", action="store_true", help="as JSON")
     commands.add_parser("restore", parents=[folder], help="go on with the last backup; the damaged file is kept")
-    forget = commands.add_parser("forget", parents=[folder], help="delete a family: students, lessons, notes, papers")
-    forget.add_argument("family", metavar="FAMILY")
-    forget.add_argument("--yes", action="store_true", help="do it; without it, only says what would be deleted")
+    _add_family(commands, folder)
     return parser
 
 
@@ -80,6 +78,18 @@ def _add_calendar(
     calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks ahead; else without an end")
     calendar.add_argument("--family", metavar="NAME", help="one family's lessons; else the whole studio's")
     calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write; else to the screen")
+
+
+def _add_family(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", folder: argparse.ArgumentParser
+) -> None:
+    family = commands.add_parser("family", parents=[folder], help="what is kept about a family: write it out")
+    family.add_argument("name", metavar="NAME")
+    family.add_argument("--export", type=Path, metavar="FILE", help="write all of it into a new zip file")
+    family.add_argument("--without-private", action="store_true", help="leave out of it what is yours alone")
+    forget = commands.add_parser("forget", parents=[folder], help="delete a family: students, lessons, notes, papers")
+    forget.add_argument("family", metavar="FAMILY")
+    forget.add_argument("--yes", action="store_true", help="do it; without it, only says what would be deleted")
 
 
 def _weeks(text: str) -> int:
@@ -134,9 +144,19 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
         case "restore":
             said = commands.restore(folder)
         case _:
-            said = commands.forget(folder, asked.family, really=asked.yes)
+            said = _family(folder, asked)
     print(said)
     return 0
+
+
+def _family(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit import commands, family_commands
+
+    if asked.command == "forget":
+        return commands.forget(folder, asked.family, really=asked.yes)
+    if asked.export is None:
+        return family_commands.tell(folder, asked.name)
+    return family_commands.export(folder, asked.name, asked.export, with_private=not asked.without_private)
 
 
 def _say(sentence: str) -> None:

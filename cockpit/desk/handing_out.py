@@ -6,6 +6,7 @@ from cockpit.desk.ahead import Practice
 from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar import day_bounds, local_time
+from cockpit.studio.people import Family
 from cockpit.studio.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
 
 _DAY = timedelta(days=1)
@@ -20,8 +21,8 @@ class HandingOut:
         self._clock = clock
         self._practice = practice
 
-    def calendar(self, weeks: int | None, family: str | None) -> SharedCalendar:
-        """The lessons of the studio, or of a family by name; up to so many weeks from now on, or without an end.
+    def calendar(self, weeks: int | None, family: str | Family | None) -> SharedCalendar:
+        """The lessons of the studio, or of a family or its name; up to so many weeks from now on, or without an end.
 
         It begins with the studio year, so that the series in it begin at the same lesson for a year.
 
@@ -49,6 +50,6 @@ class HandingOut:
             made_at=now.replace(microsecond=0),
             begins=begins,
             ends=ends,
-            family=None if family is None else family_named(people, family),
+            family=family_named(people, family) if isinstance(family, str) else family,
         )
         return shared_calendar(timetable, edition)

@@ -1,0 +1,64 @@
+"""A family's record without what is the teacher's own: whatever she types, none of it is left."""
+
+from dataclasses import fields
+
+from hypothesis import given
+from hypothesis import strategies as st
+from support.studio import BRANDVOLD, ILSE, STARTS_AT, lesson, standing
+
+from cockpit.papers.family_files import family_files
+from cockpit.studio.family_record import FamilyRecord, without_private
+from cockpit.studio.notes import Mark, for_family, read_notes
+from cockpit.studio.records import FollowUp, Heard, MarkSet, Note
+
+SECRET = "wrzlbrmft"
+OPEN = st.sampled_from(
+    ["Scales: D major, q=72", "Piece: The Heron", "Well done.", "", "Ear: hum", "-dim.", "  indented"]
+)
+KEPT_BACK = st.sampled_from(
+    [f"Private: {SECRET}", f"Follow-up: {SECRET}", f"next time: {SECRET}", f"Scales: A. Private: {SECRET}",
+     f"Private:\n{SECRET}\nScales: {SECRET}", f"1) PRIVATE - {SECRET}"]
+)  # fmt: skip
+
+
+def record(body: str) -> FamilyRecord:
+    """A lesson with these notes, where everything that is the teacher's own is the secret."""
+    lines = {line.typed for line in read_notes(body)}
+    return FamilyRecord(
+        family=BRANDVOLD,
+        students=(ILSE,),
+        standing_times=(standing(),),
+        lessons=(lesson(),),
+        notes=(Note(lesson_id=lesson().id, body=body, changed_at=STARTS_AT),),
+        marks=tuple(MarkSet(lesson_id=lesson().id, line=line, mark=Mark.DONE) for line in sorted(lines)),
+        heard=tuple(Heard(lesson_id=lesson().id, line=line, tempo=60) for line in sorted(lines)),
+        follow_ups=(FollowUp(lesson_id=lesson().id, body=SECRET),),
+        exports=(),
+        breaks=(),
+        outgoing=(),
+        titles={SECRET: "Ilse"},
+        accepted=(),
+    )
+
+
+@given(st.lists(st.one_of(OPEN, KEPT_BACK), max_size=8).map("\n".join))
+def test_nothing_of_the_teachers_own_is_in_any_file(body):
+    files = family_files(without_private(record(body)), STARTS_AT, "0")
+    for name, text in files.items():
+        assert SECRET not in text, name
+
+
+@given(st.lists(st.one_of(OPEN, KEPT_BACK), max_size=8).map("\n".join))
+def test_what_the_family_may_see_is_all_there_with_its_marks(body):
+    seen, given_away = for_family(body), without_private(record(body))
+    again = for_family(given_away.notes[0].body)
+    assert [(line.area, line.text) for line in again.assignments] == [(s.area, s.text) for s in seen.assignments]
+    assert [remark for remark in again.remarks if remark.strip()] == [r for r in seen.remarks if r.strip()]
+    assert {mark.line for mark in given_away.marks} == {line.typed for line in again.assignments}
+    assert {each.line for each in given_away.heard} == {line.typed for line in again.assignments}
+
+
+def test_a_record_with_everything_is_told_from_one_without():
+    assert record("").has_private
+    assert not without_private(record("")).has_private
+    assert {field.name for field in fields(FamilyRecord)} >= {"notes", "outgoing", "titles"}

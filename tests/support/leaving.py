@@ -1,0 +1,109 @@
+"""A family with something of every kind that is kept, in a studio beside families that are like it.
+
+Every word of its own is one that occurs nowhere else, so that its bytes can be searched for.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from support.outbox import TAKEN, Posted, posting_studio
+
+from cockpit.clock import SetClock
+from cockpit.desk.lookup import family_named
+from cockpit.outlets.postman import Postman
+from cockpit.store.backup import back_up
+from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.delivery import Delivery
+from cockpit.studio.notes import Mark
+from cockpit.studio.parcel import Parcel
+from cockpit.studio.people import Family
+from cockpit.studio.records import Accepted, Change, Edit, Heard, MarkSet, added
+from cockpit.studio.ways import Way
+
+ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link
+Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw
+Thorvald,Tuesday,17:00,30,Zwijndrecht,,,,,
+Ilse,Tuesday,16:30,30,Okonjo,ada@okonjo.example,Europe/London,"mail, draft",gentle,https://call.example/ok
+Mireille,Tuesday,18:00,45,Perreault,m@perreault.example,America/St_Johns,mail,,
+"""
+NOTES = (
+    "Scales: Fis-Dur wiggelwaggel, q=72\nEtude: zestien maten\nMooi gedaan, vlinderlicht.\n"
+    "Private: moeder is moe\nFollow-up: opbellen over schoolgeld\nNext time: duimstand nakijken"
+)
+OTHER_NOTES = "Piece: The Heron mm. 1-8\nPrivate: shy today\nFollow-up: send the duet"
+NEWS = datetime(2026, 12, 1, 14, tzinfo=UTC)
+# Words that stand nowhere but in what is kept about the family; the last ones are the teacher's own.
+OPEN_WORDS = (
+    "Zwijndrecht",
+    "zwijn.example",
+    "Thorvald",
+    "wiggelwaggel",
+    "zestien maten",
+    "vlinderlicht",
+    "call.example/zw",
+)
+PRIVATE_WORDS = ("moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar")
+WORDS = (*OPEN_WORDS, *PRIVATE_WORDS)
+
+
+@dataclass
+class DraftsReally:
+    """A postman who writes drafts as the real one does, and takes every mail."""
+
+    real: Postman
+
+    def carry(self, parcel: Parcel) -> Delivery:
+        return self.real.carry(parcel) if parcel.way is Way.DRAFT else TAKEN
+
+
+def make_full_studio(folder: Path) -> None:
+    """The studio on the evening of its day: notes sent and drafted, marks, a break, papers, a review, two backups."""
+    clock = SetClock(NEWS)
+    folder.mkdir(exist_ok=True)
+    (folder / "settings.toml").write_text(
+        'home_zone = "America/Chicago"\n[sending]\n[sending.mail]\nhost = "localhost"\nsecurity = "none"\n'
+        'sender = "teacher@studio.example"\n'
+    )
+    with posting_studio(folder, clock=clock) as posted:
+        posted.studio.enrolling.take_in(ROSTER)
+        posted.finish("Ilse", "Zwijndrecht", NOTES)
+        back_up(folder, date(2026, 11, 30))
+        posted.finish("Ilse", "Okonjo", OTHER_NOTES)
+        posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
+        posted.clock.wind(seconds=11)
+        posted.studio.desk.dispatch.hand_over(DraftsReally(Postman(posted.studio.settings.sending, folder)))
+        family = family_of(posted, "Zwijndrecht")
+        _keep_the_rest(posted, family)
+        desk = posted.studio.desk
+        posted.studio.desk.ahead.write_messages(26)
+        desk.reviewing.write_out(date(2026, 12, 1))
+        back_up(folder, date(2026, 12, 1))
+
+
+def family_of(posted: Posted, name: str) -> Family:
+    return family_named(posted.studio.store.reading.people(), name)
+
+
+def _keep_the_rest(posted: Posted, family: Family) -> None:
+    store = posted.studio.store
+    assert store.writing is not None
+    lesson = store.reading.lessons_between(NEWS, NEWS.replace(hour=22, minute=1))[0]
+    line = "Scales: Fis-Dur wiggelwaggel, q=72"
+    student = store.reading.people().students[lesson.student_id]
+    away = Break(
+        id=BreakId(store.writing.new_id()),
+        family_id=family.id,
+        from_on=date(2026, 12, 21),
+        until_on=date(2026, 12, 28),
+        reason="verhuizing",
+    )
+    edits = added(
+        MarkSet(lesson_id=lesson.id, line=line, mark=Mark.MORE_WORK),
+        Heard(lesson_id=lesson.id, line=line, tempo=66, clean_runs=2),
+        away,
+        Accepted(key=f"night: {lesson.standing_time_id}"),
+    )
+    practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2})))
+    store.writing.apply(Change(said="keep", edits=(*edits, practices)))
+    store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})
