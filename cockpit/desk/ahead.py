@@ -107,8 +107,8 @@ class LookingAhead:
     def troubles(self) -> tuple[list[Group], list[Group]]:
         """All that will go wrong in the year from now on, each trouble that comes again as one; and what is accepted."""
         now, accepted = self._clock.now(), self._reading.accepted()
-        found = grouped(self._found(self._between(now, now + _YEAR)[0]))
-        return [g for g in found if g.key not in accepted], [g for g in found if g.key in accepted]
+        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, now + _YEAR)[0]))]
+        return [told for told, _ in found if told is not None], [kept for _, kept in found if kept is not None]
 
     def troubles_of(
         self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()

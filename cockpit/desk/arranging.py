@@ -83,7 +83,9 @@ class Arranging:
 
     def accept(self, group: Group, *, is_accepted: bool) -> None:
         """Leaves what would collide as it is, or takes that back; a step that can be undone."""
-        self._lines.accept(Accepted(key=group.key), is_accepted=is_accepted)
+        accepted = self._reading.accepted()
+        keys = group.keys - accepted if is_accepted else group.keys_of_any_number & accepted
+        self._lines.accept([Accepted(key=key) for key in sorted(keys)], is_accepted=is_accepted)
 
     def take_out(self, each: Break) -> None:
         """Takes a break out again, as a step that can be undone.

@@ -13,7 +13,7 @@ from cockpit.studio.calendar import local_time
 from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people import name_key
-from cockpit.studio.records import Accepted, Edit, Record
+from cockpit.studio.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.when import When, clock_note, read_when
 from cockpit.studio.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
@@ -122,10 +122,11 @@ class Lines:
         """Deletes a record, as a step that can be undone."""
         self._steps.take("take a break out", Edit(before=record, after=None), durable=True)
 
-    def accept(self, accepted: Accepted, *, is_accepted: bool) -> None:
+    def accept(self, each: Sequence[Accepted], *, is_accepted: bool) -> None:
         """Keeps what is accepted, or forgets it again, as a step that can be undone."""
-        edit = Edit(before=None, after=accepted) if is_accepted else Edit(before=accepted, after=None)
-        self._steps.take("leave a collision as it is", edit, durable=True)
+        edits = added(*each)
+        edits = edits if is_accepted else Change(said="", edits=edits).turned_around().edits
+        self._steps.take("leave a collision as it is", *edits, durable=True)
 
     def do(self, proposal: Proposal) -> str:
         """Carries a proposal out, as a step that can be undone; returns a sentence.

@@ -1,6 +1,7 @@
 """What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
@@ -12,6 +13,8 @@ from cockpit.studio.lesson import Kind
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
+# More than the weeks in which the clocks of two zones change apart; common practice, no source.
+_FEW = 10
 
 
 class Trouble(StrEnum):
@@ -59,6 +62,12 @@ class Finding:
     meant: Meant | None = None
 
     @property
+    def way(self) -> str:
+        """How it goes wrong: of whom, by how many minutes, when on the family's clock and for how long."""
+        lessons = sorted(f"{lasting_id(each)} {_at(each)} {each.lesson.minutes}" for each in lessons_of(self))
+        return f"{self.trouble} {self.minutes}: {' + '.join(lessons)}"
+
+    @property
     def arises_at(self) -> datetime:
         """The UTC moment at which it goes wrong: the start of the later lesson."""
         return (self.other or self.booking).lesson.starts_at
@@ -76,14 +85,39 @@ class Group:
         return self.findings[0]
 
     @property
-    def key(self) -> str:
-        """What the trouble is, in one year as in the next: its kind and its standing times or lessons."""
-        return f"{self.first.trouble}: {' + '.join(sorted(str(lasting_id(each)) for each in lessons_of(self.first)))}"
+    def keys(self) -> frozenset[str]:
+        """What is accepted where the group is: the ways in which it goes wrong, as often as they come."""
+        return frozenset(key for way, count in self._ways() for key in _keys(way, count))
+
+    @property
+    def keys_of_any_number(self) -> frozenset[str]:
+        """The same, however often they come."""
+        return frozenset(key for way, _ in self._ways() for key in _keys(way, _FEW + 1))
+
+    def parted(self, accepted: Container[str]) -> "tuple[Group | None, Group | None]":
+        """What is to be told of it, and what is accepted: that holds for a way in which it came no more often then."""
+        holds = {way for way, count in self._ways() if _keys(way, count)[-1] in accepted}
+        told = tuple(each for each in self.findings if each.way not in holds)
+        kept = tuple(each for each in self.findings if each.way in holds)
+        return (Group(findings=told) if told else None), (Group(findings=kept) if kept else None)
+
+    def _ways(self) -> Iterable[tuple[str, int]]:
+        return Counter(each.way for each in self.findings).items()
 
     @property
     def last(self) -> Finding:
         """The latest of them; the first again where there is one only."""
         return self.findings[-1]
+
+
+def _keys(way: str, count: int) -> tuple[str, ...]:
+    """Where something comes often, it is accepted that it comes a few times, too."""
+    return (f"{way}, a few times", f"{way}, often") if count > _FEW else (f"{way}, a few times",)
+
+
+def _at(booking: Booking) -> str:
+    local = local_time(booking.lesson.starts_at, booking.family.zone)
+    return f"{local:%Y-%m-%d %H:%M}" if lasting_id(booking) == booking.lesson.id else f"{local.weekday()} {local:%H:%M}"
 
 
 def takes_place(booking: Booking) -> bool:
