@@ -1,0 +1,62 @@
+"""The words that turn a claim around, by what they turn around and where they stand."""
+
+from typing import NamedTuple
+
+from cockpit.studio.assignment import Part
+from cockpit.studio.reading_tokens import words_in
+
+NOTHING_ON = words_in("off rest rests resting free none nothing away busy break")
+PRACTICE = words_in("practice practise practicing practising play playing music work lesson lessons need")
+# Words between a claim and what turns it around: "no practice at all on Tue", "Sat and Sun are rest days".
+LEADING_TO = PRACTICE | words_in(
+    "a an the any all at on in of for to with from by as and or only just ever do does use using try add out "
+    "yet day days this week my your his her both either : = - – — / &"
+)
+LEADING_FROM = words_in(
+    "is are be been being was were will would it he she they we i has have had a an the all both at on in for can s "
+    "day days always usually now my your his her : = - – — ' ’"
+)
+_NOT = words_in(
+    "no not never without except excluding skip omit minus avoid neither nor instead than leave drop n't dont cant cannot wont"
+)
+_NOT_BEHIND = words_in("never n't cannot cant dont wont later optional")
+# Recitals are no practice, and "more on weekends" speaks of the other days as well.
+_OTHER_EVENTS = words_in(
+    "recital recitals concert concerts exam exams lesson lessons rehearsal rehearsals orchestra band choir camp trip "
+    "vacation holiday holidays travel traveling travelling performance performing competition audition party school "
+    "closed sick ill"
+)
+_MORE = words_in("more less longer shorter double extra half harder")
+
+
+class Denying(NamedTuple):
+    """The words that turn a part around: right before it, anywhere before it in its clause, right behind it.
+
+    `is_finishable` says that words of being finished turn it around too.
+    """
+
+    before: frozenset[str] = _NOT
+    far_before: frozenset[str] = frozenset()
+    behind: frozenset[str] = frozenset()
+    is_finishable: bool = False
+
+
+_OF_A_PASSAGE = Denying(before=_NOT | {"later"}, behind=_NOT_BEHIND, is_finishable=True)
+DENYING = {
+    Part.DAYS: Denying(
+        before=_NOT | NOTHING_ON | _OTHER_EVENTS | _MORE | {"but"},
+        far_before=(_NOT | NOTHING_ON) - words_in("free break leave drop"),
+        behind=NOTHING_ON | _OTHER_EVENTS | _MORE | _NOT_BEHIND | words_in("except excepted unavailable"),
+    ),
+    Part.HANDS: Denying(
+        before=_NOT | words_in("before until till less but rest resting later"),
+        behind=_NOT_BEHIND | words_in("rest rests resting silent tacet off out if"),
+        is_finishable=True,
+    ),
+    Part.MEASURES: _OF_A_PASSAGE,
+    Part.PAGES: _OF_A_PASSAGE,
+    Part.KEY: Denying(),
+    Part.OCTAVES: Denying(),
+    Part.TIMES: Denying(),
+    Part.MINUTES: Denying(behind=frozenset({"off"})),
+}
