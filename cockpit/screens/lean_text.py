@@ -6,6 +6,7 @@ from types import MappingProxyType
 from rich.style import Style
 from rich.text import Text
 from textual.events import Key
+from textual.geometry import Offset, Size
 from textual.reactive import Reactive, reactive
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection
@@ -17,12 +18,18 @@ class LeanText(TextArea):
     """Textual's text area, which would repaint itself whole at every key: 5 to 8 kB instead of 300 bytes.
 
     The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
-    those below where lines moved. This leans on a private name of Textual (`_watch_selection`); a test
-    compares it with the stock widget.
+    those below where lines moved. Its `virtual_size` does not have the whole screen laid out anew either, unless the
+    text is longer than the pane. This leans on a private name of Textual (`_watch_selection`); a test compares it with
+    the stock widget.
     """
 
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
+    virtual_size: Reactive[Size] = reactive(Size(0, 0), repaint=False)
     _shown_height = 0
+
+    def watch_virtual_size(self, before: Size, after: Size) -> None:
+        """Lays the screen out again where the scroll bar could change; a text that fits needs no more than its paint."""
+        self.refresh(layout=max(before.height, after.height) > self.size.height)
 
     def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
         super()._watch_selection(previous_selection, selection)
@@ -38,6 +45,15 @@ class LeanText(TextArea):
             end = max(end, wrapped.height, self._shown_height)
             self._shown_height = wrapped.height
         self.refresh_lines(first, end - first)
+
+    def scroll_cursor_visible(self, center: bool = False, animate: bool = False) -> Offset:  # noqa: FBT001, FBT002 as there
+        """Brings the cursor into view, once it is in the text.
+
+        Where the scroll bar goes with the lines that are taken back, Textual asks before it has moved the cursor.
+        """
+        if self.cursor_location[0] >= self.document.line_count:
+            return Offset()
+        return super().scroll_cursor_visible(center, animate)
 
     def action_undo(self) -> None:
         """Takes typing back; what it changes can lie anywhere."""

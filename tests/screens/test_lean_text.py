@@ -10,6 +10,7 @@ import random
 import pytest
 from textual.app import App
 from textual.containers import Horizontal
+from textual.geometry import Offset
 from textual.widgets import TextArea
 
 from cockpit.screens.lean_text import LeanText
@@ -18,18 +19,27 @@ WORDS = ("scale ", "漢字 ", "é", "x", "\t", "\n", "a long word that goes on "
 START = "\n".join(f"Line {n} " + "word " * (n % 9) for n in range(14))
 
 
+class Stock(TextArea):
+    """The stock one, without a fault of Textual 8.2.8: it looks for a cursor on a line that was just taken back."""
+
+    def scroll_cursor_visible(self, center=False, animate=False):
+        is_there = self.cursor_location[0] < self.document.line_count
+        return super().scroll_cursor_visible(center, animate) if is_there else Offset()
+
+
 class SideBySide(App[None]):
     AUTO_FOCUS = None
     CSS = "TextArea { width: 1fr; border: none; padding: 0; } #space { width: 0; }"
 
     def compose(self):
         with Horizontal():
-            for kind, name in ((LeanText, "lean"), (TextArea, "stock")):
+            for kind, name in ((LeanText, "lean"), (Stock, "stock")):
                 yield kind(START, id=name, soft_wrap=True, show_line_numbers=False, highlight_cursor_line=True)
 
     def on_mount(self):
         for editor in self.query(TextArea):
             editor.cursor_blink = False
+            editor.match_cursor_bracket = False  # as in the notes
             editor.has_focus = True  # only one can have it; both are to show their cursor
 
 
@@ -117,7 +127,7 @@ def steps_of(seed, count):
     return [step() for _ in range(count)]
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(12))
 def test_the_lean_editor_shows_what_the_stock_one_shows(seed):
     async def run():
         app = SideBySide()
