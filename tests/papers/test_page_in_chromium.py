@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import pytest
 from support.chromium import PROGRAM, Chromium
-from support.family_pages import TWELVE, WEEKS, changing_week, heavy_week, tricky_week, usual_week
+from support.family_pages import TWELVE, WEEKS, changing_week, heavy_week, tricky_week, usual_week, week_in
 from support.papers import TRICKY
 from support.phrases import ASSIGNMENTS, PLAN, REMARKS
 
@@ -18,6 +18,7 @@ from cockpit.screens.legible import contrast
 
 # Inches: ANSI/ASME Y14.1 size A, and ISO 216 (210 x 297 mm).
 PAPERS = {"US Letter": (8.5, 11), "A4": (210 / 25.4, 297 / 25.4)}
+LANGUAGES = ("de", "es", "fr")
 PHONE = 360
 NARROWEST = 320  # WCAG 2.2, SC 1.4.10 Reflow
 READABLE = 4.5  # WCAG 2.2, SC 1.4.3, for text of any size
@@ -73,6 +74,14 @@ def wider_than(shown, width):
 @pytest.mark.parametrize("week", WEEKS.values(), ids=WEEKS)
 def test_the_page_never_scrolls_sideways_on_a_phone(opened, week, width):
     assert wider_than(opened(week()), width) == 0
+
+
+@pytest.mark.parametrize("width", [PHONE, NARROWEST])
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_page_in_any_language_fits_a_phone_and_a_sheet(opened, language, width):
+    shown = opened(week_in(language))
+    assert wider_than(shown, width) == 0
+    assert [sheets(shown, paper) for paper in PAPERS] == [1, 1]
 
 
 def test_a_page_that_scrolls_sideways_is_found(opened):
@@ -251,6 +260,14 @@ def test_a_screen_reader_can_follow_the_page(opened, week):
     assert shown.evaluate('document.querySelectorAll("li").length') == shown.evaluate(
         'document.querySelectorAll("ul > li, ol > li").length'
     )
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_screen_reader_can_follow_the_page_in_any_language_and_knows_which_it_is(opened, language):
+    shown = opened(week_in(language))
+    assert list(astray(heard(shown))) == []
+    assert shown.evaluate("document.documentElement.lang") == language
+    assert shown.complaints() == []
 
 
 def test_a_screen_reader_hears_the_title_then_the_twelve_assignments_as_one_list(opened):

@@ -1,9 +1,14 @@
 """The family's page as it is sent, for tests that open it: whatever is added to the page is added here."""
 
+from dataclasses import replace
+
 from support.pages import STYLE
 from support.papers import TRICKY, paper, planned
+from support.plans import NEXT_ON
 
 from cockpit.papers.page import practice_notes_page
+from cockpit.papers.phrases import Phrases
+from cockpit.phrase_files import phrases_of
 
 TWELVE = """\
 Warm-up: open strings, whole bows, 3 min
@@ -60,6 +65,14 @@ def tricky_week() -> str:
 def heavy_week() -> str:
     """More than any sheet of paper holds."""
     return practice_notes_page(paper("Scales: D major, slowly\n" * MANY), STYLE)
+
+
+def week_in(language: str) -> str:
+    """The plan of which every day is another, in a language, its words made as long as any are."""
+    phrases = phrases_of(language, None)
+    long = {**phrases.by_key, "plan.every_day": "Donaudampfschifffahrtsgesellschaftskapitänspatentprüfungsvorbereitung"}
+    notes = replace(planned(CHANGING), none_on=(NEXT_ON, NEXT_ON))
+    return practice_notes_page(notes, STYLE, Phrases(language=language, by_key=long))
 
 
 WEEKS = {"usual": usual_week, "changing": changing_week, "bare": bare_week, "tricky": tricky_week}
