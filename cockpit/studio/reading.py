@@ -28,7 +28,7 @@ _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
     "from at in on with and for of the to up ca about every each only before after until first last except skip "
-    "play practice work repeat rest do but then"
+    "play practice work repeat rest do but then max"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
@@ -125,7 +125,8 @@ def _read_at(tokens: Tokens, at: int) -> Found | None:
 
 def _with_one_climb(found: list[Found]) -> list[Found]:
     """Two tempos made one where the second says how far the first may climb: "q = 60 ... up to 96"."""
-    marks = [(at, value) for at, each in enumerate(found) for value in each.values if isinstance(value, Tempo)]
+    asked = [(at, each) for at, each in enumerate(found) if not each.is_denied]
+    marks = [(at, value) for at, each in asked for value in each.values if isinstance(value, Tempo)]
     if len(marks) != 2:
         return found
     (first_at, first), (second_at, second) = marks
@@ -181,7 +182,7 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
     word = tokens.words[at]
     after = tokens.word(at + 1)
     if word.isdigit():
-        sign = tokens.past_range_sign(at + 1)
+        sign = at + 2 if after in {"then", "or"} else tokens.past_range_sign(at + 1)
         is_counted = tokens.counts_something(at + 1 if sign is None else sign + 1)
         return is_counted or after in {"x", "×"}
     if word == "letter":

@@ -7,11 +7,22 @@ for words that only lead from one to the other, and for days farther before it t
 from collections.abc import Sequence
 
 from cockpit.studio.assignment import Part
-from cockpit.studio.reading_denying import DENYING, LEADING_FROM, LEADING_TO, NOTHING_ON, PRACTICE, Denying
+from cockpit.studio.reading_denying import (
+    DENYING,
+    LAST_WEEK,
+    LEADING_FROM,
+    LEADING_TO,
+    NOTHING_ON,
+    OR_MORE,
+    PRACTICE,
+    Denying,
+)
 from cockpit.studio.reading_finished import finished_before, finished_behind
-from cockpit.studio.reading_tokens import DASHES, ENDS_CLAUSE, Found, Tokens
+from cockpit.studio.reading_tokens import DASHES, ENDS_CLAUSE, Found, Tokens, words_in
 
 _APOSTROPHES = frozenset({"'", "’", "`"})
+_LAST, _UNITS = words_in("last previous past"), words_in("week time lesson month year night session")
+_MORE_OR_LESS = words_in("more less up above below under over beyond slower faster higher lower")
 _OPENS_ASIDE = frozenset({",", "(", "["}) | DASHES
 
 
@@ -47,10 +58,15 @@ def _denying_before(tokens: Tokens, at: int, marked: Sequence[Found], words: Den
     beside = marked[-1].ends if marked else 0
     if words.is_finishable and (finished := finished_before(tokens, at, beside)) is not None:
         return finished
-    while at >= beside and tokens.words[at] not in ENDS_CLAUSE | words.before and tokens.words[at] in LEADING_TO:
+    begins = None
+    while at >= beside:
+        if _is_one_of(tokens, at, words.before):
+            begins = max(at - 2, beside) if tokens.words[at] == "t" else at  # don't
+        elif tokens.words[at] not in LEADING_TO:
+            break
         at -= 1
-    if at >= beside and _is_one_of(tokens, at, words.before):
-        return max(at - 2, beside) if tokens.words[at] == "t" else at  # don't
+    if begins is not None:
+        return begins
     return _denying_far_before(tokens, at, marked, words.far_before) if words.far_before else None
 
 
@@ -99,8 +115,17 @@ def _is_clause_over(tokens: Tokens, at: int) -> bool:
 
 
 def _is_one_of(tokens: Tokens, at: int, words: frozenset[str]) -> bool:
-    word = tokens.words[at]
-    if word == "t" and tokens.word(at - 1) in _APOSTROPHES:
-        return "n't" in words
-    is_number = word == "no" and tokens.is_glued(at + 1) and tokens.word(at + 1) == "."
-    return word in words and not is_number
+    return _sense(tokens, at) in words
+
+
+def _sense(tokens: Tokens, at: int) -> str:
+    """A word, or what it is together with the one beside it."""
+    word, before, behind = tokens.words[at], tokens.word(at - 1), tokens.word(at + 1)
+    if word == "t" and before in _APOSTROPHES:
+        return "n't"
+    if word == "no" and behind == "." and tokens.is_glued(at + 1):
+        return "no."
+    if word in {"or", "and"} and behind in _MORE_OR_LESS:
+        return OR_MORE
+    is_past = (word in _UNITS and before in _LAST) or (word in _LAST and behind in _UNITS)
+    return LAST_WEEK if is_past else word

@@ -14,8 +14,11 @@ LEADING_TO = PRACTICE | words_in(
 )
 LEADING_FROM = words_in(
     "is are be been being was were will would it he she they we i has have had a an the all both at on in for can s "
-    "day days always usually now my your his her : = - – — ' ’"
+    "day days always usually now my your his her feel feels felt sounds sounded seems : = - – — ' ’"
 )
+# How `reading_denied` calls what is made of two words: last week or last time, and "or more", "and up".
+LAST_WEEK, OR_MORE = "last week", "or more"
+_PAST = frozenset({LAST_WEEK, "yesterday"})
 _NOT = words_in(
     "no not never without except excluding skip omit minus avoid neither nor instead than leave drop n't dont cant cannot wont"
 )
@@ -26,6 +29,7 @@ _OTHER_EVENTS = words_in(
     "vacation holiday holidays travel traveling travelling performance performing competition audition party school "
     "closed sick ill"
 )
+_COMPARING = words_in("below under above over beyond slower faster")
 _MORE = words_in("more less longer shorter double extra half harder")
 
 
@@ -35,22 +39,22 @@ class Denying(NamedTuple):
     `is_finishable` says that words of being finished turn it around too.
     """
 
-    before: frozenset[str] = _NOT
+    before: frozenset[str] = _NOT | _PAST
     far_before: frozenset[str] = frozenset()
-    behind: frozenset[str] = frozenset()
+    behind: frozenset[str] = _PAST
     is_finishable: bool = False
 
 
-_OF_A_PASSAGE = Denying(before=_NOT | {"later"}, behind=_NOT_BEHIND, is_finishable=True)
+_OF_A_PASSAGE = Denying(before=_NOT | _PAST | {"later"}, behind=_NOT_BEHIND | _PAST, is_finishable=True)
 DENYING = {
     Part.DAYS: Denying(
-        before=_NOT | NOTHING_ON | _OTHER_EVENTS | _MORE | {"but"},
+        before=_NOT | _PAST | NOTHING_ON | _OTHER_EVENTS | _MORE | {"but"},
         far_before=(_NOT | NOTHING_ON) - words_in("free break leave drop"),
         behind=NOTHING_ON | _OTHER_EVENTS | _MORE | _NOT_BEHIND | words_in("except excepted unavailable"),
     ),
     Part.HANDS: Denying(
-        before=_NOT | words_in("before until till less but rest resting later"),
-        behind=_NOT_BEHIND | words_in("rest rests resting silent tacet off out if"),
+        before=_NOT | _PAST | words_in("before until till less but rest resting later"),
+        behind=_NOT_BEHIND | _PAST | words_in("rest rests resting silent tacet off out if"),
         is_finishable=True,
     ),
     Part.MEASURES: _OF_A_PASSAGE,
@@ -58,5 +62,15 @@ DENYING = {
     Part.KEY: Denying(),
     Part.OCTAVES: Denying(),
     Part.TIMES: Denying(),
-    Part.MINUTES: Denying(behind=frozenset({"off"})),
+    Part.MINUTES: Denying(
+        before=_NOT | _PAST | words_in("under below over above was"), behind=_PAST | words_in("off was")
+    ),
+    Part.TEMPO: Denying(
+        before=_NOT
+        | _PAST
+        | _COMPARING
+        | words_in("least most minimum exceed past was were today had comfortable solid easy"),
+        behind=_NOT_BEHIND | _PAST | words_in("was were too today least minimum") | {OR_MORE},
+        is_finishable=True,
+    ),
 }

@@ -32,6 +32,7 @@ _DOT = "\U0001d16d"
 _UNSEEN = frozenset({"\ufe0e", "\ufe0f"})  # says whether a note sign is shown as text or as a picture
 _EQUALS = frozenset({"=", "≈", "@", "~"})
 _ABOUT = frozenset({"ca", "c", "circa", "about", "around", "approx", "approximately", "roughly", "~", "≈"})
+_THEN = frozenset({"then", "and", "or", "later"})
 _METRONOME = frozenset({"metronome", "met", "tempo", "bpm"})
 _LEARNED = words_in(
     "learn memorize memorise memory play read know finish practice practise through measures pages page bars"
@@ -127,6 +128,8 @@ def _tempo(
         return None
     if not tokens.ends_clean(ends):
         return None
+    if _is_one_of_two(tokens, at, ends):
+        return Found(Part.TEMPO, at, ends)
     tempo = Tempo(beat=beat, goal=numbers.goal, start=numbers.start, is_about=is_about, is_ceiling=is_ceiling)
     return Found(Part.TEMPO, at, ends, (tempo,))
 
@@ -161,6 +164,14 @@ def _is_row(tokens: Tokens, at: int) -> bool:
     after = at + 2
     is_tempo = tokens.word(at) == "," and tokens.number(at + 1, _SLOWEST, _FASTEST) is not None
     return is_tempo and tokens.past_range_sign(after) is None and tokens.goes_on(after)
+
+
+def _is_one_of_two(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether a number beside an "and" or a "then" is another tempo: at 60 then 70 bpm."""
+    before, after = tokens.number(at - 2, _BARE_SLOWEST, _BARE_FASTEST), tokens.number(ends + 1, _SLOWEST, _FASTEST)
+    is_second = before is not None and tokens.word(at - 1) in _THEN and tokens.ends_clean(at - 1)
+    is_first = after is not None and tokens.word(ends) in _THEN and tokens.goes_on(ends + 2)
+    return is_second or is_first
 
 
 def _beat_at(tokens: Tokens, at: int) -> _Beat | None:

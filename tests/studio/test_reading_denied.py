@@ -1,7 +1,7 @@
 """What a typed line says is not to be: it claims nothing, or only the rest. Common practice, no source."""
 
 import pytest
-from support.reading import pieces, read, understood_as
+from support.reading import pieces, read, tempo, understood_as
 
 from cockpit.studio.assignment import Hands, Part, Times
 from cockpit.studio.notes import Area
@@ -218,3 +218,80 @@ def test_amounts_that_are_not_to_be_are_not_claimed(text):
 def test_repetitions_without_something_else_are_claimed():
     assert read("without stopping 3x, no pedal 10 min").times == Times(count=3)
     assert read("without stopping 3x, no pedal 10 min").minutes == 10
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "last week q=60 was too fast",
+        "last time: q=60",
+        "yesterday q=60",
+        "q=60 last week",
+        "q=60 today",
+        "q=60 was too fast",
+        "q=60 too fast",
+        "q=60 is too slow",
+        "q=60 feels too slow",
+        "played at q=60",
+        "was q=60",
+        "below q=80",
+        "under 60 bpm",
+        "above q=80",
+        "no faster than q=80",
+        "slower than q=80",
+        "not above q=80",
+        "at least q=80",
+        "q=80 at least",
+        "q=80 or less",
+        "q=80 and up",
+        "never q=80",
+        "at 60 then 70 bpm",
+        "60 and 70 bpm",
+        "q=60 then 72",
+        "q=60 or 72",
+    ],
+)
+def test_a_tempo_of_the_past_or_a_limit_from_below_is_not_claimed(text):
+    assignment = read(f"Gavotte {text}, 10 min")
+    assert (assignment.tempo, assignment.minutes) == (None, 10)
+    assert "".join(pieces(assignment)) == f"Gavotte {text}, 10 min"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["last week q=60", "below q=80", "under 60 bpm", "at 60 then 70 bpm", "no faster than q=80", "at least q=80"],
+)
+def test_a_title_ends_before_a_tempo_that_is_not_claimed(text):
+    assert read(f"Gavotte {text}").title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("was q=60, now q=72", tempo(72)),
+        ("q=60 last week, q=72", tempo(72)),
+        ("q=60 was too fast, try q=52", tempo(52)),
+        ("q=60 is solid, now q=72", tempo(72)),
+        ("comfortable at q=60, now q=66", tempo(66)),
+        ("last week mm. 1-8, q=60", tempo(60)),
+        ("q=60 or so", tempo(60)),
+        ("q=72 more bow", tempo(72)),
+        ("q=72 over the break", tempo(72)),
+        ("q=72, not too fast", tempo(72)),
+        ("q=72 not too fast", tempo(72)),
+        ("q=72 as last week", tempo(72)),
+        ("q=72 and 2 oct", tempo(72)),
+        ("q=72 then 60 clean notes", tempo(72)),
+        ("work up to q=72", tempo(72, ceiling=True)),
+        ("no. 60, q=72", tempo(72)),
+        ("q = 60 at first, then up to 96", tempo(96, 60)),
+    ],
+)
+def test_the_tempo_that_is_asked_for_is_claimed(text, wanted):
+    assert read(f"Gavotte {text}").tempo == wanted
+
+
+@pytest.mark.parametrize("text", ["10 min last week", "last week 10 min", "under 10 min", "10 min was too much"])
+def test_minutes_of_the_past_are_not_claimed(text):
+    assert read(f"Gavotte {text}").minutes is None
+    assert read(f"Gavotte {text}, now 15 min").minutes == 15
