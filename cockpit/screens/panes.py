@@ -13,7 +13,8 @@ from cockpit.screens.base import bindings_for
 from cockpit.screens.command import Where
 from cockpit.screens.proposing import ProposingText
 from cockpit.screens.rows import Rows
-from cockpit.screens.show import notes_count, queue_row, understood_words
+from cockpit.screens.show import notes_count, queue_row
+from cockpit.screens.understood import understood_rows
 from cockpit.settings import Settings
 from cockpit.studio.booking import Booking, called
 from cockpit.studio.budget import Budget
@@ -129,13 +130,18 @@ class NotesPane(Vertical):
         """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
         row = self.text.cursor_location[0]
         line = "" if self.text.read_only or self.text.is_kept_back(row) else self.text.document.get_line(row)
-        for name, fresh in (
-            ("#understood-line", Content(understood_words(line))),
-            ("#count", notes_count(self.text.text, self.budget)),
+        room = self.query_one("#understood-line", Static)
+        width, rows = room.content_size
+        for shown, fresh in (
+            (room, Content(understood_rows(line, width, rows))),
+            (self.query_one("#count", Static), notes_count(self.text.text, self.budget)),
         ):
-            shown = self.query_one(name, Static)
             if str(shown.content) != str(fresh):
                 shown.update(fresh, layout=False)
+
+    def on_resize(self) -> None:
+        """Says it anew in the room that there is now."""
+        self.count()
 
     @property
     def warning(self) -> str | None:

@@ -13,9 +13,8 @@ from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
-from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_line, read_notes
+from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_notes
 from cockpit.studio.outgoing import Fate
-from cockpit.studio.reading import read_assignment, understood
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
 
@@ -227,9 +226,3 @@ def notes_count(body: str, budget: Budget) -> Content:
         return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")
     is_more = asked.of is not None and asked.typed > asked.of
     return Content.assemble((asked.words, role("warning", "bold") if is_more else ""), f" · {given} to practice")
-
-
-def understood_words(line: str) -> str:
-    """What is understood of a typed line, `measures 17–32 (16) · quarter 72`; nothing of one that is no assignment."""
-    read = read_line(line)
-    return understood(read_assignment(read)) if read.line is Line.ASSIGNMENT else ""

@@ -33,6 +33,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 
 .-tall #clock { height: 7; }
+.-tall #understood-line { height: 2; content-align: left bottom; }
 .-three #notice { height: 1; }
 
 DayScreen.-one .pane { display: none; }

@@ -1,7 +1,13 @@
 """What the notes pane says of the line with the cursor, of the minutes, and of practice that grows suddenly."""
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from rich.cells import cell_len
 from support.screens import on_screen
 from textual.widgets import Static
+
+from cockpit.screens.understood import understood_rows
 
 
 def row(opened, name: str) -> str:
@@ -50,5 +56,61 @@ def test_practice_that_grows_suddenly_is_told_before_she_finishes(tmp_path):
         assert "sudden increase" in opened.said
         await opened.press("f9")
         assert opened.lesson("Ilse").finished_at is not None
+
+    on_screen(tmp_path, steps)
+
+
+SCALES = "Scales: B flat major 2 oct, q=60 to 92, 5 min"
+GAVOTTE = "Piece: Gavotte op. 27 no. 5 mm. 17-32, q = 72 to 88, HS, 3x, 5 min, Mon Wed Fri"
+
+
+@pytest.mark.parametrize(
+    ("line", "width", "most", "rows"),
+    [
+        (SCALES, 60, 1, "B-flat major · 2 octaves · quarter 60 to 92 · 5 min"),
+        (SCALES, 40, 2, "B-flat major · 2 octaves\nquarter 60 to 92 · 5 min"),
+        (SCALES, 40, 1, "… quarter 60 to 92 · 5 min"),
+        (SCALES, 42, 1, "… B-flat major · quarter 60 to 92 · 5 min"),
+        (SCALES, 20, 1, "B-flat major"),  # not even tempo and minutes have room
+        (GAVOTTE, 40, 1, "… quarter 72 to 88 · 5 min"),
+        (GAVOTTE, 52, 1, "… measures 17–32 (16) · quarter 72 to 88 · 5 min"),
+        (GAVOTTE, 40, 2, "… measures 17–32 (16) · quarter 72 to 88\n3 times · 5 min · Mon Wed Fri"),
+        ("Piece: " + ", ".join(f"mm. {number}" for number in range(1, 90, 3)), 20, 2, None),
+        ("remember the bow", 40, 2, ""),
+        ("Piece: Gavotte, as you like", 40, 2, ""),
+    ],
+)
+def test_where_room_is_short_tempo_and_minutes_are_said_first(line, width, most, rows):
+    said = understood_rows(line, width, most)
+    assert said == rows if rows is not None else said.startswith("measures 1, 4, 7")
+
+
+@settings(max_examples=200)
+@given(st.sampled_from([SCALES, GAVOTTE]), st.integers(1, 120), st.integers(1, 2))
+def test_what_is_understood_never_takes_more_rows_than_there_are(line, width, most):
+    rows = understood_rows(line, width, most).split("\n")
+    assert len(rows) <= most
+    if width >= 28:
+        assert all(cell_len(row) <= width for row in rows)
+        assert "5 min" in " ".join(rows)
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 40), (150, 45)])
+def test_tempo_and_minutes_are_seen_at_every_size_and_the_text_stays_where_it_is(tmp_path, size):
+    async def steps(opened):
+        await opened.press("enter")
+        before = opened.notes.text.region
+        await opened.type(SCALES)
+        assert "quarter 60 to 92 · 5 min" in opened.drawn()
+        assert opened.notes.text.region == before
+
+    on_screen(tmp_path, steps, size=size)
+
+
+def test_a_screen_that_is_made_smaller_says_it_anew(tmp_path):
+    async def steps(opened):
+        await opened.type(f"\n{SCALES}")
+        await opened.pilot.resize_terminal(44, 20)
+        assert row(opened, "#understood-line") == "… B-flat major · quarter 60 to 92 · 5 min"
 
     on_screen(tmp_path, steps)
