@@ -31,6 +31,8 @@ from cockpit.post_printing import OurPostPrinter
 from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
+from cockpit.studio.calendar import local_time
+from cockpit.studio.calendar_basis import calendar_basis, year_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -133,6 +135,12 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     )
 
 
+def _calendar_basis(settings: Settings, clock: Clock) -> str:
+    today = local_time(clock.now(), settings.home).date()
+    month, day = settings.year_begins.split("-")
+    return calendar_basis(settings.home, year_of(today, (int(month), int(day))))
+
+
 @contextmanager
 def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio]":
     """Opens a studio folder, and closes it afterwards.
@@ -145,6 +153,8 @@ def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio
     settings, told = read_settings(folder, system_zone)
     store = open_studio(folder) if to_write else open_studio_to_read(folder, "This command only reads.")
     try:
+        if store.writing is not None:
+            store.writing.note_calendar_basis(_calendar_basis(settings, clock))
         yield wired(folder, store, settings, clock, (told,) if told else ())
     finally:
         store.close()

@@ -10,6 +10,7 @@ from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.studio.booking import Booking, People, in_order, told_apart
 from cockpit.studio.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
+from cockpit.studio.calendar_basis import year_of
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
 from cockpit.studio.clock_messages import messages
 from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
@@ -38,8 +39,7 @@ class Practice:
 
     def year_of(self, on: date) -> date:
         """The first day of the studio year that a date lies in."""
-        first = date(on.year, *self.year_begins)
-        return first if first <= on else date(on.year - 1, *self.year_begins)
+        return year_of(on, self.year_begins)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

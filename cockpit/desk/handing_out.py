@@ -6,6 +6,7 @@ from cockpit.desk.ahead import Practice
 from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar import day_bounds, local_time
+from cockpit.studio.calendar_basis import calendar_basis
 from cockpit.studio.people import Family
 from cockpit.studio.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
 
@@ -32,7 +33,8 @@ class HandingOut:
         zone = self._practice.home_zone
         now = self._clock.now()
         today = local_time(now, zone).date()
-        begins, _ = day_bounds(self._practice.year_of(today), zone)
+        begins_on = self._practice.year_of(today)
+        begins, _ = day_bounds(begins_on, zone)
         ends = None if weeks is None else day_bounds(today + weeks * 7 * _DAY, zone)[0]
         people = self._reading.people()
         far = now.replace(year=now.year + 20)
@@ -44,9 +46,11 @@ class HandingOut:
             home_zone=zone,
         )
         uid, revision = self._reading.calendar_edition()
+        # A cockpit that writes counts this one when it is opened next.
+        is_newer = self._reading.calendar_basis() != calendar_basis(zone, begins_on)
         edition = Edition(
             uid=uid,
-            revision=revision,
+            revision=revision + is_newer,
             made_at=now.replace(microsecond=0),
             begins=begins,
             ends=ends,

@@ -31,6 +31,7 @@ class CalendarReading(Protocol):
 
     def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
+    def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102

@@ -27,6 +27,11 @@ class CalendarReading:
         row = self._asking.all("SELECT uid, revision FROM studio_calendar")[0]
         return row["uid"], row["revision"]
 
+    def calendar_basis(self) -> str | None:
+        """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
+        basis: str | None = self._asking.all("SELECT basis FROM studio_calendar")[0]["basis"]
+        return basis
+
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""
         return {row["title"]: row["name"] for row in self._asking.all("SELECT title, name FROM calendar_title")}

@@ -111,6 +111,15 @@ _M006 = (
     """CREATE INDEX outgoing_by_family ON outgoing(family_id)""",
     """CREATE INDEX outgoing_waiting ON outgoing(not_before) WHERE fate = 'waiting'""",
     """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
+    # Others see these too; and what the calendar hangs on beside the records, when it was last looked at.
+    *(
+        f"""CREATE TRIGGER {table}_{column} AFTER UPDATE OF {column} ON {table} WHEN OLD.{column} <> NEW.{column}
+            BEGIN UPDATE studio_calendar SET revision = revision + 1; END"""  # noqa: S608 names of ours
+        for table, column in (("family", "zone"), ("family", "name"), ("student", "name"), ("student", "family_id"))
+    ),
+    """ALTER TABLE studio_calendar ADD COLUMN basis TEXT""",
+    # An acceptance says from now on how a collision was: those that did not say it are asked for again.
+    """DELETE FROM accepted""",
 )
 _STEPS = (_M001, _M002, _M003, _M004, _M005, _M006)
 VERSION = len(_STEPS)

@@ -85,6 +85,14 @@ class Writing:
             self._connection.executemany(asked, names.items())
         self._on_write()
 
+    def note_calendar_basis(self, basis: str) -> None:
+        """Keeps what the calendar for others hangs on beside the records; where it changed, the calendar's number grows."""
+        asked = "UPDATE studio_calendar SET revision = revision + 1, basis = ? WHERE basis IS NOT ?"
+        with told(self._path):
+            changed = self._connection.execute(asked, (basis, basis)).rowcount
+        if changed:
+            self._on_write()
+
     def forget(self, family_id: FamilyId) -> None:
         """Deletes a family with all that hangs on it, and overwrites the space that it took."""
         with told(self._path):
