@@ -175,6 +175,14 @@ def test_several_students_share_one_mail_with_one_greeting_one_caution_and_one_s
     assert names == ["Next lesson, Ilse.ics", "Next lesson, Tor.ics"]
 
 
+def test_a_file_is_called_after_its_student_without_the_signs_that_some_programs_stumble_over():
+    named = [outgoing(next_lesson=NEXT, student='a;b/"c"\\\r\nd'), replace(TOR, next_lesson=NEXT, student="Zoë Dvořák")]
+    found = read(mailed(*named))
+    names = [part.get_filename() for part in found.ours.walk() if part.get_filename()]
+    assert names == [each.filename for each in found.theirs.attachments]
+    assert names == ["Next lesson, a-b--c-- d.ics", "Next lesson, Zoë Dvořák.ics"]
+
+
 def test_what_only_some_end_with_stays_where_it_is():
     found = read(mailed(outgoing(text="One\n\nend\n"), replace(TOR, text="Two\n\nanother end\n")))
     assert found.plain == f"One\n\nend\n\n{'-' * 40}\n\nTwo\n\nanother end\n"
@@ -218,6 +226,10 @@ def test_names_and_subjects_are_read_back_as_they_were_typed(shown, title, day):
     assert sender.addr_spec == "teacher@example.org"
     assert found.head.isascii()
     assert max(map(len, found.head.split(b"\r\n"))) <= 78
+    # RFC 2047 2: at most 75 in a word, and 76 in a line that has one.
+    encoded = [line for line in found.head.split(b"\r\n") if b"=?utf-8?" in line]
+    assert all(len(line) <= 76 for line in encoded)
+    assert all(len(word) <= 75 for line in encoded for word in line.split() if word.startswith(b"=?utf-8?"))
     assert set(found.ours.keys()) == IN_EVERY_HEADER
 
 
@@ -285,8 +297,9 @@ def test_the_identifier_is_the_same_for_the_same_version_to_the_same_address_and
         replace(item, lesson_id=LessonId(2)),
     ]
     ids = {message_id(each, "studio", "teacher@studio.example") for each in (item, *others)}
-    ids |= {message_id(item, "another studio"), message_id(item, "studio", also=others)}
-    assert len(ids) == 6
+    ids |= {message_id(item, "another studio", "teacher@studio.example")}
+    ids |= {message_id(item, "studio", "teacher@studio.example", also=also) for also in (others[:1], others)}
+    assert len(ids) == 7
 
 
 @pytest.mark.parametrize("sender", ["", "teacher", "teacher@dvořák.example", "a@b\r\nBcc: x"])
