@@ -9,11 +9,12 @@ from html import escape
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from support.mails import ACCOUNT, AT, ENGLISH, NEXT, drafted, mailed, outgoing, read
+from support.mails import ACCOUNT, AT, ENGLISH, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
 
 from cockpit.papers.message import as_read, message_id
 from cockpit.papers.page import practice_notes_body
+from cockpit.papers.phrases import read_phrases
 from cockpit.papers.plain import practice_notes_text
 from cockpit.papers.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
@@ -173,6 +174,22 @@ def test_several_students_share_one_mail_with_one_greeting_one_caution_and_one_s
     assert found.kinds == "mixed(alternative(plain html) calendar calendar)"
     names = [part.get_filename() for part in found.ours.walk() if part.get_filename()]
     assert names == ["Next lesson, Ilse.ics", "Next lesson, Tor.ics"]
+
+
+@pytest.mark.parametrize("path", sorted(PHRASES.glob("*.toml")), ids=lambda path: path.stem)
+def test_every_language_has_a_mail_of_its_own(path):
+    phrases = read_phrases(path.read_text(encoding="utf-8"))
+    items = [outgoing(is_update=True, language=path.stem, next_lesson=NEXT), replace(TOR, is_update=True)]
+    found = read(mailed(*items, phrases=phrases))
+    known = {name.removeprefix("mail."): words for name, words in phrases.items() if name.startswith("mail.")}
+    assert known.keys() == {name.removeprefix("mail.") for name in ENGLISH if name.startswith("mail.")}
+    students = known["and"].format(first="Ilse", last="Tor")
+    title = known["title_of_several"].format(students=students)
+    subject = known["subject"].format(title=title, day="Tue 1 Dec")
+    assert found.theirs.subject == known["updated_subject"].format(subject=subject)
+    assert found.plain.startswith(known["updated"])
+    assert [each.filename for each in found.theirs.attachments] == [f"{known['calendar_of_next']}.ics"]
+    assert f'<html lang="{path.stem}">' in found.page
 
 
 def test_a_file_is_called_after_its_student_without_the_signs_that_some_programs_stumble_over():

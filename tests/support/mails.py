@@ -24,7 +24,8 @@ from cockpit.studio.ways import MailAccount, Security, SendingRules, Way
 
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
-ENGLISH = read_phrases((_THEMES / "phrases" / "en.toml").read_text(encoding="utf-8"))
+PHRASES = _THEMES / "phrases"
+ENGLISH = read_phrases((PHRASES / "en.toml").read_text(encoding="utf-8"))
 AT = datetime(2026, 12, 1, 22, 31, 5, 123456, tzinfo=UTC)
 ACCOUNT = MailAccount(
     host="mail.example.org", port=587, security=Security.STARTTLS, sender="teacher@example.org", name="Ada Quill"
