@@ -1,12 +1,14 @@
 """Lessons that were arranged, or have notes typed ahead, when their standing time becomes another one."""
 
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.booking import Enrollment, planned
-from cockpit.studio.calendar import StandingTime, Zone, day_bounds, local_time
-from cockpit.studio.lesson import Lesson, meeting_date
+from cockpit.studio.calendar import WEEK, StandingTime, Zone, day_bounds, local_time
+from cockpit.studio.later_times import Reshaped
+from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, Note, added
 from cockpit.studio.words import clock_time, short_date
 
@@ -32,27 +34,58 @@ def left_over(reading: Reading, standing: StandingTime, since: date, begins: dat
     )
 
 
-def carried(reading: Reading, lessons: tuple[Lesson, ...], new: Enrollment, home_zone: Zone) -> tuple[Edit, ...]:
-    """The edits that take notes typed ahead along, each into the new standing time's lesson of that week, or the next."""
+def carried(
+    reading: Reading,
+    lessons: tuple[Lesson, ...],
+    new: Enrollment,
+    home_zone: Zone,
+    spoken_for: frozenset[LessonId] = frozenset(),
+) -> tuple[Edit, ...]:
+    """The edits that take notes typed ahead along, each into the new standing time's lesson of that week.
+
+    Where a week has none any more, its notes go into the next lesson that is neither taken nor `spoken_for`.
+    """
     notes = reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
+    noted = [lesson for lesson in lessons if lesson.id in notes and notes[lesson.id].body.strip()]
     edits: list[Edit] = []
-    taken: set[str] = set()
-    for lesson in lessons:
-        note = notes.get(lesson.id)
-        if note is None or not note.body.strip():
-            continue
-        on = local_time(lesson.starts_at, home_zone).date()
-        monday = day_bounds(on - on.weekday() * _DAY, home_zone)[0]
-        meetings = planned([new], home_zone, monday, monday + _NEXT_MEETING)
-        target = next((meeting.lesson for meeting in meetings if meeting.lesson.id not in taken), None)
-        if target is None:
-            continue
-        taken.add(target.id)
-        owed = reading.follow_ups(lesson.id)
+    for lesson, target in _targets(reading, noted, new, home_zone, spoken_for):
+        note, owed = notes[lesson.id], reading.follow_ups(lesson.id)
         moved = Note(lesson_id=target.id, body=note.body, changed_at=note.changed_at)
         edits += [*(Edit(before=each, after=None) for each in owed), Edit(before=note, after=None)]
         edits += added(target, moved, *(replace(each, lesson_id=target.id) for each in owed))
     return tuple(edits)
+
+
+def _targets(
+    reading: Reading, noted: Sequence[Lesson], new: Enrollment, home_zone: Zone, spoken_for: frozenset[LessonId]
+) -> Iterator[tuple[Lesson, Lesson]]:
+    """Each lesson with notes that has to leave them, and the one that they go into."""
+    choices = {lesson.id: _choices(lesson, new, home_zone) for lesson in noted}
+    begins = min((lesson.starts_at for lesson in noted), default=None)
+    ids = {meeting.id for meetings in choices.values() for meeting in meetings}
+    recorded = reading.lessons_between(begins, begins, ids) if begins is not None else ()
+    taken = {lesson.id for lesson in recorded} - choices.keys() | spoken_for
+    goes: dict[LessonId, Lesson] = {}
+    for reach in (WEEK, _NEXT_MEETING):
+        for lesson in noted:
+            ends = _monday(lesson, home_zone) + reach
+            meetings = [each for each in choices[lesson.id] if each.starts_at < ends and each.id not in taken]
+            if lesson.id not in goes and meetings:
+                goes[lesson.id] = next((each for each in meetings if each.id == lesson.id), meetings[0])
+                taken.add(goes[lesson.id].id)
+    pairs = ((lesson, goes[lesson.id]) for lesson in noted if lesson.id in goes)
+    return ((lesson, target) for lesson, target in pairs if target.id != lesson.id)
+
+
+def _choices(lesson: Lesson, new: Enrollment, home_zone: Zone) -> list[Lesson]:
+    """The lessons of a standing time from the week of a lesson on."""
+    monday = _monday(lesson, home_zone)
+    return [meeting.lesson for meeting in planned([new], home_zone, monday, monday + _NEXT_MEETING)]
+
+
+def _monday(lesson: Lesson, home_zone: Zone) -> datetime:
+    on = local_time(lesson.starts_at, home_zone).date()
+    return day_bounds(on - on.weekday() * _DAY, home_zone)[0]
 
 
 def arranged(lessons: tuple[Lesson, ...], home_zone: Zone, hours: int) -> str | None:
@@ -61,6 +94,29 @@ def arranged(lessons: tuple[Lesson, ...], home_zone: Zone, hours: int) -> str | 
     if not said:
         return None
     return f"Arranged before, and left so: {'; '.join(said)}. Look whether that still holds."
+
+
+def follow(
+    reading: Reading,
+    reshaped: Iterable[Reshaped],
+    now: datetime,
+    home_zone: Zone,
+    hours: int,
+    spoken_for: frozenset[LessonId] = frozenset(),
+) -> tuple[list[Edit], list[str]]:
+    """What follows standing times that became others by `now` (UTC).
+
+    That is the edits that take notes along, into no lesson that is `spoken_for`, and sentences on what stays.
+    """
+    today = local_time(now, home_zone).date()
+    edits: list[Edit] = []
+    said: list[str] = []
+    for each in reshaped:
+        over = left_over(reading, each.before, today, each.since)
+        edits += carried(reading, over, each.after, home_zone, spoken_for)
+        stays = arranged(over, home_zone, hours)
+        said += [f"{each.after.student.name}: {stays}"] if stays is not None else []
+    return edits, said
 
 
 def _said(lesson: Lesson, home_zone: Zone, hours: int) -> str:

@@ -2,10 +2,11 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from hashlib import sha256
 from itertools import count
 
+from cockpit.desk.afterwards import follow
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time, moment
 from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
@@ -17,6 +18,8 @@ from cockpit.studio.records import Change, Edit, added
 from cockpit.studio.roll import Known
 from cockpit.studio.roster_rows import quoted
 from cockpit.studio.words import clock_time, counted, long_date, minutes_of
+
+_AHEAD = timedelta(days=7305)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +98,8 @@ class BringingIn:
         )
         events, ended = with_ends_of_here(events, known)
         roster = events.roster
-        plan = plan_roster(roster, known, self._home_zone, new_id, self._hours, self._clock.now())
+        now = self._clock.now()
+        plan = plan_roster(roster, known, self._home_zone, new_id, self._hours, now)
         studio = self._after(known, plan.change)
         meant = [plan.standing_times[row] for row in roster.rows]
         lessons = [
@@ -103,15 +107,19 @@ class BringingIn:
             for event, standing in zip(events.weekly, meant, strict=True)
             for edit in self._exceptions(event, standing, studio)
         ]
+        changed = frozenset(edit.after.id for edit in lessons if isinstance(edit.after, Lesson))
+        follows, stays = follow(self._reading, plan.reshaped, now, self._home_zone, self._hours, changed)
         singles = [edit for lesson in events.lessons for edit in self._single(lesson, studio, new_id)]
         lines = tuple(
             _line(edit.after, studio, self._home_zone, self._hours)
             for edit in (*lessons, *singles)
             if isinstance(edit.after, Lesson)
         )
-        change = Change(said="bring a calendar", edits=(*plan.change.edits, *lessons, *singles))
+        change = Change(said="bring a calendar", edits=(*plan.change.edits, *lessons, *singles, *follows))
         moved = (f"moved here, left so: {_line(each, studio, self._home_zone, self._hours)}" for each in studio.kept)
-        return Arrival(change=change, lines=(*plan.lines, *lines), left_out=(*events.left_out, *ended, *plan.ended, *moved))
+        return Arrival(
+            change=change, lines=(*plan.lines, *lines), left_out=(*events.left_out, *ended, *plan.ended, *stays, *moved)
+        )
 
     def _after(self, known: Known, change: Change) -> _Studio:
         families = {family.id: family for family in known.families}
@@ -125,7 +133,7 @@ class BringingIn:
                 case _:
                     pass
         now = self._clock.now()
-        recorded = self._reading.lessons_between(now, now.replace(year=now.year + 20))
+        recorded = self._reading.lessons_between(now, now + _AHEAD)
         return _Studio(
             families=families,
             students={name_key(student.name): student for student in students.values()},

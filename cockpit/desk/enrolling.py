@@ -1,8 +1,10 @@
 """A roster into the studio: looked at first, then taken in, all of it or nothing."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import count
 
+from cockpit.desk.afterwards import follow
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar import Zone
 from cockpit.studio.enrolling import RosterPlan, plan_roster
@@ -49,4 +51,8 @@ class Enrolling:
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
         )
-        return plan_roster(reading, known, self._home_zone, new_id, self._hours, self._clock.now())
+        now = self._clock.now()
+        plan = plan_roster(reading, known, self._home_zone, new_id, self._hours, now)
+        edits, said = follow(self._reading, plan.reshaped, now, self._home_zone, self._hours)
+        change = replace(plan.change, edits=(*plan.change.edits, *edits))
+        return replace(plan, change=change, left_alone=(*said, *plan.left_alone))

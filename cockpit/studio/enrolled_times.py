@@ -2,56 +2,89 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import TypeVar
 
-from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.booking import Enrollment
+from cockpit.studio.calendar import StandingTime, StandingTimeId, Zone, local_time
 from cockpit.studio.event_times import match_events, new_number
-from cockpit.studio.people import StudentId
+from cockpit.studio.later_times import Clocks, Reshaped, from_now_on, has_begun, is_another_time
+from cockpit.studio.people import Family, Student, StudentId
 from cockpit.studio.records import Edit
 from cockpit.studio.roster_rows import RosterRow
-from cockpit.studio.roster_times import is_over, kept_dates, match_times
+from cockpit.studio.roster_times import is_followed, is_over, kept_dates, match_times
 
 Value = TypeVar("Value")
+_DAY = timedelta(days=1)
 
 
 class EnrolledTimes:
     """Takes in the rows of one student after the other.
 
-    `edits` are what changes, `meant` is what each row became, and `left_so` are the standing times that a row would
-    let go on, and that the studio has ended. Those that ended before `today` are history.
+    `edits` are what changes, `meant` is what each row became, `reshaped` are the standing times whose lessons move,
+    and `left_so` are those that a row would let go on, and that the studio has ended. What ended before `now` is
+    history, and so are the lessons before it; without `now`, everything is still to come.
     """
 
     def __init__(
-        self, columns: frozenset[str], known: Iterable[StandingTime], today: date, new_id: Callable[[], int]
+        self,
+        columns: frozenset[str],
+        known: Iterable[StandingTime],
+        home_zone: Zone,
+        now: datetime | None,
+        new_id: Callable[[], int],
     ) -> None:
         self._columns = columns
         self._numbers = {standing.id for standing in known}
-        self._today = today
+        self._home_zone = home_zone
+        self._now = now
         self._new_id = new_id
+        self.today = date.min if now is None else local_time(now, home_zone).date()
         self.edits: list[Edit] = []
         self.meant: dict[RosterRow, StandingTime] = {}
+        self.reshaped: list[Reshaped] = []
         self.left_so: list[StandingTime] = []
 
-    def take(self, rows: Sequence[RosterRow], student_id: StudentId, known: Sequence[StandingTime]) -> None:
+    def take(self, rows: Sequence[RosterRow], student: Student, family: Family, known: Sequence[StandingTime]) -> None:
         """Takes in the rows of a student with these known standing times."""
         for row, before in zip(rows, self._matches(rows, known), strict=True):
             if before is None:
-                after = self._new(row, student_id)
+                self.meant[row] = new = self._new(row, student.id)
+                self.edits.append(Edit(before=None, after=new))
+                continue
+            wanted = self._changed(row, before, [each for each in known if each.id != before.id])
+            if self._now is None or not is_another_time(before, wanted):
+                self.meant[row] = wanted
+                self.edits.append(Edit(before=before, after=wanted))
             else:
-                after = self._changed(row, before, [each for each in known if each.id != before.id])
-            self.meant[row] = after
+                clocks = Clocks(home_zone=self._home_zone, family_zone=family.zone, now=self._now)
+                self._reshape(row, before, Enrollment(standing=wanted, student=student, family=family), clocks)
+
+    def _reshape(self, row: RosterRow, before: StandingTime, wanted: Enrollment, clocks: Clocks) -> None:
+        """Makes a standing time another one: all of it where it has not begun, else from now on."""
+        after, since = wanted.standing, before.from_on or date.min
+        if has_begun(before, clocks):
+            ended, later = from_now_on(before, wanted.standing, clocks)
+            self.edits.append(Edit(before=before, after=ended))
+            if later is None:
+                self.meant[row] = ended
+                return
+            after, since = replace(later, id=self._number(row)), (ended.until_on or date.max - _DAY) + _DAY
+            self.edits.append(Edit(before=None, after=after))
+        else:
             self.edits.append(Edit(before=before, after=after))
+        self.meant[row] = after
+        self.reshaped.append(Reshaped(before=before, after=replace(wanted, standing=after), since=since))
 
     def unsaid(self, known: Iterable[StandingTime]) -> Iterable[StandingTime]:
         """The known standing times that no row means."""
-        named = {standing.id for standing in self.meant.values()}
+        named = {standing.id for standing in self.meant.values()} | {each.before.id for each in self.reshaped}
         return (standing for standing in known if standing.id not in named)
 
     def _matches(self, rows: Sequence[RosterRow], known: Sequence[StandingTime]) -> tuple[StandingTime | None, ...]:
         if any(row.event_uid is not None for row in rows):
             return match_events(rows, known, self._columns)
-        return match_times(rows, known, self._columns, self._today)
+        return match_times(rows, known, self._columns, self.today)
 
     def _new(self, row: RosterRow, student_id: StudentId) -> StandingTime:
         number = self._number(row)
@@ -61,8 +94,9 @@ class EnrolledTimes:
     def _changed(self, row: RosterRow, before: StandingTime, others: Sequence[StandingTime]) -> StandingTime:
         begins, ends = kept_dates(row, before, others)
         is_ended_here = "until" in self._columns and ends != row.until_on
-        is_history = is_over(before, self._today) and ends == before.until_on
-        if is_ended_here or (is_history and "until" not in self._columns):
+        is_history = is_over(before, self.today) and ends == before.until_on
+        is_stale = is_history or is_followed(before, others)
+        if is_ended_here or (is_stale and "until" not in self._columns):
             self.left_so.append(before)
         told = self._as_told(row, before)
         if is_history:

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import datetime
 from typing import TypeVar
 
 from cockpit.studio.booking import People
-from cockpit.studio.calendar import StandingTime, Zone, lesson_zone, local_time
+from cockpit.studio.calendar import StandingTime, Zone, lesson_zone
 from cockpit.studio.enrolled_times import EnrolledTimes
 from cockpit.studio.errors import BadInput
+from cockpit.studio.later_times import Reshaped
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, Record
 from cockpit.studio.roll import Known, Roll
@@ -27,7 +28,8 @@ Value = TypeVar("Value")
 class RosterPlan:
     """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
 
-    `ended` is of that what the file would let go on, and the studio has ended. `standing_times` are what the rows of the file became; `notices` are what the file has that is not used.
+    `ended` is of that what the file would let go on, and the studio has ended. `standing_times` are what the rows of the file became, and `reshaped` those whose lessons move; `notices` are what the
+    file has that is not used.
     """
 
     change: Change
@@ -35,6 +37,7 @@ class RosterPlan:
     left_alone: tuple[str, ...]
     ended: tuple[str, ...]
     standing_times: Mapping[RosterRow, StandingTime]
+    reshaped: tuple[Reshaped, ...]
     notices: tuple[str, ...] = ()
 
 
@@ -51,7 +54,8 @@ def plan_roster(
     A new family without a zone gets that of `home_zone`. `new_id` is asked once for each new record. `hours` is the
     teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone, whose clock a
     time is kept in, and from when until when it holds; a column that the file does not have leaves it alone. A
-    standing time that has ended by `now` is history; without it, all of them are still to come.
+    standing time that has ended by `now` is history, and so are the lessons before it: one that gets another time is
+    another one from then on. Without `now`, all of them are still to come.
 
     Raises:
         BadInput: the faults of the reading, or of its rows against the studio; one sentence a line.
@@ -62,22 +66,22 @@ def plan_roster(
     faults = [*disagreements(reading.rows, homes.family_of.__getitem__)]
     faults += repetitions(reading.rows, homes.family_of.__getitem__)
     _refuse(faults)
-    today = date.min if now is None else local_time(now, home_zone).date()
-    times = EnrolledTimes(reading.columns, known.standing_times, today, new_id)
+    times = EnrolledTimes(reading.columns, known.standing_times, home_zone, now, new_id)
     enrolling = _Enrolling(reading, roll, homes, new_id)
-    enrolling.take_families(lesson_zone(home_zone, today))
+    enrolling.take_families(lesson_zone(home_zone, times.today))
     enrolling.take_students()
     enrolling.take_times(times)
     before, after = enrolling.people(known)
     edits = tuple(edit for edit in enrolling.edits if edit.before != edit.after)
     ended = tuple(f"ended in the studio, left so: {described(each, after, hours)}" for each in times.left_so)
-    unsaid = (each for each in times.unsaid(known.standing_times) if not is_over(each, today))
+    unsaid = (each for each in times.unsaid(known.standing_times) if not is_over(each, times.today))
     return RosterPlan(
         change=Change(said="bring the roster", edits=edits),
         lines=differences(edits, before, after, hours),
         left_alone=(*ended, *(f"not in the file, left as it is: {described(each, after, hours)}" for each in unsaid)),
         ended=ended,
         standing_times=times.meant,
+        reshaped=tuple(times.reshaped),
         notices=reading.notices,
     )
 
@@ -160,7 +164,7 @@ class _Enrolling:
     def take_times(self, times: EnrolledTimes) -> None:
         for key, rows in self._by_student.items():
             student = self.students[key]
-            times.take(rows, student.id, self._roll.times.get(student.id, ()))
+            times.take(rows, student, self.families[key[0]], self._roll.times.get(student.id, ()))
         self.edits += times.edits
 
     def _told(self, column: str, value: Value | None, known: Value | None) -> Value | None:

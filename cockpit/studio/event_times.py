@@ -12,7 +12,7 @@ from itertools import count
 
 from cockpit.studio.calendar import StandingTime, StandingTimeId
 from cockpit.studio.roster_rows import RosterRow
-from cockpit.studio.roster_times import match_times, meet
+from cockpit.studio.roster_times import is_followed, match_times, meet
 
 _FIRST = 1 << 60  # far beyond the numbers that a studio counts up to
 _OF_ONE = 256  # an event has a standing time for each of its weekdays, and another one after each change
@@ -50,7 +50,7 @@ def match_events(
         known_of[event if event in places else None].append(standing)
     matches: list[StandingTime | None] = [None] * len(rows)
     for event, own in places.items():
-        of_event = [standing for standing in known_of[event] if not _is_followed(standing, known_of[event])]
+        of_event = [standing for standing in known_of[event] if not is_followed(standing, known_of[event])]
         # Nothing of an event is history: where it has ended, it is still what the event means.
         found = match_times([rows[place] for place in own], of_event, columns, date.min)
         for place, match in zip(own, found, strict=True):
@@ -72,9 +72,3 @@ def _at_their_times(
             found[place] = next((standing for standing in here if meet(row, standing)), None)
             here[:] = [standing for standing in here if standing is not found[place]]
     return tuple(found)
-
-
-def _is_followed(standing: StandingTime, others: Sequence[StandingTime]) -> bool:
-    """Whether another one has taken a standing time's place."""
-    ends = standing.until_on
-    return ends is not None and any(each.from_on is not None and each.from_on > ends for each in others)

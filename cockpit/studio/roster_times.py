@@ -45,6 +45,12 @@ def is_over(standing: StandingTime, today: date) -> bool:
     return standing.until_on is not None and standing.until_on < today
 
 
+def is_followed(standing: StandingTime, others: Iterable[StandingTime]) -> bool:
+    """Whether another one has taken a standing time's place."""
+    ends = standing.until_on
+    return ends is not None and any(each.from_on is not None and each.from_on > ends for each in others)
+
+
 def kept_dates(row: RosterRow, known: StandingTime, others: Iterable[StandingTime]) -> Dates:
     """From when and until when a standing time holds that a row changes, beside the student's `others`.
 

@@ -21,7 +21,8 @@ def test_a_weekly_event_of_a_student_who_has_another_lesson_is_one_more(tmp_path
 def test_a_weekly_event_at_the_weekday_and_time_of_a_lesson_is_that_lesson(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         assert brought(arranged, event(WEEKLY, DURATION="PT45M")).lines == (
-            "changed: Ilse, Tuesday: minutes 30 -> 45, from - -> 2026-09-01",
+            "changed: Ilse, Tuesday: until - -> 2026-11-29",
+            "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, from 2026-11-30 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
 
