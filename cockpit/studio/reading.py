@@ -18,6 +18,7 @@ from cockpit.studio.notes import Area, NoteLine
 from cockpit.studio.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
 from cockpit.studio.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
 from cockpit.studio.reading_denied import with_denied
+from cockpit.studio.reading_hours import HOUR_WORDS, is_hours, past_fraction, read_hours
 from cockpit.studio.reading_products import with_products
 from cockpit.studio.reading_scope import with_scopes
 from cockpit.studio.reading_tokens import LONGEST_READ, SPELLED, Found, Reader, Tokens, Value, tokens_of, words_in
@@ -35,7 +36,7 @@ _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
 _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
 _SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
-_AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes)
+_AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes, read_hours)
 _BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS)
 _BY_OTHER: tuple[Reader, ...] = (music.read_key, read_fused_days)
 _LONGEST_OTHER = 8
@@ -58,6 +59,7 @@ def _readers() -> Mapping[str, tuple[Reader, ...]]:
         (music.KEY_WORDS, (music.read_key,)),
         (DAY_WORDS, (read_days,)),
         (frozenset(SPELLED), _AMOUNTS),
+        (HOUR_WORDS, (read_hours,)),
     ):
         for word in words:
             found[word] = (*found.get(word, ()), *readers)
@@ -183,10 +185,12 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
     after = tokens.word(at + 1)
     if word.isdigit():
         sign = at + 2 if after in {"then", "or"} else tokens.past_range_sign(at + 1)
-        is_counted = tokens.counts_something(at + 1 if sign is None else sign + 1)
+        is_counted = tokens.counts_something(past_fraction(tokens, at if sign is None else sign))
         return is_counted or after in {"x", "×"}
     if word == "letter":
         return len(after) == 1
+    if word in HOUR_WORDS and is_hours(tokens, at):
+        return True
     behind = tokens.word(tokens.past_dot(at + 1))
     return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
 

@@ -58,16 +58,21 @@ def read_minutes(tokens: Tokens, at: int) -> Found | None:
     """`10 min`, `ten minutes a day`, `10m`, `10'`."""
     ends = _past_minutes(tokens, at)
     minutes = tokens.amount(at, 1, MOST_MINUTES) if ends is not None else None
-    if ends is None or minutes is None or not tokens.ends_clean(_past_a_day(tokens, ends)):
+    if ends is None or minutes is None or not is_minutes_of_a_day(tokens, at, ends):
         return None
+    return Found(Part.MINUTES, at, past_a_day(tokens, ends), (minutes,))
+
+
+def is_minutes_of_a_day(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether an amount of time is practiced each day, and no break, no week's and none of a recording."""
+    past_day = past_a_day(tokens, ends)
     if tokens.word(at - 1) in _NOT_MINUTES_BEFORE and not _is_glued_times(tokens, at - 1):
-        return None
-    past_day = _past_a_day(tokens, ends)
-    return None if past_day == ends and _is_no_daily(tokens, ends) else Found(Part.MINUTES, at, past_day, (minutes,))
+        return False
+    return tokens.ends_clean(past_day) and (past_day > ends or not _is_no_daily(tokens, ends))
 
 
 def _times(tokens: Tokens, at: int, ends: int, count: int) -> Found | None:
-    past_day = _past_a_day(tokens, ends)
+    past_day = past_a_day(tokens, ends)
     is_daily = past_day > ends or tokens.word(ends) == "daily"
     past_day += tokens.word(ends) == "daily"
     per = ends + 1 if tokens.word(ends) in _A_DAY else ends
@@ -76,7 +81,7 @@ def _times(tokens: Tokens, at: int, ends: int, count: int) -> Found | None:
     return Found(Part.TIMES, at, past_day, (Times(count=count, is_daily=is_daily),))
 
 
-def _past_a_day(tokens: Tokens, at: int) -> int:
+def past_a_day(tokens: Tokens, at: int) -> int:
     """The place behind "a day", "per day", "/day", or the place itself."""
     return at + 2 if tokens.word(at) in _A_DAY and tokens.word(at + 1) == "day" else at
 
@@ -106,7 +111,7 @@ def _past_minutes(tokens: Tokens, at: int) -> int | None:
 
 def _is_clear_prime(tokens: Tokens, at: int) -> bool:
     is_quoted = not _QUOTES.isdisjoint(tokens.words[:at])
-    is_long = tokens.number(at, _LEAST_PRIME, MOST_MINUTES) is not None or _past_a_day(tokens, at + 2) > at + 2
+    is_long = tokens.number(at, _LEAST_PRIME, MOST_MINUTES) is not None or past_a_day(tokens, at + 2) > at + 2
     return is_long and not is_quoted
 
 

@@ -225,3 +225,89 @@ def test_minutes_that_may_be_those_of_a_part_are_not_claimed(text):
 def test_repetitions_stay_beside_multiplied_minutes():
     assert read("5 min twice a day").times == Times(count=2, is_daily=True)
     assert read("3x 5 min").times == Times(count=3)
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("1/2 hour", 30),
+        ("3/4 hr.", 45),
+        ("1/3 hour", 20),
+        ("1.5 hours", 90),
+        ("0.25 hours", 15),
+        ("1 1/2 hours", 90),
+        ("1½ hours", 90),
+        ("½ hour", 30),
+        ("1 hour", 60),
+        ("1h", 60),
+        ("2 hrs", 120),
+        ("one hour", 60),
+        ("two hours a day", 120),
+        ("an hour", 60),
+        ("an hour a day", 60),
+        ("an hour and a half", 90),
+        ("half an hour", 30),
+        ("a half hour", 30),
+        ("half-hour", 30),
+        ("a quarter of an hour", 15),
+        ("quarter hour", 15),
+        ("three quarters of an hour", 45),
+        ("half an hour twice a day", 60),
+    ],
+)
+def test_hours_are_minutes(text, minutes):
+    assignment = read(f"Gavotte {text}")
+    assert (assignment.title, assignment.minutes) == ("Gavotte", minutes)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1/7 hour",
+        "1/0 hour",
+        "5 hours",
+        "24 hours",
+        "1-2 hours",
+        "1 or 2 hours",
+        "1 hour 15 min",
+        "1 hour and 15 min",
+        "1 hr, 15 min",
+        "1h 15",
+        "1/2 hour total",
+        "an hour a week",
+        "1.5 hours/week",
+        "an hour before bed",
+        "within an hour",
+        "1 hour lesson",
+        "half an hour later",
+        "2 h",
+        "1 h = 60",
+        "an hour, half an hour",
+        "10 min, half an hour on weekends",
+        "half",
+        "half of it",
+        "quarter",
+    ],
+)
+def test_hours_that_are_not_clear_claim_no_minutes(text):
+    assert read(f"Gavotte {text}").minutes is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["1/2 hour total", "an hour a week", "1 hour 15 min", "2.5 min", "2 1/2 min", "24 hours", "an hour before bed"],
+)
+def test_a_title_ends_before_an_amount_that_is_not_claimed(text):
+    assert read(f"Gavotte {text}").title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    "text", ["Minuet 3/4", "Minuet 1.5", "An Hour at Sea", "Happy Hour", "The Half Hour", "A Half"]
+)
+def test_a_title_may_hold_fractions_and_hours(text):
+    assert read(f"{text}, mm. 1-8").title == text
+    assert read(f"{text}, mm. 1-8").minutes is None
+
+
+def test_minutes_beside_an_hour_of_the_day_are_claimed():
+    assert read("10 min, an hour before bed").minutes == 10

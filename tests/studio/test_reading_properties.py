@@ -17,7 +17,9 @@ _TYPED_WORDS = (
     "= ≈ @ -> → - – — , ; . / & + ' ( ) x × 3x x3 times bpm min min. m 10' 5' daily every other day week M W F T Th MWF Mon Wed "
     "Fri Sat-Sun only by on to the end up ca. about from at in turns interleave not HS HT LH R.H. hands together left right hand "
     "oct 8ve octaves D A a Bb C#m F# G maj min mel. harm. major minor sharp flat 0 1 5 7 8 9 12 17 24 32 72 96 117 101 323 999 "
-    "10000 two ten twice once a per day letter pickup except skip Gavotte The Old Mill"
+    "10000 two ten twice once a per day letter pickup except skip Gavotte The Old Mill "
+    "no never off without rest don't are great done finished was last below at least then or hour hours half an ½ 1.5 1/2 sessions "
+    "of more other weekends evening morning"
 )
 WORDS = _TYPED_WORDS.split()
 JOINTS = st.sampled_from(["", " ", " ", " ", ", ", "-", "\t", "\u00a0"])
