@@ -4,6 +4,7 @@ A key is read only where scales and theory are practiced: elsewhere it is a part
 signature has (G-sharp major) are not claimed, nor one of several.
 """
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from cockpit.studio.assignment import Hands, Key, Part
@@ -23,6 +24,11 @@ _BETWEEN = frozenset({",", "/", "&", "+", "and", "or", "-", "–", ";"})
 # Behind a letter alone these say that it is a scale.
 _OF_A_SCALE = frozenset(
     {"scale", "scales", "arpeggio", "arpeggios", "arp", "hs", "ht", "rh", "lh", "q", "in", "up", "mm"}
+)
+# A letter alone in a line with one of these may be any scale's: "C, chromatic", "A, harmonic minor".
+_OTHER_SCALES = words_in(
+    "chromatic chromatics pentatonic blues octatonic wholetone diminished augmented dominant dom modal mode modes ionian "
+    "dorian phrygian lydian mixolydian aeolian locrian bebop jazz minor minors harmonic harm melodic mel"
 )
 _OCTAVES = frozenset({"oct", "octs", "octave", "octaves"})
 _HIGHER = frozenset({"higher", "lower", "up", "down", "apart", "above", "below"})
@@ -165,7 +171,19 @@ def _kind_at(tokens: Tokens, at: int) -> tuple[str | None, int]:
 def _is_scale_alone(tokens: Tokens, tonic: _Tonic) -> bool:
     """Whether a capital letter without a mode is a scale: first in its line or behind a comma, nothing odd behind it."""
     is_between = tokens.word(tonic.begins - 1) in {"", ",", ";", "/", "&", "+", "and"}
-    return tokens.area is Area.SCALES and not tonic.is_small and is_between and _is_plain(tokens, tonic.ends)
+    is_alone = tokens.area is Area.SCALES and not tonic.is_small and is_between and _is_plain(tokens, tonic.ends)
+    return is_alone and not _names_another_scale(tokens)
+
+
+def _names_another_scale(tokens: Tokens) -> bool:
+    words = tokens.words
+    if not _OTHER_SCALES.isdisjoint(words):
+        return True
+    pairs = pairwise(words)
+    return any(
+        (word == "min" and before == ",") or (word in {"tone", "tones"} and before in {"whole", "-"})
+        for before, word in pairs
+    )
 
 
 def _is_plain(tokens: Tokens, after: int) -> bool:

@@ -102,6 +102,39 @@ def test_one_of_several_keys_is_not_claimed(text):
     assert key_in(text) is None
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "C, chromatic, 1 octave",
+        "C (chromatic)",
+        "chromatic, C, 2 oct",
+        "C / chromatic",
+        "C; whole-tone",
+        "C, whole tone",
+        "D, dorian",
+        "G, mixolydian",
+        "A, minor",
+        "A, min, 2 oct",
+        "A, harmonic minor",
+        "A, mel., 2 oct",
+        "A; pentatonic",
+        "E, blues",
+        "C, diminished",
+    ],
+)
+def test_a_letter_alone_beside_another_kind_of_scale_is_no_major_key(text):
+    assert key_in(text) is None
+
+
+@pytest.mark.parametrize("text", ["D, whole bows, 5 min", "D 2 oct, 5 min.", "D, good tone", "D, dim."])
+def test_a_letter_alone_beside_other_words_is_a_major_key(text):
+    assert key_in(text) == "D major"
+
+
+def test_a_key_with_its_mode_is_claimed_beside_another_kind_of_scale():
+    assert key_in("C major, chromatic, 1 octave") == "C major"
+
+
 MAJORS = ["Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#"]
 MINORS = ["Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#"]
 TONICS = [f"{letter}{sign}" for letter in "ABCDEFG" for sign in ("", "#", "b")]
