@@ -27,19 +27,19 @@ def date_words(on: date, phrases: Phrases, wanted: str, *, is_listed: bool = Fal
         return None
     tokens: list[_Token] = []
     for kind, value in tokenize_pattern(pattern):
-        after = tokens[-1] if tokens else None
-        if is_listed and kind == "chars" and after is not None and after[1][0] == "E":
+        is_behind_weekday = bool(tokens) and tokens[-1][0] == "field" and tokens[-1][1][0] == "E"
+        if is_listed and kind == "chars" and is_behind_weekday:
             tokens.append((kind, str(value).replace(",", "")))
-        elif (
-            kind == "field"
-            and value[0] == "d"
-            and on.day == 1
-            and (first := phrases.say("dates.first_of_month")) != "1"
-        ):
-            tokens.append(("chars", first))
         else:
-            tokens.append((kind, _as_long_as_wanted(value, wanted)))
+            tokens.append(_token(kind, _as_long_as_wanted(value, wanted), on, phrases))
     return format_date(on, untokenize_pattern(tokens), locale)
+
+
+def _token(kind: str, value: str | tuple[str, int], on: date, phrases: Phrases) -> _Token:
+    """A part of a pattern; a first of the month may have a number of its own, as in French: `1er`."""
+    first = phrases.say("dates.first_of_month")
+    is_first = kind == "field" and value[0] == "d" and on.day == 1
+    return ("chars", first) if is_first and first != "1" else (kind, value)
 
 
 def time_words(at: datetime, hours: int, language: str) -> str | None:

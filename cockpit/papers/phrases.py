@@ -3,7 +3,6 @@
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from string import Formatter
 
 from cockpit.papers.english import ENGLISH
 from cockpit.papers.typed import one_line
@@ -97,6 +96,8 @@ def places(phrase: str) -> Iterator[str]:
     Raises:
         ValueError: a brace stands alone.
     """
+    from string import Formatter  # 1.4 ms, and only files that somebody wrote are looked at
+
     for _, name, form, conversion in Formatter().parse(phrase):
         if name is not None:
             yield f"{name}{f'!{conversion}' if conversion else ''}{f':{form}' if form else ''}"

@@ -5,6 +5,8 @@ and months below are written from memory too, and held against those that Babel 
 """
 
 import re
+import subprocess
+import sys
 from ast import Call, Constant, parse, walk
 from dataclasses import replace
 from datetime import date, datetime, timedelta
@@ -182,8 +184,20 @@ def test_an_english_word_that_is_left_is_found():
 
 
 @given(papers())
-def test_english_papers_need_neither_the_file_nor_babel(notes):
+def test_english_papers_say_the_same_with_the_file_and_without(notes):
     assert practice_notes_text(notes, phrases_of("en", None)) == practice_notes_text(notes)
+
+
+def test_only_a_paper_in_another_language_loads_babel():
+    code = (
+        "import sys\nsys.path.insert(0, 'tests')\nfrom dataclasses import replace\nfrom support.papers import planned\n"
+        "from cockpit.printing import OurPrinter\nfrom cockpit.settings import Settings\n"
+        "printer, notes = OurPrinter(Settings(home_zone='UTC')), planned()\n"
+        "for language in ('en', 'de'):\n"
+        "    printer.page(replace(notes, language=language))\n    print('babel' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["False", "True"]
 
 
 # Dates: names from memory, patterns as in the Unicode CLDR (common/main/de.xml, es.xml, fr.xml, calendar gregorian)
@@ -296,3 +310,14 @@ def test_what_was_typed_is_never_translated_nor_filled_in():
         text = practice_notes_text(notes, phrases)
         assert "{student} {0} practice plan" in text
         assert "\n  {title} {\n" in text
+
+
+def test_a_teacher_may_bring_in_any_language_of_the_cldr():
+    from babel.localedata import locale_identifiers
+
+    every = [each for each in locale_identifiers() if re.fullmatch("[a-z]{2,3}", each)]
+    assert len(every) > 200
+    for language in every:
+        lines = practice_notes_text(full_paper(), Phrases(language=language)).splitlines()
+        assert not set("{}") & set("".join(lines))
+        assert lines[0] == "Practice notes for Ilse"
