@@ -1,0 +1,182 @@
+"""Notes on their way to a real mail server, from a real process that may be killed at any step."""
+
+import os
+import signal
+import subprocess
+import sys
+from datetime import timedelta
+from email import message_from_bytes
+from email.policy import default
+
+import pytest
+from support.mail_server import STEPS, mail_server
+from support.outbox import MORNING, posting_studio
+from support.real_terminal import RealTerminal
+
+from cockpit.clock import SystemClock
+from cockpit.outlets.postman import Postman
+from cockpit.studio.calendar import local_time
+from cockpit.studio.outgoing import Fate
+
+BODY = "Scales: D major\nPrivate: quokka"
+
+
+def mail_settings(server, wait_seconds=0) -> str:
+    return (
+        f"wait_seconds = {wait_seconds}\n[sending.mail]\nhost = '127.0.0.1'\nport = {server.port}\nsecurity = 'none'\n"
+        "sender = 'teacher@studio.example'\npatience_seconds = 20\n"
+    )
+
+
+def read(arrived):
+    return message_from_bytes(arrived.content, policy=default)
+
+
+def fates_of(folder) -> list[Fate]:
+    """What the outbox says when it is opened again."""
+    with posting_studio(folder) as posted:
+        return posted.fates()
+
+
+# What is said to the server before these is not heard by ours: it asks for neither.
+@pytest.mark.parametrize("step", [step for step in STEPS if step not in {"STARTTLS", "AUTH"}])
+def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(tmp_path, step):
+    with mail_server() as server:
+        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+            posted.finish("Mireille", "Perreault", BODY)
+        server.hang(step)
+        command = [sys.executable, "-m", "cockpit", "outbox", "--send", "--folder", str(tmp_path)]
+        with subprocess.Popen(command, stdout=subprocess.DEVNULL) as process:
+            server.await_step(step)
+            process.send_signal(signal.SIGKILL)
+            process.wait()
+        assert len(server.messages) == (step in {"end", "QUIT"})
+        server.behave()
+        assert fates_of(tmp_path) == [Fate.UNSURE], "the attempt was on the disk before it was made"
+        again = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)
+        assert "in doubt: did it arrive?" in again.stdout
+        assert len(server.messages) == (step in {"end", "QUIT"}), "nothing is sent blindly"
+
+
+def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_path):
+    today = local_time(SystemClock().now(), "America/Chicago")
+    with mail_server() as server:
+        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+            rows = (
+                "student,weekday,time,minutes,family,send_by,email\n"
+                f'Nora,{today:%A},{today:%H:%M},30,Bellweather,mail,"a@bellweather.example, b@bellweather.example"\n'
+            )
+            posted.studio.enrolling.take_in(rows)
+        with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
+            terminal.wait_for("Nora")
+            terminal.key("f2")
+            terminal.wait_for("has begun")
+            terminal.send("Scales: D major\rPrivate: quokka")
+            terminal.wait_for("quokka")
+            terminal.key("f9")
+            server.await_step("QUIT", 2)
+            terminal.wait_for("finished")
+            terminal.key("ctrl+q")
+            assert terminal.ended() == 0
+        assert [mail.to for mail in server.messages] == [("a@bellweather.example",), ("b@bellweather.example",)]
+        for mail in map(read, server.messages):
+            parts = [part.get_content() for part in mail.walk() if not part.is_multipart()]
+            assert all("D major" in part for part in parts[:2])
+            assert not any("quokka" in part for part in parts)
+    assert fates_of(tmp_path) == [Fate.SENT, Fate.SENT]
+
+
+def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
+    today = local_time(SystemClock().now(), "America/Chicago")
+    with mail_server() as server:
+        with posting_studio(tmp_path, sending=mail_settings(server, wait_seconds=600)) as posted:
+            rows = f"student,weekday,time,minutes,family,send_by,email\nNora,{today:%A},{today:%H:%M},30,Nora,mail,n@bell.example\n"
+            posted.studio.enrolling.take_in(rows)
+        with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
+            terminal.wait_for("Nora")
+            terminal.key("f2")
+            terminal.wait_for("has begun")
+            terminal.send("Scales: D major")
+            terminal.wait_for("D major")
+            terminal.key("f9")
+            terminal.wait_for("in the outbox")
+            assert server.messages == []
+            terminal.key("ctrl+q")
+            terminal.wait_for("Everything is out.")
+            assert terminal.ended() == 0
+        assert [mail.to for mail in server.messages] == [("n@bell.example",)]
+
+
+def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
+    with mail_server() as server:
+        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+            server.stop()
+            studio = posted.studio
+            postman = Postman(studio.settings.sending, studio.desk.folder)
+            expected = []
+            for number in range(50):
+                for student, family, addresses in (
+                    ("Ilse", "Brandvold", ("ann@brandvold.example", "per@brandvold.example")),
+                    ("Ilse", "Okonjo", ("ada@okonjo.example",)),
+                    ("Mireille", "Perreault", ("m@perreault.example",)),
+                ):
+                    posted.finish(student, family, f"Scales: line {number}")
+                    expected += [(address, f"line {number}") for address in addresses]
+                posted.clock.wind(minutes=5)
+                studio.desk.dispatch.hand_over(postman)
+                assert server.messages == []
+                posted.clock.at = MORNING + timedelta(weeks=number + 1)
+            assert posted.fates()[-1] is Fate.WAITING
+            server.start()
+            posted.clock.wind(hours=2)
+            studio.desk.dispatch.hand_over(postman)
+            arrived = [(mail.to[0], read(mail).get_body(("plain",)).get_content()) for mail in server.messages]
+        assert len(arrived) == len(expected) == 200
+        for (to, text), (address, line) in zip(arrived, expected, strict=True):
+            assert to == address
+            assert f"Scales: {line}\r\n" in text.replace("\n", "\r\n").replace("\r\r", "\r")
+
+
+def test_an_update_refers_to_the_mail_whose_place_it_takes(tmp_path):
+    with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+        postman = Postman(posted.studio.settings.sending, tmp_path)
+        posted.finish("Mireille", "Perreault", BODY)
+        posted.studio.desk.dispatch.hand_over(postman)
+        posted.finish("Mireille", "Perreault", f"{BODY}\nTheory: page 4")
+        posted.studio.desk.dispatch.hand_over(postman)
+        first, second = map(read, server.messages)
+        assert second["References"] == second["In-Reply-To"] == first["Message-ID"]
+        assert first["Message-ID"] != second["Message-ID"]
+        assert str(second["Subject"]).startswith("Updated: ")
+        assert "quokka" not in str(second)
+
+
+def test_a_server_that_is_busy_gets_the_mail_a_little_later(tmp_path):
+    with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+        postman = Postman(posted.studio.settings.sending, tmp_path)
+        server.refuse("RCPT", "451 4.7.1 Try again", to="ann@brandvold.example", times=1)
+        posted.finish("Ilse", "Brandvold", BODY)
+        posted.studio.desk.dispatch.hand_over(postman)
+        assert posted.fates() == [Fate.WAITING, Fate.SENT]
+        posted.clock.wind(minutes=2)
+        posted.studio.desk.dispatch.hand_over(postman)
+        assert posted.fates() == [Fate.SENT, Fate.SENT]
+        assert [mail.to for mail in server.messages] == [("per@brandvold.example",), ("ann@brandvold.example",)]
+
+
+def test_a_password_is_in_no_file_and_in_no_answer(tmp_path, monkeypatch):
+    monkeypatch.setenv("COCKPIT_TEST_PASSWORD", "correct horse")
+    settings = "user = 'teacher'\npassword_from = 'env:COCKPIT_TEST_PASSWORD'\n"
+    with mail_server(logins={"teacher": "another"}) as server:
+        with posting_studio(tmp_path, sending=mail_settings(server) + settings) as posted:
+            posted.finish("Mireille", "Perreault", BODY)
+            posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path))
+            (item,) = posted.entries()
+        assert item.fate is Fate.REFUSED
+        assert b"correct horse" not in b"".join(path.read_bytes() for path in tmp_path.rglob("*") if path.is_file())
+        server.logins = {"teacher": "correct horse"}
+        with posting_studio(tmp_path) as posted:
+            posted.studio.desk.outbox.try_all_again()
+            posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path))
+            assert posted.fates() == [Fate.SENT]
+        assert os.environ["COCKPIT_TEST_PASSWORD"]
