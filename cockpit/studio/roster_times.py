@@ -22,7 +22,8 @@ def match_times(
     more. Whatever they have in common, a row means none that holds on other days. `columns` are those of the file.
     """
     matched: dict[int, StandingTime] = {}
-    free = sorted(known, key=lambda standing: is_over(standing, today))
+    # Where two would do, the one that lasts is meant.
+    free = sorted(known, key=lambda standing: (is_over(standing, today), is_followed(standing, known)))
     row_keys = [_keys(row, columns) for row in rows]
     for level in range(len(_keys(rows[0], columns)) if rows else 0):
         places = [place for place in range(len(rows)) if place not in matched]

@@ -60,6 +60,19 @@ def test_a_row_that_changes_speaks_of_the_standing_time_that_still_holds(tmp_pat
         assert read_again(arranged, changed).lines == ()
 
 
+def test_a_row_that_changes_speaks_of_what_lasts_where_another_one_is_to_follow(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 14 january 2027 5 pm 45m")
+        plan = read_again(arranged, ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Friday,17:30,45"))
+        assert plan.left_alone == (
+            "not in the file, left as it is: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2027-01-13 "
+            "(family Brandvold)",
+        )
+        assert arranged.lessons("Ilse", "2027-01-04", "2027-01-23") == [
+            "Tue 2027-01-05 16:00", "Tue 2027-01-12 16:00", "Fri 2027-01-15 17:30", "Fri 2027-01-22 17:30",
+        ]  # fmt: skip
+
+
 def test_a_student_comes_back_by_a_row_with_a_date(tmp_path):
     with arranged_studio(tmp_path, DATED) as arranged:
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
