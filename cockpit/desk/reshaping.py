@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 
 from cockpit.desk.afterwards import arranged, carried, left_over
 from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.ending import Ending, refuse_after_what_follows
 from cockpit.desk.lines import Lines
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
@@ -36,6 +37,7 @@ class Reshaping:
         self._reading = reading
         self._ahead = ahead
         self._lines = lines
+        self._ending = Ending(reading, ahead, lines)
 
     def change(self, booking: Booking, line: str) -> Proposal:
         """A standing time that is another from a date on, or ends; what was before stays as it was.
@@ -46,34 +48,11 @@ class Reshaping:
         standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
         if standing is None:
             raise Refused("This lesson belongs to no standing time: move it instead.")
-        if last := _LAST.match(line):
-            when = self._lines.when(line[last.end() :], booking)
-            until = self._kept_date(standing, booking, when.starts_at)
-            _refuse_after_its_end(standing, until)
-            after = replace(standing, until_on=until)
-            understood = f"{possessive(booking.student.name)} standing time ends: the last lesson on or before {long_date(until)}."
-            over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
-            stays = arranged(over, self._lines.practice.home_zone, self._lines.practice.hours)
-            return Proposal(
-                understood=understood,
-                edits=(Edit(before=standing, after=after),),
-                said="end a standing time",
-                troubles=tuple(told for told in (stays, self._noted(over)) if told is not None),
-            )
-        return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
-
-    def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
-        """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
-        notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
-        days = [
-            self._lines.day(local_time(lesson.starts_at, self._lines.practice.home_zone).date())
-            for lesson in lessons
-            if lesson.id in notes and notes[lesson.id].body.strip()
-        ]
-        if not days:
-            return None
-        they = "they stay on that day, which has" if len(days) == 1 else "they stay on those days, which have"
-        return f"Notes were typed ahead for {', '.join(days)}: {they} no lesson then."
+        last = _LAST.match(line)
+        if last is None:
+            return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
+        when = self._lines.when(line[last.end() :], booking)
+        return self._ending.ends(standing, booking, self._kept_date(standing, booking, when.starts_at))
 
     def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
@@ -81,11 +60,12 @@ class Reshaping:
         # "every second week" alone: from the next lesson on, all else as it is.
         when = self._lines.when(said or self._next_of(standing, booking), booking)
         begins = self._kept_date(standing, booking, when.starts_at)
-        _refuse_after_its_end(standing, begins)
+        refuse_after_what_follows(self._reading, standing, begins, date.max)
         if standing.from_on is not None and begins <= standing.from_on:
             raise Refused(
                 f"This standing time begins on {long_date(standing.from_on)}: change it in the roster, or from later on."
             )
+        is_over = standing.until_on is not None and begins > standing.until_on
         at = local_time(when.starts_at, self._kept_zone(standing, booking, when.starts_at))
         new = replace(
             standing,
@@ -94,6 +74,7 @@ class Reshaping:
             at=at.time(),
             minutes=when.minutes or standing.minutes,
             from_on=begins,
+            until_on=None if is_over else standing.until_on,
             every_weeks=every,
         )
         over = left_over(self._reading, standing, self._lines.now().date(), begins)
@@ -105,7 +86,7 @@ class Reshaping:
         weeks = "every week" if every == 1 else "every second week"
         title = f"From then on, {weeks}, {booking.student.name}"
         edits = (
-            Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),
+            *(() if is_over else (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),)),
             *added(new),
             *carried(self._reading, over, enrollment, home),
         )
@@ -157,11 +138,3 @@ class Reshaping:
             return booking.family.zone
         home = self._lines.practice.home_zone
         return lesson_zone(home, local_time(at, home).date())
-
-
-def _refuse_after_its_end(standing: StandingTime, on: date) -> None:
-    """A standing time that ended cannot be changed later than that: another one may have taken its place."""
-    if standing.until_on is not None and on > standing.until_on:
-        raise Refused(
-            f"This standing time ends on {long_date(standing.until_on)}: go to a lesson after that day, and change it there."
-        )

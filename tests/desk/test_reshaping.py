@@ -123,3 +123,46 @@ def test_a_change_tells_what_the_clocks_of_a_year_do_to_it(tmp_path):
         proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from thu 10 december 9:30 am")
         (told,) = proposal.troubles
         assert told.startswith("Thu 18 March and ")
+
+
+def test_an_end_that_nothing_follows_is_moved_later_after_the_studio_was_opened_again(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+    with arranged_studio(tmp_path, "") as arranged:
+        proposal = arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "until 29 dec")
+        assert proposal.troubles == ()
+        assert arranged.lessons("Ilse", "2026-12-09", "2027-02-01") == [
+            "Tue 2026-12-15 16:00",
+            "Tue 2026-12-22 16:00",
+            "Tue 2026-12-29 16:00",
+        ]
+
+
+def test_a_standing_time_that_ended_goes_on_from_a_later_date_and_the_weeks_between_stay_free(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from 5 jan 4 pm")
+        assert arranged.lessons("Ilse", "2026-12-09", "2027-01-15") == [
+            "Tue 2026-12-15 16:00",
+            "Tue 2027-01-05 16:00",
+            "Tue 2027-01-12 16:00",
+        ]
+
+
+def test_an_end_is_moved_later_no_further_than_what_took_the_place_of_the_standing_time(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from 12 jan 4 pm")
+        for line in ("until 12 jan", "until 26 jan", "from 5 jan 4 pm", "from 19 jan 5 pm"):
+            with pytest.raises(Refused, match="ends on Friday 18 December 2026"):
+                arranged.proposed(Purpose.CHANGE, "2026-12-15", "Ilse", line)
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "until 29 dec")
+        assert "Tue 2026-12-29 16:00" in arranged.lessons("Ilse", "2026-12-09", "2027-02-01")
+
+
+def test_an_end_that_is_moved_later_names_what_collides_in_the_weeks_that_come_back(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        arranged.done(Purpose.EXTRA, "2026-12-09", "Mireille", "tue 22 dec 4 pm 20m")
+        (told,) = arranged.proposed(Purpose.CHANGE, "2026-12-15", "Ilse", "until 29 dec").troubles
+        assert told.startswith("Tue 22 December: Ilse (4:00 pm to 4:30 pm")

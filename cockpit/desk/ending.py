@@ -1,0 +1,96 @@
+"""Standing times that end, or end later than they did."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from cockpit.desk.afterwards import arranged, left_over
+from cockpit.desk.ahead import LookingAhead
+from cockpit.desk.lines import Lines
+from cockpit.desk.ports import Reading
+from cockpit.desk.proposals import Proposal
+from cockpit.studio.booking import Booking, Enrollment, planned
+from cockpit.studio.breaks import without_breaks
+from cockpit.studio.calendar import StandingTime, day_bounds, local_time
+from cockpit.studio.collision_words import group_sentence
+from cockpit.studio.collisions import grouped
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import Lesson, meeting_date
+from cockpit.studio.records import Edit
+from cockpit.studio.words import long_date, possessive
+
+_DAY = timedelta(days=1)
+
+
+class Ending:
+    """Proposes ends."""
+
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = lines
+
+    def ends(self, standing: StandingTime, booking: Booking, until: date) -> Proposal:
+        """A standing time that ends on a date of its clock, or later than it did.
+
+        Raises:
+            Refused: another took its place by then.
+        """
+        refuse_after_what_follows(self._reading, standing, until, until)
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        after = replace(standing, until_on=until)
+        over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
+        told = [*self._come_back(standing, booking, until), arranged(over, home, hours), self._noted(over)]
+        whose = possessive(booking.student.name)
+        return Proposal(
+            understood=f"{whose} standing time ends: the last lesson on or before {long_date(until)}.",
+            edits=(Edit(before=standing, after=after),),
+            said="end a standing time",
+            troubles=tuple(each for each in told if each is not None),
+        )
+
+    def _come_back(self, standing: StandingTime, booking: Booking, until: date) -> list[str]:
+        """What goes wrong with the lessons that are there again when a standing time ends later than it did."""
+        if standing.until_on is None or until <= standing.until_on:
+            return []
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        enrollment = Enrollment(
+            standing=replace(standing, until_on=until), student=booking.student, family=booking.family
+        )
+        begins, ends = day_bounds(standing.until_on, home)[0], day_bounds(until + _DAY, home)[1]
+        meetings = [
+            each
+            for each in planned([enrollment], home, begins, ends)
+            if (meeting_date(each.lesson) or date.min) > standing.until_on
+        ]
+        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        return [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept))]
+
+    def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
+        """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
+        notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
+        days = [
+            self._lines.day(local_time(lesson.starts_at, self._lines.practice.home_zone).date())
+            for lesson in lessons
+            if lesson.id in notes and notes[lesson.id].body.strip()
+        ]
+        if not days:
+            return None
+        they = "they stay on that day, which has" if len(days) == 1 else "they stay on those days, which have"
+        return f"Notes were typed ahead for {', '.join(days)}: {they} no lesson then."
+
+
+def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:
+    """Refuses what is from a date `on` after the end of a standing time, where another took its place by `until`.
+
+    Raises:
+        Refused.
+    """
+    ends = standing.until_on
+    if ends is None or on <= ends:
+        return
+    same = (standing.student_id, standing.instrument)
+    others = (each for each in reading.standing_times() if (each.student_id, each.instrument) == same)
+    if any(each.from_on is not None and ends < each.from_on <= until for each in others):
+        raise Refused(
+            f"This standing time ends on {long_date(ends)}: go to a lesson after that day, and change it there."
+        )
