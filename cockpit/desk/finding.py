@@ -2,7 +2,7 @@
 
 import difflib
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 
 from cockpit.desk.lookup import next_of
 from cockpit.desk.ports import Clock, Reading
@@ -11,6 +11,8 @@ from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.people import Family, Student, name_key
 from cockpit.studio.records import Note
+
+_LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +80,7 @@ class Finding:
             NotFound: there is none.
         """
         now = self._clock.now()
-        begins, ends = day_bounds(on, self._home_zone) if on is not None else (now.replace(year=1970), now)
+        begins, ends = day_bounds(on, self._home_zone) if on is not None else (_LONG_AGO, now)
         lessons = self._reading.lessons_of(found.student.id, begins, ends)
         notes = self._reading.notes([lesson.id for lesson in lessons[-60:]])
         for lesson in reversed(lessons):

@@ -12,6 +12,7 @@ from cockpit.studio.shared_calendar import Edition, SharedCalendar, Timetable, s
 
 _DAY = timedelta(days=1)
 _WELL_BEFORE = timedelta(days=366)
+_FAR = timedelta(days=7305)
 
 
 class HandingOut:
@@ -37,10 +38,9 @@ class HandingOut:
         begins, _ = day_bounds(begins_on, zone)
         ends = None if weeks is None else day_bounds(today + weeks * 7 * _DAY, zone)[0]
         people = self._reading.people()
-        far = now.replace(year=now.year + 20)
         timetable = Timetable(
             enrollments=self._reading.enrollments(people, date.min),
-            recorded=self._reading.lessons_between(begins - _WELL_BEFORE, far),
+            recorded=self._reading.lessons_between(begins - _WELL_BEFORE, now + _FAR),
             people=people,
             breaks=self._reading.breaks(),
             home_zone=zone,

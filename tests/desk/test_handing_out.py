@@ -56,3 +56,11 @@ def test_the_calendars_number_grows_when_a_family_moves(tmp_path):
     before = number_after(tmp_path, roster=HEADER + row)
     assert number_after(tmp_path, roster=HEADER + row) == before
     assert number_after(tmp_path, roster=HEADER + row.replace("St_Johns", "Halifax")) > before
+
+
+def test_on_the_29th_of_february_calendars_are_handed_out_and_notes_found(tmp_path):
+    with arranged_studio(tmp_path, now="2028-02-29 17:00") as arranged:
+        arranged.write("2028-02-29", "Ilse", "Scales: D major")
+        assert number(arranged.studio)
+        finding = arranged.studio.desk.finding
+        assert finding.noted_lesson(finding.student("Ilse"), None)[1].body == "Scales: D major"
