@@ -1,7 +1,7 @@
 """A week's practice by day, in words: what comes every day is said once, and days that are alike stand together."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
@@ -36,45 +36,62 @@ def plan_lead(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> str:
     return f"{beginning(daily)}{_beyond(practice[0], phrases)}. {what_it_is}"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Day:
+    """A practice day in words: its items, its minutes, and by how much they exceed the daily ones."""
+
+    on: date
+    items: tuple[str, ...]
+    amount: str
+    beyond: str
+
+
 def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, ...]:
     """A plan by day; rest days are not in it.
 
-    Where the days differ, what they have in common comes first, once; then each practice day, or days in a row that are
-    alike, with what is theirs. What no practice day is named for comes last.
+    Where the days differ in words, what they have in common comes first, once; then each practice day, or days in a row
+    that are alike, with what is theirs. What no practice day is named for comes last.
     """
     days = [day for day in plan.days if day.items]
     names = names_of([*(item.assignment for day in days for item in day.items), *plan.never_due])
-    return (*_blocks(days, names, phrases), *_never(plan.never_due, phrases))
+    said = [
+        _Day(
+            on=day.on,
+            items=tuple(_item(item, names[item.assignment], phrases) for item in day.items),
+            amount=_amount(day, phrases),
+            beyond=_beyond(day, phrases),
+        )
+        for day in days
+    ]
+    return (*_blocks(said, phrases), *_never(plan.never_due, phrases))
 
 
-def _blocks(days: Sequence[DayPlan], names: Mapping[Assignment, Called], phrases: Phrases) -> Iterator[Block]:
-    alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, _amount(day, phrases)))]
-    common = _in_common(days) if len(alike) > 1 else Counter[PlanItem]()
+def _blocks(days: Sequence[_Day], phrases: Phrases) -> Iterator[Block]:
+    alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, day.amount, day.beyond))]
+    common = _in_common(days) if len(alike) > 1 else Counter[str]()
     if common:
-        items = _words(_only(days[0].items, common), names, phrases)
-        yield Block(heading=phrases.say("plan.every_day"), items=items)
-    is_said_once = _is_said_once(days, phrases)
+        yield Block(heading=phrases.say("plan.every_day"), items=tuple(_only(days[0].items, common)))
+    is_said_once = len({(day.amount, day.beyond) for day in days}) == 1
     for group in alike:
         minutes = "" if is_said_once else _minutes(group, phrases)
-        items = _words(_without(group[0].items, common), names, phrases)
-        yield Block(heading=f"{beginning(days_words([day.on for day in group], phrases))}{minutes}", items=items)
+        heading = f"{beginning(days_words([day.on for day in group], phrases))}{minutes}"
+        yield Block(heading=heading, items=tuple(_without(group[0].items, common)))
 
 
-def _minutes(alike: Sequence[DayPlan], phrases: Phrases) -> str:
-    if not (amount := _amount(alike[0], phrases)):
-        return ""
-    whole = phrases.say("plan.in_all" if len(alike) == 1 else "plan.each_day", minutes=amount)
-    return f", {whole}{_beyond(alike[0], phrases)}"
+def _minutes(alike: Sequence[_Day], phrases: Phrases) -> str:
+    first = alike[0]
+    whole = "plan.in_all" if len(alike) == 1 else "plan.each_day"
+    return f", {phrases.say(whole, minutes=first.amount)}{first.beyond}" if first.amount else ""
 
 
-def _in_common(days: Sequence[DayPlan]) -> Counter[PlanItem]:
+def _in_common(days: Sequence[_Day]) -> Counter[str]:
     common = Counter(days[0].items) if days else Counter()
     for day in days[1:]:
         common &= Counter(day.items)
     return common
 
 
-def _only(items: Iterable[PlanItem], wanted: Counter[PlanItem]) -> Iterator[PlanItem]:
+def _only(items: Iterable[str], wanted: Counter[str]) -> Iterator[str]:
     left = wanted.copy()
     for item in items:
         if left[item]:
@@ -82,7 +99,7 @@ def _only(items: Iterable[PlanItem], wanted: Counter[PlanItem]) -> Iterator[Plan
             yield item
 
 
-def _without(items: Iterable[PlanItem], taken: Counter[PlanItem]) -> Iterator[PlanItem]:
+def _without(items: Iterable[str], taken: Counter[str]) -> Iterator[str]:
     left = taken.copy()
     for item in items:
         if left[item]:
@@ -136,10 +153,6 @@ def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
             yield run[0], run[-1]
         else:
             yield from ((on, on) for on in run)
-
-
-def _words(items: Iterable[PlanItem], names: Mapping[Assignment, Called], phrases: Phrases) -> tuple[str, ...]:
-    return tuple(_item(item, names[item.assignment], phrases) for item in items)
 
 
 def _item(item: PlanItem, called: Called, phrases: Phrases) -> str:

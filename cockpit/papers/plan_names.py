@@ -8,12 +8,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cockpit.studio.assignment import Assignment, Part, Stretch
+from cockpit.studio.other_numbers import has_other_numbers
 
 _NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, Part.OCTAVES, Part.HANDS})
 _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
 _GAP = re.compile(r"[\s,;]*")
 _SIGNS = re.compile(r"[\s,;.:–—()\[\]-]*")
-_NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 _CUT = re.compile(r"[,;](?=\s|$)")
 # Words that lean on what stands before them: "5 min, then rest" is not "then rest".
 _LEANING = re.compile(
@@ -25,8 +25,7 @@ _LEANING = re.compile(
 class Called:
     """What an assignment is called, without its area; `says` are the parts that these words tell of themselves.
 
-    `has_other_numbers` where a number of the line was not understood: it can be of more measures or of another tempo
-    ("mm. 1-8, then 9-16"), so that those that were understood are not to be told as if they were all.
+    `has_other_numbers` where the measures or tempos that were understood are not sure to be all.
     """
 
     words: str
@@ -40,7 +39,7 @@ def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
     heads = {assignment: _head(assignment) for assignment in every}
     keys = [_key(assignment, head) for assignment, head in heads.items()]
     return {
-        assignment: Called(words=head, has_other_numbers=_has_other_numbers(assignment))
+        assignment: Called(words=head, has_other_numbers=has_other_numbers(assignment))
         if head and keys.count(_key(assignment, head)) == 1
         else _typed(assignment)
         for assignment, head in heads.items()
@@ -69,21 +68,16 @@ def _head(assignment: Assignment) -> str:
     return assignment.text[:ends].strip() if parts and is_sure else ""
 
 
-def _has_other_numbers(assignment: Assignment) -> bool:
-    numbers = _NUMBER.finditer(assignment.text)
-    return any(not _is_within(number.start(), assignment.stretches) for number in numbers)
-
-
 def _typed(assignment: Assignment) -> Called:
     """The typed words without the whole phrases that the plan tells itself."""
-    has_other_numbers = _has_other_numbers(assignment)
-    told_apart = _TOLD_APART - {Part.MEASURES, Part.TEMPO} if has_other_numbers else _TOLD_APART
+    is_unsure = has_other_numbers(assignment)
+    told_apart = _TOLD_APART - {Part.MEASURES, Part.TEMPO} if is_unsure else _TOLD_APART
     phrases = tuple(_phrases(assignment, told_apart))
     said = frozenset(part for phrase in phrases for part in phrase.parts if not phrase.tells_one_thing)
     kept = [phrase for phrase in phrases if not phrase.tells_one_thing or phrase.parts & said]
     words = ", ".join(phrase.text for phrase in kept) if len(kept) < len(phrases) else assignment.text
     says = frozenset(part for phrase in kept for part in phrase.parts)
-    return Called(words=words, says=says, has_other_numbers=has_other_numbers)
+    return Called(words=words, says=says, has_other_numbers=is_unsure)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

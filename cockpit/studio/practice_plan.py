@@ -13,6 +13,7 @@ from cockpit.studio.assignment import Assignment, Tempo
 from cockpit.studio.durations import counted_measures, meter_in, times_through
 from cockpit.studio.metronome import ladder
 from cockpit.studio.notes import Area
+from cockpit.studio.other_numbers import has_other_numbers
 from cockpit.studio.practice_week import (
     EVERY_DAY,
     DayPlan,
@@ -70,6 +71,7 @@ def week_plan(
       comes round, any other on every practice day. Rest days stay empty, also where a line names one: what is left
       without a day is told in `never_due`.
     - Typed minutes are kept. What they leave of the daily minutes is shared among the day's others by weight.
+    - A long passage is cut into spans over the assignment's own days, where it is sure to be all of its measures.
     - A tempo climbs over an assignment's own days from the tempo heard, or else from the one typed, to its goal; with
       neither it is the same every day, as it was typed.
     """
@@ -110,7 +112,7 @@ def _comes_round(assignment: Assignment) -> bool:
 
 def _course(assignment: Assignment, days: int, rules: PlanRules, heard: int | None) -> list[PlanItem]:
     """An assignment over the days on which it is due, without the minutes that are shared."""
-    passages = _passages(assignment.measures, days, rules)
+    passages = _passages(assignment, days, rules)
     tempos = _tempos(assignment.tempo, days, heard, rules.largest_step)
     return [
         PlanItem(assignment=assignment, minutes=assignment.minutes, measures=passage, tempo=tempo)
@@ -118,9 +120,10 @@ def _course(assignment: Assignment, days: int, rules: PlanRules, heard: int | No
     ]
 
 
-def _passages(passage: Passage, days: int, rules: PlanRules) -> Sequence[Passage]:
+def _passages(assignment: Assignment, days: int, rules: PlanRules) -> Sequence[Passage]:
+    passage = assignment.measures
     known = sum(each.count or 0 for each in passage)
-    if not rules.longest_passage < known <= _MOST_MEASURES:
+    if not rules.longest_passage < known <= _MOST_MEASURES or has_other_numbers(assignment):
         return [passage] * days
     return passage_by_day(passage, spans(passage, rules.span_measures, rules.overlap), days)
 

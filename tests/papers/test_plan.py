@@ -1,6 +1,7 @@
 """The practice plan on the family's papers: what each day says, what the assignments are called, and escaping."""
 
 import re
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -10,7 +11,7 @@ from support.golden import assert_golden
 from support.pages import STYLE, Shown
 from support.papers import TRICKY, USUAL, paper, planned
 from support.phrases import ASSIGNMENTS, CAUTION, PLAN
-from support.plans import LINES, RULES, WEEKS, assigned, week
+from support.plans import LINES, RULES, WEEKS, assigned, mm, week
 from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.markdown import practice_notes_markdown
@@ -75,6 +76,19 @@ def test_where_days_differ_what_they_have_in_common_is_said_once_and_every_pract
         "Friday 4 to Sunday 6 December, 3 minutes each day": [],
         "Monday 7 December, 8 minutes in all": ["Piece: Gavotte, 5 min"],
     }
+
+
+def test_days_that_would_be_told_in_the_same_words_stand_together():
+    # The second passage was not read, so that neither is told; the days do not differ in what nobody is shown.
+    assert blocks("Piece: Sonata measures 1-24, then 45-60, q=80", daily=15) == {
+        "Wednesday 2 to Monday 7 December": ["Piece: Sonata, 15 min"]
+    }
+    assert planned("Piece: Sonata measures 1-24, then 45-60, q=80", daily=None).plan is None
+    plan = week_plan([assigned("Sonata, then 45-60", minutes=5)], week(), PlanRules())
+    apart = tuple(
+        replace(day, items=(replace(day.items[0], measures=(mm(day.on.day, day.on.day),)),)) for day in plan.days
+    )
+    assert len(plan_blocks(replace(plan, days=apart))) == 1
 
 
 def test_a_line_that_is_typed_twice_stands_as_often_as_a_day_has_it():

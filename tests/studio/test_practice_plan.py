@@ -187,6 +187,11 @@ def test_a_long_passage_is_cut_over_the_days_and_whole_on_the_last():
     ]  # fmt: skip
 
 
+def test_a_passage_that_is_not_sure_to_be_all_is_not_cut():
+    line = assigned("Gavotte, then 45-60", measures=(mm(1, 32),))
+    assert {day.items[0].measures for day in week_plan([line], week(), DEFAULTS).days} == {(mm(1, 32),)}
+
+
 def test_16_measures_stay_whole():
     passage = (mm(17, 24), mm(40, 47))
     plan = week_plan([assigned(measures=passage)], week(), DEFAULTS)
