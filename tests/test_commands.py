@@ -367,7 +367,10 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
     arranged(folder, "Ilse Brand", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
     assert out.splitlines()[0] == "Nothing changes: the studio has it all."
-    assert "moved here, left so: Zoë" in out
+    assert (
+        "otherwise in the studio than in the file, left so: Zoë, moved to: Sunday 10 January 2027, 11:00 am, 60 minutes "
+        "(in the file lesson: Saturday 9 January 2027, 10:00 am, 60 minutes)"
+    ) in out
     assert "ended here, left so: Ilse Brand, Tuesday, until Tuesday 12 January 2027" in out
     assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
     assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]

@@ -1,9 +1,11 @@
 """What a calendar file that is brought in comes to: weekly lessons, single ones, and what was left out."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from cockpit.studio.roster_rows import NEEDED_COLUMNS, RosterReading, RosterRow
+from cockpit.studio.roster_rows import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
+from cockpit.studio.words import counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +49,36 @@ class EventsReading:
     weekly: tuple[WeeklyEvent, ...] = ()
     lessons: tuple[SingleLesson, ...] = ()
     left_out: tuple[str, ...] = ()
+
+    def of_others(self, studio_uid: str) -> "EventsReading":
+        """The events that this studio did not hand out itself: those it has already."""
+        own = f"@{studio_uid}"
+        weekly = tuple(event for event in self.weekly if not event.uid.endswith(own))
+        lessons = tuple(lesson for lesson in self.lessons if not lesson.uid.endswith(own))
+        passed_over = len(self.weekly) + len(self.lessons) - len(weekly) - len(lessons)
+        told = (f"{counted(passed_over, 'event')} of this studio's own calendar",) if passed_over else ()
+        return replace(self, weekly=weekly, lessons=lessons, left_out=(*told, *self.left_out))
+
+    def named(self, names: Mapping[str, str | None]) -> "EventsReading":
+        """The events under the names of the students that their titles stand for; None leaves a title's events out."""
+        said = {title: names.get(title, title) for title in self.titles}
+        weekly = tuple(
+            replace(event, row=replace(event.row, student=name))
+            for event in self.weekly
+            if (name := said[event.row.student]) is not None
+        )
+        lessons = tuple(
+            replace(lesson, title=name) for lesson in self.lessons if (name := said[lesson.title]) is not None
+        )
+        unsaid = (title for title, name in said.items() if name is None)
+        told = (f"{quoted(title)}: nobody said which student that is." for title in unsaid)
+        return replace(self, weekly=weekly, lessons=lessons, left_out=(*told, *self.left_out))
+
+    @property
+    def titles(self) -> tuple[str, ...]:
+        """What the events are called, each once."""
+        titles = [event.row.student for event in self.weekly] + [lesson.title for lesson in self.lessons]
+        return tuple(dict.fromkeys(titles))
 
     @property
     def roster(self) -> RosterReading:

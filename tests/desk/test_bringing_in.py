@@ -1,7 +1,8 @@
 """Calendar files brought into a studio that has lessons already, in a real store."""
 
+import pytest
 from support.arranged_studio import arranged_studio
-from support.calendars import WEEKLY, at, brought, event
+from support.calendars import SINGLE, WEEKLY, at, brought, event
 
 TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
 
@@ -56,3 +57,73 @@ def test_an_event_whose_title_nobody_explained_is_left_out_and_asked_for_again(t
         assert (found.lines, found.left_out) == ((), ('"Coffee with Ilse": nobody said which student that is.',))
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
         assert arranged.studio.store.reading.calendar_titles() == {}
+
+
+def put(local: str) -> str:
+    """The meeting of 8 December at another time."""
+    by_rule = {"RRULE": None, "RECURRENCE-ID;TZID=America/Chicago": "20261208T160000"}
+    return event(WEEKLY | at(local) | by_rule)
+
+
+NINTH = "Ilse, moved to: Wednesday 9 December 2026, 10:00 am, 30 minutes"
+
+
+@pytest.mark.parametrize(
+    ("events", "in_the_file"),
+    [
+        pytest.param(
+            (event(WEEKLY), put("20261211T120000")),
+            "moved to: Friday 11 December 2026, 12:00 pm, 30 minutes",
+            id="moved again",
+        ),
+        pytest.param((event(WEEKLY),), "lesson: Tuesday 8 December 2026, 4:00 pm, 30 minutes", id="put back"),
+        pytest.param(
+            (event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261208T160000"}),),
+            "cancelled: Tuesday 8 December 2026, 4:00 pm, 30 minutes",
+            id="called off",
+        ),
+    ],
+)
+def test_a_moved_meeting_that_the_file_has_otherwise_is_left_so_and_told(tmp_path, events, in_the_file):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY), put("20261209T100000"))
+        found = brought(arranged, *events)
+        said = f"otherwise in the studio than in the file, left so: {NINTH} (in the file {in_the_file})"
+        assert (found.lines, found.left_out) == ((), (said,))
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Wed 2026-12-09 10:00"]
+
+
+def test_a_lesson_that_the_file_does_not_leave_out_any_more_stays_cancelled_and_that_is_told(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000"}))
+        assert brought(arranged, event(WEEKLY)).left_out == (
+            "otherwise in the studio than in the file, left so: "
+            "Ilse, cancelled: Tuesday 15 December 2026, 4:00 pm, 30 minutes "
+            "(in the file lesson: Tuesday 15 December 2026, 4:00 pm, 30 minutes)",
+        )
+
+
+def test_what_the_file_and_the_studio_both_call_off_or_move_is_not_told(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        weekly = event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000"})
+        brought(arranged, weekly, put("20261209T100000"))
+        again = brought(arranged, weekly, put("20261209T100000"))
+        assert (again.lines, again.left_out) == ((), ())
+        arranged.booking("2026-12-22", "Ilse")
+        arranged.studio.desk.teaching.mark_cancelled()
+        called_off = event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000,20261222T160000"})
+        assert brought(arranged, called_off, put("20261209T100000")).left_out == ()
+
+
+def test_a_single_lesson_follows_the_file_until_it_is_cancelled_here(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(SINGLE))
+        brought(arranged, event(SINGLE | at("20261210T110000")))
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Thu 2026-12-10 11:00"]
+        arranged.booking("2026-12-10", "Ilse")
+        arranged.studio.desk.teaching.mark_cancelled()
+        assert brought(arranged, event(SINGLE | at("20261210T110000"))).left_out == (
+            "otherwise in the studio than in the file, left so: "
+            "Ilse, cancelled: Thursday 10 December 2026, 11:00 am, 30 minutes "
+            "(in the file lesson: Thursday 10 December 2026, 11:00 am, 30 minutes)",
+        )
