@@ -53,6 +53,10 @@ def _events(calendar: SharedCalendar) -> Iterator[Event]:
             yield _lesson(moved, calendar, ZoneInfo(series.zone))
     for lesson in calendar.lessons:
         yield _lesson(lesson, calendar, UTC)
+    for lesson in calendar.cancelled:
+        event = _lesson(lesson, calendar, UTC)
+        event.add("STATUS", "CANCELLED")
+        yield event
 
 
 def _series(series: SharedSeries, calendar: SharedCalendar) -> Event:

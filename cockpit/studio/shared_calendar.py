@@ -9,7 +9,7 @@ from cockpit.studio.booking import Booking, Enrollment, People, left_behind, mer
 from cockpit.studio.breaks import Break, without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, lesson_zone, occurrences
 from cockpit.studio.home import Home
-from cockpit.studio.lesson import Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.people import Family, Student
 from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
 from cockpit.studio.words import possessive
@@ -54,8 +54,9 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     """The calendar of a studio or of one family.
 
     A standing time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
-    falls into a break is left out of its series; what was moved stands in place of its meeting. Without an end, the
-    rules go on for good, unless a date that changes something lies more than ten years ahead: then they end there.
+    falls into a break is left out of its series; what was moved stands in place of its meeting. A single lesson that
+    is cancelled is named as such, so that it goes where it was handed out before. Without an end, the rules go on for
+    good, unless a date that changes something lies more than ten years ahead: then they end there.
     """
     family = edition.family
     if family is not None:
@@ -72,7 +73,22 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
         made_at=edition.made_at,
         series=tuple(series),
         lessons=tuple(_lesson(booking, f"{key}@{edition.uid}", family) for key, booking in held.items()),
+        cancelled=tuple(
+            _lesson(each, f"{each.lesson.id}@{edition.uid}", family) for each in _singles_off(timetable, span)
+        ),
     )
+
+
+def _singles_off(timetable: Timetable, span: "_Span") -> list[Booking]:
+    """The cancelled lessons that stand by themselves; a cancelled one of a series is left out of that."""
+    recorded = (
+        lesson
+        for lesson in timetable.recorded
+        if lesson.outcome in _CANCELLED
+        and lesson.kind is not Kind.WEEKLY
+        and span.begins <= lesson.starts_at < span.ends
+    )
+    return merged((), recorded, timetable.people, timetable.enrollments)
 
 
 def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list[Booking]:

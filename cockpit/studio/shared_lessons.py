@@ -40,7 +40,10 @@ class SharedSeries:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedCalendar:
-    """A calendar to be handed out, with nothing private in it. `made_at` is UTC."""
+    """A calendar to be handed out, with nothing private in it. `made_at` is UTC.
+
+    The single lessons in `cancelled` do not take place: a program that has one of them is told so.
+    """
 
     uid: str
     name: str
@@ -48,3 +51,4 @@ class SharedCalendar:
     made_at: datetime
     series: tuple[SharedSeries, ...] = ()
     lessons: tuple[SharedLesson, ...] = ()
+    cancelled: tuple[SharedLesson, ...] = ()

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from icalendar import Calendar
 from support.shared_calendars import edition, timetable, timetables
-from support.studio import BRANDVOLD, ILSE, TEODOR, enrollment, family, lesson, student, utc
+from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, lesson, student, utc
 
 from cockpit.papers.calendar_file import calendar_file
 from cockpit.studio.booking import Enrollment
@@ -114,6 +114,33 @@ def test_a_single_lesson_has_a_name_of_its_own():
     text = made(timetable(recorded=(trial,)))
     assert "UID:t7@studio.example.org\r\n" in text
     assert "BEGIN:VTIMEZONE" not in text
+
+
+@pytest.mark.parametrize("outcome", [Outcome.CANCELLED, Outcome.CANCELLED_LATE])
+def test_a_single_lesson_that_is_cancelled_stays_under_its_name_as_one_that_is_cancelled(outcome):
+    # RFC 5545 3.8.1.11: a program that has it under this UID learns by STATUS that it does not take place.
+    booked = lesson(id=LessonId("x1"), kind=Kind.EXTRA, starts_at=utc("2026-12-03 21:30"))
+    before, after = made(timetable(recorded=(booked,))), made(timetable(recorded=(replace(booked, outcome=outcome),)))
+    assert "STATUS" not in before
+    (event,) = Calendar.from_ical(after).walk("VEVENT")
+    assert (event["UID"], event["STATUS"]) == ("x1@studio.example.org", "CANCELLED")
+    assert event["DTSTART"].dt == booked.starts_at
+    assert "STATUS:CANCELLED" not in made(timetable(recorded=(replace(booked, outcome=Outcome.ABSENT),)))
+
+
+def test_a_cancelled_lesson_of_a_rule_is_left_out_and_no_event_of_its_own():
+    cancelled = lesson(outcome=Outcome.CANCELLED, starts_at=utc("2026-12-03 21:30"), is_moved=True)
+    text = made(timetable(enrollment(ILSE), recorded=(cancelled,)))
+    assert "EXDATE;TZID=America/Chicago:20261201T160000" in unfolded(text)
+    assert "STATUS" not in text
+
+
+def test_a_cancelled_single_lesson_is_in_the_calendar_of_its_family_and_of_its_time_alone():
+    cancelled = lesson(id=LessonId("x1"), kind=Kind.EXTRA, outcome=Outcome.CANCELLED, starts_at=utc("2026-12-03 21:30"))
+    table = timetable(recorded=(cancelled,))
+    assert "STATUS:CANCELLED" in made(table, family=BRANDVOLD)
+    assert "STATUS:CANCELLED" not in made(table, family=OKONJO)
+    assert "STATUS:CANCELLED" not in made(table, ends=utc("2026-12-03 00:00"))
 
 
 def test_a_lesson_moved_in_from_outside_the_calendar_stands_by_itself():

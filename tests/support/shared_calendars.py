@@ -58,6 +58,7 @@ def on_the_queue(table: Timetable, begins: datetime, ends: datetime) -> list[Hel
 def read_back(text: str, begins: datetime, ends: datetime) -> list[Held]:
     """What another program shows of a calendar file in [begins, ends): start (UTC), minutes, title."""
     events = recurring_ical_events.of(Calendar.from_ical(text)).between(begins, ends)
+    events = [event for event in events if event.get("STATUS") != "CANCELLED"]
     # The reader adds the length to the time on the clock, and is an hour off where the clock changes during a lesson;
     # RFC 5545 3.3.6 has minutes exact. The difference on one and the same clock is the length that the file gives.
     found = (
