@@ -25,7 +25,8 @@ _TIMES = (
 )
 _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_ADDRESS = re.compile(r"[^\s@,;:<>()\"]+@[^\s@,;:<>()\"]+\.[^\s@.,;:<>()\"]+")
+_IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
+_ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
 _LANGUAGE = re.compile(r"[a-z]{2,3}")
 _TIME_WANTED = 'write a time such as "4:30 pm" or "16:30"'
 

@@ -159,7 +159,8 @@ def test_each_guardian_has_an_address(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     ["a", "@example.org", "a@", "a@example", "a b@example.org", "a@b@example.org", "a@example.org, b",
-     ",", "A <a@example.org>", "mailto:a@example.org", "a@example."],
+     ",", "A <a@example.org>", "mailto:a@example.org", "a@example.",
+     "a\x07@example.org", "a\\@example.org", "a@[127.0.0.1]"],
 )  # fmt: skip
 def test_what_is_no_address_is_refused(text: str) -> None:
     with pytest.raises(BadInput, match=r"^write an address"):

@@ -1,6 +1,8 @@
 """Notes on their way to a real mail server, from a real process that may be killed at any step."""
 
+import base64
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -84,6 +86,31 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
             assert all("D major" in part for part in parts[:2])
             assert not any("quokka" in part for part in parts)
     assert fates_of(tmp_path) == [Fate.SENT, Fate.SENT]
+
+
+@pytest.mark.parametrize(
+    ("copy_as", "begins"), [("markdown", "# Practice notes for Nora"), ("page", "<!doctype html>")]
+)
+def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
+    today = local_time(SystemClock().now(), "America/Chicago")
+    with posting_studio(tmp_path, sending=f"copy_as = '{copy_as}'") as posted:
+        rows = f"student,weekday,time,minutes,family,send_by\nNora,{today:%A},{today:%H:%M},30,Nora,clipboard\n"
+        posted.studio.enrolling.take_in(rows)
+    with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path), SSH_TTY="/dev/pts/0") as terminal:
+        terminal.wait_for("Nora")
+        terminal.key("f2")
+        terminal.wait_for("has begun")
+        terminal.send("Scales: Dvořák\rPrivate: quokka")
+        terminal.wait_for("quokka")
+        terminal.key("f9")
+        terminal.wait_for("on the clipboard")
+        # OSC 52 of xterm's control sequences: c is the clipboard, and what follows is base64 (from memory).
+        found = re.search(rb"\x1b\]52;c;([A-Za-z0-9+/=]+)(?:\x07|\x1b\\)", bytes(terminal.written))
+    assert found is not None
+    copied = base64.b64decode(found[1]).decode()
+    assert copied.startswith(begins)
+    assert "Dvořák" in copied
+    assert "quokka" not in copied
 
 
 def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
