@@ -101,7 +101,7 @@ class OurPostPrinter(OurPrinter):
 
     def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]:
         """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
-        from cockpit.papers.mail_reading import as_read
+        from cockpit.papers.message import as_read
 
         is_draft = item.way is Way.DRAFT
         return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
