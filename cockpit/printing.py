@@ -6,6 +6,7 @@ from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.phrases import Phrases
 from cockpit.phrase_files import phrases_of
 from cockpit.settings import Settings
+from cockpit.studio.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.review import DayReview
 
@@ -35,6 +36,13 @@ class OurPrinter:
 
         style = (themes_folder() / "family.css").read_text(encoding="utf-8")
         return practice_notes_page(paper, style, self.phrases(paper.language))
+
+    def clock_message(self, concerned: Concerned) -> FamilyMessage:
+        """What a family is told about a clock change."""
+        from cockpit.papers.clock_messages import clock_message
+
+        language = concerned.family.language or self._settings.sending.language
+        return clock_message(concerned, self._settings.hours, self.phrases(language))
 
     def review(self, review: DayReview) -> str:
         """A day's review as Markdown."""

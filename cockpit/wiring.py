@@ -99,7 +99,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     def calendar() -> "CalendarDesk":
         from cockpit.desk.calendar import calendar_desk
 
-        return calendar_desk(reading, steps, clock, outlet, practice_of(settings))
+        return calendar_desk(reading, steps, clock, outlet, practice_of(settings), printer)
 
     def trying_ways() -> "TryingWays":
         from cockpit.desk.trying_ways import TryingWays

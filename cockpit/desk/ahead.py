@@ -6,13 +6,13 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
-from cockpit.desk.ports import Clock, Folder, Reading
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.studio.booking import Booking, People, in_order, told_apart
 from cockpit.studio.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.calendar_basis import year_of
 from cockpit.studio.clock_changes import Ahead, changes_ahead, reach
-from cockpit.studio.clock_messages import messages
+from cockpit.studio.clock_messages import concerned
 from cockpit.studio.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
 from cockpit.studio.free_times import Timetable, free_gaps, free_times
 from cockpit.studio.lesson import Lesson, LessonId
@@ -75,10 +75,11 @@ class Outlook:
 class LookingAhead:
     """Looks over the calendar; changes nothing."""
 
-    def __init__(self, reading: Reading, clock: Clock, folder: Folder, practice: Practice) -> None:
+    def __init__(self, reading: Reading, clock: Clock, folder: Folder, practice: Practice, printer: Printer) -> None:
         self._reading = reading
         self._clock = clock
         self._folder = folder
+        self._printer = printer
         self.practice = practice
 
     def outlook(self, weeks: int) -> Outlook:
@@ -174,7 +175,7 @@ class LookingAhead:
                 f"messages/{today.isoformat()} {safe_name(told.family.name)} ({told.family.id}).txt",
                 f"{told.subject}\n\n{told.text}\n",
             )
-            for told in messages(self.clock_changes(weeks), self.practice.hours)
+            for told in map(self._printer.clock_message, concerned(self.clock_changes(weeks)))
         ]
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from cockpit.desk.ahead import LookingAhead, Practice
 from cockpit.desk.arranging import Arranging
-from cockpit.desk.ports import Clock, Folder, Reading
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 
 
@@ -16,7 +16,9 @@ class CalendarDesk:
     arranging: Arranging
 
 
-def calendar_desk(reading: Reading, steps: Steps, clock: Clock, folder: Folder, practice: Practice) -> CalendarDesk:
+def calendar_desk(
+    reading: Reading, steps: Steps, clock: Clock, folder: Folder, practice: Practice, printer: Printer
+) -> CalendarDesk:
     """The calendar's part of the desk before a store."""
-    ahead = LookingAhead(reading, clock, folder, practice)
+    ahead = LookingAhead(reading, clock, folder, practice, printer)
     return CalendarDesk(ahead=ahead, arranging=Arranging(reading, steps, clock, ahead))

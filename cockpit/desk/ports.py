@@ -8,6 +8,7 @@ from typing import Protocol
 from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.delivery import Delivery
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
@@ -87,6 +88,7 @@ class Printer(Protocol):
     def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
     def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
     def review(self, review: DayReview) -> str: ...  # noqa: D102
+    def clock_message(self, concerned: Concerned) -> FamilyMessage: ...  # noqa: D102
 
 
 class PostPrinter(Protocol):

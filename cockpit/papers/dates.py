@@ -48,6 +48,16 @@ def weekday_and_day(on: date, phrases: Phrases, *, has_month: bool, is_listed: b
     return date_words(on, phrases, "EEEEMMMMd" if has_month else "EEEEd", is_listed=is_listed) or english
 
 
+def weekday(on: date, phrases: Phrases) -> str:
+    """The name of its weekday: `Tuesday`."""
+    english = WEEKDAYS[on.weekday()]
+    if phrases.language == _ENGLISH:
+        return english
+    from cockpit.papers.cldr import date_words
+
+    return date_words(on, phrases, "EEEE") or english
+
+
 def clock_time(at: datetime, hours: int, phrases: Phrases) -> str:
     """The time of day on a clock of 12 or 24 hours: `4:05 pm`, `16:05`."""
     said = words.clock_time(at, hours)

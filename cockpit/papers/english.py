@@ -99,6 +99,25 @@ _CALENDAR = {
     "lesson": "{whose} lesson",
     "next": "Next lesson, {student}",
 }
+_CLOCKS = {
+    "reason": "Clocks do not change everywhere on the same day, and in some places not at all.",
+    "moves_one": "That moves this lesson on your clock:",
+    "moves_other": "That moves these lessons on your clock:",
+    "moved_one": "This lesson moves on your clock:",
+    "moved_other": "These lessons move on your clock:",
+    "subject_one": "{lesson}: another time from {date}",
+    "subject_other": "Lessons at another time from {date}",
+    "lesson": "{whose} lesson",
+    "lesson_of": "{whose} {instrument} lesson",
+    "only_on": "Only on {date}, it begins {new}.",
+    "until": "From {first} up to and including {last}, it begins {new}.",
+    "from": "From {first} on, it begins {new}.",
+    "again": "at {time} again, {place}",
+    "instead": "at {time} {place} instead of {old}",
+    "place": "{city} time ({offset})",
+    "old": "{time} ({offset})",
+    "old_on": "{weekday} at {time} ({offset})",
+}
 _SECTIONS = {
     "notes": _NOTES,
     "words": _WORDS,
@@ -107,6 +126,7 @@ _SECTIONS = {
     "plan": _PLAN,
     "tempo": _TEMPO,
     "calendar": _CALENDAR,
+    "clocks": _CLOCKS,
 }
 
 ENGLISH: Mapping[str, str] = MappingProxyType(

@@ -85,3 +85,13 @@ def test_a_family_whose_language_has_no_phrases_reads_english(tmp_path):
         subject, _, page = as_read(parcel.documents[0].content)
         assert subject == "Practice notes for Ilse, Tue 1 December"
         assert '<html lang="en">' in page
+
+
+def test_a_message_about_a_clock_change_is_in_the_familys_language(tmp_path):
+    with studio(tmp_path, "es") as posted:
+        posted.clock.at = datetime(2027, 3, 1, 14, tzinfo=UTC)
+        texts = [path.read_text(encoding="utf-8") for path in posted.studio.desk.ahead.write_messages(12)]
+        assert [text.split(",")[0] for text in texts] == [
+            "Stunde von Ilse: andere Uhrzeit ab Dienstag",
+            "Clase de Ilse: otra hora desde el martes",
+        ]

@@ -14,10 +14,11 @@ from support.instants import changes, offset
 from support.studio import HOME, ILSE, TEODOR, booking, enrollment, family, standing, student, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
+from cockpit.papers.clock_messages import clock_message
 from cockpit.studio.booking import Enrollment, planned
 from cockpit.studio.calendar import KeptIn, StandingTimeId, local_time
 from cockpit.studio.clock_changes import Whom, changes_ahead, reach
-from cockpit.studio.clock_messages import messages
+from cockpit.studio.clock_messages import concerned as concerned_by
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.lesson import Kind, Outcome
 from cockpit.studio.people import FamilyId, StudentId
@@ -477,6 +478,10 @@ def test_who_is_unaffected_by_a_change_meets_around_it_and_is_not_shifted(lesson
         shifted = {shift.standing_time_id for shift in entry.shifts}
         assert entry.unaffected == {each.standing.id for each in numbered} - shifted
         assert YEARS[0] <= entry.at < YEARS[1]
+
+
+def messages(found, hours):
+    return [clock_message(each, hours) for each in concerned_by(found)]
 
 
 def texts(enrollments, window=AUTUMN, home_zone=HOME, hours=12):

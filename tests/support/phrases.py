@@ -1,9 +1,42 @@
-"""The fixed phrases that tests look for on English papers."""
+"""The fixed phrases that tests look for on papers, and the words that a paper in another language must not have."""
+
+import re
+from pathlib import Path
 
 from cockpit.papers.english import ENGLISH
+from cockpit.papers.phrases import read_phrases
+from cockpit.phrase_files import phrases_of
+from cockpit.studio import words
+from cockpit.studio.calendar import WEEKDAYS
 
 ASSIGNMENTS = ENGLISH["notes.assignments"]
 REMARKS = ENGLISH["notes.remarks"]
 NEXT_LESSON = ENGLISH["notes.next_lesson"]
 PLAN = ENGLISH["plan.heading"]
 CAUTION = ENGLISH["notes.caution"]
+ROOT = Path(__file__).parents[2]
+FILES = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "themes" / "phrases").glob("*.toml")}
+OTHERS = ("de", "es", "fr")
+SPOKEN = {language: phrases_of(language, None) for language in OTHERS}
+ENGLISH_WORDS = frozenset(
+    word.lower()
+    for phrase in (*ENGLISH.values(), *WEEKDAYS, *(day[:3] for day in WEEKDAYS), *words.MONTHS, "am pm")
+    for word in re.findall(r"[^\W\d_]+", re.sub(r"\{\w*\}", " ", phrase))
+)
+# German and English write `in` and `April` alike, and so on: what each language says itself, from memory.
+ITS_OWN = {
+    "de": "in do april august september november",
+    "es": "a no once",
+    "fr": "",
+}
+
+
+def english_left(text: str, language: str) -> set[str]:
+    """The words of a paper that are English, and no words of its language."""
+    phrases = {key: phrase for key, phrase in read_phrases(FILES[language]).items() if not key.startswith("mail.")}
+    theirs = {
+        word.lower()
+        for phrase in (*phrases.values(), ITS_OWN[language])
+        for word in re.findall(r"[^\W\d_]+", re.sub(r"\{\w*\}", " ", phrase))
+    }
+    return {word.lower() for word in re.findall(r"[^\W\d_]+", text)} & (ENGLISH_WORDS - theirs)
