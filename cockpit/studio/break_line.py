@@ -82,7 +82,7 @@ def _from_to(begins: str, ends: str, asked: _Asked) -> tuple[date, date, str]:
     if earlier is not None:
         with suppress(BadInput):
             until_on, reason = _day_and_reason(ends, asked)
-            if until_on < from_on:
+            if until_on < from_on and _names_a_date(ends.removesuffix(reason)):
                 return earlier, until_on, reason
     since = max(asked.now, moment(datetime.combine(from_on, time()), asked.home_zone))
     until_on, reason = _day_and_reason(ends, replace(asked, now=since, today=from_on))
@@ -109,9 +109,7 @@ def _days(lasts: re.Match[str]) -> timedelta:
 
 def _last_such_day(text: str, on: date, asked: _Asked) -> date | None:
     """The day of the calendar a year before one to come that was named without its year; None for any other day."""
-    parts = (part for part in read_parts(text, {}) if isinstance(part, Dated | Slashed))
-    is_open = any(part.year is None and (isinstance(part, Slashed) or part.month is not None) for part in parts)
-    if not is_open or on <= asked.today or (on.month, on.day) == _LEAP_DAY:
+    if not _names_a_date(text) or _says_a_year(text) or on <= asked.today or (on.month, on.day) == _LEAP_DAY:
         return None
     return on.replace(year=on.year - 1)
 
@@ -127,6 +125,16 @@ def _family(text: str, families: Iterable[Family]) -> tuple[FamilyId | None, str
         if name_key(rest).startswith(f"{name} "):
             return family.id, " ".join(rest.split()[len(family.name.split()) :])
     raise BadInput(f"No family of the studio is named in {text!r}. Write a line such as {_EXAMPLE}.")
+
+
+def _names_a_date(text: str) -> bool:
+    """Whether a day and its month are named, and not a day of the week or one counted from another."""
+    parts = read_parts(text, {})
+    return any(isinstance(part, Slashed) or (isinstance(part, Dated) and part.month is not None) for part in parts)
+
+
+def _says_a_year(text: str) -> bool:
+    return any(isinstance(part, Dated | Slashed) and part.year is not None for part in read_parts(text, {}))
 
 
 def _day(text: str, asked: _Asked) -> date:

@@ -89,6 +89,8 @@ def test_a_break_of_whole_days_says_so_where_a_time_is_named():
         ("20 nov to 30 nov", date(2027, 11, 20), date(2027, 11, 30)),
         ("20 nov for a week", date(2027, 11, 20), date(2027, 11, 26)),
         ("20 nov 2027 to 4 dec", date(2027, 11, 20), date(2027, 12, 4)),
+        ("24 dec to sunday", date(2026, 12, 24), date(2026, 12, 27)),
+        ("24 dec to the 27th", date(2026, 12, 24), date(2026, 12, 27)),
         ("the 30th to the 5th", date(2026, 12, 30), date(2027, 1, 5)),
         ("fri to wed", date(2026, 12, 4), date(2026, 12, 9)),
         ("20 nov", date(2027, 11, 20), date(2027, 11, 20)),
