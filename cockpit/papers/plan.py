@@ -49,8 +49,8 @@ class _Day:
 def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, ...]:
     """A plan by day; rest days are not in it.
 
-    Where the days differ in words, what they have in common comes first, once; then each practice day, or days in a row
-    that are alike, with what is theirs. What no practice day is named for comes last.
+    Where the days differ in words, what they have in common comes first, once; then each practice day that has more, or
+    days in a row that are alike, with what is theirs. What no practice day is named for comes last.
     """
     days = [day for day in plan.days if day.items]
     names = names_of([*(item.assignment for day in days for item in day.items), *plan.never_due])
@@ -69,13 +69,26 @@ def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, .
 def _blocks(days: Sequence[_Day], phrases: Phrases) -> Iterator[Block]:
     alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, day.amount, day.beyond))]
     common = _in_common(days) if len(alike) > 1 else Counter[str]()
-    if common:
-        yield Block(heading=phrases.say("plan.every_day"), items=tuple(_only(days[0].items, common)))
     is_said_once = len({(day.amount, day.beyond) for day in days}) == 1
+    if common:
+        heading = _every_day(days, common, phrases, has_minutes=not is_said_once)
+        yield Block(heading=heading, items=tuple(_only(days[0].items, common)))
     for group in alike:
-        minutes = "" if is_said_once else _minutes(group, phrases)
-        heading = f"{beginning(days_words([day.on for day in group], phrases))}{minutes}"
-        yield Block(heading=heading, items=tuple(_without(group[0].items, common)))
+        if items := tuple(_without(group[0].items, common)):
+            minutes = "" if is_said_once else _minutes(group, phrases)
+            heading = f"{beginning(days_words([day.on for day in group], phrases))}{minutes}"
+            yield Block(heading=heading, items=items)
+
+
+def _every_day(days: Sequence[_Day], common: Counter[str], phrases: Phrases, *, has_minutes: bool) -> str:
+    """The heading of what all days have; it names them where one has nothing else, and so no heading of its own."""
+    heading = phrases.say("plan.every_day")
+    bare = next((day for day in days if Counter(day.items) == common), None)
+    if bare is None:
+        return heading
+    each_day = phrases.say("plan.each_day", minutes=bare.amount)
+    beyond = f", {each_day}{bare.beyond}" if has_minutes and bare.beyond else ""
+    return f"{heading} ({days_words([day.on for day in days], phrases)}){beyond}"
 
 
 def _minutes(alike: Sequence[_Day], phrases: Phrases) -> str:

@@ -71,11 +71,24 @@ def test_days_that_are_alike_stand_together():
 def test_where_days_differ_what_they_have_in_common_is_said_once_and_every_practice_day_is_named():
     found = blocks("Warm-up: open strings, 3 min\nPiece: Gavotte, 5 min, Mon-Thu", daily=None)
     assert found == {
-        "Every practice day": ["Warm-up: open strings, 3 min"],
+        "Every practice day (Wednesday 2 to Monday 7 December)": ["Warm-up: open strings, 3 min"],
         "Wednesday 2 and Thursday 3 December, 8 minutes each day": ["Piece: Gavotte, 5 min"],
-        "Friday 4 to Sunday 6 December, 3 minutes each day": [],
         "Monday 7 December, 8 minutes in all": ["Piece: Gavotte, 5 min"],
     }
+
+
+def test_days_that_have_no_more_than_every_day_are_named_there_and_so_is_by_how_much_they_exceed():
+    body = "Warm-up: open strings, 35 min\nPiece: Gavotte, 5 min, Mon Tue"
+    assert blocks(body, practice_days=frozenset({0, 2, 4})) == {
+        "Every practice day (Wednesday 2, Friday 4 and Monday 7 December), 35 minutes each day, "
+        "5 minutes more than the daily 30": ["Warm-up: open strings, 35 min"],
+        "Monday 7 December, 40 minutes in all, 10 minutes more than the daily 30": ["Piece: Gavotte, 5 min"],
+    }
+    # Where every day exceeds by the same the lead says so.
+    assert list(blocks("Warm-up: open strings, 35 min\nTheory: page 7, Mon")) == [
+        "Every practice day (Wednesday 2 to Monday 7 December)",
+        "Monday 7 December",
+    ]
 
 
 def test_days_that_would_be_told_in_the_same_words_stand_together():
@@ -95,8 +108,7 @@ def test_a_line_that_is_typed_twice_stands_as_often_as_a_day_has_it():
     twice = [assigned("The Old Mill", Area.REVIEW, minutes=2)] * 2
     plan = week_plan(twice, week(), PlanRules(review_gaps=(1,)))  # the second of them begins a day later
     assert {block.heading: len(block.items) for block in plan_blocks(plan)} == {
-        "Every practice day": 1,
-        "Wednesday 2 December, 2 minutes in all": 0,
+        "Every practice day (Wednesday 2 to Monday 7 December)": 1,
         "Thursday 3 to Monday 7 December, 4 minutes each day": 1,
     }
 
@@ -207,10 +219,13 @@ def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rule
     plan = week_plan(lines, week, rules)
     practice = [day for day in plan.days if day.items]
     found = [block for block in plan_blocks(plan) if block.heading != "On no practice day of this week"]
-    common = len(found[0].items) if found and found[0].heading == "Every practice day" else 0
-    dated = found[1:] if common else found
-    said = [(dates_of(block.heading), len(block.items) + common) for block in dated]
-    assert [(on, count) for days, count in said for on in days] == [(day.on.day, len(day.items)) for day in practice]
+    assert all(block.items for block in found)
+    every_day = found[0] if found and found[0].heading.startswith("Every practice day") else None
+    common = len(every_day.items) if every_day is not None else 0
+    said = dict.fromkeys(dates_of(every_day.heading), common) if every_day is not None else {}
+    for block in found[1:] if every_day is not None else found:
+        said |= {on: len(block.items) + common for on in dates_of(block.heading)}
+    assert said == {day.on.day: len(day.items) for day in practice}
 
 
 def dates_of(heading):
