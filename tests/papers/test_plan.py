@@ -85,7 +85,7 @@ def test_days_that_have_no_more_than_every_day_are_named_there_and_so_is_by_how_
         "Monday 7 December, 40 minutes in all, 10 minutes more than the daily 30": ["Piece: Gavotte, 5 min"],
     }
     # Where every day exceeds by the same the lead says so.
-    assert list(blocks("Warm-up: open strings, 35 min\nTheory: page 7, Mon")) == [
+    assert list(blocks("Warm-up: open strings, 35 min\nTheory: page 7, Mon only")) == [
         "Every practice day (Wednesday 2 to Monday 7 December)",
         "Monday 7 December",
     ]
