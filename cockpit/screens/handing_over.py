@@ -71,7 +71,8 @@ class HandingOver:
 
     def _go_on(self) -> None:
         self.settle()
-        self.look()
+        if self._app.is_running:
+            self.look()
 
 
 def _sentence(parcel: Parcel, delivery: Delivery) -> str | None:

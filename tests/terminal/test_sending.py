@@ -134,6 +134,29 @@ def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
         assert [mail.to for mail in server.messages] == [("n@bell.example",)]
 
 
+def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answer(tmp_path):
+    today = local_time(SystemClock().now(), "America/Chicago")
+    with mail_server() as server:
+        settings = mail_settings(server).replace("patience_seconds = 20", "patience_seconds = 2")
+        with posting_studio(tmp_path, sending=settings) as posted:
+            rows = f"student,weekday,time,minutes,family,send_by,email\nNora,{today:%A},{today:%H:%M},30,Nora,mail,n@bell.example\n"
+            posted.studio.enrolling.take_in(rows)
+        server.hang("RCPT")
+        with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
+            terminal.wait_for("Nora")
+            terminal.key("f2")
+            terminal.wait_for("has begun")
+            terminal.send("Scales: D major")
+            terminal.wait_for("D major")
+            terminal.key("f9")
+            server.await_step("RCPT")
+            terminal.key("ctrl+q")
+            terminal.wait_for("1 waiting")
+            assert terminal.ended() == 0
+        assert server.messages == []
+    assert fates_of(tmp_path) == [Fate.WAITING]
+
+
 def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
