@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from support.outbox import Posted
 
 from cockpit.clock import SetClock
-from cockpit.papers.mail_reading import as_read
+from cockpit.papers.message import as_read
 from cockpit.wiring import studio_at
 
 MORNING = datetime(2026, 12, 1, 14, tzinfo=UTC)  # 8:00 in Chicago
@@ -59,7 +59,7 @@ def test_a_mail_is_in_the_familys_language_and_so_is_the_next_lesson_in_it(tmp_p
         (parcel,) = posted.send().carried
         subject, text, page = as_read(parcel.documents[0].content)
         assert subject == "Notizen zum Üben für Ilse, Di., 1. Dezember"
-        assert text.startswith("Notizen zum Üben für Ilse\n")
+        assert text.splitlines()[0] == "Notizen zum Üben für Ilse"
         assert '<html lang="de">' in page
         (entry,) = posted.entries()
         assert "SUMMARY:Stunde: Ilse" in entry.next_lesson
