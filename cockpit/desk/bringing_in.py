@@ -2,21 +2,24 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from itertools import count
 
 from cockpit.desk.afterwards import follow
 from cockpit.desk.brought_lessons import BroughtLessons, apart_line, lesson_line
+from cockpit.desk.called_off import CalledOff
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time
-from cockpit.studio.calendar_events import EventsReading, SingleLesson
+from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.enrolling import plan_roster
 from cockpit.studio.kept_ends import with_ends_of_here
+from cockpit.studio.later_times import Clocks
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, added
 from cockpit.studio.roll import Known
+from cockpit.studio.roster_differences import differences
 
 _AHEAD = timedelta(days=7305)
 
@@ -36,8 +39,18 @@ class _Studio:
 
     families: dict[FamilyId, Family]
     students: dict[str, Student]
-    family_of: dict[StudentId, FamilyId]
-    names: dict[StudentId, str]
+    by_id: dict[StudentId, Student]
+
+    @property
+    def people(self) -> People:
+        return People(students=self.by_id, families=self.families)
+
+    @property
+    def names(self) -> Mapping[StudentId, str]:
+        return {student.id: student.name for student in self.by_id.values()}
+
+    def family_of(self, student_id: StudentId) -> Family:
+        return self.families[self.by_id[student_id].family_id]
 
     def take(self, *people: Family | Student) -> None:
         for each in people:
@@ -46,8 +59,7 @@ class _Studio:
                     self.families[each.id] = each
                 case Student():
                     self.students[name_key(each.name)] = each
-                    self.family_of[each.id] = each.family_id
-                    self.names[each.id] = each.name
+                    self.by_id[each.id] = each
 
 
 class BringingIn:
@@ -114,18 +126,38 @@ class BringingIn:
         new = [edit for single in events.lessons for edit in self._student(single, studio, new_id)]
         for single in events.lessons:
             lessons.take_single(single, studio.students[name_key(single.title)].id)
-        change = Change(said="bring a calendar", edits=(*plan.change.edits, *new, *lessons.edits, *follows))
-        apart = self._told_apart(lessons, studio)
+        meant = {standing.id for standing in plan.standing_times.values()}
+        others = [standing for standing in known.standing_times if standing.id not in meant]
+        off = CalledOff(others, lambda standing: self._clocks_of(standing, studio, now))
+        for cancelled in events.called_off:
+            self._call_off(cancelled, off, lessons, studio)
+        edits = (*plan.change.edits, *off.edits, *new, *lessons.edits, *follows)
+        ends = differences(off.edits, studio.people, studio.people, self._hours)
+        left = (*off.said(studio.people, self._hours), *self._told_apart(lessons, studio))
         return Arrival(
-            change=change,
-            lines=(*plan.lines, *self._lines(lessons, studio)),
-            left_out=(*events.left_out, *ended, *plan.ended, *stays, *apart),
+            change=Change(said="bring a calendar", edits=edits),
+            lines=(*plan.lines, *ends, *self._lines(lessons, studio)),
+            left_out=(*events.left_out, *ended, *plan.ended, *stays, *left),
         )
+
+    def _call_off(
+        self, event: WeeklyEvent | SingleLesson, off: CalledOff, lessons: BroughtLessons, studio: _Studio
+    ) -> None:
+        if isinstance(event, SingleLesson):
+            if not lessons.call_off(event):
+                off.unknown.add(event.uid)
+            return
+        student = studio.students.get(name_key(event.row.student))
+        off.take(event, None if student is None else student.id)
+
+    def _clocks_of(self, standing: StandingTime, studio: _Studio, now: datetime) -> Clocks:
+        family = studio.family_of(standing.student_id)
+        return Clocks(home_zone=self._home_zone, family_zone=family.zone, now=now)
 
     def _zone_of(self, standing: StandingTime, studio: _Studio) -> Zone:
         if standing.kept_in is KeptIn.TEACHER:
             return self._home_zone
-        return studio.families[studio.family_of[standing.student_id]].zone
+        return studio.family_of(standing.student_id).zone
 
     def _student(self, single: SingleLesson, studio: _Studio, new_id: Callable[[], int]) -> Iterable[Edit]:
         """What puts the student of a lesson into the studio; nothing for one who is there."""
@@ -138,20 +170,19 @@ class BringingIn:
         return added(family, student)
 
     def _lines(self, lessons: BroughtLessons, studio: _Studio) -> Iterable[str]:
-        after = (edit.after for edit in lessons.edits)
+        after, names = (edit.after for edit in lessons.edits), studio.names
         return (
-            lesson_line(lesson, studio.names, self._home_zone, self._hours)
-            for lesson in after
-            if isinstance(lesson, Lesson)
+            lesson_line(lesson, names, self._home_zone, self._hours) for lesson in after if isinstance(lesson, Lesson)
         )
 
     def _told_apart(self, lessons: BroughtLessons, studio: _Studio) -> Iterable[str]:
-        return (apart_line(apart, studio.names, self._home_zone, self._hours) for apart in lessons.apart)
+        names = studio.names
+        return (apart_line(apart, names, self._home_zone, self._hours) for apart in lessons.apart)
 
 
 def _studio(people: People, change: Change) -> _Studio:
     """The people when a change is made."""
-    studio = _Studio(families=dict(people.families), students={}, family_of={}, names={})
+    studio = _Studio(families=dict(people.families), students={}, by_id={})
     studio.take(*people.students.values())
     for edit in change.edits:
         if isinstance(edit.after, Family | Student):

@@ -82,6 +82,13 @@ class BroughtLessons:
         )
         self._take(lesson)
 
+    def call_off(self, single: SingleLesson) -> bool:
+        """Cancels a lesson by itself, and returns whether the studio has it."""
+        here = self._recorded.get(single_id(single))
+        if here is not None:
+            self._take(replace(here, outcome=Outcome.CANCELLED, is_moved=False))
+        return here is not None
+
     def _take(self, there: Lesson) -> None:
         """Makes a lesson so, if it is still to come and nothing was done to it."""
         here = self._recorded.get(there.id)

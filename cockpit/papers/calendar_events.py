@@ -23,6 +23,7 @@ class Events:
         self._reader = reader
         self._weekly: list[WeeklyEvent] = []
         self._lessons: dict[str, SingleLesson] = {}
+        self._called_off: list[WeeklyEvent | SingleLesson] = []
         self._left_out: list[str] = []
         self._past = 0
 
@@ -43,7 +44,10 @@ class Events:
             raise BadInput(f"The calendar has {found}. Export the calendar of the lessons alone.")
         self._refuse_contradictions()
         return EventsReading(
-            weekly=tuple(self._weekly), lessons=tuple(self._lessons.values()), left_out=self._sentences()
+            weekly=tuple(self._weekly),
+            lessons=tuple(self._lessons.values()),
+            called_off=tuple(self._called_off),
+            left_out=self._sentences(),
         )
 
     def _take(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> None:
@@ -53,7 +57,9 @@ class Events:
                 alone = exceptions
             else:
                 found, alone = self._reader.read(event, uid, number, exceptions)
-                if isinstance(found, SingleLesson):
+                if is_cancelled(event):
+                    self._called_off += [found] if isinstance(found, SingleLesson) else found
+                elif isinstance(found, SingleLesson):
                     self._lessons[found.uid] = found
                 else:
                     self._weekly += found
@@ -68,7 +74,9 @@ class Events:
         try:
             if self._reader.is_past(event):
                 self._past += 1
-            elif not is_cancelled(event):
+            elif is_cancelled(event):
+                self._called_off.append(self._reader.alone(event, uid))
+            else:
                 lesson = self._reader.alone(event, uid)
                 self._lessons[lesson.uid] = lesson
         except BadInput as reason:

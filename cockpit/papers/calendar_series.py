@@ -58,8 +58,6 @@ class Reader:
         Raises:
             BadInput: why it cannot be taken; then nothing of it is.
         """
-        if entry.is_cancelled(event):
-            raise BadInput("it is cancelled")
         if not repeats(event):
             return self._single(event, uid), list(exceptions)
         starts = entry.clocked(entry.value_of(event, "DTSTART"))

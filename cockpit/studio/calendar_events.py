@@ -44,10 +44,14 @@ class SingleLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EventsReading:
-    """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken."""
+    """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken.
+
+    `called_off` are events that the file marks as cancelled: the studio may have them.
+    """
 
     weekly: tuple[WeeklyEvent, ...] = ()
     lessons: tuple[SingleLesson, ...] = ()
+    called_off: tuple[WeeklyEvent | SingleLesson, ...] = ()
     left_out: tuple[str, ...] = ()
 
     def of_others(self, studio_uid: str) -> "EventsReading":
@@ -55,9 +59,11 @@ class EventsReading:
         own = f"@{studio_uid}"
         weekly = tuple(event for event in self.weekly if not event.uid.endswith(own))
         lessons = tuple(lesson for lesson in self.lessons if not lesson.uid.endswith(own))
-        passed_over = len(self.weekly) + len(self.lessons) - len(weekly) - len(lessons)
+        called_off = tuple(event for event in self.called_off if not event.uid.endswith(own))
+        passed_over = sum(map(len, (self.weekly, self.lessons, self.called_off)))
+        passed_over -= sum(map(len, (weekly, lessons, called_off)))
         told = (f"{counted(passed_over, 'event')} of this studio's own calendar",) if passed_over else ()
-        return replace(self, weekly=weekly, lessons=lessons, left_out=(*told, *self.left_out))
+        return replace(self, weekly=weekly, lessons=lessons, called_off=called_off, left_out=(*told, *self.left_out))
 
     def named(self, names: Mapping[str, str | None]) -> "EventsReading":
         """The events under the names of the students that their titles stand for; None leaves a title's events out."""

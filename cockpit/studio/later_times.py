@@ -9,6 +9,7 @@ from cockpit.studio.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone
 
 _DAY = timedelta(days=1)
 _REACH = 3 * WEEK  # one of every second week meets in it
+_EVER = timedelta(days=7305)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,10 +76,15 @@ def from_now_on(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> t
     return ended, replace(wanted, from_on=min(max(monday, earliest, follows), first.taught_on))
 
 
+def ended_now(standing: StandingTime, clocks: Clocks) -> StandingTime:
+    """A standing time that names no lesson from now on."""
+    return _ended(standing, clocks.now, local_time(clocks.now, clocks.zone_of(standing)).date(), clocks)
+
+
 def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) -> StandingTime:
     """A standing time with its last meeting before a moment (UTC), and its end before a date where that can be."""
     had = [meeting.taught_on for meeting in clocks.meetings(standing, at - _REACH, at)]
-    to_come = next(clocks.meetings(standing, at, at + _REACH), None)
+    to_come = next(clocks.meetings(standing, at, at + _EVER), None)
     if to_come is None:
         return standing
     ends = min(since, to_come.taught_on) - _DAY

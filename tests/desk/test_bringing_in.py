@@ -3,6 +3,10 @@
 import pytest
 from support.arranged_studio import arranged_studio
 from support.calendars import SINGLE, WEEKLY, at, brought, event
+from support.studio import home
+
+from cockpit.desk.proposals import Purpose
+from cockpit.studio.lesson import Outcome
 
 TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
 
@@ -127,3 +131,79 @@ def test_a_single_lesson_follows_the_file_until_it_is_cancelled_here(tmp_path):
             "Ilse, cancelled: Thursday 10 December 2026, 11:00 am, 30 minutes "
             "(in the file lesson: Thursday 10 December 2026, 11:00 am, 30 minutes)",
         )
+
+
+def test_a_single_lesson_that_the_file_cancels_is_cancelled(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(SINGLE))
+        off = event(SINGLE, STATUS="CANCELLED")
+        assert brought(arranged, off).lines == ("Ilse, cancelled: Thursday 10 December 2026, 10:00 am, 30 minutes",)
+        assert arranged.booking("2026-12-10", "Ilse").lesson.outcome is Outcome.CANCELLED
+        again = brought(arranged, off)
+        assert (again.lines, again.left_out) == ((), ())
+
+
+def test_a_single_lesson_that_was_moved_here_stays_though_the_file_cancels_it(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(SINGLE))
+        arranged.done(Purpose.MOVE, "2026-12-10", "Ilse", "2026-12-11 11:00")
+        assert brought(arranged, event(SINGLE, STATUS="CANCELLED")).left_out == (
+            "otherwise in the studio than in the file, left so: "
+            "Ilse, moved to: Friday 11 December 2026, 11:00 am, 30 minutes "
+            "(in the file cancelled: Friday 11 December 2026, 11:00 am, 30 minutes)",
+        )
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Fri 2026-12-11 11:00"]
+
+
+def test_a_series_that_the_file_cancels_ends_and_its_past_stays(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        series = {"RRULE": "FREQ=WEEKLY;BYDAY=TU,TH"}
+        brought(arranged, event(WEEKLY | series))
+        arranged.clock.at = home("2026-12-03 10:00")
+        off = event(WEEKLY | series, STATUS="CANCELLED")
+        assert brought(arranged, off).lines == (
+            "changed: Ilse, Tuesday: until - -> 2026-12-02",
+            "changed: Ilse, Thursday: until - -> 2026-12-02",
+        )
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-06-01") == [
+            "Tue 2026-11-24 16:00", "Thu 2026-11-26 16:00", "Tue 2026-12-01 16:00",
+        ]  # fmt: skip
+        again = brought(arranged, off)
+        assert (again.lines, again.left_out) == ((), ())
+
+
+def test_a_series_that_has_not_begun_and_is_cancelled_has_no_lesson(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY | at("20270202T160000")))
+        brought(arranged, event(WEEKLY | at("20270202T160000"), STATUS="CANCELLED"))
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-06-01") == []
+
+
+def test_what_a_cancelled_series_does_not_end_is_told(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        off = event(WEEKLY, STATUS="CANCELLED")
+        left = "cancelled in the file, and still in the studio, left so: "
+        tuesday = "Ilse, Tuesday 4:00 pm, 30 minutes, cello (family Brandvold)"
+        found = brought(arranged, off)
+        assert (found.lines, found.left_out) == ((), (left + tuesday,))
+        thursday = WEEKLY | at("20260903T100000")
+        brought(arranged, event(thursday))
+        arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from 18 dec 11 am")
+        found = brought(arranged, event(thursday, STATUS="CANCELLED"))
+        assert found.lines == ("changed: Ilse, Thursday: until 2026-12-17 -> 2026-11-24",)
+        assert found.left_out == (f"{left}Ilse, Friday 11:00 am, 30 minutes, from 2026-12-18 (family Brandvold)",)
+
+
+def test_a_cancelled_series_whose_place_another_event_took_ends_nothing(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        found = brought(arranged, event(WEEKLY, STATUS="CANCELLED"), event(WEEKLY, UID="new@example.org"))
+        assert found.lines == ()
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
+
+
+def test_a_cancelled_event_of_which_the_studio_has_nothing_is_counted(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        nora = {"SUMMARY": "Nora", "STATUS": "CANCELLED"}
+        found = brought(arranged, event(SINGLE | nora), event(WEEKLY | nora))
+        assert (found.lines, found.left_out) == ((), ("2 events cancelled in the file, and not in the studio",))

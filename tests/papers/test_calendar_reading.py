@@ -188,6 +188,22 @@ def test_the_exceptions_of_several_weekdays_are_each_their_own():
     assert thursday.cancelled == ()
 
 
+def test_what_is_marked_as_cancelled_is_read_apart_since_the_studio_may_have_it():
+    off = read(
+        event(WEEKLY, STATUS="CANCELLED", RRULE="FREQ=WEEKLY;BYDAY=TU,TH"),
+        event(SINGLE, UID="two@example.org", STATUS="cancelled"),
+        event(SINGLE, UID="three@example.org", RECURRENCE_ID="20261201T220000Z", STATUS="CANCELLED"),
+        event(SINGLE | at("20261124T160000"), UID="over@example.org", STATUS="CANCELLED"),
+        event(WEEKLY, UID="again@example.org"),
+    )
+    assert [each.uid for each in off.called_off] == [
+        "one@example.org", "one@example.org", "two@example.org", "three@example.org/2026-12-01T22:00:00",
+    ]  # fmt: skip
+    assert [each.uid for each in off.weekly] == ["again@example.org"]
+    assert off.lessons == ()
+    assert off.left_out == ("1 event before Wednesday 25 November 2026 is passed over.",)
+
+
 def test_an_exception_whose_rule_is_not_there_is_a_lesson_by_itself():
     (single,) = read(event(SINGLE, RECURRENCE_ID="20261201T220000Z")).lessons
     assert single.starts_at == utc("2026-12-01 22:00")
@@ -215,7 +231,6 @@ def test_the_latest_version_of_an_event_counts():
         ({"SUMMARY": "  "}, "it has no title"),
         ({"SUMMARY": "Il\x07se"}, "its title cannot be a name"),
         ({"SUMMARY": "x" * 201}, "its title cannot be a name"),
-        ({"STATUS": "CANCELLED"}, "it is cancelled"),
         ({"DURATION": None}, "it lasts 0 minutes"),
         ({"DURATION": "PT241M"}, "it lasts 241 minutes, and a lesson 5 to 240"),
         ({"DURATION": "PT4M"}, "it lasts 4 minutes"),

@@ -1,0 +1,65 @@
+"""Weekly events that a calendar file marks as cancelled, against what the studio has of them."""
+
+from collections.abc import Callable, Sequence
+
+from cockpit.studio.booking import People
+from cockpit.studio.calendar import StandingTime
+from cockpit.studio.calendar_events import WeeklyEvent
+from cockpit.studio.event_times import event_number, event_of
+from cockpit.studio.later_times import Clocks, ended_now
+from cockpit.studio.people import StudentId
+from cockpit.studio.records import Edit
+from cockpit.studio.roster_differences import described
+from cockpit.studio.roster_times import is_followed, is_over, meet
+from cockpit.studio.words import counted
+
+
+class CalledOff:
+    """Ends what came from a cancelled event, in `edits`.
+
+    A standing time that did not come from it is left so and told, where it is at the event's very weekday and time,
+    or took its place here. Of the events in `unknown` there is nothing in the studio.
+    """
+
+    def __init__(self, known: Sequence[StandingTime], clocks_of: Callable[[StandingTime], Clocks]) -> None:
+        self._known = known
+        self._clocks_of = clocks_of
+        self._ended: dict[StandingTime, StandingTime] = {}
+        self._left: dict[StandingTime, None] = {}
+        self.unknown: set[str] = set()
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """The ends of standing times."""
+        return tuple(Edit(before=before, after=after) for before, after in self._ended.items())
+
+    def take(self, event: WeeklyEvent, student_id: StudentId | None) -> None:
+        """Takes in a cancelled event; `student_id` is whom its title stands for."""
+        own = [standing for standing in self._known if event_of(standing) == event_number(event.uid)]
+        for standing in own:
+            ended = ended_now(standing, self._clocks_of(standing))
+            if ended != standing:
+                self._ended[standing] = ended
+        left = [
+            standing
+            for standing in self._known
+            if standing.student_id == student_id
+            and event_of(standing) is None
+            and not is_over(standing, self._clocks_of(standing).today)
+            and (_is_at(standing, event) or any(is_followed(each, [standing]) for each in own))
+        ]
+        self._left |= dict.fromkeys(left)
+        if not own and not left:
+            self.unknown.add(event.uid)
+
+    def said(self, people: People, hours: int) -> list[str]:
+        """Sentences on what is left so, and on what is not known."""
+        left = "cancelled in the file, and still in the studio, left so"
+        said = [f"{left}: {described(standing, people, hours)}" for standing in self._left]
+        if self.unknown:
+            said.append(f"{counted(len(self.unknown), 'event')} cancelled in the file, and not in the studio")
+        return said
+
+
+def _is_at(standing: StandingTime, event: WeeklyEvent) -> bool:
+    return (standing.weekday, standing.at) == (event.row.weekday, event.row.at) and meet(event.row, standing)
