@@ -2,10 +2,10 @@
 
 from cockpit.settings_reading import Table
 from cockpit.studio.errors import BadInput
-from cockpit.studio.ways import MailAccount, NextLesson, Security, SendingRules, Way, read_ways
+from cockpit.studio.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way, read_ways
 
 _KEYS = (
-    "ways", "copy_as", "folder", "mail", "greeting", "signature", "language", "next_lesson", "one_mail_a_day",
+    "ways", "copy_as", "folder", "mail", "words", "greeting", "signature", "language", "next_lesson", "one_mail_a_day",
     "wait_seconds",
 )  # fmt: skip
 _MAIL_KEYS = ("host", "port", "security", "sender", "name", "user", "password_from", "ca_file", "patience_seconds")
@@ -32,8 +32,7 @@ def sending_rules(table: Table) -> SendingRules:
         copies_page=table.choice("copy_as", "markdown", ("markdown", "page")) == "page",
         folder=folder or None,
         account=account,
-        greeting=table.words("greeting"),
-        signature=table.words("signature"),
+        words=_words(table),
         language=table.word("language", usual.language),
         next_lesson=NextLesson(table.choice("next_lesson", usual.next_lesson, tuple(NextLesson))),
         one_mail_a_day=table.yes_or_no("one_mail_a_day", default=usual.one_mail_a_day),
@@ -47,6 +46,18 @@ def _ways(table: Table) -> frozenset[Way]:
         return read_ways(said)
     except BadInput as fault:
         raise table.fault("ways", f'"{said}"', f"{', '.join(Way)}, several of them, or none") from fault
+
+
+def _words(table: Table) -> dict[str, OwnWords]:
+    """Her words by language: those in the section itself are in her usual one."""
+    usual = OwnWords(greeting=table.words("greeting"), signature=table.words("signature"))
+    found = {table.word("language", SendingRules().language): usual}
+    by_language = table.table("words")
+    for language in table.section("words"):
+        own = by_language.table(language)
+        own.only(("greeting", "signature"), "greeting or signature")
+        found[language] = OwnWords(greeting=own.words("greeting"), signature=own.words("signature"))
+    return found
 
 
 def _account(sending: Table) -> MailAccount | None:

@@ -91,6 +91,7 @@ copy_as = "markdown"
 # The families' language where you have said nothing else: en, es, fr or de.
 language = "en"
 # Your words before and after the notes of a mail or a draft.
+# Line breaks are written \\n. In another language: [sending.words.es] with greeting and signature in it.
 greeting = ""
 signature = ""
 # How the next lesson comes with a mail: "attached", "within" it, or "left out".

@@ -5,7 +5,7 @@ import pytest
 from cockpit.settings import parse_settings
 from cockpit.settings_text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.ways import MailAccount, NextLesson, Security, SendingRules, Way
+from cockpit.studio.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way
 
 HOME = 'home_zone = "America/Chicago"\n'
 MAIL = '[sending.mail]\nhost = "mail.example.org"\nsender = "me@example.org"\n'
@@ -16,7 +16,8 @@ def sending(text: str) -> SendingRules:
 
 
 def test_without_a_section_notes_go_to_the_clipboard_alone():
-    assert sending("") == SendingRules() == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
+    usual = SendingRules(words={"en": OwnWords()})
+    assert sending("") == usual == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
     assert sending("").ways == {Way.CLIPBOARD}
 
 
@@ -24,6 +25,7 @@ def test_every_key_is_read():
     found = sending(
         '[sending]\nways = "mail, folder"\ncopy_as = "page"\nfolder = "~/Notes"\ngreeting = "Dear family,"\n'
         'signature = "Yours"\nlanguage = "es"\nnext_lesson = "within"\none_mail_a_day = true\nwait_seconds = 0\n'
+        '[sending.words.fr]\ngreeting = "Chère famille,"\n'
         f'{MAIL}port = 2525\nsecurity = "tls"\nname = "Ms. Oyelaran"\nuser = "me"\npassword_from = "env:MAIL"\n'
         'ca_file = "ca.pem"\npatience_seconds = 5\n'
     )
@@ -43,8 +45,10 @@ def test_every_key_is_read():
         copies_page=True,
         folder="~/Notes",
         account=account,
-        greeting="Dear family,",
-        signature="Yours",
+        words={
+            "es": OwnWords(greeting="Dear family,", signature="Yours"),
+            "fr": OwnWords(greeting="Chère famille,", signature=""),
+        },
         language="es",
         next_lesson=NextLesson.WITHIN,
         one_mail_a_day=True,
@@ -73,6 +77,7 @@ def test_the_usual_port_goes_with_the_line(security, host, port):
         ('[sending]\ncopy_as = "pdf"', 'sending, copy_as: found "pdf", expected one of markdown, page'),
         ("[sending]\ngreeting = 4", "sending, greeting: found 4, expected words in quotes"),
         ("[sending]\nwait_seconds = -1", "sending, wait_seconds: found -1, expected seconds, 0 to 3600"),
+        ("[sending.words.fr]\nhello = 4", "sending, words, fr, hello: found a key that is not known"),
         ("[sending]\npigeons = 4", "sending, pigeons: found a key that is not known"),
         (f"{MAIL}port = 0", "mail, port: found 0, expected a port"),
         (f'{MAIL}security = "ssl"', 'mail, security: found "ssl", expected one of starttls, tls, none'),

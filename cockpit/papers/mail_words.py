@@ -33,10 +33,10 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Mapping
     ]
     return (
         _blocks(
-            _own_words(rules.greeting, items, phrases),
+            _own_words(rules.in_language(items[0].language).greeting, items, phrases),
             f"\n\n{_RULE}\n\n".join(notes),
             caution,
-            _own_words(rules.signature, items, phrases),
+            _own_words(rules.in_language(items[0].language).signature, items, phrases),
         )
         + "\n"
     )
@@ -52,10 +52,10 @@ def page_words(
         for item, page in zip(items, pages, strict=True)
     ]
     body = _blocks_on_page(
-        _paragraphs(_own_words(rules.greeting, items, phrases)),
+        _paragraphs(_own_words(rules.in_language(items[0].language).greeting, items, phrases)),
         f"\n{_RULE_ON_PAGE}".join(notes),
         f"{_RULE_ON_PAGE}{caution}" if caution else "",
-        _paragraphs(_own_words(rules.signature, items, phrases)),
+        _paragraphs(_own_words(rules.in_language(items[0].language).signature, items, phrases)),
     )
     return page_frame(title, f"{body}\n", style, items[0].language)
 

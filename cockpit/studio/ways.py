@@ -1,7 +1,7 @@
 """The ways in which practice notes go out, and what a teacher has settled about each."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from cockpit.studio.errors import BadInput
@@ -55,22 +55,33 @@ class MailAccount:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnWords:
+    """The teacher's words before and after the notes of a mail."""
+
+    greeting: str = ""
+    signature: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SendingRules:
     """How notes go out: `ways` for families of which the roster says nothing, and what each way needs.
 
-    `folder` is a path of the teacher's. `wait_seconds` go by between the finish and the first attempt, for undo.
+    `folder` is a path of the teacher's; `words` are hers by language. `wait_seconds` go by between the finish and the first attempt, for undo.
     """
 
     ways: frozenset[Way] = frozenset({Way.CLIPBOARD})
     copies_page: bool = False
     folder: str | None = None
     account: MailAccount | None = None
-    greeting: str = ""
-    signature: str = ""
+    words: Mapping[str, OwnWords] = field(default_factory=dict)
     language: str = "en"
     next_lesson: NextLesson = NextLesson.ATTACHED
     one_mail_a_day: bool = False
     wait_seconds: int = 10
+
+    def in_language(self, language: str) -> OwnWords:
+        """Her words in a language; those of her usual one where she has none in it."""
+        return self.words.get(language) or self.words.get(self.language) or OwnWords()
 
 
 def read_ways(text: str) -> frozenset[Way]:

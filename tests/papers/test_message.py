@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from support.mails import ACCOUNT, AT, ENGLISH, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
 
+from cockpit.papers.mail_words import plain_words
 from cockpit.papers.message import as_read, message_id
 from cockpit.papers.page import practice_notes_body
 from cockpit.papers.phrases import read_phrases
@@ -20,7 +21,7 @@ from cockpit.papers.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.people import FamilyId
-from cockpit.studio.ways import NextLesson
+from cockpit.studio.ways import NextLesson, OwnWords, SendingRules
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=200)
 NAMES = st.one_of(
@@ -364,3 +365,12 @@ def test_the_preview_reads_what_the_family_will_read(title, text):
     assert subject == found.theirs.subject
     assert plain.replace("\r\n", "\n") == found.plain
     assert page.replace("\r\n", "\n") == found.page
+
+
+def test_her_words_are_in_the_language_of_the_family_where_she_has_them():
+    words = {"en": OwnWords(greeting="Dear family,"), "es": OwnWords(greeting="Querida familia:")}
+    rules = SendingRules(words=words)
+    assert rules.in_language("es").greeting == "Querida familia:"
+    assert rules.in_language("fr").greeting == "Dear family,"
+    assert "Querida familia:" in plain_words([outgoing(language="es")], rules, ENGLISH)
+    assert "Dear family," in plain_words([outgoing(language="fr")], rules, ENGLISH)

@@ -20,7 +20,7 @@ from cockpit.papers.plain import practice_notes_text
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.outgoing import Outgoing, OutgoingId
 from cockpit.studio.people import FamilyId
-from cockpit.studio.ways import MailAccount, Security, SendingRules, Way
+from cockpit.studio.ways import MailAccount, OwnWords, Security, SendingRules, Way
 
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
@@ -59,13 +59,13 @@ def outgoing(**values: Any) -> Outgoing:
 def mailed(*items: Outgoing, account: MailAccount = ACCOUNT, **values: Any) -> bytes:
     """A mail with these notes, by usual rules but for `values`: rules, day, references, phrases."""
     more = {"day": "Tue 1 Dec", "references": (), "sent_at": AT} | {k: v for k, v in values.items() if k in _OF_MESSAGE}
-    rules = SendingRules(account=account, **{k: v for k, v in values.items() if k not in {*_OF_MESSAGE, "phrases"}})
+    rules = _rules(account, {k: v for k, v in values.items() if k not in {*_OF_MESSAGE, "phrases"}})
     return message(items or (outgoing(),), account, rules, values.get("phrases", ENGLISH), STYLE, **more)
 
 
 def drafted(item: Outgoing, account: MailAccount | None = ACCOUNT, **rules: Any) -> bytes:
     """A draft with these notes."""
-    return draft(item, account, SendingRules(account=account, **rules), ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT)
+    return draft(item, account, _rules(account, rules), ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT)
 
 
 _OF_MESSAGE = {"day", "references", "sent_at"}
@@ -138,3 +138,9 @@ def _kinds(part: PyMimePart) -> str:
     inner = " ".join(map(_kinds, part.children))
     kind = part.content_type.partition("/")[2]
     return f"{kind}({inner})" if inner else kind
+
+
+def _rules(account: MailAccount | None, values: dict[str, Any]) -> SendingRules:
+    """The rules with the teacher's words in their one language."""
+    words = OwnWords(**{name: values.pop(name, "") for name in ("greeting", "signature")})
+    return SendingRules(account=account, words={"en": words}, **values)
