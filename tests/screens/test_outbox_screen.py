@@ -1,12 +1,15 @@
 """The outbox on the screen: she sees what has not gone out, and can do something about it."""
 
+from support.mail_server import mail_server
 from support.outbox import TAKEN, Answering
 from support.outbox_screens import on_sending_screen
 from textual.widgets import Input
 
+from cockpit.outlets.postman import Postman
 from cockpit.screens.outbox import OutboxScreen
 from cockpit.screens.preview import PreviewScreen
 from cockpit.screens.ways import WaysScreen
+from cockpit.settings import parse_settings
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.outgoing import Fate
 from cockpit.studio.ways import Way
@@ -181,3 +184,23 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
         assert opened.studio.desk.outbox.entries() == ()
 
     on_sending_screen(tmp_path, postman, steps)
+
+
+def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path):
+    with mail_server(logins={"teacher": "Ünïcode"}) as server:
+        sending = (
+            f"wait_seconds = 0\n[sending.mail]\nhost = '127.0.0.1'\nport = {server.port}\nsecurity = 'none'\n"
+            "sender = 'teacher@studio.example'\nuser = 'teacher'\npassword_from = 'command:echo Ünïcode'\n"
+        )
+
+        async def steps(opened):
+            opened.app.action_show_outbox()
+            await opened.pilot.pause()
+            await opened.press("s")
+            await opened.choose(Way.MAIL)
+            await opened.settled()
+            assert opened.said == "Mail: a test is on its way to teacher@studio.example."
+
+        rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").sending
+        on_sending_screen(tmp_path, Postman(rules, tmp_path), steps, sending=sending)
+        assert [(mail.to, mail.user) for mail in server.messages] == [(("teacher@studio.example",), "teacher")]
