@@ -21,6 +21,9 @@ from cockpit.studio.reading_finished import finished_before, finished_behind
 from cockpit.studio.reading_tokens import DASHES, ENDS_CLAUSE, Found, Tokens, words_in
 
 _APOSTROPHES = frozenset({"'", "’", "`"})
+_NO, _SHORT_NOT = words_in("no not never dont"), frozenset({"n't"})
+# "Once mm. 1-8 are easy, mm. 9-16" asks for both.
+_CONDITIONS = words_in("when once if unless after until till")
 _LAST, _UNITS = words_in("last previous past"), words_in("week time lesson month year night session")
 _MORE_OR_LESS = words_in("more less up above below under over beyond slower faster higher lower")
 _OPENS_ASIDE = frozenset({",", "(", "["}) | DASHES
@@ -45,9 +48,18 @@ def _denied(tokens: Tokens, found: Found, marked: Sequence[Found], until: int) -
     ends = None if begins is not None else _denied_behind(tokens, found.ends, until, words)
     if begins is None and ends is None:
         return None
-    return found._replace(
-        begins=found.begins if begins is None else begins, ends=found.ends if ends is None else ends, is_denied=True
-    )
+    first, last = found.begins if begins is None else begins, found.ends if ends is None else ends
+    if _is_conditional(tokens, first - 1, marked[-1].ends if marked else 0):
+        return found._replace(begins=first, ends=last, values=())
+    return found._replace(begins=first, ends=last, is_denied=True)
+
+
+def _is_conditional(tokens: Tokens, at: int, stops: int) -> bool:
+    while at >= stops and tokens.words[at] not in ENDS_CLAUSE:
+        if tokens.words[at] in _CONDITIONS:
+            return True
+        at -= 1
+    return False
 
 
 def _denying_before(tokens: Tokens, at: int, marked: Sequence[Found], words: Denying) -> int | None:
@@ -102,12 +114,15 @@ def _is_all_of_aside(tokens: Tokens, at: int, words: frozenset[str]) -> bool:
 
 
 def _is_no_behind(tokens: Tokens, at: int) -> bool:
-    """Whether a "no" denies what stands before it: "Sat Sun no", "no practice". In "no pedal" it does not."""
+    """Whether a "no" denies what stands before it: "Sat Sun no", "don't practice". In "no pedal" it does not."""
     behind = at + 1
+    if tokens.word(at) in {"do", "don"} and (tokens.word(behind) == "not" or _is_one_of(tokens, at + 2, _SHORT_NOT)):
+        behind += 1 if tokens.word(behind) == "not" else 2
+    elif tokens.word(at) not in _NO or (tokens.is_glued(behind) and tokens.word(behind + 1).isdigit()):
+        return False
     while tokens.word(behind) in {"yet", "on"} or tokens.word(behind) in PRACTICE:
         behind += 1
-    is_no = tokens.word(at) in {"no", "not"}
-    return is_no and _is_clause_over(tokens, behind) and not (tokens.is_glued(at + 1) and tokens.word(at + 2).isdigit())
+    return _is_clause_over(tokens, behind)
 
 
 def _is_clause_over(tokens: Tokens, at: int) -> bool:
@@ -115,7 +130,7 @@ def _is_clause_over(tokens: Tokens, at: int) -> bool:
 
 
 def _is_one_of(tokens: Tokens, at: int, words: frozenset[str]) -> bool:
-    return _sense(tokens, at) in words
+    return at < len(tokens.words) and _sense(tokens, at) in words
 
 
 def _sense(tokens: Tokens, at: int) -> str:

@@ -22,11 +22,11 @@ _PAST = frozenset({LAST_WEEK, "yesterday"})
 _NOT = words_in(
     "no not never without except excluding skip omit minus avoid neither nor instead than leave drop n't dont cant cannot wont"
 )
-_NOT_BEHIND = words_in("never n't cannot cant dont wont later optional")
+_NOT_BEHIND = words_in("later optional")
 # Recitals are no practice, and "more on weekends" speaks of the other days as well.
 _OTHER_EVENTS = words_in(
     "recital recitals concert concerts exam exams lesson lessons rehearsal rehearsals orchestra band choir camp trip "
-    "vacation holiday holidays travel traveling travelling performance performing competition audition party school "
+    "vacation holiday holidays travel traveling travelling performance performing competition audition party "
     "closed sick ill"
 )
 _COMPARING = words_in("below under above over beyond slower faster")
@@ -50,10 +50,14 @@ DENYING = {
     Part.DAYS: Denying(
         before=_NOT | _PAST | NOTHING_ON | _OTHER_EVENTS | _MORE | {"but"},
         far_before=(_NOT | NOTHING_ON) - words_in("free break leave drop"),
-        behind=NOTHING_ON | _OTHER_EVENTS | _MORE | _NOT_BEHIND | words_in("except excepted unavailable"),
+        behind=NOTHING_ON
+        | _OTHER_EVENTS
+        | _MORE
+        | _NOT_BEHIND
+        | words_in("except excepted unavailable n't cannot cant wont"),
     ),
     Part.HANDS: Denying(
-        before=_NOT | _PAST | words_in("before until till less but rest resting later"),
+        before=_NOT | _PAST | words_in("less but rest resting later"),
         behind=_NOT_BEHIND | _PAST | words_in("rest rests resting silent tacet off out if"),
         is_finishable=True,
     ),
@@ -66,10 +70,7 @@ DENYING = {
         before=_NOT | _PAST | words_in("under below over above was"), behind=_PAST | words_in("off was")
     ),
     Part.TEMPO: Denying(
-        before=_NOT
-        | _PAST
-        | _COMPARING
-        | words_in("least most minimum exceed past was were today had comfortable solid easy"),
+        before=_NOT | _PAST | _COMPARING | words_in("least most minimum exceed past was were today had"),
         behind=_NOT_BEHIND | _PAST | words_in("was were too today least minimum") | {OR_MORE},
         is_finishable=True,
     ),

@@ -45,6 +45,7 @@ _BEFORE_HANDS = {"separate": Hands.SEPARATELY, "both": Hands.TOGETHER}
 _OF_A_HAND = words_in(
     "pizz pizzicato position positions pos shape frame thumb finger fingers fingering technique muting tapping"
 )
+_NOT_YET = frozenset({"before", "until", "till", "toward", "towards"})
 KEY_WORDS = frozenset({*"abcdefg", "bb"})
 HAND_WORDS = frozenset({*_INITIALS, *_BEFORE_HAND, *_BEFORE_HANDS, "hands", "l", "r", "h"})
 
@@ -98,7 +99,7 @@ def read_hands(tokens: Tokens, at: int) -> Found | None:
     hands, ends = found
     if not tokens.ends_clean(ends) or tokens.word(ends) in _OF_A_HAND:
         return None
-    return Found(Part.HANDS, at, ends, (hands,))
+    return Found(Part.HANDS, at, ends, () if tokens.word(at - 1) in _NOT_YET else (hands,))
 
 
 def _hands_at(tokens: Tokens, at: int) -> tuple[Hands, int] | None:

@@ -46,6 +46,9 @@ def test_finished_measures_are_not_claimed_beside_others(text):
         "mm. 20-24 are good, mm. 9-end",
         "no mm. 1-8 yet",
         "learned mm. 1-8",
+        "once mm. 1-8 are easy, mm. 9-16",
+        "when you finished mm. 1-8, mm. 9-16",
+        "mm. 1-8, when done mm. 9-16",
     ],
 )
 def test_where_nothing_else_is_clear_no_measures_are_claimed(text):
@@ -70,6 +73,10 @@ def test_where_nothing_else_is_clear_no_measures_are_claimed(text):
         "have fun! mm. 1-8",
         "done with the first line, mm. 1-8",
         "good bow work, mm. 1-8",
+        "mm. 1-8 never louder than p",
+        "mm. 1-8 don't rush",
+        "mm. 1-8 until they are easy",
+        "mm. 1-8 as you did mm. 9-16",
     ],
 )
 def test_measures_that_are_still_to_be_worked_on_are_claimed(text):

@@ -208,6 +208,8 @@ def test_octaves(text, wanted):
         ("HS mm. 1-8, HS mm. 9-16", Hands.SEPARATELY),
         ("HS then HT", None),
         ("HS/HT", None),
+        ("HS before HT", None),
+        ("HS until HT is easy", None),
         ("LH pizz.", None),
         ("left hand position", None),
         ("left-hand fingering", None),
