@@ -186,11 +186,12 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
     on_sending_screen(tmp_path, postman, steps)
 
 
-def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path):
+def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkeypatch):
+    monkeypatch.setenv("COCKPIT_TEST_PASSWORD", "Ünïcode")
     with mail_server(logins={"teacher": "Ünïcode"}) as server:
         sending = (
             f"wait_seconds = 0\n[sending.mail]\nhost = '127.0.0.1'\nport = {server.port}\nsecurity = 'none'\n"
-            "sender = 'teacher@studio.example'\nuser = 'teacher'\npassword_from = 'command:echo Ünïcode'\n"
+            "sender = 'teacher@studio.example'\nuser = 'teacher'\npassword_from = 'env:COCKPIT_TEST_PASSWORD'\n"
         )
 
         async def steps(opened):
