@@ -1,7 +1,7 @@
 """A week's practice by day, in words: what comes every day is said once, and days that are alike stand together."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
@@ -12,6 +12,7 @@ from cockpit.papers.phrases import IN_ENGLISH, Phrases
 from cockpit.papers.plan_names import Called, names_of
 from cockpit.papers.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
 from cockpit.papers.sentences import area_label, beginning
+from cockpit.papers.turn_names import turn_names
 from cockpit.studio.assignment import Assignment, Part
 from cockpit.studio.practice_week import DayPlan, PlanItem, WeekPlan
 
@@ -53,11 +54,12 @@ def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, .
     days in a row that are alike, with what is theirs. What no practice day is named for comes last.
     """
     days = [day for day in plan.days if day.items]
-    names = names_of([*(item.assignment for day in days for item in day.items), *plan.never_due])
+    planned = [item.assignment for day in days for item in day.items]
+    names, in_turns = names_of([*planned, *plan.never_due]), turn_names(planned, phrases)
     said = [
         _Day(
             on=day.on,
-            items=tuple(_item(item, names[item.assignment], phrases) for item in day.items),
+            items=tuple(_item(item, names[item.assignment], in_turns, phrases) for item in day.items),
             amount=_amount(day, phrases),
             beyond=_beyond(day, phrases),
         )
@@ -168,9 +170,9 @@ def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
             yield from ((on, on) for on in run)
 
 
-def _item(item: PlanItem, called: Called, phrases: Phrases) -> str:
+def _item(item: PlanItem, called: Called, in_turns: Mapping[Assignment, str], phrases: Phrases) -> str:
     """An item of a day: `Piece: Bourrée, measures 1–8, quarter = 76, 5 min, about three times through`."""
-    told = ", ".join(filter(None, [called.words, *_told(item, called, phrases)]))
+    told = ", ".join(filter(None, [called.words, *_told(item, called, phrases), turns_words(item, in_turns, phrases)]))
     area = item.assignment.area
     return f"{area_label(area, phrases)} {told}" if told else beginning(phrases.say(f"areas.{area}"))
 
@@ -185,4 +187,3 @@ def _told(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | No
     if item.minutes is not None and (Part.MINUTES not in says or item.minutes != asked.minutes):
         yield phrases.say("words.minutes_short", count=item.minutes)
     yield through_words(item.through, phrases) if item.through is not None and is_all else None
-    yield turns_words(item, phrases)

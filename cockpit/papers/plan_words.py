@@ -1,6 +1,6 @@
 """What a day of a practice plan says of an assignment, in words."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from cockpit.papers.phrases import IN_ENGLISH, Phrases
@@ -15,7 +15,6 @@ _BEATS = {
     Fraction(1, 4): "sixteenth",
 }
 _NAMES = _BEATS | {value * Fraction(3, 2): f"dotted_{name}" for value, name in _BEATS.items()}
-_LONGEST_NAME = 40
 
 
 def passage_words(passage: Sequence[Measures], phrases: Phrases = IN_ENGLISH) -> str:
@@ -58,17 +57,20 @@ def through_words(through: Through, phrases: Phrases = IN_ENGLISH) -> str:
     return phrases.say("plan.in_common_time", through=said) if through.is_meter_assumed else said
 
 
-def turns_words(item: PlanItem, phrases: Phrases = IN_ENGLISH) -> str | None:
-    """How an item is practiced in turns: `in turns with Minuet: 3 + 3 + 3 + 3 minutes`; None where it is not."""
+def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrases = IN_ENGLISH) -> str | None:
+    """How an item is practiced in turns: `in turns with Minuet: 3 + 3 + 3 + 3 minutes`; None where it is not.
+
+    `names` are those of the others.
+    """
     if not item.turns_with:
         return None
-    names = phrases.joined([_name(other, phrases) for other in item.turns_with])
+    others = phrases.joined([names[other] for other in item.turns_with])
     if not item.turns:
-        return phrases.say("plan.turns", names=names)
+        return phrases.say("plan.turns", names=others)
     lengths = " + ".join(str(turn) for turn in item.turns)
     is_one = len(item.turns) == 1
     minutes = phrases.minutes(item.turns[0]) if is_one else phrases.say("words.minutes_other", count=lengths)
-    return phrases.say("plan.turns_of", names=names, minutes=minutes)
+    return phrases.say("plan.turns_of", names=others, minutes=minutes)
 
 
 def excess_words(day: DayPlan, phrases: Phrases = IN_ENGLISH) -> str | None:
@@ -77,9 +79,3 @@ def excess_words(day: DayPlan, phrases: Phrases = IN_ENGLISH) -> str | None:
         return None
     more, daily = phrases.minutes(day.exceeds_by), day.minutes - day.exceeds_by
     return phrases.say("plan.more_than_daily", minutes=more, daily=daily)
-
-
-def _name(assignment: Assignment, phrases: Phrases) -> str:
-    """What an assignment is called: its title, its words where they are few, or else its area."""
-    words = assignment.text if 0 < len(assignment.text) <= _LONGEST_NAME else phrases.say(f"areas.{assignment.area}")
-    return assignment.title or words

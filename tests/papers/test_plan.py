@@ -16,8 +16,10 @@ from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.page import practice_notes_page
+from cockpit.papers.phrases import IN_ENGLISH
 from cockpit.papers.plain import practice_notes_text
 from cockpit.papers.plan import days_words, plan_blocks, plan_lead
+from cockpit.papers.turn_names import turn_names
 from cockpit.studio.calendar import WEEKDAYS
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_plan
@@ -192,6 +194,56 @@ def test_each_day_has_its_own_measures_and_tempo_and_how_often_they_fit_into_its
 def test_turns_are_told_with_the_name_of_the_other():
     (items,) = blocks("Piece: Bourrée, 6 min, in turns\nPiece: Minuet, 6 min, in turns", daily=None).values()
     assert items[0] == "Piece: Bourrée, 6 min, in turns with Minuet: 3 + 3 minutes"
+
+
+def with_whom(body):
+    (items,) = blocks(body).values()
+    return [re.sub(r".*in turns with (.*?)(?:: \d.*)?$", r"\1", item) for item in items]
+
+
+MUSETTE = "Piece: Musette, mm. {}-{}, in turns"
+
+
+@pytest.mark.parametrize(
+    ("body", "names"),
+    [
+        # The names of the items themselves, with the measures where those alone tell them apart.
+        (
+            f"{MUSETTE.format(1, 8)}\n{MUSETTE.format(9, 16)}\nPiece: Musette mm. 17-24, in turns",
+            [
+                "Musette mm. 9-16 and Musette mm. 17-24",
+                "Musette mm. 1-8 and Musette mm. 17-24",
+                "Musette mm. 1-8 and Musette mm. 9-16",
+            ],
+        ),
+        (
+            "Piece: Musette, slowly, in turns\nPiece: Musette, by heart, in turns",
+            ["Musette, by heart", "Musette, slowly"],
+        ),
+        ("Piece: Gavotte, in turns\nEtude: Gavotte, in turns", ["Etude: Gavotte", "Piece: Gavotte"]),
+        ("Piece: *Minuet* in 3/4, in turns\nPiece: Gavotte, in turns", ["Gavotte", "*Minuet* in 3/4"]),
+        ("Piece: Gavotte, in turns\nWarm-up: slurs, in turns", ["slurs", "Gavotte"]),
+        (f"Piece: Gavotte, in turns\nWarm-up: soft {'x' * 40}, in turns", ["warm-up", "Gavotte"]),
+        (
+            f"Piece: Gavotte, in turns\nWarm-up: soft {'x' * 40}, in turns\nWarm-up: soft {'y' * 40}, in turns",
+            [f"soft {'x' * 40} and soft {'y' * 40}", f"Gavotte and soft {'y' * 40}", f"Gavotte and soft {'x' * 40}"],
+        ),
+    ],
+)
+def test_in_turns_each_is_called_so_that_it_can_be_no_other(body, names):
+    assert with_whom(body) == names
+
+
+def test_one_that_is_not_in_turns_is_not_taken_for_one_that_is():
+    (items,) = blocks("Piece: Gavotte, in turns\nPiece: Musette, mm. 1-8, in turns\nPiece: Musette, mm. 9-16").values()
+    assert "in turns with Musette mm. 1-8: " in items[0]
+
+
+@settings(max_examples=200)
+@given(LINES)
+def test_no_two_of_a_plan_have_the_same_name_in_turns(lines):
+    names = turn_names(lines, IN_ENGLISH)
+    assert len({name.casefold() for name in names.values()}) == len({(each.area, each.text) for each in lines})
 
 
 @pytest.mark.parametrize(

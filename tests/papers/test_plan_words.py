@@ -1,5 +1,6 @@
 """What a day of a plan says in words."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -7,7 +8,6 @@ from support.plans import assigned, mm, quarter, week
 
 from cockpit.papers.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
 from cockpit.studio.assignment import Tempo
-from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_plan
 from cockpit.studio.practice_week import PlanRules, Through
 
@@ -48,18 +48,20 @@ def test_a_meter_that_was_typed_is_not_said_again():
 
 
 def test_turns_in_words():
-    day = first_day(assigned(minutes=8, in_turns=True), assigned("x" * 50, title="Minuet", minutes=6, in_turns=True))
-    assert [turns_words(item) for item in day.items] == [
+    lines = assigned("Gavotte", minutes=8, in_turns=True), assigned("Minuet", minutes=6, in_turns=True)
+    names = {each: each.text for each in lines}
+    assert [turns_words(item, names) for item in first_day(*lines).items] == [
         "in turns with Minuet: 3 + 3 + 2 minutes", "in turns with Gavotte: 2 + 2 + 2 minutes",
     ]  # fmt: skip
 
 
 def test_turns_of_one_round_three_pieces_or_no_minutes_in_words():
-    short = first_day(*(assigned(name, minutes=1, in_turns=True) for name in ("A", "B", "C")))
-    assert turns_words(short.items[0]) == "in turns with B and C: 1 minute"
-    untimed = first_day(assigned(in_turns=True), assigned("y" * 50, Area.ETUDE, in_turns=True))
-    assert turns_words(untimed.items[0]) == "in turns with etude"
-    assert turns_words(first_day(assigned(in_turns=True)).items[0]) is None
+    lines = [assigned(name, minutes=1, in_turns=True) for name in ("A", "B", "C")]
+    names = {each: each.text for each in lines}
+    assert turns_words(first_day(*lines).items[0], names) == "in turns with B and C: 1 minute"
+    untimed = [replace(each, minutes=None) for each in lines[:2]]
+    assert turns_words(first_day(*untimed).items[0], {each: each.text for each in untimed}) == "in turns with B"
+    assert turns_words(first_day(assigned(in_turns=True)).items[0], {}) is None
 
 
 def test_an_excess_in_words():
