@@ -83,13 +83,13 @@ def _add_calendar(
 def _add_family(
     commands: "argparse._SubParsersAction[argparse.ArgumentParser]", folder: argparse.ArgumentParser
 ) -> None:
-    family = commands.add_parser("family", parents=[folder], help="what is kept about a family: write it out")
+    family = commands.add_parser("family", parents=[folder], help="a family that leaves: its data as a file; forget it")
     family.add_argument("name", metavar="NAME")
-    family.add_argument("--export", type=Path, metavar="FILE", help="write all of it into a new zip file")
-    family.add_argument("--without-private", action="store_true", help="leave out of it what is yours alone")
-    forget = commands.add_parser("forget", parents=[folder], help="delete a family: students, lessons, notes, papers")
-    forget.add_argument("family", metavar="FAMILY")
-    forget.add_argument("--yes", action="store_true", help="do it; without it, only says what would be deleted")
+    does = family.add_mutually_exclusive_group()
+    does.add_argument("--export", type=Path, metavar="FILE", help="write all that is kept about it into a new zip file")
+    does.add_argument("--forget", action="store_true", help="delete all that is kept about it; asks twice")
+    family.add_argument("--without-private", action="store_true", help="leave out of the file what is yours alone")
+    family.add_argument("--sure", metavar="NAME", help="for scripts: forget the family of this name without asking")
 
 
 def _weeks(text: str) -> int:
@@ -150,13 +150,14 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
 
 
 def _family(folder: Path, asked: argparse.Namespace) -> str:
-    from cockpit import commands, family_commands
+    from cockpit import family_commands
 
-    if asked.command == "forget":
-        return commands.forget(folder, asked.family, really=asked.yes)
+    talk = family_commands.Talk(say=_say, ask=_answer, is_terminal=sys.stdin.isatty())
+    if asked.forget:
+        return family_commands.forget(folder, asked.name, asked.sure, talk)
     if asked.export is None:
-        return family_commands.tell(folder, asked.name)
-    return family_commands.export(folder, asked.name, asked.export, with_private=not asked.without_private)
+        return family_commands.tell(folder, asked.name, talk)
+    return family_commands.export(folder, asked.name, asked.export, talk, with_private=not asked.without_private)
 
 
 def _say(sentence: str) -> None:

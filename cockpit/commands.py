@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data
+from cockpit.outlets.recovery import Recovery
 from cockpit.running import run_screen
 from cockpit.studio.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
@@ -34,6 +35,11 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
             starts_at = read_moment(at, today, studio.settings.home)
         clock = RehearsalClock(starts_at)
         told = ("A rehearsal: the clock is set.",)
+    if Recovery(folder).path.exists():
+        told = (
+            *told,
+            f"{Recovery(folder).path} holds a family that was being forgotten: cockpit family NAME settles it.",
+        )
     with studio_at(folder, clock, to_write=True) as studio:
         return run_screen(studio, say, told, is_rehearsal=at is not None)
 
@@ -168,17 +174,6 @@ def restore(folder: Path) -> str:
         backup, kept = put_back(folder, SystemClock().now().strftime("%Y%m%d-%H%M%S"))
     aside = f" The one before is kept as {kept}." if kept is not None else ""
     return f"The studio goes on from {backup}.{aside}"
-
-
-def forget(folder: Path, family: str, *, really: bool) -> str:
-    """Deletes a family with everything about it, or says what that would delete."""
-    from cockpit.desk.forgetting import Forgetting
-    from cockpit.outlets.folder import StudioFolder
-
-    _want_studio(folder)
-    with studio_at(folder, SystemClock(), to_write=really) as studio:
-        forgetting = Forgetting(studio.store.reading, studio.store.writing, StudioFolder(folder))
-        return forgetting.forget(family) if really else forgetting.what_goes(family)
 
 
 def a_lesson_day(on: date) -> date:

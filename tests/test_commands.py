@@ -79,7 +79,7 @@ def test_the_keys_as_json_list_every_command_once(capsys):
     assert wanted <= {entry["id"] for entry in table}
 
 
-@pytest.mark.parametrize("command", [[], ["queue"], ["review"], ["notes", "Ilse"], ["forget", "Brandvold"]])
+@pytest.mark.parametrize("command", [[], ["queue"], ["review"], ["notes", "Ilse"], ["family", "Brandvold"]])
 def test_without_a_studio_a_sentence_says_how_to_get_one(tmp_path, capsys, command):
     status, _, err = said(capsys, *command, "--folder", tmp_path / "none")
     assert status == 1
@@ -108,13 +108,6 @@ def test_two_students_of_one_name_are_told_apart_by_their_families(folder, tmp_p
     assert "Anna (family North), Anna (family South). Write it as it stands here." in err
     for name in ("Anna (family South)", "anna south"):
         assert "no notes for Anna" in said(capsys, "notes", name, "--folder", folder)[2]
-
-
-def test_a_family_is_forgotten_only_when_it_is_meant(folder, capsys):
-    assert "Nothing was deleted" in said(capsys, "forget", "brandvold", "--folder", folder)[1]
-    assert "Ilse" in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
-    assert said(capsys, "forget", "brandvold", "--yes", "--folder", folder)[0] == 0
-    assert "Ilse" not in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
 
 
 def test_a_bad_date_says_what_would_work(folder, capsys):

@@ -7,6 +7,7 @@ from typing import Protocol
 from cockpit.desk.ports import Printer, Reading
 from cockpit.desk.sending import Habits, Sending
 from cockpit.studio.booking import Booking, People
+from cockpit.studio.collisions import parts_of
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.family_record import FamilyRecord
 from cockpit.studio.lesson import Lesson
@@ -115,11 +116,6 @@ def family_meant(people: People, name: str) -> Family:
         raise Refused(f"There are {len(found)} families {found[0].name}. Write the number too. {'; '.join(told)}.")
     known = ", ".join(family.name for family in people.families.values())
     raise NotFound(f"There is no family {name!r}. There are: {known or 'none'}.")
-
-
-def parts_of(key: str) -> set[str]:
-    """The standing times and lessons that an accepted trouble names."""
-    return set(key.partition(": ")[2].split(" + "))
 
 
 def drafts_of(record: FamilyRecord, files: Files) -> tuple[str, ...]:

@@ -79,7 +79,6 @@ class Writing(Protocol):
     def apply(self, change: Change, *, durable: bool = False) -> None: ...  # noqa: D102
     def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None: ...  # noqa: D102
     def settle_titles(self, names: Mapping[str, str]) -> None: ...  # noqa: D102
-    def forget(self, family_id: FamilyId) -> None: ...  # noqa: D102
 
 
 class Printer(Protocol):

@@ -11,7 +11,6 @@ from cockpit.studio.calendar import StandingTime
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.outgoing import Outgoing
-from cockpit.studio.people import FamilyId
 from cockpit.studio.records import Change, Edit, Note, Record
 
 if TYPE_CHECKING:
@@ -92,14 +91,6 @@ class Writing:
             changed = self._connection.execute(asked, (basis, basis)).rowcount
         if changed:
             self._on_write()
-
-    def forget(self, family_id: FamilyId) -> None:
-        """Deletes a family with all that hangs on it, and overwrites the space that it took."""
-        with told(self._path):
-            self._connection.execute("DELETE FROM family WHERE id = ?", (family_id,))
-            self._connection.execute("VACUUM")
-            self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-        self._on_write()
 
     def _save_with_follow_ups(self, note: Note, follow_ups: tuple[str, ...]) -> None:
         connection = self._connection

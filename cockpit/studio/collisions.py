@@ -120,6 +120,11 @@ def _at(booking: Booking) -> str:
     return f"{local:%Y-%m-%d %H:%M}" if lasting_id(booking) == booking.lesson.id else f"{local.weekday()} {local:%H:%M}"
 
 
+def parts_of(key: str) -> frozenset[str]:
+    """The standing times and lessons that the key of a group names."""
+    return frozenset(key.partition(": ")[2].split(" + "))
+
+
 def takes_place(booking: Booking) -> bool:
     """Whether the lesson is still to be held, or is being held: one that is over collides with nothing any more."""
     return booking.lesson.outcome is None and booking.lesson.finished_at is None

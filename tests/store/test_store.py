@@ -9,6 +9,7 @@ import pytest
 from sqlite_utils import Database
 
 from cockpit.store.backup import KEPT, back_up, restore
+from cockpit.store.family_rows import FamilyRows
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
 from cockpit.store.studio_store import open_studio, open_studio_to_read
@@ -319,7 +320,9 @@ def test_numbers_are_never_given_twice(store):
 
 def test_forgetting_a_family_leaves_no_trace_in_the_file(store, tmp_path):
     filled(store)
-    store.writing.forget(FAMILY.id)
+    rows = FamilyRows(store.connection, tmp_path / NAME)
+    rows.delete(FAMILY.id)
+    rows.scrub()
     for table in ("family", "student", "standing_time", "lesson", "note", "mark", "follow_up", "export"):
         assert store.connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0] == 0
     store.close()

@@ -1,0 +1,126 @@
+"""A family forgotten on a real terminal: asked twice, taken back, and final however the program ends."""
+
+import os
+import shutil
+import signal
+from pathlib import Path
+
+import pytest
+from support.bytes_of import files_holding, snapshot
+from support.leaving import WORDS, make_full_studio
+from support.real_terminal import RealTerminal
+
+CTRL_C, CTRL_D = "\x03", "\x04"
+LAST_QUESTION = "u takes all of it back"
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("full") / "studio"
+    make_full_studio(folder)
+    return folder
+
+
+@pytest.fixture
+def studio(full, tmp_path) -> Path:
+    return Path(shutil.copytree(full, tmp_path / "studio"))
+
+
+def forgetting(studio: Path, *more: str) -> RealTerminal:
+    return RealTerminal("family", "zwijndrecht", *(more or ("--forget",)), "--folder", str(studio))
+
+
+def forgotten(terminal: RealTerminal) -> None:
+    """Answers both questions, up to the last one."""
+    terminal.wait_for("Forget this family?")
+    terminal.send("y\n")
+    terminal.wait_for("Type the name of the family")
+    terminal.send("Zwijndrecht\n")
+    terminal.wait_for(LAST_QUESTION)
+
+
+@pytest.mark.parametrize("answers", [["\n"], [CTRL_D], [CTRL_C], ["y\n", "\n"], ["y\n", "Okonjo\n"], ["y\n", CTRL_D]])
+def test_any_other_answer_to_either_question_changes_nothing(studio, answers):
+    before = snapshot(studio)
+    with forgetting(studio) as terminal:
+        for question, answer in zip(("Forget this family?", "Type the name"), answers, strict=False):
+            terminal.wait_for(question)
+            terminal.send(answer)
+        assert terminal.ended() == (130 if answers == [CTRL_C] else 0)
+        assert "Traceback" not in terminal.text()
+    assert snapshot(studio) == before
+
+
+def test_u_takes_all_of_it_back(studio):
+    before = snapshot(studio)
+    with forgetting(studio) as terminal:
+        forgotten(terminal)
+        assert files_holding(studio, WORDS).keys() == {"family.recovery"}
+        terminal.send("u\n")
+        terminal.wait_for("is as it was")
+        assert terminal.ended() == 0
+    assert snapshot(studio) == before
+
+
+@pytest.mark.parametrize(("keys", "status"), [("\n", 0), (CTRL_D, 0), (CTRL_C, 130)])
+def test_however_the_last_question_is_left_it_is_final(studio, keys, status):
+    with forgetting(studio) as terminal:
+        forgotten(terminal)
+        terminal.send(keys)
+        assert terminal.ended() == status
+        assert "Traceback" not in terminal.text()
+    assert files_holding(studio, WORDS) == {}
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_at_the_last_question_makes_it_final(studio, number):
+    with forgetting(studio) as terminal:
+        forgotten(terminal)
+        terminal.kill(number)
+        assert terminal.ended() == 128 + number
+    assert files_holding(studio, WORDS) == {}
+
+
+def test_a_closed_window_at_the_last_question_makes_it_final(studio):
+    with forgetting(studio) as terminal:
+        forgotten(terminal)
+        terminal.close()
+        terminal.ended()
+    assert files_holding(studio, WORDS) == {}
+
+
+@pytest.mark.parametrize(("answer", "is_back"), [("u\n", True), ("\n", False)])
+def test_killed_at_the_last_question_the_file_is_named_and_offered_the_next_time(studio, answer, is_back):
+    before = snapshot(studio)
+    with forgetting(studio) as terminal:
+        forgotten(terminal)
+        terminal.kill(signal.SIGKILL)
+        assert terminal.ended() == -signal.SIGKILL
+    assert files_holding(studio, WORDS).keys() == {"family.recovery"}
+    with RealTerminal("family", "okonjo", "--folder", str(studio), columns=200) as terminal:
+        terminal.wait_for("family.recovery is left")
+        terminal.wait_for("u takes the family Zwijndrecht back")
+        terminal.send(answer)
+        terminal.wait_for("Family Okonjo: Ilse")
+        assert terminal.ended() == 0
+    if is_back:
+        assert snapshot(studio) == before
+    else:
+        assert files_holding(studio, WORDS) == {}
+
+
+def test_a_signal_in_the_middle_of_it_leaves_everything_as_it_was(studio):
+    before = snapshot(studio)
+    stopping = (
+        "import os, signal, sys\n"
+        "def hook(name, arguments):\n"
+        "    if name == 'os.remove' and str(arguments[0]).endswith('2026-12-01 Ilse.md'):\n"
+        "        os.kill(os.getpid(), signal.SIGTERM)\n"
+        "sys.addaudithook(hook)\n"
+        "from cockpit.cli import main\nsys.exit(main(sys.argv[1:]))"
+    )
+    arguments = ("family", "zwijndrecht", "--forget", "--sure", "Zwijndrecht", "--folder", str(studio))
+    with RealTerminal(*arguments, program=("-c", stopping)) as terminal:
+        assert terminal.ended() == 128 + signal.SIGTERM
+    assert snapshot(studio) == before
+    assert not os.path.lexists(studio / "family.recovery")

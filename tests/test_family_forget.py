@@ -1,0 +1,358 @@
+"""A family forgotten: its words are in no file of the studio folder any more, and everybody else's are as they were."""
+
+import contextlib
+import shutil
+import sqlite3
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from support.bytes_of import files_holding, rows_of, snapshot
+from support.leaving import NEWS, WORDS, make_full_studio
+from support.outbox import Answering, posting_studio
+
+from cockpit.cli import main
+from cockpit.clock import SetClock
+from cockpit.family_commands import Talk, forget, tell
+from cockpit.store.backup import back_up, restore
+from cockpit.studio.errors import CockpitError, NotSaved, Refused
+from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.records import Change, added
+from cockpit.wiring import studio_at
+
+OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")
+SURE = ("--forget", "--sure", "zwijndrecht")
+
+
+@pytest.fixture(scope="module")
+def full(tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("full") / "studio"
+    make_full_studio(folder)
+    return folder
+
+
+@pytest.fixture
+def studio(full, tmp_path) -> Path:
+    return Path(shutil.copytree(full, tmp_path / "studio"))
+
+
+def said(capsys, *arguments) -> tuple[int, str, str]:
+    capsys.readouterr()
+    status = main([str(argument) for argument in arguments])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+class Typing:
+    """Somebody at a terminal who types these lines; what she was told and asked is kept."""
+
+    def __init__(self, *lines: str) -> None:
+        self._lines = list(lines)
+        self.told: list[str] = []
+
+    @property
+    def talk(self) -> Talk:
+        return Talk(say=self.told.append, ask=self._ask, is_terminal=True)
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.told)
+
+    def _ask(self, question: str) -> str | None:
+        self.told.append(question)
+        return f"{self._lines.pop(0)}\n" if self._lines else None
+
+
+def test_every_word_was_there_before_or_the_search_would_prove_nothing(full):
+    held = files_holding(full, WORDS)
+    assert set(held["studio.db"]) == set(WORDS)
+    assert {name.split("/")[0] for name in held} == {
+        "studio.db", "backups", "notes", "drafts", "messages", "reviews",
+    }  # fmt: skip
+
+
+def test_no_byte_of_the_family_is_left_in_any_file(studio, capsys):
+    status, out, err = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert (status, err) == (0, "")
+    assert files_holding(studio, WORDS) == {}
+    for name in ("backups/studio-2026-11-30.db", "backups/studio-2026-12-01.db", "reviews/2026-12-01.md"):
+        assert f"  {name}\n" in out
+    assert not [path for path in studio.rglob("*") if "new" in path.name or "recovery" in path.name]
+    assert (studio / "studio.db").stat().st_mode & 0o777 == 0o600
+
+
+def test_everybody_else_keeps_theirs_to_the_byte(studio, full, capsys):
+    before = snapshot(full)
+    said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    after = snapshot(studio)
+    others = [
+        name for name in before if "Zwijndrecht" not in name and name.split("/")[0] in ("notes", "drafts", "messages")
+    ]
+    assert len(others) >= 4
+    for name in (*others, "settings.toml"):
+        assert after[name] == before[name]
+    for name in ("studio.db", "backups/studio-2026-12-01.db"):
+        held = files_holding(studio, OF_OKONJO)
+        assert set(held[name]) == set(OF_OKONJO)
+        kept, was = rows_of(studio / name), rows_of(full / name)
+        for table, rows in kept.items():
+            assert set(rows) <= set(was[table])
+        assert len(kept["family"]) == len(was["family"]) - 1
+        assert len(kept["note"]) == 1
+        assert [title for title, _ in kept["calendar_title"]] == ["Mimi"]
+        assert kept["accepted"] == []
+    review = (studio / "reviews" / "2026-12-01.md").read_text()
+    assert "Ilse" in review
+    assert "send the duet" in review
+
+
+def test_a_backup_that_was_rewritten_can_be_gone_on_with(studio, capsys):
+    said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert said(capsys, "restore", "--folder", studio)[0] == 0
+    out = said(capsys, "queue", "--on", "2026-12-01", "--folder", studio)[1]
+    assert "Mireille" in out
+    assert "Thorvald" not in out
+
+
+def test_on_a_terminal_it_is_asked_twice_and_anything_else_changes_nothing(studio):
+    before = snapshot(studio)
+    for lines in (
+        (),
+        ("",),
+        ("n",),
+        ("yes please",),
+        ("y",),
+        ("y", ""),
+        ("y", "Okonjo"),
+        ("y", "Zwijn"),
+        ("Zwijndrecht",),
+    ):
+        typing = Typing(*lines)
+        assert forget(studio, "Zwijndrecht", None, typing.talk) == "Nothing was deleted.", lines
+        assert snapshot(studio) == before
+        assert "Ilse, Thorvald; 2 lessons" in typing.text
+        assert "2 copies" in typing.text
+
+
+def test_taken_back_everything_is_as_it_was(studio):
+    before = snapshot(studio)
+    typing = Typing("y", "zwijndrecht", "what?", "u")
+    assert "Taken back" in forget(studio, "Zwijndrecht", None, typing.talk)
+    assert snapshot(studio) == before
+    assert "is forgotten" in typing.text
+
+
+def test_while_it_can_be_taken_back_one_file_that_is_hers_alone_holds_it_all(studio):
+    seen = {}
+
+    class Looking(Typing):
+        def _ask(self, question):
+            if "back" in question:
+                seen.update(files_holding(studio, WORDS))
+                seen["mode"] = (studio / "family.recovery").stat().st_mode & 0o777
+            return super()._ask(question)
+
+    forget(studio, "Zwijndrecht", None, Looking("y", "Zwijndrecht", "").talk)
+    assert set(seen) == {"family.recovery", "mode"}
+    assert seen["mode"] == 0o600
+    assert files_holding(studio, WORDS) == {}
+
+
+def test_in_a_script_it_wants_the_name_and_without_it_nothing_happens(studio, capsys):
+    before = snapshot(studio)
+    status, _, err = said(capsys, "family", "Zwijndrecht", "--forget", "--folder", studio)
+    assert status == 1
+    assert "--forget --sure 'Zwijndrecht'" in err
+    status, _, err = said(capsys, "family", "Zwijndrecht", "--forget", "--sure", "Okonjo", "--folder", studio)
+    assert (status, "not the name of the family" in err) == (1, True)
+    assert said(capsys, "family", "Nobody", *SURE, "--folder", studio)[0] == 1
+    assert snapshot(studio) == before
+
+
+def test_while_another_cockpit_has_the_studio_open_nothing_is_forgotten(studio, capsys):
+    with studio_at(studio, SetClock(NEWS), to_write=True):
+        status, _, err = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert (status, "Another cockpit" in err) == (1, True)
+    assert "Thorvald" in said(capsys, "queue", "--on", "2026-12-01", "--folder", studio)[1]
+
+
+def test_a_disk_that_refuses_in_the_middle_leaves_everything_as_it_was(studio, capsys):
+    (studio / "reviews" / ".2026-12-01.md.new").mkdir()  # the review cannot be written then
+    before = snapshot(studio)
+    with pytest.raises(NotSaved, match="could not be written"):
+        forget(studio, "Zwijndrecht", None, Typing("y", "Zwijndrecht").talk)
+    assert snapshot(studio) == before
+
+
+def test_while_another_program_reads_nothing_is_deleted(studio):
+    before = snapshot(studio)
+    with contextlib.closing(sqlite3.connect(studio / "studio.db", isolation_level=None)) as reader:
+        with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
+            opened.store.connection.execute("UPDATE numbering SET last = last")
+            reader.execute("BEGIN")
+            reader.execute("SELECT count(*) FROM family").fetchone()
+            opened.store.connection.execute("UPDATE numbering SET last = last")
+        with pytest.raises(CockpitError, match="nother program"):
+            forget(studio, "Zwijndrecht", "Zwijndrecht", Typing().talk)
+        reader.execute("COMMIT")
+    assert snapshot(studio) == before
+
+
+def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(studio, capsys):
+    stamp = "20261202-090000"
+    with sqlite3.connect(studio / "studio.db") as connection:  # left open by a program that was killed: a log beside it
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("UPDATE family SET email = 'late@zwijn.example' WHERE name = 'Zwijndrecht'")
+        connection.commit()
+        shutil.copy(studio / "studio.db-wal", studio / "kept-wal")
+    connection.close()
+    restore(studio, stamp)
+    shutil.move(studio / "kept-wal", studio / f"studio.db-wal.set-aside-{stamp}")
+    assert b"late@" in (studio / f"studio.db-wal.set-aside-{stamp}").read_bytes()
+    (studio / "studio.db.set-aside-1").write_bytes(b"SQLite format 3\0" + b"Zwijndrecht" * 500)
+    (studio / "studio.db-wal.set-aside-2").write_bytes(b"Zwijndrecht")
+    _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert f"  studio.db.set-aside-{stamp}\n" in out
+    told = out.split("could not be read", 1)[1]
+    assert "studio.db.set-aside-1: " in told
+    assert "studio.db-wal.set-aside-2: " in told
+    assert set(files_holding(studio, (*WORDS, "late@"))) == {"studio.db.set-aside-1", "studio.db-wal.set-aside-2"}
+    assert "Okonjo" in str(rows_of(studio / f"studio.db.set-aside-{stamp}")["family"])
+
+
+def test_her_own_files_are_left_and_named(studio, capsys):
+    (studio / "themes").mkdir(exist_ok=True)
+    (studio / "themes" / "mine.toml").write_text("# for thorvald\n")
+    (studio / "roster.csv").write_text("student,weekday\nThorvaldsen,Mon\n")
+    with (studio / "settings.toml").open("a") as file:
+        file.write("# ann@zwijn.example writes late\n")
+    with studio_at(studio, SetClock(NEWS + timedelta(hours=8)), to_write=True) as opened:
+        desk = opened.desk
+        desk.day.open()
+        booking = next(b for b in desk.day.bookings if b.student.name == "Mireille")
+        desk.day.go_to(booking.lesson.id)
+        desk.notes.write(booking.lesson.id, "Piece: duet with Thorvald")
+    _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert out.split("still stands here", 1)[1].splitlines()[1:-1] == [
+        "  settings.toml", "  themes/mine.toml", "  studio.db",
+    ]  # fmt: skip
+
+
+def test_of_two_families_of_one_name_the_number_says_which_and_the_other_keeps_all(studio, capsys):
+    with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
+        twin = Family(id=FamilyId(900), name="Zwijndrecht", zone="Europe/Paris", email="twin@other.example")
+        child = Student(id=StudentId(901), family_id=twin.id, name="Thorvald", remark="left-handed")
+        opened.store.writing.apply(Change(said="twin", edits=added(twin, child)))
+    back_up(studio, date(2026, 12, 2))
+    status, _, err = said(capsys, "family", "zwijndrecht", *SURE, "--folder", studio)
+    assert status == 1
+    assert "Zwijndrecht (1): Ilse, Thorvald; Zwijndrecht (900): Thorvald" in err
+    said(capsys, "family", "zwijndrecht (1)", "--forget", "--sure", "Zwijndrecht (1)", "--folder", studio)
+    for name in ("studio.db", "backups/studio-2026-12-02.db"):
+        kept = rows_of(studio / name)
+        assert [row[:2] for row in kept["student"] if row[1] == 900] == [(901, 900)]
+        assert ("krabbelaar T.", "Thorvald") in kept["calendar_title"]  # it stands for the other Thorvald as well
+        held = files_holding(studio, ("Zwijndrecht", "twin@other.example", "left-handed", "Thorvald", "wiggelwaggel"))
+        assert set(held[name]) == {"Zwijndrecht", "twin@other.example", "left-handed", "Thorvald"}
+
+
+def test_a_backup_knows_the_family_by_its_earlier_name(studio, capsys):
+    with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
+        family = next(f for f in opened.store.reading.people().families.values() if f.name == "Zwijndrecht")
+        opened.store.writing.apply(Change(said="rename", edits=(replace_name(family, "Vossenberg"),)))
+    _, out, _ = said(capsys, "family", "Vossenberg", "--forget", "--sure", "Vossenberg", "--folder", studio)
+    assert "backups/studio-2026-11-30.db" in out
+    assert files_holding(studio, (*WORDS, "Vossenberg")) == {}
+
+
+def replace_name(family: Family, name: str):
+    from cockpit.studio.records import Edit
+
+    return Edit(before=family, after=replace(family, name=name))
+
+
+KILLED = """
+import os, signal, sys
+event, part, folder = sys.argv[1:]
+def hook(name, arguments):
+    if name == event and str(arguments[0]).endswith(part):
+        os.kill(os.getpid(), signal.SIGKILL)
+sys.addaudithook(hook)
+from cockpit.cli import main
+main(["family", "Zwijndrecht", "--forget", "--sure", "Zwijndrecht", "--folder", folder])
+"""
+STEPS = [
+    ("sqlite3.connect", "studio-2026-12-01.db.new"),
+    ("os.rename", ".family.recovery.new"),
+    ("os.rename", "studio-2026-11-30.db.new"),
+    ("os.rename", "studio-2026-12-01.db.new"),
+    ("os.remove", "2026-12-01 Ilse.md"),
+    ("os.remove", "reviews/2026-12-01.md"),
+    ("os.rename", ".2026-12-01.md.new"),
+    ("os.remove", "family.recovery"),
+]
+
+
+def killed_at(studio: Path, event: str, part: str) -> None:
+    done = subprocess.run([sys.executable, "-c", KILLED, event, part, str(studio)], capture_output=True, check=False)
+    assert done.returncode == -9, done.stderr
+
+
+@pytest.mark.parametrize(("event", "part"), STEPS)
+def test_killed_at_any_step_it_is_named_and_can_be_taken_back(studio, event, part):
+    before = snapshot(studio)
+    killed_at(studio, event, part)
+    is_whole = (studio / "family.recovery").exists()
+    typing = Typing("u")
+    if is_whole:
+        told = tell(studio, "Zwijndrecht", typing.talk)
+        assert "family.recovery is left" in typing.text
+        assert "2 lessons" in told
+        assert snapshot(studio) == before
+    else:  # nothing was changed yet
+        assert rows_of(studio / "studio.db") == before["studio.db"]
+        assert {name: before[name] for name in before} == {n: c for n, c in snapshot(studio).items() if ".new" not in n}
+
+
+@pytest.mark.parametrize(("event", "part"), STEPS)
+def test_killed_at_any_step_it_is_brought_to_its_end(studio, event, part, capsys):
+    killed_at(studio, event, part)
+    typing = Typing("")
+    if (studio / "family.recovery").exists():
+        with pytest.raises(CockpitError, match="no family"):
+            tell(studio, "Zwijndrecht", typing.talk)
+        assert "is forgotten" in typing.text
+    else:
+        assert said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)[0] == 0
+    assert files_holding(studio, WORDS) == {}
+    assert "Ilse" in (studio / "reviews" / "2026-12-01.md").read_text()
+
+
+def test_taken_back_after_a_day_of_lessons_the_day_stays(studio):
+    before = rows_of(studio / "studio.db")
+    killed_at(studio, "os.remove", "family.recovery")
+    with posting_studio(studio, clock=SetClock(NEWS)) as posted:
+        lesson = posted.finish("Mireille", "Perreault", "Piece: a day later")
+        posted.send(Answering())
+    tell(studio, "Okonjo", Typing("u").talk)
+    after = rows_of(studio / "studio.db")
+    assert next(row for row in after["note"] if row[0] == lesson)[1] == "Piece: a day later"
+    for table in ("student", "standing_time", "heard", "mark", "follow_up", "break", "accepted"):
+        assert set(before[table]) <= set(after[table]), table
+
+
+def test_what_was_left_stays_where_nobody_can_answer_or_the_name_is_taken(studio, capsys):
+    killed_at(studio, "os.remove", "family.recovery")
+    status, out, _ = said(capsys, "family", "Okonjo", "--folder", studio)
+    assert status == 0
+    assert "family.recovery is left" in out
+    assert (studio / "family.recovery").exists()
+    with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
+        again = Family(id=FamilyId(900), name="zwijndrecht", zone="Europe/Paris")
+        opened.store.writing.apply(Change(said="again", edits=added(again)))
+    with pytest.raises(Refused, match="another family"):
+        tell(studio, "Okonjo", Typing("u").talk)
+    assert (studio / "family.recovery").exists()
