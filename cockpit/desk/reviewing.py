@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar import Zone, day_bounds
 from cockpit.studio.records import Edit, FollowUp
-from cockpit.studio.review import DayReview, OwedFollowUp, review_day
+from cockpit.studio.review import DayReview, OwedFollowUp, missing_elsewhere, review_day
 
 
 class Reviewing:
@@ -37,7 +37,7 @@ class Reviewing:
         return DayReview(
             on=on,
             lessons=lessons,
-            missing=missing,
+            missing=(*missing, *missing_elsewhere(self._reading.open_fates(), ids)),
             owed=self._owed(),
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),

@@ -20,7 +20,7 @@ from cockpit.studio.lesson import LessonId
 from cockpit.studio.review import DayReview, attendance
 from cockpit.studio.words import long_date, minutes_of, short_date
 
-_LESSON, _OWED = "lesson:", "owed:"
+_LESSON, _OWED, _OUTBOX = "lesson:", "owed:", "outbox"
 _STRIP = (
     "review.write_out", "review.close", "review.show_outbox", "review.undo", "review.show_day_before", "review.show_day_after",
     "app.show_help", "app.command_palette", "app.quit",
@@ -76,6 +76,8 @@ class ReviewScreen(CockpitScreen):
         if chosen.startswith(_LESSON):
             _, on, lesson_id = chosen.split(":", 2)
             self.post_message(self.LessonChosen(date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)))
+        elif chosen == _OUTBOX:
+            self.app.call_next(self.run_action, "app.show_outbox")
         elif chosen.startswith(_OWED) and self._review is not None:
             owed = self._review.owed[int(chosen.removeprefix(_OWED))]
             if self.attempt(lambda: self._desk.reviewing.tick(owed.follow_up)):
@@ -120,7 +122,10 @@ class ReviewScreen(CockpitScreen):
         zone, hours = self._settings.home, self._settings.hours
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing is missing")]
         options += [
-            Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}") for n, m in enumerate(review.missing)
+            Option(
+                missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if m.lesson_id is not None else _OUTBOX
+            )
+            for n, m in enumerate(review.missing)
         ]
         options.append(_heading("Lessons · enter opens" if review.lessons else "No lessons"))
         options += [

@@ -9,7 +9,7 @@ from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.breaks import LeftOut
 from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
-from cockpit.studio.outbox import not_out
+from cockpit.studio.outbox import not_out, outbox_words
 from cockpit.studio.outgoing import Fate, Outgoing
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.words import counted, possessive
@@ -31,9 +31,9 @@ class ReviewedLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Missing:
-    """Something left undone, as a sentence, and the lesson it leads back to."""
+    """Something left undone, as a sentence, and the lesson it leads back to; None where it leads to the outbox."""
 
-    lesson_id: LessonId
+    lesson_id: LessonId | None
     sentence: str
 
 
@@ -87,6 +87,13 @@ def review_lesson(
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
         fates=tuple(fates),
     )
+
+
+def missing_elsewhere(fates: Iterable[tuple[LessonId, Fate]], of_the_day: Iterable[LessonId]) -> tuple[Missing, ...]:
+    """What of other days has not gone out, as one sentence; nothing where all has."""
+    today = frozenset(of_the_day)
+    words = outbox_words(fate for lesson_id, fate in fates if lesson_id not in today)
+    return (Missing(lesson_id=None, sentence=f"Notes of other days are in the outbox: {words}"),) if words else ()
 
 
 def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:

@@ -261,6 +261,17 @@ def test_the_review_names_what_has_not_gone_out(tmp_path):
         assert not [sentence for sentence in missing() if "Ilse's notes" in sentence]
 
 
+def test_the_review_of_another_day_does_not_let_her_forget_it(tmp_path):
+    with posting_studio(tmp_path, "folder") as posted:
+        posted.finish("Ilse", "Okonjo", BODY)
+        posted.send(Answering([NEVER]))
+        posted.clock.wind(days=1)
+        missing = posted.studio.desk.reviewing.review(posted.studio.desk.day.today()).missing
+        assert [(each.lesson_id, each.sentence) for each in missing] == [
+            (None, "Notes of other days are in the outbox: 1 refused")
+        ]
+
+
 def test_at_the_end_of_the_program_nothing_waits_for_undo(tmp_path):
     with posting_studio(tmp_path, "folder") as posted:
         posted.finish("Ilse", "Okonjo", BODY)

@@ -55,6 +55,18 @@ def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review
     on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps, size=(130, 40))
 
 
+def test_the_review_of_the_next_day_leads_to_the_outbox(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        await opened.press("f10", "right")
+        assert "Notes of other days are in the outbox: 1 refused" in opened.drawn()
+        await opened.press("enter")
+        await opened.pilot.pause()
+        assert isinstance(opened.app.screen, OutboxScreen)
+
+    on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps)
+
+
 def test_the_outbox_tries_again_what_was_refused(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
