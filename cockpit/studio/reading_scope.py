@@ -34,11 +34,11 @@ def _for_these_days(tokens: Tokens, days: Found, found: Sequence[Found]) -> set[
     if any(numbers):
         return {Part.DAYS, *_AMOUNTS, *unclear}
     begins, ends = _clause_of(tokens, days)
-    beside = [each for each in found if each.ends > begins and each.begins < ends and each.part is not Part.DAYS]
-    elsewhere = [each for each in found if each not in beside and each.part is not Part.DAYS]
-    if any(each.part is Part.TIMES for each in beside) and any(_is_of_a_day(tokens, each) for each in elsewhere):
+    others = [(each, each.ends > begins and each.begins < ends) for each in found if each.part is not Part.DAYS]
+    beside = {each.part for each, is_beside in others if is_beside}
+    if Part.TIMES in beside and any(_is_of_a_day(tokens, each) for each, is_beside in others if not is_beside):
         return {Part.DAYS, Part.TIMES}
-    return {Part.DAYS} if {each.part for each in beside} & {each.part for each in elsewhere} else set()
+    return {Part.DAYS} if beside & {each.part for each, is_beside in others if not is_beside} else set()
 
 
 def _is_of_a_day(tokens: Tokens, found: Found) -> bool:
