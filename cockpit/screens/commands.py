@@ -108,7 +108,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="lesson.preview",
-        keys=("f11",),
+        keys=("f11", "ctrl+backslash"),
         label="Preview the practice notes",
         short="Preview",
         help="What the family gets, as they will read it; before or after the finish.",

@@ -70,7 +70,7 @@ class DayView(CockpitScreen):
             yield NotesPane(self._keep_typed)
             yield LastPane(self._desk.clock.now)
         yield Notice()
-        yield KeyStrip(self._strip())
+        yield KeyStrip(_strip_of(self._desk.day, self._commands, self.to_settle, len(self.unsent)))
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
@@ -101,7 +101,7 @@ class DayView(CockpitScreen):
         lesson_id = booking.lesson.id if booking is not None else None
         is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
         body = sheet.body if sheet is not None else ""
-        pane.budget = self._budget(booking, sheet)
+        pane.budget = _budget(booking, sheet, self._settings)
         pane.show(lesson_id, body, _notes_title(self._desk), is_open=is_open)
         # The line that the cursor stands on is no change of hers: looking at notes must not save them.
         self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
@@ -121,7 +121,7 @@ class DayView(CockpitScreen):
         self.query_one(ClockBar).show(
             read_clock(day.bookings_going_on, now, self._settings.wrap_up_minutes), time_of_day
         )
-        self.query_one(KeyStrip).offer(self._strip())
+        self.query_one(KeyStrip).offer(_strip_of(self._desk.day, self._commands, self.to_settle, len(self.unsent)))
         rows = queue_rows(day.bookings, now, day.shown_id, self._settings, self.unsent)
         title = short_date(day.on) + ("" if day.on == day.today() else ", not today") + ("" if rows else ": no lessons")
         self.query_one(QueuePane).show(title, rows, day.shown_id)
@@ -177,31 +177,26 @@ class DayView(CockpitScreen):
                 self._warned_of = pane.lesson_id
                 self.say(pane.warning)
 
-    def _strip(self) -> list[Command]:
-        words: dict[str, str] = {}
-        if self.to_settle:
-            words["app.show_ahead"] = f"Ahead: {self.to_settle}"
-        if self.unsent:
-            words["app.show_outbox"] = f"Outbox: {len(self.unsent)}"
-        return _strip_of(self._desk.day, self._commands, words)
 
-    def _budget(self, booking: Booking | None, sheet: Sheet | None) -> Budget:
-        given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
-        return Budget(
-            daily_minutes=booking.student.daily_minutes if booking is not None else None,
-            last_week=typed_minutes(each.line for each in given),
-            rules=self._settings.practice.load,
-        )
+def _budget(booking: Booking | None, sheet: Sheet | None, settings: Settings) -> Budget:
+    given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
+    return Budget(
+        daily_minutes=booking.student.daily_minutes if booking is not None else None,
+        last_week=typed_minutes(each.line for each in given),
+        rules=settings.practice.load,
+    )
 
 
-def _strip_of(day: Day, commands: Mapping[str, Command], words: Mapping[str, str]) -> list[Command]:
-    """The key strip; `words` are those of commands that count something now."""
+def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int) -> list[Command]:
+    """The key strip; two of its commands say how much there is to do."""
+    words = {"app.show_ahead": f"Ahead: {to_settle}"} if to_settle else {}
     names = list(_STRIP)
     if day.running is None:  # what comes next then is to begin
         names[:2] = reversed(names[:2])
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
-    if "app.show_outbox" in words:  # what has not gone out is not to be overlooked
+    if unsent:  # what has not gone out is not to be overlooked
+        words["app.show_outbox"] = f"Outbox: {unsent}"
         names.insert(2, "app.show_outbox")
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]
 

@@ -93,7 +93,7 @@ OUTBOX_COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="preview.close",
-        keys=("escape", "f11"),
+        keys=("escape", "f11", "ctrl+backslash"),
         label="Back",
         short="Back",
         help="Leaves the preview.",

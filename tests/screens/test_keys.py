@@ -384,10 +384,10 @@ def test_a_command_without_a_key_can_be_given_one(tmp_path):
     async def steps(opened):
         await opened.press("f8")
         await opened.type("oskar")
-        await opened.press("enter", "f11")
+        await opened.press("enter", "f13")
         assert opened.shown == "Ilse"
 
-    on_screen(tmp_path, steps, keys={"day.show_today": "f11"})
+    on_screen(tmp_path, steps, keys={"day.show_today": "f13"})
 
 
 def test_her_own_letters_mark_assignments(tmp_path):
