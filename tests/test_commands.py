@@ -364,7 +364,7 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
         "otherwise in the studio than in the file, left so: Zoë, moved to: Sunday 10 January 2027, 11:00 am, 60 minutes "
         "(in the file lesson: Saturday 9 January 2027, 10:00 am, 60 minutes)"
     ) in out
-    assert "ended here, left so: Ilse Brand, Tuesday, until Tuesday 12 January 2027" in out
+    assert "ended in the studio, left so: Ilse Brand, Tuesday 10:00 am, 30 minutes, every second week, from" in out
     assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
     assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]
     for tuesday in ("2027-01-26", "2027-02-09"):

@@ -13,7 +13,6 @@ from cockpit.studio.booking import People
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time
 from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.enrolling import plan_roster
-from cockpit.studio.kept_ends import with_ends_of_here
 from cockpit.studio.later_times import Clocks
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
@@ -115,7 +114,6 @@ class BringingIn:
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
         )
-        events, ended = with_ends_of_here(events, known)
         plan = plan_roster(events.roster, known, self._home_zone, new_id, self._hours, now)
         studio = _studio(people, plan.change)
         lessons = BroughtLessons(self._reading.lessons_between(now, now + _AHEAD), now)
@@ -137,7 +135,7 @@ class BringingIn:
         return Arrival(
             change=Change(said="bring a calendar", edits=edits),
             lines=(*plan.lines, *ends, *self._lines(lessons, studio)),
-            left_out=(*events.left_out, *ended, *plan.ended, *stays, *left),
+            left_out=(*events.left_out, *plan.ended, *stays, *left),
         )
 
     def _call_off(

@@ -49,7 +49,9 @@ class EnrolledTimes:
         """Takes in the rows of a student with these known standing times."""
         for row, before in zip(rows, self._matches(rows, known), strict=True):
             if before is None:
-                self.meant[row] = new = self._new(row, student.id)
+                # One more for somebody who had lessons before: they were not at this time.
+                since = self.today if known and self._now is not None else None
+                self.meant[row] = new = self._new(row, student.id, since)
                 self.edits.append(Edit(before=None, after=new))
                 continue
             wanted = self._changed(row, before, [each for each in known if each.id != before.id])
@@ -86,10 +88,12 @@ class EnrolledTimes:
             return match_events(rows, known, self._columns)
         return match_times(rows, known, self._columns, self.today)
 
-    def _new(self, row: RosterRow, student_id: StudentId) -> StandingTime:
+    def _new(self, row: RosterRow, student_id: StudentId, since: date | None) -> StandingTime:
+        if since is not None and row.until_on is not None and row.until_on < since:
+            since = None
         number = self._number(row)
         known = StandingTime(id=number, student_id=student_id, weekday=row.weekday, at=row.at, minutes=row.minutes)
-        return replace(self._as_told(row, known), from_on=row.from_on, until_on=row.until_on)
+        return replace(self._as_told(row, known), from_on=row.from_on or since, until_on=row.until_on)
 
     def _changed(self, row: RosterRow, before: StandingTime, others: Sequence[StandingTime]) -> StandingTime:
         begins, ends = kept_dates(row, before, others)

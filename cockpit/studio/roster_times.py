@@ -56,9 +56,12 @@ def kept_dates(row: RosterRow, known: StandingTime, others: Iterable[StandingTim
     """From when and until when a standing time holds that a row changes, beside the student's `others`.
 
     A blank cell takes no date away, since a change from a date on, or an end, was made in the studio and is in no
-    file. Nor does a row bring a standing time back on days for which another one has taken its place.
+    file. An event, which nobody writes by hand, goes on no longer than the studio has it. Nor does a row bring a
+    standing time back on days for which another one has taken its place.
     """
     begins, ends = row.from_on or known.from_on, row.until_on or known.until_on
+    if row.event_uid is not None and known.until_on is not None and ends is not None:
+        ends = min(ends, known.until_on)
     for other in others:
         if known.until_on is not None and other.from_on is not None and ends is not None:
             ends = known.until_on if known.until_on < other.from_on <= ends else ends

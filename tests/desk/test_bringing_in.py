@@ -207,3 +207,37 @@ def test_a_cancelled_event_of_which_the_studio_has_nothing_is_counted(tmp_path):
         nora = {"SUMMARY": "Nora", "STATUS": "CANCELLED"}
         found = brought(arranged, event(SINGLE | nora), event(WEEKLY | nora))
         assert (found.lines, found.left_out) == ((), ("2 events cancelled in the file, and not in the studio",))
+
+
+def test_an_event_that_goes_to_another_time_and_back_is_followed(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | at("20260904T173000")))
+        brought(arranged, event(WEEKLY))
+        assert arranged.lessons("Ilse", "2026-11-16", "2026-12-16") == [
+            "Tue 2026-11-17 16:00", "Tue 2026-11-24 16:00", *TUESDAYS,
+        ]  # fmt: skip
+
+
+def test_an_event_that_ended_here_stays_so_whatever_time_the_file_gives_it(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+    with arranged_studio(tmp_path, roster="", now="2027-02-10 09:00") as arranged:
+        found = brought(arranged, event(WEEKLY | at("20260904T173000")))
+        assert found.lines == ()
+        assert found.left_out == (
+            "ended in the studio, left so: "
+            "Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-09-01, until 2026-12-18 (family Ilse)",
+        )
+        assert arranged.lessons("Ilse", "2026-12-08", "2027-04-01") == TUESDAYS[1:]
+
+
+def test_notes_go_along_with_a_series_past_a_week_that_the_file_calls_off(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        arranged.write("2026-12-08", "Ilse", "Scales: D major")
+        moved = WEEKLY | at("20260903T173000") | {"EXDATE;TZID=America/Chicago": "20261210T173000"}
+        brought(arranged, event(moved))
+        assert arranged.booking("2026-12-10", "Ilse").lesson.outcome is Outcome.CANCELLED
+        assert arranged.studio.desk.notes.sheet(arranged.booking("2026-12-17", "Ilse")).body == "Scales: D major"

@@ -29,7 +29,10 @@ def test_a_roster_does_not_take_back_a_change_from_a_date_on(tmp_path, roster, n
         arranged.done(Purpose.CHANGE, "2027-01-05", "Ilse", line)
         before = arranged.lessons("Ilse", "2026-12-01", "2027-04-01")
     with arranged_studio(tmp_path, roster="", now=now) as arranged:
-        assert read_again(arranged, roster).lines == ()
+        plan = read_again(arranged, roster)
+        assert plan.lines == ()
+        if "5 pm" in line:
+            assert "ended in the studio, left so: Ilse, Tuesday 4:00 pm" in plan.left_alone[0]
         assert arranged.lessons("Ilse", "2026-12-01", "2027-04-01") == before
 
 
@@ -182,3 +185,36 @@ def test_a_change_to_every_second_week_leaves_notes_in_the_weeks_that_stay(tmp_p
         assert found == {
             "2026-12-08": "Theory: 2026-12-08", "2026-12-22": "Theory: 2026-12-22", "2027-01-05": "Theory: 2026-12-15",
         }  # fmt: skip
+
+
+def test_a_later_end_in_the_file_does_not_bring_back_what_another_one_follows(tmp_path):
+    lasting = DATED.replace("Phoenix,teacher,,", "Phoenix,teacher,,2027-06-30")
+    with arranged_studio(tmp_path, lasting) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-05", "Ilse", "from 12 january 2027 5 pm 45m")
+        before = arranged.lessons("Ilse", "2026-12-01", "2027-08-01")
+        assert read_again(arranged, lasting).lines == ()
+        assert arranged.lessons("Ilse", "2026-12-01", "2027-08-01") == before
+
+
+def test_a_row_with_another_time_for_a_student_whose_lessons_have_ended_begins_now(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+    with arranged_studio(tmp_path, roster="", now="2027-02-10 09:00") as arranged:
+        again = ROSTER.replace("Ilse,Tuesday,16:00", "Ilse,Friday,17:00")
+        assert read_again(arranged, again).lines == (
+            "new: Ilse, Friday 5:00 pm, 30 minutes, cello, from 2027-02-10 (family Brandvold)",
+        )
+        assert arranged.lessons("Ilse", "2026-12-07", "2027-02-20") == [
+            "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00", "Fri 2027-02-12 17:00", "Fri 2027-02-19 17:00",
+        ]  # fmt: skip
+        assert read_again(arranged, again).lines == ()
+
+
+def test_one_more_lesson_of_a_student_begins_now(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        more = ROSTER + "Ilse,Friday,17:00,30,Brandvold,cello,America/Phoenix,teacher\n"
+        read_again(arranged, more)
+        assert arranged.lessons("Ilse", "2026-11-16", "2026-11-28") == [
+            "Tue 2026-11-17 16:00", "Tue 2026-11-24 16:00", "Fri 2026-11-27 17:00",
+        ]  # fmt: skip
+        assert read_again(arranged, more).lines == ()
