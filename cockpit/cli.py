@@ -152,6 +152,8 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
 def _family(folder: Path, asked: argparse.Namespace) -> str:
     from cockpit import family_commands
 
+    if (asked.without_private and asked.export is None) or (asked.sure is not None and not asked.forget):
+        raise BadInput("--without-private goes with --export FILE, and --sure NAME with --forget.")
     talk = family_commands.Talk(say=_say, ask=_answer, is_terminal=sys.stdin.isatty())
     if asked.forget:
         return family_commands.forget(folder, asked.name, asked.sure, talk)

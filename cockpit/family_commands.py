@@ -100,7 +100,7 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
             forgetting.end()
         if is_taken_back:
             return f"Taken back: everything about the family {family.name} is as it was."
-        return _elsewhere(studio, family) or "It cannot be taken back any more."
+        return "\n".join([*_elsewhere(studio, family), "It cannot be taken back any more."])
 
 
 def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> None:
@@ -133,7 +133,8 @@ def _is_meant(studio: Studio, forgetting: Forgetting, record: FamilyRecord, sure
             raise Refused(f"--sure {sure} is not the name of the family {family.name}. {_NOTHING}")
         return True
     copies = OldCopies(studio.desk.folder).names()
-    talk.say(what_goes_text(record, forgetting.papers(record), forgetting.reviews(record), copies))
+    goes = what_goes_text(record, forgetting.papers(record), forgetting.reviews(record), copies)
+    talk.say("\n".join([goes, *_elsewhere(studio, family)]))
     if not talk.is_terminal:
         raise Refused(f"{_NOTHING} It is asked twice, on a terminal. In a script: --forget --sure '{family.name}'.")
     if _said(talk, "Forget this family? y; or Enter, and all stays as it is: ") not in {"y", "yes"}:
@@ -171,7 +172,7 @@ def _to_write(folder: Path) -> Iterator[Studio]:
     asked(folder, lambda _: "")  # or a studio would be made where there is none
     with studio_at(folder, SystemClock(), to_write=True) as studio:
         if studio.store.writing is None:
-            raise Refused(f"{studio.store.why_read_only} {_NOTHING} Close the other one, and try again.")
+            raise Refused(f"{studio.store.why_read_only} {_NOTHING}")
         yield studio
 
 
@@ -192,12 +193,12 @@ def _forgetting(studio: Studio) -> Forgetting:
     return Forgetting(studio.store.reading, keepers, studio.desk.reviewing.write_out, studio.settings.home)
 
 
-def _elsewhere(studio: Studio, family: Family) -> str:
+def _elsewhere(studio: Studio, family: Family) -> list[str]:
     root = studio.settings.sending.folder
     if root is None or family.folder is None:
-        return ""
+        return []
     theirs = Path(root).expanduser() / family.folder
-    return elsewhere_text(str(theirs)) if theirs.exists() else ""
+    return [elsewhere_text(str(theirs))] if theirs.exists() else []
 
 
 def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[str, bytes]:

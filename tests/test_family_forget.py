@@ -1,15 +1,18 @@
 """A family forgotten: its words are in no file of the studio folder any more, and everybody else's are as they were."""
 
 import contextlib
+import json
 import shutil
 import sqlite3
 import subprocess
 import sys
+import zipfile
 from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from sqlite_utils import Database
 from support.bytes_of import files_holding, rows_of, snapshot
 from support.leaving import NEWS, WORDS, make_full_studio
 from support.outbox import Answering, posting_studio
@@ -18,9 +21,10 @@ from cockpit.cli import main
 from cockpit.clock import SetClock
 from cockpit.family_commands import Talk, forget, tell
 from cockpit.store.backup import back_up, restore
+from cockpit.store.schema import VERSION, migrations
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Change, added
+from cockpit.studio.records import Change, Edit, added
 from cockpit.wiring import studio_at
 
 OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")
@@ -268,9 +272,110 @@ def test_a_backup_knows_the_family_by_its_earlier_name(studio, capsys):
     assert files_holding(studio, (*WORDS, "Vossenberg")) == {}
 
 
-def replace_name(family: Family, name: str):
-    from cockpit.studio.records import Edit
+def moved(studio: Path) -> None:
+    """Thorvald moves to the Perreaults, with all that was written for him."""
+    with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
+        people = opened.store.reading.people()
+        child = next(each for each in people.students.values() if each.name == "Thorvald")
+        home = next(each for each in people.families.values() if each.name == "Perreault")
+        edit = Edit(before=child, after=replace(child, family_id=home.id))
+        opened.store.writing.apply(Change(said="move", edits=(edit,)))
 
+
+OF_THORVALD = (
+    "notes/Zwijndrecht/2026-12-01 Thorvald.md",
+    "notes/Zwijndrecht/2026-12-01 Thorvald.html",
+    "drafts/Zwijndrecht/2026-12-01 Thorvald, ann@zwijn.example.eml",
+)
+
+
+def test_a_student_who_moved_takes_papers_along_out_of_the_other_familys_folder(studio, capsys):
+    moved(studio)
+    _, out, _ = said(capsys, "family", "Perreault", "--forget", "--sure", "Perreault", "--folder", studio)
+    # A message to the other family about his lesson is that family's: it is named, and left.
+    assert set(files_holding(studio, ("Thorvald", "achteruit"))) == {"messages/2026-12-01 Zwijndrecht (1).txt"}
+    assert "  messages/2026-12-01 Zwijndrecht (1).txt" in out
+    assert (studio / "notes" / "Zwijndrecht" / "2026-12-01 Ilse.md").exists()
+    assert (studio / "drafts" / "Zwijndrecht" / "2026-12-01 Ilse, ann@zwijn.example.eml").exists()
+
+
+@pytest.mark.parametrize("name", ["Perreault", "Zwijndrecht"])
+def test_also_after_a_move_everything_is_taken_back(studio, name):
+    moved(studio)
+    before = snapshot(studio)
+    forget(studio, name, None, Typing("y", name, "u").talk)
+    assert snapshot(studio) == before
+
+
+def test_an_address_of_the_family_that_a_student_came_from_is_not_in_the_export(studio, tmp_path, capsys):
+    moved(studio)
+    said(capsys, "family", "Perreault", "--export", tmp_path / "p.zip", "--folder", studio)
+    with zipfile.ZipFile(tmp_path / "p.zip") as archive:
+        whole = json.loads(archive.read("family.json"))
+    assert "achteruit" in json.dumps(whole)
+    assert "zwijn.example" not in json.dumps(whole)
+
+
+def test_the_papers_of_a_student_who_moved_away_stay(studio, capsys):
+    before = snapshot(studio)
+    moved(studio)
+    _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    after = snapshot(studio)
+    for name in OF_THORVALD:
+        assert after[name] == before[name]
+    assert "who is another family's today" in out  # the backups are of the time before
+    assert "wiggelwaggel" not in str(rows_of(studio / "studio.db"))
+    assert "achteruit" in str(rows_of(studio / "studio.db"))
+
+
+def test_a_backup_of_every_earlier_form_is_rewritten(studio, capsys):
+    forms = [f"m{number:03d}" for number in range(2, VERSION + 1)]
+    for number, form in enumerate(forms):
+        path = studio / "backups" / f"studio-2025-01-{number + 1:02d}.db"
+        with contextlib.closing(sqlite3.connect(path)) as old:
+            migrations().apply(Database(old, execute_plugins=False), stop_before=form)
+            old.execute(
+                "INSERT INTO family (id, name, email, zone) VALUES (1, 'Zwijndrecht', 'a@zwijn.example', 'UTC')"
+            )
+            old.execute("INSERT INTO family (id, name, zone) VALUES (2, 'Okonjo', 'UTC')")
+            old.execute("INSERT INTO student (id, family_id, name) VALUES (50, 1, 'Thorvald')")
+            old.commit()
+    _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert files_holding(studio, WORDS) == {}
+    for number, _ in enumerate(forms):
+        name = f"backups/studio-2025-01-{number + 1:02d}.db"
+        assert f"  {name}\n" in out
+        assert [row[1] for row in rows_of(studio / name)["family"]] == ["Okonjo"]
+
+
+def test_a_copy_of_a_later_version_is_named_and_left(studio, capsys):
+    later = studio / "backups" / "studio-2027-01-01.db"
+    shutil.copy(studio / "studio.db", later)
+    with contextlib.closing(sqlite3.connect(later)) as connection:
+        connection.execute(f"PRAGMA user_version = {VERSION + 1}")
+    before = later.read_bytes()
+    out = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)[1]
+    assert "backups/studio-2027-01-01.db: It was made by a later version" in out
+    assert later.read_bytes() == before
+
+
+def test_an_option_that_would_do_nothing_is_refused(studio, capsys):
+    for more in (("--without-private",), ("--sure", "Zwijndrecht")):
+        assert "goes with" in said(capsys, "family", "Zwijndrecht", *more, "--folder", studio)[2]
+    assert files_holding(studio, ("Zwijndrecht",))
+
+
+def test_papers_in_a_folder_of_hers_are_named_before_and_after(studio, tmp_path):
+    (tmp_path / "shared" / "Zwijndrecht").mkdir(parents=True)
+    text = (studio / "settings.toml").read_text()
+    (studio / "settings.toml").write_text(text.replace("[sending]\n", f'[sending]\nfolder = "{tmp_path}/shared"\n', 1))
+    typing = Typing("y", "zwijndrecht", "")
+    after = forget(studio, "Zwijndrecht", None, typing.talk)
+    for told in (typing.told[0], after):
+        assert f"{tmp_path}/shared/Zwijndrecht" in told
+
+
+def replace_name(family: Family, name: str):
     return Edit(before=family, after=replace(family, name=name))
 
 

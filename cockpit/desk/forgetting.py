@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from cockpit.desk.forgetting_ports import Keepers
-from cockpit.desk.leaving import drafts_of, messages_of
+from cockpit.desk.leaving import drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.errors import CockpitError, Refused
@@ -46,13 +46,8 @@ class Forgetting:
     def papers(self, record: FamilyRecord) -> tuple[str, ...]:
         """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview."""
         files, folder = self._kept.files, record.family.folder
-        others = {
-            path
-            for family in self._reading.people().families.values()
-            if family.id != record.family.id
-            for path in self._reading.papers_of(family.id)
-        }
-        found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files)}
+        others = papers_of_others(self._reading, record.family)
+        found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files, others)}
         exported = {name for each in record.exports for name in _both(each.path)}
         found |= exported & set(files.below("notes"))
         found |= {*messages_of(record.family, files), *files.below("previews")}

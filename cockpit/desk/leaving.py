@@ -1,6 +1,6 @@
 """A family's record, gathered whole: what an export holds, and what forgetting would take away."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from typing import Protocol
 
@@ -15,6 +15,7 @@ from cockpit.studio.people import Family, FamilyId, name_key
 from cockpit.studio.practice_notes import safe_name
 from cockpit.studio.records import Accepted, Export
 
+_AFTER_A_DRAFT = (".eml", ", ")
 _EVER = datetime.min.replace(tzinfo=UTC), datetime.max.replace(tzinfo=UTC)
 
 
@@ -63,7 +64,8 @@ class Leaving:
             follow_ups=tuple(each for lesson_id in ids for each in reading.follow_ups(lesson_id)),
             exports=tuple(reading.exports(ids).values()),
             breaks=tuple(each for each in reading.breaks() if each.family_id == family.id),
-            outgoing=reading.outgoing_of(ids),
+            # By family and not by lesson: of a student who came from another one, its address is nobody else's to have.
+            outgoing=tuple(each for each in reading.outgoing_since(_EVER[0]) if each.family_id == family.id),
             titles=_titles(people, family.id, reading.calendar_titles()),
             accepted=tuple(Accepted(key=key) for key in sorted(reading.accepted()) if theirs & parts_of(key)),
         )
@@ -83,7 +85,8 @@ class Leaving:
 
     def other_papers(self, record: FamilyRecord) -> Mapping[str, bytes]:
         """The drafts of mails and the messages to the family that lie in the folder."""
-        names = (*drafts_of(record, self._files), *messages_of(record.family, self._files))
+        others = papers_of_others(self._reading, record.family)
+        names = (*drafts_of(record, self._files, others), *messages_of(record.family, self._files))
         return {name: self._files.content(name) or b"" for name in names}
 
     def _as_kept(self, export: Export) -> Mapping[str, bytes] | None:
@@ -105,6 +108,12 @@ class Leaving:
         }
 
 
+def papers_of_others(reading: Reading, family: Family) -> frozenset[str]:
+    """The paths of the practice notes of every other family."""
+    others = (each.id for each in reading.people().families.values() if each.id != family.id)
+    return frozenset(path for family_id in others for path in reading.papers_of(family_id))
+
+
 def family_meant(people: People, name: str) -> Family:
     """The family that a name stands for, however it is spelled in case and blanks."""
     key = name_key(name)
@@ -118,14 +127,29 @@ def family_meant(people: People, name: str) -> Family:
     raise NotFound(f"There is no family {name!r}. There are: {known or 'none'}.")
 
 
-def drafts_of(record: FamilyRecord, files: Files) -> tuple[str, ...]:
-    """The drafts of mails to a family."""
-    if record.family.folder is not None:
-        return files.below(f"drafts/{record.family.folder}")
-    # The folder of their name may be another family's, so that each draft is told by its lesson.
-    endings = tuple(f" {safe_name(lesson.id)}{end}" for lesson in record.lessons for end in (".eml", ", "))
-    names = files.below(f"drafts/{safe_name(record.family.name)}")
-    return tuple(name for name in names if any(ending in name for ending in endings))
+def drafts_of(record: FamilyRecord, files: Files, of_others: Iterable[str]) -> tuple[str, ...]:
+    """The drafts of mails to a family: beside its papers' names, or in its folder; `of_others` are papers of others.
+
+    A student may have come from another family, whose folder holds the drafts of that time.
+    """
+    theirs, others = _drafts(each.path for each in record.exports), _drafts(of_others)
+    # Without papers a draft is named after its lesson, in a folder of their name that may be another family's.
+    by_lesson = tuple(f" {safe_name(lesson.id)}{end}" for lesson in record.lessons for end in _AFTER_A_DRAFT)
+    folder = f"drafts/{record.family.folder}/" if record.family.folder else None
+    return tuple(
+        name
+        for name in files.below("drafts")
+        if name.startswith(theirs)
+        or (folder is not None and name.startswith(folder) and not name.startswith(others))
+        or any(ending in name for ending in by_lesson)
+    )
+
+
+def _drafts(papers: Iterable[str]) -> tuple[str, ...]:
+    """How the names of the drafts of some papers begin."""
+    return tuple(
+        f"drafts/{path.removeprefix('notes/').removesuffix('.md')}{end}" for path in papers for end in _AFTER_A_DRAFT
+    )
 
 
 def messages_of(family: Family, files: Files) -> tuple[str, ...]:

@@ -12,19 +12,19 @@ from cockpit.studio.collisions import parts_of
 from cockpit.studio.errors import StudioBusy
 from cockpit.studio.people import FamilyId, StudentId, name_key
 
-_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = ?)"
+_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = ?1)"
 _LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_STUDENTS})"  # noqa: S608 a constant
 # In this order each row finds what it refers to. The last two are of no family: what is missing of them comes back.
 _TABLES = (
-    ("family", "id = ?"),
-    ("student", "family_id = ?"),
+    ("family", "id = ?1"),
+    ("student", "family_id = ?1"),
     ("standing_time", _STUDENTS),
     ("lesson", _STUDENTS),
     *((table, _LESSONS) for table in ("note", "mark", "heard", "follow_up", "export")),
-    ("break", "family_id = ?"),
-    ("outgoing", "family_id = ?"),
-    ("calendar_title", "? IS NOT NULL"),
-    ("accepted", "? IS NOT NULL"),
+    ("break", "family_id = ?1"),
+    ("outgoing", f"family_id = ?1 OR {_LESSONS}"),
+    ("calendar_title", "?1 IS NOT NULL"),
+    ("accepted", "?1 IS NOT NULL"),
 )
 
 
