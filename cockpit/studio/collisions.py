@@ -63,9 +63,15 @@ class Finding:
 
     @property
     def way(self) -> str:
-        """How it goes wrong: of whom, by how many minutes, when on the family's clock and for how long."""
-        lessons = sorted(f"{lasting_id(each)} {_at(each)} {each.lesson.minutes}" for each in lessons_of(self))
-        return f"{self.trouble} {self.minutes}: {' + '.join(lessons)}"
+        """How it goes wrong: by how many minutes, when on the family's clock and for how long; in the order of `ids`."""
+        lessons = sorted(lessons_of(self), key=lambda each: str(lasting_id(each)))
+        times = " and ".join(f"{_at(each)} for {each.lesson.minutes}" for each in lessons)
+        return f"{self.trouble} by {self.minutes}, {times}"
+
+    @property
+    def ids(self) -> str:
+        """What goes wrong: the standing times, or lessons that stand alone."""
+        return " + ".join(sorted(str(lasting_id(each)) for each in lessons_of(self)))
 
     @property
     def arises_at(self) -> datetime:
@@ -87,16 +93,16 @@ class Group:
     @property
     def keys(self) -> frozenset[str]:
         """What is accepted where the group is: the ways in which it goes wrong, as often as they come."""
-        return frozenset(key for way, count in self._ways() for key in _keys(way, count))
+        return frozenset(key for way, count in self._ways() for key in self._keys(way, count))
 
     @property
     def keys_of_any_number(self) -> frozenset[str]:
         """The same, however often they come."""
-        return frozenset(key for way, _ in self._ways() for key in _keys(way, _FEW + 1))
+        return frozenset(key for way, _ in self._ways() for key in self._keys(way, _FEW + 1))
 
     def parted(self, accepted: Container[str]) -> "tuple[Group | None, Group | None]":
         """What is to be told of it, and what is accepted: that holds for a way in which it came no more often then."""
-        holds = {way for way, count in self._ways() if _keys(way, count)[-1] in accepted}
+        holds = {way for way, count in self._ways() if self._keys(way, count)[-1] in accepted}
         told = tuple(each for each in self.findings if each.way not in holds)
         kept = tuple(each for each in self.findings if each.way in holds)
         return (Group(findings=told) if told else None), (Group(findings=kept) if kept else None)
@@ -104,15 +110,15 @@ class Group:
     def _ways(self) -> Iterable[tuple[str, int]]:
         return Counter(each.way for each in self.findings).items()
 
+    def _keys(self, way: str, count: int) -> tuple[str, ...]:
+        """Where something comes often, it is accepted that it comes a few times, too."""
+        times = ("a few times", "often") if count > _FEW else ("a few times",)
+        return tuple(f"{way}, {each}: {self.first.ids}" for each in times)
+
     @property
     def last(self) -> Finding:
         """The latest of them; the first again where there is one only."""
         return self.findings[-1]
-
-
-def _keys(way: str, count: int) -> tuple[str, ...]:
-    """Where something comes often, it is accepted that it comes a few times, too."""
-    return (f"{way}, a few times", f"{way}, often") if count > _FEW else (f"{way}, a few times",)
 
 
 def _at(booking: Booking) -> str:

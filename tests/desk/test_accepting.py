@@ -3,7 +3,7 @@
 from support.arranged_studio import HEADER, Arranged, arranged_studio
 
 from cockpit.desk.proposals import Purpose
-from cockpit.studio.collisions import Group
+from cockpit.studio.collisions import Group, parts_of
 
 ILSE = "Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher\n"
 NEARLY = "Nora,Tuesday,16:28,30,Bell,flute,America/Chicago,teacher\n"
@@ -85,3 +85,13 @@ def test_what_was_accepted_is_taken_back_and_accepted_again(tmp_path):
         assert told(arranged) == []
         arranged.undo()
         assert arranged.studio.store.reading.accepted() == frozenset()
+
+
+def test_what_is_accepted_names_its_standing_times_and_lessons_so_that_they_can_be_forgotten(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE + NEARLY.replace("16:28", "17:00")) as arranged:
+        arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "2026-12-08 17:00")
+        moved = arranged.booking("2026-12-08", "Ilse").lesson.id
+        hers = arranged.booking("2026-12-08", "Nora").lesson.standing_time_id
+        accept(arranged, arranged.studio.desk.ahead.troubles()[0][0])
+        (key,) = arranged.studio.store.reading.accepted()
+        assert parts_of(key) == {moved, str(hers)}
