@@ -57,7 +57,7 @@ def _words(table: Table) -> dict[str, OwnWords]:
         own = by_language.table(language)
         own.only(("greeting", "signature"), "greeting or signature")
         found[language] = OwnWords(greeting=own.words("greeting"), signature=own.words("signature"))
-    return found
+    return {language: words for language, words in found.items() if words != OwnWords()}
 
 
 def _account(sending: Table) -> MailAccount | None:

@@ -16,8 +16,7 @@ def sending(text: str) -> SendingRules:
 
 
 def test_without_a_section_notes_go_to_the_clipboard_alone():
-    usual = SendingRules(words={"en": OwnWords()})
-    assert sending("") == usual == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
+    assert sending("") == SendingRules() == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
     assert sending("").ways == {Way.CLIPBOARD}
 
 
