@@ -1,7 +1,7 @@
 """What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
 
 from collections import Counter
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
@@ -100,11 +100,15 @@ class Group:
         """The same, however often they come."""
         return frozenset(key for way, _ in self._ways() for key in self._keys(way, _FEW + 1))
 
-    def parted(self, accepted: Container[str]) -> "tuple[Group | None, Group | None]":
+    def parted(self, accepted: Collection[str]) -> "tuple[Group | None, Group | None]":
         """What is to be told of it, and what is accepted: that holds for a way in which it came no more often then."""
-        holds = {way for way, count in self._ways() if self._keys(way, count)[-1] in accepted}
-        told = tuple(each for each in self.findings if each.way not in holds)
-        kept = tuple(each for each in self.findings if each.way in holds)
+        # Most groups are not accepted in any way, and a way takes long to say.
+        if not any(key.endswith(f": {self.first.ids}") for key in accepted):
+            return self, None
+        ways = [each.way for each in self.findings]
+        holds = {way for way, count in Counter(ways).items() if self._keys(way, count)[-1] in accepted}
+        told = tuple(each for each, way in zip(self.findings, ways, strict=True) if way not in holds)
+        kept = tuple(each for each, way in zip(self.findings, ways, strict=True) if way in holds)
         return (Group(findings=told) if told else None), (Group(findings=kept) if kept else None)
 
     def _ways(self) -> Iterable[tuple[str, int]]:
