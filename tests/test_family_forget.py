@@ -74,7 +74,7 @@ def test_every_word_was_there_before_or_the_search_would_prove_nothing(full):
     held = files_holding(full, WORDS)
     assert set(held["studio.db"]) == set(WORDS)
     assert {name.split("/")[0] for name in held} == {
-        "studio.db", "backups", "notes", "drafts", "messages", "reviews",
+        "studio.db", "backups", "notes", "drafts", "messages", "reviews", "previews",
     }  # fmt: skip
 
 
@@ -141,7 +141,25 @@ def test_on_a_terminal_it_is_asked_twice_and_anything_else_changes_nothing(studi
         assert "2 copies" in typing.text
 
 
+def test_words_that_lie_in_free_pages_since_an_earlier_time_go_too(studio, capsys):
+    for name in ("studio.db", "backups/studio-2026-12-01.db"):
+        with contextlib.closing(sqlite3.connect(studio / name)) as connection:
+            connection.execute("PRAGMA secure_delete = OFF")
+            (body,) = connection.execute("SELECT body FROM note WHERE body LIKE 'Scales: Fis%'").fetchone()
+            for text in ("oudewoorden " * 2000, body):
+                connection.execute(
+                    "UPDATE note SET body = ? WHERE body LIKE 'Scales: Fis%' OR body LIKE 'oude%'", (text,)
+                )
+                connection.commit()
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        assert "oudewoorden" not in str(rows_of(studio / name))
+        assert name in files_holding(studio, ("oudewoorden",))
+    said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert files_holding(studio, (*WORDS, "oudewoorden")) == {}
+
+
 def test_taken_back_everything_is_as_it_was(studio):
+    (studio / OF_THORVALD[0]).chmod(0o640)
     before = snapshot(studio)
     typing = Typing("y", "zwijndrecht", "what?", "u")
     assert "Taken back" in forget(studio, "Zwijndrecht", None, typing.talk)
@@ -210,6 +228,7 @@ def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(st
     with sqlite3.connect(studio / "studio.db") as connection:  # left open by a program that was killed: a log beside it
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("UPDATE family SET email = 'late@zwijn.example' WHERE name = 'Zwijndrecht'")
+        connection.execute("UPDATE family SET email = 'late@okonjo.example' WHERE name = 'Okonjo'")
         connection.commit()
         shutil.copy(studio / "studio.db-wal", studio / "kept-wal")
     connection.close()
@@ -223,8 +242,8 @@ def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(st
     told = out.split("could not be read", 1)[1]
     assert "studio.db.set-aside-1: " in told
     assert "studio.db-wal.set-aside-2: " in told
-    assert set(files_holding(studio, (*WORDS, "late@"))) == {"studio.db.set-aside-1", "studio.db-wal.set-aside-2"}
-    assert "Okonjo" in str(rows_of(studio / f"studio.db.set-aside-{stamp}")["family"])
+    assert set(files_holding(studio, (*WORDS, "late@zwijn"))) == {"studio.db.set-aside-1", "studio.db-wal.set-aside-2"}
+    assert "late@okonjo.example" in str(rows_of(studio / f"studio.db.set-aside-{stamp}")["family"])
 
 
 def test_her_own_files_are_left_and_named(studio, capsys):

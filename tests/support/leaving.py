@@ -78,6 +78,9 @@ def make_full_studio(folder: Path) -> None:
         desk = posted.studio.desk
         posted.studio.desk.ahead.write_messages(26)
         desk.reviewing.write_out(date(2026, 12, 1))
+        # As a program that was killed while the preview was open in the browser leaves it.
+        (folder / "previews").mkdir()
+        (folder / "previews" / "preview.html").write_text("<p>vlinderlicht</p>")
         back_up(folder, date(2026, 12, 1))
 
 
