@@ -33,6 +33,7 @@ _DAY = timedelta(days=1)
 _WITHOUT_NEXT = timedelta(days=6)
 _LONGEST = timedelta(days=27)
 _NOTHING: Mapping[str, int] = MappingProxyType({})
+_MOST_TIMES = 12  # "about 38 times through" tells nobody anything; our own choice
 _MOST_MEASURES = 9999  # more than any piece has: a slip of the finger, which is not cut into a million spans
 
 
@@ -194,4 +195,4 @@ def _through(item: PlanItem) -> Through | None:
         return None
     meter = meter_in(item.assignment.text)
     times = times_through(item.minutes, count, item.tempo, meter)
-    return Through(times=times, is_meter_assumed=meter is None) if times is not None else None
+    return Through(times=times, is_meter_assumed=meter is None) if times is not None and times <= _MOST_TIMES else None

@@ -77,8 +77,8 @@ class Through:
 class PlanItem:
     """An assignment on one day: its minutes, the measures and the tempo of that day.
 
-    `minutes` are None where there are none to tell. `through` says how often the measures fit into them, `turns` how
-    long each turn is where the assignment is practiced in turns with `turns_with`.
+    `minutes` are None where there are none to tell. `through` says how often the measures fit into them where that is of
+    any use, `turns` how long each turn is where the assignment is practiced in turns with `turns_with`.
     """
 
     assignment: Assignment

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from support.plans import (
     BEYOND,
@@ -209,6 +210,13 @@ def test_a_day_tells_how_often_its_measures_fit_into_its_minutes():
     assert item.through == Through(times=5, is_meter_assumed=True)
     in_three = replace(lines[0], text="Waltz in 3/4 mm. 17-32 q = 72")
     assert week_plan([in_three], week(), DEFAULTS).days[0].items[0].through == Through(times=7, is_meter_assumed=False)
+
+
+@pytest.mark.parametrize(("minutes", "times"), [(10, 11), (11, 12), (12, None)])  # 16 measures at 72: 53.3 seconds
+def test_more_than_twelve_times_through_is_no_use_to_anyone_and_is_not_told(minutes, times):
+    line = assigned(measures=(mm(17, 32),), tempo=quarter(72), minutes=minutes)
+    through = week_plan([line], week(), DEFAULTS).days[0].items[0].through
+    assert (through.times if through is not None else None) == times
 
 
 def test_how_often_is_not_told_without_minutes_measures_or_tempo():
