@@ -154,7 +154,7 @@ def _family(folder: Path, asked: argparse.Namespace) -> str:
 
     if (asked.without_private and asked.export is None) or (asked.sure is not None and not asked.forget):
         raise BadInput("--without-private goes with --export FILE, and --sure NAME with --forget.")
-    talk = family_commands.Talk(say=_say, ask=_answer, is_terminal=sys.stdin.isatty())
+    talk = family_commands.Talk(say=_say, ask=_typed, is_terminal=sys.stdin.isatty())
     if asked.forget:
         return family_commands.forget(folder, asked.name, asked.sure, talk)
     if asked.export is None:
@@ -180,6 +180,15 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
 def _answer(question: str) -> str | None:
     """What she answers, also through a pipe; None where nobody does."""
     print(question, end="", file=sys.stderr, flush=True)
+    return sys.stdin.readline() or None
+
+
+def _typed(question: str) -> str | None:
+    """What she types on the terminal; None at its end. A signal is heard at any moment of the waiting."""
+    from cockpit.signals import wait_to_read
+
+    print(question, end="", file=sys.stderr, flush=True)
+    wait_to_read(sys.stdin.fileno())
     return sys.stdin.readline() or None
 
 

@@ -1,5 +1,7 @@
 """Signals that end a command: an interrupt, the end of the terminal or of the session."""
 
+import os
+import select
 import signal
 import sys
 from collections.abc import Iterator
@@ -38,3 +40,19 @@ def ended_by_signals() -> Iterator[Signals]:
     finally:
         for each, handler in before.items():
             signal.signal(each, handler)
+
+
+def wait_to_read(file: int) -> None:
+    """Waits until something can be read from a file, or a signal comes.
+
+    One that comes just before a read begins would be heard only when the read ends: on a terminal, when somebody types.
+    """
+    heard, told = os.pipe()
+    os.set_blocking(told, False)
+    before = signal.set_wakeup_fd(told)
+    try:
+        select.select([file, heard], [], [])
+    finally:
+        signal.set_wakeup_fd(before)
+        os.close(heard)
+        os.close(told)
