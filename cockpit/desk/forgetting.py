@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
 
-from cockpit.desk.forgetting_ports import Keepers
+from cockpit.desk.forgetting_ports import Copies, Keepers
 from cockpit.desk.leaving import drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar import Zone, local_time
@@ -78,7 +78,7 @@ class Forgetting:
         self._tidy()
         papers, reviews = self.papers(record), self.reviews(record)
         try:
-            copies, unread = self._made(leaver)
+            copies, unread = _made(self._kept.copies, leaver)
             self._kept.rows.fold()
             whole = [self._kept.database.name, *papers, *reviews, *self._kept.copies.with_logs(copies)]
             self._kept.recovery.keep(whole, _about(record.family, reviews))
@@ -126,7 +126,7 @@ class Forgetting:
         if family is not None and name_key(family.name) == name_key(left.name):
             theirs = record(family)
             reviews = (*reviews, *self.reviews(theirs))
-            copies, unread = self._made(leaver_of(self._reading.people(), family))
+            copies, unread = _made(self._kept.copies, leaver_of(self._reading.people(), family))
             papers = self.papers(theirs)
             done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
             self._carry_out(family, done)
@@ -151,17 +151,6 @@ class Forgetting:
         for on in {on for name in names if (on := _day_of(name)) is not None}:
             self._write_review(on)
 
-    def _made(self, leaver: Leaver) -> tuple[tuple[str, ...], dict[str, str]]:
-        """The copies that hold the family, each with a new one beside it; and those that could not be read."""
-        copies, unread = [], dict.fromkeys(self._kept.copies.lone_logs(), "Its database is not there.")
-        for name in self._kept.copies.names():
-            try:
-                if self._kept.copies.make(name, leaver):
-                    copies.append(name)
-            except (CockpitError, OSError) as fault:
-                unread[name] = str(fault)
-        return tuple(copies), unread
-
     def _looked_over(self, done: Forgotten, leaver: Leaver) -> Forgotten:
         files, words, database = self._kept.files, names_of(leaver), self._kept.database.name
         passed_over = {*done.unread, *self._kept.copies.names(), self._kept.recovery.path.name}
@@ -180,6 +169,18 @@ class Forgetting:
         self._kept.copies.tidy()
         names = (name for folder in _FOLDERS for name in self._kept.files.below(folder))
         self._kept.files.remove([n for n in names if n.rpartition("/")[2].startswith(".") and n.endswith(".new")])
+
+
+def _made(copies: Copies, leaver: Leaver) -> tuple[tuple[str, ...], dict[str, str]]:
+    """The copies that hold the family, each with a new one beside it; and those that could not be read."""
+    made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is not there.")
+    for name in copies.names():
+        try:
+            if copies.make(name, leaver):
+                made.append(name)
+        except (CockpitError, OSError) as fault:
+            unread[name] = str(fault)
+    return tuple(made), unread
 
 
 def _both(path: str) -> tuple[str, str]:
