@@ -23,14 +23,17 @@ class KeptRows(Rows):
         if [option.id for option in self.options] == ids and not is_afresh:
             for option in options:
                 self.replace_option_prompt(option.id or "", option.prompt)
+            self.call_after_refresh(self.scroll_to_highlight)  # a row may have grown by a line
             return
-        chosen = None if is_afresh else self.chosen
+        chosen, scrolled = (None, 0.0) if is_afresh else (self.chosen, self.scroll_y)
         self._left_at = 0 if is_afresh else self.highlighted or 0
         self.set_options(options)
         if chosen in ids:
             self.highlighted = ids.index(chosen)
         elif is_afresh or not self.has_focus:
             self.choose_again()
+        else:
+            self.call_after_refresh(self.scroll_to, y=scrolled, animate=False)
 
     @property
     def chosen(self) -> str | None:

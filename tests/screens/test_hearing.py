@@ -187,3 +187,24 @@ def test_an_assignment_that_comes_back_leaves_the_cursor_on_its_row(tmp_path):
         assert opened.day.query_one("#assignments", OptionList).option_count == 4
 
     on_screen(tmp_path, steps)
+
+
+def test_what_was_heard_is_seen_on_a_small_screen_though_the_row_needs_another_line_for_it(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        await opened.press("down", "m", "7", "2", "enter")
+        await opened.pilot.pause()
+        assert chosen_line(opened).startswith("Piece: The Old Mill")
+        assert "\n 72\n" in opened.drawn()
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_where_an_assignment_left_the_list_the_rows_around_it_stay_in_sight(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        await opened.press("end", "d")
+        await opened.pilot.pause()
+        assert "Ear: sing the first phrase" in opened.drawn()
+
+    on_screen(tmp_path, steps, size=(44, 20))
