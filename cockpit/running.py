@@ -32,7 +32,7 @@ def run_screen(
     from cockpit.screens.theming import looks_of
 
     studio.desk.day.open()
-    studio.desk.dispatch.recover()
+    sentences = (*sentences, *_recovered(studio))
     postman = None if is_rehearsal else Postman(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if studio.settings.theme not in looks:
@@ -48,7 +48,11 @@ def run_screen(
     )
     app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
     app.run()
-    app.settle_outbox()
+    try:
+        app.settle_outbox()
+    except CockpitError as fault:
+        say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
+        return app.return_code or 0
     studio.desk.previewing.forget_page()
     if postman is not None and app.return_code == 0:
         send_at_the_end(studio, postman, say)
@@ -60,12 +64,24 @@ def run_screen(
     return app.return_code or 0
 
 
+def _recovered(studio: Studio) -> tuple[str, ...]:
+    """Settles what was going when the program ended; a sentence if that cannot be kept now."""
+    try:
+        studio.desk.dispatch.recover()
+    except CockpitError as fault:
+        return (str(fault),)
+    return ()
+
+
 def send_at_the_end(studio: Studio, postman: Postman, say: Callable[[str], None]) -> None:
     """Sends what still waits for undo, since nobody can undo any more; says what did not go."""
     if studio.store.writing is None or not studio.desk.outbox.unsent():
         return
     say("Sending what waits in the outbox...")
-    studio.desk.dispatch.hand_over(postman, at_once=True)
+    try:
+        studio.desk.dispatch.hand_over(postman, at_once=True)
+    except CockpitError as fault:
+        say(str(fault))
     said = outbox_words(studio.desk.outbox.unsent().values())
     say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
 

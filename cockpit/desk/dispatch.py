@@ -1,18 +1,18 @@
 """What goes next out of the outbox, complete and recorded beforehand; and what came of it."""
 
 from collections.abc import Callable
-from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar import local_time
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.outbox import after_delivery, next_to_go
-from cockpit.studio.outgoing import Fate, Outgoing, attempted, left_going
+from cockpit.studio.outbox import Turn, after_delivery, next_to_go
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.parcel import Document, Parcel
 from cockpit.studio.people import Family
+from cockpit.studio.posting import NO_ADDRESS, ways_of
 from cockpit.studio.practice_notes import safe_name
 from cockpit.studio.records import Edit
 from cockpit.studio.ways import TO_AN_ADDRESS, SendingRules, Way
@@ -44,32 +44,43 @@ class Dispatch:
         self._keep(*((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING))
 
     def due_at(self) -> datetime | None:
-        """When something goes by itself next, UTC; None where nothing waits."""
-        return self._reading.next_outgoing_at()
+        """When the time of something that waits comes next, UTC; None where none does.
 
-    def next_parcel(self, *, at_once: bool = False) -> Parcel | None:
+        What is due already and does not go waits for something else than time.
+        """
+        return self._reading.next_outgoing_at(self._clock.now())
+
+    def next_parcel(self, early: frozenset[OutgoingId] = frozenset()) -> Parcel | None:
         """What is handed over now: the attempt is on the disk when this returns. None where nothing is due.
 
-        `at_once` does not wait for undo: what has never been tried goes too.
+        What is in `early` does not wait for undo.
         """
         if not self._steps.can_write:
             return None
-        now = self._clock.now()
-        while True:
-            items = self._reading.open_outgoing()
-            if at_once:
-                items = tuple(replace(item, not_before=now) if not item.attempts else item for item in items)
-            chosen = next_to_go(items, now, one_mail_a_day=self._rules.one_mail_a_day)
-            if not chosen:
-                return None
-            parcel = self._made_up(chosen, now)
+        turn = Turn(
+            now=self._clock.now(),
+            undo=timedelta(seconds=self._rules.wait_seconds),
+            one_mail_a_day=self._rules.one_mail_a_day,
+            early=early,
+        )
+        while chosen := next_to_go(self._reading.open_outgoing(), turn):
+            parcel = self._made_up(chosen, turn.now)
             if parcel is not None:
                 return parcel
+        return None
 
     def hand_over(self, postman: Postman, *, at_once: bool = False) -> None:
-        """Hands over everything that is due, one after another, and waits for each."""
-        while (parcel := self.next_parcel(at_once=at_once)) is not None:
-            self.settle(parcel, postman.carry(parcel))
+        """Hands over everything that is due, one after another, and waits for each.
+
+        `at_once` does not wait for undo: what has never been tried goes too, as long as its way is not shut.
+        """
+        untried = {item.id: item.way for item in self._reading.open_outgoing() if not item.attempts}
+        early = frozenset(untried) if at_once else frozenset()
+        while (parcel := self.next_parcel(early)) is not None:
+            delivery = postman.carry(parcel)
+            self.settle(parcel, delivery)
+            if delivery.is_way_shut:
+                early = frozenset(number for number in early if untried[number] is not parcel.way)
 
     def settle(self, parcel: Parcel, delivery: Delivery) -> None:
         """Keeps what came of an attempt."""
@@ -79,9 +90,9 @@ class Dispatch:
     def _made_up(self, chosen: tuple[Outgoing, ...], now: datetime) -> Parcel | None:
         """The parcel of some entries, with their attempt recorded; None where it may not go, which is recorded too."""
         first = chosen[0]
-        if first.way in TO_AN_ADDRESS and first.address not in self._family(first).addresses:
-            gone = Delivery(answer=Answer.NEVER, reason=f"{first.address or 'nobody'} is not in the roster any more")
-            self._keep(*after_delivery(chosen, (), gone, now, 0))
+        why_not = self._why_not(first)
+        if why_not is not None:
+            self._keep(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=why_not), now, 0))
             return None
         uid, _ = self._reading.calendar_edition()
         message_id = self._printer.message_id(chosen, uid) if first.way is Way.MAIL else None
@@ -91,9 +102,17 @@ class Dispatch:
         except CockpitError as fault:
             self._keep(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=str(fault)), now, 0))
             return None
-        stored = {item.id: item for item in self._reading.open_outgoing()}
-        self._keep(*((stored[item.id], item) for item in going))
+        self._keep(*zip(chosen, going, strict=True))
         return parcel
+
+    def _why_not(self, item: Outgoing) -> str | None:
+        """Why something may not go by what the roster says now; None where it may."""
+        family = self._family(item)
+        if item.way not in ways_of(family, self._rules):
+            return f"{item.way} is not one of the family's ways any more"
+        if item.way in TO_AN_ADDRESS and item.address not in family.addresses:
+            return f"{item.address} is not in the roster any more" if item.address else NO_ADDRESS
+        return None
 
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
         first = items[0]

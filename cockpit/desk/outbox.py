@@ -7,10 +7,10 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.outbox import worst
+from cockpit.studio.outbox import has_newer, worst
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, taken_as_sent, tried_again
 from cockpit.studio.outgoing import withdrawn as taken_out
-from cockpit.studio.people import FamilyId
+from cockpit.studio.people import Family, FamilyId
 from cockpit.studio.records import Edit
 from cockpit.studio.roster_values import read_emails
 from cockpit.studio.ways import TO_AN_ADDRESS
@@ -43,16 +43,28 @@ class Outbox:
         return {lesson_id: fate for lesson_id, fate in found if fate is not None}
 
     def try_again(self, item_id: OutgoingId) -> str:
-        """Has something go at once, also where nobody knows whether it went before; returns a sentence."""
+        """Has something go at once, also where nobody knows whether it went before; returns a sentence.
+
+        What had no address goes to the first that the roster has by now.
+
+        Raises:
+            Refused: it went out, or newer notes took its place.
+        """
         item = self._item(item_id)
-        self._keep((item, tried_again(item, self._clock.now())))
+        if has_newer(item, self._reading.outgoing_of([item.lesson_id])):
+            raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
+        again = tried_again(item, self._clock.now())
+        addresses = self._family(item).addresses
+        if item.way in TO_AN_ADDRESS and not item.address and addresses:
+            again = replace(again, address=addresses[0])
+        self._keep((item, again))
         return f"The notes for {item.student} go again."
 
     def try_all_again(self) -> str:
         """Has everything go at once that waits or was refused; returns a sentence."""
         again = [item for item in self._reading.open_outgoing() if item.fate in {Fate.WAITING, Fate.REFUSED}]
-        now = self._clock.now()
-        self._keep(*((item, tried_again(item, now)) for item in again))
+        for item in again:
+            self.try_again(item.id)
         return f"{len(again)} go again." if again else "Nothing waits."
 
     def withdraw(self, item_id: OutgoingId) -> str:
@@ -88,7 +100,7 @@ class Outbox:
         address = read_emails(text)
         if ", " in address:
             raise Refused("Write one address. The roster's column email takes several.")
-        family = self._reading.people().families[item.family_id]
+        family = self._family(item)
         others = [each for each in family.addresses if each != item.address]
         after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
         now = self._clock.now()
@@ -97,7 +109,7 @@ class Outbox:
             for each in self._reading.open_outgoing()
             if (each.family_id, each.address) == (item.family_id, item.address)
             and each.way in TO_AN_ADDRESS
-            and each.fate in {Fate.WAITING, Fate.REFUSED}
+            and each.fate in {Fate.WAITING, Fate.REFUSED, Fate.UNSURE}
             and not self._has_one(each, address)
         ]
         self._steps.record(
@@ -117,6 +129,9 @@ class Outbox:
         if item is None:
             raise NotFound("It is not in the outbox any more.")
         return item
+
+    def _family(self, item: Outgoing) -> Family:
+        return self._reading.people().families[item.family_id]
 
     def _keep(self, *changed: tuple[Outgoing, Outgoing]) -> None:
         self._steps.record(*(Edit(before=before, after=after) for before, after in changed))

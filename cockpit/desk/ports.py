@@ -44,7 +44,7 @@ class OutboxReading(Protocol):
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
     def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]: ...  # noqa: D102
-    def next_outgoing_at(self) -> datetime | None: ...  # noqa: D102
+    def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
 

@@ -7,8 +7,9 @@ from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
+from cockpit.studio.lesson import LessonId
 from cockpit.studio.outgoing import Outgoing
-from cockpit.studio.posting import FinalNotes, posted, ways_of, would_be
+from cockpit.studio.posting import FinalNotes, posted, taken_back, ways_of, would_be
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Edit
 from cockpit.studio.ways import NextLesson, SendingRules, Way
@@ -37,6 +38,10 @@ class Posting:
         earlier = self._reading.outgoing_of([booking.lesson.id])
         fresh = would_be(booking, self._final(booking, paper, now), self._rules, earlier, self._times(booking, now))
         return posted(fresh, earlier, now, self._steps.writing.new_id)
+
+    def taken_back(self, lesson_id: LessonId, now: datetime) -> tuple[Edit, ...]:
+        """What takes out the notes of a lesson that have not gone."""
+        return taken_back(self._reading.outgoing_of([lesson_id]), now)
 
     def would_be(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
         """What the outbox would get of the notes as they stand, were they final; nothing is kept."""

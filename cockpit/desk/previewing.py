@@ -9,6 +9,7 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.outgoing import Outgoing, OutgoingId
+from cockpit.studio.posting import NO_ADDRESS
 from cockpit.studio.preview import Preview
 from cockpit.studio.ways import TO_AN_ADDRESS, Way, ways_words
 from cockpit.studio.words import possessive
@@ -76,6 +77,9 @@ class Previewing:
         self._folder.remove([PAGE])
 
     def _as_mail(self, item: Outgoing, fact: str) -> Preview:
+        if not item.address:
+            page = self._printer.sheet(item)
+            return Preview(heading=item.title, facts=(NO_ADDRESS.capitalize(), fact), text=item.text, page=page)
         now = self._clock.now()
         lessons = self._reading.lessons_between(now, now, [item.lesson_id])
         at = lessons[0].starts_at if lessons else item.queued_at

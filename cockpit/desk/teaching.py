@@ -1,6 +1,7 @@
 """What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
 
 from dataclasses import dataclass, replace
+from datetime import timedelta
 from pathlib import Path
 
 from cockpit.desk.day import Day
@@ -17,6 +18,9 @@ from cockpit.studio.notice import is_late
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Edit
 from cockpit.studio.words import clock_time, possessive, short_date
+
+# The next lesson stands there when the key of a finish is pressed twice.
+_A_SECOND_TAP = timedelta(seconds=3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,8 +161,13 @@ class Teaching:
             return shown
         if self._day.running is not None:
             return self._day.running
-        if shown.lesson.is_open and shown.lesson.starts_at > self._clock.now():
-            raise Refused(f"{possessive(shown.student.name)} lesson has not begun.")
+        now = self._clock.now()
+        has_not_begun = f"{possessive(shown.student.name)} lesson has not begun."
+        if shown.lesson.is_open and shown.lesson.starts_at > now:
+            raise Refused(has_not_begun)
+        just_now = (b.lesson.finished_at for b in self._day.bookings if b.lesson.finished_at is not None)
+        if shown.lesson.is_open and any(timedelta() <= now - at < _A_SECOND_TAP for at in just_now):
+            raise Refused(f"{has_not_begun} Finish again in a moment, if that is meant.")
         return shown
 
     def _close(self, outcome: Outcome) -> str:
@@ -169,7 +178,9 @@ class Teaching:
     def _step(self, verb: str, after: Lesson) -> None:
         before = self._day.recorded(after.id)
         said = f"{verb} {possessive(before.student.name)} lesson"
-        self._steps.take(said, Edit(before=before.lesson, after=after), durable=True)
+        # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
+        taken_back = self._posting.taken_back(after.id, self._clock.now()) if before.lesson != after else ()
+        self._steps.take(said, Edit(before=before.lesson, after=after), *taken_back, durable=True)
         self._day.reload()
 
     def _written_out(self, booking: Booking, paper: PracticeNotes) -> tuple[WrittenOut | None, str | None]:

@@ -103,7 +103,7 @@ def _trust(account: MailAccount) -> ssl.SSLContext:
     if account.ca_file is not None:
         try:
             context.load_verify_locations(Path(account.ca_file).expanduser())
-        except OSError:  # also of ssl: there is no certificate in it
+        except (OSError, RuntimeError):  # also of ssl: there is no certificate in it; or ~ is nobody's
             raise Stopped(Answer.NEVER, f"the certificates in {account.ca_file} cannot be read") from None
     return context
 

@@ -44,29 +44,36 @@ class Postman:
     def _put(self, parcel: Parcel) -> Delivery:
         if self._rules.folder is None:
             return _shut("settings.toml names no folder: the key folder in [sending] does")
-        root = Path(self._rules.folder).expanduser()
-        if not root.is_dir():  # made here, it could lie under the name of a disk that is not there now
-            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_way_shut=True)
         try:
-            for document in parcel.documents:
-                target = root / document.name
+            root = Path(self._rules.folder).expanduser()
+            is_there = root.is_dir()
+        except (OSError, RuntimeError) as fault:
+            return _shut(f"settings.toml, folder: {self._rules.folder} is no path here ({_why(fault)})")
+        if not is_there:  # made here, it could lie under the name of a disk that is not there now
+            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_way_shut=True)
+        for document in parcel.documents:
+            target = root / document.name
+            try:
                 target.parent.mkdir(exist_ok=True)
                 place(target, document.content)
-        except OSError as fault:
-            why = f"the folder {root} cannot be written to ({fault.strerror})"
-            return Delivery(answer=Answer.LATER, reason=why, is_way_shut=True)
+            except OSError as fault:
+                return Delivery(answer=Answer.LATER, reason=f"{target.parent} cannot be written to ({_why(fault)})")
         return _TAKEN
 
     def _draft(self, parcel: Parcel) -> Delivery:
         drafts = StudioFolder(self._studio_folder)
-        try:
-            for document in parcel.documents:
+        for document in parcel.documents:
+            try:
                 drafts.put_bytes(f"drafts/{document.name}", document.content)
-        except OSError as fault:
-            why = f"the folder of drafts cannot be written to ({fault.strerror})"
-            return Delivery(answer=Answer.LATER, reason=why, is_way_shut=True)
+            except OSError as fault:
+                why = f"the draft {document.name} cannot be written ({_why(fault)})"
+                return Delivery(answer=Answer.LATER, reason=why)
         return _TAKEN
 
 
 def _shut(reason: str) -> Delivery:
     return Delivery(answer=Answer.NEVER, reason=reason, is_way_shut=True)
+
+
+def _why(fault: Exception) -> str:
+    return fault.strerror or "refused" if isinstance(fault, OSError) else str(fault)

@@ -46,6 +46,12 @@ class CockpitApp(AppActions):
         self.set_timer(_IDLE, self.look_at_outbox)
         self._tick_at_next_second()
 
+    def _fatal_error(self) -> None:
+        """Ends the program after a fault of ours; Textual's own would show variables too, and in them notes and addresses."""
+        from rich.traceback import Traceback
+
+        self.panic(Traceback(show_locals=False, suppress=["rich", "textual"]))
+
     @on(CockpitScreen.OutboxChanged)
     def look_at_outbox(self) -> None:
         """Hands over what is due, now and whenever something else is."""

@@ -55,6 +55,7 @@ def restore(folder: Path, stamp: str) -> tuple[Path, Path | None]:
     fresh = folder / f"{NAME}.new"
     fresh.unlink(missing_ok=True)
     _copy(backups[-1], fresh)
+    _doubt_what_waited(fresh)
     kept = None
     for name in (NAME, f"{NAME}-wal", f"{NAME}-shm"):
         if (folder / name).exists():
@@ -64,6 +65,15 @@ def restore(folder: Path, stamp: str) -> tuple[Path, Path | None]:
     fresh.chmod(0o600)
     fresh.replace(folder / NAME)
     return backups[-1], kept
+
+
+def _doubt_what_waited(database: Path) -> None:
+    """What waited when the backup was made may have gone since: nobody knows, and the outbox asks."""
+    asked = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio went on from a backup'
+        WHERE way = 'mail' AND fate IN ('waiting', 'going')"""
+    with contextlib.closing(sqlite3.connect(database)) as connection, connection:
+        if connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'outgoing'").fetchone():
+            connection.execute(asked)
 
 
 def _copy(source: Path, target: Path) -> None:

@@ -32,9 +32,10 @@ class OutboxReading:
         found = self._asking.all(f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
         return tuple((LessonId(row["lesson_id"]), Fate(row["fate"])) for row in found)
 
-    def next_outgoing_at(self) -> datetime | None:
-        """When something waits to go by itself, UTC; None where nothing does."""
-        row = self._asking.one("SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting'")
+    def next_outgoing_at(self, after: datetime) -> datetime | None:
+        """When the time of something that waits comes next, after a UTC moment; None where none does."""
+        asked = "SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting' AND not_before > ?"
+        row = self._asking.one(asked, (text_of(after),))
         return None if row is None or row["at"] is None else datetime.fromisoformat(row["at"])
 
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:

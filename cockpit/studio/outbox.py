@@ -2,35 +2,55 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 
 from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.outgoing import Fate, Outgoing, settled
+from cockpit.studio.outgoing import SUPERSEDED, Fate, Outgoing, OutgoingId, settled, withdrawn
 from cockpit.studio.ways import Way
 from cockpit.studio.words import possessive
 
-_BETWEEN = frozenset({Fate.GOING, Fate.UNSURE})
+_WRONG_CLOCK = timedelta(minutes=5)
 
 
-def next_to_go(items: Sequence[Outgoing], now: datetime, *, one_mail_a_day: bool) -> tuple[Outgoing, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """By what is decided who goes next: the moment (UTC), the time for undo, and whether a family gets one mail a day.
+
+    `early` are entries that need not wait for undo any more.
+    """
+
+    now: datetime
+    undo: timedelta = timedelta()
+    one_mail_a_day: bool = False
+    early: frozenset[OutgoingId] = frozenset()
+
+    def is_due(self, item: Outgoing) -> bool:
+        """Whether its time has come; one from the future was put in by a clock that was wrong."""
+        return item.not_before <= self.now or item.id in self.early or item.queued_at - self.now > _WRONG_CLOCK
+
+    def is_for_undo(self, item: Outgoing) -> bool:
+        """Whether its finish can still be undone."""
+        return not self.is_due(item) and not item.attempts and item.not_before - item.queued_at <= self.undo
+
+
+def next_to_go(items: Sequence[Outgoing], turn: Turn) -> tuple[Outgoing, ...]:
     """What is handed over next, in the order in which it was put in; nothing while something is going.
 
-    Usually one; where a family gets one mail a day, everything that waits for the same address. A newer version waits
-    until nobody is in doubt about the one before it.
+    Usually one; where a family gets one mail a day, everything that waits for the same address, once none of it can
+    be undone any more. A newer version waits until nobody is in doubt about the one before it.
     """
     if any(item.fate is Fate.GOING for item in items):
         return ()
-    in_doubt = {(item.lesson_id, item.way, item.address) for item in items if item.fate in _BETWEEN}
-    ready = [
-        item for item in items if item.fate is Fate.WAITING and (item.lesson_id, item.way, item.address) not in in_doubt
-    ]
-    first = next((item for item in ready if item.not_before <= now), None)
-    if first is None:
-        return ()
-    if first.way is not Way.MAIL or not one_mail_a_day:
-        return (first,)
-    return tuple(item for item in ready if _place(item) == _place(first))
+    in_doubt = {item.place for item in items if item.fate is Fate.UNSURE}
+    ready = [item for item in items if item.fate is Fate.WAITING and item.place not in in_doubt]
+    for first in filter(turn.is_due, ready):
+        if first.way is not Way.MAIL or not turn.one_mail_a_day:
+            return (first,)
+        together = tuple(item for item in ready if _mailbox(item) == _mailbox(first))
+        if not any(map(turn.is_for_undo, together)):
+            return together
+    return ()
 
 
 def after_delivery(
@@ -38,16 +58,17 @@ def after_delivery(
 ) -> list[tuple[Outgoing, Outgoing]]:
     """What an attempt comes to, as records before and after: for the parcel, and for `others` where the way is shut.
 
-    Where nobody was there to take it, everything on this way waits as long, so that it goes in order afterwards and
-    nothing is tried in vain; where the server refused the account, nothing else is tried with it.
+    What did not go and has a newer version by now is withdrawn. Where nobody was there to take it, everything on this
+    way waits as long, so that it goes in order afterwards and nothing is tried in vain; where the server refused the
+    account, nothing else is tried with it.
     """
-    changed = [(item, settled(item, delivery, now, chance)) for item in parcel]
+    others = [other for other in others if other.id not in {item.id for item in parcel}]
+    changed = [(item, _after(item, others, delivery, now, chance)) for item in parcel]
     if not delivery.is_way_shut:
         return changed
-    _, first = changed[0]
-    own = {item.id for item in parcel}
+    first = settled(parcel[0], delivery, now, chance)
     for other in others:
-        if other.id in own or other.way is not first.way or other.fate is not Fate.WAITING:
+        if other.way is not first.way or other.fate is not Fate.WAITING:
             continue
         if delivery.answer is Answer.LATER:
             after = replace(other, not_before=max(other.not_before, first.not_before), reason=first.reason)
@@ -55,6 +76,21 @@ def after_delivery(
             after = replace(other, fate=first.fate, settled_at=first.settled_at, reason=first.reason)
         changed.append((other, after))
     return changed
+
+
+def has_newer(item: Outgoing, others: Iterable[Outgoing]) -> bool:
+    """Whether a newer version of it went out, or is to."""
+    return any(
+        other.place == item.place and other.version > item.version and other.fate is not Fate.WITHDRAWN
+        for other in others
+    )
+
+
+def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: datetime, chance: float) -> Outgoing:
+    after = settled(item, delivery, now, chance)
+    if delivery.answer in {Answer.LATER, Answer.NEVER} and has_newer(item, others):
+        return withdrawn(after, now, SUPERSEDED)
+    return after
 
 
 def outbox_words(fates: Iterable[Fate]) -> str:
@@ -84,5 +120,5 @@ def not_out(student: str, fates: Iterable[Fate]) -> str | None:
 _WORDS = {Fate.UNSURE: "in doubt", Fate.REFUSED: "refused", Fate.GOING: "waiting", Fate.WAITING: "waiting"}
 
 
-def _place(item: Outgoing) -> tuple[object, ...]:
+def _mailbox(item: Outgoing) -> tuple[object, ...]:
     return item.family_id, item.way, item.address

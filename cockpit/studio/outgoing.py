@@ -14,6 +14,9 @@ from cockpit.studio.ways import Way
 OutgoingId = NewType("OutgoingId", int)
 
 
+SUPERSEDED = "newer notes took their place"
+
+
 class Fate(StrEnum):
     """What became of something that goes out.
 
@@ -57,6 +60,11 @@ class Outgoing:
     settled_at: datetime | None = None
     reason: str | None = None
     message_id: str | None = None
+
+    @property
+    def place(self) -> tuple[LessonId, Way, str]:
+        """What its versions have in common."""
+        return self.lesson_id, self.way, self.address
 
     @property
     def is_open(self) -> bool:

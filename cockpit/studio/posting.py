@@ -5,14 +5,14 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.studio.booking import Booking
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, withdrawn
+from cockpit.studio.outgoing import SUPERSEDED, Fate, Outgoing, OutgoingId, withdrawn
 from cockpit.studio.people import Family
 from cockpit.studio.records import Edit
 from cockpit.studio.ways import TO_AN_ADDRESS, SendingRules, Way, read_ways
 
 _MAY_BE_THERE = frozenset({Fate.GOING, Fate.UNSURE, Fate.SENT})
-_NO_ADDRESS = "the roster has no e-mail address for this family"
-_SUPERSEDED = "newer notes took their place"
+NO_ADDRESS = "the roster has no e-mail address for this family"
+_NOT_YET = frozenset({Fate.WAITING, Fate.REFUSED})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,20 +53,31 @@ def posted(
 ) -> tuple[Edit, ...]:
     """The edits that put notes into the outbox; none for an address that has these very notes, or is to get them.
 
-    What still waits of an earlier version is withdrawn: the family gets the newest only.
+    What still waits of an earlier version is withdrawn, also where it had no address: the family gets the newest only,
+    and nothing where that is what it has already.
     """
-    edits: list[Edit] = []
+    gone: dict[OutgoingId, Edit] = {}
+    added: list[Edit] = []
     for item in fresh:
-        before = [each for each in earlier if (each.way, each.address) == (item.way, item.address)]
-        if _has_it(before, item):
+        before = [each for each in earlier if each.way is item.way and each.address in {item.address, ""}]
+        still = [each for each in before if each.fate in _NOT_YET]
+        there = next((each for each in reversed(before) if each.fate in _MAY_BE_THERE), None)
+        has_it = there is not None and _is_same(there, item)
+        if not has_it and any(_is_same(each, item) and each.address == item.address for each in still[-1:]):
             continue
-        edits += [
-            Edit(before=old, after=withdrawn(old, now, _SUPERSEDED))
-            for old in before
-            if old.fate in {Fate.WAITING, Fate.REFUSED}
-        ]
-        edits.append(Edit(before=None, after=replace(item, id=OutgoingId(new_id()))))
-    return tuple(edits)
+        gone |= {old.id: Edit(before=old, after=withdrawn(old, now, SUPERSEDED)) for old in still}
+        if not has_it:
+            added.append(Edit(before=None, after=replace(item, id=OutgoingId(new_id()))))
+    return (*gone.values(), *added)
+
+
+def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
+    """The edits that take out what has not gone of a lesson that is opened again, or was not taught after all."""
+    return tuple(
+        Edit(before=old, after=withdrawn(old, now, "the lesson was opened again"))
+        for old in earlier
+        if old.fate in _NOT_YET
+    )
 
 
 def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Way, str]]:
@@ -86,7 +97,7 @@ def _fresh(
     times: tuple[datetime, datetime],
 ) -> Outgoing:
     way, address = destination
-    before = [each for each in earlier if (each.way, each.address) == destination]
+    before = [each for each in earlier if each.way is way and each.address in {address, ""}]
     is_lost = way in TO_AN_ADDRESS and not address
     return Outgoing(
         id=OutgoingId(0),
@@ -106,10 +117,9 @@ def _fresh(
         not_before=times[1],
         fate=Fate.REFUSED if is_lost else Fate.WAITING,
         settled_at=times[0] if is_lost else None,
-        reason=_NO_ADDRESS if is_lost else None,
+        reason=NO_ADDRESS if is_lost else None,
     )
 
 
-def _has_it(before: Sequence[Outgoing], fresh: Outgoing) -> bool:
-    last = next((each for each in reversed(before) if each.fate is not Fate.WITHDRAWN), None)
-    return last is not None and (last.text, last.page) == (fresh.text, fresh.page)
+def _is_same(one: Outgoing, other: Outgoing) -> bool:
+    return (one.text, one.page) == (other.text, other.page)

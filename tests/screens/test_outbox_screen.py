@@ -1,5 +1,8 @@
 """The outbox on the screen: she sees what has not gone out, and can do something about it."""
 
+import sqlite3
+
+import pytest
 from support.mail_server import mail_server
 from support.outbox import TAKEN, Answering
 from support.outbox_screens import on_sending_screen
@@ -196,6 +199,73 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
         assert opened.studio.desk.outbox.entries() == ()
 
     on_sending_screen(tmp_path, postman, steps)
+
+
+def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_path):
+    postman = Answering()
+
+    async def steps(opened):
+        other = sqlite3.connect(tmp_path / "studio.db", isolation_level=None)
+        opened.studio.store.connection.execute("PRAGMA busy_timeout = 10")
+        opened.clock.at = opened.studio.desk.day.bookings[0].lesson.starts_at
+        await opened.press("f2")
+        await opened.type("Scales: D major")
+        opened.studio.desk.teaching.finish()
+        other.execute("BEGIN IMMEDIATE")
+        opened.app.look_at_outbox()
+        assert "is held by another program" in opened.said
+        assert postman.carried == []
+        other.execute("ROLLBACK")
+        other.close()
+        opened.app.look_at_outbox()
+        await opened.settled()
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+
+    on_sending_screen(tmp_path, postman, steps)
+
+
+def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(tmp_path):
+    other = None
+
+    class Holding(Answering):
+        def carry(self, parcel):
+            nonlocal other
+            if other is None:
+                other = sqlite3.connect(tmp_path / "studio.db", isolation_level=None, check_same_thread=False)
+                other.execute("BEGIN IMMEDIATE")
+            return super().carry(parcel)
+
+    postman = Holding()
+
+    async def steps(opened):
+        opened.studio.store.connection.execute("PRAGMA busy_timeout = 10")
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == [Fate.GOING, Fate.WAITING]
+        assert "is held by another program" in opened.said
+        other.execute("ROLLBACK")
+        other.close()
+        opened.app.look_at_outbox()
+        await opened.settled()
+        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert [parcel.address for parcel in postman.carried] == ["ann@brandvold.example", "per@brandvold.example"]
+
+    on_sending_screen(tmp_path, postman, steps)
+
+
+def test_a_fault_of_ours_shows_no_notes_on_its_way_out(tmp_path, capsys):
+    async def steps(opened):
+        def fail(*_):
+            secret = opened.studio.desk.outbox.entries()
+            raise ZeroDivisionError(len(secret))
+
+        await opened.finish_first("Scales: " + "-".join(("quokka", "waltz")))
+        opened.app.screen.call_later(fail)
+        await opened.pilot.pause()
+
+    with pytest.raises(ZeroDivisionError):
+        on_sending_screen(tmp_path, Answering(), steps)
+    shown = capsys.readouterr()
+    assert "quokka-waltz" not in shown.out + shown.err
 
 
 def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkeypatch):
