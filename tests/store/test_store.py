@@ -237,6 +237,30 @@ def test_a_studio_of_the_first_version_keeps_everything_and_each_family_its_fold
     studio.close()
 
 
+@pytest.mark.parametrize("version", range(1, VERSION))
+def test_a_studio_of_any_earlier_version_goes_on(tmp_path, version):
+    connection = sqlite3.connect(tmp_path / NAME)
+    migrations().apply(Database(connection), stop_before=f"m{version + 1:03d}")
+    assert connection.execute("PRAGMA user_version").fetchone()[0] == version
+    columns = "id, name, email, zone", "id, family_id, name, remark", "lesson_id, body, changed_at"
+    connection.executescript(f"""
+        INSERT INTO family ({columns[0]}) VALUES (1, 'Quist', 'q@example.org', 'America/Denver');
+        INSERT INTO student ({columns[1]}) VALUES (2, 1, 'Ilse', 'shy');
+        INSERT INTO lesson (id, student_id, kind, starts_at, minutes, gives_full_length, is_reopened)
+            VALUES ('x1', 2, 'extra', '2026-12-01T22:00:00.000000+00:00', 30, 0, 0);
+        INSERT INTO note ({columns[2]}) VALUES ('x1', 'Scales: D', '2026-12-01T22:00:00.000000+00:00');
+    """)
+    connection.close()
+    studio = open_studio(tmp_path)
+    assert studio.connection.execute("PRAGMA user_version").fetchone()[0] == VERSION
+    assert studio.reading.people().families[FamilyId(1)].addresses == ("q@example.org",)
+    assert studio.reading.notes([LessonId("x1")])[LessonId("x1")].body == "Scales: D"
+    assert studio.reading.open_outgoing() == ()
+    studio.writing.apply(Change(said="send", edits=added(replace(OUTGOING, lesson_id=LessonId("x1")))))
+    assert len(studio.reading.outgoing_of([LessonId("x1")])) == 1
+    studio.close()
+
+
 def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
     open_studio(tmp_path).close()
     with sqlite3.connect(tmp_path / NAME) as connection:
