@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from cockpit.studio.habits import known, likely
 from cockpit.studio.line_places import Place, Topics, base_words, further, steps_at
 from cockpit.studio.memory import Memory
-from cockpit.studio.steps import END, START, Opening, opening_contexts, opening_of, shape_of, steps_of
+from cockpit.studio.steps import END, START, Opening, opening_contexts, opening_of, shape_of, steps_of, word_of
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
 _LEAST_LIKELY = 0.06  # below this a proposal would be wrong too often to be worth a look
@@ -24,6 +24,7 @@ _BREAK = re.compile(r"[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _NEXT_WORD = re.compile(r"\s*(?:[^\s,;!?]+?(?:\s|(?=[,;!?])|(?=\.\Z)|\Z)|\S+\s?)")
 _LAST_WORD = re.compile(r"[^\W_]+\Z")
 _REMARK = Opening()
+_DAYS = frozenset(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +99,9 @@ def _rest(memory: Memory, above: _Above, opening: Opening, line: str) -> str:
     """The rest of a line whose first step is whole: of the step that is begun, or behind it if it is whole."""
     place, begun = _place_in(opening, line)
     found = steps_at(memory, above.topics, place, begun)
-    ways = [(likelihood, step, 0) for step, likelihood in found.items() if len(step) > len(begun)]
+    # "Mon Wed Fri" is whole, and "Friend" is not what it begins.
+    longer = () if word_of(begun) in _DAYS else found.items()
+    ways = [(likelihood, step, 0) for step, likelihood in longer if len(step) > len(begun)]
     if begun[-1:].isalnum():
         exact = max((each for step, each in found.items() if len(step) == len(begun)), default=0.0) if found else 1.0
         following = steps_at(memory, above.topics, place.behind(begun), "")

@@ -138,3 +138,9 @@ def test_what_is_typed_is_not_repeated(at: int, row: int) -> None:
     words = whole.split()
     assert all(one != other for one, other in pairwise(words))
     assert whole.count(":") <= 1
+
+
+def test_a_short_name_of_a_day_is_not_the_beginning_of_another_word() -> None:
+    for line in ("Scales: C major, Mon Wed Fri", "Piece: The Old Mill, Sat"):
+        proposed = ghost(NOBODY, [], line)
+        assert proposed == "" or not proposed[0].isalnum()
