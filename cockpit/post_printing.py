@@ -8,7 +8,6 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
 from cockpit.studio.ways import Way
 
 
@@ -50,6 +49,7 @@ class OurPostPrinter(OurPrinter):
     def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
         from cockpit.papers.calendar_file import calendar_file
+        from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
 
         uid, revision = edition
         phrases, student = (

@@ -1,14 +1,17 @@
 """Makes documents by way of `papers`, with what of them lies in files: the families' style sheet, the phrases."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cockpit.papers.markdown import practice_notes_markdown
 from cockpit.papers.phrases import Phrases
 from cockpit.phrase_files import phrases_of
 from cockpit.settings import Settings
-from cockpit.studio.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.review import DayReview
+
+if TYPE_CHECKING:
+    from cockpit.studio.clock_messages import Concerned, FamilyMessage
 
 
 class OurPrinter:
@@ -37,7 +40,7 @@ class OurPrinter:
         style = (themes_folder() / "family.css").read_text(encoding="utf-8")
         return practice_notes_page(paper, style, self.phrases(paper.language))
 
-    def clock_message(self, concerned: Concerned) -> FamilyMessage:
+    def clock_message(self, concerned: "Concerned") -> "FamilyMessage":
         """What a family is told about a clock change."""
         from cockpit.papers.clock_messages import clock_message
 

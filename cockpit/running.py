@@ -10,7 +10,6 @@ from cockpit.outlets.postman import Postman
 from cockpit.store.studio_store import OpenStudio
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.outbox import outbox_words
 from cockpit.wiring import Studio
 
 
@@ -67,7 +66,8 @@ def run_screen(
 def _recovered(studio: Studio) -> tuple[str, ...]:
     """Settles what was going when the program ended; a sentence if that cannot be kept now."""
     try:
-        studio.desk.dispatch.recover()
+        if studio.desk.outbox.unsent():
+            studio.desk.dispatch.recover()
     except CockpitError as fault:
         return (str(fault),)
     return ()
@@ -82,6 +82,8 @@ def send_at_the_end(studio: Studio, postman: Postman, say: Callable[[str], None]
         studio.desk.dispatch.hand_over(postman, at_once=True)
     except CockpitError as fault:
         say(str(fault))
+    from cockpit.studio.outbox import outbox_words
+
     said = outbox_words(studio.desk.outbox.unsent().values())
     say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
 
@@ -111,6 +113,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import sqlite_utils  # noqa: F401 for its being loaded
 
     import cockpit.desk.calendar
+    import cockpit.desk.post
     import cockpit.papers.plan
     import cockpit.screens.ahead
     import cockpit.screens.find

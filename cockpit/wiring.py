@@ -11,15 +11,11 @@ from typing import TYPE_CHECKING
 from cockpit.clock import system_zone
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
-from cockpit.desk.dispatch import Dispatch
-from cockpit.desk.enrolling import Enrolling
 from cockpit.desk.finding import Finding
 from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
-from cockpit.desk.posting import Posting
-from cockpit.desk.previewing import Previewing
 from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.sending import Habits, Sending
@@ -39,7 +35,8 @@ if TYPE_CHECKING:
 
     from cockpit.desk.ahead import Practice
     from cockpit.desk.calendar import CalendarDesk
-    from cockpit.desk.trying_ways import TryingWays
+    from cockpit.desk.enrolling import Enrolling
+    from cockpit.desk.post import PostDesk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,13 +44,20 @@ class Studio:
     """An open studio with the desk before it."""
 
     desk: Desk
-    enrolling: Enrolling
     sending: Sending
     store: OpenStudio
     settings: Settings
     habits: Habits
     printer: OurPostPrinter
     told: tuple[str, ...]
+
+    @property
+    def enrolling(self) -> "Enrolling":
+        """Brings students in; made when it is asked for, since the first screen does not."""
+        from cockpit.desk.enrolling import Enrolling
+
+        settings, store = self.settings, self.store
+        return Enrolling(store.reading, store.writing, self.desk.clock, settings.home, settings.hours)
 
 
 def has_studio(folder: Path) -> bool:
@@ -91,8 +95,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
     reading, zone = store.reading, settings.home
     printer, outlet = OurPostPrinter(settings, folder), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)
-    sending, rules = Sending(reading, steps, clock, printer, outlet), settings.sending
-    posting = Posting(reading, steps, printer, rules, zone)
+    sending = Sending(reading, steps, clock, printer, outlet)
     day = Day(reading, steps, clock, habits)
 
     @functools.cache
@@ -101,31 +104,30 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
 
         return calendar_desk(reading, steps, clock, outlet, practice_of(settings), printer)
 
-    def trying_ways() -> "TryingWays":
-        from cockpit.desk.trying_ways import TryingWays
+    @functools.cache
+    def post() -> "PostDesk":
+        from cockpit.desk.post import Rules, post_desk
 
-        return TryingWays(reading, clock, printer, rules, zone)
+        by = Rules(sending=settings.sending, home_zone=zone, chance=random.random)
+        return post_desk((reading, clock), steps, printer, sending, outlet, by)
 
     desk = Desk(
         day=day,
-        teaching=Teaching(day, reading, steps, sending, posting, clock),
+        teaching=Teaching(day, reading, steps, sending, lambda: post().posting, clock),
         notes=NoteTaking(day, reading, steps, clock),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
         outbox=Outbox(reading, steps, clock),
-        previewing=Previewing(reading, clock, printer, sending, posting, outlet),
-        dispatch=Dispatch(reading, steps, clock, printer, rules, random.random),
         calendar=calendar,
-        trying_ways=trying_ways,
+        post=post,
         clock=clock,
         folder=folder,
         why_read_only=store.why_read_only,
     )
     return Studio(
         desk=desk,
-        enrolling=Enrolling(reading, store.writing, clock, zone, settings.hours),
         sending=sending,
         store=store,
         settings=settings,

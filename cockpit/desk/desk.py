@@ -6,13 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.desk.day import Day
-from cockpit.desk.dispatch import Dispatch
 from cockpit.desk.finding import Finding
 from cockpit.desk.hearing import Hearing
 from cockpit.desk.note_taking import NoteTaking
 from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
-from cockpit.desk.previewing import Previewing
 from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
 from cockpit.desk.teaching import Teaching
@@ -21,6 +19,9 @@ if TYPE_CHECKING:
     from cockpit.desk.ahead import LookingAhead
     from cockpit.desk.arranging import Arranging
     from cockpit.desk.calendar import CalendarDesk
+    from cockpit.desk.dispatch import Dispatch
+    from cockpit.desk.post import PostDesk
+    from cockpit.desk.previewing import Previewing
     from cockpit.desk.trying_ways import TryingWays
 
 
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 class Desk:
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar` and `trying_ways` make their parts when they are first asked for: the first screen does not wait.
+    `calendar` and `post` make their parts when they are first asked for: the first screen does not wait.
     """
 
     day: Day
@@ -39,10 +40,8 @@ class Desk:
     reviewing: Reviewing
     finding: Finding
     outbox: Outbox
-    dispatch: Dispatch
-    previewing: Previewing
     calendar: Callable[[], "CalendarDesk"]
-    trying_ways: Callable[[], "TryingWays"]
+    post: Callable[[], "PostDesk"]
     clock: Clock
     folder: Path
     why_read_only: str | None = None
@@ -56,3 +55,18 @@ class Desk:
     def arranging(self) -> "Arranging":
         """Arranges lessons."""
         return self.calendar().arranging
+
+    @property
+    def dispatch(self) -> "Dispatch":
+        """Hands over what waits."""
+        return self.post().dispatch
+
+    @property
+    def previewing(self) -> "Previewing":
+        """Shows what a family gets."""
+        return self.post().previewing
+
+    @property
+    def trying_ways(self) -> "TryingWays":
+        """Tries the ways to send."""
+        return self.post().trying_ways

@@ -7,12 +7,10 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.outbox import has_newer, worst
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, taken_as_sent, tried_again
 from cockpit.studio.outgoing import withdrawn as taken_out
 from cockpit.studio.people import Family, FamilyId
 from cockpit.studio.records import Edit
-from cockpit.studio.roster_values import read_emails
 from cockpit.studio.ways import TO_AN_ADDRESS
 
 _SHOWN_FOR = timedelta(days=14)
@@ -36,11 +34,16 @@ class Outbox:
 
     def unsent(self) -> dict[LessonId, Fate]:
         """The lessons whose notes have not gone out, each with the fate that needs her most."""
+        found = self._reading.open_fates()
+        if not found:
+            return {}
+        from cockpit.studio.outbox import worst  # 2 ms, which an empty outbox need not pay
+
         fates: dict[LessonId, list[Fate]] = {}
-        for lesson_id, fate in self._reading.open_fates():
+        for lesson_id, fate in found:
             fates.setdefault(lesson_id, []).append(fate)
-        found = ((lesson_id, worst(those)) for lesson_id, those in fates.items())
-        return {lesson_id: fate for lesson_id, fate in found if fate is not None}
+        named = ((lesson_id, worst(those)) for lesson_id, those in fates.items())
+        return {lesson_id: fate for lesson_id, fate in named if fate is not None}
 
     def try_again(self, item_id: OutgoingId) -> str:
         """Has something go at once, also where nobody knows whether it went before; returns a sentence.
@@ -50,6 +53,8 @@ class Outbox:
         Raises:
             Refused: it went out, or newer notes took its place.
         """
+        from cockpit.studio.outbox import has_newer
+
         item = self._item(item_id)
         if has_newer(item, self._reading.outgoing_of([item.lesson_id])):
             raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
@@ -97,6 +102,8 @@ class Outbox:
         item = self._item(item_id)
         if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is Fate.GOING:
             raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
+        from cockpit.studio.roster_values import read_emails
+
         address = read_emails(text)
         if ", " in address:
             raise Refused("Write one address. The roster's column email takes several.")

@@ -3,20 +3,22 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
-from cockpit.studio.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.delivery import Delivery
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
-from cockpit.studio.parcel import Parcel
 from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.review import DayReview
+
+if TYPE_CHECKING:
+    from cockpit.studio.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.parcel import Parcel
 
 
 class Clock(Protocol):
@@ -87,7 +89,7 @@ class Printer(Protocol):
     def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
     def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
     def review(self, review: DayReview) -> str: ...  # noqa: D102
-    def clock_message(self, concerned: Concerned) -> FamilyMessage: ...  # noqa: D102
+    def clock_message(self, concerned: "Concerned") -> "FamilyMessage": ...  # noqa: D102
 
 
 class PostPrinter(Protocol):
@@ -112,7 +114,7 @@ class PostPrinter(Protocol):
 class Postman(Protocol):
     """What hands a parcel over. It may take half a minute, and needs nothing but the parcel."""
 
-    def carry(self, parcel: Parcel) -> Delivery:
+    def carry(self, parcel: "Parcel") -> Delivery:
         """Hands a parcel over, and returns what came of it; it raises nothing."""
         ...
 

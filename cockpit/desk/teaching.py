@@ -3,11 +3,11 @@
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cockpit.desk.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.posting import Posting
-from cockpit.desk.sending import Sending, WrittenOut
+from cockpit.desk.sending import Habits, Sending, WrittenOut
 from cockpit.desk.steps import Steps
 from cockpit.studio import lesson as rules
 from cockpit.studio.booking import Booking
@@ -18,6 +18,11 @@ from cockpit.studio.notice import is_late
 from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Edit
 from cockpit.studio.words import clock_time, possessive, short_date
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from cockpit.desk.posting import Posting
 
 # The next lesson stands there when the key of a finish is pressed twice.
 _A_SECOND_TAP = timedelta(seconds=3)
@@ -45,7 +50,7 @@ class Teaching:
     """
 
     def __init__(
-        self, day: Day, reading: Reading, steps: Steps, sending: Sending, posting: Posting, clock: Clock
+        self, day: Day, reading: Reading, steps: Steps, sending: Sending, posting: "Callable[[], Posting]", clock: Clock
     ) -> None:
         self._day = day
         self._reading = reading
@@ -66,7 +71,7 @@ class Teaching:
         if after.is_live and running is not None:
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
-        made_up = self._made_up(booking.lesson) if again else None
+        made_up = _made_up(self._reading, booking.lesson, self._day.habits) if again else None
         self._step("reopen" if again else "begin", after)
         told = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
         return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{told}"
@@ -116,12 +121,13 @@ class Teaching:
             written, fault = self._written_out(finished, paper)
             if written is not None:
                 edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
-            posted = self._posting.edits(finished, paper, self._clock.now())
+            posting = self._posting()
+            posted = posting.edits(finished, paper, self._clock.now())
             edits += posted
             done = Finished(
                 student=booking.student.name,
                 path=written.path if written is not None else None,
-                for_clipboard=self._posting.for_clipboard(finished, paper),
+                for_clipboard=posting.for_clipboard(finished, paper),
                 posted=bool(posted),
                 fault=fault,
             )
@@ -140,15 +146,6 @@ class Teaching:
         day = self._day
         bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
         return self._sending.keep_drafts(bookings, day.habits)
-
-    def _made_up(self, lesson: Lesson) -> str | None:
-        """When a called-off lesson is made up, on the teacher's clock; None where it is not."""
-        closed = self._reading.closed_lessons() if lesson.outcome is not None else ()
-        make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
-        if make_up is None:
-            return None
-        at = local_time(make_up.starts_at, self._day.habits.home_zone)
-        return f"{short_date(at.date())}, {clock_time(at, self._day.habits.hours)}"
 
     def _wanted(self) -> Booking:
         if self._day.shown is None:
@@ -178,8 +175,9 @@ class Teaching:
     def _step(self, verb: str, after: Lesson) -> None:
         before = self._day.recorded(after.id)
         said = f"{verb} {possessive(before.student.name)} lesson"
+        was_over = before.lesson.finished_at is not None or before.lesson.outcome is not None
         # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
-        taken_back = self._posting.taken_back(after.id, self._clock.now()) if before.lesson != after else ()
+        taken_back = self._posting().taken_back(after.id, self._clock.now()) if was_over else ()
         self._steps.take(said, Edit(before=before.lesson, after=after), *taken_back, durable=True)
         self._day.reload()
 
@@ -188,3 +186,13 @@ class Teaching:
             return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
         except NotSaved as fault:
             return None, str(fault)
+
+
+def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
+    """When a called-off lesson is made up, on the teacher's clock; None where it is not."""
+    closed = reading.closed_lessons() if lesson.outcome is not None else ()
+    make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
+    if make_up is None:
+        return None
+    at = local_time(make_up.starts_at, habits.home_zone)
+    return f"{short_date(at.date())}, {clock_time(at, habits.hours)}"

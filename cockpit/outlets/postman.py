@@ -1,12 +1,15 @@
 """Hands parcels over: to a mail server, to a folder of the teacher's, into the folder of drafts."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cockpit.outlets.folder import StudioFolder, place
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.parcel import Parcel
 from cockpit.studio.ways import SendingRules, Way
+
+if TYPE_CHECKING:
+    from cockpit.studio.parcel import Parcel
 
 _TAKEN = Delivery(answer=Answer.TAKEN)
 
@@ -18,7 +21,7 @@ class Postman:
         self._rules = rules
         self._studio_folder = studio_folder
 
-    def carry(self, parcel: Parcel) -> Delivery:
+    def carry(self, parcel: "Parcel") -> Delivery:
         """Hands a parcel over, and returns what came of it; it raises nothing."""
         match parcel.way:
             case Way.MAIL:
@@ -28,7 +31,7 @@ class Postman:
             case _:
                 return self._put(parcel)
 
-    def _mail(self, parcel: Parcel) -> Delivery:
+    def _mail(self, parcel: "Parcel") -> Delivery:
         from cockpit.outlets.mail import send  # 30 ms of smtplib and ssl, which no screen waits for
         from cockpit.outlets.passwords import password_of
 
@@ -41,7 +44,7 @@ class Postman:
             return _shut(str(fault))
         return send(account, password, parcel.address, parcel.documents[0].content)
 
-    def _put(self, parcel: Parcel) -> Delivery:
+    def _put(self, parcel: "Parcel") -> Delivery:
         if self._rules.folder is None:
             return _shut("settings.toml names no folder: the key folder in [sending] does")
         try:
@@ -60,7 +63,7 @@ class Postman:
                 return Delivery(answer=Answer.LATER, reason=f"{target.parent} cannot be written to ({_why(fault)})")
         return _TAKEN
 
-    def _draft(self, parcel: Parcel) -> Delivery:
+    def _draft(self, parcel: "Parcel") -> Delivery:
         drafts = StudioFolder(self._studio_folder)
         for document in parcel.documents:
             try:

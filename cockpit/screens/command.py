@@ -39,4 +39,8 @@ class Command:
 
 def key_name(key: str) -> str:
     """A key as it is printed: `F9`, `ctrl+s`."""
-    return key.upper() if key[:1] == "f" and key[1:].isdigit() else {"escape": "esc", "ctrl+backslash": "ctrl+\\"}.get(key, key)
+    return (
+        key.upper()
+        if key[:1] == "f" and key[1:].isdigit()
+        else {"escape": "esc", "ctrl+backslash": "ctrl+\\"}.get(key, key)
+    )

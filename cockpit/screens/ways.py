@@ -35,7 +35,7 @@ class WaysScreen(CockpitScreen):
 
     def __init__(self, desk: Desk, postman: Postman | None, commands: tuple[Command, ...] = COMMANDS) -> None:
         super().__init__()
-        self._ways = desk.trying_ways()
+        self._ways = desk.trying_ways
         self._folder = desk.folder
         self._postman = postman
         self._commands = {command.id: command for command in commands}

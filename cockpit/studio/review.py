@@ -9,7 +9,6 @@ from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.breaks import LeftOut
 from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
-from cockpit.studio.outbox import not_out, outbox_words
 from cockpit.studio.outgoing import Fate, Outgoing
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.words import counted, possessive
@@ -91,6 +90,8 @@ def review_lesson(
 
 def missing_elsewhere(fates: Iterable[tuple[LessonId, Fate]], of_the_day: Iterable[LessonId]) -> tuple[Missing, ...]:
     """What of other days has not gone out, as one sentence; nothing where all has."""
+    from cockpit.studio.outbox import outbox_words  # 2 ms, which opening the day need not pay
+
     today = frozenset(of_the_day)
     words = outbox_words(fate for lesson_id, fate in fates if lesson_id not in today)
     return (Missing(lesson_id=None, sentence=f"Notes of other days are in the outbox: {words}"),) if words else ()
@@ -124,7 +125,13 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
         return f"{possessive(student)} notes are there only as a draft"
     if lesson.is_stale:
         return f"{possessive(student)} notes changed after they were written out"
-    return not_out(student, lesson.fates)
+    return _not_out(student, lesson.fates)
+
+
+def _not_out(student: str, fates: Iterable[Fate]) -> str | None:
+    from cockpit.studio.outbox import not_out  # 2 ms, which opening the day need not pay
+
+    return not_out(student, fates)
 
 
 def review_day(
