@@ -25,11 +25,14 @@ class LeanText(TextArea):
 
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
     virtual_size: Reactive[Size] = reactive(Size(0, 0), repaint=False)
-    _shown_height = 0
+    _moved_down_to = 0
 
     def watch_virtual_size(self, before: Size, after: Size) -> None:
         """Lays the screen out again where the scroll bar could change; a text that fits needs no more than its paint."""
-        self.refresh(layout=max(before.height, after.height) > self.size.height)
+        if before.height != after.height:
+            self._moved_down_to = max(before.height, after.height)
+        if max(before.height, after.height) > self.size.height:
+            self.refresh(layout=True)
 
     def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
         super()._watch_selection(previous_selection, selection)
@@ -41,10 +44,17 @@ class LeanText(TextArea):
             ends = (wrapped.location_to_offset((line, column)).y for column in (0, len(self.document[line])))
             rows.extend(ends)
         first, end = min(rows), max(rows) + 1
-        if wrapped.height != self._shown_height:  # what lies below has moved
-            end = max(end, wrapped.height, self._shown_height)
-            self._shown_height = wrapped.height
+        end = max(end, self._moved_down_to)
+        self._moved_down_to = 0
         self.refresh_lines(first, end - first)
+
+    def edit(self, edit: Edit) -> EditResult:
+        """Changes the text."""
+        result = super().edit(edit)
+        if self._moved_down_to:  # lines have moved, and the cursor did not tell where
+            self._moved_down_to = 0
+            self.refresh()
+        return result
 
     def scroll_cursor_visible(self, center: bool = False, animate: bool = False) -> Offset:  # noqa: FBT001, FBT002 as there
         """Brings the cursor into view, once it is in the text.
