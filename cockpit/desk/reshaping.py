@@ -76,6 +76,8 @@ class Reshaping:
             from_on=begins,
             until_on=None if is_over else standing.until_on,
             every_weeks=every,
+            follows=standing.id,
+            is_from_file=False,
         )
         over = left_over(self._reading, standing, self._lines.now().date(), begins)
         enrollment = Enrollment(standing=new, student=booking.student, family=booking.family)

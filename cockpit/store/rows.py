@@ -118,6 +118,8 @@ def standing_time(row: sqlite3.Row) -> StandingTime:
         until_on=_maybe(date.fromisoformat, row["until_on"]),
         call_link=row["call_link"],
         every_weeks=row["every_weeks"],
+        follows=None if row["follows"] is None else StandingTimeId(row["follows"]),
+        is_from_file=bool(row["is_from_file"]),
     )
 
 

@@ -101,6 +101,8 @@ _M005 = (
 _M006 = (
     """ALTER TABLE family ADD COLUMN send_by TEXT""",
     """ALTER TABLE family ADD COLUMN language TEXT""",
+    """ALTER TABLE standing_time ADD COLUMN follows INTEGER""",
+    """ALTER TABLE standing_time ADD COLUMN is_from_file INTEGER NOT NULL DEFAULT 0""",
     """CREATE TABLE outgoing (
         id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE,
         family_id INTEGER NOT NULL REFERENCES family(id) ON DELETE CASCADE, version INTEGER NOT NULL,

@@ -32,7 +32,8 @@ class StandingTime:
     """A lesson every week, or every second one: Monday is weekday 0.
 
     `at`, `from_on` and `until_on` are read on the clock it is kept in. Weeks are counted from the first lesson day on
-    or after `from_on`; without one, from the week of Monday 1 January 2001.
+    or after `from_on`; without one, from the week of Monday 1 January 2001. `follows` is the one whose place it took,
+    and `is_from_file` says that a roster's word made it do so.
     """
 
     id: StandingTimeId
@@ -46,6 +47,8 @@ class StandingTime:
     until_on: date | None = None
     call_link: str | None = None
     every_weeks: int = 1
+    follows: StandingTimeId | None = None
+    is_from_file: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

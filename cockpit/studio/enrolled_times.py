@@ -71,6 +71,8 @@ class EnrolledTimes:
             if later is None:
                 self.meant[row] = ended
                 return
+            by_file = row.event_uid is None
+            later = replace(later, follows=before.id, is_from_file=by_file)
             after, since = replace(later, id=self._number(row)), (ended.until_on or date.max - _DAY) + _DAY
             self.edits.append(Edit(before=None, after=after))
         else:

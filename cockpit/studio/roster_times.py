@@ -22,8 +22,11 @@ def match_times(
     more. Whatever they have in common, a row means none that holds on other days. `columns` are those of the file.
     """
     matched: dict[int, StandingTime] = {}
+    # What an earlier reading ended can only be meant as what it became: or the file could not take its word back.
+    ended_by_file = {standing.follows for standing in known if standing.is_from_file}
+    meaningful = [standing for standing in known if standing.id not in ended_by_file]
     # Where two would do, the one that lasts is meant.
-    free = sorted(known, key=lambda standing: (is_over(standing, today), is_followed(standing, known)))
+    free = sorted(meaningful, key=lambda standing: (is_over(standing, today), is_followed(standing, known)))
     row_keys = [_keys(row, columns) for row in rows]
     for level in range(len(_keys(rows[0], columns)) if rows else 0):
         places = [place for place in range(len(rows)) if place not in matched]
@@ -31,6 +34,8 @@ def match_times(
         found = _pairs(((rows[place], place, row_keys[place][level]) for place in places), meant, level, columns)
         matched |= found
         taken = {standing.id for standing in found.values()}
+        # A row that still says what the studio has changed since speaks for what it was changed into.
+        taken |= {standing.id for standing in known if standing.follows in taken}
         free = [standing for standing in free if standing.id not in taken]
     return tuple(matched.get(place) for place in range(len(rows)))
 
