@@ -178,7 +178,7 @@ class Teaching:
         was_over = before.lesson.finished_at is not None or before.lesson.outcome is not None
         # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
         taken_back = self._posting().taken_back(after.id, self._clock.now()) if was_over else ()
-        self._steps.take(said, Edit(before=before.lesson, after=after), *taken_back, durable=True)
+        self._steps.take(said, Edit(before=_kept(self._reading, before.lesson), after=after), *taken_back, durable=True)
         self._day.reload()
 
     def _written_out(self, booking: Booking, paper: PracticeNotes) -> tuple[WrittenOut | None, str | None]:
@@ -196,3 +196,11 @@ def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
         return None
     at = local_time(make_up.starts_at, habits.home_zone)
     return f"{short_date(at.date())}, {clock_time(at, habits.hours)}"
+
+
+def _kept(reading: Reading, lesson: Lesson) -> Lesson:
+    """A lesson as it is kept: one that its standing time left behind is only shown as called off, and undo brings it back."""
+    if lesson.outcome is None:
+        return lesson
+    kept = reading.lessons_between(lesson.starts_at, lesson.starts_at, [lesson.id])
+    return next((each for each in kept if each.id == lesson.id and each.outcome is None), lesson)

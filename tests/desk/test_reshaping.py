@@ -166,3 +166,18 @@ def test_an_end_that_is_moved_later_names_what_collides_in_the_weeks_that_come_b
         arranged.done(Purpose.EXTRA, "2026-12-09", "Mireille", "tue 22 dec 4 pm 20m")
         (told,) = arranged.proposed(Purpose.CHANGE, "2026-12-15", "Ilse", "until 29 dec").troubles
         assert told.startswith("Tue 22 December: Ilse (4:00 pm to 4:30 pm")
+
+
+@pytest.mark.parametrize("step", ["begin", "mark_absent", "mark_cancelled"])
+def test_undo_leaves_a_lesson_that_was_left_behind_as_it_was(tmp_path, step):
+    with arranged_studio(tmp_path) as studio:
+        studio.write("2027-02-02", "Ilse", "Scales: typed ahead")
+        studio.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        shown = studio.booking("2027-02-02", "Ilse")
+        at = shown.lesson.starts_at
+        (before,) = studio.studio.store.reading.lessons_between(at, at, [shown.lesson.id])
+        getattr(studio.studio.desk.teaching, step)()
+        studio.undo()
+        assert studio.studio.store.reading.lessons_between(at, at, [shown.lesson.id]) == (before,)
+        studio.undo()
+        assert [b.lesson.outcome for b in on_day(studio, "2027-02-02").values() if b.student.name == "Ilse"] == [None]
