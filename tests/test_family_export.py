@@ -32,6 +32,7 @@ LISTS = {
     "break": "breaks",
     "outgoing": "outgoing",
     "accepted": "accepted",
+    "file_row": "file_rows",
 }
 
 

@@ -37,11 +37,11 @@ def left_over(reading: Reading, standing: StandingTime, since: date, begins: dat
 def carried(
     reading: Reading,
     lessons: tuple[Lesson, ...],
-    new: Enrollment,
+    new: Sequence[Enrollment],
     home_zone: Zone,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[Edit, ...]:
-    """The edits that take notes typed ahead along, each into the new standing time's lesson of that week.
+    """The edits that take notes typed ahead along, each into the lesson of that week.
 
     Where a week has none any more, its notes go into the next lesson that is neither taken nor `spoken_for`.
     """
@@ -57,7 +57,11 @@ def carried(
 
 
 def _targets(
-    reading: Reading, noted: Sequence[Lesson], new: Enrollment, home_zone: Zone, spoken_for: frozenset[LessonId]
+    reading: Reading,
+    noted: Sequence[Lesson],
+    new: Sequence[Enrollment],
+    home_zone: Zone,
+    spoken_for: frozenset[LessonId],
 ) -> Iterator[tuple[Lesson, Lesson]]:
     """Each lesson with notes that has to leave them, and the one that they go into."""
     choices = {lesson.id: _choices(lesson, new, home_zone) for lesson in noted}
@@ -77,10 +81,10 @@ def _targets(
     return ((lesson, target) for lesson, target in pairs if target.id != lesson.id)
 
 
-def _choices(lesson: Lesson, new: Enrollment, home_zone: Zone) -> list[Lesson]:
-    """The lessons of a standing time from the week of a lesson on."""
+def _choices(lesson: Lesson, new: Iterable[Enrollment], home_zone: Zone) -> list[Lesson]:
+    """The lessons of standing times from the week of a lesson on."""
     monday = _monday(lesson, home_zone)
-    return [meeting.lesson for meeting in planned([new], home_zone, monday, monday + _NEXT_MEETING)]
+    return [meeting.lesson for meeting in planned(new, home_zone, monday, monday + _NEXT_MEETING)]
 
 
 def _monday(lesson: Lesson, home_zone: Zone) -> datetime:
@@ -115,7 +119,7 @@ def follow(
         over = left_over(reading, each.before, today, each.since)
         edits += carried(reading, over, each.after, home_zone, spoken_for)
         stays = arranged(over, home_zone, hours)
-        said += [f"{each.after.student.name}: {stays}"] if stays is not None else []
+        said += [f"{each.after[0].student.name}: {stays}"] if stays is not None else []
     return edits, said
 
 

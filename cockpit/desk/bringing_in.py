@@ -113,6 +113,7 @@ class BringingIn:
             families=tuple(people.families.values()),
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
+            file_rows=self._reading.file_rows(),
         )
         plan = plan_roster(events.roster, known, self._home_zone, new_id, self._hours, now)
         studio = _studio(people, plan.change)
@@ -129,7 +130,7 @@ class BringingIn:
         off = CalledOff(others, lambda standing: self._clocks_of(standing, studio, now))
         for cancelled in events.called_off:
             self._call_off(cancelled, off, lessons, studio)
-        edits = (*plan.change.edits, *off.edits, *new, *lessons.edits, *follows)
+        edits = (*plan.change.edits, *plan.remembered, *off.edits, *new, *lessons.edits, *follows)
         ends = differences(off.edits, studio.people, studio.people, self._hours)
         left = (*off.said(studio.people, self._hours), *self._told_apart(lessons, studio))
         return Arrival(

@@ -50,9 +50,10 @@ class Enrolling:
             families=tuple(people.families.values()),
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
+            file_rows=self._reading.file_rows(),
         )
         now = self._clock.now()
         plan = plan_roster(reading, known, self._home_zone, new_id, self._hours, now)
         edits, said = follow(self._reading, plan.reshaped, now, self._home_zone, self._hours)
-        change = replace(plan.change, edits=(*plan.change.edits, *edits))
+        change = replace(plan.change, edits=(*plan.change.edits, *plan.remembered, *edits))
         return replace(plan, change=change, left_alone=(*said, *plan.left_alone))

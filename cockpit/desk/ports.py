@@ -9,6 +9,7 @@ from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.delivery import Delivery
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.people import FamilyId, StudentId
@@ -36,6 +37,7 @@ class CalendarReading(Protocol):
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
+    def file_rows(self) -> tuple[FileRow, ...]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
 

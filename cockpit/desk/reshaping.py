@@ -90,7 +90,7 @@ class Reshaping:
         edits = (
             *(() if is_over else (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),)),
             *added(new),
-            *carried(self._reading, over, enrollment, home),
+            *carried(self._reading, over, [enrollment], home),
         )
         stays = arranged(over, home, hours)
         troubles = [*self._troubles(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]

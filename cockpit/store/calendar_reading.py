@@ -8,6 +8,7 @@ from pathlib import Path
 from cockpit.store import rows
 from cockpit.store.asking import Asking
 from cockpit.studio.breaks import Break
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson
 
 
@@ -31,6 +32,11 @@ class CalendarReading:
         """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
         basis: str | None = self._asking.all("SELECT basis FROM studio_calendar")[0]["basis"]
         return basis
+
+    def file_rows(self) -> tuple[FileRow, ...]:
+        """What rosters and calendars said of standing times when they were read last."""
+        asked = "SELECT * FROM file_row ORDER BY standing_time_id, event"
+        return tuple(rows.file_row(row) for row in self._asking.all(asked))
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""

@@ -19,6 +19,7 @@ _TABLES = (
     ("family", "id = ?1"),
     ("student", "family_id = ?1"),
     ("standing_time", _STUDENTS),
+    ("file_row", _STUDENTS),
     ("lesson", _STUDENTS),
     *((table, _LESSONS) for table in ("note", "mark", "heard", "follow_up", "export")),
     ("break", "family_id = ?1"),

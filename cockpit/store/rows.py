@@ -8,6 +8,7 @@ from enum import Enum
 
 from cockpit.studio.breaks import Break, BreakId
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.notes import Mark
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
@@ -39,6 +40,7 @@ TABLES: Mapping[type[Record], Table] = {
     Break: Table(name="break", keys=("id",)),
     Accepted: Table(name="accepted", keys=("key",)),
     Outgoing: Table(name="outgoing", keys=("id",)),
+    FileRow: Table(name="file_row", keys=("standing_time_id", "event")),
 }
 
 
@@ -120,6 +122,24 @@ def standing_time(row: sqlite3.Row) -> StandingTime:
         every_weeks=row["every_weeks"],
         follows=None if row["follows"] is None else StandingTimeId(row["follows"]),
         is_from_file=bool(row["is_from_file"]),
+    )
+
+
+def file_row(row: sqlite3.Row) -> FileRow:
+    """What a file said, from its row."""
+    return FileRow(
+        standing_time_id=StandingTimeId(row["standing_time_id"]),
+        event=row["event"],
+        student_id=StudentId(row["student_id"]),
+        weekday=row["weekday"],
+        at=time.fromisoformat(row["at"]),
+        minutes=row["minutes"],
+        kept_in=KeptIn(row["kept_in"]),
+        instrument=row["instrument"],
+        from_on=_maybe(date.fromisoformat, row["from_on"]),
+        until_on=_maybe(date.fromisoformat, row["until_on"]),
+        call_link=row["call_link"],
+        every_weeks=row["every_weeks"],
     )
 
 

@@ -123,7 +123,17 @@ _M006 = (
     # An acceptance says from now on how a collision was: those that did not say it are asked for again.
     """DELETE FROM accepted""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006)
+# What a roster (event 0) or a calendar said of a standing time when it was read last. Its student goes, and it goes too.
+_M007 = (
+    """CREATE TABLE file_row (
+        standing_time_id INTEGER NOT NULL REFERENCES standing_time(id) ON DELETE CASCADE, event INTEGER NOT NULL,
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        weekday INTEGER NOT NULL, at TEXT NOT NULL, minutes INTEGER NOT NULL, kept_in TEXT NOT NULL, instrument TEXT,
+        from_on TEXT, until_on TEXT, call_link TEXT, every_weeks INTEGER NOT NULL,
+        PRIMARY KEY (standing_time_id, event)) STRICT""",
+    """CREATE INDEX file_row_by_student ON file_row(student_id)""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007)
 VERSION = len(_STEPS)
 
 

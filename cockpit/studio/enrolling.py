@@ -29,10 +29,11 @@ class RosterPlan:
     """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
 
     `ended` is of that what the file would let go on, and the studio has ended. `standing_times` are what the rows of the file became, and `reshaped` those whose lessons move; `notices` are what the
-    file has that is not used.
+    file has that is not used. `remembered` is what the file said, to be kept with the change for the next reading.
     """
 
     change: Change
+    remembered: tuple[Edit, ...]
     lines: tuple[str, ...]
     left_alone: tuple[str, ...]
     ended: tuple[str, ...]
@@ -77,6 +78,7 @@ def plan_roster(
     unsaid = (each for each in times.unsaid(known.standing_times) if not is_over(each, times.today))
     return RosterPlan(
         change=Change(said="bring the roster", edits=edits),
+        remembered=times.remembered,
         lines=differences(edits, before, after, hours),
         left_alone=(*ended, *(f"not in the file, left as it is: {described(each, after, hours)}" for each in unsaid)),
         ended=ended,
@@ -164,7 +166,8 @@ class _Enrolling:
     def take_times(self, times: EnrolledTimes) -> None:
         for key, rows in self._by_student.items():
             student = self.students[key]
-            times.take(rows, student, self.families[key[0]], self._roll.times.get(student.id, ()))
+            known = self._roll.times.get(student.id, ())
+            times.take(rows, student, self.families[key[0]], known, self._roll.file_rows.get(student.id, ()))
         self.edits += times.edits
 
     def _told(self, column: str, value: Value | None, known: Value | None) -> Value | None:

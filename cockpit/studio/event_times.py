@@ -55,10 +55,10 @@ def match_events(
         found = match_times([rows[place] for place in own], of_event, columns, date.min)
         for place, match in zip(own, found, strict=True):
             matches[place] = match
-    return _at_their_times(rows, matches, known_of[None])
+    return at_their_times(rows, matches, known_of[None])
 
 
-def _at_their_times(
+def at_their_times(
     rows: Sequence[RosterRow], matches: Sequence[StandingTime | None], others: Sequence[StandingTime]
 ) -> tuple[StandingTime | None, ...]:
     """The matches, and where there is none, the standing time at a row's weekday and time on days that it speaks of."""

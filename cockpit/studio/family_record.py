@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.notes import NoteLine, for_family
 from cockpit.studio.outgoing import Outgoing
@@ -33,6 +34,7 @@ class FamilyRecord:
     outgoing: tuple[Outgoing, ...]
     titles: Mapping[str, str]
     accepted: tuple[Accepted, ...]
+    file_rows: tuple[FileRow, ...]
     has_private: bool = True
 
 

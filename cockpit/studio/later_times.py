@@ -36,10 +36,13 @@ class Clocks:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reshaped:
-    """A standing time as it was, what it became, and the first date, on its own clock, for which it is another one."""
+    """A standing time as it was, what it became, and the first date, on its own clock, for which it is another one.
+
+    `after` are more than one where an earlier one holds again for some weeks.
+    """
 
     before: StandingTime
-    after: Enrollment
+    after: tuple[Enrollment, ...]
     since: date
 
 

@@ -8,6 +8,7 @@ from datetime import datetime
 
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.notes import Mark
 from cockpit.studio.outgoing import Outgoing
@@ -72,7 +73,19 @@ class Accepted:
 
 
 Record = (
-    Family | Student | StandingTime | Lesson | Note | MarkSet | Heard | FollowUp | Export | Break | Accepted | Outgoing
+    Family
+    | Student
+    | StandingTime
+    | Lesson
+    | Note
+    | MarkSet
+    | Heard
+    | FollowUp
+    | Export
+    | Break
+    | Accepted
+    | Outgoing
+    | FileRow
 )
 
 

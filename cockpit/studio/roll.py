@@ -4,16 +4,18 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The families, students and standing times that a studio has."""
+    """The families, students and standing times that a studio has, and what files said of these when last read."""
 
     families: tuple[Family, ...] = ()
     students: tuple[Student, ...] = ()
     standing_times: tuple[StandingTime, ...] = ()
+    file_rows: tuple[FileRow, ...] = ()
 
 
 class Roll:
@@ -26,6 +28,7 @@ class Roll:
         self.namesakes: defaultdict[str, list[Student]] = defaultdict(list)
         self.members: defaultdict[FamilyId, list[Student]] = defaultdict(list)
         self.times: defaultdict[StudentId, list[StandingTime]] = defaultdict(list)
+        self.file_rows: defaultdict[StudentId, list[FileRow]] = defaultdict(list)
         for family in sorted(known.families, key=lambda family: family.id):
             self.families.setdefault(name_key(family.name), family)
         for student in sorted(known.students, key=lambda student: student.id):
@@ -34,6 +37,8 @@ class Roll:
             self.members[student.family_id].append(student)
         for standing in sorted(known.standing_times, key=lambda standing: standing.id):
             self.times[standing.student_id].append(standing)
+        for row in known.file_rows:
+            self.file_rows[row.student_id].append(row)
 
     def homes_of(self, student: str) -> list[Family]:
         """The families that have a student with this name key."""

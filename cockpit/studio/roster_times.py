@@ -1,25 +1,43 @@
-"""Which standing time of a student a row of the roster speaks of, and how long it holds."""
+"""Which standing time of a student a row of the roster speaks of."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Container, Hashable, Iterable, Sequence
 from datetime import date
+from typing import TypeVar
 
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.file_rows import FileRow, followed_up
 from cockpit.studio.people import name_key
 from cockpit.studio.roster_rows import RosterRow
 
-Dates = tuple[date | None, date | None]
+Slot = RosterRow | FileRow | StandingTime
 _SURE = 2  # so many of the keys below say all that a row can say of its lessons
+
+
+def match_rows(
+    rows: Sequence[RosterRow], remembered: Sequence[FileRow], columns: frozenset[str]
+) -> tuple[FileRow | None, ...]:
+    """For each row of a student, what the file said in its place when it was read last; None for a row that is new.
+
+    First come those that say the same, then those that have less and less in common: weekday and time, weekday and
+    instrument, weekday, instrument, nothing. Whatever they have in common, a row means none that holds on other days.
+    `remembered` are in the order in which they are to be meant; `columns` are those of the file.
+    """
+    free = list(remembered)
+    matched: dict[int, FileRow] = {}
+    for level in range(len(_keys(rows[0], columns)) if rows else 0):
+        matched |= _pairs(_left(rows, matched), free, level, columns)
+        free = [row for row in free if row not in matched.values()]
+    return tuple(matched.get(place) for place in range(len(rows)))
 
 
 def match_times(
     rows: Sequence[RosterRow], known: Sequence[StandingTime], columns: frozenset[str], today: date
 ) -> tuple[StandingTime | None, ...]:
-    """For each row of a student, the known standing time that it changes; None where it is a new one.
+    """For each row of a student, the known standing time that it speaks of for the first time; None for a new one.
 
-    First come those that are as the row says, then those that have less and less in common: weekday and time, weekday
-    and instrument, weekday, instrument, nothing. One that ended before `today` is history: a row can only say it once
-    more. Whatever they have in common, a row means none that holds on other days. `columns` are those of the file.
+    They are held against each other as in `match_rows`. One that ended before `today` is history: a row can only say
+    it once more. `columns` are those of the file.
     """
     matched: dict[int, StandingTime] = {}
     # What an earlier reading ended can only be meant as what it became: or the file could not take its word back.
@@ -27,23 +45,19 @@ def match_times(
     meaningful = [standing for standing in known if standing.id not in ended_by_file]
     # Where two would do, the one that lasts is meant.
     free = sorted(meaningful, key=lambda standing: (is_over(standing, today), is_followed(standing, known)))
-    row_keys = [_keys(row, columns) for row in rows]
     for level in range(len(_keys(rows[0], columns)) if rows else 0):
-        places = [place for place in range(len(rows)) if place not in matched]
         meant = [standing for standing in free if level < _SURE or not is_over(standing, today)]
-        found = _pairs(((rows[place], place, row_keys[place][level]) for place in places), meant, level, columns)
-        matched |= found
-        taken = {standing.id for standing in found.values()}
+        matched |= _pairs(_left(rows, matched), meant, level, columns)
         # A row that still says what the studio has changed since speaks for what it was changed into.
-        taken |= {standing.id for standing in known if standing.follows in taken}
+        taken = followed_up((standing.id for standing in matched.values()), known)
         free = [standing for standing in free if standing.id not in taken]
     return tuple(matched.get(place) for place in range(len(rows)))
 
 
-def meet(row: RosterRow, standing: StandingTime) -> bool:
-    """Whether there is a day on which a row and a standing time can both hold."""
+def meet(row: Slot, other: Slot) -> bool:
+    """Whether there is a day on which both can hold."""
     begins, ends = row.from_on or date.min, row.until_on or date.max
-    return begins <= (standing.until_on or date.max) and (standing.from_on or date.min) <= ends
+    return begins <= (other.until_on or date.max) and (other.from_on or date.min) <= ends
 
 
 def is_over(standing: StandingTime, today: date) -> bool:
@@ -57,43 +71,29 @@ def is_followed(standing: StandingTime, others: Iterable[StandingTime]) -> bool:
     return ends is not None and any(each.from_on is not None and each.from_on > ends for each in others)
 
 
-def kept_dates(row: RosterRow, known: StandingTime, others: Iterable[StandingTime]) -> Dates:
-    """From when and until when a standing time holds that a row changes, beside the student's `others`.
+Known = TypeVar("Known", FileRow, StandingTime)
 
-    A blank cell takes no date away, since a change from a date on, or an end, was made in the studio and is in no
-    file. An event, which nobody writes by hand, goes on no longer than the studio has it. Nor does a row bring a
-    standing time back on days for which another one has taken its place.
-    """
-    begins, ends = row.from_on or known.from_on, row.until_on or known.until_on
-    if row.event_uid is not None and known.until_on is not None and ends is not None:
-        ends = min(ends, known.until_on)
-    for other in others:
-        if known.until_on is not None and other.from_on is not None and ends is not None:
-            ends = known.until_on if known.until_on < other.from_on <= ends else ends
-        if known.from_on is not None and other.until_on is not None and begins is not None:
-            begins = known.from_on if begins <= other.until_on < known.from_on else begins
-    return begins, ends
+
+def _left(rows: Sequence[RosterRow], matched: Container[int]) -> list[tuple[int, RosterRow]]:
+    return [(place, row) for place, row in enumerate(rows) if place not in matched]
 
 
 def _pairs(
-    wanted: Iterable[tuple[RosterRow, int, Hashable]],
-    free: Iterable[StandingTime],
-    level: int,
-    columns: frozenset[str],
-) -> dict[int, StandingTime]:
-    waiting: defaultdict[Hashable, list[StandingTime]] = defaultdict(list)
-    for standing in free:
-        waiting[_keys(standing, columns)[level]].append(standing)
+    wanted: Iterable[tuple[int, RosterRow]], free: Iterable[Known], level: int, columns: frozenset[str]
+) -> dict[int, Known]:
+    waiting: defaultdict[Hashable, list[Known]] = defaultdict(list)
+    for each in free:
+        waiting[_keys(each, columns)[level]].append(each)
     pairs = {}
-    for row, place, key in wanted:
-        alike = waiting.get(key, [])
-        nth = next((nth for nth, standing in enumerate(alike) if meet(row, standing)), None)
+    for place, row in wanted:
+        alike = waiting.get(_keys(row, columns)[level], [])
+        nth = next((nth for nth, each in enumerate(alike) if meet(row, each)), None)
         if nth is not None:
             pairs[place] = alike.pop(nth)
     return pairs
 
 
-def _keys(slot: RosterRow | StandingTime, columns: frozenset[str]) -> tuple[Hashable, ...]:
+def _keys(slot: Slot, columns: frozenset[str]) -> tuple[Hashable, ...]:
     """What two of the same standing time have in common, from the surest to the least."""
     dates = (slot.from_on if "from" in columns else None, slot.until_on if "until" in columns else None)
     instrument = name_key(slot.instrument or "")

@@ -178,6 +178,7 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
         "m004",
         "m005",
         "m006",
+        "m007",
     ]
 
 

@@ -13,6 +13,7 @@ from support.studio import utc
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Record
 from cockpit.studio.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
@@ -44,14 +45,14 @@ def plan(text: str, known: Known = EMPTY) -> RosterPlan:
 
 
 def plan_of(reading: RosterReading, known: Known, now: datetime | None = None) -> RosterPlan:
-    ids = [record.id for record in everything(known)]
+    ids = [record.id for record in everything(known) if not isinstance(record, FileRow)]
     counter = itertools.count(max(ids, default=99) + 1)
     return plan_roster(reading, known, HOME, lambda: next(counter), now=now)
 
 
 def carried_out(known: Known, change: Change) -> Known:
     """The studio after a change, as strict as the database: nothing refers to what is not there yet."""
-    records: dict[tuple[type, int], Record] = {(type(record), record.id): record for record in everything(known)}
+    records: dict[tuple[type, object], Record] = {key_of(record): record for record in everything(known)}
     for edit in change.edits:
         key = key_of(edit.before or edit.after)
         assert edit.before != edit.after
@@ -64,25 +65,35 @@ def carried_out(known: Known, change: Change) -> Known:
                 assert (Family, student.family_id) in records
             case StandingTime() as standing:
                 assert (Student, standing.student_id) in records
+            case FileRow() as row:
+                assert (StandingTime, row.standing_time_id) in records
         records[key] = edit.after
     return Known(
         families=tuple(record for record in records.values() if isinstance(record, Family)),
         students=tuple(record for record in records.values() if isinstance(record, Student)),
         standing_times=tuple(record for record in records.values() if isinstance(record, StandingTime)),
+        file_rows=tuple(record for record in records.values() if isinstance(record, FileRow)),
     )
 
 
-def everything(known: Known) -> tuple[Family | Student | StandingTime, ...]:
-    return (*known.families, *known.students, *known.standing_times)
+def everything(known: Known) -> tuple[Family | Student | StandingTime | FileRow, ...]:
+    return (*known.families, *known.students, *known.standing_times, *known.file_rows)
 
 
-def key_of(record: Record | None) -> tuple[type, int]:
+def key_of(record: Record | None) -> tuple[type, object]:
+    if isinstance(record, FileRow):
+        return FileRow, (record.standing_time_id, record.event)
     assert isinstance(record, Family | Student | StandingTime), "a roster makes no other record"
     return type(record), record.id
 
 
 def after(text: str, known: Known = EMPTY) -> Known:
-    return carried_out(known, plan(text, known).change)
+    return carried_out(known, whole(plan(text, known)))
+
+
+def whole(plan: RosterPlan) -> Change:
+    """The change with what is kept of the file for the next reading."""
+    return replace(plan.change, edits=(*plan.change.edits, *plan.remembered))
 
 
 def table(*rows: str, columns: str = "") -> str:
@@ -97,7 +108,7 @@ def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
         "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)",
     )
     studio = after(text)
-    assert studio == Known(
+    assert replace(studio, file_rows=()) == Known(
         families=(Family(id=FamilyId(100), name="Brandvold", zone=HOME),),
         students=(Student(id=StudentId(101), family_id=FamilyId(100), name="Ilse"),),
         standing_times=(
@@ -179,7 +190,7 @@ def test_a_student_of_another_family_is_another_student() -> None:
 def test_a_family_named_after_its_student_gets_the_name_in_the_file_and_keeps_zone_and_address() -> None:
     text = table("Ilse,Tue,16:00,45,Brandvold", columns="family")
     assert plan(text, ALONE).lines == ("name of the family Ilse -> Brandvold",)
-    assert after(text, ALONE) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
+    assert replace(after(text, ALONE), file_rows=()) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
 
 
 def test_a_student_whose_own_family_the_file_names_too_does_not_move() -> None:
@@ -470,7 +481,7 @@ def crowded(draw: st.DrawFn) -> RosterReading:
 
 def taken(reading: RosterReading, known: Known, now: datetime | None = None) -> Known:
     try:
-        return carried_out(known, plan_of(reading, known, now).change)
+        return carried_out(known, whole(plan_of(reading, known, now)))
     except BadInput:
         assume(False)
         raise
@@ -539,6 +550,6 @@ def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, sec
 def test_a_roster_can_be_taken_back(first: RosterReading, second: RosterReading) -> None:
     studio = taken(first, EMPTY)
     taken(second, studio)
-    change = plan_of(second, studio).change
+    change = whole(plan_of(second, studio))
     undone = carried_out(carried_out(studio, change), change.turned_around())
     assert set(everything(undone)) == set(everything(studio))

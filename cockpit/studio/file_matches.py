@@ -1,0 +1,89 @@
+"""What a file said before in the place of each of its rows."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from cockpit.studio.calendar import StandingTime
+from cockpit.studio.event_times import at_their_times, event_number, match_events
+from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, spoken_of
+from cockpit.studio.file_words import first_words
+from cockpit.studio.roster_rows import RosterRow
+from cockpit.studio.roster_times import is_over, match_rows, match_times
+
+
+def words_before(
+    rows: Sequence[RosterRow],
+    known: Sequence[StandingTime],
+    remembered: Sequence[FileRow],
+    columns: frozenset[str],
+    today: date,
+) -> list[FileRow | None]:
+    """For each row of a student what the file said in its place before; None for one that the studio has nothing of.
+
+    `known` are the student's standing times, and `remembered` what files said of them; `columns` are those of the file.
+    """
+    lasting = sorted(remembered, key=lambda row: is_over(spoken_of(row, known)[-1], today))
+    found: dict[int, FileRow] = {}
+    for event, places in _by_event(rows).items():
+        own = [row for row in lasting if row.event == event]
+        matches = match_rows([rows[place] for place in places], own, columns)
+        found |= {place: match for place, match in zip(places, matches, strict=True) if match is not None}
+    left = [place for place in range(len(rows)) if place not in found]
+    first = _first_words([rows[place] for place in left], known, remembered, columns, today)
+    found |= {left[nth]: words for nth, words in first.items()}
+    return [found.get(place) for place in range(len(rows))]
+
+
+def unnamed(said_before: Iterable[FileRow | None], remembered: Iterable[FileRow]) -> list[FileRow]:
+    """What is remembered of an event's weekdays that it does not name any more."""
+    said = [row for row in said_before if row is not None]
+    events = {row.event for row in said} - {ROSTER}
+    return [row for row in remembered if row.event in events and row not in said]
+
+
+def event_of_row(row: RosterRow) -> int:
+    """The event that a row is of, or `ROSTER`."""
+    return ROSTER if row.event_uid is None else event_number(row.event_uid)
+
+
+def _by_event(rows: Sequence[RosterRow]) -> dict[int, list[int]]:
+    places: defaultdict[int, list[int]] = defaultdict(list)
+    for place, row in enumerate(rows):
+        places[event_of_row(row)].append(place)
+    return places
+
+
+def _first_words(
+    rows: Sequence[RosterRow],
+    known: Sequence[StandingTime],
+    remembered: Sequence[FileRow],
+    columns: frozenset[str],
+    today: date,
+) -> dict[int, FileRow]:
+    """By their place, the rows that speak for the first time of what the studio has.
+
+    What another file, or another event, speaks of is meant only at its very weekday and time.
+    """
+    if not rows:
+        return {}
+    free = _but(known, remembered)
+    if rows[0].event_uid is None:
+        matches = match_times(rows, free, columns, today)
+    else:
+        matches = match_events(rows, free, columns)
+    events = {event_of_row(row) for row in rows}
+    taken = followed_up((match.id for match in matches if match is not None), known)
+    others = [
+        standing
+        for standing in _but(known, [row for row in remembered if row.event in events])
+        if standing.id not in taken
+    ]
+    found = enumerate(at_their_times(rows, matches, others))
+    return {nth: first_words(rows[nth], match, event_of_row(rows[nth])) for nth, match in found if match is not None}
+
+
+def _but(known: Sequence[StandingTime], rows: Sequence[FileRow]) -> list[StandingTime]:
+    """The standing times that no row of a file speaks of."""
+    spoken = followed_up((row.standing_time_id for row in rows), known)
+    return [standing for standing in known if standing.id not in spoken]

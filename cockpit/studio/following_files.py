@@ -1,0 +1,153 @@
+"""Standing times that follow what a file says otherwise than before."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+from cockpit.studio.booking import Enrollment
+from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.file_rows import FileRow, spoken_of
+from cockpit.studio.file_words import retold
+from cockpit.studio.later_times import Clocks, Reshaped, ended_now, from_now_on, has_begun, is_another_time
+from cockpit.studio.people import Family, Student
+from cockpit.studio.records import Edit
+from cockpit.studio.roster_times import is_over
+
+_DAY = timedelta(days=1)
+
+
+class Following:
+    """Has the standing times of one student follow a file, and gathers what changes.
+
+    `edits` are of standing times, and `reshaped` are those whose lessons move. What was is left as it was.
+    """
+
+    def __init__(self, known: Iterable[StandingTime], student: Student, family: Family, clocks: Clocks) -> None:
+        self._known = tuple(known)
+        self._student = student
+        self._family = family
+        self._clocks = clocks
+        self.edits: list[Edit] = []
+        self.reshaped: list[Reshaped] = []
+
+    def take(self, before: FileRow, told: FileRow, number: Callable[[], StandingTimeId]) -> StandingTime:
+        """Takes in what is told, and returns the standing time that it speaks of now; `number` is for a new one."""
+        pieces = spoken_of(before, self._known)
+        lasting = pieces[-1]
+        wanted = retold(lasting, before, told)
+        if is_over(lasting, self._clocks.today):
+            return self._again(lasting, wanted, before, told, number)
+        if not has_begun(lasting, self._clocks):
+            return self._to_come(pieces, wanted, before, told)
+        if is_another_time(lasting, wanted):
+            return self._from_now_on(lasting, wanted, number)
+        if told.from_on is not None and before.from_on != told.from_on > self._clocks.today:
+            return self._pause(lasting, wanted, number)
+        return self._put(lasting, wanted)
+
+    def drop(self, row: FileRow) -> FileRow:
+        """Ends what an event does not name any more, and returns what is remembered of it."""
+        lasting = spoken_of(row, self._known)[-1]
+        if is_over(lasting, self._clocks.today):
+            return row
+        ended = self._put(lasting, ended_now(lasting, self._clocks))
+        return replace(row, until_on=ended.until_on)
+
+    def _to_come(
+        self, pieces: Sequence[StandingTime], wanted: StandingTime, before: FileRow, told: FileRow
+    ) -> StandingTime:
+        """What has not met is changed itself; where a file had planned it, from what was before on."""
+        lasting = pieces[-1]
+        moves = is_another_time(lasting, wanted)
+        if moves or wanted.from_on != lasting.from_on:
+            ended = next((each for each in pieces if lasting.is_from_file and each.id == lasting.follows), None)
+            planned = None if ended is None else self._planned_anew(ended, lasting, wanted, told)
+            if planned is not None:
+                return planned
+        if before.until_on != told.until_on:
+            self._end(pieces[:-1], told)
+        if moves:
+            self._moves(lasting, (wanted,))
+        return self._put(lasting, wanted)
+
+    def _put(self, before: StandingTime, after: StandingTime) -> StandingTime:
+        if before != after:
+            self.edits.append(Edit(before=before, after=after))
+        return after
+
+    def _moves(self, before: StandingTime, after: Iterable[StandingTime], since: StandingTime | None = None) -> None:
+        """Has the lessons of a standing time go along, from the end of `since` on; or all of them."""
+        begins = None if since is None or since.until_on is None else since.until_on + _DAY
+        enrollments = tuple(Enrollment(standing=each, student=self._student, family=self._family) for each in after)
+        since_on = begins or before.from_on or date.min + _DAY
+        self.reshaped.append(Reshaped(before=before, after=enrollments, since=since_on))
+
+    def _end(self, pieces: Iterable[StandingTime], told: FileRow) -> None:
+        """Has nothing that came before go on for longer than a file says."""
+        for piece in pieces:
+            if told.until_on is not None and (piece.until_on is None or piece.until_on > told.until_on):
+                self._put(piece, replace(piece, until_on=told.until_on))
+
+    def _again(
+        self,
+        over: StandingTime,
+        wanted: StandingTime,
+        before: FileRow,
+        told: FileRow,
+        number: Callable[[], StandingTimeId],
+    ) -> StandingTime:
+        """What has ended is history: lessons go on by another standing time, where the file says so.
+
+        It does where it names another end, or a roster another time or a later beginning. A program that keeps
+        calendars writes a beginning of its own accord.
+        """
+        is_later = told.from_on is not None and over.until_on is not None and told.from_on > over.until_on
+        is_new = told.is_of_roster and (is_another_time(over, wanted) or (is_later and told.from_on != before.from_on))
+        goes_on = told.until_on is None or told.until_on >= self._clocks.today
+        if not goes_on or not (is_new or told.until_on != before.until_on):
+            return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
+        begins = max(told.from_on or self._clocks.today, self._clocks.today)
+        again = replace(
+            wanted, id=number(), from_on=begins, until_on=told.until_on, follows=over.id, is_from_file=False
+        )
+        self.edits.append(Edit(before=None, after=again))
+        return again
+
+    def _from_now_on(
+        self, before: StandingTime, wanted: StandingTime, number: Callable[[], StandingTimeId]
+    ) -> StandingTime:
+        ended, later = from_now_on(before, wanted, self._clocks)
+        self._put(before, ended)
+        if later is None:
+            return ended
+        later = replace(later, id=number(), follows=before.id, is_from_file=True)
+        self.edits.append(Edit(before=None, after=later))
+        self._moves(before, (later,), ended)
+        return later
+
+    def _pause(self, before: StandingTime, wanted: StandingTime, number: Callable[[], StandingTimeId]) -> StandingTime:
+        """What is to begin only on a date to come, and has met: till now it stays, and there is nothing between."""
+        ended = self._put(before, ended_now(before, self._clocks))
+        later = replace(wanted, id=number(), follows=before.id, is_from_file=False)
+        self.edits.append(Edit(before=None, after=later))
+        self._moves(before, (later,), ended)
+        return later
+
+    def _planned_anew(
+        self, ended: StandingTime, planned: StandingTime, wanted: StandingTime, told: FileRow
+    ) -> StandingTime | None:
+        """What a file had planned before, and plans otherwise now: the change from `ended` on begins anew.
+
+        None where nothing would come of it.
+        """
+        restored = replace(ended, until_on=planned.until_on)
+        now_ended, later = from_now_on(restored, replace(wanted, from_on=told.from_on or ended.from_on), self._clocks)
+        if later is None:
+            return None
+        later = replace(later, id=planned.id, follows=planned.follows, is_from_file=True)
+        self._put(ended, now_ended)
+        self._put(planned, later)
+        self._moves(planned, (now_ended, later))
+        if now_ended.until_on is not None and ended.until_on is not None and now_ended.until_on < ended.until_on:
+            self._moves(ended, (later,), now_ended)
+        return later
