@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from itertools import count
 
 from cockpit.desk.afterwards import follow
-from cockpit.desk.brought_lessons import BroughtLessons, apart_line, lesson_line
+from cockpit.desk.brought_lessons import BroughtLessons, apart_line, lesson_line, named_lessons
 from cockpit.desk.called_off import CalledOff
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.booking import People
@@ -117,7 +117,8 @@ class BringingIn:
         )
         plan = plan_roster(events.roster, known, self._home_zone, new_id, self._hours, now)
         studio = _studio(people, plan.change)
-        lessons = BroughtLessons(self._reading.lessons_between(now, now + _AHEAD), now)
+        named = named_lessons(events, plan.standing_times)
+        lessons = BroughtLessons(self._reading.lessons_between(now, now + _AHEAD, named), now)
         for event, row in zip(events.weekly, events.roster.rows, strict=True):
             standing = plan.standing_times[row]
             lessons.take_meetings(event, standing, self._zone_of(standing, studio))

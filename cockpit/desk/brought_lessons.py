@@ -16,10 +16,11 @@ from cockpit.studio.calendar import (
     moment,
     occurrences,
 )
-from cockpit.studio.calendar_events import SingleLesson, WeeklyEvent
+from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.people import StudentId
 from cockpit.studio.records import Edit
+from cockpit.studio.roster_rows import RosterRow
 from cockpit.studio.words import clock_time, long_date, minutes_of
 
 _DAY = timedelta(days=1)
@@ -59,7 +60,7 @@ class BroughtLessons:
         """Takes in the meetings of a rule, called off, moved, or as the rule has them; `zone` is that of its clock."""
         changed = dict.fromkeys(event.cancelled) | {moved.taught_on: moved for moved in event.moved}
         for on, moved in changed.items():
-            if not (standing.from_on or date.min) <= on <= (standing.until_on or date.max):
+            if not _names(standing, on, zone):
                 continue
             by_rule = _by_rule(standing, on, zone)
             if moved is None:
@@ -104,6 +105,16 @@ class BroughtLessons:
             after = replace(here, starts_at=there.starts_at, minutes=there.minutes,
                             outcome=there.outcome, is_moved=there.is_moved)  # fmt: skip
             self.edits.append(Edit(before=here, after=after))
+
+
+def named_lessons(events: EventsReading, standing_times: Mapping[RosterRow, StandingTime]) -> set[LessonId]:
+    """The lessons that a file names by themselves, wherever the studio has them by now."""
+    singles = (each for each in (*events.lessons, *events.called_off) if isinstance(each, SingleLesson))
+    named = {single_id(single) for single in singles}
+    for event, row in zip(events.weekly, events.roster.rows, strict=True):
+        dates = (*event.cancelled, *(moved.taught_on for moved in event.moved))
+        named |= {weekly_id(standing_times[row].id, on) for on in dates}
+    return named
 
 
 def single_id(single: SingleLesson) -> LessonId:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.studio.booking import Enrollment
-from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds
 from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.file_words import retold
 from cockpit.studio.later_times import Clocks, Reshaped, ended_now, from_now_on, has_begun, is_another_time
@@ -34,7 +34,7 @@ class Following:
         """Takes in what is told, and returns the standing time that it speaks of now; `number` is for a new one."""
         pieces = spoken_of(before, self._known)
         lasting = pieces[-1]
-        wanted = retold(lasting, before, told)
+        wanted = _in_its_turn(pieces, retold(lasting, before, told), self._clocks.today)
         if is_over(lasting, self._clocks.today):
             return self._again(lasting, wanted, before, told, number)
         if not has_begun(lasting, self._clocks):
@@ -67,8 +67,25 @@ class Following:
         if before.until_on != told.until_on:
             self._end(pieces[:-1], told)
         if moves:
+            wanted = self._in_its_week(pieces, wanted)
             self._moves(lasting, (wanted,))
         return self._put(lasting, wanted)
+
+    def _in_its_week(self, pieces: Sequence[StandingTime], wanted: StandingTime) -> StandingTime:
+        """What is wanted of the last, beginning so that the week of its first lesson keeps one."""
+        lasting = pieces[-1]
+        if len(pieces) == 1 or lasting.from_on is None or wanted.from_on != lasting.from_on:
+            return wanted
+        first = lasting.from_on + (lasting.weekday - lasting.from_on.weekday()) % 7 * _DAY
+        monday, zone = first - first.weekday() * _DAY, self._clocks.zone_of(lasting)
+        begins, ends = day_bounds(monday, zone)[0], day_bounds(monday + WEEK, zone)[0]
+        if any(next(self._clocks.meetings(each, begins, ends), None) for each in pieces[:-1]):
+            return wanted
+        since = max(monday, self._clocks.today)
+        for each in pieces[:-1]:
+            if each.until_on is not None and each.until_on >= since:
+                self._put(each, replace(each, until_on=since - _DAY))
+        return replace(wanted, from_on=since)
 
     def _put(self, before: StandingTime, after: StandingTime) -> StandingTime:
         if before != after:
@@ -96,15 +113,8 @@ class Following:
         told: FileRow,
         number: Callable[[], StandingTimeId],
     ) -> StandingTime:
-        """What has ended is history: lessons go on by another standing time, where the file says so.
-
-        It does where it names another end, or a roster another time or a later beginning. A program that keeps
-        calendars writes a beginning of its own accord.
-        """
-        is_later = told.from_on is not None and over.until_on is not None and told.from_on > over.until_on
-        is_new = told.is_of_roster and (is_another_time(over, wanted) or (is_later and told.from_on != before.from_on))
-        goes_on = told.until_on is None or told.until_on >= self._clocks.today
-        if not goes_on or not (is_new or told.until_on != before.until_on):
+        """What has ended is history: where a file has lessons go on, they do by another standing time."""
+        if not _goes_on(over, wanted, before, told, self._clocks.today):
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
         begins = max(told.from_on or self._clocks.today, self._clocks.today)
         again = replace(
@@ -151,3 +161,26 @@ class Following:
         if now_ended.until_on is not None and ended.until_on is not None and now_ended.until_on < ended.until_on:
             self._moves(ended, (later,), now_ended)
         return later
+
+
+def _in_its_turn(pieces: Sequence[StandingTime], wanted: StandingTime, today: date) -> StandingTime:
+    """What is wanted of the last, beginning after the end of those before it."""
+    ends = [each.until_on for each in pieces[:-1] if each.until_on is not None]
+    if not ends or wanted.from_on == pieces[-1].from_on:
+        return wanted
+    return replace(wanted, from_on=max(wanted.from_on or today, max(ends) + _DAY))
+
+
+def _goes_on(over: StandingTime, wanted: StandingTime, before: FileRow, told: FileRow, today: date) -> bool:
+    """Whether a file has lessons go on that are over.
+
+    It does where it names another end, or a roster another time or a later beginning. A program that keeps calendars
+    writes a beginning of its own accord.
+    """
+    if told.until_on is not None and told.until_on < today:
+        return False
+    if told.until_on != before.until_on:
+        return True
+    begins = told.from_on if told.from_on != before.from_on else None
+    is_later = begins is not None and over.until_on is not None and begins > over.until_on
+    return told.is_of_roster and (is_another_time(over, wanted) or is_later)
