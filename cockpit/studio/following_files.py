@@ -59,7 +59,7 @@ class Following:
         """What has not met is changed itself; where a file had planned it, from what was before on."""
         lasting = pieces[-1]
         moves = is_another_time(lasting, wanted)
-        if moves or wanted.from_on != lasting.from_on:
+        if moves or told.from_on != before.from_on:
             ended = next((each for each in pieces if lasting.is_from_file and each.id == lasting.follows), None)
             planned = None if ended is None else self._planned_anew(ended, lasting, wanted, told)
             if planned is not None:
