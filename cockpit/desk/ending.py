@@ -1,5 +1,6 @@
 """Standing times that end, or end later than they did."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -10,7 +11,7 @@ from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking, Enrollment, planned
 from cockpit.studio.breaks import without_breaks
-from cockpit.studio.calendar import StandingTime, day_bounds, local_time
+from cockpit.studio.calendar import StandingTime, StandingTimeId, day_bounds, local_time
 from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import grouped
 from cockpit.studio.errors import Refused
@@ -19,6 +20,7 @@ from cockpit.studio.records import Edit
 from cockpit.studio.words import long_date, possessive
 
 _DAY = timedelta(days=1)
+_A_YEAR = timedelta(days=366)
 
 
 class Ending:
@@ -39,7 +41,12 @@ class Ending:
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
         after = replace(standing, until_on=until)
         over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
-        told = [*self._come_back(standing, booking, until), arranged(over, home, hours), self._noted(over)]
+        told = [
+            self._goes_on(standing, booking, until),
+            *self._come_back(standing, booking, until),
+            arranged(over, home, hours),
+            self._noted(over),
+        ]
         whose = possessive(booking.student.name)
         return Proposal(
             understood=f"{whose} standing time ends: the last lesson on or before {long_date(until)}.",
@@ -47,6 +54,20 @@ class Ending:
             said="end a standing time",
             troubles=tuple(each for each in told if each is not None),
         )
+
+    def _goes_on(self, standing: StandingTime, booking: Booking, until: date) -> str | None:
+        """A sentence on the lessons that there are after an end all the same, by a change to come; None without any."""
+        home = self._lines.practice.home_zone
+        for later in _following(self._reading, standing, until):
+            begins, _ = day_bounds((later.from_on or until) - _DAY, home)
+            enrollment = Enrollment(standing=later, student=booking.student, family=booking.family)
+            kept, _ = without_breaks(
+                planned([enrollment], home, begins, begins + _A_YEAR), self._reading.breaks(until), home
+            )
+            if kept:
+                at = self._lines.at(kept[0].lesson.starts_at, kept[0])
+                return f"Lessons go on from {at}: to end those too, go to a lesson from then on."
+        return None
 
     def _come_back(self, standing: StandingTime, booking: Booking, until: date) -> list[str]:
         """What goes wrong with the lessons that are there again when a standing time ends later than it did."""
@@ -88,9 +109,35 @@ def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date
     ends = standing.until_on
     if ends is None or on <= ends:
         return
-    same = (standing.student_id, standing.instrument)
-    others = (each for each in reading.standing_times() if (each.student_id, each.instrument) == same)
-    if any(each.from_on is not None and ends < each.from_on <= until for each in others):
+    if any((each.from_on or date.min) <= until for each in _following(reading, standing, ends)):
         raise Refused(
             f"This standing time ends on {long_date(ends)}: go to a lesson after that day, and change it there."
         )
+
+
+def _following(reading: Reading, standing: StandingTime, after: date) -> list[StandingTime]:
+    """Those that took the place of a standing time, or can have, and begin after a date; in order."""
+    known = {each.id: each for each in reading.standing_times()}
+    first = _first_of(standing, known)
+    same = (standing.student_id, standing.instrument)
+    found = [
+        each
+        for each in known.values()
+        if each.from_on is not None
+        and each.from_on > after
+        and each.id != standing.id
+        # Where nothing says whose place one took, it may be that of any other of the student's on the instrument.
+        and (_first_of(each, known) == first or (each.follows is None and (each.student_id, each.instrument) == same))
+    ]
+    return sorted(found, key=lambda each: (each.from_on or date.min, each.id))
+
+
+def _first_of(standing: StandingTime, known: Mapping[StandingTimeId, StandingTime]) -> StandingTimeId:
+    """The one that a chain of standing times began with, each of which took the place of the one before."""
+    passed = {standing.id}
+    while standing.follows is not None and standing.follows not in passed:
+        passed.add(standing.follows)
+        if standing.follows not in known:
+            return standing.follows
+        standing = known[standing.follows]
+    return standing.id

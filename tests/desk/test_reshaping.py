@@ -181,3 +181,39 @@ def test_undo_leaves_a_lesson_that_was_left_behind_as_it_was(tmp_path, step):
         assert studio.studio.store.reading.lessons_between(at, at, [shown.lesson.id]) == (before,)
         studio.undo()
         assert [b.lesson.outcome for b in on_day(studio, "2027-02-02").values() if b.student.name == "Ilse"] == [None]
+
+
+GOES_ON = (
+    "Lessons go on from Tue 12 January 2027, 5:00 pm · 4:00 pm Phoenix: to end those too, go to a lesson from then on."
+)
+
+
+def test_an_end_before_a_change_to_come_says_that_lessons_go_on_from_then(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm")
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec").troubles == (GOES_ON,)
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "from 14 dec 3 pm")
+        # This one did not take the other's place: both took that of the first.
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-14", "Ilse", "until 30 dec").troubles == (GOES_ON,)
+        assert arranged.proposed(Purpose.CHANGE, "2027-01-12", "Ilse", "until 30 jan").troubles == ()
+
+
+def test_an_end_names_the_next_lesson_that_is_held_and_no_lesson_of_another_standing_time(tmp_path):
+    second = "Ilse,Saturday,10:00,30,Brandvold,cello,America/Phoenix,teacher\n"
+    with arranged_studio(tmp_path, ROSTER + second) as arranged:
+        arranged.studio.desk.arranging.do(
+            arranged.studio.desk.arranging.propose(Purpose.BREAK, None, "4 jan 2027 to 13 jan 2027")
+        )
+        arranged.done(Purpose.CHANGE, "2027-01-16", "Ilse", "from 16 jan 11 am")
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec").troubles == ()
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from 12 jan 5 pm")
+        (told,) = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec").troubles
+        assert told.startswith("Lessons go on from Tue 19 January 2027, 5:00 pm")
+
+
+def test_a_change_after_an_end_is_not_held_up_by_another_lesson_of_the_student(tmp_path):
+    second = "Ilse,Saturday,10:00,30,Brandvold,cello,America/Phoenix,teacher\n"
+    with arranged_studio(tmp_path, ROSTER + second) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
+        arranged.done(Purpose.CHANGE, "2027-01-16", "Ilse", "from 16 jan 11 am")
+        assert arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from 12 jan 4 pm").troubles == ()
