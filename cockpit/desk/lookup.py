@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.booking import Booking, People, in_order, left_behind, merged, planned
+from cockpit.studio.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.breaks import LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
@@ -39,13 +39,15 @@ def _looked_up(
     enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
     by_rule = planned(enrollments, home_zone, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
+    gone = gone_along(by_rule, recorded, enrollments)
+    recorded = tuple(lesson for lesson in recorded if lesson.id not in gone and (of is None or lesson.student_id == of))
     left = set(left_behind(by_rule, recorded))
-    meant = [r for r in recorded if r.id not in left and (of is None or r.student_id == of)]
+    meant = [lesson for lesson in recorded if lesson.id not in left]
     bookings = (
         booking
         for booking in merged(by_rule, meant, people, enrollments)
-        # One that was moved out of the stretch is recorded, and named by rule.
-        if not booking.lesson.is_moved or begins <= booking.lesson.starts_at < ends
+        # One that was moved, or taught, out of the stretch is recorded, and named by rule.
+        if begins <= booking.lesson.starts_at < ends
     )
     kept, left_out = without_breaks(bookings, reading.breaks(since), home_zone)
     return kept, left_out, [lesson for lesson in recorded if lesson.id in left]

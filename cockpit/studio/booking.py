@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from cockpit.studio.calendar import KeptIn, StandingTime, Zone, occurrences
-from cockpit.studio.lesson import Lesson, LessonId, weekly_id
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, names_date, occurrences
+from cockpit.studio.lesson import Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 
 
@@ -74,7 +74,7 @@ def merged(
     bookings = {booking.lesson.id: booking for booking in by_rule}
     for lesson in recorded:
         rule = bookings.get(lesson.id)
-        if rule is not None and lesson.began_at is None and lesson.finished_at is None and not lesson.is_moved:
+        if rule is not None and lesson.follows_its_rule:
             kept = replace(rule.lesson, outcome=lesson.outcome)
             bookings[lesson.id] = replace(rule, lesson=kept, is_recorded=True)
             continue
@@ -94,6 +94,27 @@ def left_behind(by_rule: Iterable[Booking], recorded: Iterable[Lesson]) -> list[
     """The recorded lessons that their standing time does not name any more, and that nothing else was done to."""
     named = {booking.lesson.id for booking in by_rule}
     return [lesson.id for lesson in recorded if lesson.is_by_rule and lesson.id not in named]
+
+
+def gone_along(
+    by_rule: Iterable[Booking], recorded: Iterable[Lesson], enrollments: Iterable[Enrollment]
+) -> frozenset[LessonId]:
+    """The recorded lessons that their standing time names out of the stretch of `by_rule`, where they are to be found.
+
+    They were written down in it before a clock became another one: a family's, or the teacher's.
+    """
+    named = {booking.lesson.id for booking in by_rule}
+    unnamed = [lesson for lesson in recorded if lesson.follows_its_rule and lesson.id not in named]
+    if not unnamed:
+        return frozenset()
+    standing_times = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
+    return frozenset(lesson.id for lesson in unnamed if _is_named(lesson, standing_times))
+
+
+def _is_named(lesson: Lesson, standing_times: Mapping[StandingTimeId, StandingTime]) -> bool:
+    standing = standing_times.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
+    on = meeting_date(lesson)
+    return standing is not None and on is not None and names_date(standing, on)
 
 
 def in_order(bookings: Iterable[Booking]) -> list[Booking]:

@@ -108,6 +108,13 @@ def occurrences(standing: StandingTime, zone: Zone, begins: datetime, ends: date
         on += step
 
 
+def names_date(standing: StandingTime, on: date) -> bool:
+    """Whether a standing time names a meeting on a date of its clock."""
+    return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(
+        standing, on
+    ) == on
+
+
 def _first_meeting(standing: StandingTime, first: date) -> date:
     anchor = standing.from_on or _FIRST_WEEK
     anchor += timedelta(days=(standing.weekday - anchor.weekday()) % 7)

@@ -88,10 +88,15 @@ class Lesson:
         return self.finished_at is None or self.is_reopened
 
     @property
+    def follows_its_rule(self) -> bool:
+        """Whether its standing time says when it is: a weekly one that was neither moved nor begun."""
+        is_weekly = self.standing_time_id is not None and self.kind is Kind.WEEKLY and not self.is_moved
+        return is_weekly and self.began_at is None and self.finished_at is None
+
+    @property
     def is_by_rule(self) -> bool:
         """Whether it is a weekly one that nothing was done to: its standing time alone says when it is, and if."""
-        is_weekly = self.standing_time_id is not None and self.kind is Kind.WEEKLY and not self.is_moved
-        return is_weekly and self.outcome is None and self.began_at is None and self.finished_at is None
+        return self.follows_its_rule and self.outcome is None
 
     @property
     def is_live(self) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
-from cockpit.studio.booking import Booking, Enrollment, People, left_behind, merged, planned
+from cockpit.studio.booking import Booking, Enrollment, People, gone_along, left_behind, merged, planned
 from cockpit.studio.breaks import Break, without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, lesson_zone, occurrences
 from cockpit.studio.home import Home
@@ -98,7 +98,7 @@ def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list
     """
     by_rule = planned(timetable.enrollments, timetable.home_zone, begins, ends)
     # What a standing time has left behind is no lesson for others, also where its notes are still to be found.
-    left = set(left_behind(by_rule, timetable.recorded))
+    left = {*left_behind(by_rule, timetable.recorded), *gone_along(by_rule, timetable.recorded, timetable.enrollments)}
     recorded = (lesson for lesson in timetable.recorded if lesson.id not in left)
     booked = merged(by_rule, recorded, timetable.people, timetable.enrollments)
     kept, _ = without_breaks(booked, timetable.breaks, timetable.home_zone)

@@ -27,6 +27,7 @@ from support.studio import (
 from cockpit.studio.booking import (
     People,
     after_finishing,
+    gone_along,
     in_order,
     live_one,
     merged,
@@ -36,7 +37,7 @@ from cockpit.studio.booking import (
     was_taught,
 )
 from cockpit.studio.calendar import KeptIn, day_bounds
-from cockpit.studio.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
 
 PEOPLE = People(
     students={who.id: who for who in HOUSEHOLDS},
@@ -202,3 +203,16 @@ def test_two_students_of_one_name_are_told_apart_by_their_families():
     other = replace(booking(TEODOR), student=replace(TEODOR, name="ilse"))
     told = told_apart([booking(), other, booking(MIREILLE)])
     assert [each.student.name for each in told] == ["Ilse (Brandvold)", "ilse (Okonjo)", "Mireille"]
+
+
+def test_a_recorded_lesson_that_its_standing_time_names_on_another_day_is_not_of_this_one():
+    tuesdays = enrollment(ILSE, kept_in=KeptIn.FAMILY)
+    there = lesson(standing_time_id=tuesdays.standing.id, id=weekly_id(tuesdays.standing.id, DAY))
+    assert gone_along((), [there], [tuesdays]) == {there.id}
+    assert gone_along(planned([tuesdays], HOME, *TUESDAY), [there], [tuesdays]) == frozenset()
+    cancelled = close_untaught(there, Outcome.CANCELLED)
+    assert gone_along((), [cancelled], [tuesdays]) == {there.id}
+    taught = finish(begin(there, NOON), NOON)
+    assert gone_along((), [taught, replace(there, is_moved=True)], [tuesdays]) == frozenset()
+    ended = enrollment(ILSE, kept_in=KeptIn.FAMILY, until_on=DAY - timedelta(days=1))
+    assert gone_along((), [there], [ended]) == frozenset()

@@ -1,0 +1,73 @@
+"""Lessons that were written down before a clock became another one: each is on one day."""
+
+from datetime import date
+
+import pytest
+from support.arranged_studio import ROSTER, Arranged, arranged_studio
+from support.studio import home
+
+from cockpit.desk.handing_out import HandingOut
+from cockpit.desk.lookup import bookings_on
+from cockpit.studio.lesson import Outcome
+
+IN_HONOLULU = ROSTER.replace("Asia/Kolkata", "Pacific/Honolulu")
+
+
+def outcomes(arranged: Arranged) -> dict[str, list[Outcome | None]]:
+    """What the queues of Ishaan's two days show of him; in Kolkata he comes on Thursday, from Honolulu at midnight."""
+    studio = arranged.studio
+    return {
+        on: [
+            booking.lesson.outcome
+            for booking in bookings_on(studio.store.reading, date.fromisoformat(on), studio.settings.home)
+            if booking.student.name == "Ishaan"
+        ]
+        for on in ("2026-12-10", "2026-12-11")
+    }
+
+
+def handed_out(arranged: Arranged) -> list[str]:
+    """When Ishaan's lessons of the week are by the calendar that others get, UTC."""
+    studio = arranged.studio
+    shared = HandingOut(studio.store.reading, arranged.clock, studio.desk.ahead.practice).calendar(4, "Banerjee")
+    begins, ends = home("2026-12-07 00:00"), home("2026-12-14 00:00")
+    (series,) = shared.series
+    single = [each.starts_at for each in (*shared.lessons, *series.moved) if begins <= each.starts_at < ends]
+    assert not single
+    return [str(out) for out in series.left_out if date(2026, 12, 7) <= out.date() < date(2026, 12, 14)]
+
+
+def test_notes_typed_ahead_go_to_the_other_day_with_their_lesson(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2026-12-10", "Ishaan", "Scales: D major")
+        arranged.studio.enrolling.take_in(IN_HONOLULU)
+        assert outcomes(arranged) == {"2026-12-10": [], "2026-12-11": [None]}
+        assert handed_out(arranged) == []
+        there = arranged.booking("2026-12-11", "Ishaan")
+        assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major"
+        arranged.studio.desk.teaching.mark_absent()
+        assert outcomes(arranged) == {"2026-12-10": [], "2026-12-11": [Outcome.ABSENT]}
+        arranged.undo()
+        assert outcomes(arranged) == {"2026-12-10": [], "2026-12-11": [None]}
+
+
+def test_a_lesson_that_was_called_off_is_on_one_day_when_its_clock_changes(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.booking("2026-12-10", "Ishaan")
+        arranged.studio.desk.teaching.mark_cancelled()
+        arranged.studio.enrolling.take_in(IN_HONOLULU)
+        assert outcomes(arranged) == {"2026-12-10": [], "2026-12-11": [Outcome.CANCELLED]}
+        assert handed_out(arranged) == ["2026-12-10 20:00:00"]
+
+
+@pytest.mark.parametrize("first", ["2026-12-10", "2026-12-11"])
+def test_a_lesson_that_was_taught_stays_on_its_day_when_its_clock_changes(tmp_path, first):
+    roster = ROSTER if first == "2026-12-10" else IN_HONOLULU
+    with arranged_studio(tmp_path, roster) as arranged:
+        there = arranged.booking(first, "Ishaan").lesson
+        arranged.clock.at = there.starts_at
+        arranged.studio.desk.teaching.begin()
+        arranged.clock.at = there.planned_end
+        arranged.studio.desk.teaching.finish()
+        arranged.studio.enrolling.take_in(IN_HONOLULU if roster is ROSTER else ROSTER)
+        assert {on for on, theirs in outcomes(arranged).items() if theirs} == {first}
