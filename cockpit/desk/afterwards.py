@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from cockpit.desk.going_along import going_along, same_lessons
 from cockpit.desk.ports import Reading
 from cockpit.studio.booking import Enrollment, planned
 from cockpit.studio.calendar import WEEK, StandingTime, Zone, day_bounds, local_time
@@ -37,17 +38,21 @@ def left_over(reading: Reading, standing: StandingTime, since: date, begins: dat
 def carried(
     reading: Reading,
     lessons: tuple[Lesson, ...],
+    before: StandingTime,
     new: Sequence[Enrollment],
     home_zone: Zone,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[Edit, ...]:
-    """The edits that take notes typed ahead along, each into the lesson of that week.
+    """The edits that take the lessons of the standing time `before` along into those of new ones.
 
-    Where a week has none any more, its notes go into the next lesson that is neither taken nor `spoken_for`.
+    What was called off or moved stays so where a new one names that very lesson. Notes typed ahead go each into the
+    lesson of that week; where a week has none any more, into the next that is neither taken nor `spoken_for`.
     """
+    same = same_lessons(lessons, before, new, home_zone)
+    edits = [*going_along(reading, lessons, same, spoken_for)]
+    spoken_for = spoken_for.union(each.id for each in same.values())
     notes = reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
     noted = [lesson for lesson in lessons if lesson.id in notes and notes[lesson.id].body.strip()]
-    edits: list[Edit] = []
     for lesson, target in _targets(reading, noted, new, home_zone, spoken_for):
         note, owed = notes[lesson.id], reading.follow_ups(lesson.id)
         moved = Note(lesson_id=target.id, body=note.body, changed_at=note.changed_at)
@@ -117,7 +122,7 @@ def follow(
     said: list[str] = []
     for each in reshaped:
         over = left_over(reading, each.before, today, each.since)
-        edits += carried(reading, over, each.after, home_zone, spoken_for)
+        edits += carried(reading, over, each.before, each.after, home_zone, spoken_for)
         stays = arranged(over, home_zone, hours)
         said += [f"{each.after[0].student.name}: {stays}"] if stays is not None else []
     return edits, said

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from cockpit.desk.afterwards import arranged, carried, left_over
 from cockpit.desk.ahead import LookingAhead
 from cockpit.desk.ending import Ending, refuse_after_what_follows
+from cockpit.desk.going_along import same_lessons
 from cockpit.desk.lines import Lines
 from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
@@ -90,7 +91,7 @@ class Reshaping:
         edits = (
             *(() if is_over else (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),)),
             *added(new),
-            *carried(self._reading, over, [enrollment], home),
+            *carried(self._reading, over, standing, [enrollment], home),
         )
         stays = arranged(over, home, hours)
         troubles = [*self._troubles(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]
@@ -112,16 +113,18 @@ class Reshaping:
     ) -> list[str]:
         """What is to be known of a new standing time in the year from a UTC moment on, when it takes the place of another.
 
-        Of the other, those lessons `over` stay that were arranged.
+        Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names.
         """
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        same = {each.id for each in same_lessons(over, standing, [new], home).values()}
         meetings = planned([new], home, starts_at - _DAY, starts_at + _YEAR)
         kept, left_out = without_breaks(meetings, self._reading.breaks(), home)
         before = planned([replace(new, standing=standing)], home, starts_at - WEEK, starts_at + _YEAR + WEEK)
         begins = new.standing.from_on or date.min
         gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
         gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
-        told = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept, gone))]
+        held = [each for each in kept if each.lesson.id not in same]
+        told = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(held, gone))]
         if left_out and left_out[0].booking == meetings[0]:
             told.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
         return told
