@@ -55,14 +55,14 @@ class Outbox:
         """
         from cockpit.studio.outbox import has_newer
 
-        item = self._item(item_id)
-        if has_newer(item, self._reading.outgoing_of([item.lesson_id])):
-            raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
-        again = tried_again(item, self._clock.now())
+        item = addressed = self._item(item_id)
         addresses = self._family(item).addresses
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
-            again = replace(again, address=addresses[0])
-        self._keep((item, again))
+            addressed = replace(item, address=addresses[0])
+        others = self._reading.outgoing_of([item.lesson_id])
+        if has_newer(item, others) or has_newer(addressed, others):
+            raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
+        self._keep((item, tried_again(addressed, self._clock.now())))
         return f"The notes for {item.student} go again."
 
     def try_all_again(self) -> str:

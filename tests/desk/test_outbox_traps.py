@@ -193,6 +193,19 @@ def test_notes_that_had_no_address_are_replaced_by_those_that_have_one(tmp_path)
         ]
 
 
+def test_old_notes_without_an_address_do_not_go_after_newer_ones_that_had_one(tmp_path):
+    header = "student,weekday,time,minutes,family,email\n"
+    with posting_studio(tmp_path) as posted:
+        posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,\n")
+        posted.finish("Mireille", "Perreault", FIRST)
+        posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,m@perreault.example\n")
+        posted.finish("Mireille", "Perreault", SECOND)
+        assert [parcel.items[0].version for parcel in posted.send().carried] == [2]
+        with pytest.raises(Refused, match="newer notes for Mireille"):
+            posted.studio.desk.outbox.try_again(posted.entries()[0].id)
+        assert posted.send().carried == []
+
+
 def test_one_mail_a_day_leaves_the_last_lesson_its_time_for_undo(tmp_path):
     with posting_studio(tmp_path, sending="one_mail_a_day = true") as posted:
         posted.finish("Ilse", "Brandvold", FIRST)
