@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date, datetime, timedelta
 
+from cockpit.desk.lookup import family_of
 from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar import local_time
@@ -11,10 +12,8 @@ from cockpit.studio.errors import CockpitError
 from cockpit.studio.outbox import Turn, after_delivery, next_to_go
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.parcel import Document, Parcel
-from cockpit.studio.people import Family
 from cockpit.studio.posting import NO_ADDRESS, ways_of
 from cockpit.studio.practice_notes import safe_name
-from cockpit.studio.records import Edit
 from cockpit.studio.ways import TO_AN_ADDRESS, SendingRules, Way
 
 
@@ -41,7 +40,9 @@ class Dispatch:
         """Settles what was going when the program ended: asked about, or done again where that harms nothing."""
         if not self._steps.can_write:
             return
-        self._keep(*((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING))
+        self._steps.record(
+            *((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING)
+        )
 
     def due_at(self) -> datetime | None:
         """When the time of something that waits comes next, UTC; None where none does.
@@ -85,14 +86,14 @@ class Dispatch:
     def settle(self, parcel: Parcel, delivery: Delivery) -> None:
         """Keeps what came of an attempt."""
         others = [item for item in self._reading.open_outgoing() if item.fate is Fate.WAITING]
-        self._keep(*after_delivery(parcel.items, others, delivery, self._clock.now(), self._chance()))
+        self._steps.record(*after_delivery(parcel.items, others, delivery, self._clock.now(), self._chance()))
 
     def _made_up(self, chosen: tuple[Outgoing, ...], now: datetime) -> Parcel | None:
         """The parcel of some entries, with their attempt recorded; None where it may not go, which is recorded too."""
         first = chosen[0]
         why_not = self._why_not(first)
         if why_not is not None:
-            self._keep(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=why_not), now, 0))
+            self._steps.record(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=why_not), now, 0))
             return None
         uid, _ = self._reading.calendar_edition()
         message_id = self._printer.message_id(chosen, uid) if first.way is Way.MAIL else None
@@ -100,14 +101,14 @@ class Dispatch:
         try:
             parcel = Parcel(items=going, documents=self._documents(going, now))
         except CockpitError as fault:
-            self._keep(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=str(fault)), now, 0))
+            self._steps.record(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=str(fault)), now, 0))
             return None
-        self._keep(*zip(chosen, going, strict=True))
+        self._steps.record(*zip(chosen, going, strict=True))
         return parcel
 
     def _why_not(self, item: Outgoing) -> str | None:
         """Why something may not go by what the roster says now; None where it may."""
-        family = self._family(item)
+        family = family_of(self._reading, item)
         if item.way not in ways_of(family, self._rules):
             return f"{item.way} is not one of the family's ways any more"
         if item.way in TO_AN_ADDRESS and item.address not in family.addresses:
@@ -121,7 +122,7 @@ class Dispatch:
                 message = self._printer.message(items, self._taught_on(first), self._references(items), now)
                 return (Document(name="", content=message),)
             case Way.DRAFT:
-                whose = f", {safe_name(first.address)}" if len(self._family(first).addresses) > 1 else ""
+                whose = f", {safe_name(first.address)}" if len(family_of(self._reading, first).addresses) > 1 else ""
                 return (
                     Document(
                         name=f"{self._name(first)}{whose}.eml",
@@ -140,7 +141,7 @@ class Dispatch:
         export = self._reading.exports([item.lesson_id]).get(item.lesson_id)
         if export is not None:
             return export.path.removeprefix("notes/").removesuffix(".md")
-        family = self._family(item)
+        family = family_of(self._reading, item)
         return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.lesson_id}')}"
 
     def _taught_on(self, item: Outgoing) -> date:
@@ -148,7 +149,7 @@ class Dispatch:
         now = self._clock.now()
         lessons = self._reading.lessons_between(now, now, [item.lesson_id])
         starts_at = lessons[0].starts_at if lessons else item.queued_at
-        return local_time(starts_at, self._family(item).zone).date()
+        return local_time(starts_at, family_of(self._reading, item).zone).date()
 
     def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
         """The earlier mails that these take the place of."""
@@ -162,9 +163,3 @@ class Dispatch:
             and each.message_id is not None
         ]
         return tuple(dict.fromkeys(found))
-
-    def _family(self, item: Outgoing) -> Family:
-        return self._reading.people().families[item.family_id]
-
-    def _keep(self, *changed: tuple[Outgoing, Outgoing]) -> None:
-        self._steps.record(*(Edit(before=before, after=after) for before, after in changed))

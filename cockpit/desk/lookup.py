@@ -9,6 +9,7 @@ from cockpit.studio.breaks import LeftOut, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lesson import Lesson, Outcome
+from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.people import Family, StudentId, name_key
 
 _AHEAD = timedelta(days=120)
@@ -123,3 +124,8 @@ def family_named(people: People, name: str) -> Family:
         if name_key(family.name) == name_key(name):
             return family
     raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")
+
+
+def family_of(reading: Reading, item: Outgoing) -> Family:
+    """The family that something goes out to."""
+    return reading.people().families[item.family_id]

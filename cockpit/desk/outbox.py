@@ -3,14 +3,14 @@
 from dataclasses import replace
 from datetime import timedelta
 
+from cockpit.desk.lookup import family_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, taken_as_sent, tried_again
 from cockpit.studio.outgoing import withdrawn as taken_out
-from cockpit.studio.people import Family, FamilyId
-from cockpit.studio.records import Edit
+from cockpit.studio.people import FamilyId
 from cockpit.studio.ways import TO_AN_ADDRESS
 
 _SHOWN_FOR = timedelta(days=14)
@@ -56,13 +56,13 @@ class Outbox:
         from cockpit.studio.outbox import has_newer
 
         item = addressed = self._item(item_id)
-        addresses = self._family(item).addresses
+        addresses = family_of(self._reading, item).addresses
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_of([item.lesson_id])
         if has_newer(item, others) or has_newer(addressed, others):
             raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
-        self._keep((item, tried_again(addressed, self._clock.now())))
+        self._steps.record((item, tried_again(addressed, self._clock.now())))
         return f"The notes for {item.student} go again."
 
     def try_all_again(self) -> str:
@@ -79,7 +79,7 @@ class Outbox:
             Refused: it went out, or is going.
         """
         item = self._item(item_id)
-        self._keep((item, taken_out(item, self._clock.now())))
+        self._steps.record((item, taken_out(item, self._clock.now())))
         return f"The notes for {item.student} are withdrawn: they do not go by {item.way}."
 
     def take_as_sent(self, item_id: OutgoingId) -> str:
@@ -89,7 +89,7 @@ class Outbox:
             Refused: nobody is in doubt about it.
         """
         item = self._item(item_id)
-        self._keep((item, taken_as_sent(item, self._clock.now())))
+        self._steps.record((item, taken_as_sent(item, self._clock.now())))
         return f"The notes for {item.student} are taken as sent."
 
     def change_address(self, item_id: OutgoingId, text: str) -> str:
@@ -107,7 +107,7 @@ class Outbox:
         address = read_emails(text)
         if ", " in address:
             raise Refused("Write one address. The roster's column email takes several.")
-        family = self._family(item)
+        family = family_of(self._reading, item)
         others = [each for each in family.addresses if each != item.address]
         after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
         now = self._clock.now()
@@ -119,9 +119,7 @@ class Outbox:
             and each.fate in {Fate.WAITING, Fate.REFUSED, Fate.UNSURE}
             and not self._has_one(each, address)
         ]
-        self._steps.record(
-            Edit(before=family, after=after), *(Edit(before=before, after=then) for before, then in moved)
-        )
+        self._steps.record((family, after), *moved)
         return f"The address of {family.name} is {address} now; {len(moved)} go there."
 
     def _has_one(self, item: Outgoing, address: str) -> bool:
@@ -136,9 +134,3 @@ class Outbox:
         if item is None:
             raise NotFound("It is not in the outbox any more.")
         return item
-
-    def _family(self, item: Outgoing) -> Family:
-        return self._reading.people().families[item.family_id]
-
-    def _keep(self, *changed: tuple[Outgoing, Outgoing]) -> None:
-        self._steps.record(*(Edit(before=before, after=after) for before, after in changed))
