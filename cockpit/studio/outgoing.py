@@ -120,8 +120,7 @@ def tried_again(item: Outgoing, now: datetime) -> Outgoing:
     Raises:
         Refused: it was sent, or is going just now.
     """
-    if item.fate in {Fate.SENT, Fate.GOING}:
-        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
+    _check_not_gone(item)
     return replace(item, fate=Fate.WAITING, not_before=now, settled_at=None, reason=None)
 
 
@@ -129,10 +128,9 @@ def withdrawn(item: Outgoing, now: datetime, reason: str | None = None) -> Outgo
     """What does not go out after all.
 
     Raises:
-        Refused: it went out, or may have.
+        Refused: it went out, or is going just now.
     """
-    if item.fate in {Fate.SENT, Fate.GOING}:
-        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
+    _check_not_gone(item)
     return replace(item, fate=Fate.WITHDRAWN, settled_at=now, reason=reason)
 
 
@@ -145,3 +143,8 @@ def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
     if item.fate is not Fate.UNSURE:
         raise Refused(f"The notes for {item.student} are {item.fate}: there is nothing to settle.")
     return replace(item, fate=Fate.SENT, settled_at=now)
+
+
+def _check_not_gone(item: Outgoing) -> None:
+    if item.fate in {Fate.SENT, Fate.GOING}:
+        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
