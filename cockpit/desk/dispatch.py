@@ -1,12 +1,11 @@
 """What goes next out of the outbox, complete and recorded beforehand; and what came of it."""
 
 from collections.abc import Callable
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
-from cockpit.desk.lookup import family_of
+from cockpit.desk.lookup import family_of, taught_on
 from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
 from cockpit.desk.steps import Steps
-from cockpit.studio.calendar import local_time
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.outbox import Turn, after_delivery, next_to_go
@@ -119,14 +118,14 @@ class Dispatch:
         first = items[0]
         match first.way:
             case Way.MAIL:
-                message = self._printer.message(items, self._taught_on(first), self._references(items), now)
+                message = self._printer.message(items, taught_on(self._reading, first), self._references(items), now)
                 return (Document(name="", content=message),)
             case Way.DRAFT:
                 whose = f", {safe_name(first.address)}" if len(family_of(self._reading, first).addresses) > 1 else ""
                 return (
                     Document(
                         name=f"{self._name(first)}{whose}.eml",
-                        content=self._printer.draft(first, self._taught_on(first), now),
+                        content=self._printer.draft(first, taught_on(self._reading, first), now),
                     ),
                 )
             case _:
@@ -143,13 +142,6 @@ class Dispatch:
             return export.path.removeprefix("notes/").removesuffix(".md")
         family = family_of(self._reading, item)
         return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.lesson_id}')}"
-
-    def _taught_on(self, item: Outgoing) -> date:
-        """The day of the lesson on the family's clock."""
-        now = self._clock.now()
-        lessons = self._reading.lessons_between(now, now, [item.lesson_id])
-        starts_at = lessons[0].starts_at if lessons else item.queued_at
-        return local_time(starts_at, family_of(self._reading, item).zone).date()
 
     def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
         """The earlier mails that these take the place of."""

@@ -129,3 +129,10 @@ def family_named(people: People, name: str) -> Family:
 def family_of(reading: Reading, item: Outgoing) -> Family:
     """The family that something goes out to."""
     return reading.people().families[item.family_id]
+
+
+def taught_on(reading: Reading, item: Outgoing) -> date:
+    """The day of the lesson that something goes out of, on the family's clock; with no record of it, that of the entry."""
+    lessons = reading.lessons_between(item.queued_at, item.queued_at, [item.lesson_id])
+    starts_at = lessons[0].starts_at if lessons else item.queued_at
+    return local_time(starts_at, family_of(reading, item).zone).date()

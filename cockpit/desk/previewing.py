@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
+from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.posting import Posting
 from cockpit.desk.sending import Habits, Sending
 from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.outgoing import Outgoing, OutgoingId
 from cockpit.studio.posting import NO_ADDRESS
@@ -80,9 +80,5 @@ class Previewing:
         if not item.address:
             page = self._printer.sheet(item)
             return Preview(heading=item.title, facts=(NO_ADDRESS.capitalize(), fact), text=item.text, page=page)
-        now = self._clock.now()
-        lessons = self._reading.lessons_between(now, now, [item.lesson_id])
-        at = lessons[0].starts_at if lessons else item.queued_at
-        zone = self._reading.people().families[item.family_id].zone
-        subject, text, page = self._printer.as_read(item, local_time(at, zone).date(), now)
+        subject, text, page = self._printer.as_read(item, taught_on(self._reading, item), self._clock.now())
         return Preview(heading=subject, facts=(f"To {item.address or 'nobody'}", fact), text=text, page=page)
