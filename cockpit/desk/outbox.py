@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, taken_as_sent, tried_again
+from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId, most_urgent, taken_as_sent, tried_again
 from cockpit.studio.outgoing import withdrawn as taken_out
 from cockpit.studio.people import FamilyId
 from cockpit.studio.ways import TO_AN_ADDRESS
@@ -34,16 +34,7 @@ class Outbox:
 
     def unsent(self) -> dict[LessonId, Fate]:
         """The lessons whose notes have not gone out, each with the fate that needs her most."""
-        found = self._reading.open_fates()
-        if not found:
-            return {}
-        from cockpit.studio.outbox import worst  # 2 ms, which an empty outbox need not pay
-
-        fates: dict[LessonId, list[Fate]] = {}
-        for lesson_id, fate in found:
-            fates.setdefault(lesson_id, []).append(fate)
-        named = ((lesson_id, worst(those)) for lesson_id, those in fates.items())
-        return {lesson_id: fate for lesson_id, fate in named if fate is not None}
+        return most_urgent(self._reading.open_fates())
 
     def try_again(self, item_id: OutgoingId) -> str:
         """Has something go at once, also where nobody knows whether it went before; returns a sentence.

@@ -7,6 +7,7 @@ from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar import Zone, day_bounds
+from cockpit.studio.outgoing import most_urgent
 from cockpit.studio.records import Edit, FollowUp
 from cockpit.studio.review import DayReview, OwedFollowUp, missing_elsewhere, review_day
 
@@ -29,7 +30,8 @@ class Reviewing:
         bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
-        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), self._reading.outgoing_of(ids))
+        fates = self._reading.open_fates()
+        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates))
         tomorrow_on = on + timedelta(days=1)
         tomorrow, left_out_then = bookings_between(
             self._reading, *day_bounds(tomorrow_on, self._home_zone), self._home_zone
@@ -37,7 +39,7 @@ class Reviewing:
         return DayReview(
             on=on,
             lessons=lessons,
-            missing=(*missing, *missing_elsewhere(self._reading.open_fates(), ids)),
+            missing=(*missing, *missing_elsewhere(fates, ids)),
             owed=self._owed(),
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),

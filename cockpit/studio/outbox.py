@@ -8,7 +8,6 @@ from datetime import datetime, timedelta
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.outgoing import SUPERSEDED, Fate, Outgoing, OutgoingId, settled, withdrawn
 from cockpit.studio.ways import Way
-from cockpit.studio.words import possessive
 
 _WRONG_CLOCK = timedelta(minutes=5)
 
@@ -97,24 +96,6 @@ def outbox_words(fates: Iterable[Fate]) -> str:
     """What the outbox still has to do: `2 waiting, 1 refused`; empty where nothing is open."""
     counts = Counter(_WORDS[fate] for fate in fates if fate in _WORDS)
     return ", ".join(f"{counts[word]} {word}" for word in ("in doubt", "refused", "waiting") if counts[word])
-
-
-def worst(fates: Iterable[Fate]) -> Fate | None:
-    """The fate of several that needs her most; None where all is done."""
-    return min((fate for fate in fates if fate in _WORDS), key=list(_WORDS).index, default=None)
-
-
-def not_out(student: str, fates: Iterable[Fate]) -> str | None:
-    """What keeps a lesson's notes from having gone out, as a sentence without its end; None where nothing does."""
-    match worst(fates):
-        case Fate.UNSURE:
-            return f"Did {possessive(student)} notes arrive? The outbox asks"
-        case Fate.REFUSED:
-            return f"{possessive(student)} notes were refused: see the outbox"
-        case Fate.GOING | Fate.WAITING:
-            return f"{possessive(student)} notes still wait in the outbox"
-        case _:
-            return None
 
 
 _WORDS = {Fate.UNSURE: "in doubt", Fate.REFUSED: "refused", Fate.GOING: "waiting", Fate.WAITING: "waiting"}

@@ -1,5 +1,6 @@
 """What goes out to families: each set of notes to each address once, and what became of it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
@@ -29,6 +30,9 @@ class Fate(StrEnum):
     SENT = "sent"
     REFUSED = "refused"
     WITHDRAWN = "withdrawn"
+
+
+_URGENT = (Fate.UNSURE, Fate.REFUSED, Fate.GOING, Fate.WAITING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +79,12 @@ class Outgoing:
     def wants_her(self) -> bool:
         """Whether it stays as it is until the teacher decides."""
         return self.fate in {Fate.UNSURE, Fate.REFUSED}
+
+
+def most_urgent(fates: Iterable[tuple[LessonId, Fate]]) -> dict[LessonId, Fate]:
+    """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
+    still = [each for each in fates if each[1] in _URGENT]
+    return dict(sorted(still, key=lambda each: _URGENT.index(each[1]), reverse=True))
 
 
 def attempted(item: Outgoing, message_id: str | None) -> Outgoing:

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from types import MappingProxyType
 from typing import assert_never
 
 from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.breaks import LeftOut
 from cockpit.studio.lesson import LessonId, State, state_of
 from cockpit.studio.notes import for_family
-from cockpit.studio.outgoing import Fate, Outgoing
+from cockpit.studio.outgoing import Fate
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.words import counted, possessive
 
@@ -25,7 +26,7 @@ class ReviewedLesson:
     assignments: int
     export: Export | None
     is_stale: bool
-    fates: tuple[Fate, ...] = ()
+    fate: Fate | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,9 +69,9 @@ class DayReview:
 
 
 def review_lesson(
-    booking: Booking, note: Note | None, export: Export | None, now: datetime, fates: Iterable[Fate] = ()
+    booking: Booking, note: Note | None, export: Export | None, now: datetime, fate: Fate | None = None
 ) -> ReviewedLesson:
-    """One lesson as it went; its export is stale when the notes changed after it. `fates` are of its notes in the outbox."""
+    """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
     real = None
     if lesson.began_at is not None and lesson.finished_at is not None:
@@ -84,7 +85,7 @@ def review_lesson(
         assignments=len(for_family(body).assignments),
         export=export,
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
-        fates=tuple(fates),
+        fate=fate,
     )
 
 
@@ -125,13 +126,19 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
         return f"{possessive(student)} notes are there only as a draft"
     if lesson.is_stale:
         return f"{possessive(student)} notes changed after they were written out"
-    return _not_out(student, lesson.fates)
+    return _not_out(student, lesson.fate)
 
 
-def _not_out(student: str, fates: Iterable[Fate]) -> str | None:
-    from cockpit.studio.outbox import not_out  # 2 ms, which opening the day need not pay
-
-    return not_out(student, fates)
+def _not_out(student: str, fate: Fate | None) -> str | None:
+    match fate:
+        case Fate.UNSURE:
+            return f"Did {possessive(student)} notes arrive? The outbox asks"
+        case Fate.REFUSED:
+            return f"{possessive(student)} notes were refused: see the outbox"
+        case Fate.GOING | Fate.WAITING:
+            return f"{possessive(student)} notes still wait in the outbox"
+        case _:
+            return None
 
 
 def review_day(
@@ -139,14 +146,11 @@ def review_day(
     notes: Mapping[LessonId, Note],
     exports: Mapping[LessonId, Export],
     now: datetime,
-    outgoing: Iterable[Outgoing] = (),
+    fates: Mapping[LessonId, Fate] = MappingProxyType({}),
 ) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
-    """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `outgoing` are their notes."""
-    fates: dict[LessonId, list[Fate]] = {}
-    for item in outgoing:
-        fates.setdefault(item.lesson_id, []).append(item.fate)
+    """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `fates` are of notes not out."""
     lessons = tuple(
-        review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id, ()))
+        review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id))
         for b in bookings
     )
     found = ((lesson, missing_of(lesson, now)) for lesson in lessons)

@@ -16,6 +16,7 @@ from cockpit.studio.outgoing import (
     OutgoingId,
     attempted,
     left_going,
+    most_urgent,
     settled,
     taken_as_sent,
     tried_again,
@@ -107,3 +108,10 @@ def test_the_teacher_can_do_what_its_fate_allows(fate):
 @given(st.frozensets(st.sampled_from(Way)))
 def test_ways_come_back_from_their_words(ways):
     assert read_ways(ways_words(ways)) == ways
+
+
+def test_of_several_fates_of_a_lesson_that_counts_which_needs_her_most():
+    fates = [("a", Fate.WAITING), ("a", Fate.UNSURE), ("a", Fate.REFUSED), ("a", Fate.SENT), ("b", Fate.REFUSED)]
+    others = [("b", Fate.GOING), ("c", Fate.SENT), ("c", Fate.WITHDRAWN), ("d", Fate.WAITING), ("d", Fate.GOING)]
+    found = most_urgent((LessonId(lesson_id), fate) for lesson_id, fate in (*fates, *others))
+    assert found == {"a": Fate.UNSURE, "b": Fate.REFUSED, "d": Fate.GOING}
