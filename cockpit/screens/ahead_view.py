@@ -56,13 +56,8 @@ class AheadView(CockpitScreen):
     def show_ahead(self) -> None:
         """Looks again; the cursor stays on its line."""
         outlook = self.outlook = self._desk.ahead.outlook(WEEKS)
-        listing = self.query_one(OptionList)
-        here = listing.highlighted_option.id if listing.highlighted_option is not None else None
-        options = list(ahead_options(outlook, self._settings.home, self._settings.hours))
-        listing.set_options(options)
-        ids = [option.id for option in options]
-        first = next((place for place, option in enumerate(options) if not option.disabled), None)
-        listing.highlighted = ids.index(here) if here is not None and here in ids else first
+        options = ahead_options(outlook, self._settings.home, self._settings.hours)
+        self.query_one(Rows).show_again(list(options))
 
     def changed(self, said: str) -> None:
         """Shows what came of a step."""

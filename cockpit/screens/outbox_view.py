@@ -57,15 +57,10 @@ class OutboxView(CockpitScreen):
         items = self._desk.outbox.entries()
         words = outbox_words(item.fate for item in items)
         self.query_one(".title", Static).update(f"Outbox: {words}" if words else "Outbox: everything is out")
-        listing = self.query_one(OptionList)
-        here = listing.highlighted_option.id if listing.highlighted_option is not None else None
         options = outbox_options(
             items, self._desk.outbox.families(), self._desk.clock.now(), self._settings.home, self._settings.hours
         )
-        listing.set_options(options)
-        ids = [option.id for option in options]
-        first = next((place for place, option in enumerate(options) if not option.disabled), None)
-        listing.highlighted = ids.index(here) if here is not None and here in ids else first
+        self.query_one(Rows).show_again(options)
 
     def chosen(self) -> OutgoingId | None:
         """The entry with the cursor."""

@@ -62,13 +62,7 @@ class ReviewScreen(CockpitScreen):
         review = self._review = self._desk.reviewing.review(self._on)
         self.query_one(".title", Static).update(f"Review of {long_date(self._on)}")
         self.query_one("#sums", Static).update(f"{minutes_of(review.minutes_taught)} taught · {attendance(review)}")
-        listing = self.query_one(OptionList)
-        here = listing.highlighted_option.id if listing.highlighted_option is not None else None
-        options = self._options(review)
-        listing.set_options(options)
-        ids = [option.id for option in options]
-        first = next((place for place, option in enumerate(options) if not option.disabled), None)
-        listing.highlighted = ids.index(here) if here is not None and here in ids else first
+        self.query_one(Rows).show_again(self._options(review))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Opens a lesson, or ticks a follow-up."""

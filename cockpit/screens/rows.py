@@ -1,13 +1,24 @@
 """A list of rows in which the chosen one can be read, whatever colors its words have."""
 
+from collections.abc import Sequence
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 from textual.widgets import OptionList
+from textual.widgets.option_list import Option
 
 
 class Rows(OptionList):
     """Textual's list; the words of the chosen row give up their own colors, which were made for another ground."""
+
+    def show_again(self, options: Sequence[Option]) -> None:
+        """Shows these rows; the cursor stays on the one that it was on, or goes to the first that can be chosen."""
+        here = self.highlighted_option.id if self.highlighted_option is not None else None
+        self.set_options(options)
+        ids = [option.id for option in options]
+        first = next((place for place, option in enumerate(options) if not option.disabled), None)
+        self.highlighted = ids.index(here) if here is not None and here in ids else first
 
     def render_line(self, y: int) -> Strip:
         """One line of the list."""
