@@ -28,5 +28,4 @@ def outbox(folder: Path, *, sends: bool) -> str:
 
 
 def _told(studio: Studio) -> str:
-    entries = [item for item in studio.desk.outbox.entries() if item.is_open]
-    return outbox_text(entries, studio.settings.home, studio.settings.hours)
+    return outbox_text(studio.desk.outbox.entries(), studio.settings.home, studio.settings.hours)

@@ -6,9 +6,9 @@ from datetime import datetime
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.screens.show import FATE_WORDS, role
+from cockpit.screens.show import role
 from cockpit.studio.calendar import Zone, local_time
-from cockpit.studio.outgoing import Fate, Outgoing
+from cockpit.studio.outgoing import FATE_WORDS, Fate, Outgoing
 from cockpit.studio.people import FamilyId
 from cockpit.studio.ways import Way
 from cockpit.studio.words import clock_time, short_date

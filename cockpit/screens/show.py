@@ -14,7 +14,7 @@ from cockpit.studio.countdown import ClockFace, Phase
 from cockpit.studio.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.lesson import State, state_of
 from cockpit.studio.notes import Line, Mark, has_private_without_colon, read_notes
-from cockpit.studio.outgoing import Fate
+from cockpit.studio.outgoing import FATE_WORDS, Fate
 from cockpit.studio.two_clocks import family_time
 from cockpit.studio.words import clock_time, counted, minutes_of, short_date, span
 
@@ -49,14 +49,6 @@ _MARK_SIGNS = {
     None: ("·", "$role-quiet"),
 }
 
-FATE_WORDS = {
-    Fate.WAITING: "to send",
-    Fate.GOING: "to send",
-    Fate.UNSURE: "in doubt",
-    Fate.REFUSED: "refused",
-    Fate.SENT: "sent",
-    Fate.WITHDRAWN: "withdrawn",
-}
 _NEEDS_HER = frozenset({Fate.UNSURE, Fate.REFUSED})
 
 

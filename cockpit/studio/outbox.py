@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.outgoing import SUPERSEDED, Fate, Outgoing, OutgoingId, settled, withdrawn
+from cockpit.studio.outgoing import FATE_WORDS, SUPERSEDED, Fate, Outgoing, OutgoingId, settled, withdrawn
 from cockpit.studio.ways import Way
 
 _WRONG_CLOCK = timedelta(minutes=5)
@@ -94,11 +94,13 @@ def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: 
 
 def outbox_words(fates: Iterable[Fate]) -> str:
     """What the outbox still has to do: `2 waiting, 1 refused`; empty where nothing is open."""
-    counts = Counter(_WORDS[fate] for fate in fates if fate in _WORDS)
-    return ", ".join(f"{counts[word]} {word}" for word in ("in doubt", "refused", "waiting") if counts[word])
-
-
-_WORDS = {Fate.UNSURE: "in doubt", Fate.REFUSED: "refused", Fate.GOING: "waiting", Fate.WAITING: "waiting"}
+    counts = Counter(fates)
+    sums = {
+        FATE_WORDS[Fate.UNSURE]: counts[Fate.UNSURE],
+        FATE_WORDS[Fate.REFUSED]: counts[Fate.REFUSED],
+        "waiting": counts[Fate.WAITING] + counts[Fate.GOING],
+    }
+    return ", ".join(f"{count} {word}" for word, count in sums.items() if count)
 
 
 def _mailbox(item: Outgoing) -> tuple[object, ...]:

@@ -32,7 +32,15 @@ class Fate(StrEnum):
     WITHDRAWN = "withdrawn"
 
 
-_URGENT = (Fate.UNSURE, Fate.REFUSED, Fate.GOING, Fate.WAITING)
+FATE_WORDS = {
+    Fate.WAITING: "to send",
+    Fate.GOING: "to send",
+    Fate.UNSURE: "in doubt",
+    Fate.REFUSED: "refused",
+    Fate.SENT: "sent",
+    Fate.WITHDRAWN: "withdrawn",
+}
+_OPEN = (Fate.UNSURE, Fate.REFUSED, Fate.GOING, Fate.WAITING)  # what needs her most stands first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +81,7 @@ class Outgoing:
     @property
     def is_open(self) -> bool:
         """Whether something is still to come of it, by itself or by the teacher."""
-        return self.fate in {Fate.WAITING, Fate.GOING, Fate.UNSURE, Fate.REFUSED}
+        return self.fate in _OPEN
 
     @property
     def wants_her(self) -> bool:
@@ -83,8 +91,8 @@ class Outgoing:
 
 def most_urgent(fates: Iterable[tuple[LessonId, Fate]]) -> dict[LessonId, Fate]:
     """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
-    still = [each for each in fates if each[1] in _URGENT]
-    return dict(sorted(still, key=lambda each: _URGENT.index(each[1]), reverse=True))
+    still = [each for each in fates if each[1] in _OPEN]
+    return dict(sorted(still, key=lambda each: _OPEN.index(each[1]), reverse=True))
 
 
 def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
