@@ -14,11 +14,6 @@ from cockpit.studio.ways import Way
 class OurPostPrinter(OurPrinter):
     """What the outbox has made; the imports of each form wait until it is asked for."""
 
-    def _style(self) -> str:
-        from cockpit.screens.theming import themes_folder
-
-        return (themes_folder() / "family.css").read_text(encoding="utf-8")
-
     def _day(self, on: date, language: str) -> str:
         from cockpit.papers.dates import short_date
 

@@ -35,10 +35,8 @@ class OurPrinter:
     def page(self, paper: PracticeNotes) -> str:
         """Practice notes as one self-contained page."""
         from cockpit.papers.page import practice_notes_page
-        from cockpit.screens.theming import themes_folder
 
-        style = (themes_folder() / "family.css").read_text(encoding="utf-8")
-        return practice_notes_page(paper, style, self.phrases(paper.language))
+        return practice_notes_page(paper, self._style(), self.phrases(paper.language))
 
     def clock_message(self, concerned: "Concerned") -> "FamilyMessage":
         """What a family is told about a clock change."""
@@ -52,3 +50,8 @@ class OurPrinter:
         from cockpit.papers.review import review_markdown
 
         return review_markdown(review, self._settings.home, self._settings.hours)
+
+    def _style(self) -> str:
+        from cockpit.screens.theming import themes_folder
+
+        return (themes_folder() / "family.css").read_text(encoding="utf-8")
