@@ -78,7 +78,7 @@ class OurPostPrinter(OurPrinter):
         """
         from cockpit.papers.message import message
 
-        rules, phrases = self._settings.sending, self.phrases(items[0].language).by_key
+        rules, phrases = self._settings.sending, self.phrases(items[0].language)
         if rules.account is None:
             raise BadSettings("settings.toml has no mail account: a section [sending.mail] gives one")
         day = self._day(on, items[0].language)
@@ -90,7 +90,7 @@ class OurPostPrinter(OurPrinter):
         """A mail that the teacher's mail program opens, for her to send."""
         from cockpit.papers.message import draft
 
-        rules, phrases = self._settings.sending, self.phrases(item.language).by_key
+        rules, phrases = self._settings.sending, self.phrases(item.language)
         day = self._day(on, item.language)
         return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
 

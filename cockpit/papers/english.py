@@ -118,6 +118,13 @@ _CLOCKS = {
     "old": "{time} ({offset})",
     "old_on": "{weekday} at {time} ({offset})",
 }
+_MAIL = {
+    "subject": "{title}, {day}",
+    "title_of_several": "Practice notes for {students}",
+    "updated_subject": "Updated: {subject}",
+    "updated": "These notes have changed. They take the place of those you were sent before.",
+    "calendar_of_next": "Next lesson",
+}
 _SECTIONS = {
     "notes": _NOTES,
     "words": _WORDS,
@@ -127,6 +134,7 @@ _SECTIONS = {
     "tempo": _TEMPO,
     "calendar": _CALENDAR,
     "clocks": _CLOCKS,
+    "mail": _MAIL,
 }
 
 ENGLISH: Mapping[str, str] = MappingProxyType(

@@ -1,34 +1,34 @@
 """The words of a mail around practice notes: its subject, and the notes between a greeting and a signature."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from html import escape
 
 from cockpit.papers.page import page_frame
+from cockpit.papers.phrases import Phrases
 from cockpit.papers.typed import one_line, typed_lines
 from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.ways import SendingRules
 
-_NAMED = re.compile(r"\{([a-z_]+)\}")
 _RULE = "-" * 40
 _RULE_ON_PAGE = "<hr />\n"
 
 
-def subject(items: Sequence[Outgoing], phrases: Mapping[str, str], day: str) -> str:
+def subject(items: Sequence[Outgoing], phrases: Phrases, day: str) -> str:
     """What the mail is called, by the notes in it; it says so where all of them take the place of earlier ones."""
     title = items[0].title
     if len(items) > 1:
-        title = filled(phrases["mail.title_of_several"], students=_students(items, phrases))
-    plain = filled(phrases["mail.subject"], title=title, day=day)
-    return filled(phrases["mail.updated_subject"], subject=plain) if all(each.is_update for each in items) else plain
+        title = phrases.say("mail.title_of_several", students=_students(items, phrases))
+    plain = phrases.say("mail.subject", title=title, day=day)
+    return phrases.say("mail.updated_subject", subject=plain) if all(each.is_update for each in items) else plain
 
 
-def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Mapping[str, str]) -> str:
+def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases) -> str:
     """The mail as plain text: greeting, the notes of each lesson, a caution that they share once, signature."""
     texts = ["\n".join(typed_lines(each.text)).strip("\n") for each in items]
     texts, caution = _once(texts, "\n\n")
     notes = [
-        _blocks(phrases["mail.updated"] if item.is_update else "", text)
+        _blocks(phrases.say("mail.updated") if item.is_update else "", text)
         for item, text in zip(items, texts, strict=True)
     ]
     return (
@@ -42,13 +42,11 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Mapping
     )
 
 
-def page_words(
-    items: Sequence[Outgoing], rules: SendingRules, phrases: Mapping[str, str], title: str, style: str
-) -> str:
+def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases, title: str, style: str) -> str:
     """The same as a self-contained page with the style sheet `style` in it."""
     pages, caution = _once([each.page.strip("\n") for each in items], _RULE_ON_PAGE)
     notes = [
-        _blocks_on_page(_paragraphs(phrases["mail.updated"]) if item.is_update else "", page)
+        _blocks_on_page(_paragraphs(phrases.say("mail.updated")) if item.is_update else "", page)
         for item, page in zip(items, pages, strict=True)
     ]
     body = _blocks_on_page(
@@ -60,18 +58,12 @@ def page_words(
     return page_frame(title, f"{body}\n", style, items[0].language)
 
 
-def filled(phrase: str, **values: str) -> str:
-    """A phrase with `{name}` replaced by the value of that name; every other brace stays as it is."""
-    return _NAMED.sub(lambda found: values.get(found[1], found[0]), phrase)
+def _students(items: Sequence[Outgoing], phrases: Phrases) -> str:
+    return phrases.joined(list(dict.fromkeys(one_line(each.student) for each in items)))
 
 
-def _students(items: Sequence[Outgoing], phrases: Mapping[str, str]) -> str:
-    *before, last = dict.fromkeys(one_line(each.student) for each in items)
-    return filled(phrases["mail.and"], first=", ".join(before), last=last) if before else last
-
-
-def _own_words(text: str, items: Sequence[Outgoing], phrases: Mapping[str, str]) -> str:
-    return "\n".join(typed_lines(filled(text, student=_students(items, phrases)))).strip("\n")
+def _own_words(text: str, items: Sequence[Outgoing], phrases: Phrases) -> str:
+    return "\n".join(typed_lines(text.replace("{student}", _students(items, phrases)))).strip("\n")
 
 
 def _once(texts: list[str], before_last: str) -> tuple[list[str], str]:

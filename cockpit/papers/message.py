@@ -1,7 +1,7 @@
 """A mail with practice notes, by RFC 5322 and MIME: plain text first and the page last, the next lesson by choice."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from email import message_from_bytes
 from email.message import MIMEPart
@@ -12,6 +12,7 @@ from hashlib import sha256
 from cockpit.papers.mail_headers import address_line, ids_line, text_line
 from cockpit.papers.mail_words import page_words, plain_words, subject
 from cockpit.papers.page import page_frame
+from cockpit.papers.phrases import Phrases
 from cockpit.papers.typed import one_line
 from cockpit.studio.outgoing import Outgoing
 from cockpit.studio.practice_notes import safe_name
@@ -28,7 +29,7 @@ def message(  # noqa: PLR0913 everything that a mail is made of
     items: Sequence[Outgoing],
     account: MailAccount,
     rules: SendingRules,
-    phrases: Mapping[str, str],
+    phrases: Phrases,
     style: str,
     *,
     day: str,
@@ -69,7 +70,7 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
     item: Outgoing,
     account: MailAccount | None,
     rules: SendingRules,
-    phrases: Mapping[str, str],
+    phrases: Phrases,
     style: str,
     *,
     day: str,
@@ -123,14 +124,14 @@ def as_read(content: bytes) -> tuple[str, str, str]:
 
 
 def _calendars(
-    items: Sequence[Outgoing], phrases: Mapping[str, str], rules: SendingRules, *, is_within: bool
+    items: Sequence[Outgoing], phrases: Phrases, rules: SendingRules, *, is_within: bool
 ) -> Iterator[MIMEPart]:
     """The next lesson of each as a part, with the method that its text names: without one, it has none (RFC 5545 8.1)."""
     known = [each for each in items if each.next_lesson and rules.next_lesson is not NextLesson.LEFT_OUT]
     for item in known:
         text = item.next_lesson or ""
         method = _METHOD.search(text)
-        name = phrases["mail.calendar_of_next"] + (f", {item.student}" if len(known) > 1 else "")
+        name = phrases.say("mail.calendar_of_next") + (f", {item.student}" if len(known) > 1 else "")
         yield _text(
             text,
             "calendar",

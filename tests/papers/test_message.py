@@ -9,13 +9,14 @@ from html import escape
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from support.mails import ACCOUNT, AT, ENGLISH, NEXT, PHRASES, drafted, mailed, outgoing, read
+from support.mails import ACCOUNT, AT, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
 
+from cockpit.papers.english import ENGLISH
 from cockpit.papers.mail_words import plain_words
 from cockpit.papers.message import as_read, message_id
 from cockpit.papers.page import practice_notes_body
-from cockpit.papers.phrases import read_phrases
+from cockpit.papers.phrases import IN_ENGLISH, Phrases, read_phrases
 from cockpit.papers.plain import practice_notes_text
 from cockpit.papers.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
@@ -181,10 +182,10 @@ def test_several_students_share_one_mail_with_one_greeting_one_caution_and_one_s
 def test_every_language_has_a_mail_of_its_own(path):
     phrases = read_phrases(path.read_text(encoding="utf-8"))
     items = [outgoing(is_update=True, language=path.stem, next_lesson=NEXT), replace(TOR, is_update=True)]
-    found = read(mailed(*items, phrases=phrases))
+    found = read(mailed(*items, phrases=Phrases(language=path.stem, by_key=phrases)))
     known = {name.removeprefix("mail."): words for name, words in phrases.items() if name.startswith("mail.")}
     assert known.keys() == {name.removeprefix("mail.") for name in ENGLISH if name.startswith("mail.")}
-    students = known["and"].format(first="Ilse", last="Tor")
+    students = phrases["words.and"].format(first="Ilse", last="Tor")
     title = known["title_of_several"].format(students=students)
     subject = known["subject"].format(title=title, day="Tue 1 Dec")
     assert found.theirs.subject == known["updated_subject"].format(subject=subject)
@@ -372,5 +373,5 @@ def test_her_words_are_in_the_language_of_the_family_where_she_has_them():
     rules = SendingRules(words=words)
     assert rules.in_language("es").greeting == "Querida familia:"
     assert rules.in_language("fr").greeting == "Dear family,"
-    assert "Querida familia:" in plain_words([outgoing(language="es")], rules, ENGLISH)
-    assert "Dear family," in plain_words([outgoing(language="fr")], rules, ENGLISH)
+    assert "Querida familia:" in plain_words([outgoing(language="es")], rules, IN_ENGLISH)
+    assert "Dear family," in plain_words([outgoing(language="fr")], rules, IN_ENGLISH)

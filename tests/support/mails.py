@@ -15,7 +15,7 @@ from support.papers import paper
 
 from cockpit.papers.message import draft, message
 from cockpit.papers.page import practice_notes_body
-from cockpit.papers.phrases import read_phrases
+from cockpit.papers.phrases import IN_ENGLISH
 from cockpit.papers.plain import practice_notes_text
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.outgoing import Outgoing, OutgoingId
@@ -25,7 +25,6 @@ from cockpit.studio.ways import MailAccount, OwnWords, Security, SendingRules, W
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
 PHRASES = _THEMES / "phrases"
-ENGLISH = read_phrases((PHRASES / "en.toml").read_text(encoding="utf-8"))
 AT = datetime(2026, 12, 1, 22, 31, 5, 123456, tzinfo=UTC)
 ACCOUNT = MailAccount(
     host="mail.example.org", port=587, security=Security.STARTTLS, sender="teacher@example.org", name="Ada Quill"
@@ -60,12 +59,12 @@ def mailed(*items: Outgoing, account: MailAccount = ACCOUNT, **values: Any) -> b
     """A mail with these notes, by usual rules but for `values`: rules, day, references, phrases."""
     more = {"day": "Tue 1 Dec", "references": (), "sent_at": AT} | {k: v for k, v in values.items() if k in _OF_MESSAGE}
     rules = _rules(account, {k: v for k, v in values.items() if k not in {*_OF_MESSAGE, "phrases"}})
-    return message(items or (outgoing(),), account, rules, values.get("phrases", ENGLISH), STYLE, **more)
+    return message(items or (outgoing(),), account, rules, values.get("phrases", IN_ENGLISH), STYLE, **more)
 
 
 def drafted(item: Outgoing, account: MailAccount | None = ACCOUNT, **rules: Any) -> bytes:
     """A draft with these notes."""
-    return draft(item, account, _rules(account, rules), ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT)
+    return draft(item, account, _rules(account, rules), IN_ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT)
 
 
 _OF_MESSAGE = {"day", "references", "sent_at"}
