@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
+from cockpit.studio.labels import area_label, begins_private, has_colon, kept_back_label, labels_within
+
 
 class Area(StrEnum):
     """What an assignment works on."""
@@ -70,72 +72,20 @@ class FamilyNotes:
         return not self.assignments and not self.remarks
 
 
-# Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
-_UNSEEN = r"\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff"
-_GAP = rf"[\s{_UNSEEN}]*"
-_LEAD = rf"[\s{_UNSEEN}•·*–—>-]*"
-_COLONS = frozenset(":：﹕∶︓꞉")
-_COLON = f"[{''.join(sorted(_COLONS))}]"
-_DASH = rf"[\s{_UNSEEN}\u2010-\u2015\u2212_-]*"
-_ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
-# 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
-_NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
-
-
-def _kept_back(label: str) -> re.Pattern[str]:
-    """A label that is kept from families: it counts too when it is numbered, bracketed, quoted or set in stars.
-
-    A dash beside a space does for the colon. A rest of the line without a letter or digit is no text, so that the
-    label still stands alone.
-    """
-    ending = rf"{_ASIDE}(?:[\W_]*?{_COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
-    return re.compile(rf"{_NUMBERED}{label}{ending}(?:[\W_]*$)?", re.IGNORECASE)
-
-
-def _spelled(word: str) -> str:
-    return f"[{_UNSEEN}]*".join(word)
-
-
-_SPELLED: dict[Line, str] = {
-    Line.PRIVATE: rf"{_spelled('private')}(?:{_GAP}(?:note|remark)s?)?",
-    Line.FOLLOW_UP: rf"{_spelled('follow')}{_DASH}{_spelled('up')}s?",
-    Line.NEXT_TIME: rf"{_spelled('next')}{_DASH}{_spelled('time')}",
-}
-_LABELS = tuple((line, _kept_back(label)) for line, label in _SPELLED.items())
-_WITHIN = re.compile(rf"(?<![^\W_])(?:{'|'.join(_SPELLED.values())}){_ASIDE}[\W_]*?{_COLON}", re.IGNORECASE)
-_NO_COLON = re.compile(rf"{_NUMBERED}{_spelled('private')}(?![^\W_])", re.IGNORECASE)
 _HANGING = " \t([{\"'“‘«-–—·•*_"
 # Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
 _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
-_SPELLINGS: dict[Area, str] = {
-    Area.WARM_UP: rf"warm{_DASH}ups?",
-    Area.SCALES: "scales?",
-    Area.TECHNIQUE: "techniques?",
-    Area.ETUDE: "[eé]tudes?",
-    Area.METHOD_BOOK: r"method(?:\s+book)?",
-    Area.PIECE: "pieces?",
-    Area.REVIEW: r"review(?:\s+pieces?)?",
-    Area.THEORY: "theory",
-    Area.EAR: r"ear(?:\s+training)?",
-    Area.SIGHT_READING: rf"sight{_DASH}reading",
-    Area.LISTENING: "listening",
-}
-# One pattern for all: it is compiled when the program starts, and eleven would be 3 ms that she waits for.
-_AREA = re.compile(
-    rf"{_LEAD}(?:{'|'.join(f'({spelling})' for spelling in _SPELLINGS.values())}){_GAP}{_COLON}", re.IGNORECASE
-)
-_AREAS = tuple(_SPELLINGS)
 
 
 def read_line(typed: str) -> NoteLine:
     """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed."""
-    for line, pattern in _LABELS:
-        if label := pattern.match(typed):
-            return NoteLine(line=line, text=typed[label.end() :].strip(), typed=typed)
-    if _COLONS.intersection(typed) and (label := _AREA.match(typed)):
-        area = _AREAS[(label.lastindex or 1) - 1]
-        return NoteLine(line=Line.ASSIGNMENT, area=area, text=typed[label.end() :].strip(), typed=typed)
+    if label := kept_back_label(typed):
+        name, ends = label
+        return NoteLine(line=Line[name], text=typed[ends:].strip(), typed=typed)
+    if label := area_label(typed):
+        name, ends = label
+        return NoteLine(line=Line.ASSIGNMENT, area=Area[name], text=typed[ends:].strip(), typed=typed)
     return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
 
 
@@ -160,7 +110,7 @@ def kept_back(body: str) -> Mapping[int, int]:
 
 def has_private_without_colon(body: str) -> bool:
     """Whether a line that the family gets begins with the word Private: a colon may have been forgotten."""
-    return any(part.line.line is Line.REMARK and _NO_COLON.match(part.line.typed) for part in _parts_of(body))
+    return any(part.line.line is Line.REMARK and begins_private(part.line.typed) for part in _parts_of(body))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,7 +144,7 @@ def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
     first = read_line(typed)
     begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
-    cuts = [0, *_labels_within(typed, begins)] if _COLONS.intersection(typed) else [0]
+    cuts = [0, *_cuts(typed, begins)] if has_colon(typed) else [0]
     if len(cuts) == 1:
         return ((0, first),)
     ends = [*cuts[1:], len(typed)]
@@ -202,10 +152,10 @@ def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
     return tuple(zip(cuts, (replace(part, text=part.text.rstrip(_HANGING)) for part in parts), strict=True))
 
 
-def _labels_within(typed: str, begins: int) -> Iterator[int]:
+def _cuts(typed: str, begins: int) -> Iterator[int]:
     """Where the labels stand in the middle of a line. Each looks back to the one before it, and no further."""
     behind = 0
-    for label in _WITHIN.finditer(typed, begins):
+    for label in labels_within(typed, begins):
         if _is_label(typed[behind : label.start()].rstrip(), label[0]):
             yield label.start()
         behind = label.end()
