@@ -3,17 +3,22 @@
 import re
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from cockpit.papers.phrases import Phrases, read_phrases, sound_phrases
 from cockpit.studio.errors import BadInput
+
+if TYPE_CHECKING:
+    from cockpit.papers.phrases import Phrases
 
 _ENGLISH = "en"
 _LANGUAGE = re.compile(r"[a-z]{2,3}")
 _WHERE = Path("themes") / "phrases"
 
 
-def phrases_of(language: str, folder: Path | None) -> Phrases:
+def phrases_of(language: str, folder: Path | None) -> "Phrases":
     """The phrases of a language; of a studio folder's own ones those that can be used. English where there are none."""
+    from cockpit.papers.phrases import Phrases  # 3 ms with the English ones, which opening the day need not pay
+
     if not _LANGUAGE.fullmatch(language):  # it comes out of a roster or the settings, and must not lead elsewhere
         return phrases_of(_ENGLISH, folder)
     known, ours = _bundled(_ENGLISH), _bundled(language)
@@ -46,12 +51,16 @@ def _bundled_folder() -> Path:
 
 
 def _bundled(language: str) -> Mapping[str, str]:
+    from cockpit.papers.phrases import read_phrases
+
     path = _bundled_folder() / f"{language}.toml"
     return read_phrases(path.read_text(encoding="utf-8")) if path.exists() else {}
 
 
 def _own(path: Path, known: Mapping[str, str]) -> tuple[Mapping[str, str], tuple[str, ...]]:
     """The phrases of an own file that can be used, and a sentence for each that cannot; nothing where there is none."""
+    from cockpit.papers.phrases import read_phrases, sound_phrases
+
     if not _LANGUAGE.fullmatch(path.stem):
         return {}, (
             f'{path}: found a file named "{path.stem}", expected the short name of a language, such as it.toml.',

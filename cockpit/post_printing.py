@@ -2,13 +2,16 @@
 
 from collections.abc import Sequence
 from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from cockpit.printing import OurPrinter
-from cockpit.studio.booking import Booking
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.outgoing import Outgoing
-from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.ways import Way
+
+if TYPE_CHECKING:
+    from cockpit.studio.booking import Booking
+    from cockpit.studio.outgoing import Outgoing
+    from cockpit.studio.practice_notes import PracticeNotes
 
 
 class OurPostPrinter(OurPrinter):
@@ -19,29 +22,29 @@ class OurPostPrinter(OurPrinter):
 
         return short_date(on, self.phrases(language))
 
-    def title(self, paper: PracticeNotes) -> str:
+    def title(self, paper: "PracticeNotes") -> str:
         """What the practice notes are called."""
         from cockpit.papers import sentences
 
         return sentences.title(paper, self.phrases(paper.language))
 
-    def text(self, paper: PracticeNotes) -> str:
+    def text(self, paper: "PracticeNotes") -> str:
         """Practice notes as plain text."""
         from cockpit.papers.plain import practice_notes_text
 
         return practice_notes_text(paper, self.phrases(paper.language))
 
-    def body(self, paper: PracticeNotes) -> str:
+    def body(self, paper: "PracticeNotes") -> str:
         """Practice notes as what stands on their page."""
         from cockpit.papers.page import practice_notes_body
 
         return practice_notes_body(paper, self.phrases(paper.language))
 
-    def language(self, paper: PracticeNotes) -> str:
+    def language(self, paper: "PracticeNotes") -> str:
         """The short name of the language that the notes are in."""
         return self.phrases(paper.language).language
 
-    def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str:
+    def next_lesson(self, booking: "Booking", edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
         from cockpit.papers.calendar_file import calendar_file
         from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
@@ -63,14 +66,14 @@ class OurPostPrinter(OurPrinter):
         calendar = SharedCalendar(uid=f"next-{uid}", name=name, revision=revision, made_at=made_at, lessons=(lesson,))
         return calendar_file(calendar)
 
-    def message_id(self, items: Sequence[Outgoing], studio_uid: str) -> str:
+    def message_id(self, items: "Sequence[Outgoing]", studio_uid: str) -> str:
         """The lasting identifier of a mail."""
         from cockpit.papers.message import message_id
 
         account = self._settings.sending.account
         return message_id(items[0], studio_uid, account.sender if account is not None else "", items[1:])
 
-    def message(self, items: Sequence[Outgoing], on: date, references: Sequence[str], sent_at: datetime) -> bytes:
+    def message(self, items: "Sequence[Outgoing]", on: date, references: Sequence[str], sent_at: datetime) -> bytes:
         """A mail, complete; `on` is the day of the first lesson in it.
 
         Raises:
@@ -86,7 +89,7 @@ class OurPostPrinter(OurPrinter):
             items, rules.account, rules, phrases, self._style(), day=day, references=references, sent_at=sent_at
         )
 
-    def draft(self, item: Outgoing, on: date, made_at: datetime) -> bytes:
+    def draft(self, item: "Outgoing", on: date, made_at: datetime) -> bytes:
         """A mail that the teacher's mail program opens, for her to send."""
         from cockpit.papers.message import draft
 
@@ -94,14 +97,14 @@ class OurPostPrinter(OurPrinter):
         day = self._day(on, item.language)
         return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
 
-    def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]:
+    def as_read(self, item: "Outgoing", on: date, sent_at: datetime) -> tuple[str, str, str]:
         """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
         from cockpit.papers.message import as_read
 
         is_draft = item.way is Way.DRAFT
         return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
 
-    def sheet(self, item: Outgoing) -> str:
+    def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""
         from cockpit.papers.page import page_frame
 

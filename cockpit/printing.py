@@ -3,36 +3,37 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.papers.markdown import practice_notes_markdown
-from cockpit.papers.phrases import Phrases
 from cockpit.phrase_files import phrases_of
 from cockpit.settings import Settings
-from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.review import DayReview
 
 if TYPE_CHECKING:
+    from cockpit.papers.phrases import Phrases
     from cockpit.studio.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.practice_notes import PracticeNotes
+    from cockpit.studio.review import DayReview
 
 
 class OurPrinter:
-    """Makes documents by way of `papers`; the page's imports wait until a page is asked for."""
+    """Makes documents by way of `papers`; the imports of each wait until it is asked for."""
 
     def __init__(self, settings: Settings, folder: Path | None = None) -> None:
         self._settings = settings
         self._folder = folder
         self._by_language: dict[str, Phrases] = {}
 
-    def phrases(self, language: str) -> Phrases:
+    def phrases(self, language: str) -> "Phrases":
         """The fixed phrases of a language, the teacher's own first; those of English where it has none."""
         if language not in self._by_language:
             self._by_language[language] = phrases_of(language, self._folder)
         return self._by_language[language]
 
-    def markdown(self, paper: PracticeNotes) -> str:
+    def markdown(self, paper: "PracticeNotes") -> str:
         """Practice notes as Markdown."""
+        from cockpit.papers.markdown import practice_notes_markdown
+
         return practice_notes_markdown(paper, self.phrases(paper.language))
 
-    def page(self, paper: PracticeNotes) -> str:
+    def page(self, paper: "PracticeNotes") -> str:
         """Practice notes as one self-contained page."""
         from cockpit.papers.page import practice_notes_page
 
@@ -45,7 +46,7 @@ class OurPrinter:
         language = concerned.family.language or self._settings.sending.language
         return clock_message(concerned, self._settings.hours, self.phrases(language))
 
-    def review(self, review: DayReview) -> str:
+    def review(self, review: "DayReview") -> str:
         """A day's review as Markdown."""
         from cockpit.papers.review import review_markdown
 

@@ -114,6 +114,8 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
 
     import cockpit.desk.calendar
     import cockpit.desk.post
+    import cockpit.papers.markdown
+    import cockpit.papers.page
     import cockpit.papers.plan
     import cockpit.screens.ahead
     import cockpit.screens.find

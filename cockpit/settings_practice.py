@@ -2,11 +2,9 @@
 
 from cockpit.settings_reading import Table
 from cockpit.studio.errors import BadInput
-from cockpit.studio.load import LoadRules
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_days import read_practice_days
-from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.practice_week import WEIGHTS, PlanRules
+from cockpit.studio.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
 
 _KEYS = (
     "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",

@@ -8,18 +8,18 @@ from typing import TYPE_CHECKING, Protocol
 from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
-from cockpit.studio.delivery import Delivery
-from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.people import FamilyId, StudentId
-from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
-from cockpit.studio.review import DayReview
 
 if TYPE_CHECKING:
+    from cockpit.studio.file_rows import FileRow
     from cockpit.studio.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.delivery import Delivery
     from cockpit.studio.parcel import Parcel
+    from cockpit.studio.practice_notes import PracticeNotes
+    from cockpit.studio.review import DayReview
 
 
 class Clock(Protocol):
@@ -88,21 +88,21 @@ class Writing(Protocol):
 class Printer(Protocol):
     """What makes documents of values."""
 
-    def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
-    def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
-    def review(self, review: DayReview) -> str: ...  # noqa: D102
+    def markdown(self, paper: "PracticeNotes") -> str: ...  # noqa: D102 said where it is done
+    def page(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def review(self, review: "DayReview") -> str: ...  # noqa: D102
     def clock_message(self, concerned: "Concerned") -> "FamilyMessage": ...  # noqa: D102
 
 
 class PostPrinter(Protocol):
     """What makes of practice notes what goes out, and of that a mail, a draft or a sheet."""
 
-    def title(self, paper: PracticeNotes) -> str: ...  # noqa: D102 said where it is done
-    def text(self, paper: PracticeNotes) -> str: ...  # noqa: D102
-    def markdown(self, paper: PracticeNotes) -> str: ...  # noqa: D102
-    def page(self, paper: PracticeNotes) -> str: ...  # noqa: D102
-    def body(self, paper: PracticeNotes) -> str: ...  # noqa: D102
-    def language(self, paper: PracticeNotes) -> str: ...  # noqa: D102
+    def title(self, paper: "PracticeNotes") -> str: ...  # noqa: D102 said where it is done
+    def text(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def markdown(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def page(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def body(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def language(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
     def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str: ...  # noqa: D102
     def message_id(self, items: Sequence[Outgoing], studio_uid: str) -> str: ...  # noqa: D102
     def message(  # noqa: D102
@@ -116,7 +116,7 @@ class PostPrinter(Protocol):
 class Postman(Protocol):
     """What hands a parcel over. It may take half a minute, and needs nothing but the parcel."""
 
-    def carry(self, parcel: "Parcel") -> Delivery:
+    def carry(self, parcel: "Parcel") -> "Delivery":
         """Hands a parcel over, and returns what came of it; it raises nothing."""
         ...
 

@@ -2,6 +2,7 @@
 
 from datetime import date, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
@@ -9,7 +10,9 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.calendar import Zone, day_bounds
 from cockpit.studio.outgoing import most_urgent
 from cockpit.studio.records import Edit, FollowUp
-from cockpit.studio.review import DayReview, OwedFollowUp, missing_elsewhere, review_day
+
+if TYPE_CHECKING:
+    from cockpit.studio.review import DayReview, OwedFollowUp
 
 
 class Reviewing:
@@ -25,8 +28,14 @@ class Reviewing:
         self._folder = folder
         self._home_zone = home_zone
 
-    def review(self, on: date) -> DayReview:
+    def review(self, on: date) -> "DayReview":
         """A day of the teacher's clock looked back on, everything owed, and the day after it."""
+        from cockpit.studio.review import (  # 3 ms, which opening the day need not pay
+            DayReview,
+            missing_elsewhere,
+            review_day,
+        )
+
         bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
@@ -67,7 +76,9 @@ class Reviewing:
         """
         return self._folder.put(f"reviews/{on.isoformat()}.md", self._printer.review(self.review(on)))
 
-    def _owed(self) -> tuple[OwedFollowUp, ...]:
+    def _owed(self) -> "tuple[OwedFollowUp, ...]":
+        from cockpit.studio.review import OwedFollowUp
+
         students = self._reading.people().students
         return tuple(
             OwedFollowUp(follow_up=owed, student=students[lesson.student_id].name, noted_at=lesson.starts_at)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cockpit.desk.given import earlier_lessons
 from cockpit.desk.lookup import bookings_on, what_follows
@@ -10,10 +11,12 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.people import FamilyId
-from cockpit.studio.practice_notes import PracticeNotes, family_folder, paper_name, practice_notes
 from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.practice_week import WeekPlan
 from cockpit.studio.records import Export
+
+if TYPE_CHECKING:
+    from cockpit.studio.practice_notes import PracticeNotes
+    from cockpit.studio.practice_week import WeekPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +52,12 @@ class Sending:
         self._printer = printer
         self._folder = folder
 
-    def paper(self, booking: Booking, body: str, habits: Habits) -> PracticeNotes:
+    def paper(self, booking: Booking, body: str, habits: Habits) -> "PracticeNotes":
         """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
+        from cockpit.studio.practice_notes import (
+            practice_notes,  # with the plan's values 4 ms, which opening need not pay
+        )
+
         following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home_zone)
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
@@ -58,7 +65,7 @@ class Sending:
         language = booking.family.language or habits.language
         return replace(paper, plan=self._plan(booking, paper, habits), language=language)
 
-    def _plan(self, booking: Booking, paper: PracticeNotes, habits: Habits) -> WeekPlan | None:
+    def _plan(self, booking: Booking, paper: "PracticeNotes", habits: Habits) -> "WeekPlan | None":
         from cockpit.studio.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
 
         if not paper.notes.assignments:
@@ -67,7 +74,7 @@ class Sending:
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
         return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
 
-    def write_out(self, booking: Booking, paper: PracticeNotes, habits: Habits, *, is_final: bool) -> WrittenOut:
+    def write_out(self, booking: Booking, paper: "PracticeNotes", habits: Habits, *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
 
         Raises:
@@ -105,11 +112,15 @@ class Sending:
         return written
 
     def _name(self, booking: Booking, home_zone: Zone) -> str:
+        from cockpit.studio.practice_notes import paper_name
+
         on = local_time(booking.lesson.starts_at, home_zone).date()
         that_day = bookings_on(self._reading, on, home_zone)
         return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home_zone)}"
 
     def _folder_of(self, family_id: FamilyId) -> str:
+        from cockpit.studio.practice_notes import family_folder
+
         families = self._reading.people().families
         family = families[family_id]
         folder = family_folder(family, families.values())

@@ -15,7 +15,6 @@ from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.notice import is_late
-from cockpit.studio.practice_notes import PracticeNotes
 from cockpit.studio.records import Edit
 from cockpit.studio.words import clock_time, possessive, short_date
 
@@ -23,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from cockpit.desk.posting import Posting
+    from cockpit.studio.practice_notes import PracticeNotes
 
 # The next lesson stands there when the key of a finish is pressed twice.
 _A_SECOND_TAP = timedelta(seconds=3)
@@ -181,7 +181,7 @@ class Teaching:
         self._steps.take(said, Edit(before=_kept(self._reading, before.lesson), after=after), *taken_back, durable=True)
         self._day.reload()
 
-    def _written_out(self, booking: Booking, paper: PracticeNotes) -> tuple[WrittenOut | None, str | None]:
+    def _written_out(self, booking: Booking, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
         try:
             return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
         except NotSaved as fault:

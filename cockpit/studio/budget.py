@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from cockpit.studio.assignment import Assignment
-from cockpit.studio.load import DailySum, LoadRules, daily_sum, sudden_increase
+from cockpit.studio.load import DailySum, daily_sum, sudden_increase
 from cockpit.studio.notes import Line, NoteLine
+from cockpit.studio.practice_rules import LoadRules
 from cockpit.studio.reading import read_assignment
 
 

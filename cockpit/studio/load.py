@@ -9,15 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cockpit.studio.assignment import Assignment
+from cockpit.studio.practice_rules import LoadRules
 from cockpit.studio.words import minutes_of
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoadRules:
-    """When a week has grown suddenly: by more than `percent` of last week's daily minutes, and by at least `minutes`."""
-
-    percent: int = 50
-    minutes: int = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,16 +14,8 @@ from cockpit.studio.durations import counted_measures, meter_in, times_through
 from cockpit.studio.metronome import ladder
 from cockpit.studio.notes import Area
 from cockpit.studio.other_numbers import has_other_numbers
-from cockpit.studio.practice_week import (
-    EVERY_DAY,
-    DayPlan,
-    PlanItem,
-    PlanRules,
-    PracticeWeek,
-    Through,
-    Turn,
-    WeekPlan,
-)
+from cockpit.studio.practice_rules import EVERY_DAY, PlanRules
+from cockpit.studio.practice_week import DayPlan, PlanItem, PracticeWeek, Through, Turn, WeekPlan
 from cockpit.studio.review_days import review_days
 from cockpit.studio.shares import shares
 from cockpit.studio.spans import Passage, passage_by_day, spans

@@ -8,8 +8,7 @@ from support.sample import sample_studio
 
 from cockpit.desk.given import earlier_lessons
 from cockpit.studio.notes import Mark
-from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.practice_week import PlanRules
+from cockpit.studio.practice_rules import PlanRules, PracticeRules
 from cockpit.studio.records import Change, Edit
 
 DAY = date(2026, 12, 1)

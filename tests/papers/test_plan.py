@@ -23,7 +23,7 @@ from cockpit.papers.turn_names import turn_names
 from cockpit.studio.calendar import WEEKDAYS
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_plan
-from cockpit.studio.practice_week import PlanRules
+from cockpit.studio.practice_rules import PlanRules
 
 LONG = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

@@ -8,7 +8,7 @@ from cockpit.studio.given_again import Earlier, practice_days_passed, tempos_hea
 from cockpit.studio.last_lesson import TaughtNotes
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.notes import Line, Mark, read_notes
-from cockpit.studio.practice_week import EVERY_DAY
+from cockpit.studio.practice_rules import EVERY_DAY
 from cockpit.studio.records import Heard, MarkSet
 
 LESSON_ON = date(2026, 12, 1)

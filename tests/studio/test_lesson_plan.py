@@ -11,8 +11,7 @@ from cockpit.studio.last_lesson import TaughtNotes
 from cockpit.studio.lesson import LessonId
 from cockpit.studio.lesson_plan import lesson_plan
 from cockpit.studio.notes import for_family
-from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.practice_week import EVERY_DAY
+from cockpit.studio.practice_rules import EVERY_DAY, PracticeRules
 from cockpit.studio.records import Heard
 
 NOTHING = Earlier(marks={}, heard={})

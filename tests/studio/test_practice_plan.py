@@ -32,7 +32,8 @@ from cockpit.studio.assignment import Tempo, Times
 from cockpit.studio.metronome import is_mark
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_between, week_plan
-from cockpit.studio.practice_week import WEIGHTS, PlanRules, Through
+from cockpit.studio.practice_rules import WEIGHTS, PlanRules
+from cockpit.studio.practice_week import Through
 
 DEFAULTS = PlanRules()
 WEEKEND = frozenset({SATURDAY, SUNDAY})

@@ -11,8 +11,7 @@ from cockpit.studio.given_again import Earlier
 from cockpit.studio.lesson import Kind, Outcome
 from cockpit.studio.lesson_plan import lesson_plan
 from cockpit.studio.practice_notes import PracticeNotes, practice_notes
-from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.practice_week import EVERY_DAY
+from cockpit.studio.practice_rules import EVERY_DAY, PracticeRules
 from cockpit.studio.records import Export, FollowUp, Note
 from cockpit.studio.review import DayReview, OwedFollowUp, review_day
 

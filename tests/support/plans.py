@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from cockpit.studio.assignment import Assignment, Measures, Tempo, Times
 from cockpit.studio.notes import Area
 from cockpit.studio.practice_plan import week_between
-from cockpit.studio.practice_week import EVERY_DAY, PlanRules, PracticeWeek
+from cockpit.studio.practice_rules import EVERY_DAY, PlanRules
+from cockpit.studio.practice_week import PracticeWeek
 
 LESSON_ON, NEXT_ON = date(2026, 12, 1), date(2026, 12, 8)
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
