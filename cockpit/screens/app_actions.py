@@ -57,7 +57,10 @@ class AppActions(App[None]):
         self._commands = commands
         for look in opening.looks.values():
             self.register_theme(to_textual(look))
-        self.theme = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
+        name = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
+        # Not as a theme is changed: Textual would read the whole style sheet in its own colors, and then again in ours.
+        self.set_reactive(App.theme, name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette: the commands of the screen that is shown."""

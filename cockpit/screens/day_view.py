@@ -63,6 +63,8 @@ class DayView(CockpitScreen):
 
     def compose(self) -> ComposeResult:
         """The clock above, three panes, a notice, the keys."""
+        # Before there is anything to style: each of these classes styles the whole screen once more.
+        self._fit(self.app.size.width, self.app.size.height)
         settings = self._settings
         yield ClockBar(settings.home, settings.hours, settings.wait_minutes)
         with Container(id="body"):
@@ -74,7 +76,6 @@ class DayView(CockpitScreen):
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
-        self._fit(self.app.size.width, self.app.size.height)
         self.say(self._greeting, is_fault=self._desk.why_read_only is not None)
         self._is_ready = True
         self.show_lesson()
