@@ -45,6 +45,7 @@ class DayView(CockpitScreen):
 
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]
+    AUTO_FOCUS = ""  # else the cursor goes into the queue first, and each way styles and paints anew
 
     def __init__(
         self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS, greeting: str = ""
