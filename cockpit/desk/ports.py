@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Protocol
 from cockpit.studio.booking import Booking, Enrollment, People
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import StandingTime
+from cockpit.studio.file_rows import FileRow
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.people import FamilyId, StudentId
 from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
 
 if TYPE_CHECKING:
-    from cockpit.studio.file_rows import FileRow
     from cockpit.studio.clock_messages import Concerned, FamilyMessage
     from cockpit.studio.delivery import Delivery
     from cockpit.studio.parcel import Parcel
