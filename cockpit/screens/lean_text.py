@@ -19,8 +19,8 @@ class LeanText(TextArea):
 
     The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
     those below where lines moved. Its `virtual_size` does not have the whole screen laid out anew either, unless the
-    text is longer than the pane. This leans on a private name of Textual (`_watch_selection`); a test compares it with
-    the stock widget.
+    scroll bar comes or goes. This leans on private names of Textual (`_watch_selection`, `_scroll_update`); a test
+    compares it with the stock widget.
     """
 
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
@@ -28,11 +28,14 @@ class LeanText(TextArea):
     _moved_down_to = 0
 
     def watch_virtual_size(self, before: Size, after: Size) -> None:
-        """Lays the screen out again where the scroll bar could change; a text that fits needs no more than its paint."""
+        """Lays the screen out again where the scroll bar comes or goes; else it is told of the new height alone."""
         if before.height != after.height:
             self._moved_down_to = max(before.height, after.height)
-        if max(before.height, after.height) > self.size.height:
+        room = self.size.height
+        if (before.height > room) != (after.height > room):
             self.refresh(layout=True)
+        elif after.height > room:
+            self._scroll_update(after)
 
     def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
         super()._watch_selection(previous_selection, selection)
@@ -49,11 +52,14 @@ class LeanText(TextArea):
         self.refresh_lines(first, end - first)
 
     def edit(self, edit: Edit) -> EditResult:
-        """Changes the text."""
+        """Changes the text. Where it has grown beyond the pane, Textual brings the cursor into view too early for it."""
         result = super().edit(edit)
         if self._moved_down_to:  # lines have moved, and the cursor did not tell where
             self._moved_down_to = 0
             self.refresh()
+        if self.virtual_size.height > self.size.height:
+            self.scroll_cursor_visible()
+            self.app.cursor_position = self.cursor_screen_offset
         return result
 
     def scroll_cursor_visible(self, center: bool = False, animate: bool = False) -> Offset:  # noqa: FBT001, FBT002 as there

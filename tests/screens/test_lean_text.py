@@ -20,7 +20,16 @@ START = "\n".join(f"Line {n} " + "word " * (n % 9) for n in range(14))
 
 
 class Stock(TextArea):
-    """The stock one, without a fault of Textual 8.2.8: it looks for a cursor on a line that was just taken back."""
+    """The stock one, without two faults of Textual 8.2.8.
+
+    It looks for a cursor on a line that was just taken back, and brings it into view before it knows that the text has
+    grown, so that a new line below the pane is not seen until the next key.
+    """
+
+    def edit(self, edit):
+        result = super().edit(edit)
+        self.scroll_cursor_visible()
+        return result
 
     def scroll_cursor_visible(self, center=False, animate=False):
         is_there = self.cursor_location[0] < self.document.line_count
