@@ -27,13 +27,14 @@ def sending_rules(table: Table) -> SendingRules:
         raise table.fault("folder", "nothing", "the path of a folder, because ways names folder")
     if Way.MAIL in ways and account is None:
         raise table.fault("mail", "nothing", "a section [sending.mail], because ways names mail")
+    language = table.word("language", usual.language)
     return SendingRules(
         ways=ways,
         copies_page=table.choice("copy_as", "markdown", ("markdown", "page")) == "page",
         folder=folder or None,
         account=account,
-        words=_words(table),
-        language=table.word("language", usual.language),
+        words=_words(table, language),
+        language=language,
         next_lesson=NextLesson(table.choice("next_lesson", usual.next_lesson, tuple(NextLesson))),
         one_mail_a_day=table.yes_or_no("one_mail_a_day", default=usual.one_mail_a_day),
         wait_seconds=table.number("wait_seconds", usual.wait_seconds, range(3601), "seconds, 0 to 3600"),
@@ -48,16 +49,19 @@ def _ways(table: Table) -> frozenset[Way]:
         raise table.fault("ways", f'"{said}"', f"{', '.join(Way)}, several of them, or none") from fault
 
 
-def _words(table: Table) -> dict[str, OwnWords]:
-    """Her words by language: those in the section itself are in her usual one."""
-    usual = OwnWords(greeting=table.words("greeting"), signature=table.words("signature"))
-    found = {table.word("language", SendingRules().language): usual}
+def _words(table: Table, language: str) -> dict[str, OwnWords]:
+    """Her words by language: those in the section itself are in `language`."""
+    found = {language: _own_words(table)}
     by_language = table.table("words")
-    for language in table.section("words"):
-        own = by_language.table(language)
+    for other in table.section("words"):
+        own = by_language.table(other)
         own.only(("greeting", "signature"), "greeting or signature")
-        found[language] = OwnWords(greeting=own.words("greeting"), signature=own.words("signature"))
-    return {language: words for language, words in found.items() if words != OwnWords()}
+        found[other] = _own_words(own)
+    return {spoken: words for spoken, words in found.items() if words != OwnWords()}
+
+
+def _own_words(table: Table) -> OwnWords:
+    return OwnWords(greeting=table.words("greeting"), signature=table.words("signature"))
 
 
 def _account(sending: Table) -> MailAccount | None:

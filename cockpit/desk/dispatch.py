@@ -149,7 +149,7 @@ class Dispatch:
             each.message_id
             for item in items
             for each in self._reading.outgoing_of([item.lesson_id])
-            if (each.way, each.address) == (item.way, item.address)
+            if each.place == item.place
             and each.version < item.version
             and each.fate in {Fate.SENT, Fate.UNSURE}
             and each.message_id is not None

@@ -12,7 +12,7 @@ from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
 from cockpit.studio.parcel import Document, Parcel
 from cockpit.studio.people import FamilyId
 from cockpit.studio.posting import ways_of
-from cockpit.studio.ways import MailAccount, Security, SendingRules, Way
+from cockpit.studio.ways import TO_AN_ADDRESS, MailAccount, Security, SendingRules, Way
 from cockpit.studio.words import counted
 
 _TITLE = "A test from your cockpit"
@@ -67,26 +67,18 @@ class TryingWays:
             Refused: what the way needs is not settled.
         """
         now = self._clock.now()
-        match way:
-            case Way.MAIL:
-                item = _test_item(way, self.account().sender, now)
-                uid, _ = self._reading.calendar_edition()
-                item = replace(item, message_id=self._printer.message_id([item], uid))
-                on = local_time(now, self._home_zone).date()
-                return Parcel(
-                    items=(item,), documents=(Document(name="", content=self._printer.message([item], on, (), now)),)
-                )
-            case Way.DRAFT:
-                item = _test_item(way, self.account().sender, now)
-                on = local_time(now, self._home_zone).date()
-                draft = self._printer.draft(item, on, now)
-                return Parcel(items=(item,), documents=(Document(name=f"{_NAME}.eml", content=draft),))
-            case _:
-                if self._rules.folder is None:
-                    raise Refused("settings.toml names no folder yet: the key folder in [sending] does.")
-                item = _test_item(way, "", now)
-                page = self._printer.sheet(item).encode()
-                return Parcel(items=(item,), documents=(Document(name=f"{_NAME}.html", content=page),))
+        if way not in TO_AN_ADDRESS:
+            if self._rules.folder is None:
+                raise Refused("settings.toml names no folder yet: the key folder in [sending] does.")
+            item = _test_item(way, "", now)
+            return _parcel(item, f"{_NAME}.html", self._printer.sheet(item).encode())
+        item = _test_item(way, self.account().sender, now)
+        on = local_time(now, self._home_zone).date()
+        if way is Way.DRAFT:
+            return _parcel(item, f"{_NAME}.eml", self._printer.draft(item, on, now))
+        uid, _ = self._reading.calendar_edition()
+        item = replace(item, message_id=self._printer.message_id([item], uid))
+        return _parcel(item, "", self._printer.message([item], on, (), now))
 
     def _facts(self) -> Iterator[WayFacts]:
         families = self._reading.people().families.values()
@@ -104,7 +96,7 @@ class TryingWays:
                 case Way.MAIL:
                     settled = _account_words(account) if account is not None else ""
                     wanted = None if account is not None else "a section [sending.mail]"
-            lost = [f.name for f in those if not f.addresses] if way in {Way.MAIL, Way.DRAFT} else []
+            lost = [f.name for f in those if not f.addresses] if way in TO_AN_ADDRESS else []
             if lost:
                 wanted = f"{f'{wanted}; ' if wanted else ''}an address for {', '.join(lost)}"
             count = counted(len(those), "family", "families")
@@ -138,3 +130,7 @@ def _test_item(way: Way, address: str, now: datetime) -> Outgoing:
         not_before=now,
         fate=Fate.GOING,
     )
+
+
+def _parcel(item: Outgoing, name: str, content: bytes) -> Parcel:
+    return Parcel(items=(item,), documents=(Document(name=name, content=content),))

@@ -66,7 +66,8 @@ class OwnWords:
 class SendingRules:
     """How notes go out: `ways` for families of which the roster says nothing, and what each way needs.
 
-    `folder` is a path of the teacher's; `words` are hers by language. `wait_seconds` go by between the finish and the first attempt, for undo.
+    `folder` is a path of the teacher's; `words` are hers by language. `wait_seconds` go by between the finish and the
+    first attempt, for undo.
     """
 
     ways: frozenset[Way] = frozenset({Way.CLIPBOARD})
