@@ -132,10 +132,6 @@ class Folder(Protocol):
         """
         ...
 
-    def names(self, pattern: str) -> list[str]:
-        """The documents whose names fit a pattern such as `messages/*.txt`."""
-        ...
-
     def remove(self, names: Iterable[str]) -> None:
         """Deletes documents, and the folders that are empty then."""
         ...

@@ -61,10 +61,6 @@ class StudioFolder:
         place(target, content, mode=0o600)
         return target
 
-    def names(self, pattern: str) -> list[str]:
-        """The documents whose names, relative to the folder, fit a pattern; in order."""
-        return sorted(path.relative_to(self._root).as_posix() for path in self._root.glob(pattern))
-
     def remove(self, names: Iterable[str]) -> None:
         """Deletes documents, and the folders that are empty then."""
         for name in names:

@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from cockpit.studio.assignment import Measures, Tempo
-from cockpit.studio.words import span
 
 COMMON_TIME = Fraction(4)
 _BEATS_OVER = {"2": (2, 3, 4), "4": range(2, 8), "8": range(2, 13), "16": (3, 6, 9, 12)}
@@ -68,20 +67,10 @@ def times_through(minutes: int, measures: int, tempo: Tempo, meter: Fraction | N
     return int(minutes * 60 // seconds) if seconds is not None else None
 
 
-def once_words(measures: int, tempo: Tempo, meter: Fraction | None) -> str | None:
-    """How long measures take once, to the second: `0:53 (in 4/4)`; None where that cannot be said."""
-    seconds = _seconds(measures, tempo, meter)
-    return f"{span(int(seconds + Fraction(1, 2)))}{_assumed(meter)}" if seconds is not None else None
-
-
 def _seconds(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | None:
     if min(measures, tempo.goal) < 1 or (meter is None and _is_dotted(tempo)):
         return None
     return seconds_of(measures, tempo, meter or COMMON_TIME)
-
-
-def _assumed(meter: Fraction | None) -> str:
-    return " (in 4/4)" if meter is None else ""
 
 
 def _is_dotted(tempo: Tempo) -> bool:

@@ -83,11 +83,6 @@ class Outgoing:
         """Whether something is still to come of it, by itself or by the teacher."""
         return self.fate in _OPEN
 
-    @property
-    def wants_her(self) -> bool:
-        """Whether it stays as it is until the teacher decides."""
-        return self.fate in {Fate.UNSURE, Fate.REFUSED}
-
 
 def most_urgent(fates: Iterable[tuple[LessonId, Fate]]) -> dict[LessonId, Fate]:
     """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""

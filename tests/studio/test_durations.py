@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.assignment import Measures, Tempo
-from cockpit.studio.durations import counted_measures, meter_in, once_words, seconds_of, times_through
+from cockpit.studio.durations import counted_measures, meter_in, seconds_of, times_through
 
 Q72 = Tempo(beat=Fraction(1), goal=72)
 DOTTED_60 = Tempo(beat=Fraction(3, 2), goal=60)
@@ -22,12 +22,6 @@ def test_five_minutes_for_16_measures_at_q_72_are_five_times():
 def test_under_a_dotted_beat_no_meter_is_assumed():
     assert times_through(5, 24, DOTTED_60, None) is None
     assert times_through(4, 24, DOTTED_60, Fraction(3)) == 5
-
-
-def test_16_measures_at_q_72_take_53_seconds_once():
-    assert once_words(16, Q72, None) == "0:53 (in 4/4)"
-    assert once_words(17, Q72, Fraction(4)) == "0:57"  # 56.67
-    assert once_words(24, DOTTED_60, None) is None
 
 
 def test_nothing_is_said_of_no_measures_or_no_tempo():
