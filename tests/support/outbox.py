@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
-from cockpit.clock import SetClock
+from cockpit.clock import SetClock, SystemClock
+from cockpit.studio.calendar import local_time
 from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.outgoing import Fate, Outgoing
 from cockpit.studio.parcel import Parcel
@@ -91,6 +92,14 @@ def posting_studio(
     with studio_at(folder, clock, to_write=True) as studio:
         studio.desk.dispatch.recover()
         yield Posted(studio, clock)
+
+
+def make_studio_of_now(folder: Path, family: str, way: str, email: str = "", sending: str = "") -> None:
+    """A studio as above whose one student more, Nora, has a lesson that begins this minute; it is closed again."""
+    now = local_time(SystemClock().now(), "America/Chicago")
+    row = f'Nora,{now:%A},{now:%H:%M},30,{family},{way},"{email}"\n'
+    with posting_studio(folder, sending=sending) as posted:
+        posted.studio.enrolling.take_in(f"student,weekday,time,minutes,family,send_by,email\n{row}")
 
 
 def words(items: Iterable[Outgoing]) -> list[tuple[str, str, str]]:

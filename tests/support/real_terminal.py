@@ -130,3 +130,13 @@ def make_studio(folder: Path) -> None:
     (folder / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
     roster = Path(__file__).parents[2] / "cockpit" / "sample" / "roster.csv"
     assert main(["roster", str(roster), "--folder", str(folder)]) == 0
+
+
+def finish_a_lesson(terminal: RealTerminal, student: str, notes: str) -> None:
+    """Begins the lesson that is shown, types its notes, and presses the finish key."""
+    terminal.wait_for(student)
+    terminal.key("f2")
+    terminal.wait_for("has begun")
+    terminal.send(notes)
+    terminal.wait_for(notes.rpartition("\r")[2])
+    terminal.key("f9")

@@ -12,12 +12,10 @@ from email.policy import default
 
 import pytest
 from support.mail_server import STEPS, mail_server
-from support.outbox import MORNING, posting_studio
-from support.real_terminal import RealTerminal
+from support.outbox import MORNING, make_studio_of_now, posting_studio
+from support.real_terminal import RealTerminal, finish_a_lesson
 
-from cockpit.clock import SystemClock
 from cockpit.outlets.postman import Postman
-from cockpit.studio.calendar import local_time
 from cockpit.studio.outgoing import Fate
 
 BODY = "Scales: D major\nPrivate: quokka"
@@ -61,21 +59,16 @@ def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(
 
 
 def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_path):
-    today = local_time(SystemClock().now(), "America/Chicago")
     with mail_server() as server:
-        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-            rows = (
-                "student,weekday,time,minutes,family,send_by,email\n"
-                f'Nora,{today:%A},{today:%H:%M},30,Bellweather,mail,"a@bellweather.example, b@bellweather.example"\n'
-            )
-            posted.studio.enrolling.take_in(rows)
+        make_studio_of_now(
+            tmp_path,
+            "Bellweather",
+            "mail",
+            "a@bellweather.example, b@bellweather.example",
+            sending=mail_settings(server),
+        )
         with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
-            terminal.wait_for("Nora")
-            terminal.key("f2")
-            terminal.wait_for("has begun")
-            terminal.send("Scales: D major\rPrivate: quokka")
-            terminal.wait_for("quokka")
-            terminal.key("f9")
+            finish_a_lesson(terminal, "Nora", "Scales: D major\rPrivate: quokka")
             server.await_step("QUIT", 2)
             terminal.wait_for("finished")
             terminal.key("ctrl+q")
@@ -92,17 +85,9 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
     ("copy_as", "begins"), [("markdown", "# Practice notes for Nora"), ("page", "<!doctype html>")]
 )
 def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
-    today = local_time(SystemClock().now(), "America/Chicago")
-    with posting_studio(tmp_path, sending=f"copy_as = '{copy_as}'") as posted:
-        rows = f"student,weekday,time,minutes,family,send_by\nNora,{today:%A},{today:%H:%M},30,Nora,clipboard\n"
-        posted.studio.enrolling.take_in(rows)
+    make_studio_of_now(tmp_path, "Nora", "clipboard", sending=f"copy_as = '{copy_as}'")
     with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path), SSH_TTY="/dev/pts/0") as terminal:
-        terminal.wait_for("Nora")
-        terminal.key("f2")
-        terminal.wait_for("has begun")
-        terminal.send("Scales: Dvořák\rPrivate: quokka")
-        terminal.wait_for("quokka")
-        terminal.key("f9")
+        finish_a_lesson(terminal, "Nora", "Scales: Dvořák\rPrivate: quokka")
         terminal.wait_for("on the clipboard")
         # OSC 52 of xterm's control sequences: c is the clipboard, and what follows is base64 (from memory).
         found = re.search(rb"\x1b\]52;c;([A-Za-z0-9+/=]+)(?:\x07|\x1b\\)", bytes(terminal.written))
@@ -114,18 +99,10 @@ def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
 
 
 def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
-    today = local_time(SystemClock().now(), "America/Chicago")
     with mail_server() as server:
-        with posting_studio(tmp_path, sending=mail_settings(server, wait_seconds=600)) as posted:
-            rows = f"student,weekday,time,minutes,family,send_by,email\nNora,{today:%A},{today:%H:%M},30,Nora,mail,n@bell.example\n"
-            posted.studio.enrolling.take_in(rows)
+        make_studio_of_now(tmp_path, "Nora", "mail", "n@bell.example", sending=mail_settings(server, wait_seconds=600))
         with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
-            terminal.wait_for("Nora")
-            terminal.key("f2")
-            terminal.wait_for("has begun")
-            terminal.send("Scales: D major")
-            terminal.wait_for("D major")
-            terminal.key("f9")
+            finish_a_lesson(terminal, "Nora", "Scales: D major")
             terminal.wait_for("in the outbox")
             assert server.messages == []
             terminal.key("ctrl+q")
@@ -135,20 +112,12 @@ def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
 
 
 def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answer(tmp_path):
-    today = local_time(SystemClock().now(), "America/Chicago")
     with mail_server() as server:
         settings = mail_settings(server).replace("patience_seconds = 20", "patience_seconds = 2")
-        with posting_studio(tmp_path, sending=settings) as posted:
-            rows = f"student,weekday,time,minutes,family,send_by,email\nNora,{today:%A},{today:%H:%M},30,Nora,mail,n@bell.example\n"
-            posted.studio.enrolling.take_in(rows)
+        make_studio_of_now(tmp_path, "Nora", "mail", "n@bell.example", sending=settings)
         server.hang("RCPT")
         with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
-            terminal.wait_for("Nora")
-            terminal.key("f2")
-            terminal.wait_for("has begun")
-            terminal.send("Scales: D major")
-            terminal.wait_for("D major")
-            terminal.key("f9")
+            finish_a_lesson(terminal, "Nora", "Scales: D major")
             server.await_step("RCPT")
             terminal.key("ctrl+q")
             terminal.wait_for("1 waiting")
