@@ -131,7 +131,7 @@ class MailServer:
         self._server.close()
         await self._server.wait_closed()
         for transport in list(self._open):
-            transport.abort()  # type: ignore[attr-defined]
+            transport.abort()  # type: ignore[attr-defined]  # made by a server of sockets: each has it
         rest = asyncio.all_tasks() - {asyncio.current_task()}
         for task in rest:
             task.cancel()
@@ -174,7 +174,7 @@ class _Line(SMTP):
         super().connection_made(transport)
 
     def connection_lost(self, error: Exception | None) -> None:
-        self.server._open.discard(self.transport)  # type: ignore[arg-type]
+        self.server._open.discard(self.transport)  # type: ignore[arg-type]  # None is in no set, and asked for in vain
         if self.session is not None:
             super().connection_lost(error)
 
