@@ -1,7 +1,9 @@
 """What every test stands on: pinned zone data, a plain terminal, and properties that do not race a clock."""
 
 import os
+from pathlib import Path
 
+import pytest
 from hypothesis import settings
 
 from cockpit.clock import pin_zone_data
@@ -16,3 +18,13 @@ os.environ["TEXTUAL_ANIMATIONS"] = "none"
 settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True, print_blob=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
+
+
+@pytest.fixture(scope="session")
+def full_studio(tmp_path_factory) -> Path:
+    """A studio with something of every kind; tests that change it change a copy."""
+    from support.leaving import make_full_studio  # few tests want the whole program
+
+    folder = tmp_path_factory.mktemp("full") / "studio"
+    make_full_studio(folder)
+    return folder

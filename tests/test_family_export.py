@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import shutil
 import sqlite3
 import zipfile
 from datetime import UTC, datetime
@@ -11,7 +12,7 @@ from pathlib import Path
 
 import icalendar
 import pytest
-from support.leaving import NOTES, OPEN_WORDS, PRIVATE_WORDS, make_full_studio
+from support.leaving import NOTES, OPEN_WORDS, PRIVATE_WORDS
 from support.outbox import Answering, posting_studio
 
 from cockpit.cli import main
@@ -37,10 +38,8 @@ LISTS = {
 
 
 @pytest.fixture(scope="module")
-def studio(tmp_path_factory) -> Path:
-    folder = tmp_path_factory.mktemp("full") / "studio"
-    make_full_studio(folder)
-    return folder
+def studio(full_studio, tmp_path_factory) -> Path:
+    return Path(shutil.copytree(full_studio, tmp_path_factory.mktemp("full") / "studio"))
 
 
 def said(capsys, *arguments) -> tuple[int, str, str]:

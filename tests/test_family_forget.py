@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from sqlite_utils import Database
 from support.bytes_of import files_holding, rows_of, snapshot
-from support.leaving import NEWS, WORDS, make_full_studio
+from support.leaving import NEWS, WORDS
 from support.outbox import Answering, posting_studio
 
 from cockpit.cli import main
@@ -31,16 +31,9 @@ OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the due
 SURE = ("--forget", "--sure", "zwijndrecht")
 
 
-@pytest.fixture(scope="module")
-def full(tmp_path_factory) -> Path:
-    folder = tmp_path_factory.mktemp("full") / "studio"
-    make_full_studio(folder)
-    return folder
-
-
 @pytest.fixture
-def studio(full, tmp_path) -> Path:
-    return Path(shutil.copytree(full, tmp_path / "studio"))
+def studio(full_studio, tmp_path) -> Path:
+    return Path(shutil.copytree(full_studio, tmp_path / "studio"))
 
 
 def said(capsys, *arguments) -> tuple[int, str, str]:
@@ -70,8 +63,8 @@ class Typing:
         return f"{self._lines.pop(0)}\n" if self._lines else None
 
 
-def test_every_word_was_there_before_or_the_search_would_prove_nothing(full):
-    held = files_holding(full, WORDS)
+def test_every_word_was_there_before_or_the_search_would_prove_nothing(full_studio):
+    held = files_holding(full_studio, WORDS)
     assert set(held["studio.db"]) == set(WORDS)
     assert {name.split("/")[0] for name in held} == {
         "studio.db", "backups", "notes", "drafts", "messages", "reviews", "previews",
@@ -88,8 +81,8 @@ def test_no_byte_of_the_family_is_left_in_any_file(studio, capsys):
     assert (studio / "studio.db").stat().st_mode & 0o777 == 0o600
 
 
-def test_everybody_else_keeps_theirs_to_the_byte(studio, full, capsys):
-    before = snapshot(full)
+def test_everybody_else_keeps_theirs_to_the_byte(studio, full_studio, capsys):
+    before = snapshot(full_studio)
     said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
     after = snapshot(studio)
     others = [
@@ -101,7 +94,7 @@ def test_everybody_else_keeps_theirs_to_the_byte(studio, full, capsys):
     for name in ("studio.db", "backups/studio-2026-12-01.db"):
         held = files_holding(studio, OF_OKONJO)
         assert set(held[name]) == set(OF_OKONJO)
-        kept, was = rows_of(studio / name), rows_of(full / name)
+        kept, was = rows_of(studio / name), rows_of(full_studio / name)
         for table, rows in kept.items():
             assert set(rows) <= set(was[table])
         assert len(kept["family"]) == len(was["family"]) - 1

@@ -7,23 +7,16 @@ from pathlib import Path
 
 import pytest
 from support.bytes_of import files_holding, snapshot
-from support.leaving import WORDS, make_full_studio
+from support.leaving import WORDS
 from support.real_terminal import RealTerminal
 
 CTRL_C, CTRL_D = "\x03", "\x04"
 LAST_QUESTION = "u takes all of it back"
 
 
-@pytest.fixture(scope="module")
-def full(tmp_path_factory) -> Path:
-    folder = tmp_path_factory.mktemp("full") / "studio"
-    make_full_studio(folder)
-    return folder
-
-
 @pytest.fixture
-def studio(full, tmp_path) -> Path:
-    return Path(shutil.copytree(full, tmp_path / "studio"))
+def studio(full_studio, tmp_path) -> Path:
+    return Path(shutil.copytree(full_studio, tmp_path / "studio"))
 
 
 def forgetting(studio: Path, *more: str) -> RealTerminal:
