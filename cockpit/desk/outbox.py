@@ -108,16 +108,23 @@ class Outbox:
             if (each.family_id, each.address) == (item.family_id, item.address)
             and each.way in TO_AN_ADDRESS
             and each.fate in {Fate.WAITING, Fate.REFUSED, Fate.UNSURE}
-            and not self._has_one(each, address)
+            and not self._stands_back(each, address)
         ]
         self._steps.record((family, after), *moved)
         return f"The address of {family.name} is {address} now; {len(moved)} go there."
 
-    def _has_one(self, item: Outgoing, address: str) -> bool:
-        """Whether the same version goes to that address already."""
-        return any(
-            (each.version, each.way, each.address) == (item.version, item.way, address)
+    def _stands_back(self, item: Outgoing, address: str) -> bool:
+        """Whether the same version goes to that address already, or later notes of the lesson do or did.
+
+        Versions are counted by address: which notes are later is told by when they were put in.
+        """
+        there = [
+            each
             for each in self._reading.outgoing_of([item.lesson_id])
+            if (each.way, each.address) == (item.way, address) and each.id != item.id
+        ]
+        return any(
+            each.version == item.version or (each.id > item.id and each.fate is not Fate.WITHDRAWN) for each in there
         )
 
     def _item(self, item_id: OutgoingId) -> Outgoing:

@@ -240,6 +240,22 @@ def test_another_address_is_for_what_is_in_doubt_too(tmp_path):
         assert [(item.address, item.fate) for item in posted.entries()] == [("new@perreault.example", Fate.WAITING)]
 
 
+def test_old_notes_do_not_go_to_a_new_address_after_newer_ones_went_there(tmp_path):
+    header = "student,weekday,time,minutes,family,email\n"
+    with posting_studio(tmp_path) as posted:
+        posted.finish("Mireille", "Perreault", FIRST)
+        posted.send()
+        posted.finish("Mireille", "Perreault", SECOND)
+        posted.send(Answering([UNKNOWN]))
+        posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,b@perreault.example\n")
+        posted.finish("Mireille", "Perreault", "Scales: E flat major")
+        doubtful = posted.entries()[1]
+        assert doubtful.fate is Fate.UNSURE
+        assert posted.studio.desk.outbox.change_address(doubtful.id, "b@perreault.example").endswith("; 0 go there.")
+        (parcel,) = posted.send().carried
+        assert "E flat major" in parcel.items[0].text
+
+
 def test_a_clock_that_was_days_ahead_does_not_hold_notes_back(tmp_path):
     with posting_studio(tmp_path) as posted:
         posted.finish("Mireille", "Perreault", FIRST)
