@@ -46,17 +46,15 @@ class LeanText(TextArea):
             line = min(place[0], last)
             ends = (wrapped.location_to_offset((line, column)).y for column in (0, len(self.document[line])))
             rows.extend(ends)
-        first, end = min(rows), max(rows) + 1
-        end = max(end, self._moved_down_to)
-        self._moved_down_to = 0
-        self.refresh_lines(first, end - first)
+        self.refresh_lines(min(rows), max(rows) - min(rows) + 1)
 
     def edit(self, edit: Edit) -> EditResult:
         """Changes the text. Where it has grown beyond the pane, Textual brings the cursor into view too early for it."""
+        first = self.wrapped_document.location_to_offset((edit.top[0], 0)).y
         result = super().edit(edit)
-        if self._moved_down_to:  # lines have moved, and the cursor did not tell where
+        if self._moved_down_to:  # lines have moved, from the first that was touched on
+            self.refresh_lines(first, self._moved_down_to - first)
             self._moved_down_to = 0
-            self.refresh()
         if self.virtual_size.height > self.size.height:
             self.scroll_cursor_visible()
             self.app.cursor_position = self.cursor_screen_offset
