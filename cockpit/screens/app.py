@@ -9,7 +9,8 @@ from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.app_actions import AppActions, Opening, opening_sentences
-from cockpit.screens.base import CockpitScreen
+from cockpit.screens.base import UNHEARD, CockpitScreen
+from cockpit.screens.commands import BY_ID
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.styles import STYLES
@@ -37,7 +38,9 @@ class CockpitApp(AppActions):
 
     def on_mount(self) -> None:
         """Starts the clock, and the ways to end."""
-        self.set_keymap({command.id: ",".join(command.keys) for command in self._commands})
+        own = (command for command in self._commands if command.keys != BY_ID[command.id].keys)
+        # Her own keys alone: Textual goes through all bindings for each that is named here, at every key.
+        self.set_keymap({command.id: ",".join(command.keys) or UNHEARD for command in own})
         listen(asyncio.get_running_loop(), self._end)
         listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)

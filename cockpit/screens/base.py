@@ -10,11 +10,12 @@ from textual.screen import Screen
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import BY_ID, COMMANDS
+from cockpit.screens.lean_painting import LeanCompositor
 from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.lesson import LessonId
 
-_UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
+UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
 
 def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
@@ -24,7 +25,7 @@ def bindings_for(*places: Where, priority: bool = True) -> list[BindingType]:
     """
     return [
         Binding(
-            ",".join(command.keys) or _UNHEARD,
+            ",".join(command.keys) or UNHEARD,
             action_of(command),
             command.label,
             show=False,
@@ -57,6 +58,10 @@ class CockpitScreen(Screen[None]):
 
     class OutboxChanged(Message):
         """The outbox has something else to do now."""
+
+    def __init__(self, classes: str | None = None) -> None:
+        super().__init__(classes=classes)
+        self._compositor = LeanCompositor()
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

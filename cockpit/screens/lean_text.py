@@ -6,10 +6,12 @@ from types import MappingProxyType
 from rich.style import Style
 from rich.text import Text
 from textual.events import Key
-from textual.geometry import Offset, Size
+from textual.geometry import Offset, Region, Size
 from textual.reactive import Reactive, reactive
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
 from textual.widgets import TextArea
-from textual.widgets.text_area import Edit, EditResult, Selection
+from textual.widgets.text_area import Edit, EditResult, Selection, TextAreaTheme
 
 from cockpit.studio.notes import kept_back
 
@@ -26,6 +28,19 @@ class LeanText(TextArea):
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
     virtual_size: Reactive[Size] = reactive(Size(0, 0), repaint=False)
     _moved_down_to = 0
+    _styled: TextAreaTheme | None = None
+
+    def notify_style_update(self) -> None:
+        """Forgets what the style sheet said of the cursor and its line."""
+        super().notify_style_update()
+        self._styled = None
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Draws lines. Textual would ask the style sheet at each of these for what changes with the look alone."""
+        if self._theme is not self._styled:
+            self._theme.apply_css(self)
+            self._styled = self._theme
+        return ScrollView.render_lines(self, crop)
 
     def watch_virtual_size(self, before: Size, after: Size) -> None:
         """Lays the screen out again where the scroll bar comes or goes; else it is told of the new height alone."""
