@@ -1,0 +1,93 @@
+"""Painting only what was touched, against Textual's own way of painting: a terminal shows the same."""
+
+import asyncio
+import random
+
+import pyte
+import pytest
+from support.screens import on_screen
+from textual._compositor import Compositor
+from textual.app import App
+from textual.geometry import Region
+from textual.widgets import TextArea
+
+from cockpit.screens.lean_painting import LeanCompositor
+from cockpit.screens.lean_text import LeanText
+
+
+def paint(terminal, app, update):
+    """Puts an update on a terminal."""
+    pyte.Stream(terminal).feed(update.render_segments(app.console))
+
+
+def cells(terminal):
+    return [[terminal.buffer[y][x] for x in range(terminal.columns)] for y in range(terminal.lines)]
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 40), (150, 45)])
+@pytest.mark.parametrize("open_key", [None, "f12", "f8"])
+def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
+    async def steps(opened):
+        if open_key is not None:
+            await opened.press(open_key)
+        compositor = opened.app.screen._compositor
+        assert isinstance(compositor, LeanCompositor) or open_key == "f8"
+        width, height = size
+        chance = random.Random(f"{size} {open_key}")
+        lean, stock = pyte.Screen(width, height), pyte.Screen(width, height)
+        for _ in range(60):
+            regions = {
+                Region(x, y, 1 + chance.randrange(width - x), 1 + chance.randrange(min(4, height - y)))
+                for x, y in [(chance.randrange(width), chance.randrange(height))] * chance.randint(1, 3)
+            }
+            for terminal, kind in ((lean, LeanCompositor), (stock, Compositor)):
+                compositor._dirty_regions = set(regions)
+                renders = kind._get_renders
+                compositor._get_renders = lambda crop=None, renders=renders: renders(compositor, crop)
+                paint(terminal, opened.app, compositor.render_partial_update())
+            assert cells(lean) == cells(stock), regions
+
+    on_screen(tmp_path, steps, size=size)
+
+
+def test_only_the_parts_that_were_touched_draw_themselves(tmp_path):
+    async def steps(opened):
+        compositor = opened.app.screen._compositor
+        region = opened.day.query_one("#text").region
+        drawn = [(at.size, len(strips)) for at, _, strips in compositor._get_renders(Region(region.x, region.y, 9, 1))]
+        assert len(drawn) < len(list(Compositor._get_renders(compositor, Region(region.x, region.y, 9, 1))))
+        assert {lines for _, lines in drawn} == {1}
+
+    on_screen(tmp_path, steps)
+
+
+class Looks(App[None]):
+    AUTO_FOCUS = None
+
+    def compose(self):
+        yield LeanText("one\ntwo", id="lean")
+        yield TextArea("one\ntwo", id="stock")
+
+
+@pytest.mark.parametrize("theme", ["textual-light", "nord", "textual-dark"])
+def test_a_new_look_reaches_the_cursor_and_its_line(theme):
+    async def run():
+        app = Looks()
+        async with app.run_test(size=(40, 20)) as pilot:
+            await pilot.pause()
+            app.theme = theme
+            for name in ("#lean", "#stock"):
+                app.query_one(name).focus()
+                app.query_one(name, TextArea).cursor_blink = False
+                await pilot.pause()
+            app.set_focus(None)
+            await pilot.pause()
+            drawn = []
+            for name in ("#lean", "#stock"):
+                editor = app.query_one(name, TextArea)
+                editor._line_cache.clear()
+                strips = editor.render_lines(Region(0, 0, *editor.size))
+                drawn.append([[(s.text, s.style) for s in strip.simplify()] for strip in strips])
+            assert drawn[0] == drawn[1]
+
+    asyncio.run(run())
