@@ -57,7 +57,8 @@ def carried(
         note, owed = notes[lesson.id], reading.follow_ups(lesson.id)
         moved = Note(lesson_id=target.id, body=note.body, changed_at=note.changed_at)
         edits += [*(Edit(before=each, after=None) for each in owed), Edit(before=note, after=None)]
-        edits += added(target, moved, *(replace(each, lesson_id=target.id) for each in owed))
+        # The notes come last, so that undo stops at them first where there are more words by now.
+        edits += added(target, *(replace(each, lesson_id=target.id) for each in owed), moved)
     return tuple(edits)
 
 

@@ -80,5 +80,7 @@ def _words(reading: Reading, before: LessonId, after: LessonId, notes: Mapping[L
     note = notes.get(before)
     if note is not None and note.body.strip():
         yield Edit(before=note, after=None)
-        yield from added(replace(note, lesson_id=after))
     yield from added(*(replace(each, lesson_id=after) for each in owed))
+    if note is not None and note.body.strip():
+        # Last, so that undo stops at them first where there are more words by now.
+        yield from added(replace(note, lesson_id=after))

@@ -134,6 +134,19 @@ def test_a_change_undone_keeps_words_that_were_typed_into_a_lesson_that_went_alo
         assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major, G major"
 
 
+@pytest.mark.parametrize("move", [True, False], ids=["moved before", "by rule"])
+def test_a_change_undone_keeps_a_follow_up_that_was_typed_into_a_lesson_since(tmp_path, move):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2026-12-08", "Ilse", "Follow-up: the fingering")
+        if move:
+            arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "2026-12-08 10:00")
+        by_line(arranged)
+        arranged.write("2026-12-08", "Ilse", "Follow-up: the bowing")
+        with pytest.raises(Refused, match="more words"):
+            arranged.undo()
+        assert [owed.body for owed, _ in arranged.studio.store.reading.open_follow_ups()] == ["the bowing"]
+
+
 def test_a_roster_that_is_corrected_finds_called_off_and_moved_lessons_again(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         arranged.write("2026-12-08", "Ilse", "Scales: D major")
