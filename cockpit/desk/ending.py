@@ -42,7 +42,7 @@ class Ending:
         after = replace(standing, until_on=until)
         over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
         told = [
-            self._goes_on(standing, booking, until),
+            self.goes_on(standing, booking, until, "end"),
             *self._come_back(standing, booking, until),
             arranged(over, home, hours),
             self._noted(over),
@@ -55,8 +55,11 @@ class Ending:
             troubles=tuple(each for each in told if each is not None),
         )
 
-    def _goes_on(self, standing: StandingTime, booking: Booking, until: date) -> str | None:
-        """A sentence on the lessons that there are after an end all the same, by a change to come; None without any."""
+    def goes_on(self, standing: StandingTime, booking: Booking, until: date, verb: str) -> str | None:
+        """A sentence on the lessons that there are after an end all the same, by a change to come; None without any.
+
+        `verb` is what she may want to do to those too.
+        """
         home = self._lines.practice.home_zone
         for later in _following(self._reading, standing, until):
             begins, _ = day_bounds((later.from_on or until) - _DAY, home)
@@ -66,7 +69,7 @@ class Ending:
             )
             if kept:
                 at = self._lines.at(kept[0].lesson.starts_at, kept[0])
-                return f"Lessons go on from {at}: to end those too, go to a lesson from then on."
+                return f"Lessons go on from {at}: to {verb} those too, go to a lesson from then on."
         return None
 
     def _come_back(self, standing: StandingTime, booking: Booking, until: date) -> list[str]:

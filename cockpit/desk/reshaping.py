@@ -93,10 +93,20 @@ class Reshaping:
             *added(new),
             *carried(self._reading, over, standing, [enrollment], home),
         )
-        stays = arranged(over, home, hours)
-        troubles = [*self._troubles(enrollment, standing, when.starts_at, over), *([stays] if stays else [])]
+        troubles = [
+            *self._only_until(new, standing, booking),
+            *self._troubles(enrollment, standing, when.starts_at, over),
+            *filter(None, [arranged(over, home, hours)]),
+        ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
         return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
+
+    def _only_until(self, new: StandingTime, standing: StandingTime, booking: Booking) -> list[str]:
+        """What is to be known of the end of a new standing time, where a change to come stands in for it from then on."""
+        if new.until_on is None:
+            return []
+        goes_on = self._ending.goes_on(standing, booking, new.until_on, "change")
+        return [f"This holds until {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
 
     def _next_of(self, standing: StandingTime, booking: Booking) -> str:
         """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""

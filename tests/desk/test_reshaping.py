@@ -217,3 +217,14 @@ def test_a_change_after_an_end_is_not_held_up_by_another_lesson_of_the_student(t
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
         arranged.done(Purpose.CHANGE, "2027-01-16", "Ilse", "from 16 jan 11 am")
         assert arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from 12 jan 4 pm").troubles == ()
+
+
+def test_a_change_before_another_one_to_come_says_until_when_it_holds(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm")
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from 8 dec 3 pm").troubles == (
+            "This holds until Mon 11 January 2027. Lessons go on from Tue 12 January 2027, 5:00 pm · 4:00 pm Phoenix: "
+            "to change those too, go to a lesson from then on.",
+        )
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "until 20 jun")
+        assert arranged.proposed(Purpose.CHANGE, "2027-01-19", "Ilse", "from 19 jan 3 pm").troubles == ()
