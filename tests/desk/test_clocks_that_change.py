@@ -71,3 +71,15 @@ def test_a_lesson_that_was_taught_stays_on_its_day_when_its_clock_changes(tmp_pa
         arranged.studio.desk.teaching.finish()
         arranged.studio.enrolling.take_in(IN_HONOLULU if roster is ROSTER else ROSTER)
         assert {on for on, theirs in outcomes(arranged).items() if theirs} == {first}
+
+
+def test_a_lesson_with_notes_stays_on_its_weekday_when_the_teacher_lives_elsewhere(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.write("2026-12-08", "Ilse", "Scales: D major")
+    # Tuesday 4 pm in Chicago, where the notes were typed, is Wednesday in Kolkata.
+    with arranged_studio(tmp_path, roster="", settings='home_zone = "Asia/Kolkata"\n') as arranged:
+        there = arranged.booking("2026-12-08", "Ilse")
+        assert there.lesson.outcome is None
+        assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major"
+        arranged.studio.desk.day.open(date(2026, 12, 9))
+        assert "Ilse" not in {booking.student.name for booking in arranged.studio.desk.day.bookings}
