@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
-from cockpit.studio.booking import Booking, People, in_order, told_apart
+from cockpit.studio.booking import Booking, People, in_order, told_apart, where_it_is
 from cockpit.studio.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.calendar_basis import year_of
@@ -180,7 +180,12 @@ class LookingAhead:
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
         """The lessons cancelled in time that are not made up yet, by student."""
-        return make_ups_owed(self._reading.closed_lessons())
+        owed = make_ups_owed(self._reading.closed_lessons())
+        enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
+        return {
+            student_id: tuple(where_it_is(lesson, enrollments, self.practice.home_zone) for lesson in lessons)
+            for student_id, lessons in owed.items()
+        }
 
     def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
         """The first day of the studio year that is going on, where each student stands, and the same by month."""

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, names_date, occurrences
+from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, day_bounds, names_date, occurrences
 from cockpit.studio.lesson import Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
+
+_A_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +111,19 @@ def gone_along(
         return frozenset()
     standing_times = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
     return frozenset(lesson.id for lesson in unnamed if _is_named(lesson, standing_times))
+
+
+def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home_zone: Zone) -> Lesson:
+    """A recorded lesson at the time, and for as long, as its standing time has it now; else as it was written down."""
+    on = meeting_date(lesson)
+    if not lesson.follows_its_rule or on is None:
+        return lesson
+    begins, _ = day_bounds(on, "UTC")
+    theirs = [each for each in enrollments if each.standing.id == lesson.standing_time_id]
+    meetings = planned(theirs, home_zone, begins - _A_DAY, begins + 2 * _A_DAY)
+    return next(
+        (replace(each.lesson, outcome=lesson.outcome) for each in meetings if each.lesson.id == lesson.id), lesson
+    )
 
 
 def _is_named(lesson: Lesson, standing_times: Mapping[StandingTimeId, StandingTime]) -> bool:

@@ -8,6 +8,7 @@ from support.studio import home
 
 from cockpit.desk.handing_out import HandingOut
 from cockpit.desk.lookup import bookings_on
+from cockpit.desk.proposals import Purpose
 from cockpit.studio.lesson import Outcome
 
 IN_HONOLULU = ROSTER.replace("Asia/Kolkata", "Pacific/Honolulu")
@@ -58,6 +59,10 @@ def test_a_lesson_that_was_called_off_is_on_one_day_when_its_clock_changes(tmp_p
         arranged.studio.enrolling.take_in(IN_HONOLULU)
         assert outcomes(arranged) == {"2026-12-10": [], "2026-12-11": [Outcome.CANCELLED]}
         assert handed_out(arranged) == ["2026-12-10 20:00:00"]
+        ((owed,),) = arranged.studio.desk.ahead.make_ups_owed().values()
+        assert owed == arranged.booking("2026-12-11", "Ishaan").lesson
+        proposal = arranged.proposed(Purpose.MAKE_UP, "2026-12-11", "Ishaan", "sat 12 dec 10 am")
+        assert "Make-up for Ishaan (for Fri 11 December)" in proposal.understood
 
 
 @pytest.mark.parametrize("first", ["2026-12-10", "2026-12-11"])
