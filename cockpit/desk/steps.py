@@ -1,10 +1,13 @@
 """The steps that the teacher took, so that the last one can be taken back."""
 
 from cockpit.desk.ports import Writing
+from cockpit.studio.calendar import StandingTime, StandingTimeId
 from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.records import Change, Edit, Record
 
 _REMEMBERED = 200
+_Key = StandingTimeId | LessonId
 
 
 class Steps:
@@ -60,7 +63,25 @@ class Steps:
         try:
             self.writing.apply(change.turned_around(), durable=True)
         except Refused:
-            self._taken.pop()  # it stays for good: those before it can still be taken back
+            self._taken = _without_its_ground(self._taken)  # it stays for good
             raise
         self._taken.pop()
         return change.said
+
+
+def _without_its_ground(taken: list[Change]) -> list[Change]:
+    """The steps that can still be taken back when the last one cannot: those that it was not made on."""
+    kept: list[Change] = []
+    stays = _changed(taken[-1])
+    for change in reversed(taken[:-1]):
+        if stays & _changed(change):
+            stays |= _changed(change)
+        else:
+            kept.insert(0, change)
+    return kept
+
+
+def _changed(change: Change) -> frozenset[_Key]:
+    """The standing times and lessons that a change is about."""
+    records = (edit.before or edit.after for edit in change.edits)
+    return frozenset(record.id for record in records if isinstance(record, StandingTime | Lesson))

@@ -228,3 +228,18 @@ def test_a_change_before_another_one_to_come_says_until_when_it_holds(tmp_path):
         )
         arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "until 20 jun")
         assert arranged.proposed(Purpose.CHANGE, "2027-01-19", "Ilse", "from 19 jan 3 pm").troubles == ()
+
+
+def test_a_change_that_stays_keeps_the_change_that_it_was_made_on(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.EXTRA, "2026-12-08", "Teodor", "thu 10 dec 9 am")
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm")
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "from 8 dec 3 pm")
+        arranged.write("2026-12-15", "Ilse", "Scales: D major")
+        before = arranged.lessons("Ilse", "2026-12-01", "2027-02-01")
+        with pytest.raises(Refused, match="has lessons by now"):
+            arranged.undo()
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "until 1 jan")
+        assert arranged.undo() == "Undone: end a standing time."
+        assert arranged.undo() == "Undone: arrange Teodor's lesson."
+        assert arranged.lessons("Ilse", "2026-12-01", "2027-02-01") == before
