@@ -48,7 +48,7 @@ def _looked_up(
         booking
         for booking in merged(by_rule, meant, people, enrollments)
         # One that was moved, or taught, out of the stretch is recorded, and named by rule.
-        if begins <= booking.lesson.starts_at < ends
+        if not booking.is_recorded or begins <= booking.lesson.starts_at < ends
     )
     kept, left_out = without_breaks(bookings, reading.breaks(since), home_zone)
     return kept, left_out, [lesson for lesson in recorded if lesson.id in left]
