@@ -63,6 +63,7 @@ def test_only_the_parts_that_were_touched_draw_themselves(tmp_path):
 
 class Looks(App[None]):
     AUTO_FOCUS = None
+    CSS = "TextArea.other .text-area--cursor-line { background: red; }"
 
     def compose(self):
         yield LeanText("one\ntwo", id="lean")
@@ -70,7 +71,8 @@ class Looks(App[None]):
 
 
 @pytest.mark.parametrize("theme", ["textual-light", "nord", "textual-dark"])
-def test_a_new_look_reaches_the_cursor_and_its_line(theme):
+@pytest.mark.parametrize("is_other", [False, True])
+def test_a_new_look_reaches_the_cursor_and_its_line(theme, is_other):
     async def run():
         app = Looks()
         async with app.run_test(size=(40, 20)) as pilot:
@@ -81,6 +83,9 @@ def test_a_new_look_reaches_the_cursor_and_its_line(theme):
                 app.query_one(name, TextArea).cursor_blink = False
                 await pilot.pause()
             app.set_focus(None)
+            await pilot.pause()
+            for editor in app.query(TextArea):
+                editor.set_class(is_other, "other")
             await pilot.pause()
             drawn = []
             for name in ("#lean", "#stock"):
