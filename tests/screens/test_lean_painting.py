@@ -35,7 +35,7 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
         width, height = size
         chance = random.Random(f"{size} {open_key}")
         lean, stock = pyte.Screen(width, height), pyte.Screen(width, height)
-        for _ in range(60):
+        for number in range(60):
             regions = {
                 Region(x, y, 1 + chance.randrange(width - x), 1 + chance.randrange(min(4, height - y)))
                 for x, y in [(chance.randrange(width), chance.randrange(height))] * chance.randint(1, 3)
@@ -44,7 +44,8 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
                 compositor._dirty_regions = set(regions)
                 renders = kind._get_renders
                 compositor._get_renders = lambda crop=None, renders=renders: renders(compositor, crop)
-                paint(terminal, opened.app, compositor.render_partial_update())
+                whole = number % 20 == 0
+                paint(terminal, opened.app, compositor.render_update(full=whole, screen_stack=opened.app.screen_stack))
             assert cells(lean) == cells(stock), regions
 
     on_screen(tmp_path, steps, size=size)

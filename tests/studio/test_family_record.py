@@ -38,6 +38,7 @@ def record(body: str) -> FamilyRecord:
         outgoing=(),
         titles={SECRET: "Ilse"},
         accepted=(),
+        file_rows=(),
     )
 
 
