@@ -1,13 +1,12 @@
 """What the calendar's commands of the command line do."""
 
-import contextlib
-import os
 from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.clock import zone_data_version
 from cockpit.commands import asked, for_roster, troubles_of
 from cockpit.desk.handing_out import HandingOut
+from cockpit.outlets.folder import place
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.words import counted
@@ -81,13 +80,8 @@ def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | No
 
 
 def _write(out: Path, text: str) -> None:
-    """Writes the file whole or not at all, readable by her alone: names of children are in it."""
-    fresh = out.with_name(f".{out.name}.new")
+    """Writes the file whole or not at all, readable by her alone."""
     try:
-        with os.fdopen(os.open(fresh, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
-            file.write(text.encode())
-        fresh.replace(out)
+        place(out, text.encode(), mode=0o600)
     except OSError as fault:
-        with contextlib.suppress(OSError):
-            fresh.unlink(missing_ok=True)
         raise CockpitError(f"{out} could not be written: {fault.strerror}.") from fault

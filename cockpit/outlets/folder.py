@@ -16,7 +16,10 @@ def place(target: Path, content: bytes, mode: int | None = None) -> None:
     """
     fresh = target.with_name(f".{target.name}.new")
     try:
-        with fresh.open("wb") as file:
+        # With its mode from the first byte on: names of children may be in it.
+        with open(
+            fresh, "wb", opener=lambda name, flags: os.open(name, flags, 0o666 if mode is None else mode)
+        ) as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
