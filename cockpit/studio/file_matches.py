@@ -30,7 +30,9 @@ def words_before(
         matches = match_rows([rows[place] for place in places], own, columns)
         found |= {place: match for place, match in zip(places, matches, strict=True) if match is not None}
     left = [place for place in range(len(rows)) if place not in found]
-    first = _first_words([rows[place] for place in left], known, remembered, columns, today)
+    events = {event_of_row(row) for row in rows}
+    of_this_file = [row for row in remembered if row.event in events]
+    first = _first_words([rows[place] for place in left], known, remembered, of_this_file, columns, today)
     found |= {left[nth]: words for nth, words in first.items()}
     return [found.get(place) for place in range(len(rows))]
 
@@ -58,12 +60,14 @@ def _first_words(
     rows: Sequence[RosterRow],
     known: Sequence[StandingTime],
     remembered: Sequence[FileRow],
+    of_this_file: Sequence[FileRow],
     columns: frozenset[str],
     today: date,
 ) -> dict[int, FileRow]:
     """By their place, the rows that speak for the first time of what the studio has.
 
-    What another file, or another event, speaks of is meant only at its very weekday and time.
+    What another file speaks of is meant only at its very weekday and time. What is remembered `of_this_file` is never
+    meant: of two events of one file, each is a lesson of its own.
     """
     if not rows:
         return {}
@@ -72,13 +76,8 @@ def _first_words(
         matches = match_times(rows, free, columns, today)
     else:
         matches = match_events(rows, free, columns)
-    events = {event_of_row(row) for row in rows}
     taken = followed_up((match.id for match in matches if match is not None), known)
-    others = [
-        standing
-        for standing in _but(known, [row for row in remembered if row.event in events])
-        if standing.id not in taken
-    ]
+    others = [standing for standing in _but(known, of_this_file) if standing.id not in taken]
     found = enumerate(at_their_times(rows, matches, others))
     return {nth: first_words(rows[nth], match, event_of_row(rows[nth])) for nth, match in found if match is not None}
 
