@@ -47,11 +47,9 @@ class Following:
 
     def drop(self, row: FileRow) -> FileRow:
         """Ends what an event does not name any more, and returns what is remembered of it."""
-        lasting = spoken_of(row, self._known)[-1]
-        if is_over(lasting, self._clocks.today):
-            return row
-        ended = self._put(lasting, ended_now(lasting, self._clocks))
-        return replace(row, until_on=ended.until_on)
+        pieces = [each for each in spoken_of(row, self._known) if not is_over(each, self._clocks.today)]
+        ended = [self._put(each, ended_now(each, self._clocks)) for each in pieces]
+        return replace(row, until_on=ended[-1].until_on) if ended else row
 
     def _to_come(
         self, pieces: Sequence[StandingTime], wanted: StandingTime, before: FileRow, told: FileRow

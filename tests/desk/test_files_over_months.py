@@ -3,6 +3,8 @@
 from support.arranged_studio import arranged_studio
 from support.calendars import WEEKLY, at, brought, event
 
+from cockpit.desk.proposals import Purpose
+
 
 def test_a_split_series_is_two_though_both_parts_are_at_one_time(tmp_path):
     first = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261214T000000Z")
@@ -30,3 +32,14 @@ def test_a_weekday_that_one_event_hands_to_another_keeps_its_lessons(tmp_path):
             assert arranged.lessons("Ilse", "2026-11-25", "2026-12-05") == [
                 "Thu 2026-11-26 16:00", "Tue 2026-12-01 16:00", "Thu 2026-12-03 16:00",
             ]  # fmt: skip
+
+
+def test_a_weekday_that_an_event_does_not_name_any_more_ends_with_all_that_was_changed_of_it_here(tmp_path):
+    both, one = "FREQ=WEEKLY;BYDAY=TU,TH", "FREQ=WEEKLY;BYDAY=TU"
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY, RRULE=both))
+        arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from fri 11 dec 5 pm")
+        brought(arranged, event(WEEKLY, RRULE=one))
+        assert arranged.lessons("Ilse", "2026-11-25", "2026-12-20") == [
+            "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00",
+        ]  # fmt: skip
