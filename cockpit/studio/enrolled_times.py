@@ -74,8 +74,10 @@ class EnrolledTimes:
             self.reshaped += following.reshaped
 
     def unsaid(self, known: Iterable[StandingTime]) -> Iterable[StandingTime]:
-        """The known standing times that no row means."""
+        """The known standing times that no row means. What a file itself let end is none of them."""
+        known = tuple(known)
         named = {standing.id for standing in (*self.meant.values(), *self.left_so)}
+        named |= {each.follows for each in known if each.is_from_file and each.follows is not None}
         named |= {edit.before.id for edit in self.edits if isinstance(edit.before, StandingTime)}
         return (standing for standing in known if standing.id not in named)
 

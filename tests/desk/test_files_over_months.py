@@ -1,6 +1,6 @@
 """Files that go on being read while months pass: what they take back, split, hand on and join again."""
 
-from support.arranged_studio import arranged_studio
+from support.arranged_studio import ROSTER, arranged_studio
 from support.calendars import WEEKLY, at, brought, event
 
 from cockpit.desk.proposals import Purpose
@@ -43,3 +43,10 @@ def test_a_weekday_that_an_event_does_not_name_any_more_ends_with_all_that_was_c
         assert arranged.lessons("Ilse", "2026-11-25", "2026-12-20") == [
             "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00",
         ]  # fmt: skip
+
+
+def test_what_a_row_spoke_of_before_its_change_has_met_is_not_told_as_missing(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        later = ROSTER.replace("Ilse,Tuesday,16:00", "Ilse,Thursday,17:00")
+        arranged.studio.enrolling.take_in(later)
+        assert arranged.studio.enrolling.take_in(later).left_alone == ()
