@@ -128,10 +128,10 @@ class BringingIn:
             lessons.take_single(single, studio.students[name_key(single.title)].id)
         meant = {standing.id for standing in plan.standing_times.values()}
         others = [standing for standing in known.standing_times if standing.id not in meant]
-        off = CalledOff(others, lambda standing: self._clocks_of(standing, studio, now))
+        off = CalledOff(others, known.file_rows, lambda standing: self._clocks_of(standing, studio, now))
         for cancelled in events.called_off:
             self._call_off(cancelled, off, lessons, studio)
-        edits = (*plan.change.edits, *plan.remembered, *off.edits, *new, *lessons.edits, *follows)
+        edits = (*plan.change.edits, *plan.remembered, *off.edits, *off.told, *new, *lessons.edits, *follows)
         ends = differences(off.edits, studio.people, studio.people, self._hours)
         left = (*off.said(studio.people, self._hours), *self._told_apart(lessons, studio))
         return Arrival(

@@ -1,11 +1,13 @@
 """Weekly events that a calendar file marks as cancelled, against what the studio has of them."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.calendar_events import WeeklyEvent
 from cockpit.studio.event_times import event_number, event_of
+from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.later_times import Clocks, ended_now
 from cockpit.studio.people import StudentId
 from cockpit.studio.records import Edit
@@ -19,12 +21,20 @@ class CalledOff:
 
     A standing time that did not come from it is left so and told, where it is at the event's very weekday and time,
     or took its place here. Of the events in `unknown` there is nothing in the studio.
+    `remembered` is what files said before: what ends is to be kept as said, so that a file can take it up again.
     """
 
-    def __init__(self, known: Sequence[StandingTime], clocks_of: Callable[[StandingTime], Clocks]) -> None:
+    def __init__(
+        self,
+        known: Sequence[StandingTime],
+        remembered: Sequence[FileRow],
+        clocks_of: Callable[[StandingTime], Clocks],
+    ) -> None:
         self._known = known
+        self._remembered = remembered
         self._clocks_of = clocks_of
         self._ended: dict[StandingTime, StandingTime] = {}
+        self._told: dict[FileRow, FileRow] = {}
         self._left: dict[StandingTime, None] = {}
         self.unknown: set[str] = set()
 
@@ -33,6 +43,11 @@ class CalledOff:
         """The ends of standing times."""
         return tuple(Edit(before=before, after=after) for before, after in self._ended.items())
 
+    @property
+    def told(self) -> tuple[Edit, ...]:
+        """What the cancelled events said of what they end."""
+        return tuple(Edit(before=before, after=after) for before, after in self._told.items())
+
     def take(self, event: WeeklyEvent, student_id: StudentId | None) -> None:
         """Takes in a cancelled event; `student_id` is whom its title stands for."""
         own = [standing for standing in self._known if event_of(standing) == event_number(event.uid)]
@@ -40,6 +55,7 @@ class CalledOff:
             ended = ended_now(standing, self._clocks_of(standing))
             if ended != standing:
                 self._ended[standing] = ended
+        self._tell(event_number(event.uid))
         left = [
             standing
             for standing in self._known
@@ -51,6 +67,12 @@ class CalledOff:
         self._left |= dict.fromkeys(left)
         if not own and not left:
             self.unknown.add(event.uid)
+
+    def _tell(self, event: int) -> None:
+        for row in self._remembered:
+            pieces = spoken_of(row, self._known) if row.event == event else ()
+            if pieces and (ended := self._ended.get(pieces[-1])) is not None:
+                self._told[row] = replace(row, until_on=ended.until_on)
 
     def said(self, people: People, hours: int) -> list[str]:
         """Sentences on what is left so, and on what is not known."""

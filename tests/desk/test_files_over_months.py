@@ -2,8 +2,35 @@
 
 from support.arranged_studio import ROSTER, arranged_studio
 from support.calendars import WEEKLY, at, brought, event
+from support.studio import home
 
 from cockpit.desk.proposals import Purpose
+
+OFF = {"STATUS": "CANCELLED"}
+
+
+def test_a_series_that_the_file_cancels_and_takes_up_again_goes_on(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | OFF))
+        brought(arranged, event(WEEKLY))
+        assert arranged.lessons("Ilse", "2026-11-23", "2026-12-09") == [
+            "Tue 2026-11-24 16:00", "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00",
+        ]  # fmt: skip
+        again = brought(arranged, event(WEEKLY))
+        assert (again.lines, again.left_out) == ((), ())
+
+
+def test_a_series_that_ended_here_stays_so_though_the_file_cancels_it_and_takes_it_up_again(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "until 3 dec")
+        arranged.clock.at = home("2026-12-10 10:00")
+        brought(arranged, event(WEEKLY | OFF))
+        assert brought(arranged, event(WEEKLY)).lines == ()
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-01-09") == [
+            "Tue 2026-11-24 16:00", "Tue 2026-12-01 16:00",
+        ]  # fmt: skip
 
 
 def test_a_split_series_is_two_though_both_parts_are_at_one_time(tmp_path):
