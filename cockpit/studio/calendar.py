@@ -108,6 +108,11 @@ def occurrences(standing: StandingTime, zone: Zone, begins: datetime, ends: date
         on += step
 
 
+def turn_of(standing: StandingTime) -> int:
+    """Which of the weeks, of every second one, a standing time meets in: 0 or 1; 0 for one of every week."""
+    return (_first_meeting(standing, _FIRST_WEEK) - _FIRST_WEEK).days // 7
+
+
 def names_date(standing: StandingTime, on: date) -> bool:
     """Whether a standing time names a meeting on a date of its clock."""
     return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.studio.booking import Enrollment
-from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds
+from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, turn_of
 from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.file_words import retold
 from cockpit.studio.later_times import Clocks, Reshaped, ended_now, from_now_on, has_begun, is_another_time
@@ -43,6 +43,8 @@ class Following:
             return self._from_now_on(lasting, wanted, number)
         if told.from_on is not None and before.from_on != told.from_on > self._clocks.today:
             return self._pause(lasting, wanted, number)
+        if turn_of(lasting) != turn_of(wanted):
+            return self._from_now_on(lasting, wanted, number)
         return self._put(lasting, wanted)
 
     def drop(self, row: FileRow) -> FileRow:
@@ -66,6 +68,7 @@ class Following:
             self._end(pieces[:-1], told)
         if moves:
             wanted = self._in_its_week(pieces, wanted)
+        if moves or wanted.from_on != lasting.from_on:
             self._moves(lasting, (wanted,))
         return self._put(lasting, wanted)
 

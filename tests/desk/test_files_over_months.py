@@ -77,3 +77,24 @@ def test_what_a_row_spoke_of_before_its_change_has_met_is_not_told_as_missing(tm
         later = ROSTER.replace("Ilse,Tuesday,16:00", "Ilse,Thursday,17:00")
         arranged.studio.enrolling.take_in(later)
         assert arranged.studio.enrolling.take_in(later).left_alone == ()
+
+
+def test_another_turn_of_every_second_week_holds_from_now_on_and_notes_go_along(tmp_path):
+    second = {"RRULE": "FREQ=WEEKLY;INTERVAL=2"}
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY | second))
+        arranged.write("2026-12-08", "Ilse", "Scales: D major")
+        brought(arranged, event(WEEKLY | second | at("20260908T160000")))
+        assert arranged.lessons("Ilse", "2026-11-02", "2026-12-30") == [
+            "Tue 2026-11-10 16:00", "Tue 2026-11-24 16:00", "Tue 2026-12-01 16:00", "Tue 2026-12-15 16:00",
+            "Tue 2026-12-29 16:00",
+        ]  # fmt: skip
+        assert arranged.studio.desk.notes.sheet(arranged.booking("2026-12-15", "Ilse")).body == "Scales: D major"
+
+
+def test_notes_go_along_where_lessons_to_come_begin_later(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY | at("20261208T160000")))
+        arranged.write("2026-12-08", "Ilse", "Scales: D major")
+        brought(arranged, event(WEEKLY | at("20261215T160000")))
+        assert arranged.studio.desk.notes.sheet(arranged.booking("2026-12-15", "Ilse")).body == "Scales: D major"
