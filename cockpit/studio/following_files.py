@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.studio.booking import Enrollment
-from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, turn_of
+from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, names_date, turn_of
 from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.file_words import retold
 from cockpit.studio.later_times import Clocks, Reshaped, ended_now, from_now_on, has_begun, is_another_time
@@ -117,7 +117,7 @@ class Following:
         """What has ended is history: where a file has lessons go on, they do by another standing time."""
         if not _goes_on(over, wanted, before, told, self._clocks.today):
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
-        begins = max(told.from_on or self._clocks.today, self._clocks.today)
+        begins = _in_turn(wanted, max(told.from_on or self._clocks.today, self._clocks.today))
         again = replace(
             wanted, id=number(), from_on=begins, until_on=told.until_on, follows=over.id, is_from_file=False
         )
@@ -170,6 +170,15 @@ def _in_its_turn(pieces: Sequence[StandingTime], wanted: StandingTime, today: da
     if not ends or wanted.from_on == pieces[-1].from_on:
         return wanted
     return replace(wanted, from_on=max(wanted.from_on or today, max(ends) + _DAY))
+
+
+def _in_turn(wanted: StandingTime, begins: date) -> date:
+    """The first day from which on every second week is the same one as before; for every week that is `begins`."""
+    if wanted.every_weeks == 1:
+        return begins
+    days = (begins + day * _DAY for day in range(2 * WEEK.days))
+    lasting = replace(wanted, until_on=None)
+    return next((day for day in days if names_date(lasting, day)), begins)
 
 
 def _goes_on(over: StandingTime, wanted: StandingTime, before: FileRow, told: FileRow, today: date) -> bool:

@@ -98,3 +98,13 @@ def test_notes_go_along_where_lessons_to_come_begin_later(tmp_path):
         arranged.write("2026-12-08", "Ilse", "Scales: D major")
         brought(arranged, event(WEEKLY | at("20261215T160000")))
         assert arranged.studio.desk.notes.sheet(arranged.booking("2026-12-15", "Ilse")).body == "Scales: D major"
+
+
+def test_every_second_week_goes_on_in_its_turn(tmp_path):
+    with arranged_studio(tmp_path, roster="", now="2026-12-02 10:00") as arranged:
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;INTERVAL=2;UNTIL=20261209T000000Z"))
+        arranged.clock.at = home("2027-01-20 10:00")
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;INTERVAL=2;UNTIL=20270603T000000Z"))
+        assert arranged.lessons("Ilse", "2026-12-01", "2027-02-20") == [
+            "Tue 2026-12-08 16:00", "Tue 2027-02-02 16:00", "Tue 2027-02-16 16:00",
+        ]  # fmt: skip
