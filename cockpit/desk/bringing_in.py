@@ -8,11 +8,13 @@ from itertools import count
 from cockpit.desk.afterwards import follow
 from cockpit.desk.brought_lessons import BroughtLessons, apart_line, lesson_line, named_lessons
 from cockpit.desk.called_off import CalledOff
+from cockpit.desk.ended_series import series_ended
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time
 from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.enrolling import plan_roster
+from cockpit.studio.following_files import Following
 from cockpit.studio.later_times import Clocks
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
@@ -131,8 +133,20 @@ class BringingIn:
         off = CalledOff(others, known.file_rows, lambda standing: self._clocks_of(standing, studio, now))
         for cancelled in events.called_off:
             self._call_off(cancelled, off, lessons, studio)
-        edits = (*plan.change.edits, *plan.remembered, *off.edits, *off.told, *new, *lessons.edits, *follows)
-        ends = differences(off.edits, studio.people, studio.people, self._hours)
+        over, told = series_ended(events.ended, known.file_rows, known.standing_times, meant,
+                                  lambda standing: self._following(standing, known, studio, now))  # fmt: skip
+        edits = (
+            *plan.change.edits,
+            *plan.remembered,
+            *off.edits,
+            *over,
+            *off.told,
+            *told,
+            *new,
+            *lessons.edits,
+            *follows,
+        )
+        ends = differences((*off.edits, *over), studio.people, studio.people, self._hours)
         left = (*off.said(studio.people, self._hours), *self._told_apart(lessons, studio))
         return Arrival(
             change=Change(said="bring a calendar", edits=edits),
@@ -153,6 +167,11 @@ class BringingIn:
     def _clocks_of(self, standing: StandingTime, studio: _Studio, now: datetime) -> Clocks:
         family = studio.family_of(standing.student_id)
         return Clocks(home_zone=self._home_zone, family_zone=family.zone, now=now)
+
+    def _following(self, standing: StandingTime, known: Known, studio: _Studio, now: datetime) -> Following:
+        student = studio.by_id[standing.student_id]
+        family = studio.families[student.family_id]
+        return Following(known.standing_times, student, family, self._clocks_of(standing, studio, now))
 
     def _zone_of(self, standing: StandingTime, studio: _Studio) -> Zone:
         if standing.kept_in is KeptIn.TEACHER:

@@ -5,8 +5,9 @@ from collections.abc import Iterable, Sequence
 from icalendar import Event
 
 from cockpit.papers.calendar_entry import is_cancelled, stamp_of, text_of, title_of, values_of
+from cockpit.papers.calendar_rule import repeats
 from cockpit.papers.calendar_series import Reader
-from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
+from cockpit.studio.calendar_events import EndedSeries, EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster_agreement import disagreements, repetitions
 from cockpit.studio.roster_rows import RosterFault, quoted
@@ -24,6 +25,7 @@ class Events:
         self._weekly: list[WeeklyEvent] = []
         self._lessons: dict[str, SingleLesson] = {}
         self._called_off: list[WeeklyEvent | SingleLesson] = []
+        self._ended: list[EndedSeries] = []
         self._left_out: list[str] = []
         self._past = 0
 
@@ -47,13 +49,14 @@ class Events:
             weekly=tuple(self._weekly),
             lessons=tuple(self._lessons.values()),
             called_off=tuple(self._called_off),
+            ended=tuple(self._ended),
             left_out=self._sentences(),
         )
 
     def _take(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> None:
         try:
             if self._reader.is_past(event):
-                self._past += 1
+                self._pass_over(event, uid)
                 alone = exceptions
             else:
                 found, alone = self._reader.read(event, uid, number, exceptions)
@@ -68,6 +71,12 @@ class Events:
             return
         for each in alone:
             self._take_alone(each, uid)
+
+    def _pass_over(self, event: Event, uid: str) -> None:
+        self._past += 1
+        ends = self._reader.last_date_of(event) if repeats(event) else None
+        if ends is not None:
+            self._ended.append(EndedSeries(uid=uid, until_on=ends))
 
     def _take_alone(self, event: Event, uid: str) -> None:
         """Takes a moved meeting whose rule does not have it, or is not in the file, as a lesson by itself."""

@@ -35,13 +35,20 @@ class Reader:
             BadInput: its time or its rule cannot be taken.
         """
         value = entry.value_of(event, "DTSTART")
-        if not repeats(event) and (on := entry.whole_day(value)) is not None:
-            return on < self.begins
-        starts = entry.clocked(value)
-        if not repeats(event):
-            return starts.at(self._home_zone) < self._begins_at
-        ends = last_date(weekly_rule(event, starts, self._home_zone))
-        return ends is not None and ends < self.begins
+        if repeats(event):
+            ends = self.last_date_of(event)
+            return ends is not None and ends < self.begins
+        on = entry.whole_day(value)
+        return on < self.begins if on is not None else entry.clocked(value).at(self._home_zone) < self._begins_at
+
+    def last_date_of(self, event: Event) -> date | None:
+        """A date after which an event that repeats has no meeting; None where it has no end.
+
+        Raises:
+            BadInput: its time or its rule cannot be taken.
+        """
+        starts = entry.clocked(entry.value_of(event, "DTSTART"))
+        return last_date(weekly_rule(event, starts, self._home_zone))
 
     def alone(self, event: Event, uid: str) -> SingleLesson:
         """A meeting of a series that has no such meeting, as a lesson by itself."""

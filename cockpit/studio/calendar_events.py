@@ -43,15 +43,25 @@ class SingleLesson:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EndedSeries:
+    """A weekly event that is over, with its last date."""
+
+    uid: str
+    until_on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class EventsReading:
     """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken.
 
-    `called_off` are events that the file marks as cancelled: the studio may have them.
+    `called_off` are events that the file marks as cancelled, and `ended` series that ended before the date from which
+    on it was read: the studio may have them.
     """
 
     weekly: tuple[WeeklyEvent, ...] = ()
     lessons: tuple[SingleLesson, ...] = ()
     called_off: tuple[WeeklyEvent | SingleLesson, ...] = ()
+    ended: tuple[EndedSeries, ...] = ()
     left_out: tuple[str, ...] = ()
 
     def of_others(self, studio_uid: str) -> "EventsReading":

@@ -119,7 +119,7 @@ class EnrolledTimes:
             every_weeks=row.every_weeks or 1,
         )
         self.edits.append(Edit(before=None, after=new))
-        return first_words(row, new, event_of_row(row))
+        return first_words(row, new, event_of_row(row), self.today)
 
     def _note_end(self, row: RosterRow, told: FileRow, known: Sequence[StandingTime]) -> None:
         """Notes what a row would let go on, and the studio has ended: of what it speaks of, the last that is as it says."""

@@ -79,7 +79,9 @@ def _first_words(
     taken = followed_up((match.id for match in matches if match is not None), known)
     others = [standing for standing in _but(known, of_this_file) if standing.id not in taken]
     found = enumerate(at_their_times(rows, matches, others))
-    return {nth: first_words(rows[nth], match, event_of_row(rows[nth])) for nth, match in found if match is not None}
+    return {
+        nth: first_words(rows[nth], match, event_of_row(rows[nth]), today) for nth, match in found if match is not None
+    }
 
 
 def _but(known: Sequence[StandingTime], rows: Sequence[FileRow]) -> list[StandingTime]:

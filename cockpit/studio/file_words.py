@@ -1,6 +1,7 @@
 """What a file says of a standing time, held against what it said before."""
 
 from dataclasses import replace
+from datetime import date
 from typing import TypeVar
 
 from cockpit.studio.calendar import StandingTime
@@ -10,11 +11,16 @@ from cockpit.studio.roster_rows import RosterRow
 Value = TypeVar("Value")
 
 
-def first_words(row: RosterRow, standing: StandingTime, event: int) -> FileRow:
+def first_words(row: RosterRow, standing: StandingTime, event: int, today: date) -> FileRow:
     """What a file is taken to have said before of a standing time that it speaks of for the first time.
 
-    That is what the studio has. A date that the file leaves blank is nothing that it took away.
+    That is what the studio has. A date that the file leaves blank is nothing that it took away. Nor does an event that
+    began before `today` take away what was earlier still.
     """
+    from_on = None if row.from_on is None else standing.from_on
+    if row.event_uid is not None and row.from_on is not None and row.every_weeks == 1:
+        is_cut = (standing.from_on or date.min) <= row.from_on <= today
+        from_on = row.from_on if is_cut else standing.from_on
     return FileRow(
         student_id=standing.student_id,
         standing_time_id=standing.id,
@@ -24,7 +30,7 @@ def first_words(row: RosterRow, standing: StandingTime, event: int) -> FileRow:
         minutes=standing.minutes,
         kept_in=standing.kept_in,
         instrument=standing.instrument,
-        from_on=None if row.from_on is None else standing.from_on,
+        from_on=from_on,
         until_on=None if row.until_on is None else standing.until_on,
         call_link=standing.call_link,
         every_weeks=standing.every_weeks,

@@ -108,3 +108,43 @@ def test_every_second_week_goes_on_in_its_turn(tmp_path):
         assert arranged.lessons("Ilse", "2026-12-01", "2027-02-20") == [
             "Tue 2026-12-08 16:00", "Tue 2027-02-02 16:00", "Tue 2027-02-16 16:00",
         ]  # fmt: skip
+
+
+def test_a_series_that_ended_in_the_file_before_it_was_read_again_ends(tmp_path):
+    ended = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261202T000000Z")
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY"))
+        arranged.clock.at = home("2026-12-10 10:00")
+        rest = event(WEEKLY | at("20261203T170000") | {"UID": "rest@example.org"})
+        assert "changed: Ilse, Tuesday: until - -> 2026-12-09" in brought(arranged, ended, rest).lines
+        assert brought(arranged, ended, rest).lines == ()
+        assert arranged.lessons("Ilse", "2026-12-09", "2026-12-20") == ["Thu 2026-12-10 17:00", "Thu 2026-12-17 17:00"]
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261231T000000Z"), rest)
+        assert arranged.lessons("Ilse", "2026-12-14", "2027-01-04") == [
+            "Tue 2026-12-15 16:00", "Thu 2026-12-17 17:00", "Tue 2026-12-22 16:00", "Thu 2026-12-24 17:00",
+            "Tue 2026-12-29 16:00", "Thu 2026-12-31 17:00",
+        ]  # fmt: skip
+
+
+def test_a_series_that_ended_in_the_file_and_whose_time_another_event_took_goes_on(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        arranged.clock.at = home("2026-12-10 10:00")
+        ended = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261202T000000Z")
+        rest = event(WEEKLY | at("20261208T160000") | {"UID": "rest@example.org"})
+        for _ in range(2):
+            brought(arranged, ended, rest)
+            assert arranged.lessons("Ilse", "2026-11-23", "2026-12-24") == [
+                "Tue 2026-11-24 16:00", "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00",
+                "Tue 2026-12-22 16:00",
+            ]  # fmt: skip
+
+
+def test_what_an_end_made_here_left_stays_where_the_file_had_the_series_end_later_and_that_is_past(tmp_path):
+    series = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261209T000000Z")
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, series)
+        arranged.clock.at = home("2026-12-10 10:00")
+        found = brought(arranged, series)
+        assert found.lines == ()
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-24") == ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00"]
