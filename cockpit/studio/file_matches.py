@@ -66,7 +66,7 @@ def _first_words(
 ) -> dict[int, FileRow]:
     """By their place, the rows that speak for the first time of what the studio has.
 
-    What another file speaks of is meant only at its very weekday and time. What is remembered `of_this_file` is never
+    What another file speaks of is meant only at its very weekday and time, and not where that let it end. What is remembered `of_this_file` is never
     meant: of two events of one file, each is a lesson of its own.
     """
     if not rows:
@@ -77,7 +77,8 @@ def _first_words(
     else:
         matches = match_events(rows, free, columns)
     taken = followed_up((match.id for match in matches if match is not None), known)
-    others = [standing for standing in _but(known, of_this_file) if standing.id not in taken]
+    ended = [row for row in remembered if not row.is_of_roster and row.until_on is not None and row.until_on < today]
+    others = [standing for standing in _but(known, [*of_this_file, *ended]) if standing.id not in taken]
     found = enumerate(at_their_times(rows, matches, others))
     return {
         nth: first_words(rows[nth], match, event_of_row(rows[nth]), today) for nth, match in found if match is not None

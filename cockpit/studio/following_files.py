@@ -34,7 +34,9 @@ class Following:
         """Takes in what is told, and returns the standing time that it speaks of now; `number` is for a new one."""
         pieces = spoken_of(before, self._known)
         lasting = pieces[-1]
-        wanted = _in_its_turn(pieces, retold(lasting, before, told), self._clocks.today)
+        wanted = _after_others(pieces, retold(lasting, before, told), self._clocks.today)
+        if told.every_weeks > 1 and _beginning(before) != _beginning(told):
+            wanted = _in_turn_of(wanted, told)
         if is_over(lasting, self._clocks.today):
             return self._again(lasting, wanted, before, told, number)
         if not has_begun(lasting, self._clocks):
@@ -51,7 +53,10 @@ class Following:
         """Ends what an event does not name any more, and returns what is remembered of it."""
         pieces = [each for each in spoken_of(row, self._known) if not is_over(each, self._clocks.today)]
         ended = [self._put(each, ended_now(each, self._clocks)) for each in pieces]
-        return replace(row, until_on=ended[-1].until_on) if ended else row
+        return replace(row, until_on=ended[-1].until_on) if pieces and not self._is_over(row) else row
+
+    def _is_over(self, row: FileRow) -> bool:
+        return is_over(spoken_of(row, self._known)[-1], self._clocks.today)
 
     def _to_come(
         self, pieces: Sequence[StandingTime], wanted: StandingTime, before: FileRow, told: FileRow
@@ -164,12 +169,24 @@ class Following:
         return later
 
 
-def _in_its_turn(pieces: Sequence[StandingTime], wanted: StandingTime, today: date) -> StandingTime:
+def _after_others(pieces: Sequence[StandingTime], wanted: StandingTime, today: date) -> StandingTime:
     """What is wanted of the last, beginning after the end of those before it."""
     ends = [each.until_on for each in pieces[:-1] if each.until_on is not None]
     if not ends or wanted.from_on == pieces[-1].from_on:
         return wanted
     return replace(wanted, from_on=max(wanted.from_on or today, max(ends) + _DAY))
+
+
+def _beginning(row: FileRow) -> tuple[object, ...]:
+    return row.from_on, row.weekday, row.every_weeks
+
+
+def _in_turn_of(wanted: StandingTime, told: FileRow) -> StandingTime:
+    """What is wanted, beginning so that its every second week is the one of a file."""
+    if told.from_on is None or wanted.from_on is None or wanted.every_weeks != told.every_weeks:
+        return wanted
+    as_told = replace(wanted, weekday=told.weekday, from_on=told.from_on)
+    return wanted if turn_of(wanted) == turn_of(as_told) else replace(wanted, from_on=wanted.from_on + WEEK)
 
 
 def _in_turn(wanted: StandingTime, begins: date) -> date:

@@ -148,3 +148,35 @@ def test_what_an_end_made_here_left_stays_where_the_file_had_the_series_end_late
         found = brought(arranged, series)
         assert found.lines == ()
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-24") == ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00"]
+
+
+def test_an_event_that_takes_the_place_of_a_cancelled_one_is_another_lesson(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | OFF))
+        new = event(WEEKLY, UID="new@example.org")
+        for _ in range(2):
+            brought(arranged, event(WEEKLY | OFF), new)
+            assert arranged.lessons("Ilse", "2026-11-25", "2026-12-09") == [
+                "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00",
+            ]  # fmt: skip
+
+
+def test_every_second_week_is_that_of_the_file_after_its_time_was_changed_there(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | at("20260903T160000")))
+        brought(arranged, event(WEEKLY | at("20260903T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2"))
+        assert arranged.lessons("Ilse", "2026-12-07", "2027-01-07") == ["Thu 2026-12-10 16:00", "Thu 2026-12-24 16:00"]
+
+
+def test_a_weekday_that_an_event_does_not_name_any_more_is_ended_once(tmp_path):
+    both, one = "FREQ=WEEKLY;BYDAY=TU,TH", "FREQ=WEEKLY;BYDAY=TU"
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY, RRULE=both))
+        arranged.done(Purpose.CHANGE, "2026-11-26", "Ilse", "from fri 27 nov 5 pm")
+        arranged.clock.at = home("2026-11-26 18:00")
+        brought(arranged, event(WEEKLY, RRULE=one))
+        rows = arranged.studio.store.reading.file_rows()
+        assert brought(arranged, event(WEEKLY, RRULE=one)).lines == ()
+        assert arranged.studio.store.reading.file_rows() == rows
