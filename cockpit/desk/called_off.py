@@ -7,7 +7,7 @@ from cockpit.studio.booking import People
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.calendar_events import WeeklyEvent
 from cockpit.studio.event_times import event_number, event_of
-from cockpit.studio.file_rows import FileRow, spoken_of
+from cockpit.studio.file_rows import FileRow, followed_up, spoken_of
 from cockpit.studio.later_times import Clocks, ended_now
 from cockpit.studio.people import StudentId
 from cockpit.studio.records import Edit
@@ -50,7 +50,7 @@ class CalledOff:
 
     def take(self, event: WeeklyEvent, student_id: StudentId | None) -> None:
         """Takes in a cancelled event; `student_id` is whom its title stands for."""
-        own = [standing for standing in self._known if event_of(standing) == event_number(event.uid)]
+        own = self._own(event_number(event.uid))
         for standing in own:
             ended = ended_now(standing, self._clocks_of(standing))
             if ended != standing:
@@ -67,6 +67,11 @@ class CalledOff:
         self._left |= dict.fromkeys(left)
         if not own and not left:
             self.unknown.add(event.uid)
+
+    def _own(self, event: int) -> list[StandingTime]:
+        """What came from an event, and what it took over of another one."""
+        said = followed_up((row.standing_time_id for row in self._remembered if row.event == event), self._known)
+        return [each for each in self._known if (came := event_of(each)) == event or (came and each.id in said)]
 
     def _tell(self, event: int) -> None:
         for row in self._remembered:

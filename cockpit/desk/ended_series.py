@@ -20,7 +20,7 @@ def series_ended(
 ) -> tuple[list[Edit], list[Edit]]:
     """The ends of standing times, and the edits of what is remembered of the events.
 
-    An end that was read before is none that is new. What another event of the file has `meant` goes on. What was till
+    An end that was read before is none that is new. What another event of the file has `meant` goes on and is that one's. What was till
     now stays, whatever date the file has.
     """
     ends = {event_number(each.uid): each.until_on for each in ended}
@@ -31,9 +31,11 @@ def series_ended(
         pieces = spoken_of(row, known)
         if until_on is None or until_on == row.until_on or not pieces:
             continue
-        if not meant.intersection(piece.id for piece in pieces):
-            follower = following(pieces[-1])
-            follower.drop(row)
-            edits += follower.edits
+        if meant.intersection(piece.id for piece in pieces):
+            told.append(Edit(before=row, after=None))
+            continue
+        follower = following(pieces[-1])
+        follower.drop(row)
+        edits += follower.edits
         told.append(Edit(before=row, after=replace(row, until_on=until_on)))
     return edits, told

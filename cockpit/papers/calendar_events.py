@@ -56,10 +56,12 @@ class Events:
     def _take(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> None:
         try:
             if self._reader.is_past(event):
-                self._pass_over(event, uid)
+                self._past += 1
+                self._note_end(event, uid, is_over=True)
                 alone = exceptions
             else:
                 found, alone = self._reader.read(event, uid, number, exceptions)
+                self._note_end(event, uid, is_over=not found)
                 if is_cancelled(event):
                     self._called_off += [found] if isinstance(found, SingleLesson) else found
                 elif isinstance(found, SingleLesson):
@@ -72,9 +74,8 @@ class Events:
         for each in alone:
             self._take_alone(each, uid)
 
-    def _pass_over(self, event: Event, uid: str) -> None:
-        self._past += 1
-        ends = self._reader.last_date_of(event) if repeats(event) else None
+    def _note_end(self, event: Event, uid: str, *, is_over: bool) -> None:
+        ends = self._reader.last_date_of(event) if is_over and repeats(event) else None
         if ends is not None:
             self._ended.append(EndedSeries(uid=uid, until_on=ends))
 

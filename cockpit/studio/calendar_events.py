@@ -44,7 +44,7 @@ class SingleLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndedSeries:
-    """A weekly event that is over, with its last date."""
+    """A weekly event that is over, or has no meeting, with a date that none is after."""
 
     uid: str
     until_on: date
@@ -54,8 +54,8 @@ class EndedSeries:
 class EventsReading:
     """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken.
 
-    `called_off` are events that the file marks as cancelled, and `ended` series that ended before the date from which
-    on it was read: the studio may have them.
+    `called_off` are events that the file marks as cancelled, and `ended` series that have no meeting from the
+    date on from which it was read: the studio may have them.
     """
 
     weekly: tuple[WeeklyEvent, ...] = ()

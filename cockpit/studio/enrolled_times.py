@@ -8,7 +8,7 @@ from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, 
 from cockpit.studio.event_times import new_number
 from cockpit.studio.file_matches import event_of_row, unnamed, words_before
 from cockpit.studio.file_rows import FileRow, spoken_of
-from cockpit.studio.file_words import first_words, retold, told_by
+from cockpit.studio.file_words import at_time_of, first_words, retold, told_by
 from cockpit.studio.following_files import Following
 from cockpit.studio.later_times import Clocks, Reshaped
 from cockpit.studio.people import Family, Student, StudentId
@@ -66,6 +66,8 @@ class EnrolledTimes:
                 else:
                     self.meant[row] = following.take(before, told, partial(self._number, row))
                 self._note_end(row, told, known)
+                if following is not None and told in following.undone:
+                    told = at_time_of(told, before)
             self._remember(told, remembered)
         if following is not None:
             for gone in unnamed(said_before, remembered):

@@ -60,6 +60,18 @@ def told_by(row: RosterRow, before: FileRow, columns: frozenset[str]) -> FileRow
     )
 
 
+def at_time_of(told: FileRow, before: FileRow) -> FileRow:
+    """What a file says, but for the time: that is still as it was said before."""
+    return replace(
+        told,
+        weekday=before.weekday,
+        at=before.at,
+        minutes=before.minutes,
+        kept_in=before.kept_in,
+        every_weeks=before.every_weeks,
+    )
+
+
 def retold(standing: StandingTime, before: FileRow, told: FileRow) -> StandingTime:
     """A standing time with all that a file says otherwise than before."""
 

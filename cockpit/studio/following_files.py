@@ -19,7 +19,8 @@ _DAY = timedelta(days=1)
 class Following:
     """Has the standing times of one student follow a file, and gathers what changes.
 
-    `edits` are of standing times, and `reshaped` are those whose lessons move. What was is left as it was.
+    `edits` are of standing times, and `reshaped` are those whose lessons move. What was is left as it was. `undone` is
+    what a file said of standing times that have no lesson any more, for which it could not be done.
     """
 
     def __init__(self, known: Iterable[StandingTime], student: Student, family: Family, clocks: Clocks) -> None:
@@ -29,6 +30,7 @@ class Following:
         self._clocks = clocks
         self.edits: list[Edit] = []
         self.reshaped: list[Reshaped] = []
+        self.undone: set[FileRow] = set()
 
     def take(self, before: FileRow, told: FileRow, number: Callable[[], StandingTimeId]) -> StandingTime:
         """Takes in what is told, and returns the standing time that it speaks of now; `number` is for a new one."""
@@ -42,11 +44,11 @@ class Following:
         if not has_begun(lasting, self._clocks):
             return self._to_come(pieces, wanted, before, told)
         if is_another_time(lasting, wanted):
-            return self._from_now_on(lasting, wanted, number)
+            return self._from_now_on(lasting, wanted, told, number)
         if told.from_on is not None and before.from_on != told.from_on > self._clocks.today:
             return self._pause(lasting, wanted, number)
         if turn_of(lasting) != turn_of(wanted):
-            return self._from_now_on(lasting, wanted, number)
+            return self._from_now_on(lasting, wanted, told, number)
         return self._put(lasting, wanted)
 
     def drop(self, row: FileRow) -> FileRow:
@@ -121,6 +123,7 @@ class Following:
     ) -> StandingTime:
         """What has ended is history: where a file has lessons go on, they do by another standing time."""
         if not _goes_on(over, wanted, before, told, self._clocks.today):
+            self.undone.add(told)
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
         begins = _in_turn(wanted, max(told.from_on or self._clocks.today, self._clocks.today))
         again = replace(
@@ -130,11 +133,12 @@ class Following:
         return again
 
     def _from_now_on(
-        self, before: StandingTime, wanted: StandingTime, number: Callable[[], StandingTimeId]
+        self, before: StandingTime, wanted: StandingTime, told: FileRow, number: Callable[[], StandingTimeId]
     ) -> StandingTime:
         ended, later = from_now_on(before, wanted, self._clocks)
         self._put(before, ended)
         if later is None:
+            self.undone.add(told)
             return ended
         later = replace(later, id=number(), follows=before.id, is_from_file=True)
         self.edits.append(Edit(before=None, after=later))

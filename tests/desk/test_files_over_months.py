@@ -165,9 +165,10 @@ def test_an_event_that_takes_the_place_of_a_cancelled_one_is_another_lesson(tmp_
 def test_every_second_week_is_that_of_the_file_after_its_time_was_changed_there(tmp_path):
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY))
-        brought(arranged, event(WEEKLY | at("20260903T160000")))
-        brought(arranged, event(WEEKLY | at("20260903T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2"))
-        assert arranged.lessons("Ilse", "2026-12-07", "2027-01-07") == ["Thu 2026-12-10 16:00", "Thu 2026-12-24 16:00"]
+        brought(arranged, event(WEEKLY | at("20260910T160000")))
+        arranged.clock.at = home("2026-12-05 10:00")
+        brought(arranged, event(WEEKLY | at("20260910T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2"))
+        assert arranged.lessons("Ilse", "2026-12-14", "2027-01-07") == ["Thu 2026-12-17 16:00", "Thu 2026-12-31 16:00"]
 
 
 def test_a_weekday_that_an_event_does_not_name_any_more_is_ended_once(tmp_path):
@@ -180,3 +181,35 @@ def test_a_weekday_that_an_event_does_not_name_any_more_is_ended_once(tmp_path):
         rows = arranged.studio.store.reading.file_rows()
         assert brought(arranged, event(WEEKLY, RRULE=one)).lines == ()
         assert arranged.studio.store.reading.file_rows() == rows
+
+
+def test_a_time_that_a_file_gave_a_series_too_late_counts_where_the_series_goes_on(tmp_path):
+    short, longer = "FREQ=WEEKLY;UNTIL=20261128T000000Z", "FREQ=WEEKLY"
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY, RRULE=short))
+        brought(arranged, event(WEEKLY | at("20260901T173000"), RRULE=short))
+        brought(arranged, event(WEEKLY | at("20260901T173000"), RRULE=longer))
+        assert arranged.lessons("Ilse", "2026-11-23", "2026-12-09") == [
+            "Tue 2026-11-24 16:00", "Tue 2026-12-01 17:30", "Tue 2026-12-08 17:30",
+        ]  # fmt: skip
+
+
+def test_a_series_that_is_left_without_a_meeting_ends(tmp_path):
+    later = WEEKLY | at("20261208T160000")
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(later))
+        brought(arranged, event(later, RRULE="FREQ=WEEKLY;UNTIL=20261207T000000Z"))
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-01-09") == []
+
+
+def test_an_event_that_took_the_place_of_another_can_be_cancelled_and_the_other_can_come_back(tmp_path):
+    ended = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261202T000000Z")
+    rest = WEEKLY | at("20261208T160000") | {"UID": "rest@example.org"}
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        arranged.clock.at = home("2026-12-10 10:00")
+        brought(arranged, ended, event(rest))
+        brought(arranged, event(WEEKLY | at("20260903T170000")), event(rest))
+        assert arranged.lessons("Ilse", "2026-12-14", "2026-12-21") == ["Tue 2026-12-15 16:00", "Thu 2026-12-17 17:00"]
+        brought(arranged, event(WEEKLY | at("20260903T170000")), event(rest | OFF))
+        assert arranged.lessons("Ilse", "2026-12-14", "2026-12-21") == ["Thu 2026-12-17 17:00"]
