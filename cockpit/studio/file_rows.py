@@ -54,4 +54,9 @@ def spoken_of(row: FileRow, known: Iterable[StandingTime]) -> tuple[StandingTime
     others = tuple(known)
     ids = followed_up([row.standing_time_id], others)
     found = (standing for standing in others if standing.id in ids)
-    return tuple(sorted(found, key=lambda standing: (standing.from_on or date.min, standing.id)))
+    return tuple(sorted(found, key=lambda standing: (_begins(standing), standing.id)))
+
+
+def _begins(standing: StandingTime) -> date:
+    # One that was ended before its first day comes before what took its place.
+    return min(standing.from_on or date.min, standing.until_on or date.max)

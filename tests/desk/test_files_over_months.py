@@ -165,10 +165,10 @@ def test_an_event_that_takes_the_place_of_a_cancelled_one_is_another_lesson(tmp_
 def test_every_second_week_is_that_of_the_file_after_its_time_was_changed_there(tmp_path):
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY))
-        brought(arranged, event(WEEKLY | at("20260910T160000")))
+        brought(arranged, event(WEEKLY | at("20260903T160000")))
         arranged.clock.at = home("2026-12-05 10:00")
-        brought(arranged, event(WEEKLY | at("20260910T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2"))
-        assert arranged.lessons("Ilse", "2026-12-14", "2027-01-07") == ["Thu 2026-12-17 16:00", "Thu 2026-12-31 16:00"]
+        brought(arranged, event(WEEKLY | at("20260903T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2"))
+        assert arranged.lessons("Ilse", "2026-12-14", "2027-01-14") == ["Thu 2026-12-24 16:00", "Thu 2027-01-07 16:00"]
 
 
 def test_a_weekday_that_an_event_does_not_name_any_more_is_ended_once(tmp_path):
@@ -213,3 +213,14 @@ def test_an_event_that_took_the_place_of_another_can_be_cancelled_and_the_other_
         assert arranged.lessons("Ilse", "2026-12-14", "2026-12-21") == ["Tue 2026-12-15 16:00", "Thu 2026-12-17 17:00"]
         brought(arranged, event(WEEKLY | at("20260903T170000")), event(rest | OFF))
         assert arranged.lessons("Ilse", "2026-12-14", "2026-12-21") == ["Thu 2026-12-17 17:00"]
+
+
+def test_a_series_that_was_ended_before_a_change_of_it_had_met_goes_on_once(tmp_path):
+    short, longer = "FREQ=WEEKLY;UNTIL=20261231T000000Z", "FREQ=WEEKLY"
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | at("20260903T170000")))
+        brought(arranged, event(WEEKLY | at("20260903T170000") | OFF))
+        brought(arranged, event(WEEKLY | at("20260903T170000"), RRULE=short))
+        brought(arranged, event(WEEKLY | at("20260903T170000"), RRULE=longer))
+        assert arranged.lessons("Ilse", "2026-11-30", "2026-12-15") == ["Thu 2026-12-03 17:00", "Thu 2026-12-10 17:00"]
