@@ -70,7 +70,7 @@ class EnrolledTimes:
                     told = at_time_of(told, before)
             self._remember(told, remembered)
         if following is not None:
-            for gone in unnamed(said_before, remembered):
+            for gone in unnamed(rows, said_before, remembered):
                 self._remember(following.drop(gone), remembered)
             self.edits += following.edits
             self.reshaped += following.reshaped

@@ -37,10 +37,12 @@ def words_before(
     return [found.get(place) for place in range(len(rows))]
 
 
-def unnamed(said_before: Iterable[FileRow | None], remembered: Iterable[FileRow]) -> list[FileRow]:
-    """What is remembered of an event's weekdays that it does not name any more."""
+def unnamed(
+    rows: Iterable[RosterRow], said_before: Iterable[FileRow | None], remembered: Iterable[FileRow]
+) -> list[FileRow]:
+    """What is remembered of an event's weekdays that it does not name any more in these rows."""
     said = [row for row in said_before if row is not None]
-    events = {row.event for row in said} - {ROSTER}
+    events = {event_of_row(row) for row in rows} - {ROSTER}
     return [row for row in remembered if row.event in events and row not in said]
 
 

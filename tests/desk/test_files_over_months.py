@@ -224,3 +224,10 @@ def test_a_series_that_was_ended_before_a_change_of_it_had_met_goes_on_once(tmp_
         brought(arranged, event(WEEKLY | at("20260903T170000"), RRULE=short))
         brought(arranged, event(WEEKLY | at("20260903T170000"), RRULE=longer))
         assert arranged.lessons("Ilse", "2026-11-30", "2026-12-15") == ["Thu 2026-12-03 17:00", "Thu 2026-12-10 17:00"]
+
+
+def test_an_event_that_ends_before_what_it_was_begins_is_no_longer_what_it_was(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY | at("20270107T160000")))
+        brought(arranged, event(WEEKLY | at("20261130T160000"), RRULE="FREQ=WEEKLY;UNTIL=20261208T000000Z"))
+        assert arranged.lessons("Ilse", "2026-11-25", "2027-02-01") == ["Mon 2026-11-30 16:00", "Mon 2026-12-07 16:00"]
