@@ -64,6 +64,7 @@ def at_time_of(told: FileRow, before: FileRow) -> FileRow:
     """What a file says, but for the time: that is still as it was said before."""
     return replace(
         told,
+        from_on=before.from_on if told.every_weeks > 1 else told.from_on,
         weekday=before.weekday,
         at=before.at,
         minutes=before.minutes,

@@ -20,7 +20,7 @@ class Following:
     """Has the standing times of one student follow a file, and gathers what changes.
 
     `edits` are of standing times, and `reshaped` are those whose lessons move. What was is left as it was. `undone` is
-    what a file said of standing times that have no lesson any more, for which it could not be done.
+    what a file said too late: of standing times that have no lesson any more.
     """
 
     def __init__(self, known: Iterable[StandingTime], student: Student, family: Family, clocks: Clocks) -> None:
@@ -53,12 +53,9 @@ class Following:
 
     def drop(self, row: FileRow) -> FileRow:
         """Ends what an event does not name any more, and returns what is remembered of it."""
-        pieces = [each for each in spoken_of(row, self._known) if not is_over(each, self._clocks.today)]
-        ended = [self._put(each, ended_now(each, self._clocks)) for each in pieces]
-        return replace(row, until_on=ended[-1].until_on) if pieces and not self._is_over(row) else row
-
-    def _is_over(self, row: FileRow) -> bool:
-        return is_over(spoken_of(row, self._known)[-1], self._clocks.today)
+        today, pieces = self._clocks.today, spoken_of(row, self._known)
+        ended = [each if is_over(each, today) else self._put(each, ended_now(each, self._clocks)) for each in pieces]
+        return row if ended[-1] == pieces[-1] else replace(row, until_on=ended[-1].until_on)
 
     def _to_come(
         self, pieces: Sequence[StandingTime], wanted: StandingTime, before: FileRow, told: FileRow

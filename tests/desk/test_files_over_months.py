@@ -231,3 +231,12 @@ def test_an_event_that_ends_before_what_it_was_begins_is_no_longer_what_it_was(t
         brought(arranged, event(WEEKLY | at("20270107T160000")))
         brought(arranged, event(WEEKLY | at("20261130T160000"), RRULE="FREQ=WEEKLY;UNTIL=20261208T000000Z"))
         assert arranged.lessons("Ilse", "2026-11-25", "2027-02-01") == ["Mon 2026-11-30 16:00", "Mon 2026-12-07 16:00"]
+
+
+def test_a_turn_that_a_file_gave_a_series_too_late_counts_where_the_series_goes_on(tmp_path):
+    short, longer = "FREQ=WEEKLY;INTERVAL=2;UNTIL=20261202T000000Z", "FREQ=WEEKLY;INTERVAL=2"
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY, RRULE=short))
+        brought(arranged, event(WEEKLY | at("20260908T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2;UNTIL=20261130T000000Z"))
+        brought(arranged, event(WEEKLY | at("20260908T160000"), RRULE=longer))
+        assert arranged.lessons("Ilse", "2026-12-07", "2027-01-07") == ["Tue 2026-12-15 16:00", "Tue 2026-12-29 16:00"]
