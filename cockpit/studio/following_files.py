@@ -53,20 +53,18 @@ class Following:
 
     def drop(self, row: FileRow) -> FileRow:
         """Ends what an event does not name any more, and returns what is remembered of it."""
-        today, pieces = self._clocks.today, spoken_of(row, self._known)
-        ended = [each if is_over(each, today) else self._put(each, ended_now(each, self._clocks)) for each in pieces]
+        pieces, at = spoken_of(row, self._known), self._clocks
+        ended = [each if is_over(each, at.today) else self._put(each, ended_now(each, at)) for each in pieces]
         return row if ended[-1] == pieces[-1] else replace(row, until_on=ended[-1].until_on)
 
     def _to_come(
         self, pieces: Sequence[StandingTime], wanted: StandingTime, before: FileRow, told: FileRow
     ) -> StandingTime:
         """What has not met is changed itself; where a file had planned it, from what was before on."""
-        lasting = pieces[-1]
-        moves = is_another_time(lasting, wanted)
+        moves = is_another_time(lasting := pieces[-1], wanted)
         if moves or told.from_on != before.from_on:
             ended = next((each for each in pieces if lasting.is_from_file and each.id == lasting.follows), None)
-            planned = None if ended is None else self._planned_anew(ended, lasting, wanted, told)
-            if planned is not None:
+            if ended is not None and (planned := self._planned_anew(ended, lasting, wanted, told)) is not None:
                 return planned
         if before.until_on != told.until_on:
             self._end(pieces[:-1], told)
@@ -99,10 +97,10 @@ class Following:
 
     def _moves(self, before: StandingTime, after: Iterable[StandingTime], since: StandingTime | None = None) -> None:
         """Has the lessons of a standing time go along, from the end of `since` on; or all of them."""
-        begins = None if since is None or since.until_on is None else since.until_on + _DAY
+        ends = since.until_on if since is not None else None
         enrollments = tuple(Enrollment(standing=each, student=self._student, family=self._family) for each in after)
-        since_on = begins or before.from_on or date.min + _DAY
-        self.reshaped.append(Reshaped(before=before, after=enrollments, since=since_on))
+        first = before.from_on or date.min + _DAY if ends is None else ends + _DAY
+        self.reshaped.append(Reshaped(before=before, after=enrollments, since=first))
 
     def _end(self, pieces: Iterable[StandingTime], told: FileRow) -> None:
         """Has nothing that came before go on for longer than a file says."""
