@@ -27,6 +27,7 @@ class LeanText(TextArea):
 
     selection: Reactive[Selection] = reactive(Selection(), init=False, always_update=True, repaint=False)
     virtual_size: Reactive[Size] = reactive(Size(0, 0), repaint=False)
+    _is_edited = False  # an edit is being made: it tells which rows it touched
     _moved_down_to = 0
     _styled: TextAreaTheme | None = None
 
@@ -44,8 +45,10 @@ class LeanText(TextArea):
 
     def watch_virtual_size(self, before: Size, after: Size) -> None:
         """Lays the screen out again where the scroll bar comes or goes; else it is told of the new height alone."""
-        if before.height != after.height:
+        if self._is_edited:
             self._moved_down_to = max(before.height, after.height)
+        else:
+            self.refresh()
         room = self.size.height
         if (before.height > room) != (after.height > room):
             self.refresh(layout=True)
@@ -66,10 +69,13 @@ class LeanText(TextArea):
     def edit(self, edit: Edit) -> EditResult:
         """Changes the text. Where it has grown beyond the pane, Textual brings the cursor into view too early for it."""
         first = self.wrapped_document.location_to_offset((edit.top[0], 0)).y
-        result = super().edit(edit)
+        self._moved_down_to, self._is_edited = 0, True
+        try:
+            result = super().edit(edit)
+        finally:
+            self._is_edited = False
         if self._moved_down_to:  # lines have moved, from the first that was touched on
             self.refresh_lines(first, self._moved_down_to - first)
-            self._moved_down_to = 0
         if self.virtual_size.height > self.size.height:
             self.scroll_cursor_visible()
             self.app.cursor_position = self.cursor_screen_offset
@@ -83,6 +89,11 @@ class LeanText(TextArea):
         if self.cursor_location[0] >= self.document.line_count:
             return Offset()
         return super().scroll_cursor_visible(center, animate)
+
+    def load_text(self, text: str) -> None:
+        """Puts another text in the place of this one."""
+        super().load_text(text)
+        self.refresh()
 
     def action_undo(self) -> None:
         """Takes typing back; what it changes can lie anywhere."""

@@ -124,12 +124,13 @@ def steps_of(seed, count):
             "backspace": lambda e: e.action_delete_left(),
             "delete word": lambda e: e.action_delete_word_left(),
             "delete line": lambda e: e.action_delete_line(),
+            "load": lambda e: e.load_text(pasted),
             "undo": lambda e: e.action_undo(),
             "redo": lambda e: e.action_redo(),
             "all": lambda e: e.action_select_all(),
             "scroll": lambda e: e.scroll_to(y=spots[0][0] * 8, animate=False, immediate=True),
         }
-        weights = [12, 2, 4, 4, 3, 3, 3, 2, 1, 6, 2, 2, 4, 3, 1, 2]
+        weights = [12, 2, 4, 4, 3, 3, 3, 2, 1, 6, 2, 2, 1, 4, 3, 1, 2]
         name = chance.choices(list(choices), weights)[0]
         return name, choices[name]
 

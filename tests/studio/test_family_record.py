@@ -39,7 +39,6 @@ def record(body: str) -> FamilyRecord:
         outgoing=(),
         titles={SECRET: "Ilse"},
         accepted=(),
-        file_rows=(),
     )
 
 
