@@ -1,5 +1,6 @@
 """A calendar file into the studio: weekly events as standing times with their exceptions, single ones as lessons."""
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -8,12 +9,13 @@ from itertools import count
 from cockpit.desk.afterwards import follow
 from cockpit.desk.brought_lessons import BroughtLessons, apart_line, lesson_line, named_lessons
 from cockpit.desk.called_off import CalledOff
-from cockpit.desk.ended_series import series_ended
+from cockpit.desk.ended_series import SeriesOver
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.booking import People
 from cockpit.studio.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time
 from cockpit.studio.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.enrolling import plan_roster
+from cockpit.studio.event_times import event_number
 from cockpit.studio.following_files import Following
 from cockpit.studio.later_times import Clocks
 from cockpit.studio.lesson import Lesson
@@ -21,6 +23,7 @@ from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Change, Edit, added
 from cockpit.studio.roll import Known
 from cockpit.studio.roster_differences import differences
+from cockpit.studio.roster_rows import RosterRow
 
 _AHEAD = timedelta(days=7305)
 
@@ -133,24 +136,22 @@ class BringingIn:
         off = CalledOff(others, known.file_rows, lambda standing: self._clocks_of(standing, studio, now))
         for cancelled in events.called_off:
             self._call_off(cancelled, off, lessons, studio)
-        over, told = series_ended(events.ended, known.file_rows, known.standing_times, meant,
-                                  lambda standing: self._following(standing, known, studio, now))  # fmt: skip
-        edits = (
-            *plan.change.edits,
-            *plan.remembered,
-            *off.edits,
-            *over,
-            *off.told,
-            *told,
-            *new,
-            *lessons.edits,
-            *follows,
+        over = SeriesOver(
+            known.file_rows, known.standing_times, meant, lambda each: self._following(each, known, studio, now)
         )
-        ends = differences((*off.edits, *over), studio.people, studio.people, self._hours)
+        over.take_ended(events.ended)
+        over.take_renamed(_students_of(events, plan.standing_times))
+        ends = (*off.edits, *over.edits)
+        told = (*plan.remembered, *off.told, *over.told)
+        edits = (*plan.change.edits, *ends, *told, *new, *lessons.edits, *follows)
         left = (*off.said(studio.people, self._hours), *self._told_apart(lessons, studio))
         return Arrival(
             change=Change(said="bring a calendar", edits=edits),
-            lines=(*plan.lines, *ends, *self._lines(lessons, studio)),
+            lines=(
+                *plan.lines,
+                *differences(ends, studio.people, studio.people, self._hours),
+                *self._lines(lessons, studio),
+            ),
             left_out=(*events.left_out, *plan.ended, *stays, *left),
         )
 
@@ -197,6 +198,16 @@ class BringingIn:
     def _told_apart(self, lessons: BroughtLessons, studio: _Studio) -> Iterable[str]:
         names = studio.names
         return (apart_line(apart, names, self._home_zone, self._hours) for apart in lessons.apart)
+
+
+def _students_of(
+    events: EventsReading, standing_times: Mapping[RosterRow, StandingTime]
+) -> Mapping[int, set[StudentId]]:
+    """Whose the weekly events of a file are, by the number of each."""
+    found: defaultdict[int, set[StudentId]] = defaultdict(set)
+    for event, row in zip(events.weekly, events.roster.rows, strict=True):
+        found[event_number(event.uid)].add(standing_times[row].student_id)
+    return found
 
 
 def _studio(people: People, change: Change) -> _Studio:

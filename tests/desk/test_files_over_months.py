@@ -240,3 +240,17 @@ def test_a_turn_that_a_file_gave_a_series_too_late_counts_where_the_series_goes_
         brought(arranged, event(WEEKLY | at("20260908T160000"), RRULE="FREQ=WEEKLY;INTERVAL=2;UNTIL=20261130T000000Z"))
         brought(arranged, event(WEEKLY | at("20260908T160000"), RRULE=longer))
         assert arranged.lessons("Ilse", "2026-12-07", "2027-01-07") == ["Tue 2026-12-15 16:00", "Tue 2026-12-29 16:00"]
+
+
+def test_a_series_that_becomes_another_students_is_no_more_the_first_ones_and_can_go_back(tmp_path):
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        noras = event(WEEKLY, SUMMARY="Nora")
+        assert "changed: Ilse, Tuesday: until - -> 2026-11-24" in brought(arranged, noras).lines
+        assert brought(arranged, noras).lines == ()
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-01-01") == ["Tue 2026-11-24 16:00"]
+        assert arranged.lessons("Nora", "2026-12-01", "2026-12-10") == ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00"]
+        arranged.clock.at = home("2026-12-10 10:00")
+        brought(arranged, event(WEEKLY))
+        assert arranged.lessons("Nora", "2026-12-07", "2027-01-01") == ["Tue 2026-12-08 16:00"]
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-23") == ["Tue 2026-12-15 16:00", "Tue 2026-12-22 16:00"]
