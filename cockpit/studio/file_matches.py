@@ -1,10 +1,11 @@
 """What a file said before in the place of each of its rows."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
-from cockpit.studio.calendar import StandingTime
+from cockpit.studio.calendar import StandingTime, StandingTimeId
 from cockpit.studio.event_times import at_their_times, event_number, match_events
 from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, spoken_of
 from cockpit.studio.file_words import first_words
@@ -68,8 +69,8 @@ def _first_words(
 ) -> dict[int, FileRow]:
     """By their place, the rows that speak for the first time of what the studio has.
 
-    What another file speaks of is meant only at its very weekday and time, and not where that let it end. What is remembered `of_this_file` is never
-    meant: of two events of one file, each is a lesson of its own.
+    What another file speaks of is meant only at its very weekday and time, and not where that let it end before `today`.
+    What is remembered `of_this_file` is never meant: of two events of one file, each is a lesson of its own.
     """
     if not rows:
         return {}
@@ -81,10 +82,26 @@ def _first_words(
     taken = followed_up((match.id for match in matches if match is not None), known)
     ended = [row for row in remembered if not row.is_of_roster and row.until_on is not None and row.until_on < today]
     others = [standing for standing in _but(known, [*of_this_file, *ended]) if standing.id not in taken]
-    found = enumerate(at_their_times(rows, matches, others))
-    return {
-        nth: first_words(rows[nth], match, event_of_row(rows[nth]), today) for nth, match in found if match is not None
-    }
+    followed = {standing.follows for standing in known}
+    others.sort(key=lambda standing: standing.id in followed)  # of two at one time the one that lasts is meant
+    found = ((nth, match) for nth, match in enumerate(at_their_times(rows, matches, others)) if match is not None)
+    words = {nth: first_words(rows[nth], match, event_of_row(rows[nth]), today) for nth, match in found}
+    # Where an event let it end, and another one takes it up: it goes on.
+    ends = {(row.standing_time_id, row.until_on) for row in remembered if not row.is_of_roster}
+    by_id = {standing.id: standing for standing in known}
+    for nth, row in words.items():
+        ends_on = by_id[row.standing_time_id].until_on
+        if any((each, ends_on) in ends for each in _before(row.standing_time_id, by_id)):
+            words[nth] = replace(row, until_on=ends_on)
+    return words
+
+
+def _before(last: StandingTimeId, by_id: Mapping[StandingTimeId, StandingTime]) -> Iterator[StandingTimeId]:
+    """A standing time, and those whose place it took."""
+    at: StandingTimeId | None = last
+    while at is not None and at in by_id:
+        yield at
+        at = by_id[at].follows
 
 
 def _but(known: Sequence[StandingTime], rows: Sequence[FileRow]) -> list[StandingTime]:

@@ -131,10 +131,13 @@ class Following:
         self, before: StandingTime, wanted: StandingTime, told: FileRow, number: Callable[[], StandingTimeId]
     ) -> StandingTime:
         ended, later = from_now_on(before, wanted, self._clocks)
-        self._put(before, ended)
         if later is None:
             self.undone.add(told)
-            return ended
+            ends = [each for each in (ended.until_on, wanted.until_on) if each is not None]
+            return self._put(
+                before, replace(ended, until_on=max(min(ends), self._clocks.today - _DAY)) if ends else ended
+            )
+        self._put(before, ended)
         later = replace(later, id=number(), follows=before.id, is_from_file=True)
         self.edits.append(Edit(before=None, after=later))
         self._moves(before, (later,), ended)

@@ -254,3 +254,33 @@ def test_a_series_that_becomes_another_students_is_no_more_the_first_ones_and_ca
         brought(arranged, event(WEEKLY))
         assert arranged.lessons("Nora", "2026-12-07", "2027-01-01") == ["Tue 2026-12-08 16:00"]
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-23") == ["Tue 2026-12-15 16:00", "Tue 2026-12-22 16:00"]
+
+
+def test_an_event_at_the_time_of_one_that_was_cancelled_today_goes_on_from_there(tmp_path):
+    with arranged_studio(tmp_path, roster="", now="2026-12-01 18:00") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY | OFF))
+        brought(arranged, event(WEEKLY | OFF), event(WEEKLY, UID="again@example.org"))
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == [
+            "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00",
+        ]  # fmt: skip
+
+
+def test_a_series_that_gets_another_time_and_an_end_before_it_ends_with_its_last_lesson_once(tmp_path):
+    short = event(WEEKLY | at("20260901T093000"), RRULE="FREQ=WEEKLY;UNTIL=20261125T180000Z")
+    with arranged_studio(tmp_path, roster="") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, short)
+        assert brought(arranged, short).lines == ()
+        assert arranged.lessons("Ilse", "2026-11-23", "2027-01-01") == ["Tue 2026-11-24 16:00"]
+
+
+def test_a_series_that_is_split_anew_at_a_time_that_it_has_had_has_the_weeks_of_the_new_one(tmp_path):
+    with arranged_studio(tmp_path, roster="", now="2026-12-05 18:00") as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;INTERVAL=2"))
+        ended = event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261127T180000Z")
+        brought(arranged, ended, event(WEEKLY | at("20261201T160000"), UID="second@example.org"))
+        assert arranged.lessons("Ilse", "2026-12-07", "2026-12-30") == [
+            "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00", "Tue 2026-12-22 16:00", "Tue 2026-12-29 16:00",
+        ]  # fmt: skip
