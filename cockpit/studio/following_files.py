@@ -97,10 +97,8 @@ class Following:
 
     def _moves(self, before: StandingTime, after: Iterable[StandingTime], since: StandingTime | None = None) -> None:
         """Has the lessons of a standing time go along, from the end of `since` on; or all of them."""
-        ends = since.until_on if since is not None else None
         enrollments = tuple(Enrollment(standing=each, student=self._student, family=self._family) for each in after)
-        first = before.from_on or date.min + _DAY if ends is None else ends + _DAY
-        self.reshaped.append(Reshaped(before=before, after=enrollments, since=first))
+        self.reshaped.append(Reshaped(before=before, after=enrollments, since=_first_day(before, since)))
 
     def _end(self, pieces: Iterable[StandingTime], told: FileRow) -> None:
         """Has nothing that came before go on for longer than a file says."""
@@ -133,10 +131,7 @@ class Following:
         ended, later = from_now_on(before, wanted, self._clocks)
         if later is None:
             self.undone.add(told)
-            ends = [each for each in (ended.until_on, wanted.until_on) if each is not None]
-            return self._put(
-                before, replace(ended, until_on=max(min(ends), self._clocks.today - _DAY)) if ends else ended
-            )
+            return self._put(before, _ends_with(ended, wanted, self._clocks.today))
         self._put(before, ended)
         later = replace(later, id=number(), follows=before.id, is_from_file=True)
         self.edits.append(Edit(before=None, after=later))
@@ -169,6 +164,19 @@ class Following:
         if now_ended.until_on is not None and ended.until_on is not None and now_ended.until_on < ended.until_on:
             self._moves(ended, (later,), now_ended)
         return later
+
+
+def _ends_with(ended: StandingTime, wanted: StandingTime, today: date) -> StandingTime:
+    """What has ended, no later than what is wanted does, and not before today."""
+    ends = [each for each in (ended.until_on, wanted.until_on) if each is not None]
+    return replace(ended, until_on=max(min(ends), today - _DAY)) if ends else ended
+
+
+def _first_day(standing: StandingTime, since: StandingTime | None) -> date:
+    """The day after the end of `since`, or else the first one of a standing time."""
+    if since is not None and since.until_on is not None:
+        return since.until_on + _DAY
+    return standing.from_on or date.min + _DAY
 
 
 def _after_others(pieces: Sequence[StandingTime], wanted: StandingTime, today: date) -> StandingTime:
