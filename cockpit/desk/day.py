@@ -10,7 +10,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.booking import Booking, after_finishing, live_one, opens_on
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lesson import LessonId
+from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.studio.words import possessive, short_date
 
 
@@ -114,6 +114,13 @@ class Day:
             self.shown_id = after_finishing(list(self.bookings), finished)
         else:
             self.open()
+
+    def show_again(self, lesson: Lesson) -> None:
+        """Shows a lesson that goes on: on its own day, whatever was shown meanwhile."""
+        if all(booking.lesson.id != lesson.id for booking in self.bookings):
+            on = local_time(lesson.starts_at, self.habits.home_zone).date()
+            self.open(on if on != self.going_on else None, lesson.id)
+        self.shown_id = lesson.id
 
     def recorded(self, lesson_id: LessonId) -> Booking:
         """A lesson of the day, of which the database holds a row from now on."""

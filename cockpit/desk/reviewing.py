@@ -66,7 +66,7 @@ class Reviewing:
         Raises:
             Refused: the last step was not a tick.
         """
-        return f"Undone: {self._steps.undo(FollowUp)}."
+        return f"Undone: {self._steps.undo(FollowUp).said}."
 
     def write_out(self, on: date) -> Path:
         """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.

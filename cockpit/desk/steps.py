@@ -49,8 +49,8 @@ class Steps:
         edits = tuple(Edit(before=before, after=after) for before, after in changed)
         self.writing.apply(Change(said="", edits=edits), durable=True)
 
-    def undo(self, only: type[Record] | None = None) -> str:
-        """Takes the last step back, and returns what it was; with `only`, if it was a step on such a record.
+    def undo(self, only: type[Record] | None = None) -> Change:
+        """Takes the last step back, and returns it; with `only`, if it was a step on such a record.
 
         Raises:
             Refused: there is none.
@@ -66,7 +66,7 @@ class Steps:
             self._taken = _without_its_ground(self._taken)  # it stays for good
             raise
         self._taken.pop()
-        return change.said
+        return change
 
 
 def _without_its_ground(taken: list[Change]) -> list[Change]:

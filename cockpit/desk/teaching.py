@@ -15,7 +15,7 @@ from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lesson import Lesson, Outcome
 from cockpit.studio.notice import is_late
-from cockpit.studio.records import Edit
+from cockpit.studio.records import Change, Edit
 from cockpit.studio.words import clock_time, possessive, short_date
 
 if TYPE_CHECKING:
@@ -136,10 +136,12 @@ class Teaching:
         return done
 
     def undo(self) -> str:
-        """Takes the last step back; returns a sentence."""
-        said = self._steps.undo()
+        """Takes the last step back; returns a sentence. A lesson whose finish it was is shown again, with its notes."""
+        change = self._steps.undo()
         self._day.reload()
-        return f"Undone: {said}."
+        for lesson in _going_on(change):
+            self._day.show_again(lesson)
+        return f"Undone: {change.said}."
 
     def keep_drafts(self) -> WrittenOut | None:
         """Brings the drafts of lessons past their end up to date; the last one written, if any."""
@@ -186,6 +188,16 @@ class Teaching:
             return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
         except NotSaved as fault:
             return None, str(fault)
+
+
+def _going_on(taken_back: Change) -> list[Lesson]:
+    """The lesson that a finish ended, and that goes on when the finish is taken back."""
+    lessons = [(e.before, e.after) for e in taken_back.edits if isinstance(e.after, Lesson)]
+    return [
+        before
+        for before, after in lessons
+        if isinstance(before, Lesson) and before.takes_notes and before.outcome is None and not after.takes_notes
+    ]
 
 
 def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:

@@ -126,6 +126,44 @@ def test_undo_takes_a_finish_back_and_leaves_the_words(tmp_path, key):
     on_screen(tmp_path, steps)
 
 
+def test_the_lesson_whose_finish_is_taken_back_is_shown_again_and_gets_the_words(tmp_path):
+    async def steps(opened):
+        await opened.press("f9")
+        assert opened.shown == "Mireille"
+        await opened.press("f4")
+        assert opened.shown == "Ilse"
+        await opened.type("x")
+        assert opened.body("Ilse") == f"{TYPED}\nx"
+        assert not opened.is_recorded("Mireille")
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_finish_taken_back_while_another_day_is_shown_brings_its_lesson_back(tmp_path):
+    async def steps(opened):
+        await opened.press("f9", "f8")
+        await opened.type("oskar")
+        await opened.press("enter", "f4")
+        assert opened.shown == "Ilse"
+        assert opened.studio.desk.day.on.isoformat() == "2026-12-01"
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_second_finish_taken_back_shows_the_reopened_lesson_again(tmp_path):
+    async def steps(opened):
+        await opened.press("f9")
+        opened.clock.wind(minutes=40)
+        opened.studio.desk.day.go_to(opened.id_of("Ilse"))
+        await opened.press("f2", "f9")
+        assert opened.shown == "Mireille"
+        await opened.press("f4")
+        assert opened.shown == "Ilse"
+        assert opened.lesson("Ilse").is_reopened
+
+    on_screen(tmp_path, steps)
+
+
 def test_a_refused_step_is_told_and_changes_nothing(tmp_path):
     async def steps(opened):
         await opened.press("f4")
