@@ -141,6 +141,18 @@ def test_a_mark_may_have_a_letter_as_its_key():
     ("text", "words"),
     [
         ("home_zone = ", ["not readable as TOML"]),
+@pytest.mark.parametrize("part", ["mi", "il"])
+def test_a_part_of_a_name_is_not_looked_for_in_the_word_family(folder, capsys, part):
+    with studio_at(folder, SystemClock(), to_write=False) as studio:
+        found = [hit.student.name for hit in studio.desk.finding.search(part)]
+        assert found
+        assert all(part in f"{hit.student.name} {hit.family.name}".lower() for hit in studio.desk.finding.search(part))
+        full = "Mireille (family Perreault)"
+        assert all(
+            studio.desk.finding.search(full[:typed])[0].student.name == "Mireille" for typed in range(3, len(full))
+        )
+
+
         ("hours = 12", ["home_zone", "found nothing"]),
         ('home_zone = "Chicago"', ["home_zone", '"Chicago"', "America/Chicago"]),
         ('home_zone = "../../etc/passwd"', ["home_zone", "IANA"]),

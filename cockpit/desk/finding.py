@@ -4,7 +4,7 @@ import difflib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
-from cockpit.desk.lookup import next_of
+from cockpit.desk.lookup import CALLED_OFF, bookings_between, next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, day_bounds, local_time
@@ -29,7 +29,17 @@ def _full_name(found: Found) -> str:
 
 def _called(found: Found) -> tuple[str, ...]:
     student, family = found.student.name, found.family.name
-    return tuple(name_key(name) for name in (student, family, f"{student} {family}", _full_name(found)))
+    return tuple(name_key(name) for name in (student, family, f"{student} {family}"))
+
+
+def _in_full(found: Found) -> set[str]:
+    student, family = found.student.name, found.family.name
+    return {name_key(name) for name in (student, f"{student} {family}", _full_name(found))}
+
+
+def _begins_as(found: Found, wanted: str) -> bool:
+    """Whether the full name, as answers have it, begins so: a part is not looked for in the word "family"."""
+    return name_key(_full_name(found)).startswith(wanted)
 
 
 class Finding:
@@ -45,7 +55,7 @@ class Finding:
         wanted = name_key(text)
         people = self._reading.people()
         found = [Found(student=s, family=people.families[s.family_id]) for s in people.students.values()]
-        hits = [f for f in found if any(wanted in called for called in _called(f))]
+        hits = [f for f in found if any(wanted in called for called in _called(f)) or _begins_as(f, wanted)]
         return sorted(hits, key=lambda f: (not name_key(f.student.name).startswith(wanted), name_key(f.student.name)))
 
     def student(self, name: str) -> Found:
@@ -55,7 +65,7 @@ class Finding:
             NotFound: there is none, or more than one; the sentence names the nearest.
         """
         hits = self.search(name)
-        exact = [hit for hit in hits if name_key(name) in {name_key(hit.student.name), *_called(hit)[2:]}]
+        exact = [hit for hit in hits if name_key(name) in _in_full(hit)]
         if len(exact or hits) == 1:
             return (exact or hits)[0]
         if hits:
@@ -69,9 +79,13 @@ class Finding:
         )
 
     def next_lesson(self, student: Student) -> Booking | None:
-        """The student's lesson of today, else the next one."""
-        begins, _ = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
-        return next_of(self._reading, student.id, begins, self._home_zone)
+        """The student's lesson of today that is still to end, else one that is over, else the next one."""
+        today = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
+        kept, _ = bookings_between(self._reading, *today, self._home_zone, student.id)
+        for booking in sorted(kept, key=lambda b: not b.lesson.is_open):
+            if booking.lesson.outcome not in CALLED_OFF:
+                return booking
+        return next_of(self._reading, student.id, today[0], self._home_zone)
 
     def noted_lesson(self, found: Found, on: date | None) -> tuple[Booking, Note]:
         """The student's lesson with notes on a date of the teacher's clock, or the latest one.

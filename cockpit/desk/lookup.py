@@ -16,7 +16,7 @@ _AHEAD = timedelta(days=120)
 _STILL_GOING = timedelta(hours=12)
 # A lesson has 240 minutes at most, so that one of the evening before is over by then.
 _EVENING_ENDS = 4
-_CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
+CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 
 def bookings_between(
@@ -106,10 +106,10 @@ def what_follows(
     same = after.id if isinstance(after, Lesson) else None
     kept, left_out = bookings_between(reading, since, since + _AHEAD, home_zone, student_id)
     theirs = [b for b in kept if b.lesson.id != same]
-    following = next((b for b in theirs if b.lesson.outcome not in _CALLED_OFF and b.lesson.finished_at is None), None)
+    following = next((b for b in theirs if b.lesson.outcome not in CALLED_OFF and b.lesson.finished_at is None), None)
     if following is None:
         return None, []
-    called_off = [b for b in theirs if b.lesson.outcome in _CALLED_OFF] + [each.booking for each in left_out]
+    called_off = [b for b in theirs if b.lesson.outcome in CALLED_OFF] + [each.booking for each in left_out]
     return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)
 
 

@@ -193,6 +193,31 @@ def test_find_leads_to_the_lesson_of_a_student(tmp_path, key):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.parametrize("name", ["eilidh", "ilse"])
+def test_find_leads_to_todays_lesson_also_when_it_is_finished(tmp_path, name):
+    async def steps(opened):
+        await opened.press("f9", "f8")
+        await opened.type(name)
+        await opened.press("enter")
+        assert opened.shown is not None
+        assert opened.shown.lower() == name
+        assert opened.studio.desk.day.on.isoformat() == "2026-12-01"
+        assert opened.lesson(opened.shown).finished_at is not None
+
+    on_screen(tmp_path, steps)
+
+
+def test_find_leads_to_todays_lesson_also_when_the_student_did_not_come(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "f6", "f5", "f8")
+        await opened.type("mireille")
+        await opened.press("enter")
+        assert opened.shown == "Mireille"
+        assert opened.lesson("Mireille").outcome is Outcome.ABSENT
+
+    on_screen(tmp_path, steps)
+
+
 def test_find_leads_to_another_day_and_the_palette_back(tmp_path):
     async def steps(opened):
         await opened.press("f8")
