@@ -1,6 +1,7 @@
 """What each command of the command line does: opens a studio, asks the desk, returns text."""
 
 import json
+import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -65,7 +66,7 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
         text = file.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise BadInput(
-            f"{file} is not UTF-8: byte {fault.start + 1} is {fault.object[fault.start]:#04x}. "
+            f"{file} is not UTF-8: byte {fault.start + 1}, in line {_line_of(fault)}, is {fault.object[fault.start]:#04x}. "
             'Save it again as "CSV UTF-8". Nothing was imported.'
         ) from fault
     try:
@@ -82,6 +83,10 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
     )
     said = [*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)]
     return "\n".join([*said, *troubles])
+
+
+def _line_of(fault: UnicodeDecodeError) -> int:
+    return len(fault.object[: fault.start].splitlines()) + fault.object[: fault.start].endswith((b"\n", b"\r")) or 1
 
 
 def troubles_of(studio: Studio) -> list[str]:
@@ -224,11 +229,13 @@ def _want_studio(folder: Path) -> None:
 
 
 def asked(folder: Path, ask: Callable[[Studio], str]) -> str:
-    """What a studio that is only read answers.
+    """What a studio that is only read answers; what the teacher must know of the studio itself goes to stderr.
 
     Raises:
         NotFound: there is no studio in the folder.
     """
     _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=False) as studio:
+        # A program may read the answer.
+        sys.stderr.writelines(f"{sentence}\n" for sentence in studio.told)
         return ask(studio)

@@ -62,11 +62,14 @@ class Table:
 
     def zone(self, key: str) -> str:
         """The IANA name of a zone."""
+        expected = 'an IANA zone such as "America/Chicago"'
+        if key not in self._table:
+            raise self.fault(key, "nothing", expected)
         name = self.word(key)
         try:
             ZoneInfo(name)
         except (KeyError, ValueError, OSError) as fault:
-            raise self.fault(key, f'"{name}"', 'an IANA zone such as "America/Chicago"') from fault
+            raise self.fault(key, f'"{name}"', expected) from fault
         return name
 
     def number(self, key: str, default: int, allowed: Container[int], expected: str) -> int:

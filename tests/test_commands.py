@@ -57,6 +57,22 @@ def test_every_fault_is_told_at_once_and_nothing_is_imported(folder, tmp_path, c
     assert "Zoë" not in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
 
 
+@pytest.mark.parametrize(
+    ("rows", "where"),
+    [
+        (b"Bo,Mon,4 pm,30\r\n\xc9ric,Tue,4 pm,30\n", "byte 46, in line 3, is 0xc9"),
+        (b"\xc9ric,Tue,4 pm,30\n", "byte 30, in line 2, is 0xc9"),
+        (b"Bo \xc9,Tue,4 pm,30\n", "byte 33, in line 2, is 0xc9"),
+    ],
+)
+def test_a_roster_in_another_encoding_is_told_with_the_line(folder, tmp_path, capsys, rows, where):
+    (tmp_path / "old.csv").write_bytes(b"student,weekday,time,minutes\n" + rows)
+    status, _, err = said(capsys, "roster", tmp_path / "old.csv", "--folder", folder)
+    assert status == 1
+    assert where in err
+    assert "Nothing was imported" in err
+
+
 def test_the_queue_as_json_has_both_clocks_with_their_offsets(folder, capsys):
     _, out, _ = said(capsys, "queue", "--on", "2026-12-01", "--json", "--folder", folder)
     lessons = {lesson["student"]: lesson for lesson in json.loads(out)}
@@ -87,6 +103,21 @@ def test_without_a_studio_a_sentence_says_how_to_get_one(tmp_path, capsys, comma
     assert "cockpit demo" in err
 
 
+def test_a_zone_taken_from_the_computer_is_told_beside_what_a_program_reads(folder, capsys):
+    (folder / "settings.toml").unlink()
+    status, out, err = said(capsys, "queue", "--on", "2026-12-01", "--json", "--folder", folder)
+    assert status == 0
+    assert json.loads(out)
+    assert err.startswith("Your time zone is taken from this computer: ")
+    assert said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[2] == ""
+
+
+def test_settings_without_a_zone_say_that_a_zone_is_wanted(folder, capsys):
+    (folder / "settings.toml").write_text("hours = 24\n", encoding="utf-8")
+    _, _, err = said(capsys, "queue", "--folder", folder)
+    assert 'home_zone: found nothing, expected an IANA zone such as "America/Chicago".' in err
+
+
 def test_a_rehearsal_needs_a_folder_of_its_own(folder, capsys, monkeypatch):
     monkeypatch.setenv("COCKPIT_FOLDER", str(folder))
     status, _, err = said(capsys, "--at", "16:05")
@@ -108,6 +139,18 @@ def test_two_students_of_one_name_are_told_apart_by_their_families(folder, tmp_p
     assert "Anna (family North), Anna (family South). Write it as it stands here." in err
     for name in ("Anna (family South)", "anna south"):
         assert "no notes for Anna" in said(capsys, "notes", name, "--folder", folder)[2]
+
+
+@pytest.mark.parametrize("part", ["mi", "il"])
+def test_a_part_of_a_name_is_not_looked_for_in_the_word_family(folder, capsys, part):
+    with studio_at(folder, SystemClock(), to_write=False) as studio:
+        found = [hit.student.name for hit in studio.desk.finding.search(part)]
+        assert found
+        assert all(part in f"{hit.student.name} {hit.family.name}".lower() for hit in studio.desk.finding.search(part))
+        full = "Mireille (family Perreault)"
+        assert all(
+            studio.desk.finding.search(full[:typed])[0].student.name == "Mireille" for typed in range(3, len(full))
+        )
 
 
 def test_a_bad_date_says_what_would_work(folder, capsys):
@@ -141,18 +184,6 @@ def test_a_mark_may_have_a_letter_as_its_key():
     ("text", "words"),
     [
         ("home_zone = ", ["not readable as TOML"]),
-@pytest.mark.parametrize("part", ["mi", "il"])
-def test_a_part_of_a_name_is_not_looked_for_in_the_word_family(folder, capsys, part):
-    with studio_at(folder, SystemClock(), to_write=False) as studio:
-        found = [hit.student.name for hit in studio.desk.finding.search(part)]
-        assert found
-        assert all(part in f"{hit.student.name} {hit.family.name}".lower() for hit in studio.desk.finding.search(part))
-        full = "Mireille (family Perreault)"
-        assert all(
-            studio.desk.finding.search(full[:typed])[0].student.name == "Mireille" for typed in range(3, len(full))
-        )
-
-
         ("hours = 12", ["home_zone", "found nothing"]),
         ('home_zone = "Chicago"', ["home_zone", '"Chicago"', "America/Chicago"]),
         ('home_zone = "../../etc/passwd"', ["home_zone", "IANA"]),
