@@ -13,7 +13,7 @@ from cockpit.screens.base import UNHEARD, CockpitScreen
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
-from cockpit.screens.styles import STYLES
+from cockpit.screens.styles import STYLES, TALL
 
 if TYPE_CHECKING:
     from cockpit.screens.handing_over import HandingOver
@@ -27,6 +27,7 @@ class CockpitApp(AppActions):
     """The lesson-day cockpit."""
 
     CSS = STYLES
+    VERTICAL_BREAKPOINTS = TALL
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = True
 

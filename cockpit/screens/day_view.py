@@ -18,6 +18,7 @@ from cockpit.screens.last_pane import LastPane
 from cockpit.screens.panes import NotesPane, QueuePane, on_a_fresh_line, queue_rows
 from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
+from cockpit.screens.styles import TALL
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
 from cockpit.settings import Settings
 from cockpit.studio.booking import Booking
@@ -44,7 +45,7 @@ class DayView(CockpitScreen):
     """One day of lessons beside the call, without its keys."""
 
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
-    VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]
+    VERTICAL_BREAKPOINTS = TALL
     AUTO_FOCUS = ""  # else the cursor goes into the queue first, and each way styles and paints anew
 
     def __init__(

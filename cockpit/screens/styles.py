@@ -1,5 +1,8 @@
 """The style sheet of all screens; it stands on the app, since a default screen does not load one of its own."""
 
+# Rows from which on the clock is large; sheets over it begin below it.
+TALL = [(0, "-short"), (30, "-tall")]
+
 STYLES = """
 Screen { background: $role-ground; color: $role-text; }
 #clock { height: 5; background: $role-ground; }
@@ -42,10 +45,15 @@ DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 38 1fr; grid-
 DayScreen.-two #notes { row-span: 2; }
 DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 42 1fr 1fr; grid-gutter: 0 1; }
 
-ModalScreen { align: center middle; background: $role-ground 60%; }
+ModalScreen { align: center top; background: $role-ground 30%; }
+CommandPalette { background: $role-ground 30%; }
+CommandPalette > Vertical { margin-top: 5; }
+CommandPalette.-tall > Vertical { margin-top: 7; }
+CommandPalette CommandList { max-height: 55vh; }
 CommandList > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
 SearchIcon { display: none; }
-.sheet { width: 90%; max-width: 90; height: 90%; background: $role-pane; border: tall $role-line; }
+.sheet { width: 90%; max-width: 90; height: 100%; margin: 5 0 0 0; background: $role-pane; border: tall $role-line; }
+.-tall .sheet { margin: 7 0 0 0; }
 .few { max-height: 20; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
 .footnote { height: auto; padding: 0 1; color: $role-quiet; }

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from support.screens import on_screen
+from textual.command import CommandList
 
 from cockpit.sample import history
 
@@ -92,6 +93,31 @@ def test_the_running_lesson_stays_on_the_clock_whatever_is_shown_below(tmp_path,
         assert_clock_and_student(opened, "Ilse", "left")
 
     on_screen(tmp_path, steps, size=(44, 20))
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 24), (80, 40), (150, 45)])
+@pytest.mark.parametrize("key", ["f1", "f8", "ctrl+p"])
+def test_help_find_and_the_palette_leave_the_clock_in_sight(tmp_path, size, key):
+    async def steps(opened):
+        before = clock_lines(opened)
+        await opened.press(key)
+        await opened.pilot.pause()
+        assert opened.app.screen is not opened.day
+        assert clock_lines(opened) == before
+
+    on_screen(tmp_path, steps, size=size)
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 24), (80, 30), (150, 45)])
+def test_the_palette_can_be_read_to_its_last_line(tmp_path, size):
+    async def steps(opened):
+        await opened.press("ctrl+p")
+        await opened.pilot.pause(0.3)
+        listing = opened.app.screen.query_one(CommandList)
+        assert listing.option_count > 10
+        assert listing.region.bottom <= size[1]
+
+    on_screen(tmp_path, steps, size=size)
 
 
 def test_a_change_of_size_keeps_the_words_and_the_cursor(tmp_path):
