@@ -4,13 +4,14 @@ import difflib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
-from cockpit.desk.lookup import CALLED_OFF, bookings_between, next_of
+from cockpit.desk.lookup import CALLED_OFF, bookings_between, first_from, next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.people import Family, Student, name_key
 from cockpit.studio.records import Note
+from cockpit.studio.words import clock_time, short_date
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
@@ -86,6 +87,15 @@ class Finding:
             if booking.lesson.outcome not in CALLED_OFF:
                 return booking
         return next_of(self._reading, student.id, today[0], self._home_zone)
+
+    def what_is_next(self, hours: int) -> str:
+        """A sentence for a day without lessons: the next one, on a clock of 12 or 24 hours, and what leads there."""
+        booking = first_from(self._reading, self._clock.now(), self._home_zone)
+        if booking is None:
+            return "No lesson is booked in the next 120 days. cockpit roster FILE.csv brings standing times."
+        at = local_time(booking.lesson.starts_at, self._home_zone)
+        when = f"{short_date(at.date())}, {clock_time(at, hours)}"
+        return f"The next lesson: {booking.student.name}, {when}. Find leads there."
 
     def noted_lesson(self, found: Found, on: date | None) -> tuple[Booking, Note]:
         """The student's lesson with notes on a date of the teacher's clock, or the latest one.

@@ -98,6 +98,16 @@ def next_of(reading: Reading, student_id: StudentId, after: Lesson | datetime, h
     return what_follows(reading, student_id, after, home_zone)[0]
 
 
+def first_from(reading: Reading, now: datetime, home_zone: Zone) -> Booking | None:
+    """The first lesson from a UTC moment on that is to take place, of anybody; None in the next 120 days."""
+    for ahead in (timedelta(days=7), _AHEAD):  # mostly it is near
+        kept, _ = bookings_between(reading, now, now + ahead, home_zone)
+        for booking in kept:
+            if booking.lesson.is_open:
+                return booking
+    return None
+
+
 def what_follows(
     reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
 ) -> tuple[Booking | None, list[Booking]]:

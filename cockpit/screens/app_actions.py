@@ -172,5 +172,6 @@ class AppActions(App[None]):
 
 def opening_sentences(desk: Desk, opening: Opening) -> list[str]:
     """What is to be told when the program opens, the most urgent first."""
-    sentences = (desk.why_read_only, *opening.faults, desk.day.left_running(), *opening.sentences)
+    next_one = None if desk.day.bookings else desk.finding.what_is_next(desk.day.habits.hours)
+    sentences = (desk.why_read_only, *opening.faults, desk.day.left_running(), next_one, *opening.sentences)
     return [sentence for sentence in sentences if sentence]

@@ -250,6 +250,19 @@ def test_what_falls_into_a_break_is_on_no_queue_and_the_family_is_told_when_it_g
         assert "secret" not in paper
 
 
+def test_a_day_that_is_free_says_when_lessons_go_on_or_that_none_is_booked(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        finding = studio.desk.finding
+        clock.wind(days=4)
+        assert finding.what_is_next(12) == "The next lesson: Eilidh, Tue 8 December, 2:30 pm. Find leads there."
+        holidays = Break(id=BreakId(90), from_on=date(2026, 12, 6), until_on=date(2026, 12, 16), reason="")
+        studio.store.writing.apply(Change(said="break", edits=added(holidays)))
+        assert "Thu 17 December" in finding.what_is_next(12)
+        for_good = replace(holidays, id=BreakId(91), until_on=date(2027, 9, 1))
+        studio.store.writing.apply(Change(said="break", edits=added(for_good)))
+        assert finding.what_is_next(12).startswith("No lesson is booked in the next 120 days.")
+
+
 def next_lesson(studio, name):
     return studio.desk.finding.next_lesson(studio.desk.finding.student(name).student)
 

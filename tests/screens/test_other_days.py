@@ -80,6 +80,13 @@ def test_the_way_back_to_today_is_in_sight_and_can_be_tapped(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+def test_a_day_that_is_free_says_when_the_next_lesson_is(tmp_path):
+    async def steps(opened):
+        assert opened.said == "The next lesson: Eilidh, Tue 8 December, 2:30 pm. Find leads there."
+
+    on_screen(tmp_path, steps, at=utc("2026-12-05 18:00"))
+
+
 def test_a_day_without_lessons_says_so(tmp_path):
     async def steps(opened):
         assert "No lessons today" in opened.drawn()
