@@ -4,9 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.clock import zone_data_version
-from cockpit.commands import asked, for_roster, troubles_of
+from cockpit.commands import asked
 from cockpit.desk.handing_out import HandingOut
 from cockpit.outlets.folder import place
+from cockpit.roster_commands import for_roster, troubles_of
 from cockpit.studio.calendar import local_time
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.words import counted

@@ -167,10 +167,10 @@ def _say(sentence: str) -> None:
 
 
 def _roster(folder: Path, asked: argparse.Namespace) -> str:
-    from cockpit import calendar_commands, commands
+    from cockpit import calendar_commands, roster_commands
 
     if asked.file.suffix.lower() not in {".ics", ".ical", ".icalendar"}:
-        return commands.roster(folder, asked.file, dry_run=asked.dry_run)
+        return roster_commands.roster(folder, asked.file, dry_run=asked.dry_run)
     try:
         return calendar_commands.bring_calendar(folder, asked.file.read_bytes(), _answer, dry_run=asked.dry_run)
     except BadInput as faults:

@@ -2,10 +2,7 @@
 
 import json
 import sys
-import tempfile
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import replace
+from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +25,7 @@ _OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in
 def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     """Opens the cockpit on today, or rehearses at another moment; returns the exit status."""
     _want_studio(folder)
+    _want_terminal()
     clock: Clock = SystemClock()
     told: tuple[str, ...] = ()
     if at is not None:
@@ -47,6 +45,7 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
 
 def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     """Opens a sample studio with some weeks behind it, and a lesson running; returns the exit status."""
+    _want_terminal()
     from cockpit.sample import history
 
     (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
@@ -58,56 +57,6 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
         told = (f"A sample studio in {folder}; it goes when you close it.",)
         return run_screen(studio, say, told, is_rehearsal=True)
-
-
-def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
-    """Brings students in from a file, or shows what that would change."""
-    try:
-        text = file.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        raise BadInput(
-            f"{file} is not UTF-8: byte {fault.start + 1}, in line {_line_of(fault)}, is {fault.object[fault.start]:#04x}. "
-            'Save it again as "CSV UTF-8". Nothing was imported.'
-        ) from fault
-    try:
-        with for_roster(folder, dry_run=dry_run) as studio:
-            if studio.store.writing is None and not dry_run:
-                raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
-            plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
-            told = [*studio.told, *plan.notices]
-            troubles = [] if dry_run or not plan.lines else troubles_of(studio)
-    except BadInput as faults:
-        raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
-    done = (
-        ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
-    )
-    said = [*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)]
-    return "\n".join([*said, *troubles])
-
-
-def _line_of(fault: UnicodeDecodeError) -> int:
-    return len(fault.object[: fault.start].splitlines()) + fault.object[: fault.start].endswith((b"\n", b"\r")) or 1
-
-
-def troubles_of(studio: Studio) -> list[str]:
-    """What will collide in the next year, in sentences; nothing where all fits."""
-    from cockpit.studio.collision_words import group_sentence
-
-    groups, _ = studio.desk.ahead.troubles()
-    sentences = [f"  {group_sentence(group, studio.settings.home, studio.settings.hours)}" for group in groups]
-    return ["To settle in the next year:", *sentences] if sentences else []
-
-
-@contextmanager
-def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
-    """The studio that a file is brought into; for a look at it, an empty one where there is none."""
-    if not dry_run or has_studio(folder):
-        with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
-            yield studio
-        return
-    # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
-    with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:
-        yield replace(studio, told=())
 
 
 def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
@@ -221,6 +170,14 @@ def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
         return moment(datetime.combine(a_lesson_day(on), read_time(at)), home_zone)
     except BadInput as fault:
         raise BadInput(f"--at: found {said!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
+
+
+def _want_terminal() -> None:
+    # Without one it would wait for keys that nobody can press, and never end.
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise CockpitError(
+            "The cockpit is a program on the screen and needs a terminal. For scripts there are cockpit queue, notes and review."
+        )
 
 
 def _want_studio(folder: Path) -> None:

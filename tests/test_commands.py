@@ -2,6 +2,8 @@
 
 import io
 import json
+import subprocess
+import sys
 from datetime import date
 from pathlib import Path
 
@@ -430,3 +432,11 @@ def test_a_lesson_that_its_standing_time_left_behind_is_not_handed_out(folder, t
     starts = {event["DTSTART"].dt.date() for event in icalendar.Calendar.from_ical(theirs).walk("VEVENT")}
     assert date(2027, 1, 12) not in starts
     assert date(2027, 1, 6) in starts
+
+
+def test_the_screen_is_not_opened_without_a_terminal():
+    command = [sys.executable, "-m", "cockpit", "demo"]
+    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60, check=False)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "needs a terminal" in done.stderr
+    assert "cockpit queue" in done.stderr

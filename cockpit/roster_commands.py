@@ -1,0 +1,61 @@
+"""What the command `roster` does with a table of students."""
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+
+from cockpit.clock import SystemClock
+from cockpit.studio.errors import BadInput, CockpitError
+from cockpit.wiring import Studio, has_studio, studio_at
+
+
+def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
+    """Brings students in from a file, or shows what that would change."""
+    try:
+        text = file.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise BadInput(
+            f"{file} is not UTF-8: byte {fault.start + 1}, in line {_line_of(fault)}, is {fault.object[fault.start]:#04x}. "
+            'Save it again as "CSV UTF-8". Nothing was imported.'
+        ) from fault
+    try:
+        with for_roster(folder, dry_run=dry_run) as studio:
+            if studio.store.writing is None and not dry_run:
+                raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
+            plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
+            told = [*studio.told, *plan.notices]
+            troubles = [] if dry_run or not plan.lines else troubles_of(studio)
+    except BadInput as faults:
+        raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
+    done = (
+        ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
+    )
+    said = [*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)]
+    return "\n".join([*said, *troubles])
+
+
+def _line_of(fault: UnicodeDecodeError) -> int:
+    return len(fault.object[: fault.start].splitlines()) + fault.object[: fault.start].endswith((b"\n", b"\r")) or 1
+
+
+def troubles_of(studio: Studio) -> list[str]:
+    """What will collide in the next year, in sentences; nothing where all fits."""
+    from cockpit.studio.collision_words import group_sentence
+
+    groups, _ = studio.desk.ahead.troubles()
+    sentences = [f"  {group_sentence(group, studio.settings.home, studio.settings.hours)}" for group in groups]
+    return ["To settle in the next year:", *sentences] if sentences else []
+
+
+@contextmanager
+def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
+    """The studio that a file is brought into; for a look at it, an empty one where there is none."""
+    if not dry_run or has_studio(folder):
+        with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
+            yield studio
+        return
+    # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
+    with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:
+        yield replace(studio, told=())
