@@ -135,16 +135,21 @@ class LineScreen(ModalScreen[Proposal]):
 
     def _show(self, proposal: Proposal) -> None:
         self._proposal = proposal
-        parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold"))]
+        free = self._free(proposal) if proposal.troubles and self._can_take_times() else []
+        # What enter does stands before the troubles: on a small screen these can be more than fit.
+        parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold")), self._enter(proposal)]
         parts += [(f"\n! {trouble}", role("warning", "bold")) for trouble in proposal.troubles]
-        if not proposal.troubles:
-            parts.append(("\nenter does it", role("quiet")))
-        elif self._is_sure:
-            parts.append(("\nenter does it all the same · esc leaves it", role("error", "bold")))
-        else:
-            parts.append(("\nenter asks again · down chooses a free time:", role("quiet")))
+        if free:
+            parts.append(("\ndown chooses a free time:", role("quiet")))
         self._understood(Content.assemble(*parts))
-        self._list(self._free(proposal) if proposal.troubles and self._can_take_times() else [])
+        self._list(free)
+
+    def _enter(self, proposal: Proposal) -> tuple[str, str]:
+        if not proposal.troubles:
+            return "\nenter does it", role("quiet")
+        if self._is_sure:
+            return "\nenter does it all the same · esc leaves it", role("error", "bold")
+        return "\nenter asks again", role("quiet")
 
     def _can_take_times(self) -> bool:
         return self._ask.purpose in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}

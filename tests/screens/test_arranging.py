@@ -425,3 +425,27 @@ def test_a_familys_break_says_whose_days_they_are(tmp_path):
         )
 
     on_screen(tmp_path, steps)
+
+
+def test_free_times_are_spoken_of_only_where_there_are_some(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.type("tue 5:30pm")
+        assert understood(opened).endswith("\ndown chooses a free time:")
+        await opened.press("escape", "escape")
+        await change_ilse(opened, "from 12 january 5 pm")
+        assert "overlap" in understood(opened)
+        assert "free time" not in understood(opened)
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_enter_does_is_told_before_troubles_that_may_not_fit(tmp_path):
+    async def steps(opened):
+        await change_ilse(opened, "from 12 january 5 pm 45m every second week")
+        assert understood(opened).split("\n")[1] == "enter asks again"
+        await opened.press("enter")
+        assert understood(opened).split("\n")[1] == "enter does it all the same · esc leaves it"
+
+    on_screen(tmp_path, steps)
