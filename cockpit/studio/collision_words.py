@@ -1,14 +1,14 @@
 """What goes wrong, in sentences on both clocks."""
 
 from collections.abc import Sequence
-from datetime import time
+from datetime import date, time
 from typing import assert_never
 
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, day_bounds, local_time
 from cockpit.studio.collisions import Finding, Group, Meant, Trouble, lessons_of
 from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import city, clock_time, counted, minutes_of, possessive, short_date
+from cockpit.studio.words import city, clock_time, counted, minutes_of, near_date, possessive, short_date
 
 _MIDNIGHT = time()
 
@@ -22,17 +22,23 @@ def sentence(finding: Finding, home_zone: Zone, hours: int) -> str:
 
 
 def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
-    """The first finding of a group in a sentence, with how often it comes again and until when."""
+    """The first finding of a group in a sentence, with how often it comes again and until when; with the year, if that is another."""
     again = len(group.findings) - 1
     if not again:
         return sentence(group.first, home_zone, hours)
-    until = f"and {counted(again, 'more time')} until {_date(group.last, home_zone)}"
+    # Of a year from now, the last date can be in the same month as the first.
+    last = near_date(_on(group.last, home_zone), _on(group.first, home_zone))
+    until = f"and {counted(again, 'more time')} until {last}"
     return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
 
 
 def _date(finding: Finding, home_zone: Zone) -> str:
+    return short_date(_on(finding, home_zone))
+
+
+def _on(finding: Finding, home_zone: Zone) -> date:
     at = finding.meant.at if finding.meant else local_time(finding.booking.lesson.starts_at, home_zone)
-    return short_date(at.date())
+    return at.date()
 
 
 def told(finding: Finding, home_zone: Zone, hours: int) -> str:
@@ -74,6 +80,6 @@ def _times(booking: Booking, home_zone: Zone, hours: int) -> str:
 
 def _names(bookings: Sequence[Booking]) -> list[str]:
     names = [booking.student.name for booking in bookings]
-    if len(set(names)) == len(names):
+    if len(set(names)) == len({booking.student.id for booking in bookings}):
         return names
     return [f"{booking.student.name} of family {booking.family.name}" for booking in bookings]

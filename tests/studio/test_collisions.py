@@ -393,6 +393,13 @@ def test_two_of_one_name_are_told_apart_by_their_families():
     assert "Ilse of family Okonjo (" in told
 
 
+def test_two_lessons_of_one_student_are_told_by_the_name_alone():
+    """A family tells two students of one name apart; it would only puzzle where both lessons are of one of them."""
+    (told,) = said(booking(ILSE), booking(ILSE, id="another"))
+    assert told.count("Ilse (") == 2
+    assert "family" not in told
+
+
 def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
     ours = enrollment(TEODOR, at=time(16))
     phoenix = enrollment(ILSE, at=time(15, 15), kept_in=KeptIn.FAMILY)
@@ -400,7 +407,7 @@ def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
     assert (group.first.arises_at, group.last.arises_at) == (utc("2026-11-03 22:15"), utc("2027-03-09 22:15"))
     assert len(group.findings) == 19
     assert group_sentence(group, HOME, 12) == (
-        "Tue 3 November and 18 more times until Tue 9 March: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
+        "Tue 3 November and 18 more times until Tue 9 March 2027: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
         "Ilse (4:15 pm to 4:45 pm; 3:15 pm Phoenix) overlap by 15 minutes."
     )
 
