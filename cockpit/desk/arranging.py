@@ -20,9 +20,11 @@ from cockpit.studio.lesson import Kind, Lesson, LessonId
 from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.records import Accepted, Edit, added
 from cockpit.studio.when import When
+from cockpit.studio.when_words import names_places
 from cockpit.studio.words import possessive, short_date
 
 _TRIAL_MINUTES = 30
+_A_TRIAL = 'such as "nora bell thu 4pm phoenix 30m"'
 
 
 class Arranging:
@@ -148,15 +150,26 @@ class Arranging:
     def _trial(self, line: str) -> Proposal:
         """A name and a time: of a student of the studio, or of one who is new."""
         words = line.split()
-        fault = BadInput('Write a name and a time, such as "nora bell thu 4pm phoenix 30m".')
+        fault = BadInput(f"Write a name and a time, {_A_TRIAL}.")
         for count in range(1, len(words)):
             try:
                 when = self._lines.when(" ".join(words[count:]), None)
             except BadInput as refused:
                 fault = refused if count > 1 else fault
                 continue
-            return self._trial_of(" ".join(words[:count]), when)
+            name = " ".join(words[:count])
+            if self._says_when(line) and not names_places(name):
+                raise BadInput(f"The line says when, and not who. Write a name too, {_A_TRIAL}.")
+            return self._trial_of(name, when)
         raise fault
+
+    def _says_when(self, line: str) -> bool:
+        """Whether a line is a moment and nothing else: a student is not called Thursday."""
+        try:
+            self._lines.when(line, None)
+        except BadInput:
+            return False
+        return True
 
     def _trial_of(self, name: str, when: When) -> Proposal:
         people = self._reading.people()

@@ -16,19 +16,25 @@ from cockpit.studio.breaks import without_breaks
 from cockpit.studio.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
 from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import grouped
-from cockpit.studio.errors import Refused
+from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.records import Edit, added
+from cockpit.studio.when_words import NotUnderstood
 from cockpit.studio.words import long_date, possessive
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
 _LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
+_WEEKDAY = r"(?=(?:mon|tue|wed|thu|fri|sat|sun))"
 _SECOND_WEEK = re.compile(
-    r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|,?\s*(?:biweekly|fortnightly)\b", re.IGNORECASE
+    r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|,?\s*(?:biweekly|fortnightly)\b"
+    rf"|,?\s*every\s+(?:second|other|2nd)\s+{_WEEKDAY}",
+    re.IGNORECASE,
 )
-_EVERY_WEEK = re.compile(r",?\s*every\s+week\b", re.IGNORECASE)
+_EVERY_WEEK = re.compile(rf",?\s*every\s+week\b|,?\s*weekly\b|,?\s*every\s+{_WEEKDAY}", re.IGNORECASE)
+_DAYS = re.compile(r"\b((?:mon|tues|wednes|thurs|fri|satur|sun)day)s\b", re.IGNORECASE)
+_EXAMPLE = 'Write a line such as "from 12 january 5 pm 45m", "from 12 jan every second week", or "until 18 dec".'
 
 
 class Reshaping:
@@ -49,6 +55,12 @@ class Reshaping:
         standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
         if standing is None:
             raise Refused("This lesson belongs to no standing time: move it instead.")
+        try:
+            return self._changed(standing, booking, line)
+        except NotUnderstood as fault:
+            raise BadInput(f"{fault.found} {_EXAMPLE}") from fault
+
+    def _changed(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
         last = _LAST.match(line)
         if last is None:
             return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
@@ -57,7 +69,7 @@ class Reshaping:
 
     def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
-        said = _EVERY_WEEK.sub("", _SECOND_WEEK.sub("", line)).strip()
+        said = _DAYS.sub(r"\1", _EVERY_WEEK.sub(" ", _SECOND_WEEK.sub(" ", line))).strip()
         # "every second week" alone: from the next lesson on, all else as it is.
         when = self._lines.when(said or self._next_of(standing, booking), booking)
         begins = self._kept_date(standing, booking, when.starts_at)

@@ -12,10 +12,20 @@ from cockpit.studio.people import Family, FamilyId, name_key
 from cockpit.studio.when import read_when
 from cockpit.studio.when_parts import Clock, Dated, Length, SameTime, Slashed
 from cockpit.studio.when_times import with_numbers_read
-from cockpit.studio.when_words import read_parts
+from cockpit.studio.when_words import NotUnderstood, read_parts
 
 _EXAMPLE = '"21 dec to 3 jan holidays", "21 dec for 2 weeks", or "family okonjo 24 dec"'
-_TO = re.compile(r"\s+(?:to|until|till|through|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)", re.IGNORECASE)
+_TO = re.compile(
+    r"\s+(?:to|until|till|through|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)|(?<=\d)-(?=\d{1,2}/\d)", re.IGNORECASE
+)
+_FROM = re.compile(r"from\s+", re.IGNORECASE)
+_MONTH = r"(?P<month>(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*)"
+_TWO_DAYS = r"(?P<first>\d{1,2})[-–](?P<last>\d{1,2})"
+# "dec 21-31" and "21-31 dec": the month is said once.
+_WITHIN_A_MONTH = (
+    re.compile(rf"\b{_MONTH}\s+{_TWO_DAYS}(?![\d/.:-])", re.IGNORECASE),
+    re.compile(rf"(?<![\d/.:-]){_TWO_DAYS}\s+{_MONTH}\b", re.IGNORECASE),
+)
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _FOR = re.compile(rf"\s+for\s+(\d{{1,3}}|an?|{'|'.join(_NUMBERS)})\s+(day|week)s?\b[,;]?\s*", re.IGNORECASE)
 # A reason that begins so is more likely a day, a time or a length that was not read.
@@ -54,6 +64,23 @@ def read_break(
         BadInput: the line names no day, or a time, or no family of the studio, or ends before it begins.
     """
     family, rest = _family(text.strip(), families)
+    try:
+        return _read(family, _spelled_out(rest), now, home_zone, month_first=month_first)
+    except NotUnderstood as fault:
+        raise BadInput(f"{fault.found} Write a line such as {_EXAMPLE}.") from fault
+
+
+def _spelled_out(text: str) -> str:
+    said = _FROM.sub("", text, count=1) if _FROM.match(text) else text
+    for form in _WITHIN_A_MONTH:
+        days = form.search(said)
+        if days is not None and int(days["first"]) < int(days["last"]):
+            spelled = f"{days['first']} {days['month']} to {days['last']} {days['month']}"
+            return f"{said[: days.start()]}{spelled}{said[days.end() :]}"
+    return said
+
+
+def _read(family: FamilyId | None, rest: str, now: datetime, home_zone: Zone, *, month_first: bool) -> BreakLine:
     asked = _Asked(now=now, today=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first)
     begins, *more = _TO.split(rest, maxsplit=1)
     lasts = _FOR.search(rest)
@@ -122,7 +149,7 @@ def _family(text: str, families: Iterable[Family]) -> tuple[FamilyId | None, str
     known = sorted(families, key=lambda family: -len(family.name))
     for family in known:
         name = name_key(family.name)
-        if name_key(rest).startswith(f"{name} "):
+        if f"{name_key(rest)} ".startswith(f"{name} "):
             return family.id, " ".join(rest.split()[len(family.name.split()) :])
     raise BadInput(f"No family of the studio is named in {text!r}. Write a line such as {_EXAMPLE}.")
 

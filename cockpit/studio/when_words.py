@@ -14,7 +14,7 @@ from cockpit.studio.when_rules import RULES
 from cockpit.studio.words import MONTHS
 from cockpit.studio.zones import near_zones
 
-EXAMPLE = 'Write a day, a time and a length, such as "thu 4:30 pm 45 min".'
+_EXAMPLE = 'Write a day, a time and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(r"(?:on|at|@|the|lesson|[-–—])(?=[ ,;]|$)")
@@ -29,6 +29,14 @@ _CALENDAR_WORDS = (
 _MOST_UNKNOWN = 4
 
 
+class NotUnderstood(BadInput):
+    """A word means nothing; `found` says which, without the line that would work where a moment is asked for."""
+
+    def __init__(self, found: str, works: str = "") -> None:
+        super().__init__(f"{found} {_EXAMPLE}{works}")
+        self.found = found
+
+
 def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
     """The parts of a line in their order; `also` maps names of people to zones.
 
@@ -37,7 +45,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
     """
     said = " ".join(unicodedata.normalize("NFKC", text).casefold().translate(_BRACKETS).split())
     if len(said) > _LONGEST:
-        raise BadInput(f"The line is longer than {_LONGEST} letters. {EXAMPLE}")
+        raise NotUnderstood(f"The line is longer than {_LONGEST} letters.")
     said = _ISO_T.sub(" ", said.removeprefix("to "))
     names = {place_key(name): zone for name, zone in also.items()}
     parts: list[Part] = []
@@ -47,15 +55,23 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
         parts += new
         place = _after(_BETWEEN, said, place)
     if not parts:
-        raise BadInput(f"The line says nothing yet. {EXAMPLE}")
+        raise NotUnderstood("The line says nothing yet.")
     return tuple(parts)
+
+
+def names_places(text: str) -> bool:
+    """Whether a text is the name of a place, and of nothing else: Sydney can be a city or a student."""
+    try:
+        return all(isinstance(part, Place) for part in read_parts(text, {}))
+    except BadInput:
+        return False
 
 
 def _parts_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int]:
     found = _found_at(said, place, names)
     if found is not None:
         return found
-    raise BadInput(_not_understood(said, place, names))
+    raise _not_understood(said, place, names)
 
 
 def _found_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int] | None:
@@ -80,19 +96,21 @@ def _place(said: str, place: int, located: tuple[tuple[str, ...], int]) -> tuple
     return (Place(text=said[place:end], zones=zones),), end
 
 
-def _not_understood(said: str, place: int, names: Mapping[str, str]) -> str:
-    """The sentence for words that mean nothing; it names what comes near them, if anything does."""
+def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput:
+    """What is said of words that mean nothing; it names what comes near them, if anything does."""
     words = _unknown_words(said, place, names)
     first = words[0]
+    if any(first in {month.casefold(), month[:3].casefold()} for month in MONTHS):
+        return BadInput(f'"{first}" is a month without its day. Write both, such as "12 {first}".')
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
     if calendar and calendar[0] != first:
-        return f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?'
+        return BadInput(f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?')
     run = " ".join(words).removeprefix("in ")
     for unknown in dict.fromkeys((run, first)):
         near = _near(unknown, names)
         if near:
-            return f'"{_short(unknown)}" is not understood. What comes near it: {", ".join(near)}.'
-    return f'"{_short(first)}" is not understood. {EXAMPLE} A city can follow: "4 pm phoenix".'
+            return BadInput(f'"{_short(unknown)}" is not understood. What comes near it: {", ".join(near)}.')
+    return NotUnderstood(f'"{_short(first)}" is not understood.', works=' A city can follow: "4 pm phoenix".')
 
 
 def _unknown_words(said: str, place: int, names: Mapping[str, str]) -> list[str]:
