@@ -22,12 +22,12 @@ class DayScreen(DayArranging):
         self.take(self._desk.teaching.give_full_length)
 
     def action_mark_absent(self) -> None:
-        """Notes that the student did not come."""
-        self.take(self._desk.teaching.mark_absent)
+        """Notes that the student did not come: the chosen one in the queue, else the one that is shown."""
+        self.take(lambda: self.of_chosen(self._desk.teaching.mark_absent))
 
     def action_mark_cancelled(self) -> None:
-        """Notes that the lesson was cancelled."""
-        self.take(self._desk.teaching.mark_cancelled)
+        """Notes that the lesson was cancelled: the chosen one in the queue, else the one that is shown."""
+        self.take(lambda: self.of_chosen(self._desk.teaching.mark_cancelled))
         self.attempt(self.look_ahead)
 
     def action_undo(self) -> None:

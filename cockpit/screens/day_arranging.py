@@ -1,9 +1,12 @@
 """The lesson day's arranging: each key asks for a line about the lesson that is chosen in the queue."""
 
+from collections.abc import Callable
+
 from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.screens.day_proposing import DayProposing
 from cockpit.screens.panes import QueueList
 from cockpit.studio.booking import Booking
+from cockpit.studio.errors import CockpitError
 from cockpit.studio.lesson import LessonId
 
 
@@ -38,6 +41,18 @@ class DayArranging(DayProposing):
         """Counts what is to be settled in the calendar; the key strip says how much that is."""
         self.to_settle = self._desk.ahead.to_settle()
         self.show_time()
+
+    def of_chosen(self, step: Callable[[], str]) -> str:
+        """Shows the chosen lesson and does a step to it; a step that is refused leaves what is shown."""
+        day, chosen = self._desk.day, self._chosen()
+        before = day.shown_id
+        if chosen is not None:
+            day.go_to(chosen.lesson.id)
+        try:
+            return step()
+        except CockpitError:
+            day.shown_id = before
+            raise
 
     def _ask(self, purpose: Purpose) -> None:
         from cockpit.screens.line import LineScreen  # with all its rules, which the first screen does not wait for

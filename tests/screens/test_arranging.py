@@ -449,3 +449,31 @@ def test_what_enter_does_is_told_before_troubles_that_may_not_fit(tmp_path):
         assert understood(opened).split("\n")[1] == "enter does it all the same · esc leaves it"
 
     on_screen(tmp_path, steps)
+
+
+def test_the_lesson_that_is_chosen_in_the_queue_is_the_one_that_is_cancelled_or_missed(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Mireille")
+        await opened.press("f7")
+        assert opened.said.startswith("Mireille is marked cancelled")
+        lessons = on_day(opened, "2026-12-01")
+        assert {name for name, each in lessons.items() if each.lesson.outcome is not None} == {"Mireille"}
+        listing = opened.day.query_one("#lessons", OptionList)
+        listing.highlighted = [option.id for option in listing.options].index(opened.id_of("Nalani"))
+        await opened.press("f6")
+        assert on_day(opened, "2026-12-01")["Nalani"].lesson.outcome is Outcome.ABSENT
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_chosen_lesson_that_cannot_be_missed_leaves_the_shown_one_on_the_screen(tmp_path):
+    async def steps(opened):
+        await opened.press("f2", "f9")
+        shown = opened.studio.desk.day.shown.lesson.id
+        assert shown != opened.id_of("Ilse")
+        await to_queue(opened, "Ilse")
+        await opened.press("f6")
+        assert "was taught" in opened.said
+        assert opened.studio.desk.day.shown.lesson.id == shown
+
+    on_screen(tmp_path, steps)
