@@ -10,6 +10,8 @@ from cockpit.clock import SystemClock
 from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.wiring import Studio, has_studio, studio_at
 
+_MOST_TOLD = 100  # collisions; a longer list is read by nobody
+
 
 def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
     """Brings students in from a file, or shows what that would change."""
@@ -45,7 +47,10 @@ def troubles_of(studio: Studio) -> list[str]:
     from cockpit.studio.collision_words import group_sentence
 
     groups, _ = studio.desk.ahead.troubles()
-    sentences = [f"  {group_sentence(group, studio.settings.home, studio.settings.hours)}" for group in groups]
+    home, hours = studio.settings.home, studio.settings.hours
+    sentences = [f"  {group_sentence(group, home, hours)}" for group in groups[:_MOST_TOLD]]
+    if len(groups) > _MOST_TOLD:
+        sentences.append(f"  and {len(groups) - _MOST_TOLD} more. What lies ahead in the cockpit lists the nearest.")
     return ["To settle in the next year:", *sentences] if sentences else []
 
 

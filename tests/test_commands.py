@@ -440,3 +440,18 @@ def test_the_screen_is_not_opened_without_a_terminal():
     assert (done.returncode, done.stdout) == (1, "")
     assert "needs a terminal" in done.stderr
     assert "cockpit queue" in done.stderr
+
+
+def test_a_calendar_of_many_lessons_at_once_tells_the_first_collisions_and_counts_the_others(tmp_path, capsys):
+    (tmp_path / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    event = (
+        "BEGIN:VEVENT\nUID:{0}\nDTSTAMP:20260101T000000Z\nDTSTART;TZID=America/Chicago:20270105T150000\n"
+        "DURATION:PT30M\nSUMMARY:Student {0}\nEND:VEVENT\n"
+    )
+    file = tmp_path / "many.ics"
+    events = "".join(event.format(number) for number in range(40))
+    file.write_text(f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//x//y//EN\n{events}END:VCALENDAR\n", encoding="utf-8")
+    _, out, _ = said(capsys, "roster", file, "--folder", tmp_path)
+    told = out.split("To settle in the next year:\n", 1)[1].splitlines()
+    assert len(told) == 101
+    assert told[-1] == "  and 184 more. What lies ahead in the cockpit lists the nearest."

@@ -23,6 +23,8 @@ from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, m
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
 _OFFERED = 2
+# Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
+_MOST_SHOWN = 100
 _SOON_WEEKS = 4
 
 
@@ -54,7 +56,10 @@ class DayOfWeek:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
-    """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble."""
+    """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
+
+    `later` is how many troubles come after these.
+    """
 
     today: date
     weeks: int
@@ -65,6 +70,7 @@ class Outlook:
     breaks: tuple[Break, ...]
     people: People
     accepted: tuple[Group, ...] = ()
+    later: int = 0
 
     def booking_of(self, lesson: Lesson) -> Booking:
         """A lesson with its people."""
@@ -84,7 +90,8 @@ class LookingAhead:
 
     def outlook(self, weeks: int) -> Outlook:
         """What is to be settled in the next year, and the clock changes of the next weeks."""
-        troubles, accepted = self.troubles()
+        found, accepted = self.troubles()
+        troubles = found[:_MOST_SHOWN]
         people = self._reading.people()
         today = local_time(self._clock.now(), self.practice.home_zone).date()
         wanted = [group.first.other or group.first.booking for group in troubles]
@@ -98,7 +105,8 @@ class LookingAhead:
             owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,
-            accepted=tuple(accepted),
+            accepted=tuple(accepted[:_MOST_SHOWN]),
+            later=len(found) - len(troubles),
         )
 
     def to_settle(self) -> int:

@@ -85,7 +85,7 @@ def break_row(each: Break, people: People, today: date) -> Content:
 
 def headings(outlook: Outlook) -> tuple[str, str, str, str]:
     """What stands over the four parts."""
-    troubles, changes = len(outlook.troubles), len(outlook.changes)
+    troubles, changes = len(outlook.troubles) + outlook.later, len(outlook.changes)
     return (
         f"To settle in the next year: {troubles}" if troubles else "Nothing collides in the next year",
         f"Clock changes in {outlook.weeks} weeks · w writes to families"
@@ -100,13 +100,7 @@ def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Opt
     """All lines with their headings. Ids are the kind and a number."""
     settle, changes, owed, breaks = headings(outlook)
     yield _heading(settle)
-    for number, group in enumerate(outlook.troubles):
-        yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
-    if outlook.accepted:
-        yield _heading("Left as it is · x takes that back")
-    for number, group in enumerate(outlook.accepted):
-        said = group_sentence(group, home_zone, hours)
-        yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
+    yield from _troubles(outlook, home_zone, hours)
     yield _heading(changes)
     for number, ahead in enumerate(outlook.changes):
         yield Option(change_row(ahead, home_zone), id=f"change:{number}")
@@ -118,6 +112,18 @@ def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Opt
     yield _heading(breaks)
     for number, each in enumerate(outlook.breaks):
         yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
+
+
+def _troubles(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+    for number, group in enumerate(outlook.troubles):
+        yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
+    if outlook.later:
+        yield Option(Content.styled(f"and {outlook.later} more after these", role("quiet")), disabled=True)
+    if outlook.accepted:
+        yield _heading("Left as it is · x takes that back")
+    for number, group in enumerate(outlook.accepted):
+        said = group_sentence(group, home_zone, hours)
+        yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
 
 
 def _heading(text: str) -> Option:

@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
+from operator import itemgetter
 
 from cockpit.studio.booking import Booking, Enrollment
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time, moment
@@ -15,6 +16,8 @@ _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
 # More than the weeks in which the clocks of two zones change apart; common practice, no source.
 _FEW = 10
+# Nobody gives so many lessons at once: what is more came in with a file, and every two of ten thousand are too many.
+_MOST_AT_ONCE = 8
 
 
 class Trouble(StrEnum):
@@ -145,7 +148,8 @@ def find_troubles(
 ) -> list[Finding]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
-    Every two that share time or lie too close are found, not neighbors alone. `enrollments` are those that the weekly
+    Every two that share time or lie too close are found, not neighbors alone; where more than nine are at once, each
+    with eight of the others, and with those that last longest. `enrollments` are those that the weekly
     lessons were planned from: only a standing time tells which local time was meant.
     """
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
@@ -164,6 +168,8 @@ def find_troubles(
         near = [each for each in near if each[0] > starts_at]
         found += [_between(earlier, booking) for _, earlier in near]
         near.append((ends_at + gap, booking))
+        if len(near) > _MOST_AT_ONCE:
+            near.remove(min(near, key=itemgetter(0)))
     return found
 
 

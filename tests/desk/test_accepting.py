@@ -1,8 +1,10 @@
 """What would collide and is left as it is: accepted for what it was, in a real store."""
 
 from support.arranged_studio import HEADER, Arranged, arranged_studio
+from support.studio import HOME
 
 from cockpit.desk.proposals import Purpose
+from cockpit.screens.ahead_rows import ahead_options
 from cockpit.studio.collisions import Group, parts_of
 
 ILSE = "Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher\n"
@@ -95,3 +97,15 @@ def test_what_is_accepted_names_its_standing_times_and_lessons_so_that_they_can_
         accept(arranged, arranged.studio.desk.ahead.troubles()[0][0])
         (key,) = arranged.studio.store.reading.accepted()
         assert parts_of(key) == {moved, str(hers)}
+
+
+def test_of_hundreds_of_collisions_the_nearest_are_shown_and_the_others_counted(tmp_path):
+    rows = "".join(f"Student {n},Tuesday,15:00,30,Family {n},cello,America/Chicago,teacher\n" for n in range(40))
+    with arranged_studio(tmp_path, HEADER + rows) as arranged:
+        ahead = arranged.studio.desk.ahead
+        outlook = ahead.outlook(4)
+        assert (len(outlook.troubles), len(outlook.free)) == (100, 100)
+        assert outlook.later == len(ahead.troubles()[0]) - 100
+        said = [str(option.prompt) for option in ahead_options(outlook, HOME, 12)]
+        assert said[0] == f"To settle in the next year: {outlook.later + 100}"
+        assert said[101] == f"and {outlook.later} more after these"

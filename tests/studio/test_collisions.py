@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.instants import readings
 from support.studio import (
@@ -30,7 +30,7 @@ from support.studio import (
 from cockpit.studio.booking import Booking, Enrollment, in_order, planned
 from cockpit.studio.calendar import KeptIn, moment
 from cockpit.studio.collision_words import group_sentence, sentence
-from cockpit.studio.collisions import Trouble, Wishes, find_troubles, grouped
+from cockpit.studio.collisions import Trouble, Wishes, find_troubles, grouped, lessons_of
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.lesson import Kind, Outcome, begin, finish, give_full_length
 
@@ -310,6 +310,8 @@ def is_awake(each: Booking, wishes: Wishes) -> bool:
 def test_every_two_compared_and_every_minute_looked_at_find_the_same(bookings, gap, begins, ends):
     wishes = Wishes(gap_minutes=gap, day_begins=time(begins), day_ends=time(ends))
     held = [each for each in bookings if each.lesson.outcome is None]
+    reaches = [(each.lesson.starts_at, each.lesson.ends_at + timedelta(minutes=gap)) for each in held]
+    assume(all(sum(begins <= at < ends for begins, ends in reaches) <= 9 for at, _ in reaches))
     expected = [(Trouble.NIGHT, each.lesson.id, None, 0) for each in held if not is_awake(each, wishes)]
     for one, other in combinations(held, 2):
         minutes = [
@@ -474,3 +476,19 @@ def test_two_standing_times_that_overlap_in_one_week_and_are_too_close_in_anothe
 def test_no_lessons_have_no_troubles():
     assert find_troubles([], [], Wishes(), HOME) == []
     assert grouped([]) == []
+
+
+def test_hundreds_of_lessons_at_once_are_told_each_but_not_each_with_each():
+    """A calendar brought in can have ten thousand events at one time; fifty million findings would help nobody."""
+    at_once = [booking(ILSE, id=f"l{number}") for number in range(300)]
+    found = find_troubles(at_once, [], ANY_TIME, HOME)
+    assert len(found) < 300 * 9
+    assert {each.lesson.id for finding in found for each in lessons_of(finding)} == {b.lesson.id for b in at_once}
+
+
+def test_of_many_at_once_those_that_last_longest_still_collide_with_what_comes_later():
+    at_once = [booking(ILSE, id=f"l{number}", minutes=30) for number in range(40)]
+    long = booking(TEODOR, id="long", minutes=120)
+    later = booking(MIREILLE, id="later", starts_at=STARTS_AT + timedelta(minutes=60))
+    found = find_troubles([long, *at_once, later], [], ANY_TIME, HOME)
+    assert (found[-1].booking, found[-1].other) == (long, later)
