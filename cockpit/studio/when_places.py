@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import lru_cache
 
 from cockpit.studio.errors import BadInput
+from cockpit.studio.when_cities import LARGE_CITIES
 from cockpit.studio.zones import find_zone, near_zones
 
 _ABBREVIATIONS = {
@@ -94,5 +95,7 @@ def _known_zones(key: str, words: str) -> tuple[str, ...]:
     try:
         return (find_zone(words),)
     except BadInput:
+        if key in LARGE_CITIES:
+            return (LARGE_CITIES[key],)
         near = near_zones(key)
     return tuple(zone for zone in near if key in {place_key(zone), place_key(spoken(zone))})

@@ -19,7 +19,8 @@ from cockpit.studio.calendar import WEEKDAYS, local_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.when import Occurs, When, clock_note, read_when
-from cockpit.studio.when_places import spoken
+from cockpit.studio.when_cities import LARGE_CITIES
+from cockpit.studio.when_places import place_key, spoken
 from cockpit.studio.words import MONTHS, clock_time
 
 NOW = home("2026-11-25 09:00")
@@ -169,6 +170,24 @@ def test_a_city_or_a_name_puts_the_line_on_its_clock(text: str, zone: str) -> No
     found = read(text)
     assert (found.zone, found.local.time()) == (zone, time(16))
     assert found.starts_at == rfc_moment(found.local, zone)
+
+
+@pytest.mark.parametrize(
+    ("text", "zone"),
+    [
+        ("4pm boston", "America/New_York"), ("4 pm Seattle", "America/Los_Angeles"), ("4pm in mumbai", "Asia/Kolkata"),
+        ("san francisco 4pm", "America/Los_Angeles"), ("4pm St. Louis time", HOME), ("4pm cape town", "Africa/Johannesburg"),
+    ],
+)  # fmt: skip
+def test_a_large_city_that_no_zone_is_named_after_is_known(text: str, zone: str) -> None:
+    assert (read(text).zone, read(text).local.time()) == (zone, time(16))
+
+
+def test_every_large_city_is_named_by_its_own_key_and_is_no_zones_name() -> None:
+    zones = zoneinfo.available_timezones()
+    for city, zone in LARGE_CITIES.items():
+        assert (place_key(city), zone in zones) == (city, True)
+        assert city.replace(" ", "_") not in {each.rsplit("/", 1)[-1].casefold() for each in zones if "/" in each}
 
 
 def test_a_time_in_a_city_stays_on_the_teachers_day() -> None:
