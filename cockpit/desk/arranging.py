@@ -11,20 +11,16 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.proposals import Proposal, Purpose
 from cockpit.desk.reshaping import Reshaping
 from cockpit.desk.steps import Steps
+from cockpit.desk.trials import Trials
 from cockpit.studio.booking import Booking
 from cockpit.studio.breaks import Break
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collisions import Group
-from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.lesson import Kind, Lesson, LessonId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.errors import Refused
+from cockpit.studio.lesson import Kind, Lesson
 from cockpit.studio.records import Accepted, Edit, added
 from cockpit.studio.when import When
-from cockpit.studio.when_words import names_places
 from cockpit.studio.words import possessive, short_date
-
-_TRIAL_MINUTES = 30
-_A_TRIAL = 'such as "nora bell thu 4pm phoenix 30m"'
 
 
 class Arranging:
@@ -36,6 +32,7 @@ class Arranging:
         self._lines = Lines(reading, steps, clock, ahead)
         self._reshaping = Reshaping(reading, ahead, self._lines)
         self._pausing = Pausing(reading, ahead, self._lines)
+        self._trials = Trials(reading, self._lines)
 
     def propose(self, purpose: Purpose, booking: Booking | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
@@ -47,7 +44,7 @@ class Arranging:
         if purpose is Purpose.BREAK:
             return self._pausing.pause(line)
         if purpose is Purpose.TRIAL:
-            return self._trial(line)
+            return self._trials.propose(line)
         if booking is None:
             raise Refused("There is no lesson on this day.")
         if purpose is Purpose.CHANGE:
@@ -104,11 +101,11 @@ class Arranging:
         if purpose is Purpose.MAKE_UP:
             owed = self._owed(booking)
             on = short_date(local_time(owed.starts_at, self._lines.practice.home_zone).date())
-            lesson = self._new(Kind.MAKE_UP, owed, when, makes_up=owed.id)
+            lesson = self._lines.new_lesson(Kind.MAKE_UP, owed, when, makes_up=owed.id)
             return self._lines.proposal(
                 replace(booking, lesson=lesson), when, f"Make-up for {name} (for {on})", added(lesson)
             )
-        lesson = self._new(Kind.EXTRA, booking.lesson, when)
+        lesson = self._lines.new_lesson(Kind.EXTRA, booking.lesson, when)
         return self._lines.proposal(replace(booking, lesson=lesson), when, f"Extra lesson for {name}", added(lesson))
 
     def _moved(self, booking: Booking, when: When) -> Proposal:
@@ -135,54 +132,3 @@ class Arranging:
                 "An extra lesson can be booked."
             )
         return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])
-
-    def _new(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
-        return Lesson(
-            id=LessonId(f"s{self._lines.id_number()}"),
-            student_id=like.student_id,
-            kind=kind,
-            instrument=like.instrument,
-            starts_at=when.starts_at,
-            minutes=when.minutes or like.minutes,
-            makes_up=makes_up,
-        )
-
-    def _trial(self, line: str) -> Proposal:
-        """A name and a time: of a student of the studio, or of one who is new."""
-        words = line.split()
-        fault = BadInput(f"Write a name and a time, {_A_TRIAL}.")
-        for count in range(1, len(words)):
-            try:
-                when = self._lines.when(" ".join(words[count:]), None)
-            except BadInput as refused:
-                fault = refused if count > 1 else fault
-                continue
-            name = " ".join(words[:count])
-            if self._says_when(line) and not names_places(name):
-                raise BadInput(f"The line says when, and not who. Write a name too, {_A_TRIAL}.")
-            return self._trial_of(name, when)
-        raise fault
-
-    def _says_when(self, line: str) -> bool:
-        """Whether a line is a moment and nothing else: a student is not called Thursday."""
-        try:
-            self._lines.when(line, None)
-        except BadInput:
-            return False
-        return True
-
-    def _trial_of(self, name: str, when: When) -> Proposal:
-        people = self._reading.people()
-        known = [student for student in people.students.values() if name_key(student.name) == name_key(name)]
-        if known:
-            student, family, edits = known[0], people.families[known[0].family_id], added()
-        else:
-            called_so = name if name != name.lower() else name.title()
-            family = Family(id=FamilyId(self._lines.id_number(1)), name=called_so, zone=when.zone)
-            student = Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=called_so)
-            edits = added(family, student)
-        like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
-        lesson = self._new(Kind.TRIAL, like, when)
-        booking = Booking(lesson=lesson, student=student, family=family)
-        title = f"Trial lesson for {student.name}" + ("" if known else f", new, family {family.name}")
-        return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))

@@ -12,6 +12,7 @@ from cockpit.studio.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.calendar import local_time
 from cockpit.studio.collision_words import told
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lesson import Kind, Lesson, LessonId
 from cockpit.studio.people import name_key
 from cockpit.studio.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.two_clocks import family_time
@@ -77,6 +78,18 @@ class Lines:
         if when.is_past:
             raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} is past.")
         return when
+
+    def new_lesson(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
+        """A lesson at a moment that a line named, of a student like another one's; it lasts as that, if the line says nothing."""
+        return Lesson(
+            id=LessonId(f"s{self.id_number()}"),
+            student_id=like.student_id,
+            kind=kind,
+            instrument=like.instrument,
+            starts_at=when.starts_at,
+            minutes=when.minutes or like.minutes,
+            makes_up=makes_up,
+        )
 
     def proposal(
         self,

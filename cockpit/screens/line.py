@@ -135,7 +135,7 @@ class LineScreen(ModalScreen[Proposal]):
 
     def _show(self, proposal: Proposal) -> None:
         self._proposal = proposal
-        free = self._free(proposal) if proposal.troubles and self._can_take_times() else []
+        free = self._free(proposal) if proposal.troubles else []
         # What enter does stands before the troubles: on a small screen these can be more than fit.
         parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold")), self._enter(proposal)]
         parts += [(f"\n! {trouble}", role("warning", "bold")) for trouble in proposal.troubles]
@@ -151,13 +151,10 @@ class LineScreen(ModalScreen[Proposal]):
             return "\nenter does it all the same · esc leaves it", role("error", "bold")
         return "\nenter asks again", role("quiet")
 
-    def _can_take_times(self) -> bool:
-        return self._ask.purpose in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}
-
     def _free(self, proposal: Proposal) -> list[Option]:
-        if proposal.lesson is None:
-            return []
         lesson = proposal.lesson
+        if lesson is None or self._ask.purpose not in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}:
+            return []
         return [
             Option(self._arranging.at(at, lesson), id=at.isoformat()) for at in self._arranging.free_times(proposal)
         ]
