@@ -40,11 +40,12 @@ def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: in
     return ", ".join(said)
 
 
-def change_row(ahead: Ahead, home_zone: Zone) -> Content:
-    """Whose clocks change, and when."""
+def change_row(ahead: Ahead) -> Content:
+    """Whose clocks change, and on which day of the place that changes; of her own, if it is among them."""
     own = [ahead.own] if ahead.own is not None else []
-    on = local_time(ahead.at, home_zone).date()
-    places = ", ".join(dict.fromkeys(city(change.zone) for change in [*own, *ahead.others]))
+    changes = [*own, *ahead.others]
+    on = (changes[0].at + changes[0].before).date()
+    places = ", ".join(dict.fromkeys(city(change.zone) for change in changes))
     yours = " (yours too)" if own and ahead.others else " (yours)" if own else ""
     kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} at the same time on both clocks"
     return Content.assemble((long_date(on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
@@ -103,7 +104,7 @@ def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Opt
     yield from _troubles(outlook, home_zone, hours)
     yield _heading(changes)
     for number, ahead in enumerate(outlook.changes):
-        yield Option(change_row(ahead, home_zone), id=f"change:{number}")
+        yield Option(change_row(ahead), id=f"change:{number}")
         for place, shift in enumerate(ahead.shifts):
             yield Option(shift_row(shift, hours), id=f"shift:{number}.{place}")
     yield _heading(owed)

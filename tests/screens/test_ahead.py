@@ -91,6 +91,17 @@ def test_clock_changes_say_what_shifts_on_both_clocks_and_each_family_concerned_
     on_screen(tmp_path, steps, at=BEFORE_SPRING)
 
 
+def test_a_clock_change_is_on_the_day_of_the_place_that_changes(tmp_path):
+    """London changes at 1 am on Sunday 28 March 2027 (Directive 2000/84/EC); in Chicago that is Saturday evening."""
+
+    async def steps(opened):
+        text = "\n".join((await look_ahead(opened)).values())
+        assert "Sunday 28 March 2027  London" in text
+        assert "Saturday" not in text
+
+    on_screen(tmp_path, steps, at=BEFORE_SPRING)
+
+
 def test_without_a_change_there_is_nobody_to_write_to(tmp_path):
     async def steps(opened):
         await look_ahead(opened)
