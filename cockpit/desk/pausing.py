@@ -45,10 +45,10 @@ class Pausing:
         )
         days = near_days(new.from_on, new.until_on, self._lines.today())
         falling, staying = self._ahead.lessons_in(new)
-        count = len(falling)
+        count = counted(len(falling), "lesson") if falling else "No lesson"
         understood = f"No lessons for {self._whose(new, people)}: {days}" + (f", {new.reason}" if new.reason else "")
         return Proposal(
-            understood=f"{understood}. {counted(count, 'lesson')} fall{'s' if count == 1 else ''} into it.",
+            understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} into it.",
             edits=added(new),
             said="break",
             troubles=self._staying(staying),

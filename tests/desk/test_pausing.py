@@ -73,3 +73,9 @@ def test_a_lesson_that_is_moved_back_into_a_break_is_told_to_fall_into_it(tmp_pa
         paused(arranged, "21 dec to 3 jan")
         (told,) = arranged.proposed(Purpose.MOVE, "2026-12-19", "Ilse", "2026-12-22 16:00").troubles
         assert told.endswith("Mon 21 December to Sun 3 January 2027: there is no lesson then.")
+
+
+def test_a_break_in_which_there_is_no_lesson_says_so_in_words(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", "family okonjo 24 dec")
+        assert proposal.understood.endswith("Thu 24 December. No lesson falls into it.")
