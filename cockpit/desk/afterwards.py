@@ -74,12 +74,13 @@ def _targets(
     begins = min((lesson.starts_at for lesson in noted), default=None)
     ids = {meeting.id for meetings in choices.values() for meeting in meetings}
     recorded = reading.lessons_between(begins, begins, ids) if begins is not None else ()
-    taken = {lesson.id for lesson in recorded} - choices.keys() | spoken_for
+    taken = {lesson.id for lesson in recorded} | spoken_for
     goes: dict[LessonId, Lesson] = {}
     for reach in (WEEK, _NEXT_MEETING):
         for lesson in noted:
             ends = _monday(lesson, home_zone) + reach
-            meetings = [each for each in choices[lesson.id] if each.starts_at < ends and each.id not in taken]
+            free = (each for each in choices[lesson.id] if each.id not in taken or each.id == lesson.id)
+            meetings = [each for each in free if each.starts_at < ends]
             if lesson.id not in goes and meetings:
                 goes[lesson.id] = next((each for each in meetings if each.id == lesson.id), meetings[0])
                 taken.add(goes[lesson.id].id)

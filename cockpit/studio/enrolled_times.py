@@ -1,6 +1,7 @@
 """What the rows of a roster make of the standing times of their students."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date, datetime
 from functools import partial
 
@@ -10,7 +11,7 @@ from cockpit.studio.file_matches import event_of_row, unnamed, words_before
 from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.file_words import at_time_of, first_words, retold, told_by
 from cockpit.studio.following_files import Following
-from cockpit.studio.later_times import Clocks, Reshaped
+from cockpit.studio.later_times import Clocks, Reshaped, first_to_come
 from cockpit.studio.people import Family, Student, StudentId
 from cockpit.studio.records import Edit
 from cockpit.studio.roster_rows import RosterRow
@@ -58,7 +59,7 @@ class EnrolledTimes:
         said_before = words_before(rows, known, remembered, self._columns, self.today)
         for row, before in zip(rows, said_before, strict=True):
             if before is None:
-                told = self._new(row, student.id, known)
+                told = self._new(row, student.id, family, known)
             else:
                 told = told_by(row, before, self._columns)
                 if following is None:
@@ -66,7 +67,7 @@ class EnrolledTimes:
                 else:
                     self.meant[row] = following.take(before, told, partial(self._number, row))
                 self._note_end(row, told, known)
-                if following is not None and told in following.undone:
+                if following is not None and not told.is_of_roster and told in following.undone:
                     told = at_time_of(told, before)
             self._remember(told, remembered)
         if following is not None:
@@ -102,12 +103,9 @@ class EnrolledTimes:
         if before != told:
             self._remembered.append(Edit(before=before, after=told))
 
-    def _new(self, row: RosterRow, student_id: StudentId, known: Sequence[StandingTime]) -> FileRow:
+    def _new(self, row: RosterRow, student_id: StudentId, family: Family, known: Sequence[StandingTime]) -> FileRow:
         """Puts in a standing time that is new. One more for somebody who had lessons before was not there till now."""
-        since = self.today if known and self._now is not None else None
-        if since is not None and row.until_on is not None and row.until_on < since:
-            since = None
-        self.meant[row] = new = StandingTime(
+        new = StandingTime(
             id=self._number(row),
             student_id=student_id,
             weekday=row.weekday,
@@ -115,11 +113,15 @@ class EnrolledTimes:
             minutes=row.minutes,
             kept_in=row.kept_in or KeptIn.TEACHER,
             instrument=row.instrument,
-            from_on=row.from_on or since,
+            from_on=row.from_on,
             until_on=row.until_on,
             call_link=row.call_link,
             every_weeks=row.every_weeks or 1,
         )
+        is_over = row.until_on is not None and row.until_on < self.today
+        if known and self._now is not None and new.from_on is None and not is_over:
+            new = replace(new, from_on=first_to_come(new, self.today, self._clocks(family, self._now)))
+        self.meant[row] = new
         self.edits.append(Edit(before=None, after=new))
         return first_words(row, new, event_of_row(row), self.today)
 

@@ -5,10 +5,19 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.studio.booking import Enrollment
-from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, names_date, turn_of
+from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, turn_of
 from cockpit.studio.file_rows import FileRow, spoken_of
 from cockpit.studio.file_words import retold
-from cockpit.studio.later_times import Clocks, Reshaped, ended_now, from_now_on, has_begun, is_another_time
+from cockpit.studio.later_times import (
+    Clocks,
+    Reshaped,
+    ended_now,
+    first_to_come,
+    from_now_on,
+    has_begun,
+    has_met_since,
+    is_another_time,
+)
 from cockpit.studio.people import Family, Student
 from cockpit.studio.records import Edit
 from cockpit.studio.roster_times import is_over
@@ -49,7 +58,7 @@ class Following:
             return self._pause(lasting, wanted, number)
         if turn_of(lasting) != turn_of(wanted):
             return self._from_now_on(lasting, wanted, told, number)
-        return self._put(lasting, wanted)
+        return self._put(lasting, replace(wanted, from_on=lasting.from_on))  # what was is as it was
 
     def drop(self, row: FileRow) -> FileRow:
         """Ends what an event does not name any more, and returns what is remembered of it."""
@@ -67,10 +76,13 @@ class Following:
             if ended is not None and (planned := self._planned_anew(ended, lasting, wanted, told)) is not None:
                 return planned
         if before.until_on != told.until_on:
-            self._end(pieces[:-1], told)
+            self.edits += _ends(pieces[:-1], told.until_on)
         if moves:
             wanted = self._in_its_week(pieces, wanted)
         if moves or wanted.from_on != lasting.from_on:
+            # All its lessons are still to come.
+            begins = max(wanted.from_on or self._clocks.today, self._clocks.today)
+            wanted = replace(wanted, from_on=first_to_come(wanted, begins, self._clocks))
             self._moves(lasting, (wanted,))
         return self._put(lasting, wanted)
 
@@ -100,12 +112,6 @@ class Following:
         enrollments = tuple(Enrollment(standing=each, student=self._student, family=self._family) for each in after)
         self.reshaped.append(Reshaped(before=before, after=enrollments, since=_first_day(before, since)))
 
-    def _end(self, pieces: Iterable[StandingTime], told: FileRow) -> None:
-        """Has nothing that came before go on for longer than a file says."""
-        for piece in pieces:
-            if told.until_on is not None and (piece.until_on is None or piece.until_on > told.until_on):
-                self._put(piece, replace(piece, until_on=told.until_on))
-
     def _again(
         self,
         over: StandingTime,
@@ -118,7 +124,9 @@ class Following:
         if not _goes_on(over, wanted, before, told, self._clocks.today):
             self.undone.add(told)
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
-        begins = _in_turn(wanted, max(told.from_on or self._clocks.today, self._clocks.today))
+        if told.is_of_roster and (over.follows is None or over.is_from_file):
+            wanted = _at_time_of(wanted, told)  # it was not changed here
+        begins = first_to_come(wanted, max(told.from_on or self._clocks.today, self._clocks.today), self._clocks)
         again = replace(
             wanted, id=number(), from_on=begins, until_on=told.until_on, follows=over.id, is_from_file=False
         )
@@ -151,9 +159,11 @@ class Following:
     ) -> StandingTime | None:
         """What a file had planned before, and plans otherwise now: the change from `ended` on begins anew.
 
-        None where nothing would come of it.
+        None where nothing would come of it, or where what was before would have had lessons since.
         """
         restored = replace(ended, until_on=planned.until_on)
+        if ended.until_on is not None and has_met_since(restored, ended.until_on + _DAY, self._clocks):
+            return None
         now_ended, later = from_now_on(restored, replace(wanted, from_on=told.from_on or ended.from_on), self._clocks)
         if later is None:
             return None
@@ -164,6 +174,12 @@ class Following:
         if now_ended.until_on is not None and ended.until_on is not None and now_ended.until_on < ended.until_on:
             self._moves(ended, (later,), now_ended)
         return later
+
+
+def _ends(pieces: Iterable[StandingTime], until: date | None) -> list[Edit]:
+    """What has nothing go on for longer than a file says."""
+    longer = [each for each in pieces if until is not None and (each.until_on is None or each.until_on > until)]
+    return [Edit(before=each, after=replace(each, until_on=until)) for each in longer]
 
 
 def _ends_with(ended: StandingTime, wanted: StandingTime, today: date) -> StandingTime:
@@ -187,6 +203,17 @@ def _after_others(pieces: Sequence[StandingTime], wanted: StandingTime, today: d
     return replace(wanted, from_on=max(wanted.from_on or today, max(ends) + _DAY))
 
 
+def _at_time_of(wanted: StandingTime, told: FileRow) -> StandingTime:
+    return replace(
+        wanted,
+        weekday=told.weekday,
+        at=told.at,
+        minutes=told.minutes,
+        kept_in=told.kept_in,
+        every_weeks=told.every_weeks,
+    )
+
+
 def _beginning(row: FileRow) -> tuple[object, ...]:
     return row.from_on, row.weekday, row.every_weeks
 
@@ -197,15 +224,6 @@ def _in_turn_of(wanted: StandingTime, told: FileRow) -> StandingTime:
         return wanted
     as_told = replace(wanted, weekday=told.weekday, from_on=told.from_on)
     return wanted if turn_of(wanted) == turn_of(as_told) else replace(wanted, from_on=wanted.from_on + WEEK)
-
-
-def _in_turn(wanted: StandingTime, begins: date) -> date:
-    """The first day from which on every second week is the same one as before; for every week that is `begins`."""
-    if wanted.every_weeks == 1:
-        return begins
-    days = (begins + day * _DAY for day in range(2 * WEEK.days))
-    lasting = replace(wanted, until_on=None)
-    return next((day for day in days if names_date(lasting, day)), begins)
 
 
 def _goes_on(over: StandingTime, wanted: StandingTime, before: FileRow, told: FileRow, today: date) -> bool:

@@ -5,7 +5,17 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.booking import Enrollment
-from cockpit.studio.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, day_bounds, local_time, occurrences
+from cockpit.studio.calendar import (
+    WEEK,
+    KeptIn,
+    Occurrence,
+    StandingTime,
+    Zone,
+    day_bounds,
+    local_time,
+    names_date,
+    occurrences,
+)
 
 _DAY = timedelta(days=1)
 _REACH = 3 * WEEK  # one of every second week meets in it
@@ -59,6 +69,23 @@ def has_begun(standing: StandingTime, clocks: Clocks) -> bool:
     return next(clocks.meetings(standing, begins, clocks.now), None) is not None
 
 
+def first_to_come(standing: StandingTime, begins: date, clocks: Clocks) -> date:
+    """The first date, from one on, from which a standing time has all its lessons still to come.
+
+    Every second week is the same one as before.
+    """
+    first = _in_turn(standing, begins)
+    passed = clocks.meetings(replace(standing, from_on=first, until_on=None), clocks.now - WEEK, clocks.now)
+    last = max((meeting.taught_on for meeting in passed), default=None)
+    return first if last is None else _in_turn(standing, last + _DAY)
+
+
+def has_met_since(standing: StandingTime, since: date, clocks: Clocks) -> bool:
+    """Whether a standing time has named a lesson on a date or later, by now."""
+    begins = day_bounds(since, clocks.zone_of(standing))[0]
+    return next(clocks.meetings(standing, begins, clocks.now), None) is not None
+
+
 def from_now_on(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> tuple[StandingTime, StandingTime | None]:
     """A standing time with its end, and what it is from then on; None where that names no lesson any more.
 
@@ -92,6 +119,15 @@ def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) ->
         return standing
     ends = min(since, to_come.taught_on) - _DAY
     return replace(standing, until_on=max(ends, had[-1]) if had else ends)
+
+
+def _in_turn(standing: StandingTime, begins: date) -> date:
+    """The first day, from one on, that a standing time of every second week names; for every week that is `begins`."""
+    if standing.every_weeks == 1:
+        return begins
+    days = (begins + day * _DAY for day in range(2 * WEEK.days))
+    lasting = replace(standing, until_on=None)
+    return next((day for day in days if names_date(lasting, day)), begins)
 
 
 def _begins(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> datetime:
