@@ -81,6 +81,8 @@ def _first_words(
         matches = match_events(rows, free, columns)
     taken = followed_up((match.id for match in matches if match is not None), known)
     ended = [row for row in remembered if not row.is_of_roster and row.until_on is not None and row.until_on < today]
+    # What a file itself let become another can only be meant as that.
+    taken |= {standing.follows for standing in known if standing.is_from_file and standing.follows is not None}
     others = [standing for standing in _but(known, [*of_this_file, *ended]) if standing.id not in taken]
     followed = {standing.follows for standing in known}
     others.sort(key=lambda standing: standing.id in followed)  # of two at one time the one that lasts is meant

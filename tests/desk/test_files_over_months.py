@@ -284,3 +284,13 @@ def test_a_series_that_is_split_anew_at_a_time_that_it_has_had_has_the_weeks_of_
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-30") == [
             "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00", "Tue 2026-12-22 16:00", "Tue 2026-12-29 16:00",
         ]  # fmt: skip
+
+
+def test_an_event_at_a_time_that_another_one_has_left_is_a_new_one(tmp_path):
+    with arranged_studio(tmp_path, roster="", now="2026-12-03 22:00") as arranged:
+        brought(arranged, event(WEEKLY | at("20260904T123000")))
+        brought(arranged, event(WEEKLY | at("20260914T123000")))
+        arranged.clock.at = home("2026-12-09 14:00")
+        ended = event(WEEKLY | at("20260914T123000"), RRULE="FREQ=WEEKLY;UNTIL=20261129T180000Z")
+        brought(arranged, ended, event(WEEKLY | at("20261204T123000"), UID="new@example.org"))
+        assert arranged.lessons("Ilse", "2026-12-10", "2026-12-20") == ["Fri 2026-12-11 12:30", "Fri 2026-12-18 12:30"]
