@@ -8,7 +8,7 @@ from functools import partial
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time
 from cockpit.studio.event_times import new_number
 from cockpit.studio.file_matches import event_of_row, unnamed, words_before
-from cockpit.studio.file_rows import FileRow, spoken_of
+from cockpit.studio.file_rows import FileRow, made_another, spoken_of
 from cockpit.studio.file_words import at_time_of, first_words, retold, told_by
 from cockpit.studio.following_files import Following
 from cockpit.studio.later_times import Clocks, Reshaped, first_to_come
@@ -80,7 +80,7 @@ class EnrolledTimes:
         """The known standing times that no row means. What a file itself let end is none of them."""
         known = tuple(known)
         named = {standing.id for standing in (*self.meant.values(), *self.left_so)}
-        named |= {each.follows for each in known if each.is_from_file and each.follows is not None}
+        named |= made_another(known)
         named |= {edit.before.id for edit in self.edits if isinstance(edit.before, StandingTime)}
         return (standing for standing in known if standing.id not in named)
 

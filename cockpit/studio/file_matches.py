@@ -7,7 +7,7 @@ from datetime import date
 
 from cockpit.studio.calendar import StandingTime, StandingTimeId
 from cockpit.studio.event_times import at_their_times, event_number, match_events
-from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, spoken_of
+from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, made_another, spoken_of
 from cockpit.studio.file_words import first_words
 from cockpit.studio.roster_rows import RosterRow
 from cockpit.studio.roster_times import is_over, match_rows, match_times
@@ -81,8 +81,7 @@ def _first_words(
         matches = match_events(rows, free, columns)
     taken = followed_up((match.id for match in matches if match is not None), known)
     ended = [row for row in remembered if not row.is_of_roster and row.until_on is not None and row.until_on < today]
-    # What a file itself let become another can only be meant as that.
-    taken |= {standing.follows for standing in known if standing.is_from_file and standing.follows is not None}
+    taken |= made_another(known)
     others = [standing for standing in _but(known, [*of_this_file, *ended]) if standing.id not in taken]
     followed = {standing.follows for standing in known}
     others.sort(key=lambda standing: standing.id in followed)  # of two at one time the one that lasts is meant

@@ -49,6 +49,11 @@ def followed_up(ids: Iterable[StandingTimeId], known: Iterable[StandingTime]) ->
     return found
 
 
+def made_another(known: Iterable[StandingTime]) -> set[StandingTimeId]:
+    """Those that a file itself let become another: they can only be meant as what they became."""
+    return {each.follows for each in known if each.is_from_file and each.follows is not None}
+
+
 def spoken_of(row: FileRow, known: Iterable[StandingTime]) -> tuple[StandingTime, ...]:
     """What a row of a file speaks of: its standing time and all that it became, the one that lasts at the end."""
     others = tuple(known)

@@ -6,7 +6,7 @@ from datetime import date
 from typing import TypeVar
 
 from cockpit.studio.calendar import StandingTime
-from cockpit.studio.file_rows import FileRow, followed_up
+from cockpit.studio.file_rows import FileRow, followed_up, made_another
 from cockpit.studio.people import name_key
 from cockpit.studio.roster_rows import RosterRow
 
@@ -40,9 +40,9 @@ def match_times(
     it once more. `columns` are those of the file.
     """
     matched: dict[int, StandingTime] = {}
-    # What an earlier reading ended can only be meant as what it became: or the file could not take its word back.
-    ended_by_file = {standing.follows for standing in known if standing.is_from_file}
-    meaningful = [standing for standing in known if standing.id not in ended_by_file]
+    # Or the file could not take its word back.
+    gone = made_another(known)
+    meaningful = [standing for standing in known if standing.id not in gone]
     # Where two would do, the one that lasts is meant.
     free = sorted(meaningful, key=lambda standing: (is_over(standing, today), is_followed(standing, known)))
     for level in range(len(_keys(rows[0], columns)) if rows else 0):
