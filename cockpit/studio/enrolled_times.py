@@ -6,8 +6,8 @@ from datetime import date, datetime
 from functools import partial
 
 from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time
-from cockpit.studio.event_times import new_number
-from cockpit.studio.file_matches import event_of_row, unnamed, words_before
+from cockpit.studio.event_times import event_of_row, new_number
+from cockpit.studio.file_matches import unnamed, words_before
 from cockpit.studio.file_rows import FileRow, made_another, spoken_of
 from cockpit.studio.file_words import at_time_of, first_words, retold, told_by
 from cockpit.studio.following_files import Following

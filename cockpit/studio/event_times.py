@@ -5,12 +5,13 @@ is known again wherever it was moved to, as a single lesson is by its id.
 """
 
 from collections import defaultdict
-from collections.abc import Container, Sequence
+from collections.abc import Container, Mapping, Sequence
 from datetime import date
 from hashlib import sha256
 from itertools import count
 
 from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.file_rows import ROSTER
 from cockpit.studio.roster_rows import RosterRow
 from cockpit.studio.roster_times import is_followed, match_times, meet
 
@@ -21,6 +22,19 @@ _OF_ONE = 256  # an event has a standing time for each of its weekdays, and anot
 def event_number(uid: str) -> int:
     """The first of the numbers that the standing times of an event can have."""
     return _FIRST + int.from_bytes(sha256(uid.encode()).digest()[:6]) * _OF_ONE
+
+
+def event_of_row(row: RosterRow) -> int:
+    """The event that a row is of, or `ROSTER`."""
+    return ROSTER if row.event_uid is None else event_number(row.event_uid)
+
+
+def by_event(rows: Sequence[RosterRow]) -> Mapping[int, list[int]]:
+    """The places of the rows of each event, or of a roster."""
+    places: defaultdict[int, list[int]] = defaultdict(list)
+    for place, row in enumerate(rows):
+        places[event_of_row(row)].append(place)
+    return places
 
 
 def event_of(standing: StandingTime) -> int | None:
@@ -41,9 +55,7 @@ def match_events(
     That is the one that came from the event, or else one at the very weekday and time. Any other event is another
     lesson, whatever else the student has.
     """
-    places: defaultdict[int, list[int]] = defaultdict(list)
-    for place, row in enumerate(rows):
-        places[event_number(row.event_uid or "")].append(place)
+    places = by_event(rows)
     known_of: defaultdict[int | None, list[StandingTime]] = defaultdict(list)
     for standing in known:
         event = event_of(standing)

@@ -1,12 +1,11 @@
 """What a file said before in the place of each of its rows."""
 
-from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
 from cockpit.studio.calendar import StandingTime, StandingTimeId
-from cockpit.studio.event_times import at_their_times, event_number, match_events
+from cockpit.studio.event_times import at_their_times, by_event, event_of_row, match_events
 from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, made_another, spoken_of
 from cockpit.studio.file_words import first_words
 from cockpit.studio.roster_rows import RosterRow
@@ -26,37 +25,25 @@ def words_before(
     """
     lasting = sorted(remembered, key=lambda row: is_over(spoken_of(row, known)[-1], today))
     found: dict[int, FileRow] = {}
-    for event, places in _by_event(rows).items():
+    of_event = by_event(rows)
+    for event, places in of_event.items():
         own = [row for row in lasting if row.event == event]
         matches = match_rows([rows[place] for place in places], own, columns)
         found |= {place: match for place, match in zip(places, matches, strict=True) if match is not None}
     left = [place for place in range(len(rows)) if place not in found]
-    events = {event_of_row(row) for row in rows}
-    of_this_file = [row for row in remembered if row.event in events]
+    of_this_file = [row for row in remembered if row.event in of_event]
     first = _first_words([rows[place] for place in left], known, remembered, of_this_file, columns, today)
     found |= {left[nth]: words for nth, words in first.items()}
     return [found.get(place) for place in range(len(rows))]
 
 
 def unnamed(
-    rows: Iterable[RosterRow], said_before: Iterable[FileRow | None], remembered: Iterable[FileRow]
+    rows: Sequence[RosterRow], said_before: Iterable[FileRow | None], remembered: Iterable[FileRow]
 ) -> list[FileRow]:
     """What is remembered of an event's weekdays that it does not name any more in these rows."""
     said = [row for row in said_before if row is not None]
-    events = {event_of_row(row) for row in rows} - {ROSTER}
+    events = by_event(rows).keys() - {ROSTER}
     return [row for row in remembered if row.event in events and row not in said]
-
-
-def event_of_row(row: RosterRow) -> int:
-    """The event that a row is of, or `ROSTER`."""
-    return ROSTER if row.event_uid is None else event_number(row.event_uid)
-
-
-def _by_event(rows: Sequence[RosterRow]) -> dict[int, list[int]]:
-    places: defaultdict[int, list[int]] = defaultdict(list)
-    for place, row in enumerate(rows):
-        places[event_of_row(row)].append(place)
-    return places
 
 
 def _first_words(
