@@ -68,7 +68,8 @@ class EnrolledTimes:
                     self.meant[row] = following.take(before, told, partial(self._number, row))
                 self._note_end(row, told, known)
                 if following is not None and not told.is_of_roster and told in following.undone:
-                    told = at_time_of(told, before)
+                    begins = before.from_on if told.every_weeks > 1 else told.from_on
+                    told = replace(at_time_of(told, before), from_on=begins)
             self._remember(told, remembered)
         if following is not None:
             for gone in unnamed(rows, said_before, remembered):
@@ -118,9 +119,8 @@ class EnrolledTimes:
             call_link=row.call_link,
             every_weeks=row.every_weeks or 1,
         )
-        is_over = row.until_on is not None and row.until_on < self.today
-        if known and self._now is not None and new.from_on is None and not is_over:
-            new = replace(new, from_on=first_to_come(new, self.today, self._clocks(family, self._now)))
+        if known and self._now is not None and new.from_on is None and not is_over(new, self.today):
+            new = replace(new, from_on=first_to_come(new, None, self._clocks(family, self._now)))
         self.meant[row] = new
         self.edits.append(Edit(before=None, after=new))
         return first_words(row, new, event_of_row(row), self.today)

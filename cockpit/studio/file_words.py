@@ -9,6 +9,7 @@ from cockpit.studio.file_rows import FileRow
 from cockpit.studio.roster_rows import RosterRow
 
 Value = TypeVar("Value")
+Slot = TypeVar("Slot", FileRow, StandingTime)
 
 
 def first_words(row: RosterRow, standing: StandingTime, event: int, today: date) -> FileRow:
@@ -60,16 +61,15 @@ def told_by(row: RosterRow, before: FileRow, columns: frozenset[str]) -> FileRow
     )
 
 
-def at_time_of(told: FileRow, before: FileRow) -> FileRow:
-    """What a file says, but for the time: that is still as it was said before."""
+def at_time_of(slot: Slot, words: FileRow) -> Slot:
+    """A standing time, or what a file says of one, at the time that other words of a file have; the dates stay."""
     return replace(
-        told,
-        from_on=before.from_on if told.every_weeks > 1 else told.from_on,
-        weekday=before.weekday,
-        at=before.at,
-        minutes=before.minutes,
-        kept_in=before.kept_in,
-        every_weeks=before.every_weeks,
+        slot,
+        weekday=words.weekday,
+        at=words.at,
+        minutes=words.minutes,
+        kept_in=words.kept_in,
+        every_weeks=words.every_weeks,
     )
 
 

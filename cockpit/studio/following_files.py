@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from cockpit.studio.booking import Enrollment
 from cockpit.studio.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, turn_of
 from cockpit.studio.file_rows import FileRow, spoken_of
-from cockpit.studio.file_words import retold
+from cockpit.studio.file_words import at_time_of, retold
 from cockpit.studio.later_times import (
     Clocks,
     Reshaped,
@@ -81,8 +81,7 @@ class Following:
             wanted = self._in_its_week(pieces, wanted)
         if moves or wanted.from_on != lasting.from_on:
             # All its lessons are still to come.
-            begins = max(wanted.from_on or self._clocks.today, self._clocks.today)
-            wanted = replace(wanted, from_on=first_to_come(wanted, begins, self._clocks))
+            wanted = replace(wanted, from_on=first_to_come(wanted, wanted.from_on, self._clocks))
             self._moves(lasting, (wanted,))
         return self._put(lasting, wanted)
 
@@ -97,9 +96,7 @@ class Following:
         if any(next(self._clocks.meetings(each, begins, ends), None) for each in pieces[:-1]):
             return wanted
         since = max(monday, self._clocks.today)
-        for each in pieces[:-1]:
-            if each.until_on is not None and each.until_on >= since:
-                self._put(each, replace(each, until_on=since - _DAY))
+        self.edits += _ends(pieces[:-1], since - _DAY)
         return replace(wanted, from_on=since)
 
     def _put(self, before: StandingTime, after: StandingTime) -> StandingTime:
@@ -125,8 +122,8 @@ class Following:
             self.undone.add(told)
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link))
         if told.is_of_roster and (over.follows is None or over.is_from_file):
-            wanted = _at_time_of(wanted, told)  # it was not changed here
-        begins = first_to_come(wanted, max(told.from_on or self._clocks.today, self._clocks.today), self._clocks)
+            wanted = at_time_of(wanted, told)  # it was not changed here
+        begins = first_to_come(wanted, told.from_on, self._clocks)
         again = replace(
             wanted, id=number(), from_on=begins, until_on=told.until_on, follows=over.id, is_from_file=False
         )
@@ -177,7 +174,7 @@ class Following:
 
 
 def _ends(pieces: Iterable[StandingTime], until: date | None) -> list[Edit]:
-    """What has nothing go on for longer than a file says."""
+    """What has nothing go on after a date; None takes nothing."""
     longer = [each for each in pieces if until is not None and (each.until_on is None or each.until_on > until)]
     return [Edit(before=each, after=replace(each, until_on=until)) for each in longer]
 
@@ -201,17 +198,6 @@ def _after_others(pieces: Sequence[StandingTime], wanted: StandingTime, today: d
     if not ends or wanted.from_on == pieces[-1].from_on:
         return wanted
     return replace(wanted, from_on=max(wanted.from_on or today, max(ends) + _DAY))
-
-
-def _at_time_of(wanted: StandingTime, told: FileRow) -> StandingTime:
-    return replace(
-        wanted,
-        weekday=told.weekday,
-        at=told.at,
-        minutes=told.minutes,
-        kept_in=told.kept_in,
-        every_weeks=told.every_weeks,
-    )
 
 
 def _beginning(row: FileRow) -> tuple[object, ...]:

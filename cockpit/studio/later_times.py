@@ -69,12 +69,12 @@ def has_begun(standing: StandingTime, clocks: Clocks) -> bool:
     return next(clocks.meetings(standing, begins, clocks.now), None) is not None
 
 
-def first_to_come(standing: StandingTime, begins: date, clocks: Clocks) -> date:
-    """The first date, from one on, from which a standing time has all its lessons still to come.
+def first_to_come(standing: StandingTime, begins: date | None, clocks: Clocks) -> date:
+    """The first date, from one on or from today on, from which a standing time has all its lessons still to come.
 
     Every second week is the same one as before.
     """
-    first = _in_turn(standing, begins)
+    first = _in_turn(standing, max(begins or clocks.today, clocks.today))
     passed = clocks.meetings(replace(standing, from_on=first, until_on=None), clocks.now - WEEK, clocks.now)
     last = max((meeting.taught_on for meeting in passed), default=None)
     return first if last is None else _in_turn(standing, last + _DAY)
