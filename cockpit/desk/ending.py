@@ -1,6 +1,5 @@
 """Standing times that end, or end later than they did."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -11,11 +10,12 @@ from cockpit.desk.ports import Reading
 from cockpit.desk.proposals import Proposal
 from cockpit.studio.booking import Booking, Enrollment, planned
 from cockpit.studio.breaks import without_breaks
-from cockpit.studio.calendar import StandingTime, StandingTimeId, day_bounds, local_time
+from cockpit.studio.calendar import StandingTime, day_bounds, local_time
 from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import grouped
 from cockpit.studio.errors import Refused
 from cockpit.studio.lesson import Lesson, meeting_date
+from cockpit.studio.lineage import origin_of
 from cockpit.studio.records import Edit
 from cockpit.studio.words import long_date, possessive
 
@@ -121,7 +121,8 @@ def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date
 def _following(reading: Reading, standing: StandingTime, after: date) -> list[StandingTime]:
     """Those that took the place of a standing time, or can have, and begin after a date; in order."""
     known = {each.id: each for each in reading.standing_times()}
-    first = _first_of(standing, known)
+    followed = {each.id: each.follows for each in known.values()}
+    first = origin_of(standing.id, followed.get)
     same = (standing.student_id, standing.instrument)
     found = [
         each
@@ -130,17 +131,9 @@ def _following(reading: Reading, standing: StandingTime, after: date) -> list[St
         and each.from_on > after
         and each.id != standing.id
         # Where nothing says whose place one took, it may be that of any other of the student's on the instrument.
-        and (_first_of(each, known) == first or (each.follows is None and (each.student_id, each.instrument) == same))
+        and (
+            origin_of(each.id, followed.get) == first
+            or (each.follows is None and (each.student_id, each.instrument) == same)
+        )
     ]
     return sorted(found, key=lambda each: (each.from_on or date.min, each.id))
-
-
-def _first_of(standing: StandingTime, known: Mapping[StandingTimeId, StandingTime]) -> StandingTimeId:
-    """The one that a chain of standing times began with, each of which took the place of the one before."""
-    passed = {standing.id}
-    while standing.follows is not None and standing.follows not in passed:
-        passed.add(standing.follows)
-        if standing.follows not in known:
-            return standing.follows
-        standing = known[standing.follows]
-    return standing.id

@@ -1,10 +1,10 @@
 """What a file said before in the place of each of its rows."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.calendar import StandingTime
 from cockpit.studio.event_times import at_their_times, by_event, event_of_row, match_events
 from cockpit.studio.file_rows import ROSTER, FileRow, followed_up, made_another, spoken_of
 from cockpit.studio.file_words import first_words
@@ -66,30 +66,20 @@ def _first_words(
         matches = match_times(rows, free, columns, today)
     else:
         matches = match_events(rows, free, columns)
-    taken = followed_up((match.id for match in matches if match is not None), known)
-    ended = [row for row in remembered if not row.is_of_roster and row.until_on is not None and row.until_on < today]
-    taken |= made_another(known)
+    of_events = [row for row in remembered if not row.is_of_roster]
+    ended = [row for row in of_events if row.until_on is not None and row.until_on < today]
+    taken = followed_up((match.id for match in matches if match is not None), known) | made_another(known)
     others = [standing for standing in _but(known, [*of_this_file, *ended]) if standing.id not in taken]
     followed = {standing.follows for standing in known}
     others.sort(key=lambda standing: standing.id in followed)  # of two at one time the one that lasts is meant
     found = ((nth, match) for nth, match in enumerate(at_their_times(rows, matches, others)) if match is not None)
-    words = {nth: first_words(rows[nth], match, event_of_row(rows[nth]), today) for nth, match in found}
-    # Where an event let it end, and another one takes it up: it goes on.
-    ends = {(row.standing_time_id, row.until_on) for row in remembered if not row.is_of_roster}
-    by_id = {standing.id: standing for standing in known}
-    for nth, row in words.items():
-        ends_on = by_id[row.standing_time_id].until_on
-        if any((each, ends_on) in ends for each in _before(row.standing_time_id, by_id)):
-            words[nth] = replace(row, until_on=ends_on)
+    let_end = {each.id for row in of_events for each in spoken_of(row, known) if each.until_on == row.until_on}
+    words: dict[int, FileRow] = {}
+    for nth, match in found:
+        said = first_words(rows[nth], match, event_of_row(rows[nth]), today)
+        # What one event let end goes on where another takes it up.
+        words[nth] = replace(said, until_on=match.until_on) if match.id in let_end else said
     return words
-
-
-def _before(last: StandingTimeId, by_id: Mapping[StandingTimeId, StandingTime]) -> Iterator[StandingTimeId]:
-    """A standing time, and those whose place it took."""
-    at: StandingTimeId | None = last
-    while at is not None and at in by_id:
-        yield at
-        at = by_id[at].follows
 
 
 def _but(known: Sequence[StandingTime], rows: Sequence[FileRow]) -> list[StandingTime]:

@@ -11,6 +11,7 @@ from datetime import date, datetime
 from cockpit.studio.booking import Booking, was_taught
 from cockpit.studio.calendar import Zone, local_time
 from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.lineage import origin_of
 from cockpit.studio.people import Student, StudentId, name_key
 
 
@@ -53,14 +54,15 @@ def make_ups_owed(lessons: Iterable[Lesson]) -> Mapping[StudentId, tuple[Lesson,
     forfeited like any other. Where the first lesson is not among `lessons`, a cancelled make-up of it stands for it.
     """
     known = {lesson.id: lesson for lesson in sorted(lessons, key=lambda each: (each.starts_at, each.id))}
+    made_up = {lesson.id: lesson.makes_up for lesson in known.values()}
     settled = {
-        _first_of(lesson, known)
+        origin_of(lesson.id, made_up.get)
         for lesson in known.values()
         if lesson.makes_up is not None and lesson.outcome is not Outcome.CANCELLED
     }
     owed: dict[LessonId, Lesson] = {}
     for lesson in known.values():
-        first = _first_of(lesson, known)
+        first = origin_of(lesson.id, made_up.get)
         standing_for = known.get(first, lesson)
         if standing_for.outcome is Outcome.CANCELLED and first not in settled:
             owed.setdefault(first, standing_for)
@@ -107,17 +109,6 @@ def months(bookings: Iterable[Booking], now: datetime, home_zone: Zone) -> tuple
             for first_on in sorted(by_month)
         ]
     return tuple(found)
-
-
-def _first_of(lesson: Lesson, known: Mapping[LessonId, Lesson]) -> LessonId:
-    # Two damaged rows that make up each other must not hold her up for ever.
-    passed = {lesson.id}
-    while lesson.makes_up is not None and lesson.makes_up not in passed:
-        passed.add(lesson.makes_up)
-        if lesson.makes_up not in known:
-            return lesson.makes_up
-        lesson = known[lesson.makes_up]
-    return lesson.id
 
 
 def _by_student(bookings: Iterable[Booking]) -> Iterator[tuple[Student, list[Lesson]]]:
