@@ -76,9 +76,9 @@ class LeanText(TextArea):
             self._is_edited = False
         if self._moved_down_to:  # lines have moved, from the first that was touched on
             self.refresh_lines(first, self._moved_down_to - first)
-        if self.virtual_size.height > self.size.height:
-            self.scroll_cursor_visible()
-            self.app.cursor_position = self.cursor_screen_offset
+            if self.virtual_size.height > self.size.height:
+                self.scroll_cursor_visible()
+                self.app.cursor_position = self.cursor_screen_offset
         return result
 
     def scroll_cursor_visible(self, center: bool = False, animate: bool = False) -> Offset:  # noqa: FBT001, FBT002 as there
