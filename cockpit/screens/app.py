@@ -5,6 +5,8 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.events import InputEvent, Paste
+from textual.message import Message
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
@@ -13,6 +15,7 @@ from cockpit.screens.base import UNHEARD, CockpitScreen
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
+from cockpit.screens.input_order import InputOrder
 from cockpit.screens.styles import STYLES, TALL
 
 if TYPE_CHECKING:
@@ -32,6 +35,15 @@ class CockpitApp(AppActions):
     ENABLE_COMMAND_PALETTE = True
 
     _handing_over: "HandingOver | None" = None
+    _input_order: InputOrder | None = None
+
+    def post_message(self, message: Message) -> bool:
+        """Takes a message; keys, pastes and taps come in one at a time."""
+        if not isinstance(message, (InputEvent, Paste)) or message.is_forwarded:
+            return super().post_message(message)
+        if self._input_order is None:
+            self._input_order = InputOrder(self, super().post_message)
+        return self._input_order.take(message)
 
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""

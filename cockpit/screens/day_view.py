@@ -83,10 +83,6 @@ class DayView(CockpitScreen):
         self.show_lesson()
         self.show_pane("notes")
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A key that comes before the panes are there does nothing."""
-        return self._is_ready and super().check_action(action, parameters)
-
     def _fit(self, width: int, height: int) -> None:
         # Textual sets these classes at the first resize, when a first picture with all panes has been painted.
         for size, breakpoints in ((width, self.HORIZONTAL_BREAKPOINTS), (height, self.VERTICAL_BREAKPOINTS)):

@@ -102,7 +102,7 @@ class _Item:
     row: int
     begins: int
     ends: int
-    command: str
+    command: Command
 
 
 class KeyStrip(Widget):
@@ -118,7 +118,6 @@ class KeyStrip(Widget):
     def __init__(self, commands: list[Command]) -> None:
         super().__init__(id="strip")
         self._commands = commands
-        self._items: list[_Item] = []
 
     def offer(self, commands: list[Command]) -> None:
         """Shows the keys of another moment; nothing is painted where they are the same."""
@@ -128,21 +127,14 @@ class KeyStrip(Widget):
 
     def render(self) -> Content:
         """As many commands as fit, in their order of use."""
-        width, height = self.size
         parts: list[tuple[str, str]] = []
-        self._items = []
-        row = column = 0
-        for command in self._commands:
-            key = f"{key_name(command.keys[0])} " if command.keys else ""
-            length = len(key) + len(command.short) + 2
-            if column and column + length - 2 > width:
-                row, column = row + 1, 0
+        row = 0
+        for item in self._items:
+            if item.row > row:
+                row = item.row
                 parts.append(("\n", ""))
-            if row >= height:
-                break
-            parts += [(key, role("key", "bold")), (f"{command.short}  ", role("text"))]
-            self._items.append(_Item(row, column, column + length - 2, command.id))
-            column += length
+            key = _key_of(item.command)
+            parts += [(key, role("key", "bold")), (f"{item.command.short}  ", role("text"))]
         return Content.assemble(*parts)
 
     def on_click(self, event: events.Click) -> None:
@@ -151,7 +143,27 @@ class KeyStrip(Widget):
         for item in self._items:
             if item.row == place.y and item.begins <= place.x < item.ends:
                 event.stop()
-                self.post_message(self.Tapped(item.command))
+                self.post_message(self.Tapped(item.command.id))
+
+    @property
+    def _items(self) -> list[_Item]:
+        """Where each command stands; asked again at a tap, since the strip may not have been painted since it changed."""
+        width, height = self.size
+        items: list[_Item] = []
+        row = column = 0
+        for command in self._commands:
+            length = len(_key_of(command)) + len(command.short) + 2
+            if column and column + length - 2 > width:
+                row, column = row + 1, 0
+            if row >= height:
+                break
+            items.append(_Item(row, column, column + length - 2, command))
+            column += length
+        return items
+
+
+def _key_of(command: Command) -> str:
+    return f"{key_name(command.keys[0])} " if command.keys else ""
 
 
 class Notice(Widget):

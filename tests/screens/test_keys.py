@@ -425,7 +425,7 @@ def test_every_item_of_a_strip_can_be_tapped_where_it_stands(tmp_path):
         for item in strip._items:
             row = drawn[strip.content_region.y + item.row]
             begins = strip.content_region.x + item.begins
-            assert row[begins:].split("  ")[0].endswith(BY_ID[item.command].short)
+            assert row[begins:].split("  ")[0].endswith(item.command.short)
 
     on_screen(tmp_path, steps)
 

@@ -66,7 +66,7 @@ def test_another_lesson_cannot_begin_on_another_day_while_one_runs(tmp_path):
 def test_the_way_back_to_today_is_in_sight_and_can_be_tapped(tmp_path):
     def offered(opened) -> list[str]:
         opened.drawn()
-        return [item.command for item in opened.app.screen.query_one(KeyStrip)._items]
+        return [item.command.id for item in opened.app.screen.query_one(KeyStrip)._items]
 
     async def steps(opened):
         assert "day.show_today" not in offered(opened)

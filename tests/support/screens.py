@@ -103,7 +103,7 @@ class Cockpit:
     async def tap(self, command_id: str) -> None:
         """Taps a command in the key strip of the screen on top."""
         strip = self.app.screen.query_one(KeyStrip)
-        item = next(item for item in strip._items if item.command == command_id)
+        item = next(item for item in strip._items if item.command.id == command_id)
         content = strip.content_region.offset - strip.region.offset
         await self.pilot.click(strip, offset=(content.x + item.begins, content.y + item.row))
 

@@ -1,5 +1,6 @@
 """The program in a real terminal: what is on the screen is in the database, however it ends."""
 
+import contextlib
 import ctypes
 import os
 import random
@@ -69,6 +70,29 @@ def test_a_last_word_that_was_seen_survives_the_kill(folder):
         terminal.kill(signal.SIGKILL)
         terminal.ended()
     assert notes(folder) == "Etude: quiet thumb"
+
+
+def test_keys_typed_while_the_program_was_stopped_go_to_the_students_they_were_meant_for(folder):
+    def body(student: str) -> str:
+        asked = """SELECT body FROM note JOIN lesson ON lesson.id = lesson_id JOIN student ON student.id = student_id
+            WHERE student.name = ?"""
+        with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection:
+            return "".join(row[0] for row in connection.execute(asked, (student,)))
+
+    with opened(folder) as terminal:
+        terminal.wait_for("Notes for Ilse")
+        terminal.key("f2")
+        terminal.wait_for("has begun")
+        terminal.kill(signal.SIGSTOP)
+        terminal.send("Piece: abq\x7fcd\rPrivate: tired")
+        terminal.key("f9")
+        terminal.send("Etude: no. 5")
+        terminal.kill(signal.SIGCONT)
+        terminal.wait_for("Etude: no. 5")
+    assert body("Ilse") == "Piece: abcd\nPrivate: tired"
+    assert body("Mireille") == "Etude: no. 5"
+    (paper,) = folder.glob("notes/*/* Ilse.md")
+    assert "abcd" in paper.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(("number", "status"), [(signal.SIGHUP, 129), (signal.SIGTERM, 143)])
