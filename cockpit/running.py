@@ -5,12 +5,21 @@ import gc
 import os
 import threading
 from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING
 
+from cockpit.last_resort import LastResort
+from cockpit.last_words import LastWords
 from cockpit.outlets.postman import Postman
 from cockpit.store.studio_store import OpenStudio
 from cockpit.studio.calendar import local_time
-from cockpit.studio.errors import CockpitError
+from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio
+
+if TYPE_CHECKING:
+    from cockpit.screens.app import CockpitApp
+
+_FOR_A_KEY = 0.005  # seconds that a write may wait for another program while keys come
 
 
 def run_screen(
@@ -30,37 +39,57 @@ def run_screen(
     from cockpit.screens.own_keys import with_own_keys
     from cockpit.screens.theming import looks_of
 
+    words = LastWords(studio)
+    taken_in = words.take_in()
     studio.desk.day.open()
     sentences = (*sentences, *_recovered(studio))
     postman = None if is_rehearsal else Postman(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
-    if studio.settings.theme not in looks:
-        faults = (*faults, f"settings.toml, theme: found {studio.settings.theme}, expected one of {', '.join(looks)}.")
+    if (theme := studio.settings.theme) not in looks:
+        faults = (*faults, f"settings.toml, theme: found {theme}, expected one of {', '.join(looks)}.")
     started: list[threading.Thread] = []
+    last_resort = LastResort(words.keep)
     opening = Opening(
         looks=looks,
         sentences=(*studio.told, *sentences),
-        faults=faults,
+        faults=(*taken_in, *faults),
         after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
         postman=postman,
+        rescue=words.rescue,
+        ends=last_resort,
+        screen_gone=partial(_screen_gone, words, last_resort),
     )
     app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
+    studio.store.wait_for_others(_FOR_A_KEY)
     app.run()
-    try:
-        app.settle_outbox()
-    except CockpitError as fault:
-        say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
-        return app.return_code or 0
-    studio.desk.previewing.forget_page()
-    if postman is not None and app.return_code == 0:
-        send_at_the_end(studio, postman, say)
+    has_words = words.settle(say)
+    _finish_outbox(studio, app, postman, say)
     for thread in started:
         if thread.is_alive():
             thread.join(timeout=10)
     if studio.store.writing is not None:
         back_up_today(studio)  # she was gone before the thread began
-    return app.return_code or 0
+    return app.return_code or int(has_words)
+
+
+def _finish_outbox(studio: Studio, app: "CockpitApp", postman: Postman | None, say: Callable[[str], None]) -> None:
+    """Keeps what came of the last mails, and sends what still waits."""
+    try:
+        app.settle_outbox()
+    except CockpitError as fault:
+        say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
+        return
+    studio.desk.previewing.forget_page()
+    if postman is not None and app.return_code == 0:
+        send_at_the_end(studio, postman, say)
+
+
+def _screen_gone(words: LastWords, last_resort: LastResort) -> None:
+    """Keeps what is not saved before a mail on its way is waited for; the screen cannot hang any more."""
+    with contextlib.suppress(NotSaved):  # told when nothing is waited for
+        words.keep()
+    last_resort.disarm()
 
 
 def _recovered(studio: Studio) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
 from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
+from cockpit.desk.saving import Saving
 from cockpit.desk.sending import Habits, Sending
 from cockpit.desk.steps import Steps
 from cockpit.desk.teaching import Teaching
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from cockpit.desk.calendar import CalendarDesk
     from cockpit.desk.enrolling import Enrolling
     from cockpit.desk.post import PostDesk
+    from cockpit.desk.taking_in import TakingIn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +52,14 @@ class Studio:
     habits: Habits
     printer: OurPostPrinter
     told: tuple[str, ...]
+
+    @property
+    def taking_in(self) -> "TakingIn":
+        """Takes in the notes that an earlier session could not save; made when there are any."""
+        from cockpit.desk.taking_in import TakingIn
+
+        store = self.store
+        return TakingIn(store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.settings.home)
 
     @property
     def enrolling(self) -> "Enrolling":
@@ -111,10 +121,12 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         by = Rules(sending=settings.sending, home_zone=zone, chance=random.random)
         return post_desk((reading, clock), steps, printer, sending, outlet, by)
 
+    notes = NoteTaking(day, reading, steps, clock)
     desk = Desk(
         day=day,
         teaching=Teaching(day, reading, steps, sending, lambda: post().posting, clock),
-        notes=NoteTaking(day, reading, steps, clock),
+        notes=notes,
+        saving=Saving(notes),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),

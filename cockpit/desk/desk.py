@@ -13,6 +13,7 @@ from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
 from cockpit.desk.remembering import Remembering
 from cockpit.desk.reviewing import Reviewing
+from cockpit.desk.saving import Saving
 from cockpit.desk.teaching import Teaching
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ class Desk:
     day: Day
     teaching: Teaching
     notes: NoteTaking
+    saving: Saving
     hearing: Hearing
     remembering: Remembering
     reviewing: Reviewing

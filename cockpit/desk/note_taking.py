@@ -30,12 +30,21 @@ class NoteTaking:
         self._owed[lesson.id] = follow_ups(body)
         return Sheet(body=body, last=self._last(booking))
 
+    def check_place(self) -> None:
+        """Makes sure that the studio is where it was opened.
+
+        Raises:
+            NotSaved: it was moved or deleted.
+        """
+        if self._steps.can_write:
+            self._steps.writing.check_place()
+
     def write(self, lesson_id: LessonId, body: str) -> None:
         """Saves the text of a lesson.
 
         Raises:
             Refused: the lesson is finished, or this program may only read.
-            NotSaved: the disk refused.
+            NotSaved, StudioBusy: the disk refused, or another program holds the database.
         """
         booking = self._day.recorded(lesson_id)
         if not booking.lesson.takes_notes:

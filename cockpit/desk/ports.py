@@ -79,9 +79,12 @@ class Reading(CalendarReading, OutboxReading, Protocol):
 class Writing(Protocol):
     """What changes a studio's records; each call is one transaction."""
 
-    def new_id(self) -> int: ...  # noqa: D102 said where it is done
+    def check_place(self) -> None: ...  # noqa: D102 said where it is done
+    def new_id(self) -> int: ...  # noqa: D102
     def apply(self, change: Change, *, durable: bool = False) -> None: ...  # noqa: D102
-    def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None: ...  # noqa: D102
+    def save_note(  # noqa: D102
+        self, note: Note, follow_ups: tuple[str, ...] | None, *, durable: bool = False
+    ) -> None: ...
     def settle_titles(self, names: Mapping[str, str]) -> None: ...  # noqa: D102
 
 

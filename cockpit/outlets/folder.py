@@ -1,6 +1,7 @@
 """Documents into the studio folder: each is there whole, or not at all."""
 
 import contextlib
+import errno
 import os
 from collections.abc import Iterable
 from pathlib import Path
@@ -37,6 +38,7 @@ class StudioFolder:
 
     def __init__(self, root: Path) -> None:
         self._root = root
+        self._place = _place_of(root)
 
     def put(self, name: str, text: str) -> Path:
         """Writes a document under a name relative to the folder, and returns its path.
@@ -60,6 +62,9 @@ class StudioFolder:
             OSError: the disk refused; an earlier one of that name is whole.
         """
         target = self._root / name
+        # Made anew, it would hold these papers and nothing else, under the name of the studio that was moved.
+        if self._place is None or _place_of(self._root) != self._place:
+            raise FileNotFoundError(errno.ENOENT, "the studio folder was renamed, moved or deleted", str(self._root))
         self._make(target.parent)
         place(target, content, mode=0o600)
         return target
@@ -77,3 +82,11 @@ class StudioFolder:
         while folder != self._root:
             folder.chmod(0o700)
             folder = folder.parent
+
+
+def _place_of(folder: Path) -> tuple[int, int] | None:
+    try:
+        found = folder.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino

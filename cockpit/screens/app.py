@@ -2,7 +2,7 @@
 
 import asyncio
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual import on
 from textual.events import InputEvent, Paste
@@ -12,6 +12,8 @@ from textual.screen import Screen
 from cockpit.desk.desk import Desk
 from cockpit.screens.app_actions import AppActions, Opening, opening_sentences
 from cockpit.screens.base import UNHEARD, CockpitScreen
+from cockpit.screens.closing import Closing
+from cockpit.screens.command import key_name
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
@@ -19,6 +21,8 @@ from cockpit.screens.input_order import InputOrder
 from cockpit.screens.styles import STYLES, TALL
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
+
     from cockpit.screens.handing_over import HandingOver
 
 _IDLE = 1.5  # seconds after the start, by when the calendar's rules are loaded beside it
@@ -36,6 +40,7 @@ class CockpitApp(AppActions):
 
     _handing_over: "HandingOver | None" = None
     _input_order: InputOrder | None = None
+    _quitting: Closing | None = None
 
     def post_message(self, message: Message) -> bool:
         """Takes a message; keys, pastes and taps come in one at a time."""
@@ -55,6 +60,8 @@ class CockpitApp(AppActions):
         # Her own keys alone: Textual goes through all bindings for each that is named here, at every key.
         self.set_keymap({command.id: ",".join(command.keys) or UNHEARD for command in own})
         listen(asyncio.get_running_loop(), self._end)
+        if self._opening.ends is not None:
+            self._opening.ends.listen()
         listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
@@ -66,6 +73,8 @@ class CockpitApp(AppActions):
         """Ends the program after a fault of ours; Textual's own would show variables too, and in them notes and addresses."""
         from rich.traceback import Traceback
 
+        if self._opening.ends is not None:
+            self._opening.ends.begin(1)
         self.panic(Traceback(show_locals=False, suppress=["rich", "textual"]))
 
     @on(CockpitScreen.OutboxChanged)
@@ -123,11 +132,42 @@ class CockpitApp(AppActions):
                     screen.attempt(screen.read_again)
                 screen.tick()
 
+    async def action_quit(self) -> None:
+        """Closes the program; what cannot be saved holds it back once."""
+        if self._quitting is None:
+            self._quitting = Closing(self._desk.saving, self._opening.rescue, self._save_typed)
+        key = next(
+            (key_name(key) for command in self._commands if command.id == "app.quit" for key in command.keys), ""
+        )
+        why = self._quitting.held_back(key.capitalize() or "Close")
+        if why is None:
+            self.exit()
+        else:
+            for screen in self.screen_stack:  # the palette may be on top
+                _tell(screen, why)
+
+    def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
+        """Begins the end, whichever way it came."""
+        if self._opening.ends is not None:
+            self._opening.ends.begin(return_code)
+        super().exit(result, return_code, message)
+
+    async def run_async(self, **more: Any) -> None:  # noqa: ANN401 as there
+        """Runs the program until its screen is gone."""
+        try:
+            await super().run_async(**more)
+        finally:
+            if self._opening.screen_gone is not None:
+                self._opening.screen_gone()
+
     def _end(self, number: int) -> None:
+        self._save_typed()
+        self.exit(return_code=128 + number)
+
+    def _save_typed(self) -> None:
         for screen in self.screen_stack:
             if isinstance(screen, DayScreen):
                 screen.attempt(screen.save_typed)
-        self.exit(return_code=128 + number)
 
 
 def _tell(screen: Screen[object], fault: str) -> None:

@@ -14,6 +14,7 @@ from textual.screen import Screen
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Postman
 from cockpit.screens.base import CockpitScreen, bindings_for
+from cockpit.screens.closing import Ends, Rescuing
 from cockpit.screens.command import Command, Where, key_name
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.day import DayScreen
@@ -32,6 +33,8 @@ class Opening:
     """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
 
     What may wait is given a function that tells a fault, from any thread. Without a `postman` nothing goes out.
+    `rescue` keeps what cannot be saved at the end, `ends` ends a screen that hangs, and `screen_gone` is called when it has
+    ended.
     """
 
     looks: Mapping[str, Look]
@@ -40,6 +43,9 @@ class Opening:
     after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
     postman: Postman | None = None
+    rescue: Rescuing | None = None
+    ends: Ends | None = None
+    screen_gone: Callable[[], None] | None = None
 
 
 class AppActions(App[None]):

@@ -16,7 +16,6 @@ from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.last_pane import LastPane
 from cockpit.screens.panes import NotesPane, QueuePane, on_a_fresh_line, queue_rows
-from cockpit.screens.saving import Saving
 from cockpit.screens.show import role
 from cockpit.screens.styles import TALL
 from cockpit.screens.widgets import ClockBar, KeyStrip, Notice
@@ -39,6 +38,7 @@ _STRIP = (
 )  # fmt: skip
 _HERE = (Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE)
 PANES = ("notes", "last", "queue")
+_SAVED_AGAIN = "The notes are saved again."
 
 
 class DayView(CockpitScreen):
@@ -61,7 +61,8 @@ class DayView(CockpitScreen):
         self._desk = desk
         self._settings = settings
         self._commands = {command.id: command for command in commands}
-        self._saving = Saving(desk.notes)
+        self._saving = desk.saving
+        self._shows_unsaved = False
 
     def compose(self) -> ComposeResult:
         """The clock above, three panes, a notice, the keys."""
@@ -103,7 +104,10 @@ class DayView(CockpitScreen):
         pane.budget = _budget(booking, sheet, self._settings)
         pane.show(lesson_id, body, _notes_title(self._desk), is_open=is_open)
         # The line that the cursor stands on is no change of hers: looking at notes must not save them.
-        self._saving.opened(lesson_id, pane.text.text if pane.text.text == on_a_fresh_line(body) else body)
+        saved = pane.text.text if pane.text.text == on_a_fresh_line(body) else body
+        self._saving.open(booking if is_open else None, self._desk.day.on, saved, pane.text.text)
+        self._shows_unsaved = False
+        self._show_unsaved()
         self.query_one(LastPane).show(booking, sheet, self._desk.day.on)
         self.unsent = self._desk.outbox.unsent()
         self.show_time()
@@ -133,14 +137,14 @@ class DayView(CockpitScreen):
         self.query_one(inner).focus()
 
     def tick(self) -> None:
-        """Once a second: the time, the drafts, what could not be saved before, and the next day after midnight."""
+        """Once a second: the time, what could not be saved before, the drafts, and the next day after midnight."""
         if not self._is_ready:
             return
-        if self._saving.waiting is not None:
-            self.attempt(self.save_typed)
-        elif self._desk.day.is_over():
-            self.attempt(self.turn_over)
-        self.attempt(self._desk.teaching.keep_drafts)
+        self.attempt(self._retry_saving)
+        if self._saving.fault is None:
+            if self._desk.day.is_over():
+                self.attempt(self.turn_over)
+            self.attempt(self._desk.teaching.keep_drafts)
         self.show_time()
         self.query_one(NotesPane).count()
 
@@ -148,13 +152,10 @@ class DayView(CockpitScreen):
         """Saves the text on the screen if it is not saved yet.
 
         Raises:
-            NotSaved: the disk refused; the text stays where it is.
+            CockpitError: it was not saved; the text stays where it is.
         """
-        if not self._is_ready:
-            return
-        pane = self.query_one(NotesPane)
-        if not pane.text.read_only and self._saving.save(pane.lesson_id, pane.text.text):
-            self.say("The notes are saved again.")
+        if self._is_ready and self._saving.save(self.query_one(NotesPane).text.text):
+            self.say(_SAVED_AGAIN)
 
     def read_again(self) -> None:
         """Shows what another cockpit has changed."""
@@ -167,14 +168,31 @@ class DayView(CockpitScreen):
         self._desk.day.turn()
         self.show_lesson()
 
+    def _retry_saving(self) -> None:
+        try:
+            if self._saving.retry():
+                self.say(_SAVED_AGAIN)
+        finally:
+            self._show_unsaved()
+
+    def _show_unsaved(self) -> None:
+        is_unsaved = self._saving.unsaved is not None
+        if is_unsaved != self._shows_unsaved:
+            self._shows_unsaved = is_unsaved
+            self.query_one(NotesPane).retitle(_notes_title(self._desk, is_unsaved=is_unsaved))
+
     def _keep_typed(self) -> None:
         self.typed_at = self._desk.clock.now()
-        if self.attempt(self.save_typed) and self._is_ready:
-            pane = self.query_one(NotesPane)
-            pane.count()
-            if pane.warning is not None and self._warned_of != pane.lesson_id:  # once: she may have good reasons
-                self._warned_of = pane.lesson_id
-                self.say(pane.warning)
+        if not self._is_ready:
+            return
+        pane = self.query_one(NotesPane)
+        self.attempt(lambda: self._saving.type(pane.text.text))
+        self._show_unsaved()
+        pane.count()
+        # Once: she may have good reasons.
+        if self._saving.fault is None and pane.warning is not None and self._warned_of != pane.lesson_id:
+            self._warned_of = pane.lesson_id
+            self.say(pane.warning)
 
 
 def _budget(booking: Booking | None, sheet: Sheet | None, settings: Settings) -> Budget:
@@ -200,11 +218,13 @@ def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent:
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]
 
 
-def _notes_title(desk: Desk) -> Content:
+def _notes_title(desk: Desk, *, is_unsaved: bool = False) -> Content:
     booking, running = desk.day.shown, desk.day.running
     if booking is None:
         return Content("Notes")
     name = booking.student.name
+    if is_unsaved:
+        return Content.assemble((f"Notes for {name}", "bold"), (", not saved", role("error", "bold")))
     if desk.why_read_only is not None:
         return Content.assemble((name, "bold"), (", only to read", role("warning")))
     if not booking.lesson.takes_notes:

@@ -117,7 +117,7 @@ class NotesPane(Vertical):
         Notes that can be typed on begin with the cursor on a line of its own: a `Private:` typed at once must not
         become the end of a line that the family gets.
         """
-        self.query_one(".title", Static).update(title, layout=False)
+        self.retitle(title)
         opens = is_open and self.text.read_only
         if lesson_id != self.lesson_id or opens or (not is_open and body != self.text.text):
             self.lesson_id = lesson_id
@@ -125,6 +125,10 @@ class NotesPane(Vertical):
             self.text.move_cursor(self.text.document.end)
         self.text.read_only = not is_open
         self.count()
+
+    def retitle(self, title: Content) -> None:
+        """Shows another title."""
+        self.query_one(".title", Static).update(title, layout=False)
 
     def count(self) -> None:
         """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""

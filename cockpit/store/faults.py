@@ -35,12 +35,19 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
     if kind in _DAMAGED:
         return StudioDamaged(damaged(path, str(fault)))
     if kind in {"SQLITE_BUSY", "SQLITE_LOCKED"}:
-        return StudioBusy(f"{path} is held by another program. Close it and try again.")
+        return StudioBusy(f"Nothing can be saved while another program holds {path}. Close that program.")
     if kind == "SQLITE_FULL":
         return NotSaved("Not saved: the disk is full. Free some space; your words stay here and are saved then.")
     if kind == "SQLITE_READONLY":
         return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
     return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
+
+
+def moved(path: Path) -> NotSaved:
+    """What to say where the database is not the file any more that was opened."""
+    return NotSaved(
+        f"Not saved: the studio folder {path.parent} was renamed, moved or deleted. Put it back; your words stay here."
+    )
 
 
 def damaged(path: Path, why: str) -> str:

@@ -27,6 +27,10 @@ class OpenStudio:
         """A number that changes when another program has written to the database."""
         return int(self.connection.execute("PRAGMA data_version").fetchone()[0])
 
+    def wait_for_others(self, seconds: float) -> None:
+        """Sets how long a write waits for another program that holds the database."""
+        self.connection.execute(f"PRAGMA busy_timeout = {round(seconds * 1000)}")
+
     def close(self) -> None:
         """Brings everything to the disk and lets go of the folder."""
         if self.keeper is not None:

@@ -1,11 +1,12 @@
 """Changes to a studio's database: each in one transaction, all of it or nothing."""
 
 import sqlite3
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.store.faults import told
+from cockpit.store.faults import moved, told
 from cockpit.store.rows import TABLES, Cell, row_of
 from cockpit.studio.calendar import StandingTime
 from cockpit.studio.errors import Refused
@@ -33,10 +34,20 @@ class Writing:
         self._path = path
         self._on_write = on_write
         self._held: Database | None = None
+        self._place = _place_of(path)
+
+    def check_place(self) -> None:
+        """Makes sure that the database is where it was opened: SQLite would write on into a file that was moved or deleted.
+
+        Raises:
+            NotSaved: another file is there now, or none.
+        """
+        if _place_of(self._path) != self._place:
+            raise moved(self._path)
 
     def new_id(self) -> int:
         """A number that no record has had before, and that none will have again."""
-        with told(self._path):
+        with self._told():
             row = self._connection.execute("UPDATE numbering SET last = last + 1 RETURNING last").fetchall()
         return int(row[0][0])
 
@@ -49,28 +60,22 @@ class Writing:
         """
         if not change.edits:
             return
-        with told(self._path):
+        with self._told(durable=durable):
             database = self._database()
-            if durable:
-                self._connection.execute("PRAGMA synchronous = FULL")
-            try:
-                with database.atomic():
-                    for edit in change.edits:
-                        _carry_out(database, edit)
-            finally:
-                if durable:
-                    self._connection.execute("PRAGMA synchronous = NORMAL")
+            with database.atomic():
+                for edit in change.edits:
+                    _carry_out(database, edit)
         self._on_write()
 
-    def save_note(self, note: Note, follow_ups: tuple[str, ...] | None) -> None:
+    def save_note(self, note: Note, follow_ups: tuple[str, ...] | None, *, durable: bool = False) -> None:
         """Saves the text of a lesson, at every key; `follow_ups` are its open ones if they changed, else None.
 
-        Plain SQL: this is the one write that a key waits for.
+        Plain SQL: this is the one write that a key waits for. `durable` has it on the disk before this returns.
 
         Raises:
             NotSaved: nothing was changed; the sentence says why.
         """
-        with told(self._path):
+        with self._told(durable=durable):
             if follow_ups is None:
                 self._connection.execute(_SAVE, row_of(note))
             else:
@@ -80,17 +85,30 @@ class Writing:
     def settle_titles(self, names: Mapping[str, str]) -> None:
         """Keeps what titles of a calendar stand for, so that it is asked once."""
         asked = "INSERT INTO calendar_title VALUES (?, ?) ON CONFLICT (title) DO UPDATE SET name = excluded.name"
-        with told(self._path):
+        with self._told():
             self._connection.executemany(asked, names.items())
         self._on_write()
 
     def note_calendar_basis(self, basis: str) -> None:
         """Keeps what the calendar for others hangs on beside the records; where it changed, the calendar's number grows."""
         asked = "UPDATE studio_calendar SET revision = revision + 1, basis = ? WHERE basis IS NOT ?"
-        with told(self._path):
+        with self._told():
             changed = self._connection.execute(asked, (basis, basis)).rowcount
         if changed:
             self._on_write()
+
+    @contextmanager
+    def _told(self, *, durable: bool = False) -> Iterator[None]:
+        """What every write stands in: the database is where it was, and SQLite's errors become ours."""
+        self.check_place()
+        with told(self._path):
+            if durable:
+                self._connection.execute("PRAGMA synchronous = FULL")
+            try:
+                yield
+            finally:
+                if durable:
+                    self._connection.execute("PRAGMA synchronous = NORMAL")
 
     def _save_with_follow_ups(self, note: Note, follow_ups: tuple[str, ...]) -> None:
         connection = self._connection
@@ -114,6 +132,14 @@ class Writing:
 
             self._held = Database(self._connection, execute_plugins=False)
         return self._held
+
+
+def _place_of(path: Path) -> tuple[int, int] | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _carry_out(database: "Database", edit: Edit) -> None:

@@ -6,7 +6,7 @@ CockpitError
 ├── BadInput        something typed or read cannot be understood
 ├── BadSettings     settings.toml: which file, which key, what was found, what would work
 ├── NotSaved        the disk took nothing; the words are still on the screen
-├── StudioBusy      another cockpit has the studio open
+├── StudioBusy      another program holds the studio
 ├── StudioDamaged   the database cannot be read
 └── StudioTooNew    the database comes from a later version of the program
 """
@@ -37,7 +37,7 @@ class NotSaved(CockpitError):
 
 
 class StudioBusy(CockpitError):
-    """Another cockpit has this studio open."""
+    """Another program holds this studio."""
 
 
 class StudioDamaged(CockpitError):

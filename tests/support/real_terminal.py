@@ -20,6 +20,7 @@ KEYS = {
     "f4": "\x1bOS",
     "f5": "\x1b[15~",
     "f9": "\x1b[20~",
+    "f10": "\x1b[21~",
     "ctrl+q": "\x11",
     "ctrl+s": "\x13",
 }
@@ -120,6 +121,16 @@ class RealTerminal:
             assert time.monotonic() < until, f"it never ended:\n{self.text()}"
             if self.fd < 0 or not self.read(0.05):
                 select.select([], [], [], 0.02)
+
+    def ended_unread(self) -> int:
+        """Waits for the end without taking in what is written; the exit status, or the negative number of the signal."""
+        until = time.monotonic() + PATIENCE
+        while True:
+            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            if pid:
+                return os.waitstatus_to_exitcode(status)
+            assert time.monotonic() < until, "it never ended"
+            select.select([], [], [], 0.02)
 
 
 def make_studio(folder: Path) -> None:

@@ -1,0 +1,57 @@
+"""Whether the program may be closed: words that are not saved hold it back once, and are kept in a file then."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Protocol
+
+from cockpit.desk.saving import Saving
+from cockpit.studio.errors import NotSaved
+from cockpit.studio.unsaved import UnsavedNotes
+from cockpit.studio.words import possessive
+
+
+class Rescuing(Protocol):
+    """What keeps unsaved notes in a file."""
+
+    def place(self) -> Path: ...  # noqa: D102 said where it is done
+    def keep(self, notes: UnsavedNotes) -> Path: ...  # noqa: D102
+
+
+class Ends(Protocol):
+    """What ends the program where the screen cannot."""
+
+    def begin(self, status: int) -> None: ...  # noqa: D102 said where it is done
+    def listen(self) -> None: ...  # noqa: D102
+
+
+class Closing:
+    """Holds the program open once while something is not saved."""
+
+    def __init__(self, saving: Saving, rescue: Rescuing | None, save: Callable[[], object]) -> None:
+        self._saving = saving
+        self._rescue = rescue
+        self._save = save
+        self._was_told = False
+
+    def held_back(self, key: str) -> str | None:
+        """Says why the program stays open, and which key closes it all the same; None where it may be closed."""
+        self._save()
+        unsaved = self._saving.unsaved
+        if unsaved is None:
+            self._was_told = False
+            return None
+        if not self._was_told:
+            self._was_told = True
+            where = (
+                f"in a file in {self._rescue.place()}, and the next opening brings them back" if self._rescue else ""
+            )
+            return (
+                f"{possessive(unsaved.student)} notes are not saved. {key} again closes; they are then {where}. "
+                f"{self._saving.fault or ''}"
+            )
+        try:
+            if self._rescue is not None:
+                self._rescue.keep(unsaved)
+        except NotSaved as fault:
+            return str(fault)
+        return None
