@@ -11,6 +11,7 @@ from cockpit.commands import asked
 from cockpit.desk.forgetting import Forgetting
 from cockpit.desk.forgetting_ports import Keepers
 from cockpit.desk.leaving import Leaving, family_meant
+from cockpit.last_words import LastWords
 from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
 from cockpit.papers.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
@@ -83,6 +84,8 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
     """
     _settle_left_over(folder, talk, finishes=sure is not None)
     with ended_by_signals() as signals, _to_write(folder) as studio:
+        for sentence in LastWords(studio).take_in():  # or a file beside the database would keep what is forgotten
+            talk.say(sentence)
         leaving, forgetting = _leaving(studio), _forgetting(studio)
         family = leaving.family(name)
         record = leaving.record(family)

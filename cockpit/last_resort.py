@@ -23,15 +23,16 @@ class LastResort:
         self._last_words = last_words
         self._heard, self._told = os.pipe()
         self._is_over = threading.Event()
-        self._status = 0
+        self._status: int | None = None
         self._modes: list[object] | None = None
         with contextlib.suppress(termios.error):
             self._modes = termios.tcgetattr(0)
         threading.Thread(target=self._watch, name="last resort", daemon=True).start()
 
     def begin(self, status: int) -> None:
-        """Says that the program ends with a status; from now on it has some seconds."""
-        self._status = status
+        """Says that the program ends with a status; from now on it has some seconds. The first status stands."""
+        if self._status is None:
+            self._status = status
         os.write(self._told, b".")
 
     def listen(self) -> None:
@@ -52,7 +53,7 @@ class LastResort:
         poll.register(self._heard, select.POLLIN)
         poll.register(0, 0)  # tells of a terminal that is gone
         events = dict(poll.poll())
-        if self._heard not in events:
+        if self._heard not in events and self._status is None:
             self._status = 128 + signal.SIGHUP
         if self._is_over.wait(_PATIENCE):
             return

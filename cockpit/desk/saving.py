@@ -67,7 +67,8 @@ class Saving:
             if self._booking is not None and text != self._saved:
                 self._notes.write(self._booking.lesson.id, text)
         except CockpitError as fault:
-            self.fault = fault
+            if str(fault) != str(self.fault):  # else it is the one that she knows of
+                self.fault = fault
             raise
         self._saved, self._over, self.fault = text, text, None
         return was_waiting

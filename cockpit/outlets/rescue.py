@@ -44,7 +44,7 @@ class Rescue:
             faults = []
             for place in self._places():
                 try:
-                    fresh = _written(place, text.encode())
+                    fresh = _written(place, text.encode(errors="replace"))
                 except OSError as fault:
                     faults.append(f"{place} ({fault.strerror})")
                     continue

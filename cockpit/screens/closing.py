@@ -31,24 +31,20 @@ class Closing:
         self._saving = saving
         self._rescue = rescue
         self._save = save
-        self._was_told = False
+        self._told_of: object = self
 
     def held_back(self, key: str) -> str | None:
         """Says why the program stays open, and which key closes it all the same; None where it may be closed."""
         self._save()
         unsaved = self._saving.unsaved
         if unsaved is None:
-            self._was_told = False
             return None
-        if not self._was_told:
-            self._was_told = True
-            where = (
-                f"in a file in {self._rescue.place()}, and the next opening brings them back" if self._rescue else ""
-            )
-            return (
-                f"{possessive(unsaved.student)} notes are not saved. {key} again closes; they are then {where}. "
-                f"{self._saving.fault or ''}"
-            )
+        if self._told_of is not self._saving.fault:
+            self._told_of = self._saving.fault
+            place = self._rescue.place() if self._rescue is not None else None
+            then = f" They are then in a file in {place}, and the next opening brings them back." if place else ""
+            whose = possessive(unsaved.student)
+            return f"{whose} notes are not saved. {key} again closes.{then} {self._saving.fault or ''}"
         try:
             if self._rescue is not None:
                 self._rescue.keep(unsaved)

@@ -35,7 +35,7 @@ class KeptNotes:
 
 def mark_of(body: str) -> str:
     """A short mark of a text, to tell whether it is still the same."""
-    return hashlib.sha256(body.encode()).hexdigest()[:16]
+    return hashlib.sha256(body.encode(errors="replace")).hexdigest()[:16]
 
 
 def kept_text(kept: KeptNotes) -> str:
@@ -83,6 +83,10 @@ def put_together(saved: str, unsaved: UnsavedNotes) -> str:
     body = unsaved.body
     if mark_of(saved) == unsaved.over or body.startswith(saved):
         return body
-    if body.strip() in saved:
+    if set(_lines(body)) <= set(_lines(saved)):
         return saved
     return f"{saved.rstrip()}\n\n{body}"
+
+
+def _lines(body: str) -> list[str]:
+    return [line.rstrip() for line in body.split("\n") if line.strip()]

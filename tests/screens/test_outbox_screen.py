@@ -213,7 +213,7 @@ def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_pat
         opened.studio.desk.teaching.finish()
         other.execute("BEGIN IMMEDIATE")
         opened.app.look_at_outbox()
-        assert "is held by another program" in opened.said
+        assert "while another program holds" in opened.said
         assert postman.carried == []
         other.execute("ROLLBACK")
         other.close()
@@ -241,7 +241,7 @@ def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(
         opened.studio.store.connection.execute("PRAGMA busy_timeout = 10")
         await opened.finish_first("Scales: D major")
         assert fates(opened) == [Fate.GOING, Fate.WAITING]
-        assert "is held by another program" in opened.said
+        assert "while another program holds" in opened.said
         other.execute("ROLLBACK")
         other.close()
         opened.app.look_at_outbox()

@@ -1,0 +1,149 @@
+"""The text on the screen against the database: what is not saved is known, waits, and comes back at the next opening."""
+
+import sqlite3
+from contextlib import closing
+
+import pytest
+from support.sample import sample_studio
+
+from cockpit.last_words import LastWords
+from cockpit.studio.errors import NotSaved, StudioBusy
+
+
+def shown(studio):
+    """Takes the sample's running lesson onto the screen, and returns what knows of its text."""
+    booking = studio.desk.day.shown
+    body = studio.desk.notes.sheet(booking).body
+    studio.desk.saving.open(booking, studio.desk.day.on, body, body)
+    return studio.desk.saving, booking.lesson.id
+
+
+def kept(folder, lesson_id):
+    with closing(sqlite3.connect(folder / "studio.db")) as connection:
+        row = connection.execute("SELECT body FROM note WHERE lesson_id = ?", (lesson_id,)).fetchone()
+    return row[0] if row is not None else ""
+
+
+def refused(studio, text):
+    """Types a text that the disk does not take."""
+    connection = studio.store.connection
+    pages = connection.execute("PRAGMA page_count").fetchone()[0]
+    connection.execute(f"PRAGMA max_page_count = {pages}")
+    with pytest.raises(NotSaved, match="full"):
+        studio.desk.saving.type(text)
+
+
+LONG = "Scales: D major\n" + "more " * 4000
+
+
+def test_after_a_fault_no_key_tries_and_a_moment_later_it_is_tried_again(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        saving, lesson_id = shown(studio)
+        before = kept(tmp_path, lesson_id)
+        studio.store.wait_for_others(0)
+        other = sqlite3.connect(tmp_path / "studio.db", isolation_level=None)
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(StudioBusy):
+            saving.type("Ear: h")
+        assert not saving.retry()  # told once
+        other.close()
+        saving.type("Ear: hum")
+        assert kept(tmp_path, lesson_id) == before
+        assert saving.unsaved.body == "Ear: hum"
+        assert saving.retry()
+        assert kept(tmp_path, lesson_id) == "Ear: hum"
+        assert saving.unsaved is None
+        saving.type("Ear: hum low")
+        assert kept(tmp_path, lesson_id) == "Ear: hum low"
+
+
+def test_a_studio_that_is_gone_takes_nothing_and_has_nothing_until_it_is_back(tmp_path):
+    folder = tmp_path / "studio"
+    folder.mkdir()
+    with sample_studio(folder) as (studio, _clock):
+        saving, lesson_id = shown(studio)
+        saving.type("Ear: hum")
+        folder.rename(tmp_path / "elsewhere")
+        with pytest.raises(NotSaved, match="renamed, moved or deleted"):
+            saving.retry()
+        assert saving.unsaved.body == "Ear: hum"
+        with pytest.raises(NotSaved, match="renamed, moved or deleted"):
+            studio.desk.teaching.finish()
+        with pytest.raises(NotSaved):
+            studio.desk.reviewing.write_out(studio.desk.day.on)
+        assert not folder.exists()
+        (tmp_path / "elsewhere").rename(folder)
+        assert saving.retry()
+        assert kept(folder, lesson_id) == "Ear: hum"
+        assert studio.desk.teaching.finish().fault is None
+
+
+def test_what_was_kept_at_the_end_is_in_its_lesson_after_the_next_opening(tmp_path):
+    said = []
+    with sample_studio(tmp_path) as (studio, _clock):
+        _, lesson_id = shown(studio)
+        refused(studio, LONG)
+        words = LastWords(studio)
+        assert words.settle(said.append)
+        assert words.rescue.path.parent == tmp_path
+        assert str(words.rescue.path) in said[0]
+        studio.store.connection.execute("PRAGMA max_page_count = 100000")
+        (sentence,) = LastWords(studio).take_in()
+        assert "Ilse" in sentence
+        assert kept(tmp_path, lesson_id) == LONG
+        assert not words.rescue.path.exists()
+        assert LastWords(studio).take_in() == ()
+
+
+def test_words_that_the_disk_takes_at_the_very_end_leave_no_file(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        _, lesson_id = shown(studio)
+        refused(studio, LONG)
+        words = LastWords(studio)
+        assert words.keep()
+        studio.store.connection.execute("PRAGMA max_page_count = 100000")
+        assert not words.settle(print)
+        assert kept(tmp_path, lesson_id) == LONG
+        assert list(tmp_path.glob("unsaved-notes-*")) == []
+
+
+def test_a_file_stays_where_the_lesson_is_finished_by_now_or_the_disk_still_refuses(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        _, lesson_id = shown(studio)
+        refused(studio, LONG)
+        LastWords(studio).keep()
+        (sentence,) = LastWords(studio).take_in()
+        assert "disk is full" in sentence
+        studio.store.connection.execute("PRAGMA max_page_count = 100000")
+        studio.desk.teaching.finish()
+        (sentence,) = LastWords(studio).take_in()
+        assert "finished" in sentence
+        (path,) = tmp_path.glob("unsaved-notes-*")
+        assert str(path) in sentence
+        studio.desk.teaching.undo()
+        assert LastWords(studio).take_in() != ()
+        assert kept(tmp_path, lesson_id) == LONG
+        assert not path.exists()
+
+
+def test_words_of_a_lesson_that_was_moved_since_and_has_other_notes_go_below_them(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        desk = studio.desk
+        desk.day.go_next()
+        _, lesson_id = shown(studio)
+        refused(studio, LONG)
+        LastWords(studio).keep()
+        studio.store.connection.execute("PRAGMA max_page_count = 100000")
+        desk.notes.write(lesson_id, "Ear: hum")
+        (sentence,) = LastWords(studio).take_in()
+        assert "below" in sentence
+        assert kept(tmp_path, lesson_id) == f"Ear: hum\n\n{LONG}"
+
+
+def test_a_file_that_cannot_be_read_is_told_and_left(tmp_path):
+    path = tmp_path / "unsaved-notes-old.txt"
+    path.write_bytes(b"\xff\xfe nothing of ours")
+    with sample_studio(tmp_path) as (studio, _clock):
+        (sentence,) = LastWords(studio).take_in()
+        assert str(path) in sentence
+    assert path.exists()
