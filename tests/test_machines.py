@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 SCRIPTS = Path(sys.executable).parent
 SOURCES = sorted((ROOT / "cockpit").rglob("*.py"))
-MOST_LINES, MOST_CLASS_LINES, MOST_METHODS = 250, 150, 15
+MOST_LINES, MOST_CLASS_LINES, MOST_METHODS = 250, 200, 20
 READS_THE_CLOCK = {
     *(f"datetime.datetime.{name}" for name in ("now", "today", "utcnow")),
     "datetime.date.today",
@@ -119,8 +119,8 @@ def test_modules_and_classes_are_small():
 
 
 def test_a_part_that_is_too_long_is_found():
-    methods = "\n".join(f"    def step{n}(self): ..." for n in range(16))
-    assert list(too_long(f"class Desk:\n{methods}")) == ["class Desk: 16 methods"]
+    methods = "\n".join(f"    def step{n}(self): ..." for n in range(21))
+    assert list(too_long(f"class Desk:\n{methods}")) == ["class Desk: 21 methods"]
     long_class = "class Desk:\n" + "    x = 1\n" * 250
     assert list(too_long(long_class)) == ["251 lines", "class Desk: 251 lines"]
 

@@ -1,6 +1,5 @@
 """Notes that the database did not take, and the text file that keeps them until it does."""
 
-import hashlib
 from dataclasses import dataclass
 from datetime import date
 
@@ -35,6 +34,8 @@ class KeptNotes:
 
 def mark_of(body: str) -> str:
     """A short mark of a text, to tell whether it is still the same."""
+    import hashlib  # 4 ms, where nothing is unsaved
+
     return hashlib.sha256(body.encode(errors="replace")).hexdigest()[:16]
 
 

@@ -2,12 +2,17 @@
 
 import sqlite3
 from contextlib import closing
+from datetime import date
 
 import pytest
+from support.arranged_studio import arranged_studio
 from support.sample import sample_studio
 
+from cockpit.desk.proposals import Purpose
 from cockpit.last_words import LastWords
 from cockpit.studio.errors import NotSaved, StudioBusy
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.unsaved import UnsavedNotes
 
 
 def shown(studio):
@@ -126,8 +131,8 @@ def test_a_file_stays_where_the_lesson_is_finished_by_now_or_the_disk_still_refu
         assert not path.exists()
 
 
-def test_words_of_a_lesson_that_was_moved_since_and_has_other_notes_go_below_them(tmp_path):
-    with sample_studio(tmp_path) as (studio, clock):
+def test_words_of_a_lesson_that_has_other_notes_since_go_below_them(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
         desk = studio.desk
         desk.day.go_next()
         _, lesson_id = shown(studio)
@@ -138,6 +143,35 @@ def test_words_of_a_lesson_that_was_moved_since_and_has_other_notes_go_below_the
         (sentence,) = LastWords(studio).take_in()
         assert "below" in sentence
         assert kept(tmp_path, lesson_id) == f"Ear: hum\n\n{LONG}"
+
+
+def test_words_find_their_lesson_on_the_day_that_it_was_moved_to(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        studio = arranged.studio
+        studio.desk.day.open(date(2026, 12, 8))
+        studio.desk.day.recorded(studio.desk.day.shown_id)
+        studio.desk.day.reload()
+        _, lesson_id = shown(studio)
+        refused(studio, LONG)
+        LastWords(studio).keep()
+        studio.store.connection.execute("PRAGMA max_page_count = 100000")
+        arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "2026-12-09 10:00")
+        (sentence,) = LastWords(studio).take_in()
+        assert "are in the lesson now" in sentence
+        assert kept(arranged.studio.desk.folder, lesson_id) == LONG
+
+
+def test_words_of_a_lesson_that_is_no_more_stay_in_their_file(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        words = LastWords(studio)
+        words.rescue.keep(
+            UnsavedNotes(
+                lesson_id=LessonId("w99-2026-12-01"), student="Ilse", on=date(2026, 12, 1), body="hum", over=""
+            )
+        )
+        (sentence,) = words.take_in()
+        assert "no such lesson" in sentence
+        assert words.rescue.path.exists()
 
 
 def test_a_file_that_cannot_be_read_is_told_and_left(tmp_path):
