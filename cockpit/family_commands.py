@@ -80,15 +80,16 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
     `sure` is the family's name, for a script: then nothing is asked, and nothing can be taken back.
 
     Raises:
-        Refused: another cockpit has the studio open, nobody is there to answer, or `sure` is not the name.
+        Refused: another cockpit has the studio open, nobody is there to answer, `sure` is not the name, or a file of unsaved
+            notes may be the family's.
     """
     _settle_left_over(folder, talk, finishes=sure is not None)
     with ended_by_signals() as signals, _to_write(folder) as studio:
-        for sentence in LastWords(studio).take_in():  # or a file beside the database would keep what is forgotten
-            talk.say(sentence)
+        _take_in_unsaved(studio, talk)
         leaving, forgetting = _leaving(studio), _forgetting(studio)
         family = leaving.family(name)
         record = leaving.record(family)
+        _refuse_unsaved(studio, record)
         if not _is_meant(studio, forgetting, record, sure, talk):
             return _NOTHING
         done = forgetting.forget(record)
@@ -127,6 +128,19 @@ def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> No
                 talk.say(f"The family {left.name} is forgotten, and the file is gone.")
             case _:
                 talk.say("It stays until `cockpit family` is run on a terminal.")
+
+
+def _take_in_unsaved(studio: Studio, talk: Talk) -> None:
+    """Takes notes that could not be saved into the database: what is forgotten must not stay in a file beside it."""
+    for sentence in LastWords(studio).take_in():
+        talk.say(sentence)
+
+
+def _refuse_unsaved(studio: Studio, record: FamilyRecord) -> None:
+    students = {student.name for student in record.students}
+    for path, kept in LastWords(studio).rescue.found():
+        if kept is None or kept.notes.student in students:
+            raise Refused(f"{path} holds notes that may be this family's. Read it and delete it first. {_NOTHING}")
 
 
 def _is_meant(studio: Studio, forgetting: Forgetting, record: FamilyRecord, sure: str | None, talk: Talk) -> bool:

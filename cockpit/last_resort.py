@@ -9,7 +9,7 @@ import threading
 from collections.abc import Callable
 from types import FrameType
 
-_PATIENCE = 5.0  # seconds from the beginning of the end; a screen that can end needs a quarter of one
+_PATIENCE = 3.0  # seconds from the beginning of the end; a screen that can end needs a quarter of one
 
 
 class LastResort:
@@ -52,9 +52,11 @@ class LastResort:
         poll = select.poll()
         poll.register(self._heard, select.POLLIN)
         poll.register(0, 0)  # tells of a terminal that is gone
-        events = dict(poll.poll())
-        if self._heard not in events and self._status is None:
-            self._status = 128 + signal.SIGHUP
+        while self._heard not in (events := dict(poll.poll())):
+            if events[0] & (select.POLLHUP | select.POLLERR):
+                self._status = 128 + signal.SIGHUP
+                break
+            poll.unregister(0)  # a system that cannot tell: the signals and the tick are left
         if self._is_over.wait(_PATIENCE):
             return
         try:

@@ -18,13 +18,15 @@ from support.leaving import NEWS, WORDS
 from support.outbox import Answering, posting_studio
 
 from cockpit.cli import main
-from cockpit.clock import SetClock
+from cockpit.clock import SetClock, SystemClock
 from cockpit.family_commands import Talk, forget, tell
+from cockpit.last_words import LastWords
 from cockpit.store.backup import back_up, restore
 from cockpit.store.schema import VERSION, migrations
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.records import Change, Edit, added
+from cockpit.studio.unsaved import UnsavedNotes
 from cockpit.wiring import studio_at
 
 OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")
@@ -79,6 +81,36 @@ def test_no_byte_of_the_family_is_left_in_any_file(studio, capsys):
         assert f"  {name}\n" in out
     assert not [path for path in studio.rglob("*") if "new" in path.name or "recovery" in path.name]
     assert (studio / "studio.db").stat().st_mode & 0o777 == 0o600
+
+
+def unsaved(studio, lesson_id, on):
+    """A file of notes for Thorvald that could not be saved."""
+    with studio_at(studio, SystemClock(), to_write=True) as opened:
+        notes = UnsavedNotes(lesson_id=lesson_id, student="Thorvald", on=on, body="zestien maten", over="")
+        return LastWords(opened).rescue.keep(notes)
+
+
+def test_notes_that_could_not_be_saved_are_forgotten_too(studio, capsys):
+    with sqlite3.connect(studio / "studio.db") as connection:
+        asked = (
+            "SELECT standing_time.id FROM standing_time JOIN student ON student.id = student_id WHERE name = 'Thorvald'"
+        )
+        ((standing,),) = connection.execute(asked).fetchall()
+    unsaved(studio, f"w{standing}-2026-12-08", date(2026, 12, 8))
+    status, out, err = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert (status, err) == (0, "")
+    assert "that could not be saved are in the lesson now" in out
+    assert files_holding(studio, WORDS) == {}
+
+
+def test_a_file_of_unsaved_notes_that_no_lesson_takes_holds_the_forgetting_back(studio, capsys):
+    path = unsaved(studio, "w99-2026-12-08", date(2026, 12, 8))
+    status, _, err = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    assert status == 1
+    assert str(path) in err
+    path.unlink()
+    assert said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)[0] == 0
+    assert files_holding(studio, WORDS) == {}
 
 
 def test_everybody_else_keeps_theirs_to_the_byte(studio, full_studio, capsys):

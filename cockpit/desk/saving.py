@@ -63,9 +63,10 @@ class Saving:
         if text == self._saved and not was_waiting:
             return False
         try:
-            self._notes.check_place()
             if self._booking is not None and text != self._saved:
                 self._notes.write(self._booking.lesson.id, text)
+            else:
+                self._notes.check_place()
         except CockpitError as fault:
             if str(fault) != str(self.fault):  # else it is the one that she knows of
                 self.fault = fault

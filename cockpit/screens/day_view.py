@@ -142,8 +142,7 @@ class DayView(CockpitScreen):
             return
         self.attempt(self._retry_saving)
         if self._saving.fault is None:
-            if self._desk.day.is_over():
-                self.attempt(self.turn_over)
+            self.attempt(self.turn_over)
             self.attempt(self._desk.teaching.keep_drafts)
         self.show_time()
         self.query_one(NotesPane).count()
@@ -163,10 +162,11 @@ class DayView(CockpitScreen):
         self.show_lesson()
 
     def turn_over(self) -> None:
-        """Goes on with the day that has begun."""
-        self.save_typed()
-        self._desk.day.turn()
-        self.show_lesson()
+        """Goes on with the next day, if one has begun."""
+        if self._desk.day.is_over():
+            self.save_typed()
+            self._desk.day.turn()
+            self.show_lesson()
 
     def _retry_saving(self) -> None:
         try:
