@@ -41,6 +41,7 @@ class CockpitApp(AppActions):
     _handing_over: "HandingOver | None" = None
     _input_order: InputOrder | None = None
     _quitting: Closing | None = None
+    _ends_with: int | None = None
 
     def post_message(self, message: Message) -> bool:
         """Takes a message; keys, pastes and taps come in one at a time."""
@@ -75,7 +76,9 @@ class CockpitApp(AppActions):
 
         if self._opening.ends is not None:
             self._opening.ends.begin(1)
-        self.panic(Traceback(show_locals=False, suppress=["rich", "textual"]))
+        # A screen that was still being opened when the end began finds its parts gone: nobody needs to know.
+        faults = [] if self._ends_with is not None else [Traceback(show_locals=False, suppress=["rich", "textual"])]
+        self.panic(*faults)
 
     @on(CockpitScreen.OutboxChanged)
     def look_at_outbox(self) -> None:
@@ -148,9 +151,16 @@ class CockpitApp(AppActions):
 
     def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
         """Begins the end, whichever way it came."""
+        if self._ends_with is None:
+            self._ends_with = return_code
         if self._opening.ends is not None:
             self._opening.ends.begin(return_code)
         super().exit(result, return_code, message)
+
+    @property
+    def return_code(self) -> int | None:
+        """The exit status: that with which the end began, whatever fails within it."""
+        return self._ends_with if self._ends_with is not None else super().return_code
 
     async def run_async(self, **more: Any) -> None:  # noqa: ANN401 as there
         """Runs the program until its screen is gone."""
