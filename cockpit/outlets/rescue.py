@@ -27,9 +27,10 @@ class Rescue:
         self._kept: UnsavedNotes | None = None
         self.path: Path | None = None
 
-    def place(self) -> Path:
-        """The folder that is tried first."""
-        return self._places()[0]
+    def place(self) -> str:
+        """The words for the folder that is tried first."""
+        first = self._places()[0]
+        return "the studio folder" if first == self._folder else f"the folder {first}"
 
     def keep(self, notes: UnsavedNotes) -> Path:
         """Writes notes into a file, on the disk when this returns; the same notes are written once.

@@ -13,7 +13,7 @@ from cockpit.studio.words import possessive
 class Rescuing(Protocol):
     """What keeps unsaved notes in a file."""
 
-    def place(self) -> Path: ...  # noqa: D102 said where it is done
+    def place(self) -> str: ...  # noqa: D102 said where it is done
     def keep(self, notes: UnsavedNotes) -> Path: ...  # noqa: D102
 
 
@@ -42,9 +42,9 @@ class Closing:
         if self._told_of is not self._saving.fault:
             self._told_of = self._saving.fault
             place = self._rescue.place() if self._rescue is not None else None
-            then = f" They are then in a file in {place}, and the next opening brings them back." if place else ""
+            then = f" and keeps them in a file in {place}; the next opening brings them back" if place else ""
             whose = possessive(unsaved.student)
-            return f"{whose} notes are not saved. {key} again closes.{then} {self._saving.fault or ''}"
+            return f"{whose} notes are not saved. {key} again closes{then}. {self._saving.fault or ''}"
         try:
             if self._rescue is not None:
                 self._rescue.keep(unsaved)

@@ -44,7 +44,7 @@ def test_closing_is_held_back_once_by_words_that_are_not_saved_and_says_where_th
         await opened.press("ctrl+q")
         assert opened.app.return_code is None
         assert "Ctrl+q again closes" in opened.said
-        assert str(opened.folder) in opened.said
+        assert "in the studio folder" in opened.said
         assert "disk is full" in opened.said
         opened.day.tick()
         assert "Ctrl+q again closes" in opened.said
