@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
+from cockpit.desk.attempt import Attempt
 from cockpit.desk.lookup import family_of, taught_on
 from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
 from cockpit.desk.steps import Steps
@@ -50,10 +51,12 @@ class Dispatch:
         """
         return self._reading.next_outgoing_at(self._clock.now())
 
-    def next_parcel(self, early: frozenset[OutgoingId] = frozenset()) -> Parcel | None:
+    def next_parcel(
+        self, early: frozenset[OutgoingId] = frozenset(), tried: frozenset[OutgoingId] = frozenset()
+    ) -> Parcel | None:
         """What is handed over now: the attempt is on the disk when this returns. None where nothing is due.
 
-        What is in `early` does not wait for undo.
+        What is in `early` does not wait for undo; what is in `tried` waits for another run.
         """
         if not self._steps.can_write:
             return None
@@ -62,6 +65,7 @@ class Dispatch:
             undo=timedelta(seconds=self._rules.wait_seconds),
             one_mail_a_day=self._rules.one_mail_a_day,
             early=early,
+            tried=tried,
         )
         while chosen := next_to_go(self._reading.open_outgoing(), turn):
             parcel = self._made_up(chosen, turn.now)
@@ -69,16 +73,21 @@ class Dispatch:
                 return parcel
         return None
 
-    def hand_over(self, postman: Postman, *, at_once: bool = False) -> None:
-        """Hands over everything that is due, one after another, and waits for each.
+    def hand_over(
+        self, postman: Postman, *, at_once: bool = False, seconds_left: Callable[[], float | None] = lambda: None
+    ) -> None:
+        """Hands over everything that is due, one after another, each entry once, and waits for each.
 
         `at_once` does not wait for undo: what has never been tried goes too, as long as its way is not shut.
+        `seconds_left` says how long all of it may still take, or None; an attempt that is made then is given up.
         """
         untried = {item.id: item.way for item in self._reading.open_outgoing() if not item.attempts}
         early = frozenset(untried) if at_once else frozenset()
-        while (parcel := self.next_parcel(early)) is not None:
-            delivery = postman.carry(parcel)
+        tried: frozenset[OutgoingId] = frozenset()
+        while seconds_left() != 0 and (parcel := self.next_parcel(early, tried)) is not None:
+            delivery = Attempt(postman, parcel).wait(seconds_left())
             self.settle(parcel, delivery)
+            tried |= {item.id for item in parcel.items}
             if delivery.is_way_shut:
                 early = frozenset(number for number in early if untried[number] is not parcel.way)
 

@@ -1,6 +1,6 @@
 """What the desk needs of the store, the printer and the folder, without knowing them."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -119,8 +119,11 @@ class PostPrinter(Protocol):
 class Postman(Protocol):
     """What hands a parcel over. It may take half a minute, and needs nothing but the parcel."""
 
-    def carry(self, parcel: "Parcel") -> "Delivery":
-        """Hands a parcel over, and returns what came of it; it raises nothing."""
+    def carry(self, parcel: "Parcel", may_go: Callable[[], bool]) -> "Delivery":
+        """Hands a parcel over, and returns what came of it; it raises nothing.
+
+        `may_go` is asked just before a mail leaves for good. After False it stays here.
+        """
         ...
 
 

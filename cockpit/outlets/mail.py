@@ -2,9 +2,10 @@
 
 import re
 import smtplib
+from collections.abc import Callable
 
 from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
-from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.delivery import Answer, Delivery, always
 from cockpit.studio.ways import MailAccount
 
 # Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
@@ -13,11 +14,14 @@ _LINE_END = re.compile(rb"\r\n|\r|\n")
 _LEADING_DOT = re.compile(rb"^\.", re.MULTILINE)
 
 
-def send(account: MailAccount, password: str | None, to: str, message: bytes) -> Delivery:
+def send(
+    account: MailAccount, password: str | None, to: str, message: bytes, may_go: Callable[[], bool] = always
+) -> Delivery:
     """Hands a mail over for one address, and returns what came of it; it raises nothing and keeps no record.
 
     `UNKNOWN` stands for the one gap that SMTP has: the whole mail was handed over, and the answer never came. Until
-    then nothing was taken, and it can be tried again. No reason repeats the password or what the notes say.
+    then nothing was taken, and it can be tried again. `may_go` is asked just before the mail itself leaves. No reason
+    repeats the password or what the notes say.
     """
     for address, is_way in ((account.sender, True), (to, False)):
         if not _fits(address):
@@ -29,7 +33,7 @@ def send(account: MailAccount, password: str | None, to: str, message: bytes) ->
         return stopped.delivery
     try:
         _addressed(line, account, to, message)
-        return _handed_over(line, message)
+        return _handed_over(line, message, may_go)
     except Stopped as stopped:
         return stopped.delivery
     finally:
@@ -69,7 +73,9 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
     return f"{options} BODY=8BITMIME SMTPUTF8"
 
 
-def _handed_over(line: smtplib.SMTP, message: bytes) -> Delivery:
+def _handed_over(line: smtplib.SMTP, message: bytes, may_go: Callable[[], bool]) -> Delivery:
+    if not may_go():
+        raise Stopped(Answer.LATER, "it was stopped before it left", is_way_shut=False)
     body = _LEADING_DOT.sub(b"..", _LINE_END.sub(b"\r\n", message))
     try:
         line.send(body + (b".\r\n" if body.endswith(b"\r\n") else b"\r\n.\r\n"))

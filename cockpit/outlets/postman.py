@@ -1,10 +1,11 @@
 """Hands parcels over: to a mail server, to a folder of the teacher's, into the folder of drafts."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.outlets.folder import StudioFolder, place
-from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.delivery import Answer, Delivery, always
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.ways import SendingRules, Way
 
@@ -21,17 +22,20 @@ class Postman:
         self._rules = rules
         self._studio_folder = studio_folder
 
-    def carry(self, parcel: "Parcel") -> Delivery:
-        """Hands a parcel over, and returns what came of it; it raises nothing."""
+    def carry(self, parcel: "Parcel", may_go: Callable[[], bool] = always) -> Delivery:
+        """Hands a parcel over, and returns what came of it; it raises nothing.
+
+        A mail asks `may_go` just before it leaves for good. What goes into a folder does not: it can be written again.
+        """
         match parcel.way:
             case Way.MAIL:
-                return self._mail(parcel)
+                return self._mail(parcel, may_go)
             case Way.DRAFT:
                 return self._draft(parcel)
             case _:
                 return self._put(parcel)
 
-    def _mail(self, parcel: "Parcel") -> Delivery:
+    def _mail(self, parcel: "Parcel", may_go: Callable[[], bool]) -> Delivery:
         from cockpit.outlets.mail import send  # 30 ms of smtplib and ssl, which no screen waits for
         from cockpit.outlets.passwords import password_of
 
@@ -42,7 +46,7 @@ class Postman:
             password = password_of(account)
         except CockpitError as fault:
             return _shut(str(fault))
-        return send(account, password, parcel.address, parcel.documents[0].content)
+        return send(account, password, parcel.address, parcel.documents[0].content, may_go)
 
     def _put(self, parcel: "Parcel") -> Delivery:
         if self._rules.folder is None:

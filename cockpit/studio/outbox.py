@@ -10,44 +10,52 @@ from cockpit.studio.outgoing import FATE_WORDS, SUPERSEDED, Fate, Outgoing, Outg
 from cockpit.studio.ways import Way
 
 _WRONG_CLOCK = timedelta(minutes=5)
+_LONGEST_WAIT = timedelta(days=2)  # one mail a day is held through the family's last lesson of that day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
     """By what is decided who goes next: the moment (UTC), the time for undo, and whether a family gets one mail a day.
 
-    `early` are entries that need not wait for undo any more.
+    `early` are entries that need not wait for undo any more; those in `tried` had their attempt in this run.
     """
 
     now: datetime
     undo: timedelta = timedelta()
     one_mail_a_day: bool = False
     early: frozenset[OutgoingId] = frozenset()
+    tried: frozenset[OutgoingId] = frozenset()
 
     def is_due(self, item: Outgoing) -> bool:
-        """Whether its time has come; one from the future was put in by a clock that was wrong."""
-        return item.not_before <= self.now or item.id in self.early or item.queued_at - self.now > _WRONG_CLOCK
+        """Whether its time has come; a wait that begins in the future was set by a clock that was wrong."""
+        waits_since = max(item.queued_at, item.not_before - _LONGEST_WAIT)
+        return item.not_before <= self.now or item.id in self.early or waits_since - self.now > _WRONG_CLOCK
 
-    def is_for_undo(self, item: Outgoing) -> bool:
-        """Whether its finish can still be undone."""
-        return not self.is_due(item) and not item.attempts and item.not_before - item.queued_at <= self.undo
+    def holds_up(self, item: Outgoing) -> bool:
+        """Whether others wait for it that go in the same mail: its finish can be undone, or its next attempt is later."""
+        is_for_undo = item.not_before - item.queued_at <= self.undo
+        return not self.is_due(item) and (item.attempts > 0 or is_for_undo)
 
 
 def next_to_go(items: Sequence[Outgoing], turn: Turn) -> tuple[Outgoing, ...]:
     """What is handed over next, in the order in which it was put in; nothing while something is going.
 
     Usually one; where a family gets one mail a day, everything that waits for the same address, once none of it can
-    be undone any more. A newer version waits until nobody is in doubt about the one before it.
+    be undone any more or waits for its next attempt. A newer version waits until nobody is in doubt about the one before it.
     """
     if any(item.fate is Fate.GOING for item in items):
         return ()
     in_doubt = {item.place for item in items if item.fate is Fate.UNSURE}
-    ready = [item for item in items if item.fate is Fate.WAITING and item.place not in in_doubt]
+    ready = [
+        item
+        for item in items
+        if item.fate is Fate.WAITING and item.place not in in_doubt and item.id not in turn.tried
+    ]
     for first in filter(turn.is_due, ready):
         if first.way is not Way.MAIL or not turn.one_mail_a_day:
             return (first,)
         together = tuple(item for item in ready if _mailbox(item) == _mailbox(first))
-        if not any(map(turn.is_for_undo, together)):
+        if not any(map(turn.holds_up, together)):
             return together
     return ()
 
@@ -70,7 +78,8 @@ def after_delivery(
         if other.way is not first.way or other.fate is not Fate.WAITING:
             continue
         if delivery.answer is Answer.LATER:
-            after = replace(other, not_before=max(other.not_before, first.not_before), reason=first.reason)
+            not_before = max(other.not_before, first.not_before)
+            after = replace(other, queued_at=min(other.queued_at, now), not_before=not_before, reason=first.reason)
         else:
             after = replace(other, fate=first.fate, settled_at=first.settled_at, reason=first.reason)
         changed.append((other, after))

@@ -112,7 +112,9 @@ def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) ->
         case Answer.UNKNOWN:
             return replace(after, fate=Fate.UNSURE)
         case Answer.LATER:
-            return replace(after, fate=Fate.WAITING, not_before=now + gap_before(item.attempts, chance))
+            gap = gap_before(item.attempts, chance)
+            # It was put in before now, whatever the clock said then: from now on its waits are by this clock.
+            return replace(after, fate=Fate.WAITING, queued_at=min(item.queued_at, now), not_before=now + gap)
         case _ as never:
             assert_never(never)
 

@@ -228,12 +228,12 @@ def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(
     other = None
 
     class Holding(Answering):
-        def carry(self, parcel):
+        def carry(self, parcel, *more):
             nonlocal other
             if other is None:
                 other = sqlite3.connect(tmp_path / "studio.db", isolation_level=None, check_same_thread=False)
                 other.execute("BEGIN IMMEDIATE")
-            return super().carry(parcel)
+            return super().carry(parcel, *more)
 
     postman = Holding()
 

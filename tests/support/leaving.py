@@ -3,6 +3,7 @@
 Every word of its own is one that occurs nowhere else, so that its bytes can be searched for.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -14,7 +15,7 @@ from cockpit.desk.lookup import family_named
 from cockpit.outlets.postman import Postman
 from cockpit.store.backup import back_up
 from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.delivery import Delivery
+from cockpit.studio.delivery import Delivery, always
 from cockpit.studio.notes import Mark
 from cockpit.studio.parcel import Parcel
 from cockpit.studio.people import Family
@@ -53,8 +54,8 @@ class DraftsReally:
 
     real: Postman
 
-    def carry(self, parcel: Parcel) -> Delivery:
-        return self.real.carry(parcel) if parcel.way is Way.DRAFT else TAKEN
+    def carry(self, parcel: Parcel, may_go: Callable[[], bool] = always) -> Delivery:
+        return self.real.carry(parcel, may_go) if parcel.way is Way.DRAFT else TAKEN
 
 
 def make_full_studio(folder: Path) -> None:

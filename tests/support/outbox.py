@@ -3,15 +3,17 @@
 It is Tuesday 1 December 2026. Two families have a student called Ilse, and one has two students.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
+from support.mail_server import MailServer
+
 from cockpit.clock import SetClock, SystemClock
 from cockpit.studio.calendar import local_time
-from cockpit.studio.delivery import Answer, Delivery
+from cockpit.studio.delivery import Answer, Delivery, always
 from cockpit.studio.outgoing import Fate, Outgoing
 from cockpit.studio.parcel import Parcel
 from cockpit.wiring import Studio, studio_at
@@ -33,7 +35,9 @@ class Answering:
     answers: list[Delivery] = field(default_factory=lambda: [TAKEN])
     carried: list[Parcel] = field(default_factory=list)
 
-    def carry(self, parcel: Parcel) -> Delivery:
+    def carry(self, parcel: Parcel, may_go: Callable[[], bool] = always) -> Delivery:
+        assert may_go()
+        assert len(self.carried) < 100, "it never ends"
         self.carried.append(parcel)
         return self.answers.pop(0) if len(self.answers) > 1 else self.answers[0]
 
@@ -71,6 +75,14 @@ class Posted:
 
     def fates(self) -> list[Fate]:
         return [item.fate for item in self.entries()]
+
+
+def mail_settings(server: MailServer, wait_seconds: int = 0, patience_seconds: int = 20) -> str:
+    """What the section [sending] says of a mail server of ours."""
+    return (
+        f"wait_seconds = {wait_seconds}\n[sending.mail]\nhost = '127.0.0.1'\nport = {server.port}\nsecurity = 'none'\n"
+        f"sender = 'teacher@studio.example'\npatience_seconds = {patience_seconds}\n"
+    )
 
 
 @contextmanager

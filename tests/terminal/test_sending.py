@@ -12,20 +12,13 @@ from email.policy import default
 
 import pytest
 from support.mail_server import STEPS, mail_server
-from support.outbox import MORNING, make_studio_of_now, posting_studio
+from support.outbox import MORNING, mail_settings, make_studio_of_now, posting_studio
 from support.real_terminal import RealTerminal, finish_a_lesson
 
 from cockpit.outlets.postman import Postman
 from cockpit.studio.outgoing import Fate
 
 BODY = "Scales: D major\nPrivate: quokka"
-
-
-def mail_settings(server, wait_seconds=0) -> str:
-    return (
-        f"wait_seconds = {wait_seconds}\n[sending.mail]\nhost = '127.0.0.1'\nport = {server.port}\nsecurity = 'none'\n"
-        "sender = 'teacher@studio.example'\npatience_seconds = 20\n"
-    )
 
 
 def read(arrived):
