@@ -8,6 +8,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
+from cockpit.clock import monotonic
 from cockpit.last_resort import LastResort
 from cockpit.last_words import LastWords
 from cockpit.outlets.postman import Postman
@@ -20,14 +21,20 @@ if TYPE_CHECKING:
     from cockpit.screens.app import CockpitApp
 
 _FOR_A_KEY = 0.005  # seconds that a write may wait for another program while keys come
+_SECONDS_TO_CLOSE = 20.0
 
 
 def run_screen(
-    studio: Studio, say: Callable[[str], None], sentences: tuple[str, ...] = (), *, is_rehearsal: bool = False
+    studio: Studio,
+    say: Callable[[str], None],
+    sentences: tuple[str, ...] = (),
+    *,
+    is_rehearsal: bool = False,
+    seconds_to_close: float = _SECONDS_TO_CLOSE,
 ) -> int:
     """Runs the program on the screen, and returns its exit status. In a rehearsal nothing goes out.
 
-    `say` gets what there is to say when the screen is gone.
+    `say` gets what there is to say when the screen is gone. What goes out then takes `seconds_to_close` in all at most.
     """
     os.environ.setdefault("TEXTUAL_FPS", "120")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
@@ -64,25 +71,30 @@ def run_screen(
     studio.store.wait_for_others(_FOR_A_KEY)
     app.run()
     has_words = words.settle(say)
-    _finish_outbox(studio, app, postman, say)
-    for thread in started:
-        if thread.is_alive():
-            thread.join(timeout=10)
+    _finish_outbox(studio, app, postman, say, _countdown(seconds_to_close))
+    for thread in filter(threading.Thread.is_alive, started):
+        thread.join(timeout=10)
     if studio.store.writing is not None:
         back_up_today(studio)  # she was gone before the thread began
     return app.return_code or int(has_words)
 
 
-def _finish_outbox(studio: Studio, app: "CockpitApp", postman: Postman | None, say: Callable[[str], None]) -> None:
+def _finish_outbox(
+    studio: Studio,
+    app: "CockpitApp",
+    postman: Postman | None,
+    say: Callable[[str], None],
+    seconds_left: Callable[[], float],
+) -> None:
     """Keeps what came of the last mails, and sends what still waits."""
     try:
-        app.settle_outbox()
+        _settle_outbox(app, say, seconds_left())
     except CockpitError as fault:
         say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
         return
     studio.desk.previewing.forget_page()
     if postman is not None and app.return_code == 0:
-        send_at_the_end(studio, postman, say)
+        send_at_the_end(studio, postman, say, seconds_left)
 
 
 def _screen_gone(words: LastWords, last_resort: LastResort) -> None:
@@ -102,13 +114,30 @@ def _recovered(studio: Studio) -> tuple[str, ...]:
     return ()
 
 
-def send_at_the_end(studio: Studio, postman: Postman, say: Callable[[str], None]) -> None:
-    """Sends what still waits for undo, since nobody can undo any more; says what did not go."""
+def _settle_outbox(app: "CockpitApp", say: Callable[[str], None], seconds: float) -> None:
+    if app.is_sending:
+        say(f"Waiting for the notes that are going, {seconds:.0f} seconds at most...")
+    app.settle_outbox(seconds)
+
+
+def _countdown(seconds: float) -> Callable[[], float]:
+    """What says how many of so many seconds are left."""
+    ends_at = monotonic() + seconds
+    return lambda: max(0.0, ends_at - monotonic())
+
+
+def send_at_the_end(
+    studio: Studio, postman: Postman, say: Callable[[str], None], seconds_left: Callable[[], float]
+) -> None:
+    """Sends what still waits for undo, since nobody can undo any more; says what did not go.
+
+    `seconds_left` says how long that may still take.
+    """
     if studio.store.writing is None or not studio.desk.outbox.unsent():
         return
     say("Sending what waits in the outbox...")
     try:
-        studio.desk.dispatch.hand_over(postman, at_once=True)
+        studio.desk.dispatch.hand_over(postman, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
         say(str(fault))
     from cockpit.studio.outbox import outbox_words

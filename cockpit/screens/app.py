@@ -91,10 +91,15 @@ class CockpitApp(AppActions):
             self._handing_over = HandingOver(self, self._desk, self._opening.postman, self._tell_of_outbox)
         self._handing_over.look()
 
-    def settle_outbox(self) -> None:
-        """Keeps the answers to what was going when the program was closed."""
+    @property
+    def is_sending(self) -> bool:
+        """Whether something is on its way."""
+        return self._handing_over is not None and self._handing_over.is_sending
+
+    def settle_outbox(self, seconds: float) -> None:
+        """Keeps the answer to what was going when the program was closed; it is given up after so many seconds."""
         if self._handing_over is not None:
-            self._handing_over.settle()
+            self._handing_over.settle(seconds)
 
     def _tell_of_outbox(self, sentence: str | None) -> None:
         if not self.is_running:

@@ -1,13 +1,13 @@
 """Hands over what waits in the outbox, one parcel after another, on a thread that knows nothing of the studio."""
 
-from collections import deque
+import asyncio
 from collections.abc import Callable
 from contextlib import suppress
-from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.app import App
 
+from cockpit.desk.attempt import Attempt
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Postman
 from cockpit.studio.delivery import Answer, Delivery
@@ -19,7 +19,17 @@ if TYPE_CHECKING:
 
 _LONGEST_WAIT = 30.0  # seconds: a laptop that slept sends soon after it woke
 _UNTIL_THE_DISK_MAY_BE_BACK = 5.0  # seconds
-_FAILED = Delivery(answer=Answer.UNKNOWN, reason="the cockpit failed while it was handing them over")
+
+
+def begun(postman: Postman, parcel: Parcel) -> tuple[Attempt, asyncio.Event]:
+    """An attempt that begins now, and what is set when it is over; the end of the screen does not wait for it."""
+    loop, over = asyncio.get_running_loop(), asyncio.Event()
+
+    def tell() -> None:
+        with suppress(RuntimeError):  # the screen is gone: the answer is kept when the program ends
+            loop.call_soon_threadsafe(over.set)
+
+    return Attempt(postman, parcel, tell), over
 
 
 class HandingOver:
@@ -33,9 +43,13 @@ class HandingOver:
         self._desk = desk
         self._postman = postman
         self._tell = tell
-        self._answers: deque[tuple[Parcel, Delivery]] = deque()
-        self._carried: Parcel | None = None
+        self._attempt: Attempt | None = None
         self._timer: Timer | None = None
+
+    @property
+    def is_sending(self) -> bool:
+        """Whether something is on its way, or its answer could not be kept yet."""
+        return self._attempt is not None
 
     def look(self) -> None:
         """Hands over what is due, unless something is on its way; looks again when the next thing is."""
@@ -44,45 +58,40 @@ class HandingOver:
             self._timer = None
         try:
             self.settle()
-            parcel = self._desk.dispatch.next_parcel() if self._carried is None else None
+            parcel = self._desk.dispatch.next_parcel() if self._attempt is None else None
         except CockpitError as fault:  # the disk refused: what is known is kept, and saved later
             self._tell(str(fault))
             self._timer = self._app.set_timer(_UNTIL_THE_DISK_MAY_BE_BACK, self.look)
             return
-        if self._carried is not None:
+        if self._attempt is not None:
             return
         if parcel is not None:
-            self._carried = parcel
-            self._app.run_worker(partial(self._carry, parcel), group="outbox", thread=True, exit_on_error=False)
+            self._attempt, over = begun(self._postman, parcel)
+            self._app.run_worker(self._go_on(over), group="outbox", exit_on_error=False)
             return
         due_at = self._desk.dispatch.due_at()
         if due_at is not None:
             seconds = (due_at - self._desk.clock.now()).total_seconds()
             self._timer = self._app.set_timer(min(max(seconds, 0.1), _LONGEST_WAIT), self.look)
 
-    def settle(self) -> None:
-        """Keeps the answers that have come, also after the screen is gone.
+    def settle(self, seconds: float = 0.0) -> None:
+        """Keeps the answer that has come.
+
+        With `seconds`, it is waited for as long, and the attempt is given up then: for the end of the program.
 
         Raises:
             CockpitError: the disk refused; the answer is still there.
         """
-        while self._answers:
-            parcel, delivery = self._answers[0]
-            self._desk.dispatch.settle(parcel, delivery)
-            self._answers.popleft()
-            self._carried = None
-            self._tell(_sentence(parcel, delivery))
+        attempt = self._attempt
+        if attempt is None or not (attempt.is_over or seconds):
+            return
+        delivery = attempt.wait(seconds)
+        self._desk.dispatch.settle(attempt.parcel, delivery)
+        self._attempt = None
+        self._tell(_sentence(attempt.parcel, delivery))
 
-    def _carry(self, parcel: Parcel) -> None:
-        delivery = _FAILED
-        try:
-            delivery = self._postman.carry(parcel)
-        finally:
-            self._answers.append((parcel, delivery))
-            with suppress(RuntimeError):  # the screen is gone: the answer is kept when the program ends
-                self._app.call_from_thread(self._go_on)
-
-    def _go_on(self) -> None:
+    async def _go_on(self, over: asyncio.Event) -> None:
+        await over.wait()
         if self._app.is_running:
             self.look()
 

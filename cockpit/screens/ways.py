@@ -1,13 +1,14 @@
 """The ways to send on the screen: what is settled about each, and a test of each before it is used."""
 
+import asyncio
 from collections.abc import Iterable
-from functools import partial
 
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from cockpit.desk.attempt import Attempt
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Postman
 from cockpit.desk.trying_ways import WayFacts
@@ -15,6 +16,7 @@ from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.entry import EntryScreen
+from cockpit.screens.handing_over import begun
 from cockpit.screens.rows import Rows
 from cockpit.screens.sharing import copy
 from cockpit.screens.show import role
@@ -86,11 +88,11 @@ class WaysScreen(CockpitScreen):
             raise Refused("This is a rehearsal: nothing is sent.")
         parcel = self._ways.parcel(way)
         self.say("Trying...")
-        self.run_worker(partial(self._carry, self._postman, parcel), group="test", thread=True, exclusive=True)
+        self.run_worker(self._carry(*begun(self._postman, parcel)), group="test", exclusive=True)
 
-    def _carry(self, postman: Postman, parcel: Parcel) -> None:
-        delivery = postman.carry(parcel)
-        self.app.call_from_thread(self._tell, parcel, delivery)
+    async def _carry(self, attempt: Attempt, over: asyncio.Event) -> None:
+        await over.wait()
+        self._tell(attempt.parcel, attempt.wait())
 
     def _tell(self, parcel: Parcel, delivery: Delivery) -> None:
         if delivery.answer is not Answer.TAKEN:

@@ -47,9 +47,7 @@ def next_to_go(items: Sequence[Outgoing], turn: Turn) -> tuple[Outgoing, ...]:
         return ()
     in_doubt = {item.place for item in items if item.fate is Fate.UNSURE}
     ready = [
-        item
-        for item in items
-        if item.fate is Fate.WAITING and item.place not in in_doubt and item.id not in turn.tried
+        item for item in items if item.fate is Fate.WAITING and item.place not in in_doubt and item.id not in turn.tried
     ]
     for first in filter(turn.is_due, ready):
         if first.way is not Way.MAIL or not turn.one_mail_a_day:

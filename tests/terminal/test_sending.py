@@ -119,6 +119,57 @@ def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answ
     assert fates_of(tmp_path) == [Fate.WAITING]
 
 
+# The program as it is, with less time for its end.
+ENDS_SOON = """import functools, sys
+from cockpit import commands
+from cockpit.cli import main
+commands.run_screen = functools.partial(commands.run_screen, seconds_to_close=1.0)
+sys.exit(main())"""
+
+
+@pytest.mark.parametrize("wait_seconds", [0, 600])
+@pytest.mark.parametrize(
+    ("step", "said", "fate"), [("RCPT", "1 waiting", Fate.WAITING), ("end", "1 in doubt", Fate.UNSURE)]
+)
+def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, step, said, fate, wait_seconds):
+    with mail_server() as server:
+        sending = mail_settings(server, wait_seconds, patience_seconds=600)
+        make_studio_of_now(tmp_path, "Nora", "mail", "n@bell.example", sending=sending)
+        server.hang(step)
+        with RealTerminal("--folder", str(tmp_path), program=("-c", ENDS_SOON), HOME=str(tmp_path)) as terminal:
+            finish_a_lesson(terminal, "Nora", "Scales: D major")
+            if wait_seconds == 0:
+                server.await_step(step)
+            terminal.wait_for("in the outbox" if wait_seconds else "finished")
+            terminal.key("ctrl+q")
+            terminal.wait_for(said)
+            assert terminal.ended() == 0
+        assert server.connections == 1
+        assert len(server.messages) == (step == "end")
+    assert fates_of(tmp_path) == [fate]
+
+
+@pytest.mark.parametrize("fault", ["451", "cut"])
+def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tmp_path, fault):
+    with mail_server() as server:
+        make_studio_of_now(
+            tmp_path, "Nora", "mail", "a@bell.example, b@bell.example", sending=mail_settings(server, wait_seconds=600)
+        )
+        if fault == "451":
+            server.refuse("RCPT", "451 4.7.1 Greylisted", to="a@bell.example")
+        else:
+            server.drop("RCPT", to="a@bell.example")
+        with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
+            finish_a_lesson(terminal, "Nora", "Scales: D major")
+            terminal.wait_for("in the outbox")
+            terminal.key("ctrl+q")
+            terminal.wait_for("In the outbox: 1 waiting.")
+            assert terminal.ended() == 0
+        assert server.connections == 2
+        assert [mail.to for mail in server.messages] == [("b@bell.example",)]
+    assert fates_of(tmp_path) == [Fate.WAITING, Fate.SENT]
+
+
 def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
