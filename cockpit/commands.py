@@ -7,15 +7,17 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data
+from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data, system_zone
 from cockpit.outlets.recovery import Recovery
 from cockpit.running import run_screen
+from cockpit.settings import read_settings
 from cockpit.studio.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.wiring import Studio, has_studio, studio_at
 
 if TYPE_CHECKING:
     from cockpit.desk.ports import Clock
+    from cockpit.store.backup_order import Backup
 
 pin_zone_data()
 # As many as can be settled one by one; a file with lessons at once can bring thousands.
@@ -125,10 +127,29 @@ def restore(folder: Path) -> str:
     lock = take_lock(folder)
     if lock is None:
         raise StudioBusy(f"A cockpit has {folder} open. Close it first.")
+    now = SystemClock().now()
     with lock:
-        backup, kept = put_back(folder, SystemClock().now().strftime("%Y%m%d-%H%M%S"))
-    aside = f" The one before is kept as {kept}." if kept is not None else ""
-    return f"The studio goes on from {backup}.{aside}"
+        restored = put_back(folder, now.strftime("%Y%m%d-%H%M%S"))
+    said = [f"{path} is damaged and was passed over.\n" for path in restored.passed_over]
+    said.append(f"The studio goes on from the backup of {_backup_words(restored.backup, folder, now)}.")
+    if restored.kept is not None:
+        said.append(f" The database before it is kept as {restored.kept}.")
+    return "".join(said)
+
+
+def _backup_words(backup: "Backup", folder: Path, now: datetime) -> str:
+    """When a backup was made, on her clock, and how much is in it."""
+    from cockpit.studio.words import clock_time, counted, near_date
+
+    lessons = counted(backup.lessons, "lesson")
+    if backup.made_at is None:  # by an earlier version, which kept the day alone
+        return f"{backup.path.stem.removeprefix('studio-')}, {lessons}"
+    try:
+        hours = read_settings(folder, system_zone)[0].hours if (folder / "settings.toml").exists() else 12
+    except CockpitError:  # which is told when the studio is opened
+        hours = 12
+    made_at = backup.made_at
+    return f"{near_date(made_at.date(), now.date())}, {clock_time(made_at, hours)}, {lessons}"
 
 
 def a_lesson_day(on: date) -> date:

@@ -192,9 +192,8 @@ def back_up_today(studio: Studio) -> str | None:
     """Copies the database at the first opening of each day; a sentence if that could not be done."""
     from cockpit.store.backup import back_up
 
-    on = local_time(studio.desk.clock.now(), studio.settings.home).date()
     try:
-        back_up(studio.desk.folder, on)
+        back_up(studio.desk.folder, local_time(studio.desk.clock.now(), studio.settings.home))
     except (CockpitError, OSError) as fault:
         return str(fault)
     return None

@@ -8,7 +8,7 @@ import subprocess
 import sys
 import zipfile
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -297,7 +297,7 @@ def test_of_two_families_of_one_name_the_number_says_which_and_the_other_keeps_a
         twin = Family(id=FamilyId(900), name="Zwijndrecht", zone="Europe/Paris", email="twin@other.example")
         child = Student(id=StudentId(901), family_id=twin.id, name="Thorvald", remark="left-handed")
         opened.store.writing.apply(Change(said="twin", edits=added(twin, child)))
-    back_up(studio, date(2026, 12, 2))
+    back_up(studio, datetime(2026, 12, 2))
     status, _, err = said(capsys, "family", "zwijndrecht", *SURE, "--folder", studio)
     assert status == 1
     assert "Zwijndrecht (1): Ilse, Thorvald; Zwijndrecht (900): Thorvald" in err

@@ -3,77 +3,143 @@
 import contextlib
 import os
 import sqlite3
-from datetime import date
+from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
+from cockpit.store.backup_order import (
+    Backup,
+    backup_files,
+    backups_in,
+    forget_number,
+    is_whole,
+    write_number,
+)
 from cockpit.store.opening import NAME
-from cockpit.studio.errors import NotFound, StudioDamaged
+from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged
 
 KEPT = 14
+_LOGS = ("-wal", "-shm", "-journal")
 
 
-def back_up(folder: Path, on: date) -> Path | None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Restored:
+    """The backup that is in use again, where the old database lies, and the damaged backups that were passed over."""
+
+    backup: Backup
+    kept: Path | None
+    passed_over: tuple[Path, ...]
+
+
+def back_up(folder: Path, at: datetime) -> Path | None:
     """Copies the database to backups/ unless that was done today, and keeps the last 14; the path of a new copy.
 
-    The copy is checked before it counts, so that a damaged database never pushes out a good backup.
+    `at` is now on the teacher's clock. The copy is checked before it counts, so that a damaged database never pushes out
+    a good backup. It gets a number above all others: after a restore, what is made then comes after what was given up.
 
     Raises:
         StudioDamaged: the database cannot be copied, or its copy does not pass SQLite's check.
     """
     backups = folder / "backups"
-    target = backups / f"studio-{on.isoformat()}.db"
-    if target.exists() or not (folder / NAME).exists():
+    earlier = backups_in(folder)
+    stem = f"studio-{at.date().isoformat()}"
+    if (earlier and earlier[-1].path.name.startswith(stem)) or not (folder / NAME).exists():
         return None
     backups.mkdir(exist_ok=True, mode=0o700)
+    number = earlier[-1].number + 1 if earlier else 1
+    target = backups / f"{stem}.db"
+    if target.exists():  # of a day on which the clock was wrong
+        target = backups / f"{stem}-{number}.db"
     fresh = target.with_suffix(".new")
-    fresh.unlink(missing_ok=True)
+    _drop(fresh)
     try:
         _copy(folder / NAME, fresh)
+        with contextlib.closing(sqlite3.connect(fresh)) as copy, copy:
+            write_number(copy, number, at)
     except sqlite3.DatabaseError as fault:
-        fresh.unlink(missing_ok=True)
+        _drop(fresh)
         raise StudioDamaged(
             f"{folder / NAME} could not be backed up ({fault}); the earlier backups are kept."
         ) from fault
+    _sync(fresh)
     fresh.chmod(0o600)
     fresh.replace(target)
-    for old in sorted(backups.glob("studio-*.db"))[:-KEPT]:
-        old.unlink()
+    _prune(folder)
     return target
 
 
-def restore(folder: Path, stamp: str) -> tuple[Path, Path | None]:
+def restore(folder: Path, stamp: str) -> Restored:
     """Puts the last backup in the database's place; the database is kept beside it under a name with `stamp`.
-
-    Returns the backup that is now in use, and where the old database lies (None if there was none).
 
     Raises:
         NotFound: there is no backup.
+        StudioDamaged: there is none that can be read.
+        NotSaved: the disk refused; the database is still in its place.
     """
-    backups = sorted((folder / "backups").glob("studio-*.db"))
-    if not backups:
+    files = backup_files(folder)
+    if not files:
         raise NotFound(f"There is no backup in {folder / 'backups'}.")
+    readable = backups_in(folder)
+    passed_over = [path for path in files if path not in {backup.path for backup in readable}]
+    while readable and not is_whole(readable[-1]):
+        passed_over.append(readable.pop().path)
+    if not readable:
+        raise StudioDamaged(f"All backups in {folder / 'backups'} are damaged. Nothing was changed.")
+    backup = readable[-1]
     fresh = folder / f"{NAME}.new"
-    fresh.unlink(missing_ok=True)
-    _copy(backups[-1], fresh)
-    _doubt_what_waited(fresh)
-    kept = None
-    for name in (NAME, f"{NAME}-wal", f"{NAME}-shm"):
-        if (folder / name).exists():
-            aside = folder / f"{name}.set-aside-{stamp}"
-            (folder / name).rename(aside)
-            kept = kept or aside
-    fresh.chmod(0o600)
-    fresh.replace(folder / NAME)
-    return backups[-1], kept
+    _drop(fresh)
+    try:
+        _copy(backup.path, fresh)
+        _make_studio(fresh)
+        _sync(fresh)
+        fresh.chmod(0o600)
+        kept = _exchange(folder, fresh, stamp)
+    except (sqlite3.DatabaseError, OSError) as fault:
+        _drop(fresh)
+        why = fault.strerror if isinstance(fault, OSError) else fault
+        raise NotSaved(
+            f"The studio could not go on from {backup.path} ({why}). Nothing was changed. "
+            "Free some space on the disk, and try again."
+        ) from fault
+    return Restored(backup=backup, kept=kept, passed_over=tuple(passed_over))
 
 
-def _doubt_what_waited(database: Path) -> None:
-    """What waited when the backup was made may have gone since: nobody knows, and the outbox asks."""
+def _exchange(folder: Path, fresh: Path, stamp: str) -> Path | None:
+    """Sets the database aside and puts a fresh one in its place, or leaves all as it is; where the old one lies."""
+    moved: list[tuple[Path, Path]] = []
+    try:
+        for path in (folder / NAME, folder / f"{NAME}-wal", folder / f"{NAME}-shm"):
+            if path.exists():
+                aside = folder / f"{path.name}.set-aside-{stamp}"
+                path.rename(aside)
+                moved.append((path, aside))
+        fresh.replace(folder / NAME)
+    except OSError:
+        for path, aside in reversed(moved):
+            aside.rename(path)
+        raise
+    return moved[0][1] if moved else None
+
+
+def _make_studio(database: Path) -> None:
+    """Makes a copy of a backup the studio again.
+
+    What waited when the backup was made may have gone since: nobody knows, and the outbox asks.
+    """
     asked = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio went on from a backup'
         WHERE way = 'mail' AND fate IN ('waiting', 'going')"""
     with contextlib.closing(sqlite3.connect(database)) as connection, connection:
+        forget_number(connection)
         if connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'outgoing'").fetchone():
             connection.execute(asked)
+
+
+def _prune(folder: Path) -> None:
+    """Deletes what is more than the last 14 backups; what cannot be read goes first."""
+    kept = {backup.path for backup in backups_in(folder)[-KEPT:]}
+    files = backup_files(folder)
+    for path in sorted(files, key=lambda path: path in kept)[: max(len(files) - KEPT, 0)]:
+        path.unlink()
 
 
 def _copy(source: Path, target: Path) -> None:
@@ -82,11 +148,21 @@ def _copy(source: Path, target: Path) -> None:
         contextlib.closing(sqlite3.connect(target)) as copy,
     ):
         origin.backup(copy)
+        # One file and no log beside it, which can be read alone.
+        copy.execute("PRAGMA journal_mode = DELETE")
         answer = copy.execute("PRAGMA quick_check(1)").fetchone()[0]
         if answer != "ok":
             raise sqlite3.DatabaseError(answer)
-    file = os.open(target, os.O_RDONLY)
+
+
+def _sync(path: Path) -> None:
+    file = os.open(path, os.O_RDONLY)
     try:
         os.fsync(file)
     finally:
         os.close(file)
+
+
+def _drop(path: Path) -> None:
+    for each in (path, *(path.with_name(path.name + log) for log in _LOGS)):
+        each.unlink(missing_ok=True)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from cockpit.store.backup_order import last_whole_backup
 from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
 
 _DAMAGED = frozenset({"SQLITE_CORRUPT", "SQLITE_NOTADB"})
@@ -52,10 +53,10 @@ def moved(path: Path) -> NotSaved:
 
 def damaged(path: Path, why: str) -> str:
     """What to say of a damaged database: which file, and the way back to the last backup."""
-    backups = sorted((path.parent / "backups").glob("studio-*.db"))
-    if not backups:
+    backup = last_whole_backup(path.parent)
+    if backup is None:
         return f"{path} is damaged ({why}) and there is no backup beside it. The file is left as it is."
     return (
-        f"{path} is damaged ({why}). It is left as it is. The last backup is {backups[-1]}. "
+        f"{path} is damaged ({why}). It is left as it is. The last backup is {backup.path}. "
         f"To go on with it: cockpit restore --folder {path.parent}"
     )

@@ -85,7 +85,7 @@ def test_going_back_to_what_the_family_has_sends_nothing(tmp_path):
 def test_after_a_backup_is_put_back_nothing_is_sent_a_second_time_by_itself(tmp_path):
     with posting_studio(tmp_path) as posted:
         posted.finish("Mireille", "Perreault", FIRST)
-        back_up(tmp_path, posted.studio.desk.day.today())
+        back_up(tmp_path, posted.clock.at)
         posted.send()
         clock = posted.clock
     restore(tmp_path, "now")

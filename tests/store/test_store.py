@@ -276,16 +276,16 @@ def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
 @pytest.mark.parametrize("damage", [b"not a database" * 999, b"SQLite format 3\x00" + b"\x07" * 9000])
 def test_a_damaged_database_names_itself_and_the_last_backup_and_is_left_alone(tmp_path, damage):
     filled(open_studio(tmp_path)).close()
-    backup = back_up(tmp_path, date(2026, 12, 1))
+    backup = back_up(tmp_path, datetime(2026, 12, 1))
     (tmp_path / NAME).write_bytes(damage)
     with pytest.raises(StudioDamaged) as told:
         open_studio(tmp_path)
     assert str(tmp_path / NAME) in str(told.value)
     assert str(backup) in str(told.value)
     assert (tmp_path / NAME).read_bytes() == damage
-    used, kept = restore(tmp_path, "stamp")
-    assert used == backup
-    assert kept.read_bytes() == damage
+    restored = restore(tmp_path, "stamp")
+    assert restored.backup.path == backup
+    assert restored.kept.read_bytes() == damage
     store = open_studio(tmp_path)
     assert store.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
     store.close()
@@ -293,17 +293,17 @@ def test_a_damaged_database_names_itself_and_the_last_backup_and_is_left_alone(t
 
 def test_a_damaged_database_never_pushes_out_a_good_backup(tmp_path):
     filled(open_studio(tmp_path)).close()
-    good = back_up(tmp_path, date(2026, 12, 1))
+    good = back_up(tmp_path, datetime(2026, 12, 1))
     (tmp_path / NAME).write_bytes(b"not a database" * 999)
     with pytest.raises(StudioDamaged):
-        back_up(tmp_path, date(2026, 12, 2))
+        back_up(tmp_path, datetime(2026, 12, 2))
     assert sorted((tmp_path / "backups").iterdir()) == [good]
 
 
 def test_one_backup_a_day_is_made_and_the_last_fourteen_are_kept(tmp_path):
     filled(open_studio(tmp_path)).close()
     for day in range(20):
-        on = date(2026, 12, 1) + timedelta(days=day)
+        on = datetime(2026, 12, 1, 8) + timedelta(days=day)
         assert back_up(tmp_path, on) is not None
         assert back_up(tmp_path, on) is None
     names = sorted(path.name for path in (tmp_path / "backups").iterdir())

@@ -69,7 +69,7 @@ def make_full_studio(folder: Path) -> None:
     with posting_studio(folder, clock=clock) as posted:
         posted.studio.enrolling.take_in(ROSTER)
         posted.finish("Ilse", "Zwijndrecht", NOTES)
-        back_up(folder, date(2026, 11, 30))
+        back_up(folder, datetime(2026, 11, 30))
         posted.finish("Ilse", "Okonjo", OTHER_NOTES)
         posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
         posted.clock.wind(seconds=11)
@@ -82,7 +82,7 @@ def make_full_studio(folder: Path) -> None:
         # As a program that was killed while the preview was open in the browser leaves it.
         (folder / "previews").mkdir()
         (folder / "previews" / "preview.html").write_text("<p>vlinderlicht</p>")
-        back_up(folder, date(2026, 12, 1))
+        back_up(folder, datetime(2026, 12, 1))
 
 
 def family_of(posted: Posted, name: str) -> Family:
