@@ -30,6 +30,7 @@ from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.calendar import local_time
 from cockpit.studio.calendar_basis import calendar_basis, year_of
+from cockpit.studio.errors import CockpitError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -170,5 +171,10 @@ def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio
         if store.writing is not None:
             store.writing.note_calendar_basis(_calendar_basis(settings, clock))
         yield wired(folder, store, settings, clock, (told,) if told else ())
+    except (CockpitError, OSError):
+        raise
+    except Exception:
+        store.check()  # a fault of ours, unless records are damaged in a way that shows only when they are used
+        raise
     finally:
         store.close()

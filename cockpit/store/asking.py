@@ -1,12 +1,16 @@
 """Questions to the database, whose faults are told as sentences."""
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import TypeVar
 
-from cockpit.store.faults import told
+from cockpit.store.faults import damaged, told
 from cockpit.store.rows import Cell
+from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.lesson import LessonId
+
+T = TypeVar("T")
 
 
 class Asking:
@@ -29,11 +33,29 @@ class Asking:
         """The first row of an answer, if it has one."""
         return next(iter(self.all(asked, values)), None)
 
-    def of_lessons(self, table: str, ids: Iterable[LessonId]) -> list[sqlite3.Row]:
-        """The rows of a table that hang on lessons."""
+    def made(self, make: Callable[[sqlite3.Row], T], asked: str, values: tuple[Cell, ...] = ()) -> tuple[T, ...]:
+        """The records that `make` makes of the rows of an answer.
+
+        Raises:
+            StudioDamaged: also where a row holds what was never put there, such as a date with a letter in it.
+        """
+        found = self.all(asked, values)
+        try:
+            return tuple(map(make, found))
+        except (ValueError, TypeError, LookupError, OverflowError) as fault:
+            raise StudioDamaged(damaged(self._path, f"a row cannot be read: {fault}")) from fault
+
+    def only(self, make: Callable[[sqlite3.Row], T], asked: str) -> T:
+        """The record of a table that always has one row."""
+        for record in self.made(make, asked):
+            return record
+        raise StudioDamaged(damaged(self._path, "a row is missing"))
+
+    def of_lessons(self, make: Callable[[sqlite3.Row], T], table: str, ids: Iterable[LessonId]) -> tuple[T, ...]:
+        """The records of a table that hang on lessons."""
         wanted = tuple(ids)
         asked = f"SELECT * FROM {table} WHERE lesson_id IN ({question_marks(len(wanted))})"  # noqa: S608 a table of ours
-        return self.all(asked, wanted)
+        return self.made(make, asked, wanted)
 
 
 def question_marks(count: int) -> str:

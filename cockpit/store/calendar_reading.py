@@ -21,22 +21,22 @@ class CalendarReading:
     def closed_lessons(self) -> tuple[Lesson, ...]:
         """The lessons that were absent or cancelled, and those that make one up."""
         asked = "SELECT * FROM lesson WHERE outcome IS NOT NULL UNION SELECT * FROM lesson WHERE makes_up IS NOT NULL"
-        return tuple(rows.lesson(row) for row in self._asking.all(asked))
+        return self._asking.made(rows.lesson, asked)
 
     def calendar_edition(self) -> tuple[str, int]:
         """The lasting name of the studio's calendar, and a number that grows with each change of it."""
-        row = self._asking.all("SELECT uid, revision FROM studio_calendar")[0]
-        return row["uid"], row["revision"]
+        return self._asking.only(
+            lambda row: (str(row["uid"]), int(row["revision"])), "SELECT uid, revision FROM studio_calendar"
+        )
 
     def calendar_basis(self) -> str | None:
         """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
-        basis: str | None = self._asking.all("SELECT basis FROM studio_calendar")[0]["basis"]
-        return basis
+        return self._asking.only(_basis, "SELECT basis FROM studio_calendar")
 
     def file_rows(self) -> tuple[FileRow, ...]:
         """What rosters and calendars said of standing times when they were read last."""
         asked = "SELECT * FROM file_row ORDER BY standing_time_id, event"
-        return tuple(rows.file_row(row) for row in self._asking.all(asked))
+        return self._asking.made(rows.file_row, asked)
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""
@@ -50,4 +50,8 @@ class CalendarReading:
         """The breaks that last to a date or longer, or all of them; in order."""
         asked = "SELECT * FROM break WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id"
         on = None if until_at_least is None else until_at_least.isoformat()
-        return tuple(rows.studio_break(row) for row in self._asking.all(asked, (on, on)))
+        return self._asking.made(rows.studio_break, asked, (on, on))
+
+
+def _basis(row: sqlite3.Row) -> str | None:
+    return None if row["basis"] is None else str(row["basis"])

@@ -8,7 +8,8 @@ from pathlib import Path
 from cockpit.store.backup_order import last_whole_backup
 from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
 
-_DAMAGED = frozenset({"SQLITE_CORRUPT", "SQLITE_NOTADB"})
+# What the system refused; everything else that SQLite cannot do with statements of ours is damage.
+_REFUSED = frozenset({"SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_NOMEM", "SQLITE_NOLFS", "SQLITE_AUTH"})
 
 
 @contextmanager
@@ -26,6 +27,8 @@ def told(path: Path) -> Iterator[None]:
         raise
     except sqlite3.DatabaseError as fault:
         raise sentence(fault, path) from fault
+    except UnicodeDecodeError as fault:  # a message of SQLite's that repeats damaged bytes
+        raise StudioDamaged(damaged(path, "it holds bytes that are not text")) from fault
 
 
 def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
@@ -33,15 +36,15 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
     # Python 3.11 gives the code only where SQLite raised it.
     code = getattr(fault, "sqlite_errorname", "")
     kind = "_".join(code.split("_")[:2])
-    if kind in _DAMAGED:
-        return StudioDamaged(damaged(path, str(fault)))
     if kind in {"SQLITE_BUSY", "SQLITE_LOCKED"}:
         return StudioBusy(f"Nothing can be saved while another program holds {path}. Close that program.")
     if kind == "SQLITE_FULL":
         return NotSaved("Not saved: the disk is full. Free some space; your words stay here and are saved then.")
     if kind == "SQLITE_READONLY":
         return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
-    return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
+    if kind in _REFUSED:
+        return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
+    return StudioDamaged(damaged(path, str(fault)))
 
 
 def moved(path: Path) -> NotSaved:

@@ -7,11 +7,12 @@ import sqlite3
 from pathlib import Path
 from typing import IO
 
-from cockpit.store.faults import told
+from cockpit.store.faults import damaged, told
 from cockpit.store.schema import VERSION, migrate, version_of
-from cockpit.studio.errors import NotFound, StudioTooNew
+from cockpit.studio.errors import NotFound, StudioDamaged, StudioTooNew
 
 NAME = "studio.db"
+_NO_FORM = 1000  # far above any form there will be
 
 
 def open_to_write(folder: Path) -> sqlite3.Connection:
@@ -104,6 +105,8 @@ def _prepare(connection: sqlite3.Connection) -> None:
 
 
 def _refuse_newer(version: int, path: Path) -> None:
+    if not 0 <= version < _NO_FORM:
+        raise StudioDamaged(damaged(path, f"its form {version} is none"))
     if version > VERSION:
         raise StudioTooNew(
             f"{path} was made by a later version of the cockpit (its form {version}; this one knows {VERSION}). "

@@ -19,30 +19,28 @@ class OutboxReading:
 
     def open_outgoing(self) -> tuple[Outgoing, ...]:
         """Everything of which something is still to come."""
-        found = self._asking.all(f"SELECT * FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
-        return tuple(map(rows.outgoing, found))
+        return self._asking.made(rows.outgoing, f"SELECT * FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
 
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None:
         """One entry, while it is there."""
-        row = self._asking.one("SELECT * FROM outgoing WHERE id = ?", (item_id,))
-        return None if row is None else rows.outgoing(row)
+        return next(iter(self._asking.made(rows.outgoing, "SELECT * FROM outgoing WHERE id = ?", (item_id,))), None)
 
     def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]:
         """The fate of everything of which something is still to come, by its lesson."""
-        found = self._asking.all(f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id")  # noqa: S608 a constant
-        return tuple((LessonId(row["lesson_id"]), Fate(row["fate"])) for row in found)
+        asked = f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
+        return self._asking.made(lambda row: (LessonId(row["lesson_id"]), Fate(row["fate"])), asked)
 
     def next_outgoing_at(self, after: datetime) -> datetime | None:
         """When the time of something that waits comes next, after a UTC moment; None where none does."""
         asked = "SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting' AND not_before > ?"
-        row = self._asking.one(asked, (text_of(after),))
-        return None if row is None or row["at"] is None else datetime.fromisoformat(row["at"])
+        (at,) = self._asking.made(lambda row: rows.maybe_moment(row["at"]), asked, (text_of(after),))
+        return at
 
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
         """Everything that went out of lessons, or is to."""
-        return tuple(sorted(map(rows.outgoing, self._asking.of_lessons("outgoing", ids)), key=lambda each: each.id))
+        return tuple(sorted(self._asking.of_lessons(rows.outgoing, "outgoing", ids), key=lambda each: each.id))
 
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]:
         """Everything that is open, and what was settled at a UTC moment or later."""
         asked = f"SELECT * FROM outgoing WHERE {_OPEN} OR settled_at >= ? ORDER BY id"  # noqa: S608 a constant
-        return tuple(map(rows.outgoing, self._asking.all(asked, (text_of(at),))))
+        return self._asking.made(rows.outgoing, asked, (text_of(at),))

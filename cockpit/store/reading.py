@@ -22,8 +22,8 @@ class Reading(CalendarReading, OutboxReading):
 
     def people(self) -> People:
         """All students and families."""
-        students = (rows.student(row) for row in self._asking.all("SELECT * FROM student ORDER BY id"))
-        families = (rows.family(row) for row in self._asking.all("SELECT * FROM family ORDER BY id"))
+        students = self._asking.made(rows.student, "SELECT * FROM student ORDER BY id")
+        families = self._asking.made(rows.family, "SELECT * FROM family ORDER BY id")
         return People(
             students={student.id: student for student in students},
             families={family.id: family for family in families},
@@ -33,7 +33,7 @@ class Reading(CalendarReading, OutboxReading):
         """The standing times that still hold on a date, or all of them."""
         asked = "SELECT * FROM standing_time WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY id"
         on = None if until_at_least is None else until_at_least.isoformat()
-        return tuple(rows.standing_time(row) for row in self._asking.all(asked, (on, on)))
+        return self._asking.made(rows.standing_time, asked, (on, on))
 
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]:
         """The standing times that hold on a date or later, with their people."""
@@ -47,20 +47,17 @@ class Reading(CalendarReading, OutboxReading):
         """The recorded lessons that start in [begins, ends), both UTC, and those with the ids in `also`."""
         ids = tuple(also)
         asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN ({question_marks(len(ids))})"  # noqa: S608 only question marks are put in
-        found = self._asking.all(asked, (text_of(begins), text_of(ends), *ids))
-        return tuple(rows.lesson(row) for row in found)
+        return self._asking.made(rows.lesson, asked, (text_of(begins), text_of(ends), *ids))
 
     def live_lesson(self) -> Lesson | None:
         """The lesson that is being taught, if any."""
         asked = f"SELECT * FROM lesson WHERE {_LIVE} ORDER BY began_at DESC LIMIT 1"  # noqa: S608 a constant
-        row = self._asking.one(asked)
-        return None if row is None else rows.lesson(row)
+        return next(iter(self._asking.made(rows.lesson, asked)), None)
 
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]:
         """A student's recorded lessons that start in [begins, ends), both UTC; in order."""
         asked = "SELECT * FROM lesson WHERE student_id = ? AND starts_at >= ? AND starts_at < ? ORDER BY starts_at"
-        found = self._asking.all(asked, (student_id, text_of(begins), text_of(ends)))
-        return tuple(rows.lesson(row) for row in found)
+        return self._asking.made(rows.lesson, asked, (student_id, text_of(begins), text_of(ends)))
 
     def last_taught(
         self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1
@@ -73,44 +70,44 @@ class Reading(CalendarReading, OutboxReading):
             WHERE student_id = ? AND starts_at < ? AND outcome IS NULL AND trim(body) <> '' AND (? OR instrument IS ?)
             ORDER BY starts_at DESC LIMIT ?"""
         for anything in (False, True):
-            found = self._asking.all(asked, (student_id, text_of(before), anything, instrument, most))
-            if found:
-                return tuple(rows.lesson(row) for row in found)
+            values = (student_id, text_of(before), anything, instrument, most)
+            if found := self._asking.made(rows.lesson, asked, values):
+                return found
         return ()
 
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]:
         """The notes of lessons, by lesson."""
-        found = (rows.note(row) for row in self._asking.of_lessons("note", ids))
+        found = self._asking.of_lessons(rows.note, "note", ids)
         return {note.lesson_id: note for note in found}
 
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]:
         """What lies in the folder of lessons, by lesson."""
-        found = (rows.export(row) for row in self._asking.of_lessons("export", ids))
+        found = self._asking.of_lessons(rows.export, "export", ids)
         return {export.lesson_id: export for export in found}
 
     def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]:
         """The marks on the assignments of lessons, by lesson and line."""
-        found = (rows.mark_set(row) for row in self._asking.of_lessons("mark", ids))
+        found = self._asking.of_lessons(rows.mark_set, "mark", ids)
         return {(mark.lesson_id, mark.line): mark for mark in found}
 
     def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]:
         """What was heard of the assignments of lessons, by lesson and line."""
-        found = (rows.heard(row) for row in self._asking.of_lessons("heard", ids))
+        found = self._asking.of_lessons(rows.heard, "heard", ids)
         return {(each.lesson_id, each.line): each for each in found}
 
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]:
         """A lesson's follow-ups, open and ticked."""
-        return tuple(rows.follow_up(row) for row in self._asking.of_lessons("follow_up", (lesson_id,)))
+        return self._asking.of_lessons(rows.follow_up, "follow_up", (lesson_id,))
 
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]:
         """Everything owed, with the lesson it was noted in; the oldest first."""
         asked = """SELECT lesson.*, follow_up.lesson_id, follow_up.body, follow_up.ticked_at
             FROM follow_up JOIN lesson ON lesson.id = follow_up.lesson_id
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
-        return tuple((rows.follow_up(row), rows.lesson(row)) for row in self._asking.all(asked))
+        return self._asking.made(lambda row: (rows.follow_up(row), rows.lesson(row)), asked)
 
     def papers_of(self, family_id: FamilyId) -> tuple[str, ...]:
         """The paths of all practice notes of a family, relative to the studio folder."""
         asked = """SELECT path FROM export JOIN lesson ON lesson.id = lesson_id
             JOIN student ON student.id = student_id WHERE family_id = ?"""
-        return tuple(row["path"] for row in self._asking.all(asked, (family_id,)))
+        return self._asking.made(lambda row: str(row["path"]), asked, (family_id,))

@@ -76,7 +76,8 @@ def _maybe(read: Callable[[str], date], cell: str | None) -> date | None:
     return None if cell is None else read(cell)
 
 
-def _moment(cell: str | None) -> datetime | None:
+def maybe_moment(cell: str | None) -> datetime | None:
+    """The moment in a cell, which may be empty."""
     return None if cell is None else datetime.fromisoformat(cell)
 
 
@@ -154,8 +155,8 @@ def lesson(row: sqlite3.Row) -> Lesson:
         instrument=row["instrument"],
         starts_at=datetime.fromisoformat(row["starts_at"]),
         minutes=row["minutes"],
-        began_at=_moment(row["began_at"]),
-        finished_at=_moment(row["finished_at"]),
+        began_at=maybe_moment(row["began_at"]),
+        finished_at=maybe_moment(row["finished_at"]),
         outcome=None if row["outcome"] is None else Outcome(row["outcome"]),
         gives_full_length=bool(row["gives_full_length"]),
         is_reopened=bool(row["is_reopened"]),
@@ -183,7 +184,7 @@ def heard(row: sqlite3.Row) -> Heard:
 
 def follow_up(row: sqlite3.Row) -> FollowUp:
     """A follow-up from its row."""
-    return FollowUp(lesson_id=LessonId(row["lesson_id"]), body=row["body"], ticked_at=_moment(row["ticked_at"]))
+    return FollowUp(lesson_id=LessonId(row["lesson_id"]), body=row["body"], ticked_at=maybe_moment(row["ticked_at"]))
 
 
 def export(row: sqlite3.Row) -> Export:
@@ -227,7 +228,7 @@ def outgoing(row: sqlite3.Row) -> Outgoing:
         not_before=datetime.fromisoformat(row["not_before"]),
         fate=Fate(row["fate"]),
         attempts=row["attempts"],
-        settled_at=_moment(row["settled_at"]),
+        settled_at=maybe_moment(row["settled_at"]),
         reason=row["reason"],
         message_id=row["message_id"],
     )

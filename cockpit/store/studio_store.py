@@ -5,10 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import IO
 
+from cockpit.store.faults import damaged, told
 from cockpit.store.keeper import Keeper
 from cockpit.store.opening import NAME, is_writable, open_to_read, open_to_write, take_lock
 from cockpit.store.reading import Reading
 from cockpit.store.writing import Writing
+from cockpit.studio.errors import StudioDamaged
 
 
 @dataclass(slots=True, kw_only=True)
@@ -30,6 +32,19 @@ class OpenStudio:
     def wait_for_others(self, seconds: float) -> None:
         """Sets how long a write waits for another program that holds the database."""
         self.connection.execute(f"PRAGMA busy_timeout = {round(seconds * 1000)}")
+
+    def check(self) -> None:
+        """Looks whether the records are whole and belong together.
+
+        Raises:
+            StudioDamaged: they are not.
+        """
+        path = self.folder / NAME
+        with told(path):
+            answer = self.connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
+            is_torn = self.connection.execute("PRAGMA foreign_key_check").fetchone() is not None
+        if answer != "ok" or is_torn:
+            raise StudioDamaged(damaged(path, answer if answer != "ok" else "records that belong together do not"))
 
     def close(self) -> None:
         """Brings everything to the disk and lets go of the folder."""
