@@ -21,7 +21,7 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None and not dry_run:
-            raise CockpitError(f"{studio.store.why_read_only} Close it, and read the calendar again.")
+            raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
         clock, zone = studio.desk.clock, studio.settings.home
         today = local_time(clock.now(), zone).date()
         events = read_calendar(data, home_zone=zone, begins=today)

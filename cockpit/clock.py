@@ -1,10 +1,12 @@
 """The only reader of the wall clock, and the place where the time-zone data is pinned."""
 
+import sys
 import time
 import zoneinfo
 from datetime import UTC, datetime, timedelta
-from importlib import resources
+from importlib import import_module, resources
 
+from cockpit.studio.errors import NotFound
 from cockpit.studio.home import zone_named
 
 
@@ -53,7 +55,17 @@ def pin_zone_data() -> None:
     """Makes zoneinfo read the `tzdata` package and not the system's files, which can be a year old.
 
     To be called before any zone is built: the rules of 2026 for Vancouver or Winnipeg would be an hour wrong.
+
+    Raises:
+        NotFound: the package is not installed.
     """
+    try:
+        import_module("tzdata")
+    except ImportError as fault:
+        raise NotFound(
+            "The time zones are missing: the Python package tzdata is not installed beside the cockpit. "
+            f"To install it: {sys.executable} -m pip install tzdata"
+        ) from fault
     zoneinfo.reset_tzpath(to=[])
     zoneinfo.ZoneInfo.clear_cache()
     zone_named.cache_clear()

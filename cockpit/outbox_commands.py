@@ -14,14 +14,14 @@ def outbox(folder: Path, *, sends: bool) -> str:
     """What is open in the outbox, as text; with `sends`, everything that may go is handed over before.
 
     Raises:
-        Refused: it is to send, and another cockpit has the studio open.
+        Refused: it is to send, and nothing can be written to the studio.
     """
     if not sends:
         return asked(folder, _told)
     asked(folder, _told)  # or a studio would be made where there is none
     with studio_at(folder, SystemClock(), to_write=True) as studio:
         if studio.store.writing is None:
-            raise Refused("Another cockpit has this studio open: it sends by itself.")
+            raise Refused(f"{studio.store.why_read_only} Nothing was sent from here.")
         studio.desk.dispatch.recover()
         studio.desk.dispatch.hand_over(Postman(studio.settings.sending, folder), at_once=True)
         return _told(studio)

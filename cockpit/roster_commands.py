@@ -25,7 +25,7 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
     try:
         with for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None and not dry_run:
-                raise CockpitError(f"{studio.store.why_read_only} Close it, and read the roster again.")
+                raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
             plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
             told = [*studio.told, *plan.notices]
             troubles = [] if dry_run or not plan.lines else troubles_of(studio)

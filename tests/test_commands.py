@@ -455,3 +455,15 @@ def test_a_calendar_of_many_lessons_at_once_tells_the_first_collisions_and_count
     told = out.split("To settle in the next year:\n", 1)[1].splitlines()
     assert len(told) == 101
     assert told[-1] == "  and 184 more. What lies ahead in the cockpit lists the nearest."
+
+
+def test_without_the_zone_data_the_package_is_named_and_not_the_settings(folder):
+    program = "import sys; sys.modules['tzdata'] = None; from cockpit.cli import main; sys.exit(main())"
+    done = subprocess.run(
+        [sys.executable, "-c", program, "queue", "--folder", str(folder)], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout) == (1, "")
+    assert done.stderr == (
+        "The time zones are missing: the Python package tzdata is not installed beside the cockpit. "
+        f"To install it: {sys.executable} -m pip install tzdata\n"
+    )

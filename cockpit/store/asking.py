@@ -43,7 +43,7 @@ class Asking:
         try:
             return tuple(map(make, found))
         except (ValueError, TypeError, LookupError, OverflowError) as fault:
-            raise StudioDamaged(damaged(self._path, f"a row cannot be read: {fault}")) from fault
+            raise StudioDamaged(damaged(self._path, "a row holds what was never put there")) from fault
 
     def only(self, make: Callable[[sqlite3.Row], T], asked: str) -> T:
         """The record of a table that always has one row."""

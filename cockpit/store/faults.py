@@ -8,6 +8,7 @@ from pathlib import Path
 from cockpit.store.backup_order import last_whole_backup
 from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
 
+_NO_TEXT = "it holds bytes that are not text"
 # What the system refused; everything else that SQLite cannot do with statements of ours is damage.
 _REFUSED = frozenset({"SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_NOMEM", "SQLITE_NOLFS", "SQLITE_AUTH"})
 
@@ -28,7 +29,7 @@ def told(path: Path) -> Iterator[None]:
     except sqlite3.DatabaseError as fault:
         raise sentence(fault, path) from fault
     except UnicodeDecodeError as fault:  # a message of SQLite's that repeats damaged bytes
-        raise StudioDamaged(damaged(path, "it holds bytes that are not text")) from fault
+        raise StudioDamaged(damaged(path, _NO_TEXT)) from fault
 
 
 def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
@@ -44,7 +45,9 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
         return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
     if kind in _REFUSED:
         return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
-    return StudioDamaged(damaged(path, str(fault)))
+    # SQLite repeats the text that it cannot decode, which can be anybody's notes.
+    is_text = str(fault).startswith("Could not decode")
+    return StudioDamaged(damaged(path, _NO_TEXT if is_text else str(fault)))
 
 
 def moved(path: Path) -> NotSaved:

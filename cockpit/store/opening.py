@@ -9,10 +9,17 @@ from typing import IO
 
 from cockpit.store.faults import damaged, told
 from cockpit.store.schema import VERSION, migrate, version_of
-from cockpit.studio.errors import NotFound, StudioDamaged, StudioTooNew
+from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged, StudioTooNew
 
 NAME = "studio.db"
 _NO_FORM = 1000  # far above any form there will be
+
+
+class FolderReadOnly(NotSaved):
+    """The disk or the system lets nobody write in a studio folder."""
+
+    def __init__(self, folder: Path, fault: OSError) -> None:
+        super().__init__(f"{folder} can only be read ({fault.strerror}): nothing you do here can be kept.")
 
 
 def open_to_write(folder: Path) -> sqlite3.Connection:
@@ -73,22 +80,24 @@ def _brought_up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
 
 
 def take_lock(folder: Path) -> IO[str] | None:
-    """The one permission to write in a folder, held while the file is open; None where another cockpit has it."""
+    """The one permission to write in a folder, held while the file is open; None where another cockpit has it.
+
+    Raises:
+        FolderReadOnly: nobody can have it, since no file can be made or locked there.
+    """
     try:
         lock = (folder / "studio.lock").open("w")
-    except OSError:
-        return None
+    except OSError as fault:
+        raise FolderReadOnly(folder, fault) from fault
     try:
         fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError:
+    except BlockingIOError:
         lock.close()
         return None
+    except OSError as fault:
+        lock.close()
+        raise FolderReadOnly(folder, fault) from fault
     return lock
-
-
-def is_writable(folder: Path) -> bool:
-    """Whether files can be made in the folder."""
-    return os.access(folder, os.W_OK | os.X_OK)
 
 
 def make_private(folder: Path) -> None:

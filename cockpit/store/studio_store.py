@@ -7,7 +7,7 @@ from typing import IO
 
 from cockpit.store.faults import damaged, told
 from cockpit.store.keeper import Keeper
-from cockpit.store.opening import NAME, is_writable, open_to_read, open_to_write, take_lock
+from cockpit.store.opening import NAME, FolderReadOnly, open_to_read, open_to_write, take_lock
 from cockpit.store.reading import Reading
 from cockpit.store.writing import Writing
 from cockpit.studio.errors import StudioDamaged
@@ -61,14 +61,12 @@ def open_studio(folder: Path) -> OpenStudio:
     Raises:
         StudioDamaged, StudioTooNew, NotSaved, NotFound.
     """
-    lock = take_lock(folder)
+    try:
+        lock = take_lock(folder)
+    except FolderReadOnly as fault:
+        return open_studio_to_read(folder, str(fault))
     if lock is None:
-        why = (
-            "Another cockpit has this studio open: this one only shows it."
-            if is_writable(folder)
-            else f"{folder} is read-only: nothing you do here can be kept."
-        )
-        return open_studio_to_read(folder, why)
+        return open_studio_to_read(folder, "Another cockpit has this studio open: this one only shows it.")
     try:
         connection = open_to_write(folder)
     except BaseException:

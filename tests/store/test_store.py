@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from sqlite_utils import Database
 
+from cockpit.cli import main
 from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.family_rows import FamilyRows
 from cockpit.store.opening import NAME
@@ -337,6 +338,23 @@ def test_a_second_opener_may_only_read_and_sees_what_the_first_one_writes(store,
     with pytest.raises(sqlite3.OperationalError):
         second.connection.execute("DELETE FROM note")
     second.close()
+
+
+def test_a_folder_that_can_only_be_read_is_said_to_be_that_and_blames_no_other_cockpit(tmp_path, capsys):
+    filled(open_studio(tmp_path)).close()
+    (tmp_path / "studio.lock").unlink()
+    (tmp_path / "studio.lock").mkdir()  # refused for everybody, also for an administrator
+    second = open_studio(tmp_path)
+    assert second.writing is None
+    assert second.why_read_only == f"{tmp_path} can only be read (Is a directory): nothing you do here can be kept."
+    assert second.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
+    second.close()
+    back_up(tmp_path, datetime(2026, 12, 1))
+    before = (tmp_path / NAME).read_bytes()
+    for command in (["restore"], ["outbox", "--send"]):
+        assert main([*command, "--folder", str(tmp_path)]) == 1
+        assert f"{tmp_path} can only be read (Is a directory)" in capsys.readouterr().err
+    assert (tmp_path / NAME).read_bytes() == before
 
 
 def test_numbers_are_never_given_twice(store):
