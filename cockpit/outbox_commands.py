@@ -1,5 +1,6 @@
 """What the command line does about the outbox: tells it, and sends what is due."""
 
+import sys
 from pathlib import Path
 
 from cockpit.clock import SystemClock
@@ -22,6 +23,7 @@ def outbox(folder: Path, *, sends: bool) -> str:
     with studio_at(folder, SystemClock(), to_write=True) as studio:
         if studio.store.writing is None:
             raise Refused(f"{studio.store.why_read_only} Nothing was sent from here.")
+        sys.stderr.writelines(f"{sentence}\n" for sentence in studio.told)
         studio.desk.dispatch.recover()
         studio.desk.dispatch.hand_over(Postman(studio.settings.sending, folder), at_once=True)
         return _told(studio)

@@ -170,7 +170,7 @@ def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio
     try:
         if store.writing is not None:
             store.writing.note_calendar_basis(_calendar_basis(settings, clock))
-        yield wired(folder, store, settings, clock, (told,) if told else ())
+        yield wired(folder, store, settings, clock, tuple(filter(None, (told, store.loss))))
     except (CockpitError, OSError):
         raise
     except Exception:

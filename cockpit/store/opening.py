@@ -9,6 +9,7 @@ from typing import IO
 
 from cockpit.store.faults import damaged, told
 from cockpit.store.schema import VERSION, migrate, version_of
+from cockpit.store.write_ahead_log import keep_if_damaged
 from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged, StudioTooNew
 
 NAME = "studio.db"
@@ -22,8 +23,8 @@ class FolderReadOnly(NotSaved):
         super().__init__(f"{folder} can only be read ({fault.strerror}): nothing you do here can be kept.")
 
 
-def open_to_write(folder: Path) -> sqlite3.Connection:
-    """The database of a folder, made or brought up to date where needed.
+def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
+    """The database of a folder, made or brought up to date where needed; and a sentence if words may be missing.
 
     Raises:
         StudioDamaged, StudioBusy, StudioTooNew, NotSaved.
@@ -34,6 +35,7 @@ def open_to_write(folder: Path) -> sqlite3.Connection:
         _prepare(connection)
         version = version_of(connection)
         _refuse_newer(version, path)
+        loss = keep_if_damaged(path)
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = NORMAL")
         # No fsync may run on the screen's thread: the keeper's thread does the checkpoints.
@@ -42,7 +44,7 @@ def open_to_write(folder: Path) -> sqlite3.Connection:
         connection.execute("PRAGMA secure_delete = ON")
         if version < VERSION:
             migrate(connection)
-    return connection
+    return connection, loss
 
 
 def open_to_read(folder: Path) -> sqlite3.Connection:

@@ -15,7 +15,10 @@ from cockpit.studio.errors import StudioDamaged
 
 @dataclass(slots=True, kw_only=True)
 class OpenStudio:
-    """A studio's database. `writing` is None where this program may only read; `why_read_only` says why."""
+    """A studio's database. `writing` is None where this program may only read; `why_read_only` says why.
+
+    `loss` is a sentence where words may be missing, since the program ended suddenly the last time.
+    """
 
     folder: Path
     reading: Reading
@@ -24,6 +27,7 @@ class OpenStudio:
     connection: sqlite3.Connection
     keeper: Keeper | None = None
     lock: IO[str] | None = None
+    loss: str | None = None
 
     def version(self) -> int:
         """A number that changes when another program has written to the database."""
@@ -68,7 +72,7 @@ def open_studio(folder: Path) -> OpenStudio:
     if lock is None:
         return open_studio_to_read(folder, "Another cockpit has this studio open: this one only shows it.")
     try:
-        connection = open_to_write(folder)
+        connection, loss = open_to_write(folder)
     except BaseException:
         lock.close()
         raise
@@ -82,6 +86,7 @@ def open_studio(folder: Path) -> OpenStudio:
         connection=connection,
         keeper=keeper,
         lock=lock,
+        loss=loss,
     )
 
 
