@@ -410,3 +410,21 @@ def test_two_hundred_mails_arrive_in_order(server):
     for n in range(200):
         assert handed_over(server, b"Subject: %d\r\n\r\n" % n) == TAKEN
     assert [each.content for each in server.messages] == [b"Subject: %d\r\n\r\n" % n for n in range(200)]
+
+
+def test_a_mail_that_may_not_go_any_more_stops_just_before_it_leaves():
+    asked = []
+
+    def may_go() -> bool:
+        asked.append(len(server.messages))
+        return False
+
+    with mail_server() as server:
+        delivery = send(
+            account_at(server), None, "m@perreault.example", b"Subject: x\r\n\r\nScales: D major\r\n", may_go
+        )
+        assert delivery.answer is Answer.LATER
+        assert server.messages == []
+        assert b"DATA" in server.heard
+        assert b"Scales" not in server.heard
+    assert asked == [0]

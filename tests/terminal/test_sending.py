@@ -170,6 +170,30 @@ def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tm
     assert fates_of(tmp_path) == [Fate.WAITING, Fate.SENT]
 
 
+@pytest.mark.parametrize("fault", ["451 at RCPT", "cut at RCPT", "cut at DATA", "cut in the body"])
+def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
+    with mail_server() as server:
+        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+            for student, family in (("Ilse", "Brandvold"), ("Ilse", "Okonjo"), ("Mireille", "Perreault")):
+                posted.finish(student, family, BODY)
+        match fault:
+            case "451 at RCPT":
+                server.refuse("RCPT", "451 4.7.1 Greylisted")
+            case "cut at RCPT":
+                server.drop("RCPT")
+            case "cut at DATA":
+                server.drop("DATA")
+            case _:
+                server.drop("body")
+        command = [sys.executable, "-m", "cockpit", "outbox", "--send", "--folder", str(tmp_path)]
+        done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)
+        assert server.connections == 4
+        assert server.messages == []
+        is_whole = fault == "cut in the body"  # of ours, since so short a mail leaves in one piece
+        assert done.stdout.count("in doubt" if is_whole else "to send") == 4
+    assert fates_of(tmp_path) == [Fate.UNSURE if is_whole else Fate.WAITING] * 4
+
+
 def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
