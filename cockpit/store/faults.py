@@ -10,7 +10,10 @@ from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDama
 
 _NO_TEXT = "it holds bytes that are not text"
 # What the system refused; everything else that SQLite cannot do with statements of ours is damage.
-_REFUSED = frozenset({"SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_NOMEM", "SQLITE_NOLFS", "SQLITE_AUTH"})
+_REFUSED = frozenset(
+    f"SQLITE_{kind}"
+    for kind in ("IOERR", "CANTOPEN", "PERM", "NOMEM", "NOLFS", "AUTH", "TOOBIG", "PROTOCOL", "INTERRUPT")
+)
 
 
 @contextmanager
@@ -43,7 +46,7 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
         return NotSaved("Not saved: the disk is full. Free some space; your words stay here and are saved then.")
     if kind == "SQLITE_READONLY":
         return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
-    if kind in _REFUSED:
+    if kind in _REFUSED or isinstance(fault, sqlite3.ProgrammingError):  # such as a connection that is closed
         return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
     # SQLite repeats the text that it cannot decode, which can be anybody's notes.
     is_text = str(fault).startswith("Could not decode")

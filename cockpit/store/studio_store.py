@@ -11,6 +11,7 @@ from cockpit.store.opening import NAME, FolderReadOnly, open_to_read, open_to_wr
 from cockpit.store.reading import Reading
 from cockpit.store.writing import Writing
 from cockpit.studio.errors import StudioDamaged
+from cockpit.studio.home import zone_named
 
 
 @dataclass(slots=True, kw_only=True)
@@ -47,8 +48,14 @@ class OpenStudio:
         with told(path):
             answer = self.connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
             is_torn = self.connection.execute("PRAGMA foreign_key_check").fetchone() is not None
+            zones = self.connection.execute("SELECT DISTINCT zone FROM family").fetchall()
         if answer != "ok" or is_torn:
             raise StudioDamaged(damaged(path, answer if answer != "ok" else "records that belong together do not"))
+        for (zone,) in zones:
+            try:
+                zone_named(zone)
+            except (LookupError, ValueError, OSError) as fault:
+                raise StudioDamaged(damaged(path, "a family's time zone is none")) from fault
 
     def close(self) -> None:
         """Brings everything to the disk and lets go of the folder."""

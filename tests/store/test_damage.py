@@ -4,6 +4,7 @@ import contextlib
 import random
 import re
 import shutil
+import sqlite3
 
 import pytest
 from support.outbox import posting_studio
@@ -24,7 +25,7 @@ _COMMANDS = (
     ("outbox",),
     ("clockchanges",),
     ("family", "Okonjo"),
-    ("calendar", "--out", "-"),
+    ("calendar",),
 )
 
 
@@ -63,3 +64,27 @@ def test_a_database_damaged_anywhere_is_told_with_the_way_back(tmp_path, whole, 
     # Opened to write, it may be whole enough for today.
     with contextlib.suppress(StudioDamaged), studio_at(tmp_path, SystemClock(), to_write=True) as studio:
         studio.desk.day.open()
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "UPDATE family SET zone = 'America/Chicagp'",
+        "UPDATE lesson SET starts_at = '2026-12-0x'",
+        "UPDATE standing_time SET kept_in = 'teacher', at = '25:00'",
+        "PRAGMA foreign_keys = OFF; UPDATE student SET family_id = 999",
+        "UPDATE note SET body = CAST(x'50726976617465ff' AS TEXT)",
+        "UPDATE student SET practice_days = 'x'",
+        "DELETE FROM studio_calendar",
+        "DROP TABLE break",
+    ],
+)
+def test_letters_that_were_overwritten_with_others_are_damage_and_are_not_repeated(tmp_path, whole, capsys, statement):
+    shutil.copytree(whole, tmp_path, dirs_exist_ok=True)
+    with sqlite3.connect(tmp_path / NAME) as connection:
+        connection.executescript(f"PRAGMA ignore_check_constraints = ON; {statement}")
+    connection.close()
+    told = [capsys.readouterr().err for command in _COMMANDS if main([*command, "--folder", str(tmp_path)])]
+    assert any(f"{NAME} is damaged" in each for each in told)
+    assert all(re.search(f"{NAME} is damaged|{_NOT_FOUND}", each) for each in told)
+    assert not any("Private" in each for each in told)
