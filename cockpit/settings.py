@@ -1,5 +1,6 @@
 """settings.toml of a studio folder: what differs between teachers."""
 
+import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -16,6 +17,7 @@ from cockpit.studio.errors import BadSettings
 from cockpit.studio.home import Home, Stay
 from cockpit.studio.practice_rules import PracticeRules
 from cockpit.studio.ways import SendingRules
+from cockpit.studio.words import number_in
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
@@ -66,8 +68,9 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
         return parse_settings(_text_of(path), str(path)), None
     zone = zone_if_new()
     try:
-        path.write_text(FIRST.format(zone=zone), encoding="utf-8")
-        path.chmod(0o600)
+        new = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)  # a link to nothing is not followed
+        with os.fdopen(new, "w", encoding="utf-8") as file:
+            file.write(FIRST.format(zone=zone))
     except OSError as fault:
         return Settings(home_zone=zone), f"{path} could not be made ({fault.strerror}): your zone is taken as {zone}."
     return Settings(home_zone=zone), f"Your time zone is taken from this computer: {zone}. It can be changed in {path}."
@@ -151,9 +154,11 @@ def _cues(table: Table) -> Mapping[int, int]:
     cues: dict[int, int] = {}
     for length, cue in table.section("wrap_up_minutes").items():
         key = f"wrap_up_minutes.{length}"
-        if not length.isdigit() or not isinstance(cue, int) or isinstance(cue, bool):
-            raise table.fault(key, cue, "a lesson length and minutes, such as 45 = 4")
-        if not 0 <= cue < int(length):
-            raise table.fault(key, cue, f"fewer than the lesson's {length} minutes")
-        cues[int(length)] = cue
+        minutes = number_in(length)
+        if minutes is None or not isinstance(cue, int) or isinstance(cue, bool):
+            found = cue if minutes is not None else f'"{length}" = {cue}'
+            raise table.fault(key, found, "a lesson length and minutes, such as 45 = 4")
+        if not 0 <= cue < minutes:
+            raise table.fault(key, cue, f"fewer than the lesson's {minutes} minutes")
+        cues[minutes] = cue
     return cues or CUES

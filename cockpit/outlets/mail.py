@@ -7,6 +7,7 @@ from collections.abc import Callable
 from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
 from cockpit.studio.delivery import Answer, Delivery, always
 from cockpit.studio.ways import MailAccount
+from cockpit.studio.words import number_in
 
 # Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
 _TIMES_LONGER_FOR_THE_ANSWER = 4
@@ -57,9 +58,9 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
     """What is said with the sender: how large the mail is (RFC 1870), and that its header is in UTF-8 (RFC 6531)."""
     options = ""
     if line.has_extn("size"):
-        limit = line.esmtp_features["size"].strip()
-        if limit.isdecimal() and 0 < int(limit) < len(message):
-            reason = f"the mail is larger than the mail server takes ({len(message):,} of {int(limit):,} bytes)"
+        limit = number_in(line.esmtp_features["size"].strip()) or 0  # 0 is no limit
+        if 0 < limit < len(message):
+            reason = f"the mail is larger than the mail server takes ({len(message):,} of {limit:,} bytes)"
             raise Stopped(Answer.NEVER, reason, is_way_shut=False)
         options += f" SIZE={len(message)}"
     head = message.partition(b"\r\n\r\n")[0]

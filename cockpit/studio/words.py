@@ -68,6 +68,19 @@ def minutes_of(count: int) -> str:
     return counted(count, "minute")
 
 
+def number_in(digits: str) -> int | None:
+    """The number that is written in digits, 0 to 9, fifteen at most; None for any other text.
+
+    `isdigit` knows digits that `int` refuses, such as a raised two, and `int` refuses a number of some thousand digits.
+    """
+    return int(digits) if digits.isascii() and digits.isdigit() and len(digits) <= 15 else None
+
+
+def days_ahead(days: int) -> str:
+    """A stretch from now on: the next year, or so many days."""
+    return "the next year" if days > 364 else f"the next {days} days"
+
+
 def counted(count: int, noun: str, plural: str | None = None) -> str:
     """A count with its noun in the right number."""
     return f"{count} {noun if count == 1 else plural or noun + 's'}"
