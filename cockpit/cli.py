@@ -7,9 +7,11 @@ import tempfile
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from typing import NoReturn, TextIO
 
 from cockpit import __version__
 from cockpit.studio.errors import BadInput, CockpitError, Refused
+from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
 _TIME = "a moment on your clock, such as 16:12 or '2026-12-01 16:12'"
@@ -21,29 +23,36 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return int(_run(asked))
     except CockpitError as fault:
-        print(fault, file=sys.stderr)
+        _say(str(fault), sys.stderr)
         return 1
     except BrokenPipeError:
         # The reader (head, a pager) has seen enough.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     except OSError as fault:
-        print(f"{fault.filename or 'A file'}: {fault.strerror}.", file=sys.stderr)
+        _say(f"{fault.filename or 'A file'}: {fault.strerror}.", sys.stderr)
         return 1
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+class _Parser(argparse.ArgumentParser):
+    """Repeats no control character of a command line to the terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(shown(message))
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
         prog="cockpit", description="The lesson day of a music teacher. Without a command: opens on today."
     )
     parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
     parser.add_argument("--at", metavar="TIME", help=f"rehearse at {_TIME}; needs --folder with a copy of your studio")
-    folder = argparse.ArgumentParser(add_help=False)
+    folder = _Parser(add_help=False)
     text = "the studio folder (or COCKPIT_FOLDER; else the platform's data folder)"
     folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=text)
     parser.add_argument("--folder", type=Path, metavar="DIR", help=text)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    on = argparse.ArgumentParser(add_help=False)
+    on = _Parser(add_help=False)
     on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01; else today")
 
     roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV or iCalendar file")
@@ -69,9 +78,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _add_calendar(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", folder: argparse.ArgumentParser
-) -> None:
+def _add_calendar(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
     changes = commands.add_parser("clockchanges", parents=[folder], help="clock changes ahead, and what they shift")
     changes.add_argument("--weeks", type=_weeks, default=12, metavar="N", help="how many weeks ahead; else 12")
     calendar = commands.add_parser("calendar", parents=[folder], help="the lessons as an iCalendar file")
@@ -80,9 +87,7 @@ def _add_calendar(
     calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write; else to the screen")
 
 
-def _add_family(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", folder: argparse.ArgumentParser
-) -> None:
+def _add_family(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
     family = commands.add_parser("family", parents=[folder], help="a family that leaves: its data as a file; forget it")
     family.add_argument("name", metavar="NAME")
     does = family.add_mutually_exclusive_group()
@@ -93,9 +98,12 @@ def _add_family(
 
 
 def _weeks(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= _MOST_WEEKS:
+    from cockpit.studio.words import number_in
+
+    weeks = number_in(text)
+    if weeks is None or not 1 <= weeks <= _MOST_WEEKS:
         raise argparse.ArgumentTypeError(f"found {text!r}; write a number of weeks, 1 to {_MOST_WEEKS}")
-    return int(text)
+    return weeks
 
 
 def _date(text: str) -> date:
@@ -119,7 +127,7 @@ def _run(asked: argparse.Namespace) -> int:
             with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
                 return commands.demo(Path(folder), asked.at, _say)
         case "keys":
-            print(commands.keys(as_json=asked.json))
+            _say(commands.keys(as_json=asked.json))
             return 0
         case _:
             return _run_in(_folder(asked.folder, at=asked.at), asked)
@@ -145,7 +153,7 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = commands.restore(folder)
         case _:
             said = _family(folder, asked)
-    print(said)
+    _say(said)
     return 0
 
 
@@ -162,8 +170,9 @@ def _family(folder: Path, asked: argparse.Namespace) -> str:
     return family_commands.export(folder, asked.name, asked.export, talk, with_private=not asked.without_private)
 
 
-def _say(sentence: str) -> None:
-    print(sentence, flush=True)
+def _say(text: str, file: TextIO | None = None, end: str = "\n") -> None:
+    """Prints a text; what it has from names, files and servers must not command the terminal."""
+    print(shown(text + end), file=file, end="", flush=True)
 
 
 def _roster(folder: Path, asked: argparse.Namespace) -> str:
@@ -179,7 +188,7 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
 
 def _answer(question: str) -> str | None:
     """What she answers, also through a pipe; None where nobody does."""
-    print(question, end="", file=sys.stderr, flush=True)
+    _say(question, sys.stderr, end="")
     return sys.stdin.readline() or None
 
 
@@ -187,7 +196,7 @@ def _typed(question: str) -> str | None:
     """What she types on the terminal; None at its end. A signal is heard at any moment of the waiting."""
     from cockpit.signals import wait_to_read
 
-    print(question, end="", file=sys.stderr, flush=True)
+    _say(question, sys.stderr, end="")
     wait_to_read(sys.stdin.fileno())
     return sys.stdin.readline() or None
 

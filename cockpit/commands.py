@@ -1,6 +1,5 @@
 """What each command of the command line does: opens a studio, asks the desk, returns text."""
 
-import json
 import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
@@ -9,10 +8,12 @@ from typing import TYPE_CHECKING
 
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data, system_zone
 from cockpit.outlets.recovery import Recovery
+from cockpit.papers.json_text import json_text
 from cockpit.running import run_screen
 from cockpit.settings import read_settings
 from cockpit.studio.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
+from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at
 
 if TYPE_CHECKING:
@@ -110,7 +111,7 @@ def keys(*, as_json: bool) -> str:
 
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
-        return json.dumps(table, indent=2, ensure_ascii=False)
+        return json_text(table)
     rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.where) for c in COMMANDS]
     widths = [max(len(row[n]) for row in rows) for n in range(4)]
     return "\n".join(
@@ -216,5 +217,5 @@ def asked(folder: Path, ask: Callable[[Studio], str]) -> str:
     _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=False) as studio:
         # A program may read the answer.
-        sys.stderr.writelines(f"{sentence}\n" for sentence in studio.told)
+        sys.stderr.writelines(f"{shown(sentence)}\n" for sentence in studio.told)
         return ask(studio)

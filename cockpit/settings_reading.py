@@ -6,6 +6,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.shown import can_be_shown, shown
 
 
 def read_table(text: str, source: str) -> dict[str, object]:
@@ -16,7 +17,7 @@ def read_table(text: str, source: str) -> dict[str, object]:
     """
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
+    except (ValueError, RecursionError) as fault:  # ValueError: a number of thousands of digits, too
         raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
 
 
@@ -36,20 +37,20 @@ class Table:
 
     def fault(self, key: str, found: object, expected: str) -> BadSettings:
         """The error of a key."""
-        shown = found if isinstance(found, str) else repr(found)
-        return BadSettings(f"{self._source}, {key}: found {shown}, expected {expected}.")
+        said = found if isinstance(found, str) else repr(found)
+        return BadSettings(shown(f"{self._source}, {key}: found {said}, expected {expected}."))
 
     def word(self, key: str, default: str | None = None) -> str:
         """A text that is not blank."""
         value = self._table.get(key, default)
-        if not isinstance(value, str) or not value.strip():
+        if not isinstance(value, str) or not value.strip() or not can_be_shown(value):
             raise self.fault(key, "nothing" if value is None else value, "a word in quotes")
         return value.strip()
 
     def words(self, key: str) -> str:
         """A text that may be blank, or not there."""
         value = self._table.get(key, "")
-        if not isinstance(value, str):
+        if not isinstance(value, str) or not can_be_shown(value):
             raise self.fault(key, value, "words in quotes")
         return value.strip()
 

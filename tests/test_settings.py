@@ -99,3 +99,17 @@ def test_the_notes_of_the_command_line_show_the_plan_by_these_settings(tmp_path,
     assert "Piece: Evening Echo, quarter = 66, 5 min" in shown
     assert "Saturday" not in shown
     assert "quarter = 69" not in shown
+
+
+@pytest.mark.parametrize("length", ["²", "4²", "٣٠", "①", "9" * 5000, "-45", "4_5", " 45"])
+def test_a_lesson_length_in_other_digits_is_told_with_the_file_the_key_and_what_works(length):
+    with pytest.raises(BadSettings) as told:
+        parsed(f'[wrap_up_minutes]\n"{length}" = 1\n')
+    said = f'settings.toml, wrap_up_minutes.{length}: found "{length}" = 1, expected a lesson length and minutes, such as 45 = 4.'
+    assert str(told.value) == said
+
+
+@pytest.mark.parametrize("value", ["9" * 5000, "[" * 5000])
+def test_a_value_that_nothing_can_read_is_told_with_the_file(value):
+    with pytest.raises(BadSettings, match=r"^settings\.toml is not readable as TOML: "):
+        parsed(f"wait_minutes = {value}\n")

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from datetime import date, time
 from decimal import Decimal
 
+from cockpit.studio.shown import shown
+
 Cell = str | int | Decimal | date | time | None
 
 # The first characters that OWASP's ASVS 1.2.10 (= + - @ TAB NUL) and lists after it (CR, LF, the full-width signs) name.
@@ -28,8 +30,11 @@ def csv_text(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
 
 
 def guarded(text: str) -> str:
-    """Words as a cell that no spreadsheet computes: what would begin a formula has an apostrophe before it."""
-    return f"'{text}" if _A_FORMULA.match(text) else text
+    """Words as a cell that no spreadsheet computes: what would begin a formula has an apostrophe before it.
+
+    A control character in them is shown and not obeyed.
+    """
+    return shown(f"'{text}" if _A_FORMULA.match(text) else text)
 
 
 def _written(cell: Cell) -> str:

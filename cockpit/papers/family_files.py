@@ -1,12 +1,12 @@
 """Everything kept about a family as files in open formats: what it is (README.txt), JSON, and tables as CSV."""
 
-import json
 from collections.abc import Iterable, Mapping
 from dataclasses import fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 
 from cockpit.papers.csv_text import Cell, csv_text
+from cockpit.papers.json_text import json_text
 from cockpit.studio.calendar import WEEKDAYS, StandingTime, local_time
 from cockpit.studio.family_record import FamilyRecord
 from cockpit.studio.lesson import Lesson, LessonId
@@ -71,7 +71,7 @@ def family_json(record: FamilyRecord, made_at: datetime) -> str:
     }
     whole |= {name: [_object(each) for each in records] for name, records in lists.items()}
     whole["calendar_titles"] = dict(record.titles)
-    return json.dumps(whole, ensure_ascii=False, indent=2) + "\n"
+    return json_text(whole) + "\n"
 
 
 def _object(record: Record) -> dict[str, Json]:

@@ -54,7 +54,7 @@ def read_phrases(text: str) -> Mapping[str, str]:
     found: dict[str, str] = {}
     try:
         sections = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
+    except (ValueError, RecursionError) as fault:  # ValueError: a number of thousands of digits, too
         raise BadInput(f"the phrases are not readable as TOML: {fault}") from fault
     for section, phrases in sections.items():
         if not isinstance(phrases, dict):

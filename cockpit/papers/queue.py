@@ -1,10 +1,10 @@
 """The queue of a day, for scripts and for a terminal; the teacher's own, with what her families call the times."""
 
-import json
 from collections.abc import Iterable
 from datetime import datetime
 
 from cockpit.papers.columns import columns
+from cockpit.papers.json_text import json_text
 from cockpit.papers.typed import one_line
 from cockpit.studio.booking import Booking
 from cockpit.studio.calendar import Zone, local_time
@@ -21,7 +21,7 @@ def queue_json(bookings: Iterable[Booking], home_zone: Zone, now: datetime) -> s
     `starts_at` is on the clock of `home_zone`, `family_starts_at` on the family's, both ISO 8601 with offset.
     """
     lessons = [_lesson(booking, home_zone, now) for booking in bookings]
-    return json.dumps(lessons, ensure_ascii=False, indent=2) + "\n"
+    return json_text(lessons) + "\n"
 
 
 def queue_text(bookings: Iterable[Booking], home_zone: Zone, hours: int, now: datetime) -> str:

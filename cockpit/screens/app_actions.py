@@ -9,6 +9,7 @@ from datetime import date
 
 from textual import on
 from textual.app import App, SystemCommand
+from textual.events import Event, Paste
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
@@ -18,9 +19,11 @@ from cockpit.screens.closing import Ends, Rescuing
 from cockpit.screens.command import Command, Where, key_name
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.day import DayScreen
+from cockpit.screens.pasting import read_pastes_whole
 from cockpit.screens.theming import Look, to_textual
 from cockpit.settings import Settings
 from cockpit.studio.lesson import LessonId
+from cockpit.studio.shown import shown
 
 _FOOTNOTE = (
     "Lines that begin with Private:, Follow-up: or Next time: stay with you. A line such as Scales: ... or Piece: ... "
@@ -57,6 +60,7 @@ class AppActions(App[None]):
         self, desk: Desk, settings: Settings, opening: Opening, commands: tuple[Command, ...] = COMMANDS
     ) -> None:
         super().__init__()
+        read_pastes_whole()
         self._desk = desk
         self._settings = settings
         self._opening = opening
@@ -67,6 +71,12 @@ class AppActions(App[None]):
         # Not as a theme is changed: Textual would read the whole style sheet in its own colors, and then again in ours.
         self.set_reactive(App.theme, name)
         self.stylesheet.set_variables(self.get_css_variables())
+
+    async def on_event(self, event: Event) -> None:
+        """Takes the commands to a terminal out of what is pasted, into whatever field; they are seen instead."""
+        if isinstance(event, Paste):
+            event.text = shown(event.text)
+        await super().on_event(event)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette: the commands of the screen that is shown."""
@@ -86,7 +96,7 @@ class AppActions(App[None]):
         if not isinstance(screen, CockpitScreen):
             return
         told = "\n".join((_FOOTNOTE, *opening_sentences(self._desk, self._opening)))
-        footnote = f"{told}\nStudio folder: {self._desk.folder}"
+        footnote = shown(f"{told}\nStudio folder: {self._desk.folder}")
         commands = {command.id: command for command in screen.commands_here()}
 
         def chosen(command_id: str | None) -> None:

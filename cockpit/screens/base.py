@@ -6,11 +6,10 @@ from datetime import date
 from textual import on
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.screen import Screen
 
 from cockpit.screens.command import Command, Where
 from cockpit.screens.commands import BY_ID, COMMANDS
-from cockpit.screens.lean_painting import LeanCompositor
+from cockpit.screens.lean_painting import LeanScreen
 from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.lesson import LessonId
@@ -45,7 +44,7 @@ def action_of(command: Command) -> str:
     return f"app.{name}" if command.is_of_app else name
 
 
-class CockpitScreen(Screen[None]):
+class CockpitScreen(LeanScreen[None]):
     """A screen whose actions may refuse: the refusal is shown and nothing is lost."""
 
     class LessonChosen(Message):
@@ -58,10 +57,6 @@ class CockpitScreen(Screen[None]):
 
     class OutboxChanged(Message):
         """The outbox has something else to do now."""
-
-    def __init__(self, classes: str | None = None) -> None:
-        super().__init__(classes=classes)
-        self._compositor = LeanCompositor()
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

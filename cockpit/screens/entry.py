@@ -6,8 +6,10 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from cockpit.screens.lean_painting import LeanScreen
 
-class EntryScreen(ModalScreen[str]):
+
+class EntryScreen(LeanScreen[str], ModalScreen[str]):
     """Dismissed with what was typed, or with nothing. A secret is never shown."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

@@ -11,6 +11,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.desk.finding import Finding, Found
+from cockpit.screens.lean_painting import LeanScreen
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking
@@ -21,7 +22,7 @@ from cockpit.studio.words import clock_time, short_date
 _MOST = 30
 
 
-class FindScreen(ModalScreen[tuple[date, LessonId]]):
+class FindScreen(LeanScreen[tuple[date, LessonId]], ModalScreen[tuple[date, LessonId]]):
     """Dismissed with the day and the lesson of the chosen student, or with nothing."""
 
     BINDINGS = [

@@ -11,11 +11,12 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.screens.command import Command, key_name
+from cockpit.screens.lean_painting import LeanScreen
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 
 
-class HelpScreen(ModalScreen[str]):
+class HelpScreen(LeanScreen[str], ModalScreen[str]):
     """The commands of the screen below; dismissed with the id of the one to do, or with nothing."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

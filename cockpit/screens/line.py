@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.arranging import Arranging
 from cockpit.desk.proposals import Proposal, Purpose
+from cockpit.screens.lean_painting import LeanScreen
 from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 from cockpit.studio.booking import Booking
@@ -48,7 +49,7 @@ ASKS = {
 }
 
 
-class LineScreen(ModalScreen[Proposal]):
+class LineScreen(LeanScreen[Proposal], ModalScreen[Proposal]):
     """Dismissed with the proposal to carry out, or with nothing. What would collide is asked about once more."""
 
     BINDINGS = [

@@ -13,6 +13,7 @@ from cockpit.screens.figures import big_figures, ruler
 from cockpit.screens.show import PHASE_ROLES, clock_words, figures_text, role
 from cockpit.studio.calendar import Zone
 from cockpit.studio.countdown import ClockFace, Phase
+from cockpit.studio.shown import shown
 
 _TALL = 5
 _LOW = 3
@@ -175,7 +176,8 @@ class Notice(Widget):
         self._is_fault = False
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
-        """Shows a sentence."""
+        """Shows a sentence; it can name what a file or a server says."""
+        sentence = shown(sentence)
         if (sentence, is_fault) != (self.sentence, self._is_fault):
             self.sentence, self._is_fault = sentence, is_fault
             self.refresh()

@@ -1,0 +1,23 @@
+"""Text as it may leave the program: no control character in it can command a terminal or break a file.
+
+What is pasted, read from a file, or comes from a mail server can hold control characters and halves of surrogate pairs; a
+terminal, a page or a file would obey them or choke on them. Each is shown as U+FFFD; everything else, zero widths and
+direction marks too, stays as it is.
+"""
+
+import re
+
+CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
+"""What no line of text holds: every control character but the tab and the line break (ECMA-48: C0, DEL, C1)."""
+_BREAK = re.compile("\r(?!\n)|[\x0b\x0c\x1c-\x1e\x85]")  # those that `str.splitlines` knows, too
+_COMMAND = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]")
+
+
+def shown(text: str) -> str:
+    """Text in which each control character is seen, and none is obeyed; every break of a line is a line break."""
+    return _COMMAND.sub("\ufffd", _BREAK.sub("\n", text))
+
+
+def can_be_shown(text: str) -> bool:
+    """Whether nothing in a text but its breaks of lines is a control character."""
+    return _COMMAND.search(text) is None
