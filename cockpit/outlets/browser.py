@@ -5,12 +5,15 @@ import sys
 from pathlib import Path
 from shutil import which
 
+from cockpit.studio.web_address import web_address
+
 _OPENERS = {"darwin": ("open",), "win32": ("explorer.exe",)}
 
 
 def open_link(link: str) -> bool:
     """Hands a web address to the system's opener; whether there was one. Nothing else than http and https is opened."""
-    return link.startswith(("https://", "http://")) and _open(link)
+    address = web_address(link)
+    return address is not None and _open(address)
 
 
 def open_file(path: Path) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
+from cockpit.outlets.folder import fresh_file
 from cockpit.studio.errors import NotSaved
 
 if TYPE_CHECKING:
@@ -35,10 +36,8 @@ class Recovery:
             NotSaved: the disk refused; nothing is left of it.
         """
         try:
-            with os.fdopen(os.open(self._fresh, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
+            with fresh_file(self._fresh, 0o600) as file:
                 self._write(file, names, about.encode())
-                file.flush()
-                os.fsync(file.fileno())
             self._fresh.replace(self.path)
         except OSError as fault:
             with contextlib.suppress(OSError):
@@ -101,12 +100,13 @@ class Recovery:
         fresh = target.with_name(f".{target.name}.back.new")
         try:
             target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            with fresh.open("wb") as file:
-                shutil.copyfileobj(_content(archive, member), file)
-                file.flush()
-                os.fsync(file.fileno())
-            fresh.chmod(member.mode)
-            os.utime(fresh, (member.mtime, member.mtime))
+            if member.issym():
+                fresh.unlink(missing_ok=True)
+                fresh.symlink_to(member.linkname)
+            else:
+                with fresh_file(fresh, member.mode) as file:
+                    shutil.copyfileobj(_content(archive, member), file)
+                os.utime(fresh, (member.mtime, member.mtime))
             fresh.replace(target)
         except OSError as fault:
             why = f"{target} could not be put back ({fault.strerror})"

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
 
+from cockpit.outlets.folder import fresh_file
 from cockpit.studio.errors import CockpitError, Refused
 
 
@@ -21,12 +22,9 @@ def put_zip(target: Path, documents: Mapping[str, bytes], made_at: datetime) -> 
         raise Refused(f"{target} is there already, and stays as it is. Write another name.")
     fresh = target.with_name(f".{target.name}.new")
     try:
-        with os.fdopen(os.open(fresh, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
-            with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
-                for name, content in documents.items():
-                    archive.writestr(_entry(name, made_at), content)
-            file.flush()
-            os.fsync(file.fileno())
+        with fresh_file(fresh, 0o600) as file, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
+            for name, content in documents.items():
+                archive.writestr(_entry(name, made_at), content)
         _name_it(fresh, target)
     except OSError as fault:
         raise CockpitError(f"{target} could not be written: {fault.strerror}.") from fault

@@ -103,9 +103,14 @@ def take_lock(folder: Path) -> IO[str] | None:
 
 
 def make_private(folder: Path) -> None:
-    """Makes the folder if need be, readable by its owner alone; and every file made from now on."""
+    """Makes the folder if need be, readable by its owner alone; and every file made from now on.
+
+    A folder that she reaches by a link of her own is as she has made it.
+    """
     os.umask(0o077)
     folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    if folder.is_symlink():
+        return
     with contextlib.suppress(OSError):  # on a disk without modes, or one that is not hers, it stays as it is
         folder.chmod(0o700)
 

@@ -6,11 +6,12 @@ Each function takes a cell that is not blank, and raises BadInput with what woul
 import re
 import unicodedata
 from datetime import date, time
-from urllib.parse import urlsplit
 
 from cockpit.studio.calendar import WEEKDAYS, KeptIn
 from cockpit.studio.errors import BadInput
+from cockpit.studio.shown import shown
 from cockpit.studio.ways import Way, read_ways, ways_words
+from cockpit.studio.web_address import web_address
 from cockpit.studio.words import clock_time
 
 _LENGTHS = range(5, 241)
@@ -38,7 +39,7 @@ def read_name(text: str) -> str:
 
 def read_remark(text: str) -> str:
     """A remark as it was typed, its line breaks those of the program."""
-    return text.strip().replace("\r\n", "\n").replace("\r", "\n")
+    return shown(text.strip().replace("\r\n", "\n"))
 
 
 def read_weekday(text: str) -> int:
@@ -149,15 +150,9 @@ def read_language(text: str) -> str:
 
 def read_call_link(text: str) -> str:
     """A web address that begins with http:// or https://."""
-    said = text.strip()
-    wanted = 'write a web address that begins with "https://"'
-    try:
-        parts = urlsplit(said)
-    except ValueError as fault:
-        raise BadInput(wanted) from fault
-    if parts.scheme not in {"http", "https"} or not parts.hostname or len(said.split()) > 1:
-        raise BadInput(wanted)
-    return said
+    if web_address(text) is None:
+        raise BadInput('write a web address that begins with "https://"')
+    return text.strip()
 
 
 def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
