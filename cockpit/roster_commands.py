@@ -7,7 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from cockpit.clock import SystemClock
-from cockpit.studio.errors import BadInput, CockpitError
+from cockpit.studio.errors import BadInput, CockpitError, NotSaved
+from cockpit.studio.words import days_ahead
 from cockpit.wiring import Studio, has_studio, studio_at
 
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
@@ -43,23 +44,32 @@ def _line_of(fault: UnicodeDecodeError) -> int:
 
 
 def troubles_of(studio: Studio) -> list[str]:
-    """What will collide in the next year, in sentences; nothing where all fits."""
+    """What will collide in the time ahead, in sentences; nothing where all fits."""
     from cockpit.studio.collision_words import group_sentence
 
     groups, _ = studio.desk.ahead.troubles()
+    ahead = days_ahead(studio.desk.ahead.days())
     home, hours = studio.settings.home, studio.settings.hours
     sentences = [f"  {group_sentence(group, home, hours)}" for group in groups[:_MOST_TOLD]]
     if len(groups) > _MOST_TOLD:
         sentences.append(f"  and {len(groups) - _MOST_TOLD} more. What lies ahead in the cockpit lists the nearest.")
-    return ["To settle in the next year:", *sentences] if sentences else []
+    return [f"To settle in {ahead}:", *sentences] if sentences else []
 
 
 @contextmanager
 def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
-    """The studio that a file is brought into; for a look at it, an empty one where there is none."""
+    """The studio that a file is brought into; for a look at it, an empty one where there is none.
+
+    Raises:
+        NotSaved: nothing was imported; the sentence says why.
+    """
     if not dry_run or has_studio(folder):
-        with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
-            yield studio
+        try:
+            with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
+                yield studio
+        except NotSaved as fault:  # its own sentence speaks of words on the screen
+            why = fault.__cause__ or fault
+            raise NotSaved(f"Nothing was imported: {folder} could not be written to ({why}).") from fault
         return
     # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
     with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:

@@ -22,6 +22,9 @@ from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, m
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)
+# Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
+# their year would take minutes.
+_MOST_LESSONS = 30_000
 _OFFERED = 2
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
@@ -71,6 +74,7 @@ class Outlook:
     people: People
     accepted: tuple[Group, ...] = ()
     later: int = 0
+    days: int = _YEAR.days
 
     def booking_of(self, lesson: Lesson) -> Booking:
         """A lesson with its people."""
@@ -89,7 +93,7 @@ class LookingAhead:
         self.practice = practice
 
     def outlook(self, weeks: int) -> Outlook:
-        """What is to be settled in the next year, and the clock changes of the next weeks."""
+        """What is to be settled in the next `days`, and the clock changes of the next weeks."""
         found, accepted = self.troubles()
         troubles = found[:_MOST_SHOWN]
         people = self._reading.people()
@@ -107,6 +111,7 @@ class LookingAhead:
             people=people,
             accepted=tuple(accepted[:_MOST_SHOWN]),
             later=len(found) - len(troubles),
+            days=self.days(),
         )
 
     def to_settle(self) -> int:
@@ -114,10 +119,17 @@ class LookingAhead:
         return len(self.troubles()[0]) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
 
     def troubles(self) -> tuple[list[Group], list[Group]]:
-        """All that will go wrong in the year from now on, each trouble that comes again as one; and what is accepted."""
+        """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted."""
         now, accepted = self._clock.now(), self._reading.accepted()
-        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, now + _YEAR)[0]))]
+        ends = now + timedelta(days=self.days())
+        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0]))]
         return [told for told, _ in found if told is not None], [kept for _, kept in found if kept is not None]
+
+    def days(self) -> int:
+        """How many days ahead troubles are looked for: a year's, or fewer where these have as many lessons as we look at."""
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        weekly = len(self._reading.standing_times(today))
+        return min(_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
 
     def troubles_of(
         self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()

@@ -105,7 +105,8 @@ class BringingIn:
         """
         if self._writing is None:
             return self.look_at(events, names)
-        arrival = self._arrival(events, names, self._writing.new_id)
+        with self._writing.new_ids() as new_id:
+            arrival = self._arrival(events, names, new_id)
         self._writing.apply(arrival.change, durable=True)
         self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
         return arrival

@@ -39,7 +39,8 @@ class Enrolling:
         """
         if self._writing is None:
             return self.look_at(text)
-        plan = self._plan(text, self._writing.new_id)
+        with self._writing.new_ids() as new_id:
+            plan = self._plan(text, new_id)
         self._writing.apply(plan.change, durable=True)
         return plan
 

@@ -1,6 +1,7 @@
 """What the desk needs of the store, the printer and the folder, without knowing them."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -81,6 +82,7 @@ class Writing(Protocol):
 
     def check_place(self) -> None: ...  # noqa: D102 said where it is done
     def new_id(self) -> int: ...  # noqa: D102
+    def new_ids(self) -> AbstractContextManager[Callable[[], int]]: ...  # noqa: D102
     def apply(self, change: Change, *, durable: bool = False) -> None: ...  # noqa: D102
     def save_note(  # noqa: D102
         self, note: Note, follow_ups: tuple[str, ...] | None, *, durable: bool = False

@@ -16,7 +16,7 @@ from cockpit.studio.collision_words import group_sentence
 from cockpit.studio.collisions import Group
 from cockpit.studio.lesson import Lesson
 from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import city, clock_time, counted, long_date, near_days, short_date
+from cockpit.studio.words import city, clock_time, counted, days_ahead, long_date, near_days, short_date
 
 
 def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
@@ -87,8 +87,9 @@ def break_row(each: Break, people: People, today: date) -> Content:
 def headings(outlook: Outlook) -> tuple[str, str, str, str]:
     """What stands over the four parts."""
     troubles, changes = len(outlook.troubles) + outlook.later, len(outlook.changes)
+    ahead = days_ahead(outlook.days)
     return (
-        f"To settle in the next year: {troubles}" if troubles else "Nothing collides in the next year",
+        f"To settle in {ahead}: {troubles}" if troubles else f"Nothing collides in {ahead}",
         f"Clock changes in {outlook.weeks} weeks · w writes to families"
         if changes
         else f"No clock changes in {outlook.weeks} weeks",

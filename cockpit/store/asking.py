@@ -1,5 +1,6 @@
 """Questions to the database, whose faults are told as sentences."""
 
+import json
 import sqlite3
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -53,11 +54,19 @@ class Asking:
 
     def of_lessons(self, make: Callable[[sqlite3.Row], T], table: str, ids: Iterable[LessonId]) -> tuple[T, ...]:
         """The records of a table that hang on lessons."""
-        wanted = tuple(ids)
-        asked = f"SELECT * FROM {table} WHERE lesson_id IN ({question_marks(len(wanted))})"  # noqa: S608 a table of ours
-        return self.made(make, asked, wanted)
+        asked = f"SELECT * FROM {table} WHERE lesson_id IN {LISTED}"  # noqa: S608 a table of ours
+        return self.made(make, asked, (listed(ids),))
+
+
+LISTED = "(SELECT value FROM json_each(?))"
+"""The place in a question for values that are `listed`: SQLite takes no more than 32,766 single ones."""
+
+
+def listed(values: Iterable[Cell]) -> str:
+    """Any number of values as the one value that `LISTED` takes."""
+    return json.dumps(list(values))
 
 
 def question_marks(count: int) -> str:
-    """As many places for values as asked for."""
+    """As many places for values as a row has."""
     return ",".join("?" * count)

@@ -5,7 +5,7 @@ import sqlite3
 from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
-from cockpit.store.asking import question_marks
+from cockpit.store.asking import LISTED, listed, question_marks
 from cockpit.store.faults import told
 from cockpit.store.rows import Cell
 from cockpit.studio.collisions import parts_of
@@ -145,8 +145,8 @@ def _delete_accepted(connection: sqlite3.Connection, leaving: set[Cell]) -> None
 
 
 def _ids(connection: sqlite3.Connection, table: str, column: str, values: Collection[Cell]) -> set[Cell]:
-    asked = f"SELECT id FROM {table} WHERE {column} IN ({question_marks(len(values))})"  # noqa: S608 names of ours
-    return {row[0] for row in connection.execute(asked, tuple(values))}
+    asked = f"SELECT id FROM {table} WHERE {column} IN {LISTED}"  # noqa: S608 names of ours
+    return {row[0] for row in connection.execute(asked, (listed(values),))}
 
 
 def has_table(connection: sqlite3.Connection, name: str) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 
 from cockpit.store import rows
-from cockpit.store.asking import question_marks
+from cockpit.store.asking import LISTED, listed
 from cockpit.store.calendar_reading import CalendarReading
 from cockpit.store.outbox_reading import OutboxReading
 from cockpit.store.rows import text_of
@@ -45,9 +45,8 @@ class Reading(CalendarReading, OutboxReading):
 
     def lessons_between(self, begins: datetime, ends: datetime, also: Iterable[LessonId] = ()) -> tuple[Lesson, ...]:
         """The recorded lessons that start in [begins, ends), both UTC, and those with the ids in `also`."""
-        ids = tuple(also)
-        asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN ({question_marks(len(ids))})"  # noqa: S608 only question marks are put in
-        return self._asking.made(rows.lesson, asked, (text_of(begins), text_of(ends), *ids))
+        asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN {LISTED}"  # noqa: S608 a constant
+        return self._asking.made(rows.lesson, asked, (text_of(begins), text_of(ends), listed(also)))
 
     def live_lesson(self) -> Lesson | None:
         """The lesson that is being taught, if any."""

@@ -1,8 +1,9 @@
 """Changes to a studio's database: each in one transaction, all of it or nothing."""
 
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from itertools import count, groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -51,6 +52,16 @@ class Writing:
             row = self._connection.execute("UPDATE numbering SET last = last + 1 RETURNING last").fetchall()
         return int(row[0][0])
 
+    @contextmanager
+    def new_ids(self) -> Iterator[Callable[[], int]]:
+        """Gives as many new numbers as asked for, each as `new_id` does, for one write at the end of the block."""
+        with told(self._path):
+            (last,) = self._connection.execute("SELECT last FROM numbering").fetchone()
+        numbers = count(last + 1)
+        yield lambda: next(numbers)
+        with told(self._path):
+            self._connection.execute("UPDATE numbering SET last = max(last, ?)", (next(numbers) - 1,))
+
     def apply(self, change: Change, *, durable: bool = False) -> None:
         """Carries out a change; `durable` has it on the disk before this returns.
 
@@ -63,8 +74,12 @@ class Writing:
         with self._told(durable=durable):
             database = self._database()
             with database.atomic():
-                for edit in change.edits:
-                    _carry_out(database, edit)
+                for (table, is_new), edits in groupby(change.edits, _way):
+                    if is_new:
+                        database.table(table).insert_all(_rows(edits))
+                    else:
+                        for edit in edits:
+                            _carry_out(database, edit)
         self._on_write()
 
     def save_note(self, note: Note, follow_ups: tuple[str, ...] | None, *, durable: bool = False) -> None:
@@ -142,6 +157,16 @@ def _place_of(path: Path) -> tuple[int, int] | None:
     return found.st_dev, found.st_ino
 
 
+def _way(edit: Edit) -> tuple[str, bool]:
+    """The table of a record, and whether the record is new: what is new to one table goes in together."""
+    record = edit.after if edit.after is not None else edit.before
+    return TABLES[type(record)].name if record is not None else "", edit.before is None and record is not None
+
+
+def _rows(edits: Iterable[Edit]) -> Iterator[dict[str, Cell]]:
+    return (row_of(edit.after) for edit in edits if edit.after is not None)
+
+
 def _carry_out(database: "Database", edit: Edit) -> None:
     record = edit.after if edit.after is not None else edit.before
     if record is None:
@@ -153,9 +178,7 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     if edit.after is None:
         _make_way(database, record)
         rows.delete(_key(record))
-    elif edit.before is None:
-        rows.insert(row_of(edit.after))
-    else:
+    elif edit.before is not None:
         rows.update(_key(edit.before), row_of(edit.after))
 
 

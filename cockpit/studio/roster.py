@@ -1,6 +1,5 @@
 """A roster: the file in which a teacher brings her students, one row a standing time."""
 
-import re
 from collections.abc import Callable
 from datetime import time
 from typing import TypeVar
@@ -12,10 +11,13 @@ from cockpit.studio.roster_agreement import disagreements, repetitions
 from cockpit.studio.roster_header import Header, known_columns, read_header
 from cockpit.studio.roster_rows import COLUMNS, NEEDED_COLUMNS, RosterFault, RosterReading, RosterRow, quoted
 from cockpit.studio.roster_text import Line, read_text
+from cockpit.studio.shown import can_be_shown
 from cockpit.studio.zones import find_zone
 
 __all__ = ["COLUMNS", "NEEDED_COLUMNS", "RosterFault", "RosterReading", "RosterRow", "read_roster"]
 
+MOST_ROWS = 20_000
+"""More than any studio has: what is longer is another table, and would be read for minutes."""
 _IF_BLANK = {
     "student": "write the student's name",
     "weekday": "write the weekday, such as Tue",
@@ -23,8 +25,6 @@ _IF_BLANK = {
     "minutes": "write the minutes of the lesson, such as 45",
 }
 Value = TypeVar("Value")
-# Control characters and halves of surrogate pairs: neither can be shown, nor the latter stored.
-_UNREADABLE = re.compile(r"[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]")
 
 
 def read_roster(text: str) -> RosterReading:
@@ -37,6 +37,10 @@ def read_roster(text: str) -> RosterReading:
     if not table.lines:
         return RosterReading(rows=(), columns=frozenset(), faults=table.faults)
     header_line, *lines = table.lines
+    if len(lines) > MOST_ROWS:
+        found = f"{len(lines):,} rows; {MOST_ROWS:,} can be read at once"
+        fault = RosterFault(line=lines[MOST_ROWS].number, found=found, wanted="write the rest into a second file")
+        return RosterReading(rows=(), columns=frozenset(), faults=(fault,))
     header = read_header(header_line)
     read = [_read_row(line, header) for line in lines] if header.places else []
     faults = [*table.faults, *header.faults, *(fault for _, found in read for fault in found)]
@@ -111,7 +115,7 @@ class _Cells:
         text = self._texts.get(column, "")
         if not text:
             return None
-        if _UNREADABLE.search(text):
+        if not can_be_shown(text):
             self.refuse(column, f"a character that cannot be shown, in {quoted(text)}", "type the cell again")
             return None
         try:
