@@ -8,7 +8,7 @@ from cockpit.studio.booking import Booking
 from cockpit.studio.errors import Refused
 from cockpit.studio.last_lesson import LastLesson, Sheet, last_lesson
 from cockpit.studio.lesson import LessonId
-from cockpit.studio.notes import follow_ups
+from cockpit.studio.notes import MOST_SIGNS, follow_ups
 from cockpit.studio.records import Note
 
 
@@ -21,6 +21,7 @@ class NoteTaking:
         self._steps = steps
         self._clock = clock
         self._owed: dict[LessonId, tuple[str, ...]] = {}
+        self._room: dict[LessonId, int] = {}
 
     def sheet(self, booking: Booking) -> Sheet:
         """What lies before the teacher for a lesson."""
@@ -28,6 +29,7 @@ class NoteTaking:
         note = self._reading.notes([lesson.id]).get(lesson.id)
         body = note.body if note is not None else ""
         self._owed[lesson.id] = follow_ups(body)
+        self._room[lesson.id] = max(MOST_SIGNS, len(body) + 1)  # the editor may begin on a line of its own
         return Sheet(body=body, last=self._last(booking))
 
     def check_place(self) -> None:
@@ -42,13 +44,16 @@ class NoteTaking:
     def write(self, lesson_id: LessonId, body: str) -> None:
         """Saves the text of a lesson.
 
-        Raises:
-            Refused: the lesson is finished, or this program may only read.
+                Raises:
+                    Refused: the lesson is finished, this program may only read, or the text is longer than notes may be; one that
+                was longer when its sheet was opened can be made shorter.
             NotSaved, StudioBusy: the disk refused, or another program holds the database.
         """
         booking = self._day.recorded(lesson_id)
         if not booking.lesson.takes_notes:
             raise Refused("This lesson is finished. Begin reopens it.")
+        if len(body) > self._room.get(lesson_id, MOST_SIGNS):
+            raise Refused(f"Not saved: {len(body):,} characters. A lesson's notes hold {MOST_SIGNS:,}.")
         owed = follow_ups(body)
         note = Note(lesson_id=lesson_id, body=body, changed_at=self._clock.now())
         self._steps.writing.save_note(note, owed if owed != self._owed.get(lesson_id) else None)

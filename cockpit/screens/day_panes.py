@@ -11,6 +11,7 @@ from cockpit.screens.command import Where
 from cockpit.screens.commands import BY_ID
 from cockpit.screens.day_view import PANES, DayView
 from cockpit.screens.last_pane import AssignmentList, LastPane
+from cockpit.screens.lean_text import NotesText
 from cockpit.screens.panes import NotesPane
 from cockpit.studio.carrying import carried_on, given_again
 from cockpit.studio.errors import Refused
@@ -85,6 +86,11 @@ class DayPanes(DayView):
         given = self.query_one(LastPane).given(event.option)
         if given is not None:
             self.take(lambda: self._desk.hearing.count_clean_run(given))
+
+    @on(NotesText.TooLong)
+    def tell_too_long(self, event: NotesText.TooLong) -> None:
+        """Says that what was pasted or carried does not fit."""
+        self.say(event.sentence, is_fault=True)
 
     @on(AssignmentList.Carried)
     def carry(self, event: AssignmentList.Carried) -> None:

@@ -7,13 +7,15 @@ from rich.style import Style
 from rich.text import Text
 from textual.events import Key
 from textual.geometry import Offset, Region, Size
+from textual.message import Message
 from textual.reactive import Reactive, reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection, TextAreaTheme
 
-from cockpit.studio.notes import kept_back
+from cockpit.studio.notes import MOST_SIGNS, kept_back
+from cockpit.studio.shown import shown
 
 
 class LeanText(TextArea):
@@ -115,6 +117,16 @@ class NotesText(LeanText):
     already: a kill between the two would lose a word that was seen.
     """
 
+    class TooLong(Message):
+        """What was to be put in does not fit; the text is as it was."""
+
+        def __init__(self, found: int, room: int) -> None:
+            super().__init__()
+            self.sentence = (
+                f"Too long: {found:,} characters, and {room:,} more fit here. A lesson's notes hold {MOST_SIGNS:,}. "
+                "Nothing was changed."
+            )
+
     COMPONENT_CLASSES = {"notes-text--kept-back"}
     on_typed: Callable[[], None] | None = None
     _kept_back: Mapping[int, int] = MappingProxyType({})
@@ -125,7 +137,12 @@ class NotesText(LeanText):
         self._read()
 
     def edit(self, edit: Edit) -> EditResult:
-        """Changes the text, and has it saved."""
+        """Changes the text, and has it saved. What is pasted comes in without its commands to the terminal."""
+        edit.text = shown(edit.text)
+        others = len(self.text) - len(self.get_text_range(edit.from_location, edit.to_location))
+        if others + len(edit.text) > max(MOST_SIGNS, len(self.text)):
+            self.post_message(self.TooLong(len(edit.text), max(0, MOST_SIGNS - others)))
+            return EditResult(end_location=self.selection.end, replaced_text="")
         result = super().edit(edit)
         self._typed()
         return result

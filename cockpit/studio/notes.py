@@ -8,6 +8,9 @@ from functools import lru_cache
 
 from cockpit.studio.labels import area_label, begins_private, has_colon, kept_back_label, labels_within
 
+MOST_SIGNS = 200_000
+"""A hundred pages: more was pasted by mistake, and each key would wait for all of it."""
+
 
 class Area(StrEnum):
     """What an assignment works on."""
