@@ -8,7 +8,7 @@ import subprocess
 import sys
 import zipfile
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
