@@ -44,10 +44,10 @@ class NoteTaking:
     def write(self, lesson_id: LessonId, body: str) -> None:
         """Saves the text of a lesson.
 
-            Raises:
-                Refused: the lesson is finished, this program may only read, or the text is longer than notes may be; one that
-            was longer when its sheet was opened can be made shorter.
-        NotSaved, StudioBusy: the disk refused, or another program holds the database.
+        Raises:
+            Refused: the lesson is finished, this program may only read, or the text is longer than notes may be; one that
+                was longer when its sheet was opened can be made shorter.
+            NotSaved, StudioBusy: the disk refused, or another program holds the database.
         """
         booking = self._day.recorded(lesson_id)
         if not booking.lesson.takes_notes:
