@@ -9,7 +9,7 @@ from textual.widgets import Input, Static
 from cockpit.screens.lean_painting import LeanScreen
 
 
-class EntryScreen(LeanScreen[str], ModalScreen[str]):
+class EntryScreen(ModalScreen[str], LeanScreen[str]):
     """Dismissed with what was typed, or with nothing. A secret is never shown."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

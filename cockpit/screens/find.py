@@ -22,7 +22,7 @@ from cockpit.studio.words import clock_time, short_date
 _MOST = 30
 
 
-class FindScreen(LeanScreen[tuple[date, LessonId]], ModalScreen[tuple[date, LessonId]]):
+class FindScreen(ModalScreen[tuple[date, LessonId]], LeanScreen[tuple[date, LessonId]]):
     """Dismissed with the day and the lesson of the chosen student, or with nothing."""
 
     BINDINGS = [

@@ -16,7 +16,7 @@ from cockpit.screens.rows import Rows
 from cockpit.screens.show import role
 
 
-class HelpScreen(LeanScreen[str], ModalScreen[str]):
+class HelpScreen(ModalScreen[str], LeanScreen[str]):
     """The commands of the screen below; dismissed with the id of the one to do, or with nothing."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

@@ -49,7 +49,7 @@ ASKS = {
 }
 
 
-class LineScreen(LeanScreen[Proposal], ModalScreen[Proposal]):
+class LineScreen(ModalScreen[Proposal], LeanScreen[Proposal]):
     """Dismissed with the proposal to carry out, or with nothing. What would collide is asked about once more."""
 
     BINDINGS = [
