@@ -3,6 +3,7 @@
 It says when, who and where to call, and nothing else: no remark, no note, no address.
 """
 
+import re
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta, tzinfo
 from zoneinfo import ZoneInfo
@@ -17,6 +18,14 @@ _MADE_BY = "-//Lesson day cockpit//Lessons//EN"
 _READ_AGAIN = timedelta(hours=6)
 
 
+class _Line(vText):
+    """Typed text on one line, escaped by RFC 5545 3.3.11; the library would write a typed `\\N` as a line break."""
+
+    def to_ical(self) -> bytes:
+        """The text as the file has it."""
+        return re.sub(r"[\\;,]", r"\\\g<0>", self).encode()
+
+
 def calendar_file(calendar: SharedCalendar) -> str:
     """The calendar as iCalendar text, its lines ended by CRLF; the same calendar always gives the same text.
 
@@ -27,7 +36,7 @@ def calendar_file(calendar: SharedCalendar) -> str:
     file.add("VERSION", "2.0")
     # No METHOD: a published one asks for an organizer's address (RFC 5546 3.2.1).
     file.add("UID", calendar.uid)
-    file.add("NAME", vText(one_line(calendar.name)))  # the library would not escape it
+    file.add("NAME", _Line(one_line(calendar.name)))
     file.add("LAST-MODIFIED", calendar.made_at)
     file.add("REFRESH-INTERVAL", _READ_AGAIN, parameters={"VALUE": "DURATION"})
     for event in _events(calendar):
@@ -87,7 +96,7 @@ def _event(shared: SharedSeries | SharedLesson, calendar: SharedCalendar) -> Eve
     event.add("UID", shared.uid)
     event.add("DTSTAMP", calendar.made_at)
     event.add("SEQUENCE", calendar.revision)
-    event.add("SUMMARY", one_line(shared.title))
+    event.add("SUMMARY", _Line(one_line(shared.title)))
     # Minutes, and not an end on a clock, so that no lesson is longer or shorter on the night of a clock change.
     event.add("DURATION", timedelta(minutes=shared.minutes))
     if shared.call_link is not None:

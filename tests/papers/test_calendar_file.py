@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import date, time
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from icalendar import Calendar
 from support.shared_calendars import edition, timetable, timetables
@@ -38,6 +38,11 @@ def unfolded(text: str) -> list[str]:
 def titled(title: str, call_link: str | None = None) -> str:
     single = SharedLesson(uid="x1@s", title=title, starts_at=MADE_AT, minutes=45, call_link=call_link)
     return calendar_file(SharedCalendar(uid="s", name="Lessons", revision=1, made_at=MADE_AT, lessons=(single,)))
+
+
+def named(name: str) -> str:
+    single = SharedLesson(uid="x1@s", title="Ilse", starts_at=MADE_AT, minutes=45)
+    return calendar_file(SharedCalendar(uid="s", name=name, revision=1, made_at=MADE_AT, lessons=(single,)))
 
 
 def test_a_weekly_lesson_is_one_rule_on_its_own_clock():
@@ -211,6 +216,16 @@ def test_a_text_is_escaped_as_the_rfc_has_it():
     assert r"SUMMARY:Scales\; arpeggios\, C:\\ path" in unfolded(titled("Scales; arpeggios, C:\\ path"))
 
 
+@pytest.mark.parametrize("title", [r"\N", r"\n", r"C:\New", r"\\N", "\\", r"\,\;"])
+def test_a_typed_backslash_is_no_line_break(title):
+    """RFC 5545 3.3.11: a backslash is written twice, whatever follows. The library alone writes a typed `\\N` as a line break."""
+    text = titled(title)
+    written = next(line for line in unfolded(text) if line.startswith("SUMMARY:"))
+    assert written.removeprefix("SUMMARY:") == title.replace("\\", r"\\").replace(",", r"\,").replace(";", r"\;")
+    assert str(Calendar.from_ical(text).events[0]["SUMMARY"]) == title
+    assert "NAME:" + written.removeprefix("SUMMARY:") in unfolded(named(title))
+
+
 def test_a_long_line_is_folded_by_octets_and_not_inside_a_letter():
     """RFC 5545 3.1: at most 75 octets; "SUMMARY:" and 60 letters of two octets are 128."""
     lines = titled("é" * 60).split("\r\n")
@@ -220,6 +235,7 @@ def test_a_long_line_is_folded_by_octets_and_not_inside_a_letter():
 
 
 @given(title=st.text(st.characters(exclude_categories=["Cs"]), min_size=1))
+@example(title=r"\N")
 def test_any_title_comes_back_as_a_line_of_text_and_breaks_nothing(title):
     text = titled(title)
     assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))

@@ -1,7 +1,9 @@
 """A family's papers in its language: nothing English is left in them, dates are the CLDR's, and English stays as it was.
 
 The translations are from memory, in the words of music teaching; no source stands behind a phrase. The names of days
-and months below are written from memory too, and held against those that Babel has of the Unicode CLDR.
+and months below are written from memory too, and held against those that Babel has of the Unicode CLDR. Orders, commas,
+dots and cities are those of Babel 2.17, 2.18 and 2.19; a later release that writes one of them otherwise is looked at, and
+then named here.
 """
 
 import re
@@ -238,9 +240,9 @@ def test_ranges_of_days(language, said):
 def test_a_day_on_another_clock_is_the_familys_in_every_language():
     # 16:00 in Chicago in winter is 3:30 of the next day in Kolkata.
     notes = paper(who=booking(ISHAAN, began_at=home("2026-12-01 16:02")))
-    assert "Mittwoch, 9. Dezember 2026, 03:30 Uhr, Ortszeit Kolkata (UTC+05:30)" in practice_notes_text(
-        notes, SPOKEN["de"]
-    )
+    # Babel 2.17 and 2.19 spell the city Kalkutta, and 2.18 has no name for it.
+    expected = f"Mittwoch, 9. Dezember 2026, 03:30 Uhr, Ortszeit {city('Asia/Kolkata', SPOKEN['de'])} (UTC+05:30)"
+    assert expected in practice_notes_text(notes, SPOKEN["de"])
 
 
 def test_a_language_that_the_cldr_does_not_know_has_english_dates():
