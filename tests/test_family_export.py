@@ -1,5 +1,6 @@
 """A family's record written out: complete, in open formats, and on demand without what is the teacher's own."""
 
+import contextlib
 import csv
 import io
 import json
@@ -61,7 +62,10 @@ def rows(content: bytes) -> list[dict[str, str]]:
 
 def test_every_table_and_every_column_that_can_hold_something_of_a_family_is_in_the_json(studio, tmp_path):
     whole = json.loads(exported(studio, tmp_path / "z.zip")["family.json"])
-    with sqlite3.connect(f"file:{studio / 'studio.db'}?mode=ro", uri=True) as connection:
+    with (
+        contextlib.closing(sqlite3.connect(f"file:{studio / 'studio.db'}?mode=ro", uri=True)) as connection,
+        connection,
+    ):
         tables = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
         assert tables == {*LISTS, "family", "calendar_title", *NOT_OF_A_FAMILY} & tables
         assert tables >= {*LISTS, "family", "calendar_title"}
@@ -77,7 +81,10 @@ def test_every_table_and_every_column_that_can_hold_something_of_a_family_is_in_
 def test_the_json_holds_what_the_database_holds_of_the_family_and_nothing_of_another(studio, tmp_path):
     whole = json.loads(exported(studio, tmp_path / "z.zip")["family.json"])
     assert NOTES in {note["body"] for note in whole["notes"]}
-    with sqlite3.connect(f"file:{studio / 'studio.db'}?mode=ro", uri=True) as connection:
+    with (
+        contextlib.closing(sqlite3.connect(f"file:{studio / 'studio.db'}?mode=ro", uri=True)) as connection,
+        connection,
+    ):
         connection.row_factory = sqlite3.Row
         stored = [dict(row) for row in connection.execute("SELECT * FROM outgoing ORDER BY id")]
     theirs = [row for row in stored if row["family_id"] == whole["family"]["id"]]

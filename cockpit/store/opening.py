@@ -30,8 +30,8 @@ def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
         StudioDamaged, StudioBusy, StudioTooNew, NotSaved.
     """
     path = folder / NAME
-    with told(path):
-        connection = sqlite3.connect(path, isolation_level=None, timeout=2.0)
+    with told(path), contextlib.ExitStack() as failed:
+        connection = failed.enter_context(contextlib.closing(sqlite3.connect(path, isolation_level=None, timeout=2.0)))
         _prepare(connection)
         version = version_of(connection)
         _refuse_newer(version, path)
@@ -44,6 +44,7 @@ def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
         connection.execute("PRAGMA secure_delete = ON")
         if version < VERSION:
             migrate(connection)
+        failed.pop_all()
     return connection, loss
 
 
@@ -57,27 +58,35 @@ def open_to_read(folder: Path) -> sqlite3.Connection:
     path = folder / NAME
     if not path.exists():
         raise NotFound(f"There is no studio in {folder} yet.")
-    with told(path):
-        connection = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
+    with told(path), contextlib.ExitStack() as failed:
+        connection = failed.enter_context(contextlib.closing(_reading(path, "mode=ro")))
         try:
             version = version_of(connection)
         except sqlite3.OperationalError:
             # A read-only folder has no room for SQLite's shared memory: read the file alone.
             connection.close()
-            connection = sqlite3.connect(f"{path.absolute().as_uri()}?immutable=1", uri=True, isolation_level=None)
+            connection = failed.enter_context(contextlib.closing(_reading(path, "immutable=1")))
             version = version_of(connection)
         _prepare(connection)
         _refuse_newer(version, path)
-        return connection if version >= VERSION or version == 0 else _brought_up_to_date(connection)
+        if 0 < version < VERSION:
+            return _brought_up_to_date(connection)
+        failed.pop_all()
+    return connection
+
+
+def _reading(path: Path, how: str) -> sqlite3.Connection:
+    return sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, isolation_level=None)
 
 
 def _brought_up_to_date(connection: sqlite3.Connection) -> sqlite3.Connection:
     """A copy in memory in our form, of a file that an earlier version made and that is only to be read."""
-    copy = sqlite3.connect(":memory:", isolation_level=None)
-    connection.backup(copy)
-    connection.close()
-    _prepare(copy)
-    migrate(copy)
+    with contextlib.ExitStack() as failed:
+        copy = failed.enter_context(contextlib.closing(sqlite3.connect(":memory:", isolation_level=None)))
+        connection.backup(copy)
+        _prepare(copy)
+        migrate(copy)
+        failed.pop_all()
     return copy
 
 

@@ -4,6 +4,7 @@
 next student's notes at most 150 ms; with 40,000 lessons no slower than with none.
 """
 
+import contextlib
 import sqlite3
 import statistics
 import sys
@@ -24,7 +25,7 @@ _COLUMNS = (
 
 def add_years(folder: Path, lessons: int = 40_000) -> None:
     """Taught lessons with notes, spread over the roster's students, back from November 2026."""
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         standing = connection.execute("SELECT id, student_id, instrument, minutes FROM standing_time").fetchall()
         newest = datetime(2026, 11, 24, 15, tzinfo=UTC)
         rows, notes = [], []

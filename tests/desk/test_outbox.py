@@ -1,5 +1,6 @@
 """The outbox at the desk: once, whole, in order, and never without her knowing."""
 
+import contextlib
 import sqlite3
 
 import pytest
@@ -85,7 +86,7 @@ def test_an_attempt_is_on_the_disk_before_anything_is_handed_over(tmp_path):
         posted.clock.wind(seconds=11)
         parcel = posted.studio.desk.dispatch.next_parcel()
         assert parcel is not None
-        with sqlite3.connect(tmp_path / "studio.db") as other:
+        with contextlib.closing(sqlite3.connect(tmp_path / "studio.db")) as other, other:
             assert other.execute("SELECT fate, attempts FROM outgoing").fetchall() == [("going", 1)]
         assert posted.studio.desk.dispatch.next_parcel() is None
 

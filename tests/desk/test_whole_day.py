@@ -1,5 +1,6 @@
 """A lesson day through the desk: real database, real folder, a clock that is wound."""
 
+import contextlib
 import sqlite3
 import tempfile
 from dataclasses import replace
@@ -31,7 +32,7 @@ def everything(folder: Path) -> dict[str, list[tuple]]:
         "follow_up": "lesson_id, body",
         "note": "lesson_id",
     }
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         return {
             name: connection.execute(f"SELECT * FROM {name} ORDER BY {key}").fetchall() for name, key in tables.items()
         }

@@ -1,5 +1,6 @@
 """What is typed is in the database when the key has been pressed, in the lesson that it was typed for."""
 
+import contextlib
 import sqlite3
 
 import pytest
@@ -13,7 +14,7 @@ FRESH = f"{TYPED}\n"
 
 def kept(opened, student):
     """The notes as another program would read them from the file."""
-    with sqlite3.connect(opened.folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(opened.folder / "studio.db")) as connection, connection:
         row = connection.execute("SELECT body FROM note WHERE lesson_id = ?", (opened.id_of(student),)).fetchone()
     return row[0] if row is not None else ""
 

@@ -1,5 +1,7 @@
 """The store on real files: atomic, refusing what it cannot keep, never harming what is there."""
 
+import contextlib
+import gc
 import sqlite3
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
@@ -272,6 +274,29 @@ def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
     with pytest.raises(StudioTooNew, match="later version"):
         open_studio(tmp_path)
     assert (tmp_path / NAME).read_bytes() == before
+
+
+def open_connections(path):
+    """The connections of this process to a file that nobody has closed."""
+    for each in gc.get_objects():
+        if isinstance(each, sqlite3.Connection):
+            with contextlib.suppress(sqlite3.ProgrammingError):  # it is closed
+                if str(path) in {row[2] for row in each.execute("PRAGMA database_list")}:
+                    yield each
+
+
+@pytest.mark.parametrize("opening", [open_studio, lambda folder: open_studio_to_read(folder, "only to read")])
+@pytest.mark.parametrize("damage", [0, 1])
+def test_a_studio_that_cannot_be_opened_is_let_go_of(tmp_path, opening, damage):
+    open_studio(tmp_path).close()
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
+        connection.execute(f"PRAGMA user_version = {VERSION + 1}")
+        assert list(open_connections(tmp_path / NAME)) == [connection]
+    if damage:
+        (tmp_path / NAME).write_bytes(b"no database" * 999)
+    with pytest.raises(StudioDamaged if damage else StudioTooNew):
+        opening(tmp_path)
+    assert list(open_connections(tmp_path / NAME)) == []
 
 
 @pytest.mark.parametrize("damage", [b"not a database" * 999, b"SQLite format 3\x00" + b"\x07" * 9000])

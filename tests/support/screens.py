@@ -6,6 +6,7 @@ runs, Mireille, Nalani and Ishaan follow.
 
 import asyncio
 import atexit
+import contextlib
 import functools
 import shutil
 import sqlite3
@@ -75,7 +76,7 @@ class Cockpit:
 
     def is_recorded(self, student: str) -> bool:
         """Whether the store has anything of a lesson of the open day."""
-        with sqlite3.connect(self.folder / "studio.db") as connection:
+        with contextlib.closing(sqlite3.connect(self.folder / "studio.db")) as connection, connection:
             found = connection.execute("SELECT 1 FROM lesson WHERE id = ?", (self.id_of(student),)).fetchone()
         return found is not None
 

@@ -31,7 +31,7 @@ def opened(folder: Path, at: str = AT, **more) -> RealTerminal:
 
 
 def notes(folder: Path) -> str:
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         return "\n".join(row[0] for row in connection.execute("SELECT body FROM note"))
 
@@ -130,7 +130,7 @@ def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at
         terminal.kill(signal.SIGKILL)
         terminal.ended()
     assert notes(folder) == "Scales: D major"
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         ((finished_at,),) = connection.execute("SELECT finished_at FROM lesson WHERE began_at IS NOT NULL").fetchall()
         exports = connection.execute("SELECT path FROM export WHERE is_final").fetchall()
     assert (finished_at is not None) == bool(exports)
@@ -256,7 +256,7 @@ def test_a_damaged_database_is_told_and_left_alone(folder):
 
 
 def test_a_database_of_a_later_version_is_refused(folder):
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         connection.execute(f"PRAGMA user_version = {VERSION + 1}")
     with opened(folder, columns=300) as terminal:
         terminal.wait_for("later version")
