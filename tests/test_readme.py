@@ -39,20 +39,20 @@ def test_the_key_table_is_that_of_the_code():
 
 
 def test_each_of_the_two_commands_makes_its_environment_and_stands_on_one_line():
-    for mark, last in (("sample studio", "cockpit demo"), ("all tests", "python -m pytest")):
+    for mark, last in (("sample studio", "cockpit demo"), ("all tests", "python -m pytest -n 2")):
         command = block_after(mark)
         assert "\n" not in command
-        assert command.startswith("python3 -m venv .venv && .venv/bin/python -m pip install ")
+        assert command.startswith("python3 -m venv .venv && .venv/bin/python -m pip install -q -c .constraints.txt -e ")
         assert command.endswith(f".venv/bin/{last}")
 
 
-def test_the_ci_runs_the_test_command_as_the_readme_says_it(tmp_path):
+def test_the_ci_runs_the_test_command_as_the_readme_says_it_and_then_what_takes_long(tmp_path):
     (tmp_path / ".ci").mkdir()
     (tmp_path / ".ci" / "run").write_text((ROOT / ".ci" / "run").read_text(encoding="utf-8"), encoding="utf-8")
     harmless = README.replace(block_after("all tests"), "echo the-tests-ran-here")
     (tmp_path / "README.md").write_text(harmless, encoding="utf-8")
     done = subprocess.run(["bash", ".ci/run"], cwd=tmp_path, capture_output=True, text=True, check=True)
-    assert done.stdout.splitlines() == ["echo the-tests-ran-here", "the-tests-ran-here"]
+    assert done.stdout.splitlines() == ["echo the-tests-ran-here", "the-tests-ran-here", "the-tests-ran-here -m long"]
 
 
 def test_every_cockpit_command_in_the_readme_is_understood(capsys):

@@ -19,7 +19,7 @@ _READ_AGAIN = timedelta(hours=6)
 
 
 class _Line(vText):
-    """Typed text on one line, escaped by RFC 5545 3.3.11; the library would write a typed `\\N` as a line break."""
+    r"""Typed text on one line, escaped by RFC 5545 3.3.11; the library would write a typed `\N` as a line break."""
 
     def to_ical(self) -> bytes:
         """The text as the file has it."""

@@ -7,8 +7,9 @@ from email.policy import default
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.outbox import Answering, posting_studio
 
 from cockpit.outlets.postman import Postman
@@ -47,7 +48,7 @@ def files_below(folder: Path) -> str:
     return "\n".join(unpacked(path.read_bytes()) for path in folder.rglob("*") if path.is_file())
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(st.data())
 def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.DataObject) -> None:
     ours, theirs = data.draw(typed_lines("qqours", "xxours")), data.draw(typed_lines("qqtheirs", "xxtheirs"))

@@ -9,8 +9,9 @@ from datetime import UTC, datetime
 
 import pytest
 import trustme
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.mail_server import HOST, account_at, certificate, mail_server
 from support.mails import mailed, outgoing
 
@@ -64,7 +65,7 @@ def test_a_mail_arrives_as_it_was_handed_over_with_its_sender_and_its_one_recipi
     assert (arrived.sender, arrived.to, arrived.content) == ("teacher@example.org", (TO,), message)
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(lines=st.lists(st.text("." + "ab \t", max_size=5), max_size=8), end=st.sampled_from(["\r\n", "\n", "\r", ""]))
 def test_dots_and_ends_of_lines_neither_end_a_mail_early_nor_change_it(lines, end):
     message = ("Subject: x\r\n\r\n" + "".join(f"{line}{end}" for line in lines)).encode()

@@ -11,9 +11,10 @@ from itertools import count
 
 import pytest
 from dateutil.rrule import rruleset, rrulestr
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from icalendar import Calendar, Timezone
+from support.examples import examples
 from support.instants import changes, offset
 from support.shared_calendars import (
     BEGINS,
@@ -46,7 +47,7 @@ from cockpit.studio.shared_calendar import Timetable, shared_calendar
 SECOND = timedelta(seconds=1)
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(table=timetables(), days=st.integers(1, 365))
 def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     ends = BEGINS + timedelta(days=days)
@@ -54,7 +55,7 @@ def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     assert read_back(text, BEGINS - timedelta(days=60), ends + timedelta(days=60)) == on_the_queue(table, BEGINS, ends)
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(table=timetables())
 def test_a_calendar_without_an_end_goes_on_as_the_queue_does(table):
     text = calendar_file(shared_calendar(table, edition(ends=None)))
@@ -245,7 +246,7 @@ def _expanded(reading: EventsReading, home_zone: str) -> list[Held]:
     return sorted(each for each in held if BEGINS <= each[0] < ENDS)
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone):
     table = replace(table, home_zone=home_zone)

@@ -20,9 +20,10 @@ import pendulum
 import pytest
 import recurring_ical_events
 from dateutil.rrule import WEEKLY, rrule, rruleset, rrulestr
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from icalendar import Calendar
+from support.examples import examples
 from support.instants import changes, readings, rfc_moment
 from support.studio import standing, utc
 from support.zone_tables import ZONE_YEARS
@@ -337,7 +338,7 @@ def _as_rule(kept: StandingTime, zone: str, weeks_begin_on: int) -> str:
     return ";".join(parts)
 
 
-@settings(max_examples=EXAMPLES)
+@examples(EXAMPLES)
 @given(rules())
 @example((standing(weekday=SUNDAY, at=time(2, 30), from_on=date(2026, 2, 22), every_weeks=2), NEW_YORK, *YEAR_2026))
 @example((standing(weekday=SUNDAY, at=time(1, 30), from_on=date(2026, 10, 18), every_weeks=2), NEW_YORK, *YEAR_2026))
@@ -361,7 +362,7 @@ def test_dateutil_finds_the_same_lessons(rule):
     assert found == [(on, at) for on, at in expected if begins <= at < ends]
 
 
-@settings(max_examples=EXAMPLES)
+@examples(EXAMPLES)
 @given(rules(), some_weekday)
 @example((standing(weekday=SUNDAY, at=time(2, 30), from_on=date(2026, 2, 22)), NEW_YORK, *YEAR_2026), SUNDAY)
 @example((standing(weekday=SUNDAY, at=time(1, 30), from_on=date(2026, 10, 18)), NEW_YORK, *YEAR_2026), SUNDAY)
@@ -377,7 +378,7 @@ def test_recurring_ical_events_finds_the_same_lessons(rule, weeks_begin_on):
     assert found == _by_recurring_ical_events(calendar, begins, ends)
 
 
-@settings(max_examples=EXAMPLES // 5)
+@examples(EXAMPLES // 5)
 @given(weekday=some_weekday, at=some_time, every_weeks=st.sampled_from((1, 2)), near=some_day, zone=some_zone)
 def test_without_a_first_day_weeks_are_counted_from_that_of_1_january_2001_both_ways(
     weekday, at, every_weeks, near, zone

@@ -9,8 +9,9 @@ import time as stopwatch
 from datetime import date, time
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.studio import HOME, utc
 
 from cockpit.papers.calendar_reading import MOST_BYTES, MOST_LINES, read_calendar
@@ -415,7 +416,7 @@ PIECES = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=400)
+@examples(400)
 @given(pieces=st.lists(PIECES, max_size=40), place=st.integers(0, 400))
 def test_no_file_breaks_the_reading(pieces, place):
     whole = event(WEEKLY, EXDATE="20261208T220000Z") + event(SINGLE, RECURRENCE_ID="20261208T220000Z")

@@ -14,8 +14,9 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.golden import assert_golden
 from support.pages import Shown
 from support.papers import paper, planned
@@ -142,7 +143,7 @@ def papers(draw: st.DrawFn) -> PracticeNotes:
     )
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(papers(), st.sampled_from(OTHERS))
 def test_no_placeholder_and_no_english_word_of_ours_is_left(notes, language):
     text = practice_notes_text(notes, SPOKEN[language])

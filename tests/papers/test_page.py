@@ -5,8 +5,9 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.papers import TRICKY, USUAL, paper, planned
 
 from cockpit.papers.page import _reader, practice_notes_page
@@ -78,7 +79,7 @@ TYPED = st.lists(
 ).map("".join)
 
 
-@settings(max_examples=300)
+@examples(300)
 @given(TYPED)
 def test_whatever_is_typed_adds_nothing_but_words_and_links_to_typed_addresses(typed: str) -> None:
     page = Page(practice_notes_page(planned(typed), STYLE))

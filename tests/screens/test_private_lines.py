@@ -2,8 +2,9 @@
 
 import asyncio
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.screens import on_screen
 from textual.app import App
 
@@ -135,7 +136,7 @@ def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
         async with app.run_test():
             editor = app.query_one(NotesText)
 
-            @settings(max_examples=150)
+            @examples(150)
             @given(st.lists(pieces, max_size=12), st.lists(pieces, max_size=4))
             def holds(loaded, typed):
                 editor.load_text("".join(loaded))

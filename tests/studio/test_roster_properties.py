@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.rosters import Dialect, dialects, file_of, rosters, times, written
 
 from cockpit.studio.roster import COLUMNS, RosterRow, read_roster
@@ -60,7 +61,7 @@ def test_columns_that_are_not_there_leave_their_values_blank(rows: list[RosterRo
 
 
 @pytest.mark.parametrize("column", COLUMNS)
-@settings(max_examples=30)  # for each column
+@examples(30)  # for each column
 @given(data=st.data())
 def test_a_fault_anywhere_is_told_with_its_line_and_its_column(column: str, data: st.DataObject) -> None:
     rows = [written(row) for row in data.draw(rosters())]
