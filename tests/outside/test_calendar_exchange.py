@@ -7,10 +7,13 @@ held against what the zone data says of UTC moments, and against the tables of `
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
+from io import StringIO
 from itertools import count
+from zoneinfo import ZoneInfo
 
 import pytest
 from dateutil.rrule import rruleset, rrulestr
+from dateutil.tz import tzical
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from icalendar import Calendar, Timezone
@@ -167,8 +170,11 @@ def test_the_exception_and_the_end_of_a_series_may_lie_in_a_gap():
     assert [start for start, _, _ in found] == [utc("2027-03-07 07:30")]
 
 
-def _instants(component: Timezone, begins: datetime, ends: datetime) -> list[datetime]:
-    """The UTC moments in [begins, ends) at which a component says that its zone's offset changes."""
+def _onsets(component: Timezone, begins: datetime, ends: datetime) -> list[tuple[datetime, timedelta, timedelta]]:
+    """The observances that begin in [begins, ends) by a component: the UTC moment, the offset before and after it.
+
+    RFC 5545 3.6.5: an observance begins at a local time that is read with the offset before it.
+    """
     found = []
     for observance in component.subcomponents:
         lines = observance.to_ical().decode().replace("\r\n ", "").split("\r\n")
@@ -182,8 +188,13 @@ def _instants(component: Timezone, begins: datetime, ends: datetime) -> list[dat
         before, after = observance["TZOFFSETFROM"].td, observance["TZOFFSETTO"].td
         day = timedelta(days=1)
         locals_ = rules.between((begins - day).replace(tzinfo=None), (ends + day).replace(tzinfo=None), inc=True)
-        found += [(local - before).replace(tzinfo=UTC) for local in locals_ if before != after]
-    return sorted(at for at in found if begins <= at < ends)
+        found += [((local - before).replace(tzinfo=UTC), before, after) for local in locals_]
+    return sorted(each for each in found if begins <= each[0] < ends)
+
+
+def _instants(component: Timezone, begins: datetime, ends: datetime) -> list[datetime]:
+    """The UTC moments in [begins, ends) at which a component says that its zone's offset changes."""
+    return [at for at, before, after in _onsets(component, begins, ends) if before != after]
 
 
 @pytest.mark.parametrize(("zone", "year", "instants"), ZONE_YEARS)
@@ -213,6 +224,33 @@ def test_new_york_is_explained_by_the_rules_of_its_law():
     assert "TZOFFSETFROM:-0500\r\nTZOFFSETTO:-0400\r\n" in text
     assert "DTSTART:20251102T020000\r\nRRULE:FREQ=YEARLY;BYDAY=1SU;BYMONTH=11\r\n" in text
     assert "TZOFFSETFROM:-0400\r\nTZOFFSETTO:-0500\r\n" in text
+
+
+EXPLAINED = (*ZONES, "Africa/Cairo", "America/Nuuk", "Europe/Dublin")
+
+
+@pytest.mark.parametrize("zone", EXPLAINED)
+def test_who_has_no_zone_data_reads_every_moment_of_a_file_by_the_file_alone(zone):
+    """Each quarter of an hour for three hours before and after every change of two years, and each hour of a usual week.
+
+    Two readers have nothing but the VTIMEZONE in the file: the rule of the RFC for moments, and `dateutil.tz.tzical` for
+    times on the clock. The first finds a change that is dated an hour late, the second one that is dated on another day.
+    """
+    household = replace(HOUSEHOLDS[ILSE][0], zone=zone)
+    one = enrollment(ILSE, kept_in=KeptIn.FAMILY)
+    table = timetable(Enrollment(standing=one.standing, student=ILSE, family=household), home_zone="UTC")
+    text = calendar_file(shared_calendar(table, edition()))
+    assert f"DTSTART;TZID={zone}:" in text
+    (component,) = Calendar.from_ical(text).timezones
+    onsets = _onsets(component, utc("1970-01-01"), utc("2029-01-01"))
+    on_the_clock = tzical(StringIO(text[text.index("BEGIN:VTIMEZONE") : text.index("BEGIN:VEVENT")])).get(zone)
+    quarter = timedelta(minutes=15)
+    moments = [at + quarter * step for at in changes(zone, BEGINS, utc("2028-09-01")) for step in range(-12, 13)]
+    moments += [BEGINS + timedelta(hours=hour) for hour in range(7 * 24)]
+    for at in moments:
+        assert next(after for begins, _, after in reversed(onsets) if begins <= at) == offset(at, zone), at
+        shown = at.astimezone(ZoneInfo(zone))
+        assert shown.replace(tzinfo=on_the_clock).utcoffset() == shown.utcoffset(), at
 
 
 @given(table=timetables())
