@@ -20,6 +20,16 @@ class Where(StrEnum):
     WAYS = "ways to send"
     PREVIEW = "the preview"
 
+    def is_heard_with(self, other: "Where") -> bool:
+        """Whether there is a moment at which keys of both are heard: the lesson day hears its own in each of its panes."""
+        places = {self, other}
+        return (
+            len(places) == 1 or Where.EVERYWHERE in places or (Where.DAY in places and places <= {*DAY_AND_ITS_PANES})
+        )
+
+
+DAY_AND_ITS_PANES = (Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Command:

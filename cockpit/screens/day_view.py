@@ -12,7 +12,7 @@ from textual.content import Content
 from cockpit.desk.day import Day
 from cockpit.desk.desk import Desk
 from cockpit.screens.base import CockpitScreen
-from cockpit.screens.command import Command, Where
+from cockpit.screens.command import DAY_AND_ITS_PANES, Command, Where
 from cockpit.screens.commands import COMMANDS
 from cockpit.screens.last_pane import LastPane
 from cockpit.screens.panes import NotesPane, QueuePane, on_a_fresh_line, queue_rows
@@ -36,7 +36,6 @@ _STRIP = (
     "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
     "app.show_review", "app.show_week", "lesson.preview", "app.command_palette", "app.quit",
 )  # fmt: skip
-_HERE = (Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE)
 PANES = ("notes", "last", "queue")
 _SAVED_AGAIN = "The notes are saved again."
 
@@ -91,7 +90,7 @@ class DayView(CockpitScreen):
 
     def commands_here(self) -> Iterable[Command]:
         """Everything but what belongs to the screens that open over the day."""
-        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, *_HERE}]
+        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, *DAY_AND_ITS_PANES}]
 
     def show_lesson(self) -> None:
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""

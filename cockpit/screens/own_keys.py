@@ -2,27 +2,12 @@
 
 import difflib
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from cockpit.screens.command import Command, Where
+from cockpit.screens.command import Command
 from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.studio.errors import BadSettings
-
-_HEARD_WITH: Mapping[Where, frozenset[Where]] = {
-    Where.EVERYWHERE: frozenset(Where),
-    Where.DAY: frozenset({Where.EVERYWHERE, Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE}),
-    Where.NOTES: frozenset({Where.EVERYWHERE, Where.DAY, Where.NOTES}),
-    Where.QUEUE: frozenset({Where.EVERYWHERE, Where.DAY, Where.QUEUE}),
-    Where.LAST: frozenset({Where.EVERYWHERE, Where.DAY, Where.LAST}),
-    Where.AHEAD: frozenset({Where.EVERYWHERE, Where.AHEAD}),
-    Where.REVIEW: frozenset({Where.EVERYWHERE, Where.REVIEW}),
-    Where.WEEK: frozenset({Where.EVERYWHERE, Where.WEEK}),
-    Where.YEAR: frozenset({Where.EVERYWHERE, Where.YEAR}),
-    Where.OUTBOX: frozenset({Where.EVERYWHERE, Where.OUTBOX}),
-    Where.WAYS: frozenset({Where.EVERYWHERE, Where.WAYS}),
-    Where.PREVIEW: frozenset({Where.EVERYWHERE, Where.PREVIEW}),
-}
 
 
 def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
@@ -38,7 +23,7 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
     changed = tuple(
         replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
     )
-    _refuse_clashes(changed)
+    refuse_clashes(changed)
     return changed
 
 
@@ -46,10 +31,15 @@ def _split(keys: str) -> tuple[str, ...]:
     return tuple(key.strip().lower() for key in keys.split(",") if key.strip())
 
 
-def _refuse_clashes(commands: tuple[Command, ...]) -> None:
+def refuse_clashes(commands: Sequence[Command]) -> None:
+    """Refuses commands of which two have one key that is heard for both.
+
+    Raises:
+        BadSettings: the key, and the two commands.
+    """
     for first, second in itertools.combinations(commands, 2):
         both = set(first.keys) & set(second.keys)
-        if both and second.where in _HEARD_WITH[first.where]:
+        if both and first.where.is_heard_with(second.where):
             raise BadSettings(
                 f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
                 "Give one of them another key."

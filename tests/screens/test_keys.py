@@ -1,21 +1,25 @@
 """Every key of every command, pressed while the notes are typed, against what the store holds afterwards."""
 
+from contextlib import nullcontext
+from itertools import product
+
 import pytest
 from support.screens import on_screen
+from textual.binding import Binding
 from textual.command import CommandPalette
 from textual.widgets import OptionList
 
 from cockpit.screens.ahead import AheadScreen
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.base import action_of
-from cockpit.screens.command import Where
+from cockpit.screens.command import DAY_AND_ITS_PANES, Command, Where
 from cockpit.screens.commands import BY_ID, COMMANDS
 from cockpit.screens.day import DayScreen
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
 from cockpit.screens.last_pane import AssignmentList
 from cockpit.screens.outbox import OutboxScreen
-from cockpit.screens.own_keys import with_own_keys
+from cockpit.screens.own_keys import refuse_clashes, with_own_keys
 from cockpit.screens.preview import PreviewScreen
 from cockpit.screens.proposing import ProposingText
 from cockpit.screens.review import ReviewScreen
@@ -478,6 +482,32 @@ def test_unknown_commands_and_clashes_are_told_with_what_would_work(own, words):
         with_own_keys(own)
     for word in words:
         assert word in str(told.value)
+
+
+OF_THE_DAY = {Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE}
+
+
+def test_one_key_for_two_commands_is_refused_where_both_are_heard_and_taken_everywhere_else():
+    """A place that somebody adds is one like any other, also where it shares a key with those that are there."""
+    for first, second in product(Where, Where):
+        pair = tuple(
+            Command(id=f"{name}.do", keys=("escape",), label="Do", help="Does.", where=where)
+            for name, where in (("one", first), ("two", second))
+        )
+        both = {first, second}
+        is_clash = len(both) == 1 or Where.EVERYWHERE in both or (Where.DAY in both and both <= OF_THE_DAY)
+        with pytest.raises(BadSettings, match="escape") if is_clash else nullcontext():
+            refuse_clashes(pair)
+
+
+def test_what_hears_keys_on_the_lesson_day_is_one_of_its_panes(tmp_path):
+    async def steps(opened):
+        bound = {key.id for each in opened.day.query("*") for key in each.BINDINGS if isinstance(key, Binding)}
+        places = {BY_ID[each].where for each in bound if each in BY_ID}
+        assert places == set(DAY_AND_ITS_PANES) - {Where.DAY}
+        assert set(DAY_AND_ITS_PANES) == OF_THE_DAY
+
+    on_screen(tmp_path, steps)
 
 
 # The table itself
