@@ -175,13 +175,7 @@ def test_the_form_is_made_from_nothing_by_the_migrations(store):
     assert store.connection.execute("PRAGMA foreign_keys").fetchone()[0] == 1
     assert store.connection.execute("PRAGMA journal_mode").fetchone()[0] == "wal"
     assert [row["name"] for row in store.connection.execute("SELECT name FROM _sqlite_migrations")] == [
-        "m001",
-        "m002",
-        "m003",
-        "m004",
-        "m005",
-        "m006",
-        "m007",
+        f"m{number:03d}" for number in range(1, VERSION + 1)
     ]
 
 

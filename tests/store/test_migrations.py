@@ -1,0 +1,175 @@
+"""The forms of the database that were given out: what made each stays as it was, and each goes on with all its words.
+
+A new migration needs a digest of its own at the end of LANDED, and nothing else here.
+"""
+
+import contextlib
+import hashlib
+import sqlite3
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from sqlite_utils import Database
+
+from cockpit.store import schema
+from cockpit.store.opening import NAME
+from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
+from cockpit.studio.lesson import LessonId
+from cockpit.studio.people import FamilyId
+
+# Of the statements of each, without the layout of their lines. One that has landed has made somebody's database.
+LANDED = (
+    "1ea3d8b7b7e9d3d3",
+    "97dc900d2a2cdbca",
+    "67144d27164cf24a",
+    "f206607b150dbc25",
+    "4cdcde7f7e3e8504",
+    "d469ab5d72182683",
+    "90ef8b3da58bc4bf",
+)
+AT = "2026-12-01T22:00:00.000000+00:00"
+# A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
+ROWS = {
+    "numbering": {"last": 4711},
+    "family": {
+        "id": 1, "name": "Wortley", "email": "word@family.example", "zone": "America/Denver", "hours": 24,
+        "folder": "Wortley-folder", "send_by": "mail", "language": "es",
+    },
+    "student": {
+        "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
+        "practice_days": "024",
+    },
+    "standing_time": {
+        "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",
+        "instrument": "word-cello", "from_on": "2026-09-01", "until_on": "2027-06-01", "call_link": "https://word.example",
+        "every_weeks": 1, "follows": None, "is_from_file": 1,
+    },
+    "lesson": {
+        "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
+        "starts_at": AT, "minutes": 45, "began_at": AT, "finished_at": AT, "outcome": None, "gives_full_length": 1,
+        "is_reopened": 1, "is_moved": 1, "makes_up": "w3-2026-11-24",
+    },
+    "note": {"lesson_id": "w3-2026-12-01", "body": "Scales: words\nFollow-up: send it", "changed_at": AT},
+    "mark": {"lesson_id": "w3-2026-12-01", "line": "Scales: marked words", "mark": "more work"},
+    "heard": {"lesson_id": "w3-2026-12-01", "line": "Scales: heard words", "tempo": 84, "clean_runs": 3},
+    "follow_up": {"lesson_id": "w3-2026-12-01", "body": "words to send", "ticked_at": None},
+    "export": {"lesson_id": "w3-2026-12-01", "path": "notes/Wortley/word.md", "is_final": 1, "exported_at": AT},
+    "break": {"id": 9, "family_id": 1, "from_on": "2026-12-21", "until_on": "2027-01-03", "reason": "words of a break"},
+    "calendar_title": {"title": "words of a title", "name": "word-name"},
+    "accepted": {"key": "words that were accepted"},
+    "outgoing": {
+        "id": 10, "lesson_id": "w3-2026-12-01", "family_id": 1, "version": 2, "way": "mail", "address": "word@to.example",
+        "student": "Ilse-word", "title": "word-title", "text": "words that went", "page": "<p>words</p>", "language": "es",
+        "next_lesson": "BEGIN:WORD", "is_update": 1, "queued_at": AT, "not_before": AT, "fate": "refused", "attempts": 3,
+        "settled_at": AT, "reason": "word-reason", "message_id": "<word@example.org>",
+    },
+    "file_row": {
+        "standing_time_id": 3, "event": 0, "student_id": 2, "weekday": 1, "at": "16:30:00", "minutes": 50,
+        "kept_in": "teacher", "instrument": "word-lute", "from_on": "2026-09-02", "until_on": "2027-06-02",
+        "call_link": "https://words.example", "every_weeks": 2,
+    },
+}  # fmt: skip
+FORMS = range(1, schema.VERSION + 1)
+# What a form asks anew by its own will: the acceptances of those before the sixth did not say how a collision was.
+ASKED_ANEW = {"words that were accepted": 6}
+
+
+def digest(statements: tuple[str, ...]) -> str:
+    return hashlib.sha256("\n".join(" ".join(each.split()) for each in statements).encode()).hexdigest()[:16]
+
+
+def written_by(folder: Path, form: int) -> set[str]:
+    """Makes a studio as a form of the database left it, a row in every table; returns its words."""
+    words = set()
+    with contextlib.closing(sqlite3.connect(folder / NAME)) as connection, connection:
+        schema.migrations().apply(Database(connection, execute_plugins=False), stop_before=f"m{form + 1:03d}")
+        assert connection.execute("PRAGMA user_version").fetchone() == (form,)
+        found = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '%sqlite%'")
+        tables = {name for (name,) in found} - {"studio_calendar"}
+        assert form == schema.VERSION or tables <= ROWS.keys(), "a table that has landed needs a row here"
+        connection.execute("DELETE FROM numbering")
+        for table in (each for each in ROWS if each in tables):
+            columns = {row[1] for row in connection.execute(f"PRAGMA table_info({table})")}
+            row = {name: value for name, value in ROWS[table].items() if name in columns}
+            marks = ", ".join("?" * len(row))
+            connection.execute(f"INSERT INTO {table} ({', '.join(row)}) VALUES ({marks})", tuple(row.values()))
+            words |= {value for value in row.values() if isinstance(value, str)}
+    return {word for word in words if form >= ASKED_ANEW.get(word, 0)}
+
+
+def words_in(connection: sqlite3.Connection) -> set[str]:
+    tables = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
+    rows = (row for (table,) in tables for row in connection.execute(f"SELECT * FROM {table}"))
+    return {cell for row in rows for cell in row if isinstance(cell, str)}
+
+
+def everything_read(studio: OpenStudio) -> str:
+    """What the program itself makes of the rows."""
+    reading, lessons = studio.reading, [LessonId("w3-2026-12-01")]
+    people = reading.people()
+    assert people.families[FamilyId(1)].zone == "America/Denver"
+    begins, ends = datetime(2026, 11, 1, tzinfo=UTC), datetime(2027, 1, 1, tzinfo=UTC)
+    return str(
+        [
+            *people.families.values(),
+            *people.students.values(),
+            *reading.standing_times(),
+            *reading.lessons_between(begins, ends),
+            *reading.notes(lessons).values(),
+            *reading.marks(lessons).values(),
+            *reading.heard(lessons).values(),
+            *reading.follow_ups(lessons[0]),
+            *reading.exports(lessons).values(),
+            *reading.outgoing_of(lessons),
+            *reading.breaks(),
+        ]
+    )
+
+
+def test_a_migration_that_has_landed_is_as_it_was():
+    found = tuple(digest(statements) for statements in schema._STEPS)
+    assert found[: len(LANDED)] == LANDED, "this has made databases: what it lacks is for a migration of its own"
+    assert len(found) == len(LANDED), f"the digest of the new one is {found[-1]}"
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_studio_of_every_form_that_was_given_out_opens_with_all_its_words(tmp_path, form):
+    words = written_by(tmp_path, form)
+    assert len(words) >= 20
+    studio = open_studio(tmp_path)
+    try:
+        assert schema.version_of(studio.connection) == schema.VERSION
+        assert studio.connection.execute("SELECT last FROM numbering").fetchall()[0][0] == 4711
+        assert studio.connection.execute("PRAGMA foreign_key_check").fetchall() == []
+        read = everything_read(studio)
+    finally:
+        studio.close()
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection:
+        assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        assert words <= words_in(connection)
+    for word in (
+        "Wortley",
+        "word of the remark",
+        "word-cello",
+        "word-viola",
+        "Scales: words",
+        "marked words",
+        "words to send",
+    ):
+        assert word in read
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_studio_of_every_form_is_read_without_being_changed(tmp_path, form):
+    written_by(tmp_path, form)
+    before = (tmp_path / NAME).read_bytes()
+    studio = open_studio_to_read(tmp_path, "only to read")
+    read = everything_read(studio)
+    studio.close()
+    assert (tmp_path / NAME).read_bytes() == before
+    (tmp_path / "again").mkdir()
+    written_by(tmp_path / "again", form)
+    studio = open_studio(tmp_path / "again")
+    assert everything_read(studio) == read
+    studio.close()
