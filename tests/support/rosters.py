@@ -29,7 +29,7 @@ class Dialect:
 @st.composite
 def names(draw: st.DrawFn) -> str:
     """A name in any script, composed and with single spaces; quotation marks and separators may be in it."""
-    text = draw(st.text(st.characters(categories=("L", "M", "N", "P", "S", "Zs")), min_size=1, max_size=12))
+    text = draw(_LETTERS)
     name = " ".join(unicodedata.normalize("NFC", text).split())
     return name or draw(st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى")))
 
@@ -51,14 +51,7 @@ def rosters(draw: st.DrawFn) -> list[RosterRow]:
     """Rows that agree with each other; each `line` is 0."""
     drawn = draw(st.lists(names(), min_size=2, max_size=8, unique_by=name_key))
     families, students = drawn[: len(drawn) // 2], drawn[len(drawn) // 2 :]
-    household = st.tuples(
-        st.none() | st.sampled_from(("a.b@example.org", "õ@example.org, a@example.org")),
-        st.none() | st.sampled_from(ZONES),
-        st.none() | st.sampled_from((12, 24)),
-        st.none() | st.sampled_from(("none", "mail", "clipboard, folder, draft, mail")),
-        st.none() | st.sampled_from(("en", "es", "eus")),
-    )
-    households = {name: draw(household) for name in drawn}
+    households = {name: draw(_HOUSEHOLDS) for name in drawn}
     rows: list[RosterRow] = []
     for student in students:
         family = draw(st.none() | st.sampled_from(families))
@@ -74,42 +67,64 @@ def _rows_of(
     household: tuple[str | None, str | None, int | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language = household
-    daily_minutes = draw(st.none() | st.integers(0, 600))
-    practice_days = draw(st.none() | st.frozensets(st.integers(0, 6), min_size=1))
-    remark = draw(
-        st.none() | st.sampled_from(("bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree"))
-    )
-    slots = draw(st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True))
+    daily_minutes, practice_days, remark, slots = draw(_STUDENTS)
     return [
         RosterRow(
             line=0,
             student=student,
             weekday=weekday,
             at=at,
-            minutes=draw(st.integers(5, 240)),
+            minutes=minutes,
             family=family,
             email=email,
-            instrument=draw(st.none() | st.sampled_from(("cello", "guitar", "clarinet, B flat"))),
+            instrument=instrument,
             zone=zone,
-            kept_in=draw(st.none() | st.sampled_from(KeptIn)),
-            from_on=draw(st.none() | st.dates(date(2024, 1, 1), date(2025, 1, 1))),
-            until_on=draw(st.none() | st.dates(date(2025, 1, 1), date(2027, 1, 1))),
+            kept_in=kept_in,
+            from_on=from_on,
+            until_on=until_on,
             daily_minutes=daily_minutes,
-            call_link=draw(st.none() | st.just("https://call.example.org/r?x=1;y=2,3")),
+            call_link=call_link,
             remark=remark,
             hours=hours,
-            every_weeks=draw(st.none() | st.sampled_from((1, 2))),
+            every_weeks=every_weeks,
             practice_days=practice_days,
             send_by=send_by,
             language=language,
         )
         for weekday, at in slots
+        for minutes, instrument, kept_in, from_on, until_on, call_link, every_weeks in [draw(_ROWS)]
     ]
 
 
 def times() -> st.SearchStrategy[time]:
     """A time of day, whole minutes."""
-    return st.builds(time, st.integers(0, 23), st.integers(0, 59))
+    return st.integers(0, 24 * 60 - 1).map(lambda minutes: time(minutes // 60, minutes % 60))
+
+
+# Made once: to make a strategy costs more than to draw from it.
+_LETTERS = st.text(st.characters(categories=("L", "M", "N", "P", "S", "Zs")), min_size=1, max_size=12)
+_HOUSEHOLDS = st.tuples(
+    st.sampled_from((None, "a.b@example.org", "õ@example.org, a@example.org")),
+    st.sampled_from((None, *ZONES)),
+    st.sampled_from((None, 12, 24)),
+    st.sampled_from((None, "none", "mail", "clipboard, folder, draft, mail")),
+    st.sampled_from((None, "en", "es", "eus")),
+)
+_STUDENTS = st.tuples(
+    st.none() | st.integers(0, 600),
+    st.none() | st.frozensets(st.integers(0, 6), min_size=1),
+    st.sampled_from((None, "bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree")),
+    st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True),
+)
+_ROWS = st.tuples(
+    st.integers(5, 240),
+    st.sampled_from((None, "cello", "guitar", "clarinet, B flat")),
+    st.sampled_from((None, *KeptIn)),
+    st.none() | st.dates(date(2024, 1, 1), date(2025, 1, 1)),
+    st.none() | st.dates(date(2025, 1, 1), date(2027, 1, 1)),
+    st.sampled_from((None, "https://call.example.org/r?x=1;y=2,3")),
+    st.sampled_from((None, 1, 2)),
+)
 
 
 def written(row: RosterRow) -> dict[str, str]:
