@@ -21,6 +21,13 @@ settings.register_profile("long", deadline=None, max_examples=2000, print_blob=T
 settings.load_profile("fixed")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Says what kind of run this is to those that have more to do in a long one."""
+    from support.examples import note_run  # found only now that pytest has set the path
+
+    note_run(config.getoption("markexpr"))
+
+
 @pytest.fixture(scope="session")
 def full_studio(tmp_path_factory) -> Path:
     """A studio with something of every kind; tests that change it change a copy."""

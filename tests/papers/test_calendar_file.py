@@ -12,6 +12,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 from icalendar import Calendar
+from support.examples import examples
 from support.shared_calendars import edition, timetable, timetables
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, lesson, student, utc
 
@@ -252,6 +253,7 @@ def test_a_call_link_with_commas_and_semicolons_stays_as_it_is():
     assert (str(event["URL"]), str(event["CONFERENCE"])) == (link, link)
 
 
+@examples(40, long=100)
 @given(table=timetables())
 def test_the_same_calendar_is_the_same_text(table):
     assert made(table) == made(replace(table, enrollments=tuple(reversed(table.enrollments))))

@@ -343,20 +343,32 @@ OWN_ZONE = (
     "BEGIN:VTIMEZONE\r\nTZID:Endless\r\nBEGIN:STANDARD\r\nDTSTART:19000101T000000\r\nRRULE:FREQ=SECONDLY\r\n"
     "TZOFFSETFROM:+0100\r\nTZOFFSETTO:+0200\r\nEND:STANDARD\r\nEND:VTIMEZONE\r\n"
 )
+
+
+def _heavy(part: int) -> dict[str, str]:
+    """What takes seconds to read because there is so much of it; or one part of that."""
+    count, many = 10_000 // part, 49_000 // part
+    return {
+        "10,000 events": "".join(event(SINGLE, UID=str(number)) for number in range(count)),
+        "10,000 weekly events": "".join(event(WEEKLY, UID=str(number)) for number in range(count)),
+        "100,000 dates left out": event(WEEKLY, EXDATE=",".join(["20261208T220000Z"] * (100_000 // part))),
+        "90,000 rules of one event": event(SINGLE, X="y").replace(
+            "X:y\r\n", "RRULE:FREQ=WEEKLY;BYDAY=MO,TU\r\n" * (90_000 // part)
+        ),
+        "events without anything": "BEGIN:VEVENT\r\nEND:VEVENT\r\n" * many,
+        "events in events": "BEGIN:VEVENT\r\n" * many + "END:VEVENT\r\n" * many,
+    }
+
+
 HARMFUL = {
     "more than 5 MB": event(SINGLE, DESCRIPTION="x" * MOST_BYTES),
     "too many lines": event(SINGLE) * (MOST_LINES // 6 + 1),
     "5 MB in one line": event(SINGLE, DESCRIPTION="x" * (MOST_BYTES - 1000)),
     "5 MB folded": event(SINGLE, DESCRIPTION="\r\n ".join(["xxxxxxxxxx"] * 350_000)),
-    "10,000 events": "".join(event(SINGLE, UID=str(number)) for number in range(10_000)),
     "1,000 weekly events": "".join(event(WEEKLY, UID=str(number), SUMMARY=str(number)) for number in range(1000)),
-    "10,000 weekly events": "".join(event(WEEKLY, UID=str(number)) for number in range(10_000)),
+    "1,100 weekly events": "".join(event(WEEKLY, UID=str(number)) for number in range(1100)),
     "rules that never end": "".join(event(SINGLE, UID=str(n), RRULE="FREQ=SECONDLY") for n in range(1000)),
     "a count without measure": event(WEEKLY, RRULE=f"FREQ=WEEKLY;COUNT={10**40}"),
-    "100,000 dates left out": event(WEEKLY, EXDATE=",".join(["20261208T220000Z"] * 100_000)),
-    "90,000 rules of one event": event(SINGLE, X="y").replace("X:y\r\n", "RRULE:FREQ=WEEKLY;BYDAY=MO,TU\r\n" * 90_000),
-    "events without anything": "BEGIN:VEVENT\r\nEND:VEVENT\r\n" * 49_000,
-    "events in events": "BEGIN:VEVENT\r\n" * 49_000 + "END:VEVENT\r\n" * 49_000,
     "a zone of its own that never ends": OWN_ZONE
     + event(WEEKLY | at("20261201T160000", "Endless"), EXDATE="20261208T220000Z"),
     "exceptions in such a zone": OWN_ZONE
@@ -365,13 +377,21 @@ HARMFUL = {
     "a title that is a time in such a zone": OWN_ZONE
     + event(SINGLE | {"SUMMARY": None, "SUMMARY;VALUE=DATE-TIME;TZID=Endless": "20261208T160000"}),
 }
+HEAVY = _heavy(1)
 
 
-@pytest.mark.parametrize("inner", HARMFUL.values(), ids=HARMFUL)
+@pytest.mark.parametrize(
+    "inner",
+    [
+        *(pytest.param(inner, id=name) for name, inner in HARMFUL.items()),
+        *(pytest.param(inner, id=f"a tenth of {name}") for name, inner in _heavy(10).items()),
+        *(pytest.param(inner, id=name, marks=pytest.mark.long) for name, inner in HEAVY.items()),
+    ],
+)
 def test_a_file_that_means_harm_is_answered_within_seconds(inner):
-    begins = stopwatch.monotonic()
+    begins = stopwatch.process_time()
     _answer(_whole(inner))
-    assert stopwatch.monotonic() - begins < 30  # alone about six; a shared machine may be slow
+    assert stopwatch.process_time() - begins < 30  # of this process alone, so that a busy machine changes nothing
 
 
 def _answer(data: bytes) -> EventsReading | None:
@@ -393,7 +413,7 @@ def _answer(data: bytes) -> EventsReading | None:
     [
         ("more than 5 MB", "has 5.0 MB, and at most 5 are read"),
         ("too many lines", "100,005 lines, and at most 100,000 are read"),
-        ("10,000 weekly events", "10,000 weekly lessons, and at most 1,000 are taken"),
+        ("1,100 weekly events", "1,100 weekly lessons, and at most 1,000 are taken"),
     ],
 )
 def test_a_file_that_is_too_large_is_refused_with_what_to_do(name, why):
@@ -402,7 +422,7 @@ def test_a_file_that_is_too_large_is_refused_with_what_to_do(name, why):
 
 
 def test_ten_thousand_events_are_read():
-    lessons = read_calendar(_whole(HARMFUL["10,000 events"]), home_zone=HOME, begins=BEGINS).lessons
+    lessons = read_calendar(_whole(HEAVY["10,000 events"]), home_zone=HOME, begins=BEGINS).lessons
     assert len(lessons) == 10_000
 
 
