@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 
     from cockpit.screens.handing_over import HandingOver
 
-_IDLE = 1.5  # seconds after the start, by when the calendar's rules are loaded beside it
 _PAUSE = timedelta(seconds=1.5)
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
 
@@ -66,8 +65,8 @@ class CockpitApp(AppActions):
         listen_for_stops(asyncio.get_running_loop(), self)
         self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
-        self.set_timer(_IDLE, self._look_ahead_when_idle)
-        self.set_timer(_IDLE, self.look_at_outbox)
+        self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
+        self.set_timer(self._opening.idle_seconds, self.look_at_outbox)
         self._tick_at_next_second()
 
     def _fatal_error(self) -> None:
@@ -115,7 +114,7 @@ class CockpitApp(AppActions):
         now = self._desk.clock.now()
         typed = (screen.typed_at for screen in self.screen_stack if isinstance(screen, DayScreen))
         if any(timedelta() <= now - at < _PAUSE for at in typed):
-            self.set_timer(_IDLE, self._look_ahead_when_idle)
+            self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
         else:
             self.look_ahead()
 

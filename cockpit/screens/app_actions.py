@@ -35,7 +35,8 @@ _FOOTNOTE = (
 class Opening:
     """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
 
-    What may wait is given a function that tells a fault, from any thread. Without a `postman` nothing goes out.
+    What may wait is given a function that tells a fault, from any thread. Without a `postman` nothing goes out. What
+    takes longer than a key may is done first when `idle_seconds` have passed, by when the calendar's rules are loaded.
     `rescue` keeps what cannot be saved at the end, `ends` ends a screen that hangs, and `screen_gone` is called when it has
     ended.
     """
@@ -49,6 +50,7 @@ class Opening:
     rescue: Rescuing | None = None
     ends: Ends | None = None
     screen_gone: Callable[[], None] | None = None
+    idle_seconds: float = 1.5
 
 
 class AppActions(App[None]):

@@ -34,6 +34,8 @@ from cockpit.screens.widgets import KeyStrip, Notice
 from cockpit.studio.lesson import Lesson, LessonId
 from cockpit.wiring import Studio, studio_at
 
+NEVER = 86_400.0  # what is done by itself when she is idle would be on the screen of a slow machine, and of no other
+
 
 @dataclass
 class Cockpit:
@@ -147,7 +149,8 @@ async def cockpit(
     with studio_at(folder, clock, to_write=True) as studio:
         studio.desk.day.open()
         settings = replace(studio.settings, proposals=proposals, abbreviations=abbreviations or {})
-        app = CockpitApp(studio.desk, settings, Opening(looks=bundled_looks()), with_own_keys(keys or {}))
+        opening = Opening(looks=bundled_looks(), idle_seconds=NEVER)
+        app = CockpitApp(studio.desk, settings, opening, with_own_keys(keys or {}))
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             yield Cockpit(app, pilot, studio, clock, folder)
