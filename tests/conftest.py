@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import is_hypothesis_test, settings
 
 from cockpit.clock import pin_zone_data
 
@@ -16,16 +16,25 @@ for name in ("NO_COLOR", "TEXTUAL_THEME", "COCKPIT_FOLDER"):
 os.environ["TEXTUAL_ANIMATIONS"] = "none"
 
 # The same examples at every run, so that what was green is green again; `--hypothesis-profile=long` looks for new ones.
-settings.register_profile("fixed", deadline=None, derandomize=True, database=None)
+settings.register_profile("fixed", deadline=None, derandomize=True, database=None, max_examples=40)
+settings.register_profile("many", settings.get_profile("fixed"), max_examples=150)
 settings.register_profile("long", deadline=None, max_examples=2000, print_blob=True)
 settings.load_profile("fixed")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Says what kind of run this is to those that have more to do in a long one."""
-    from support.examples import note_run  # found only now that pytest has set the path
+    """Takes many examples where the tests that take long are asked for."""
+    if config.getoption("markexpr") == "long" and not config.getoption("--hypothesis-profile"):
+        settings.load_profile("many")
 
-    note_run(config.getoption("markexpr"))
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Counts every property, on many examples, among the tests that take long."""
+    if settings.get_current_profile_name() == "many":
+        for item in items:
+            if is_hypothesis_test(getattr(item, "obj", None)):
+                item.add_marker("long")
 
 
 @pytest.fixture(scope="session")
