@@ -4,7 +4,7 @@ import io
 import json
 import subprocess
 import sys
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import icalendar
@@ -20,6 +20,13 @@ from cockpit.studio.errors import BadSettings
 from cockpit.wiring import studio_at
 
 ROSTER = str(Path(__file__).parents[1] / "cockpit" / "sample" / "roster.csv")
+NOW = datetime(2026, 11, 25, 16, tzinfo=UTC)
+
+
+@pytest.fixture(autouse=True)
+def a_day_before_those_in_the_files(monkeypatch):
+    """The computer's clock is set, since the lessons of a calendar that are over are not brought in."""
+    monkeypatch.setattr(SystemClock, "now", lambda _: NOW)
 
 
 @pytest.fixture
