@@ -53,7 +53,7 @@ def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_ta
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("5:45pm")
+        await opened.paste("5:45pm")
         assert "Nalani" in understood(opened)
         assert "overlap" in understood(opened)
         await opened.press("enter")
@@ -72,7 +72,7 @@ def test_a_collision_that_she_wants_is_done_when_she_says_so_twice(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("5:45pm")
+        await opened.paste("5:45pm")
         await opened.press("enter", "enter")
         assert on_day(opened, "2026-12-01")["Mireille"].lesson.starts_at == home("2026-12-01 17:45")
 
@@ -85,7 +85,7 @@ def test_a_line_that_says_no_time_changes_nothing(tmp_path, line):
         before = opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")
         await to_queue(opened, "Ilse")
         await opened.press("m")
-        await opened.type(line)
+        await opened.paste(line)
         await opened.press("enter")
         assert isinstance(opened.app.screen, LineScreen)
         await opened.press("escape")
@@ -98,12 +98,12 @@ def test_a_make_up_is_owed_for_a_lesson_cancelled_in_time_and_booked_once(tmp_pa
     async def steps(opened):
         await to_queue(opened, "Nalani")
         await opened.press("u")
-        await opened.type("fri 4:30pm")
+        await opened.paste("fri 4:30pm")
         assert "No make-up is owed to Nalani" in understood(opened)
         await opened.press("escape", "enter", "f7", "f7")
         assert opened.lesson("Nalani").outcome is Outcome.CANCELLED
         await opened.press("tab", "tab", "u")
-        await opened.type("fri 4:30pm")
+        await opened.paste("fri 4:30pm")
         assert understood(opened).startswith("Make-up for Nalani (for Tue 1 December), Fri 4 December, 4:30 pm")
         await opened.press("enter")
         made_up = on_day(opened, "2026-12-04")["Nalani"].lesson
@@ -117,7 +117,7 @@ def test_a_trial_makes_somebody_new_a_student_in_the_zone_that_was_named(tmp_pat
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("t")
-        await opened.type("nora bellwether sat 10am phoenix")
+        await opened.paste("nora bellwether sat 10am phoenix")
         assert "Trial lesson for Nora Bellwether, new" in understood(opened)
         await opened.press("enter")
         trial = on_day(opened, "2026-12-05")["Nora Bellwether"]
@@ -134,7 +134,7 @@ def test_a_standing_time_changes_from_a_date_on_and_the_past_stays(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.type("from 13 january at 5 pm, 30 minutes every second week")
+        await opened.paste("from 13 january at 5 pm, 30 minutes every second week")
         assert "every second week, Ilse, Wed 13 January 2027, 5:00 pm" in understood(opened)
         await opened.press("enter", "enter")
         assert "Ilse" in on_day(opened, "2027-01-12")
@@ -152,7 +152,7 @@ def test_a_standing_time_ends(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.type("until 15 december")
+        await opened.paste("until 15 december")
         await opened.press("enter")
         assert "Ilse" in on_day(opened, "2026-12-15")
         assert "Ilse" not in on_day(opened, "2026-12-22")
@@ -164,7 +164,7 @@ def test_a_break_takes_its_days_out(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("b")
-        await opened.type("21 dec to 3 jan holidays")
+        await opened.paste("21 dec to 3 jan holidays")
         assert understood(opened).startswith(
             "No lessons for the whole studio: Mon 21 December to Sun 3 January 2027, holidays."
         )
@@ -172,7 +172,7 @@ def test_a_break_takes_its_days_out(tmp_path):
         assert on_day(opened, "2026-12-22") == {}
         assert on_day(opened, "2027-01-05") != {}
         await opened.press("b")
-        await opened.type("family brandvold 8 dec")
+        await opened.paste("family brandvold 8 dec")
         await opened.press("enter")
         assert "Ilse" not in on_day(opened, "2026-12-08")
         assert "Mireille" in on_day(opened, "2026-12-08")
@@ -186,7 +186,7 @@ def test_undo_never_takes_notes_away(tmp_path):
         assert on_day(opened, "2026-12-01")["Mireille"].lesson.outcome is not None
         await to_queue(opened, "Nalani")
         await opened.press("e")
-        await opened.type("fri 4:30pm")
+        await opened.paste("fri 4:30pm")
         await opened.press("enter")
         extra = on_day(opened, "2026-12-04")["Nalani"]
         opened.studio.desk.day.open(date(2026, 12, 4), extra.lesson.id)
@@ -202,7 +202,7 @@ def test_undo_never_takes_notes_away(tmp_path):
 
 def test_the_letters_of_the_queue_are_letters_in_the_notes(tmp_path):
     async def steps(opened):
-        await opened.type("mutes b")
+        await opened.paste("mutes b")
         assert opened.body("Ilse").endswith("mutes b")
         assert not isinstance(opened.app.screen, LineScreen)
 
@@ -227,7 +227,7 @@ def test_undoing_a_standing_time_whose_lesson_has_notes_is_refused_in_a_sentence
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.type("from 8 dec at 6:45 pm")
+        await opened.paste("from 8 dec at 6:45 pm")
         await opened.press("enter", "enter")
         changed = on_day(opened, "2026-12-08")["Ilse"]
         opened.studio.desk.day.open(date(2026, 12, 8), changed.lesson.id)
@@ -243,11 +243,11 @@ def test_a_standing_time_that_ended_is_not_changed_later_than_that(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.type("from 13 january at 5 pm")
+        await opened.paste("from 13 january at 5 pm")
         await opened.press("enter", "enter")
         for line in ("until 26 jan", "from 4 feb at 6 pm"):
             await opened.press("s")
-            await opened.type(line)
+            await opened.paste(line)
             assert "ends on Tuesday 12 January 2027" in understood(opened)
             await opened.press("enter")
             assert isinstance(opened.app.screen, LineScreen)
@@ -260,7 +260,7 @@ def test_a_free_time_is_taken_for_as_long_as_was_typed(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("5:45pm 30m")
+        await opened.paste("5:45pm 30m")
         await opened.press("enter", "down", "enter")
         assert on_day(opened, "2026-12-01")["Mireille"].lesson.minutes == 30
 
@@ -270,7 +270,7 @@ def test_a_free_time_is_taken_for_as_long_as_was_typed(tmp_path):
 async def change_ilse(opened, line: str, *keys: str) -> None:
     await to_queue(opened, "Ilse")
     await opened.press("s")
-    await opened.type(line)
+    await opened.paste(line)
     await opened.press(*keys)
 
 
@@ -350,7 +350,7 @@ def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("6:30 pm 30m")
+        await opened.paste("6:30 pm 30m")
         await opened.press("enter")
         if isinstance(opened.app.screen, LineScreen):
             await opened.press("enter")
@@ -358,7 +358,7 @@ def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(
         await opened.press("escape")
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("4:45 pm 45m")
+        await opened.paste("4:45 pm 45m")
         await opened.press("enter")
         if isinstance(opened.app.screen, LineScreen):
             await opened.press("enter")
@@ -419,7 +419,7 @@ def test_a_familys_break_says_whose_days_they_are(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("b")
-        await opened.type("family okonjo 8 dec")
+        await opened.paste("family okonjo 8 dec")
         assert understood(opened).startswith(
             "No lessons for family Okonjo (days on their own calendar): Tue 8 December."
         )
@@ -431,7 +431,7 @@ def test_free_times_are_spoken_of_only_where_there_are_some(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
-        await opened.type("tue 5:30pm")
+        await opened.paste("tue 5:30pm")
         assert understood(opened).endswith("\ndown chooses a free time:")
         await opened.press("escape", "escape")
         await change_ilse(opened, "from 12 january 5 pm")

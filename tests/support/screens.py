@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from support.sample import sample_studio
+from textual.events import Paste
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
@@ -102,6 +103,11 @@ class Cockpit:
 
     async def type(self, text: str) -> None:
         await self.press(*(" " if letter == " " else letter for letter in text))
+
+    async def paste(self, text: str) -> None:
+        """Puts a text where the cursor is, as a terminal does with pasted text: one step, however long it is."""
+        self.app.post_message(Paste(text))
+        await self.pilot.pause()
 
     async def tap(self, command_id: str) -> None:
         """Taps a command in the key strip of the screen on top."""
