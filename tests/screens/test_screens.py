@@ -49,17 +49,19 @@ LOOKED_AT = [
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
 @pytest.mark.parametrize("one_after_another", LOOKED_AT, ids=" ".join)
-def test_the_screens_are_as_they_were_looked_at(tmp_path, one_after_another, width, height):
+def test_the_screens_are_as_they_were_looked_at(tmp_path, monkeypatch, one_after_another, width, height):
+    monkeypatch.chdir(tmp_path)  # the studio folder is named in Help, and how long its name is shows in the scroll bar
+
     async def steps(opened):
         for name, keys in one_after_another.items():
             await opened.press(*keys)
             await opened.pilot.pause()
-            drawn = opened.drawn().replace(str(tmp_path), "FOLDER")
+            drawn = opened.drawn()
             if name == "help":
                 drawn = drawn.split("Studio folder")[0]
             assert_kept(drawn, f"{name}-{width}x{height}")
 
-    on_screen(tmp_path, steps, size=(width, height))
+    on_screen(Path("studio"), steps, size=(width, height))
 
 
 def test_the_clock_and_the_student_are_seen_at_every_size(tmp_path):

@@ -129,9 +129,9 @@ class MailServer:
 
     async def _close(self) -> None:
         self._server.close()
-        await self._server.wait_closed()
         for transport in list(self._open):
             transport.abort()  # type: ignore[attr-defined]  # made by a server of sockets: each has it
+        await self._server.wait_closed()  # from Python 3.12 on, this waits for every line
         rest = asyncio.all_tasks() - {asyncio.current_task()}
         for task in rest:
             task.cancel()
