@@ -11,6 +11,7 @@ import functools
 import shutil
 import sqlite3
 import tempfile
+import unicodedata
 from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, replace
@@ -19,7 +20,8 @@ from pathlib import Path
 from typing import Any
 
 from support.sample import sample_studio
-from textual.events import Paste
+from textual.events import Key, Paste
+from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
@@ -99,7 +101,23 @@ class Cockpit:
         return {line: str(mark.mark) for (_, line), mark in marks.items()}
 
     async def press(self, *keys: str) -> None:
-        await self.pilot.press(*keys)
+        """Presses keys, each when the one before has been done, and paints."""
+        for key in keys:
+            name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
+            try:
+                sign = unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(name, name)))
+            except KeyError:
+                sign = key if len(key) == 1 else None
+            self.app.post_message(Key(name, sign))
+            await self.done()
+
+    async def done(self) -> None:
+        """Waits until all that was set in motion has been done, as the program itself waits before another key; paints."""
+        order = self.app._input_order
+        while self.app.is_running and order is not None and order.is_busy():
+            await asyncio.sleep(0.001)
+        if self.app.is_running:
+            self.app.screen._on_timer_update()
 
     async def type(self, text: str) -> None:
         await self.press(*(" " if letter == " " else letter for letter in text))
@@ -107,7 +125,7 @@ class Cockpit:
     async def paste(self, text: str) -> None:
         """Puts a text where the cursor is, as a terminal does with pasted text: one step, however long it is."""
         self.app.post_message(Paste(text))
-        await self.pilot.pause()
+        await self.done()
 
     async def tap(self, command_id: str) -> None:
         """Taps a command in the key strip of the screen on top."""
@@ -115,6 +133,7 @@ class Cockpit:
         item = next(item for item in strip._items if item.command.id == command_id)
         content = strip.content_region.offset - strip.region.offset
         await self.pilot.click(strip, offset=(content.x + item.begins, content.y + item.row))
+        await self.done()
 
     async def choose(self, option_id: str) -> None:
         """Chooses a row of the list on the screen on top, as the enter key does."""
