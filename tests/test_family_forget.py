@@ -448,12 +448,19 @@ STEPS = [
 ]
 
 
+def every_second(first: int) -> list[object]:
+    """The steps; every second one of them takes long, so that each is in one of two tests at every run."""
+    return [
+        pytest.param(*step, marks=() if place % 2 == first else pytest.mark.long) for place, step in enumerate(STEPS)
+    ]
+
+
 def killed_at(studio: Path, event: str, part: str) -> None:
     done = subprocess.run([sys.executable, "-c", KILLED, event, part, str(studio)], capture_output=True, check=False)
     assert done.returncode == -9, done.stderr
 
 
-@pytest.mark.parametrize(("event", "part"), STEPS)
+@pytest.mark.parametrize(("event", "part"), every_second(0))
 def test_killed_at_any_step_it_is_named_and_can_be_taken_back(studio, event, part):
     before = snapshot(studio)
     killed_at(studio, event, part)
@@ -469,7 +476,7 @@ def test_killed_at_any_step_it_is_named_and_can_be_taken_back(studio, event, par
         assert {name: before[name] for name in before} == {n: c for n, c in snapshot(studio).items() if ".new" not in n}
 
 
-@pytest.mark.parametrize(("event", "part"), STEPS)
+@pytest.mark.parametrize(("event", "part"), every_second(1))
 def test_killed_at_any_step_it_is_brought_to_its_end(studio, event, part, capsys):
     killed_at(studio, event, part)
     typing = Typing("")

@@ -39,7 +39,7 @@ def test_the_key_table_is_that_of_the_code():
 
 
 def test_each_of_the_two_commands_makes_its_environment_and_stands_on_one_line():
-    for mark, last in (("sample studio", "cockpit demo"), ("all tests", "python -m pytest -n 2 --dist worksteal")):
+    for mark, last in (("sample studio", "cockpit demo"), ("all tests", "python -m pytest -n 3 --dist worksteal")):
         command = block_after(mark)
         assert "\n" not in command
         assert command.startswith("python3 -m venv .venv && .venv/bin/python -m pip install -q -c .constraints.txt -e ")

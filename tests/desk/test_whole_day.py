@@ -11,6 +11,7 @@ import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from support.examples import examples
 from support.sample import sample_studio
 
 from cockpit.desk.lookup import bookings_on
@@ -186,7 +187,7 @@ class Undoing(RuleBasedStateMachine):
 
 
 TestUndoing = Undoing.TestCase
-TestUndoing.settings = settings(max_examples=15, stateful_step_count=20, deadline=None)
+TestUndoing.settings = settings(examples(6, long=30), stateful_step_count=20, deadline=None)
 
 
 def test_a_late_student_of_the_evening_is_still_awaited_after_midnight(tmp_path):

@@ -384,7 +384,7 @@ HEAVY = _heavy(1)
     "inner",
     [
         *(pytest.param(inner, id=name) for name, inner in HARMFUL.items()),
-        *(pytest.param(inner, id=f"a tenth of {name}") for name, inner in _heavy(10).items()),
+        *(pytest.param(inner, id=f"a twentieth of {name}") for name, inner in _heavy(20).items()),
         *(pytest.param(inner, id=name, marks=pytest.mark.long) for name, inner in HEAVY.items()),
     ],
 )
@@ -421,6 +421,7 @@ def test_a_file_that_is_too_large_is_refused_with_what_to_do(name, why):
         read_calendar(_whole(HARMFUL[name]), home_zone=HOME, begins=BEGINS)
 
 
+@pytest.mark.long
 def test_ten_thousand_events_are_read():
     lessons = read_calendar(_whole(HEAVY["10,000 events"]), home_zone=HOME, begins=BEGINS).lessons
     assert len(lessons) == 10_000

@@ -1,6 +1,6 @@
 """Keys do what they did when each waited for the one before, however many arrive at once.
 
-The bytes of a terminal go through Textual's own parser into the open program: all in one read, in pieces of any size, or
+The bytes of a terminal go through its own parser into the open program: all in one read, in pieces of any size, or
 a key at a time. `esc` alone ends a read: before another key in the same read it would be that key with alt, in every
 terminal program.
 """
@@ -11,8 +11,9 @@ from pathlib import Path
 
 import pytest
 import textual
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.screens import cockpit
 from support.terminal_bytes import BYTES, TypedBytes, in_pieces
 
@@ -20,28 +21,8 @@ ONE_READ = [10_000]
 A_LINE = st.sampled_from(
     ["Piece: AAA\r", "Scales: D major, q=72, 5 min\r", "Private: tired\r", "hum", "é日", " ", "\x7f", "\x7f\x7f"]
 )
-A_KEY = st.sampled_from(
-    [
-        BYTES[name]
-        for name in (
-            "up",
-            "down",
-            "left",
-            "right",
-            "home",
-            "end",
-            "tab",
-            "delete",
-            "f2",
-            "f4",
-            "f5",
-            "f6",
-            "f9",
-            "f10",
-            "f3",
-        )
-    ]
-)
+KEYS = "up down left right home end tab delete f2 f3 f4 f5 f6 f9 f10"
+A_KEY = st.sampled_from([BYTES[name] for name in KEYS.split()])
 A_PASTE = st.sampled_from(["\x1b[200~Etude: no. 5\x1b[201~", "\x1b[200~two\rlines\r\x1b[201~"])
 FOUND = st.sampled_from(["nal\r", "ishaan\r", "il", "zzz\r"]).map(lambda name: BYTES["f8"] + name)
 IN_LAST = st.lists(st.sampled_from([*"dmnxrc72", BYTES["down"], "\r", "\x7f"]), max_size=5).map(
@@ -69,6 +50,7 @@ async def _left_by(bytes_typed: str, sizes: list[int] | None) -> dict[str, objec
                 if sizes is None:
                     await terminal.rest()
             await terminal.rest()
+            await opened.pilot.pause()
             return await terminal.state()
 
 
@@ -100,7 +82,7 @@ def test_the_private_names_that_keep_keys_in_order_were_tried_with_this_version_
     assert textual.__version__ == "8.2.8"
 
 
-@settings(max_examples=10)
+@examples(8, long=30)
 @given(SEQUENCES, st.lists(st.integers(1, 9), min_size=1, max_size=8))
 def test_any_keys_do_the_same_in_pieces_of_any_size(sequence, sizes):
     same_in_any_pieces(sequence, sizes)

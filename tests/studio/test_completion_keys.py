@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from bench.keystrokes import read_notes_file, total, type_note, type_term
 
 from cockpit.studio.memory import memory_of
@@ -18,6 +19,7 @@ def test_the_notes_are_a_term_of_five_students() -> None:
     assert all(5 <= len(body.split("\n")) <= 9 for bodies in NOTES.values() for body in bodies)
 
 
+@pytest.mark.long
 def test_a_term_costs_at_most_0_45_keys_a_character() -> None:
     tally = total(list(type_term(NOTES).values()))
     assert tally.characters == sum(len(body) + 1 for bodies in NOTES.values() for body in bodies)

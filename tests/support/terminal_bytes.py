@@ -1,4 +1,4 @@
-"""The bytes that a terminal sends for keys, pastes and taps, read by Textual's own parser into an open program."""
+"""The bytes that a terminal sends for keys, pastes and taps, read by the program's own parser into an open program."""
 
 import asyncio
 import itertools
@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 
 from support.screens import Cockpit
-from textual._xterm_parser import XTermParser
+
+from cockpit.screens.pasting import PasteParser
 
 BYTES = {
     "f2": "\x1bOQ", "f3": "\x1bOR", "f4": "\x1bOS", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~",
@@ -47,7 +48,7 @@ class TypedBytes:
 
     def __init__(self, opened: Cockpit) -> None:
         self._opened = opened
-        self._parser = XTermParser()
+        self._parser = PasteParser()
 
     async def read(self, piece: str, *, is_esc: bool = False) -> None:
         """Has the program read bytes at once; `is_esc` says that the last of them is the esc key, and no beginning."""
@@ -61,11 +62,10 @@ class TypedBytes:
         await asyncio.sleep(0)
 
     async def rest(self) -> None:
-        """Waits until everything has been done and painted."""
-        for _ in range(2):
-            await self._opened.pilot.pause()
-            while (order := self._opened.app._input_order) is not None and order.is_busy():
-                await asyncio.sleep(0.002)
+        """Waits until everything has been done and painted, and a moment longer."""
+        await asyncio.sleep(0.01)
+        while (order := self._opened.app._input_order) is not None and order.is_busy():
+            await asyncio.sleep(0.001)
 
     async def state(self) -> dict[str, object]:
         """All that the keys left: what is stored, what is written, what is shown."""

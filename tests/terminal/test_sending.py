@@ -194,14 +194,15 @@ def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
     assert fates_of(tmp_path) == [Fate.UNSURE if is_whole else Fate.WAITING] * 4
 
 
-def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
+@pytest.mark.parametrize("weeks", [5, pytest.param(50, marks=pytest.mark.long)])
+def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_path, weeks):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
             server.stop()
             studio = posted.studio
             postman = Postman(studio.settings.sending, studio.desk.folder)
             expected = []
-            for number in range(50):
+            for number in range(weeks):
                 for student, family, addresses in (
                     ("Ilse", "Brandvold", ("ann@brandvold.example", "per@brandvold.example")),
                     ("Ilse", "Okonjo", ("ada@okonjo.example",)),
@@ -218,7 +219,7 @@ def test_two_hundred_notes_wait_for_a_server_and_then_arrive_in_order(tmp_path):
             posted.clock.wind(hours=2)
             studio.desk.dispatch.hand_over(postman)
             arrived = [(mail.to[0], read(mail).get_body(("plain",)).get_content()) for mail in server.messages]
-        assert len(arrived) == len(expected) == 200
+        assert len(arrived) == len(expected) == 4 * weeks
         for (to, text), (address, line) in zip(arrived, expected, strict=True):
             assert to == address
             assert f"Scales: {line}\r\n" in text.replace("\n", "\r\n").replace("\r\r", "\r")
