@@ -4,6 +4,7 @@ import resource
 import subprocess
 import sys
 
+import pytest
 from support.arranged_studio import arranged_studio
 
 from cockpit.cli import main
@@ -21,6 +22,7 @@ def rows_of(count: int) -> str:
     )
 
 
+@pytest.mark.long
 def test_the_largest_roster_is_taken_in_looked_through_and_read_again(tmp_path):
     roster = rows_of(MOST_ROWS)
     with arranged_studio(tmp_path, roster) as arranged:
