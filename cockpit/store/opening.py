@@ -97,7 +97,7 @@ def take_lock(folder: Path) -> IO[str] | None:
         FolderReadOnly: nobody can have it, since no file can be made or locked there.
     """
     try:
-        lock = (folder / "studio.lock").open("w")
+        lock = (folder / "studio.lock").open("a")  # whatever it may be a link to is not emptied
     except OSError as fault:
         raise FolderReadOnly(folder, fault) from fault
     try:

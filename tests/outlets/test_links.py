@@ -14,7 +14,7 @@ from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
 from cockpit.outlets.zip_file import put_zip
 from cockpit.settings import read_settings
-from cockpit.store.opening import make_private
+from cockpit.store.opening import make_private, take_lock
 from cockpit.studio.errors import BadInput, NotSaved
 from cockpit.studio.roster_values import read_call_link
 
@@ -141,3 +141,13 @@ def test_nothing_else_is_opened(link):
     if link:
         with pytest.raises(BadInput, match="https://"):
             read_call_link(link)
+
+
+def test_a_lock_that_is_a_link_empties_no_file(tmp_path):
+    other = tmp_path / "other.txt"
+    other.write_text("words", encoding="utf-8")
+    folder = tmp_path / "studio"
+    folder.mkdir()
+    (folder / "studio.lock").symlink_to(other)
+    with take_lock(folder):
+        assert other.read_text(encoding="utf-8") == "words"
