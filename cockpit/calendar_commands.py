@@ -5,19 +5,19 @@ from pathlib import Path
 
 from cockpit.clock import zone_data_version
 from cockpit.commands import asked
-from cockpit.desk.handing_out import HandingOut
+from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
 from cockpit.roster_commands import for_roster, troubles_of
-from cockpit.studio.calendar import local_time
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.words import counted
 from cockpit.wiring import Studio
 
 
 def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], *, dry_run: bool) -> str:
     """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her: None where nobody answers."""
-    from cockpit.desk.bringing_in import BringingIn
-    from cockpit.papers.calendar_reading import read_calendar
+    from cockpit.desk.bringing_in.bringing_in import BringingIn
+    from cockpit.papers.calendar.calendar_reading import read_calendar
 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None and not dry_run:
@@ -55,7 +55,7 @@ def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None
 
 def clock_changes(folder: Path, weeks: int) -> str:
     """The clock changes of the next weeks, and what they shift for whom."""
-    from cockpit.papers.clock_changes import clock_changes_text
+    from cockpit.papers.calendar.clock_changes import clock_changes_text
 
     def ask(studio: Studio) -> str:
         return clock_changes_text(studio.desk.ahead.clock_changes(weeks), studio.settings.hours, zone_data_version())
@@ -65,7 +65,7 @@ def clock_changes(folder: Path, weeks: int) -> str:
 
 def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | None) -> str:
     """The lessons as an iCalendar file; a sentence where that was written, else its text."""
-    from cockpit.papers.calendar_file import calendar_file
+    from cockpit.papers.calendar.calendar_file import calendar_file
 
     def ask(studio: Studio) -> str:
         handing_out = HandingOut(studio.store.reading, studio.desk.clock, studio.desk.ahead.practice)

@@ -98,7 +98,7 @@ def _add_family(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser
 
 
 def _weeks(text: str) -> int:
-    from cockpit.studio.words import number_in
+    from cockpit.studio.clocks.words import number_in
 
     weeks = number_in(text)
     if weeks is None or not 1 <= weeks <= _MOST_WEEKS:

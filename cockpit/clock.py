@@ -6,8 +6,8 @@ import zoneinfo
 from datetime import UTC, datetime, timedelta
 from importlib import import_module, resources
 
+from cockpit.studio.clocks.home import zone_named
 from cockpit.studio.errors import NotFound
-from cockpit.studio.home import zone_named
 
 
 class SystemClock:

@@ -11,7 +11,7 @@ from cockpit.outlets.recovery import Recovery
 from cockpit.papers.json_text import json_text
 from cockpit.running import run_screen
 from cockpit.settings import read_settings
-from cockpit.studio.calendar import Zone, local_time, moment
+from cockpit.studio.clocks.calendar import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at
@@ -106,8 +106,8 @@ def review(folder: Path, on: date | None) -> str:
 
 def keys(*, as_json: bool) -> str:
     """Every command with its keys."""
-    from cockpit.screens.command import key_name
-    from cockpit.screens.commands import COMMANDS
+    from cockpit.screens.commands.command import key_name
+    from cockpit.screens.commands.commands import COMMANDS
 
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
@@ -140,7 +140,7 @@ def restore(folder: Path) -> str:
 
 def _backup_words(backup: "Backup", folder: Path, now: datetime) -> str:
     """When a backup was made, on her clock, and how much is in it."""
-    from cockpit.studio.words import clock_time, counted, near_date
+    from cockpit.studio.clocks.words import clock_time, counted, near_date
 
     lessons = counted(backup.lessons, "lesson")
     if backup.made_at is None:  # by an earlier version, which kept the day alone
@@ -182,7 +182,7 @@ def read_moment(text: str, today: date, home_zone: Zone) -> datetime:
 
 
 def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
-    from cockpit.studio.roster_values import read_time
+    from cockpit.studio.roster.roster_values import read_time
 
     first, _, rest = said.partition(" ")
     try:

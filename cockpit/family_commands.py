@@ -8,20 +8,20 @@ from pathlib import Path
 from cockpit import __version__
 from cockpit.clock import SystemClock
 from cockpit.commands import asked
-from cockpit.desk.forgetting import Forgetting
-from cockpit.desk.forgetting_ports import Keepers
-from cockpit.desk.leaving import Leaving, family_meant
+from cockpit.desk.leaving.forgetting import Forgetting
+from cockpit.desk.leaving.forgetting_ports import Keepers
+from cockpit.desk.leaving.leaving import Leaving, family_meant
 from cockpit.last_words import LastWords
 from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
-from cockpit.papers.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
+from cockpit.papers.family.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
 from cockpit.signals import ended_by_signals
 from cockpit.store.family_rows import FamilyRows
 from cockpit.store.old_copies import OldCopies
 from cockpit.store.opening import NAME
 from cockpit.studio.errors import CockpitError, Refused
-from cockpit.studio.family_record import FamilyRecord, without_private
-from cockpit.studio.people import Family
+from cockpit.studio.leaving.family_record import FamilyRecord, without_private
+from cockpit.studio.people.people import Family
 from cockpit.wiring import Studio, studio_at
 
 _HOLDS_PRIVATE = (
@@ -219,9 +219,9 @@ def _elsewhere(studio: Studio, family: Family) -> list[str]:
 
 
 def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[str, bytes]:
-    from cockpit.desk.handing_out import HandingOut
-    from cockpit.papers.calendar_file import calendar_file
-    from cockpit.papers.family_files import family_files
+    from cockpit.desk.calendar.handing_out import HandingOut
+    from cockpit.papers.calendar.calendar_file import calendar_file
+    from cockpit.papers.family.family_files import family_files
 
     clock = studio.desk.clock
     files = family_files(record, clock.now(), __version__)

@@ -6,7 +6,7 @@ from pathlib import Path
 from cockpit.clock import SystemClock
 from cockpit.commands import asked
 from cockpit.outlets.postman import Postman
-from cockpit.papers.outbox import outbox_text
+from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.errors import Refused
 from cockpit.wiring import Studio, studio_at
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from cockpit.studio.errors import BadInput
 
 if TYPE_CHECKING:
-    from cockpit.papers.phrases import Phrases
+    from cockpit.papers.words.phrases import Phrases
 
 _ENGLISH = "en"
 _LANGUAGE = re.compile(r"[a-z]{2,3}")
@@ -17,7 +17,7 @@ _WHERE = Path("themes") / "phrases"
 
 def phrases_of(language: str, folder: Path | None) -> "Phrases":
     """The phrases of a language; of a studio folder's own ones those that can be used. English where there are none."""
-    from cockpit.papers.phrases import Phrases  # 3 ms with the English ones, which opening the day need not pay
+    from cockpit.papers.words.phrases import Phrases  # 3 ms with the English ones, which opening the day need not pay
 
     if not _LANGUAGE.fullmatch(language):  # it comes out of a roster or the settings, and must not lead elsewhere
         return phrases_of(_ENGLISH, folder)
@@ -45,13 +45,13 @@ def phrase_faults(folder: Path, language: str) -> tuple[str, ...]:
 
 
 def _bundled_folder() -> Path:
-    from cockpit.screens.theming import themes_folder  # what only reads the studio needs no colors
+    from cockpit.screens.look.theming import themes_folder  # what only reads the studio needs no colors
 
     return themes_folder() / "phrases"
 
 
 def _bundled(language: str) -> Mapping[str, str]:
-    from cockpit.papers.phrases import read_phrases
+    from cockpit.papers.words.phrases import read_phrases
 
     path = _bundled_folder() / f"{language}.toml"
     return read_phrases(path.read_text(encoding="utf-8")) if path.exists() else {}
@@ -59,7 +59,7 @@ def _bundled(language: str) -> Mapping[str, str]:
 
 def _own(path: Path, known: Mapping[str, str]) -> tuple[Mapping[str, str], tuple[str, ...]]:
     """The phrases of an own file that can be used, and a sentence for each that cannot; nothing where there is none."""
-    from cockpit.papers.phrases import read_phrases, sound_phrases
+    from cockpit.papers.words.phrases import read_phrases, sound_phrases
 
     if not _LANGUAGE.fullmatch(path.stem):
         return {}, (

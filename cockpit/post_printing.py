@@ -6,37 +6,37 @@ from typing import TYPE_CHECKING
 
 from cockpit.printing import OurPrinter
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.ways import Way
+from cockpit.studio.post.ways import Way
 
 if TYPE_CHECKING:
-    from cockpit.studio.booking import Booking
-    from cockpit.studio.outgoing import Outgoing
-    from cockpit.studio.practice_notes import PracticeNotes
+    from cockpit.studio.lessons.booking import Booking
+    from cockpit.studio.post.outgoing import Outgoing
+    from cockpit.studio.practice.practice_notes import PracticeNotes
 
 
 class OurPostPrinter(OurPrinter):
     """What the outbox has made; the imports of each form wait until it is asked for."""
 
     def _day(self, on: date, language: str) -> str:
-        from cockpit.papers.dates import short_date
+        from cockpit.papers.words.dates import short_date
 
         return short_date(on, self.phrases(language))
 
     def title(self, paper: "PracticeNotes") -> str:
         """What the practice notes are called."""
-        from cockpit.papers import sentences
+        from cockpit.papers.notes import sentences
 
         return sentences.title(paper, self.phrases(paper.language))
 
     def text(self, paper: "PracticeNotes") -> str:
         """Practice notes as plain text."""
-        from cockpit.papers.plain import practice_notes_text
+        from cockpit.papers.notes.plain import practice_notes_text
 
         return practice_notes_text(paper, self.phrases(paper.language))
 
     def body(self, paper: "PracticeNotes") -> str:
         """Practice notes as what stands on their page."""
-        from cockpit.papers.page import practice_notes_body
+        from cockpit.papers.notes.page import practice_notes_body
 
         return practice_notes_body(paper, self.phrases(paper.language))
 
@@ -46,8 +46,8 @@ class OurPostPrinter(OurPrinter):
 
     def next_lesson(self, booking: "Booking", edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
-        from cockpit.papers.calendar_file import calendar_file
-        from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
+        from cockpit.papers.calendar.calendar_file import calendar_file
+        from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
 
         uid, revision = edition
         phrases, student = (
@@ -68,7 +68,7 @@ class OurPostPrinter(OurPrinter):
 
     def message_id(self, items: "Sequence[Outgoing]", studio_uid: str) -> str:
         """The lasting identifier of a mail."""
-        from cockpit.papers.message import message_id
+        from cockpit.papers.mail.message import message_id
 
         account = self._settings.sending.account
         return message_id(items[0], studio_uid, account.sender if account is not None else "", items[1:])
@@ -79,7 +79,7 @@ class OurPostPrinter(OurPrinter):
         Raises:
             CockpitError: there is no account to send it from.
         """
-        from cockpit.papers.message import message
+        from cockpit.papers.mail.message import message
 
         rules, phrases = self._settings.sending, self.phrases(items[0].language)
         if rules.account is None:
@@ -91,7 +91,7 @@ class OurPostPrinter(OurPrinter):
 
     def draft(self, item: "Outgoing", on: date, made_at: datetime) -> bytes:
         """A mail that the teacher's mail program opens, for her to send."""
-        from cockpit.papers.message import draft
+        from cockpit.papers.mail.message import draft
 
         rules, phrases = self._settings.sending, self.phrases(item.language)
         day = self._day(on, item.language)
@@ -99,13 +99,13 @@ class OurPostPrinter(OurPrinter):
 
     def as_read(self, item: "Outgoing", on: date, sent_at: datetime) -> tuple[str, str, str]:
         """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
-        from cockpit.papers.message import as_read
+        from cockpit.papers.mail.message import as_read
 
         is_draft = item.way is Way.DRAFT
         return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""
-        from cockpit.papers.page import page_frame
+        from cockpit.papers.notes.page import page_frame
 
         return page_frame(item.title, item.page, self._style(), item.language)

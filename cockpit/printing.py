@@ -7,10 +7,10 @@ from cockpit.phrase_files import phrases_of
 from cockpit.settings import Settings
 
 if TYPE_CHECKING:
-    from cockpit.papers.phrases import Phrases
-    from cockpit.studio.clock_messages import Concerned, FamilyMessage
-    from cockpit.studio.practice_notes import PracticeNotes
-    from cockpit.studio.review import DayReview
+    from cockpit.papers.words.phrases import Phrases
+    from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.day.review import DayReview
+    from cockpit.studio.practice.practice_notes import PracticeNotes
 
 
 class OurPrinter:
@@ -29,19 +29,19 @@ class OurPrinter:
 
     def markdown(self, paper: "PracticeNotes") -> str:
         """Practice notes as Markdown."""
-        from cockpit.papers.markdown import practice_notes_markdown
+        from cockpit.papers.notes.markdown import practice_notes_markdown
 
         return practice_notes_markdown(paper, self.phrases(paper.language))
 
     def page(self, paper: "PracticeNotes") -> str:
         """Practice notes as one self-contained page."""
-        from cockpit.papers.page import practice_notes_page
+        from cockpit.papers.notes.page import practice_notes_page
 
         return practice_notes_page(paper, self._style(), self.phrases(paper.language))
 
     def clock_message(self, concerned: "Concerned") -> "FamilyMessage":
         """What a family is told about a clock change."""
-        from cockpit.papers.clock_messages import clock_message
+        from cockpit.papers.calendar.clock_messages import clock_message
 
         language = concerned.family.language or self._settings.sending.language
         return clock_message(concerned, self._settings.hours, self.phrases(language))
@@ -53,6 +53,6 @@ class OurPrinter:
         return review_markdown(review, self._settings.home, self._settings.hours)
 
     def _style(self) -> str:
-        from cockpit.screens.theming import themes_folder
+        from cockpit.screens.look.theming import themes_folder
 
         return (themes_folder() / "family.css").read_text(encoding="utf-8")

@@ -7,8 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from cockpit.clock import SystemClock
+from cockpit.studio.clocks.words import days_ahead
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
-from cockpit.studio.words import days_ahead
 from cockpit.wiring import Studio, has_studio, studio_at
 
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
@@ -45,7 +45,7 @@ def _line_of(fault: UnicodeDecodeError) -> int:
 
 def troubles_of(studio: Studio) -> list[str]:
     """What will collide in the time ahead, in sentences; nothing where all fits."""
-    from cockpit.studio.collision_words import group_sentence
+    from cockpit.studio.calendar.collision_words import group_sentence
 
     groups, _ = studio.desk.ahead.troubles()
     ahead = days_ahead(studio.desk.ahead.days())

@@ -13,7 +13,7 @@ from cockpit.last_resort import LastResort
 from cockpit.last_words import LastWords
 from cockpit.outlets.postman import Postman
 from cockpit.store.studio_store import OpenStudio
-from cockpit.studio.calendar import local_time
+from cockpit.studio.clocks.calendar import local_time
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio
 
@@ -43,8 +43,8 @@ def run_screen(
     gc.disable()
     from cockpit.screens.app import CockpitApp
     from cockpit.screens.app_actions import Opening
-    from cockpit.screens.own_keys import with_own_keys
-    from cockpit.screens.theming import looks_of
+    from cockpit.screens.commands.own_keys import with_own_keys
+    from cockpit.screens.look.theming import looks_of
 
     words = LastWords(studio)
     taken_in = words.take_in()
@@ -140,7 +140,7 @@ def send_at_the_end(
         studio.desk.dispatch.hand_over(postman, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
         say(str(fault))
-    from cockpit.studio.outbox import outbox_words
+    from cockpit.studio.post.outbox import outbox_words
 
     said = outbox_words(studio.desk.outbox.unsent().values())
     say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
@@ -170,17 +170,17 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import markdown_it  # noqa: F401 for its being loaded
     import sqlite_utils  # noqa: F401 for its being loaded
 
-    import cockpit.desk.calendar
-    import cockpit.desk.post
-    import cockpit.papers.markdown
-    import cockpit.papers.page
-    import cockpit.papers.plan
-    import cockpit.screens.ahead
+    import cockpit.desk.calendar.calendar
+    import cockpit.desk.post.post
+    import cockpit.papers.notes.markdown
+    import cockpit.papers.notes.page
+    import cockpit.papers.notes.plan
+    import cockpit.screens.calendar.ahead
+    import cockpit.screens.calendar.line
     import cockpit.screens.find
     import cockpit.screens.help
-    import cockpit.screens.line
-    import cockpit.screens.review
-    import cockpit.studio.lesson_plan  # noqa: F401 for its being loaded
+    import cockpit.screens.review.review
+    import cockpit.studio.practice.lesson_plan  # noqa: F401 for its being loaded
 
     fault = back_up_today(studio)
     if fault is not None:

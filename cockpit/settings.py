@@ -12,12 +12,12 @@ from cockpit.settings_reading import Table
 from cockpit.settings_reading import read_table as read_table  # the themes are read by it too
 from cockpit.settings_sending import sending_rules
 from cockpit.settings_text import FIRST
-from cockpit.studio.calendar import Zone
+from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.practice_rules import PracticeRules
-from cockpit.studio.ways import SendingRules
-from cockpit.studio.words import number_in
+from cockpit.studio.post.ways import SendingRules
+from cockpit.studio.practice.practice_rules import PracticeRules
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"

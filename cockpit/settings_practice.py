@@ -2,9 +2,9 @@
 
 from cockpit.settings_reading import Table
 from cockpit.studio.errors import BadInput
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_days import read_practice_days
-from cockpit.studio.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.roster.practice_days import read_practice_days
 
 _KEYS = (
     "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",

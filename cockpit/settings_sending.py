@@ -2,7 +2,7 @@
 
 from cockpit.settings_reading import Table
 from cockpit.studio.errors import BadInput
-from cockpit.studio.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way, read_ways
+from cockpit.studio.post.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way, read_ways
 
 _KEYS = (
     "ways", "copy_as", "folder", "mail", "words", "greeting", "signature", "language", "next_lesson", "one_mail_a_day",
@@ -93,7 +93,7 @@ def _account(sending: Table) -> MailAccount | None:
 
 
 def _address(table: Table) -> str:
-    from cockpit.studio.roster_values import read_emails
+    from cockpit.studio.roster.roster_values import read_emails
 
     said = table.word("sender")
     try:

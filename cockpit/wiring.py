@@ -9,37 +9,37 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import system_zone
-from cockpit.desk.day import Day
+from cockpit.desk.day.day import Day
+from cockpit.desk.day.finding import Finding
+from cockpit.desk.day.hearing import Hearing
+from cockpit.desk.day.note_taking import NoteTaking
+from cockpit.desk.day.remembering import Remembering
+from cockpit.desk.day.reviewing import Reviewing
+from cockpit.desk.day.saving import Saving
+from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.desk import Desk
-from cockpit.desk.finding import Finding
-from cockpit.desk.hearing import Hearing
-from cockpit.desk.note_taking import NoteTaking
-from cockpit.desk.outbox import Outbox
 from cockpit.desk.ports import Clock
-from cockpit.desk.remembering import Remembering
-from cockpit.desk.reviewing import Reviewing
-from cockpit.desk.saving import Saving
-from cockpit.desk.sending import Habits, Sending
+from cockpit.desk.post.outbox import Outbox
+from cockpit.desk.post.sending import Habits, Sending
 from cockpit.desk.steps import Steps
-from cockpit.desk.teaching import Teaching
 from cockpit.outlets.folder import StudioFolder
 from cockpit.phrase_files import phrase_faults
 from cockpit.post_printing import OurPostPrinter
 from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
-from cockpit.studio.calendar import local_time
-from cockpit.studio.calendar_basis import calendar_basis, year_of
+from cockpit.studio.calendar.calendar_basis import calendar_basis, year_of
+from cockpit.studio.clocks.calendar import local_time
 from cockpit.studio.errors import CockpitError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from cockpit.desk.ahead import Practice
-    from cockpit.desk.calendar import CalendarDesk
-    from cockpit.desk.enrolling import Enrolling
-    from cockpit.desk.post import PostDesk
-    from cockpit.desk.taking_in import TakingIn
+    from cockpit.desk.bringing_in.enrolling import Enrolling
+    from cockpit.desk.calendar.ahead import Practice
+    from cockpit.desk.calendar.calendar import CalendarDesk
+    from cockpit.desk.day.taking_in import TakingIn
+    from cockpit.desk.post.post import PostDesk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ class Studio:
     @property
     def taking_in(self) -> "TakingIn":
         """Takes in the notes that an earlier session could not save; made when there are any."""
-        from cockpit.desk.taking_in import TakingIn
+        from cockpit.desk.day.taking_in import TakingIn
 
         store = self.store
         return TakingIn(store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.settings.home)
@@ -65,7 +65,7 @@ class Studio:
     @property
     def enrolling(self) -> "Enrolling":
         """Brings students in; made when it is asked for, since the first screen does not."""
-        from cockpit.desk.enrolling import Enrolling
+        from cockpit.desk.bringing_in.enrolling import Enrolling
 
         settings, store = self.settings, self.store
         return Enrolling(store.reading, store.writing, self.desk.clock, settings.home, settings.hours)
@@ -78,8 +78,8 @@ def has_studio(folder: Path) -> bool:
 
 def practice_of(settings: Settings) -> "Practice":
     """What of the settings the calendar goes by."""
-    from cockpit.desk.ahead import Practice
-    from cockpit.studio.collisions import Wishes
+    from cockpit.desk.calendar.ahead import Practice
+    from cockpit.studio.calendar.collisions import Wishes
 
     month, day = settings.year_begins.split("-")
     begins, ends = time(settings.day_begins), time(settings.day_ends % 24)  # 24 is midnight
@@ -111,13 +111,13 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
 
     @functools.cache
     def calendar() -> "CalendarDesk":
-        from cockpit.desk.calendar import calendar_desk
+        from cockpit.desk.calendar.calendar import calendar_desk
 
         return calendar_desk(reading, steps, clock, outlet, practice_of(settings), printer)
 
     @functools.cache
     def post() -> "PostDesk":
-        from cockpit.desk.post import Rules, post_desk
+        from cockpit.desk.post.post import Rules, post_desk
 
         by = Rules(sending=settings.sending, home_zone=zone, chance=random.random)
         return post_desk((reading, clock), steps, printer, sending, outlet, by)

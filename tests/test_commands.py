@@ -12,9 +12,9 @@ import pytest
 
 from cockpit.cli import main
 from cockpit.clock import SystemClock, zone_data_version
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.desk.proposals import Purpose
-from cockpit.screens.commands import COMMANDS
+from cockpit.screens.commands.commands import COMMANDS
 from cockpit.settings import parse_settings
 from cockpit.studio.errors import BadSettings
 from cockpit.wiring import studio_at

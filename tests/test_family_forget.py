@@ -23,10 +23,10 @@ from cockpit.family_commands import Talk, forget, tell
 from cockpit.last_words import LastWords
 from cockpit.store.backup import back_up, restore
 from cockpit.store.schema import VERSION, migrations
+from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Change, Edit, added
-from cockpit.studio.unsaved import UnsavedNotes
+from cockpit.studio.lessons.unsaved import UnsavedNotes
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.wiring import studio_at
 
 OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")

@@ -9,7 +9,7 @@ from support.arranged_studio import arranged_studio
 
 from cockpit.cli import main
 from cockpit.store.asking import LISTED, listed
-from cockpit.studio.roster import MOST_ROWS, read_roster
+from cockpit.studio.roster.roster import MOST_ROWS, read_roster
 
 HEADER = "student,family,weekday,time,minutes\n"
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from cockpit.papers.english import ENGLISH
+from cockpit.papers.words.english import ENGLISH
 from cockpit.phrase_files import phrase_faults, phrases_of
 
 

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from cockpit.cli import main
-from cockpit.screens.command import key_name
-from cockpit.screens.commands import COMMANDS
-from cockpit.screens.theming import bundled_looks
-from cockpit.studio.notes import Area
+from cockpit.screens.commands.command import key_name
+from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.look.theming import bundled_looks
+from cockpit.studio.notes.notes import Area
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

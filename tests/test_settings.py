@@ -8,8 +8,8 @@ from cockpit.sample import history
 from cockpit.settings import Settings, parse_settings
 from cockpit.settings_text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
 
 ZONE = 'home_zone = "America/Chicago"\n'
 

@@ -5,7 +5,7 @@ import pytest
 from cockpit.settings import parse_settings
 from cockpit.settings_text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way
+from cockpit.studio.post.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way
 
 HOME = 'home_zone = "America/Chicago"\n'
 MAIL = '[sending.mail]\nhost = "mail.example.org"\nsender = "me@example.org"\n'

@@ -5,25 +5,25 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.desk.day import Day
-from cockpit.desk.finding import Finding
-from cockpit.desk.hearing import Hearing
-from cockpit.desk.note_taking import NoteTaking
-from cockpit.desk.outbox import Outbox
+from cockpit.desk.day.day import Day
+from cockpit.desk.day.finding import Finding
+from cockpit.desk.day.hearing import Hearing
+from cockpit.desk.day.note_taking import NoteTaking
+from cockpit.desk.day.remembering import Remembering
+from cockpit.desk.day.reviewing import Reviewing
+from cockpit.desk.day.saving import Saving
+from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.ports import Clock
-from cockpit.desk.remembering import Remembering
-from cockpit.desk.reviewing import Reviewing
-from cockpit.desk.saving import Saving
-from cockpit.desk.teaching import Teaching
+from cockpit.desk.post.outbox import Outbox
 
 if TYPE_CHECKING:
-    from cockpit.desk.ahead import LookingAhead
-    from cockpit.desk.arranging import Arranging
-    from cockpit.desk.calendar import CalendarDesk
-    from cockpit.desk.dispatch import Dispatch
-    from cockpit.desk.post import PostDesk
-    from cockpit.desk.previewing import Previewing
-    from cockpit.desk.trying_ways import TryingWays
+    from cockpit.desk.calendar.ahead import LookingAhead
+    from cockpit.desk.calendar.arranging import Arranging
+    from cockpit.desk.calendar.calendar import CalendarDesk
+    from cockpit.desk.post.dispatch import Dispatch
+    from cockpit.desk.post.post import PostDesk
+    from cockpit.desk.post.previewing import Previewing
+    from cockpit.desk.post.trying_ways import TryingWays
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

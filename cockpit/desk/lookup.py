@@ -4,13 +4,13 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
-from cockpit.studio.breaks import LeftOut, without_breaks
-from cockpit.studio.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lesson import Lesson, Outcome
-from cockpit.studio.outgoing import Outgoing
-from cockpit.studio.people import Family, StudentId, name_key
+from cockpit.studio.lessons.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
+from cockpit.studio.lessons.breaks import LeftOut, without_breaks
+from cockpit.studio.lessons.lesson import Lesson, Outcome
+from cockpit.studio.people.people import Family, StudentId, name_key
+from cockpit.studio.post.outgoing import Outgoing
 
 _AHEAD = timedelta(days=120)
 _STILL_GOING = timedelta(hours=12)

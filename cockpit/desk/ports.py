@@ -6,21 +6,21 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from cockpit.studio.booking import Booking, Enrollment, People
-from cockpit.studio.breaks import Break
-from cockpit.studio.calendar import StandingTime
-from cockpit.studio.file_rows import FileRow
-from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
-from cockpit.studio.people import FamilyId, StudentId
-from cockpit.studio.records import Change, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.clocks.calendar import StandingTime
+from cockpit.studio.lessons.booking import Booking, Enrollment, People
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
-    from cockpit.studio.clock_messages import Concerned, FamilyMessage
-    from cockpit.studio.delivery import Delivery
-    from cockpit.studio.parcel import Parcel
-    from cockpit.studio.practice_notes import PracticeNotes
-    from cockpit.studio.review import DayReview
+    from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.day.review import DayReview
+    from cockpit.studio.post.delivery import Delivery
+    from cockpit.studio.post.parcel import Parcel
+    from cockpit.studio.practice.practice_notes import PracticeNotes
 
 
 class Clock(Protocol):

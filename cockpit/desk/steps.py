@@ -1,10 +1,10 @@
 """The steps that the teacher took, so that the last one can be taken back."""
 
 from cockpit.desk.ports import Writing
-from cockpit.studio.calendar import StandingTime, StandingTimeId
+from cockpit.studio.changes.records import Change, Edit, Record
+from cockpit.studio.clocks.calendar import StandingTime, StandingTimeId
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.records import Change, Edit, Record
+from cockpit.studio.lessons.lesson import Lesson, LessonId
 
 _REMEMBERED = 200
 _Key = StandingTimeId | LessonId

@@ -5,7 +5,7 @@ import sys
 from pathlib import Path
 from shutil import which
 
-from cockpit.studio.web_address import web_address
+from cockpit.studio.people.web_address import web_address
 
 _OPENERS = {"darwin": ("open",), "win32": ("explorer.exe",)}
 

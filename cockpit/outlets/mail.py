@@ -5,9 +5,9 @@ import smtplib
 from collections.abc import Callable
 
 from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
-from cockpit.studio.delivery import Answer, Delivery, always
-from cockpit.studio.ways import MailAccount
-from cockpit.studio.words import number_in
+from cockpit.studio.clocks.words import number_in
+from cockpit.studio.post.delivery import Answer, Delivery, always
+from cockpit.studio.post.ways import MailAccount
 
 # Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
 _TIMES_LONGER_FOR_THE_ANSWER = 4

@@ -9,8 +9,8 @@ import ssl
 from ipaddress import ip_address
 from pathlib import Path
 
-from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.ways import MailAccount, Security
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.ways import MailAccount, Security
 
 # An address instead of a name: the usual look-up of a name can take long, and would tell the server what this is called.
 _WHO_WE_ARE = "[127.0.0.1]"

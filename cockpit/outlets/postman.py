@@ -5,12 +5,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.outlets.folder import StudioFolder, place
-from cockpit.studio.delivery import Answer, Delivery, always
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.ways import SendingRules, Way
+from cockpit.studio.post.delivery import Answer, Delivery, always
+from cockpit.studio.post.ways import SendingRules, Way
 
 if TYPE_CHECKING:
-    from cockpit.studio.parcel import Parcel
+    from cockpit.studio.post.parcel import Parcel
 
 _TAKEN = Delivery(answer=Answer.TAKEN)
 

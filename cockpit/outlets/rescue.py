@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
-from cockpit.studio.unsaved import KeptNotes, UnsavedNotes, kept_text, read_kept
+from cockpit.studio.lessons.unsaved import KeptNotes, UnsavedNotes, kept_text, read_kept
 
 _BEGINS, _ENDS = "unsaved-notes-", ".txt"
 

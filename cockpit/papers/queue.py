@@ -5,12 +5,12 @@ from datetime import datetime
 
 from cockpit.papers.columns import columns
 from cockpit.papers.json_text import json_text
-from cockpit.papers.typed import one_line
-from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import Zone, local_time
-from cockpit.studio.lesson import state_of
-from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import clock_time
+from cockpit.papers.words.typed import one_line
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import state_of
 
 _RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
 

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 
-from cockpit.papers.literal import literal_line
-from cockpit.studio.booking import Booking, was_taught
-from cockpit.studio.breaks import LeftOut
-from cockpit.studio.calendar import Zone, local_time
-from cockpit.studio.lesson import Kind, Lesson
-from cockpit.studio.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
-from cockpit.studio.two_clocks import family_time
-from cockpit.studio.words import clock_time, counted, long_date, minutes_of, short_date
+from cockpit.papers.notes.literal import literal_line
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import clock_time, counted, long_date, minutes_of, short_date
+from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
+from cockpit.studio.lessons.booking import Booking, was_taught
+from cockpit.studio.lessons.breaks import LeftOut
+from cockpit.studio.lessons.lesson import Kind, Lesson
 
 
 def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:

@@ -5,10 +5,10 @@ from datetime import date, datetime, time, timedelta
 from importlib import resources
 
 from cockpit.clock import SetClock
+from cockpit.desk.bringing_in.enrolling import Enrolling
 from cockpit.desk.desk import Desk
-from cockpit.desk.enrolling import Enrolling
-from cockpit.studio.calendar import moment
-from cockpit.studio.notes import Mark
+from cockpit.studio.clocks.calendar import moment
+from cockpit.studio.notes.notes import Mark
 
 HOME_ZONE = "America/Chicago"
 DAY = date(2026, 12, 1)

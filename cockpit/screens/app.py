@@ -13,17 +13,17 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.app_actions import AppActions, Opening, opening_sentences
 from cockpit.screens.base import UNHEARD, CockpitScreen
 from cockpit.screens.closing import Closing
-from cockpit.screens.command import key_name
-from cockpit.screens.commands import BY_ID
-from cockpit.screens.day import DayScreen
+from cockpit.screens.commands.command import key_name
+from cockpit.screens.commands.commands import BY_ID
+from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
-from cockpit.screens.input_order import InputOrder
-from cockpit.screens.styles import STYLES, TALL
+from cockpit.screens.look.styles import STYLES, TALL
+from cockpit.screens.textual_parts.input_order import InputOrder
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
-    from cockpit.screens.handing_over import HandingOver
+    from cockpit.screens.post.handing_over import HandingOver
 
 _PAUSE = timedelta(seconds=1.5)
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
@@ -82,7 +82,7 @@ class CockpitApp(AppActions):
     @on(CockpitScreen.OutboxChanged)
     def look_at_outbox(self) -> None:
         """Hands over what is due, now and whenever something else is."""
-        from cockpit.screens.handing_over import HandingOver  # with the first thing that goes out
+        from cockpit.screens.post.handing_over import HandingOver  # with the first thing that goes out
 
         if self._opening.postman is None or self._desk.why_read_only is not None:
             return

@@ -16,13 +16,13 @@ from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Postman
 from cockpit.screens.base import CockpitScreen, bindings_for
 from cockpit.screens.closing import Ends, Rescuing
-from cockpit.screens.command import Command, Where, key_name
-from cockpit.screens.commands import COMMANDS
-from cockpit.screens.day import DayScreen
-from cockpit.screens.pasting import read_pastes_whole
-from cockpit.screens.theming import Look, to_textual
+from cockpit.screens.commands.command import Command, Where, key_name
+from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.look.theming import Look, to_textual
+from cockpit.screens.textual_parts.pasting import read_pastes_whole
 from cockpit.settings import Settings
-from cockpit.studio.lesson import LessonId
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.shown import shown
 
 _FOOTNOTE = (
@@ -119,13 +119,13 @@ class AppActions(App[None]):
 
     def action_show_review(self) -> None:
         """Shows the review of the day that is open."""
-        from cockpit.screens.review import ReviewScreen
+        from cockpit.screens.review.review import ReviewScreen
 
         self.push_screen(ReviewScreen(self._desk, self._settings, self._desk.day.on, self._commands))
 
     def action_show_outbox(self) -> None:
         """Shows what goes out."""
-        from cockpit.screens.outbox import OutboxScreen
+        from cockpit.screens.post.outbox import OutboxScreen
 
         self.push_screen(
             OutboxScreen(self._desk, self._settings, self._opening.postman, self._commands), lambda _: self._day_again()
@@ -133,19 +133,21 @@ class AppActions(App[None]):
 
     def action_show_ahead(self) -> None:
         """Shows what lies ahead."""
-        from cockpit.screens.ahead import AheadScreen  # with all its rules, which the first screen does not wait for
+        from cockpit.screens.calendar.ahead import (
+            AheadScreen,  # with all its rules, which the first screen does not wait for
+        )
 
         self.push_screen(AheadScreen(self._desk, self._settings, self._commands), lambda _: self._day_again())
 
     def action_show_week(self) -> None:
         """Shows the week of the day that is open."""
-        from cockpit.screens.week import WeekScreen
+        from cockpit.screens.calendar.week import WeekScreen
 
         self.push_screen(WeekScreen(self._desk, self._settings, self._commands), lambda _: self._day_again())
 
     def action_show_year(self) -> None:
         """Shows the studio year."""
-        from cockpit.screens.year import YearScreen
+        from cockpit.screens.calendar.year import YearScreen
 
         self.push_screen(YearScreen(self._desk, self._commands))
 

@@ -7,12 +7,12 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from cockpit.screens.command import Command, Where
-from cockpit.screens.commands import BY_ID, COMMANDS
-from cockpit.screens.lean_painting import LeanScreen
-from cockpit.screens.widgets import KeyStrip, Notice
+from cockpit.screens.commands.command import Command, Where
+from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.lesson import LessonId
+from cockpit.studio.lessons.lesson import LessonId
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 

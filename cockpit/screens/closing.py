@@ -4,10 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
-from cockpit.desk.saving import Saving
+from cockpit.desk.day.saving import Saving
+from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import NotSaved
-from cockpit.studio.unsaved import UnsavedNotes
-from cockpit.studio.words import possessive
+from cockpit.studio.lessons.unsaved import UnsavedNotes
 
 
 class Rescuing(Protocol):

@@ -10,14 +10,14 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.desk.finding import Finding, Found
-from cockpit.screens.lean_painting import LeanScreen
-from cockpit.screens.rows import Rows
-from cockpit.screens.show import role
-from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import Zone, local_time
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.words import clock_time, short_date
+from cockpit.desk.day.finding import Finding, Found
+from cockpit.screens.look.show import role
+from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import LessonId
 
 _MOST = 30
 

@@ -10,10 +10,10 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.command import Command, key_name
-from cockpit.screens.lean_painting import LeanScreen
-from cockpit.screens.rows import Rows
-from cockpit.screens.show import role
+from cockpit.screens.commands.command import Command, key_name
+from cockpit.screens.look.show import role
+from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.rows import Rows
 
 
 class HelpScreen(ModalScreen[str], LeanScreen[str]):

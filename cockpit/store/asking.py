@@ -9,7 +9,7 @@ from typing import TypeVar
 from cockpit.store.faults import damaged, told
 from cockpit.store.rows import Cell
 from cockpit.studio.errors import StudioDamaged
-from cockpit.studio.lesson import LessonId
+from cockpit.studio.lessons.lesson import LessonId
 
 T = TypeVar("T")
 

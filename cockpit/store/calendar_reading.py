@@ -7,9 +7,9 @@ from pathlib import Path
 
 from cockpit.store import rows
 from cockpit.store.asking import Asking
-from cockpit.studio.breaks import Break
-from cockpit.studio.file_rows import FileRow
-from cockpit.studio.lesson import Lesson
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.lesson import Lesson
 
 
 class CalendarReading:

@@ -8,9 +8,9 @@ from pathlib import Path
 from cockpit.store.asking import LISTED, listed, question_marks
 from cockpit.store.faults import told
 from cockpit.store.rows import Cell
-from cockpit.studio.collisions import parts_of
+from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.errors import StudioBusy
-from cockpit.studio.people import FamilyId, StudentId, name_key
+from cockpit.studio.people.people import FamilyId, StudentId, name_key
 
 _STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = ?1)"
 _LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_STUDENTS})"  # noqa: S608 a constant

@@ -11,8 +11,8 @@ from cockpit.store.faults import sentence
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, version_of
 from cockpit.studio.errors import CockpitError, Refused, StudioDamaged, StudioTooNew
-from cockpit.studio.leaver import Leaver
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.leaving.leaver import Leaver
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
 _ASIDE = ".set-aside-"
 _LOGS = ("-wal", "-shm")

@@ -6,8 +6,8 @@ from datetime import datetime
 from cockpit.store import rows
 from cockpit.store.asking import Asking
 from cockpit.store.rows import text_of
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
 
 _OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 

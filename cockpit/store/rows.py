@@ -6,15 +6,15 @@ from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.file_rows import FileRow
-from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
-from cockpit.studio.notes import Mark
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
-from cockpit.studio.ways import Way
+from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.post.ways import Way
 
 Cell = str | int | None
 

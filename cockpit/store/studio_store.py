@@ -10,8 +10,8 @@ from cockpit.store.keeper import Keeper
 from cockpit.store.opening import NAME, FolderReadOnly, open_to_read, open_to_write, take_lock
 from cockpit.store.reading import Reading
 from cockpit.store.writing import Writing
+from cockpit.studio.clocks.home import zone_named
 from cockpit.studio.errors import StudioDamaged
-from cockpit.studio.home import zone_named
 
 
 @dataclass(slots=True, kw_only=True)

@@ -19,8 +19,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cockpit.studio.completion import ghost, next_word
-from cockpit.studio.memory import Memory, memory_of
+from cockpit.studio.completion.completion import ghost, next_word
+from cockpit.studio.completion.memory import Memory, memory_of
 
 _NOTES = Path(__file__).parent / "term_of_notes"
 _SAMPLE = Path(__file__).parents[2] / "cockpit" / "sample" / "history.toml"

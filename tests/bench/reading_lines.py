@@ -11,8 +11,8 @@ import sys
 import time
 from collections.abc import Callable
 
-from cockpit.studio.notes import NoteLine, read_line
-from cockpit.studio.reading import read_assignment
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.notes.notes import NoteLine, read_line
 
 LABELS = ("Piece", "Scales", "Etude", "Method book", "Review", "Technique", "Warm-up", "Theory", "Sight-reading")
 PARTS = (

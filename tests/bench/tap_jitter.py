@@ -17,7 +17,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from support.real_terminal import RealTerminal
 
-from cockpit.studio.tapping import FEWEST_TAPS, Taps
+from cockpit.studio.practice.tapping import FEWEST_TAPS, Taps
 
 INTERVAL = 0.5  # a beat at 120
 _LISTENER = """\

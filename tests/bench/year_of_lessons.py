@@ -19,12 +19,12 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from support.studio import HOME, family, standing, student, utc
 
 from cockpit.clock import pin_zone_data
-from cockpit.studio.booking import Enrollment, planned
-from cockpit.studio.breaks import Break, BreakId, without_breaks
-from cockpit.studio.calendar import KeptIn
-from cockpit.studio.clock_changes import changes_ahead
-from cockpit.studio.collisions import Wishes, find_troubles, grouped
-from cockpit.studio.people import FamilyId
+from cockpit.studio.calendar.clock_changes import changes_ahead
+from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
+from cockpit.studio.clocks.calendar import KeptIn
+from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
+from cockpit.studio.people.people import FamilyId
 
 BEGINS, ENDS = utc("2026-09-01"), utc("2027-09-01")
 LAST = ENDS - datetime.resolution

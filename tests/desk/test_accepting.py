@@ -3,9 +3,9 @@
 from support.arranged_studio import HEADER, Arranged, arranged_studio
 from support.studio import HOME
 
-from cockpit.desk.proposals import Purpose
-from cockpit.screens.ahead_rows import ahead_options
-from cockpit.studio.collisions import Group, parts_of
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.screens.calendar.ahead_rows import ahead_options
+from cockpit.studio.calendar.collisions import Group, parts_of
 
 ILSE = "Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher\n"
 NEARLY = "Nora,Tuesday,16:28,30,Bell,flute,America/Chicago,teacher\n"

@@ -8,12 +8,12 @@ from support.calendars import WEEKLY, brought, event
 from support.shared_calendars import read_back
 from support.studio import home
 
-from cockpit.desk.handing_out import HandingOut
+from cockpit.desk.calendar.handing_out import HandingOut
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.desk.proposals import Purpose
-from cockpit.papers.calendar_file import calendar_file
+from cockpit.papers.calendar.calendar_file import calendar_file
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import Outcome
+from cockpit.studio.lessons.lesson import Outcome
 
 BEGINS, ENDS = "2026-12-01", "2027-02-01"
 LONGER = ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Tuesday,16:00,45")

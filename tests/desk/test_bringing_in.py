@@ -5,8 +5,8 @@ from support.arranged_studio import arranged_studio
 from support.calendars import SINGLE, WEEKLY, at, brought, event
 from support.studio import home
 
-from cockpit.desk.proposals import Purpose
-from cockpit.studio.lesson import Outcome
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.studio.lessons.lesson import Outcome
 
 TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
 

@@ -6,10 +6,10 @@ import pytest
 from support.arranged_studio import ROSTER, Arranged, arranged_studio
 from support.studio import home
 
-from cockpit.desk.handing_out import HandingOut
+from cockpit.desk.calendar.handing_out import HandingOut
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.desk.proposals import Purpose
-from cockpit.studio.lesson import Outcome
+from cockpit.studio.lessons.lesson import Outcome
 
 IN_HONOLULU = ROSTER.replace("Asia/Kolkata", "Pacific/Honolulu")
 

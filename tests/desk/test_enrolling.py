@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from support.arranged_studio import ROSTER, Arranged, arranged_studio
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 
 DATED = (
     ROSTER.replace("kept_in\n", "kept_in,from,until,every_weeks\n")

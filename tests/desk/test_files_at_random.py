@@ -6,9 +6,9 @@ from datetime import timedelta
 import pytest
 from support.arranged_studio import arranged_studio
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.desk.proposals import Purpose
-from cockpit.studio.calendar import local_time
+from cockpit.studio.clocks.calendar import local_time
 from cockpit.studio.errors import CockpitError
 
 HEADER = "student,weekday,time,minutes,family,instrument,zone,kept_in,from,until,every_weeks"

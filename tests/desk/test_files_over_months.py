@@ -4,7 +4,7 @@ from support.arranged_studio import ROSTER, arranged_studio
 from support.calendars import WEEKLY, at, brought, event
 from support.studio import home
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 
 OFF = {"STATUS": "CANCELLED"}
 

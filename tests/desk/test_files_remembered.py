@@ -7,7 +7,7 @@ from support.arranged_studio import ROSTER, Arranged, arranged_studio
 from support.calendars import SINGLE, WEEKLY, at, brought, event
 from support.studio import home
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 
 ILSE = "Ilse,{},30,Brandvold,cello,America/Phoenix,teacher,{},{}\n"
 

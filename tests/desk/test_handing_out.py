@@ -7,7 +7,7 @@ from support.arranged_studio import HEADER, ROSTER, arranged_studio
 from support.studio import home
 
 from cockpit.clock import SetClock
-from cockpit.desk.handing_out import HandingOut
+from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.wiring import Studio, studio_at
 
 CHICAGO = 'home_zone = "America/Chicago"\n'

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from support.outbox import Posted
 
 from cockpit.clock import SetClock
-from cockpit.papers.message import as_read
+from cockpit.papers.mail.message import as_read
 from cockpit.wiring import studio_at
 
 MORNING = datetime(2026, 12, 1, 14, tzinfo=UTC)  # 8:00 in Chicago

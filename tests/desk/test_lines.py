@@ -3,7 +3,7 @@
 import pytest
 from support.arranged_studio import arranged_studio
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.studio.errors import BadInput
 
 

@@ -7,9 +7,9 @@ import pytest
 from support.outbox import TAKEN, Answering, posting_studio, words
 
 from cockpit.outlets.postman import Postman
-from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.errors import Refused
-from cockpit.studio.outgoing import Fate
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.outgoing import Fate
 
 BODY = "Scales: D major\nPrivate: braces come off\nWell played"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")

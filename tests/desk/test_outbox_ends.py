@@ -9,8 +9,8 @@ from support.outbox import TAKEN, Answering, mail_settings, posting_studio
 
 from cockpit.clock import monotonic
 from cockpit.outlets.postman import Postman
-from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.outgoing import Fate
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.outgoing import Fate
 
 BODY = "Scales: D major"
 LATER = Delivery(answer=Answer.LATER, reason="try again")

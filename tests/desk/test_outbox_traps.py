@@ -7,10 +7,10 @@ from support.outbox import Answering, posting_studio, words
 
 from cockpit.outlets.postman import Postman
 from cockpit.store.backup import back_up, restore
-from cockpit.studio.delivery import Answer, Delivery
 from cockpit.studio.errors import Refused
-from cockpit.studio.outgoing import Fate
-from cockpit.studio.ways import Way
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.ways import Way
 
 FIRST, SECOND = "Scales: D major\na slip of the pen", "Scales: D major"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")

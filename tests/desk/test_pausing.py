@@ -2,7 +2,7 @@
 
 from support.arranged_studio import Arranged, arranged_studio
 
-from cockpit.desk.proposals import Proposal, Purpose
+from cockpit.desk.calendar.proposals import Proposal, Purpose
 
 
 def paused(arranged: Arranged, line: str) -> Proposal:

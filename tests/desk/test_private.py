@@ -13,12 +13,12 @@ from support.examples import examples
 from support.outbox import Answering, posting_studio
 
 from cockpit.outlets.postman import Postman
-from cockpit.papers.outbox import outbox_text
-from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.ways import Way
+from cockpit.papers.mail.outbox import outbox_text
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.ways import Way
 
 if TYPE_CHECKING:
-    from cockpit.studio.parcel import Parcel
+    from cockpit.studio.post.parcel import Parcel
 
 LABELS = ("Private:", "private :", "PRIVATE:", "Follow-up:", "follow up:", "Next time:", "- Private:", "  Private:")
 AREAS = ("Scales:", "Piece:", "Theory:", "")

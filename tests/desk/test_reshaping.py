@@ -5,10 +5,10 @@ from datetime import date
 import pytest
 from support.arranged_studio import ROSTER, Arranged, arranged_studio
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.desk.proposals import Purpose
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import Outcome
+from cockpit.studio.lessons.lesson import Outcome
 
 
 def on_day(arranged: Arranged, on: str):

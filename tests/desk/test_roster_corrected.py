@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from support.arranged_studio import ROSTER, arranged_studio
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 
 TUESDAY = "Ilse,Tuesday,16:00,30"
 

@@ -8,11 +8,11 @@ import pytest
 from support.arranged_studio import arranged_studio
 from support.sample import sample_studio
 
-from cockpit.desk.proposals import Purpose
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.last_words import LastWords
 from cockpit.studio.errors import NotSaved, StudioBusy
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.unsaved import UnsavedNotes
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.unsaved import UnsavedNotes
 
 
 def shown(studio):

@@ -15,11 +15,11 @@ from support.examples import examples
 from support.sample import sample_studio
 
 from cockpit.desk.lookup import bookings_on
-from cockpit.studio.breaks import Break, BreakId
+from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import State, state_of
-from cockpit.studio.notes import Mark
-from cockpit.studio.records import Change, Edit, added
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import State, state_of
+from cockpit.studio.notes.notes import Mark
 
 SECRET = "braces come off on the ninth"
 

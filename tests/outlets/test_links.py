@@ -16,7 +16,7 @@ from cockpit.outlets.zip_file import put_zip
 from cockpit.settings import read_settings
 from cockpit.store.opening import make_private, take_lock
 from cockpit.studio.errors import BadInput, NotSaved
-from cockpit.studio.roster_values import read_call_link
+from cockpit.studio.roster.roster_values import read_call_link
 
 AT = datetime(2026, 12, 1, 22, tzinfo=UTC)
 

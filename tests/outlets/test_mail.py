@@ -17,8 +17,8 @@ from support.mails import mailed, outgoing
 
 from cockpit.outlets.mail import send
 from cockpit.outlets.mail_line import leave, open_line
-from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.ways import MailAccount, Security
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.ways import MailAccount, Security
 
 TO = "brandvold@example.org"
 PASSWORD = "s3cret-pa$$wörd"

@@ -33,19 +33,19 @@ from support.shared_calendars import (
 from support.studio import HOUSEHOLDS, ILSE, MIREILLE, TEODOR, enrollment, standing, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
-from cockpit.papers.calendar_file import calendar_file
-from cockpit.papers.calendar_reading import read_calendar
-from cockpit.papers.calendar_zones import zone_component
-from cockpit.studio.booking import Enrollment
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId, occurrences
-from cockpit.studio.calendar_events import EventsReading
-from cockpit.studio.enrolling import plan_roster
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Kind, LessonId, Outcome
-from cockpit.studio.people import Family, Student
-from cockpit.studio.roll import Known
-from cockpit.studio.shared_calendar import Timetable, shared_calendar
+from cockpit.papers.calendar.calendar_file import calendar_file
+from cockpit.papers.calendar.calendar_reading import read_calendar
+from cockpit.papers.calendar.calendar_zones import zone_component
+from cockpit.studio.calendar.calendar_events import EventsReading
+from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId, occurrences
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.enrolling.enrolling import plan_roster
+from cockpit.studio.enrolling.roll import Known
+from cockpit.studio.lessons.booking import Enrollment
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.people.people import Family, Student
 
 SECOND = timedelta(seconds=1)
 
@@ -138,7 +138,7 @@ def test_a_year_with_a_move_a_journey_breaks_and_exceptions_comes_back_as_it_was
 
 
 def _recorded(table, lesson_id, **values):
-    from cockpit.studio.booking import planned
+    from cockpit.studio.lessons.booking import planned
 
     by_rule = planned(table.enrollments, table.home_zone, BEGINS, ENDS)
     return replace(next(each.lesson for each in by_rule if each.lesson.id == lesson_id), **values)

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import pytest
 
-from cockpit.studio.metronome import MARKS, is_mark
+from cockpit.studio.practice.metronome import MARKS, is_mark
 
 PUBLISHED = (
     "40 42 44 46 48 50 52 54 56 58 60 63 66 69 72 76 80 84 88 92 96 100 104 108 112 116 120 "

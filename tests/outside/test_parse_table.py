@@ -8,9 +8,9 @@ Musicology, January 2016 (journalofmusicology.org/JM_Style_Guide.htm), which eli
 import pytest
 from support.reading import counted, ranges, read, tempo, understood_as
 
-from cockpit.studio.assignment import Hands, Key, Pages, Part, Times
-from cockpit.studio.notes import Area, read_line
-from cockpit.studio.reading import read_assignment, understood
+from cockpit.studio.assignments.assignment import Hands, Key, Pages, Part, Times
+from cockpit.studio.assignments.reading import read_assignment, understood
+from cockpit.studio.notes.notes import Area, read_line
 
 
 def values_of(text, area=Area.PIECE):

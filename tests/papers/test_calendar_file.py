@@ -16,14 +16,14 @@ from support.examples import examples
 from support.shared_calendars import edition, timetable, timetables
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, lesson, student, utc
 
-from cockpit.papers.calendar_file import calendar_file
-from cockpit.studio.booking import Enrollment
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Kind, LessonId, Outcome
-from cockpit.studio.shared_calendar import Timetable, shared_calendar
-from cockpit.studio.shared_lessons import SharedCalendar, SharedLesson
+from cockpit.papers.calendar.calendar_file import calendar_file
+from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
+from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
+from cockpit.studio.clocks.calendar import KeptIn
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.lessons.booking import Enrollment
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 
 MADE_AT = utc("2026-12-01 22:00")
 

@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from support.phrases import OTHERS, SPOKEN, english_left
 from support.studio import HOME, TEODOR, enrollment, family, standing, student, utc
 
-from cockpit.papers.clock_messages import clock_message
-from cockpit.studio.booking import Enrollment, planned
-from cockpit.studio.calendar import StandingTimeId
-from cockpit.studio.clock_changes import changes_ahead, reach
-from cockpit.studio.clock_messages import concerned
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.people import StudentId
+from cockpit.papers.calendar.clock_messages import clock_message
+from cockpit.studio.calendar.clock_changes import changes_ahead, reach
+from cockpit.studio.calendar.clock_messages import concerned
+from cockpit.studio.clocks.calendar import StandingTimeId
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.people.people import StudentId
 
 AUTUMN = utc("2026-10-12"), utc("2026-11-30")
 SPRING = utc("2027-03-01"), utc("2027-04-15")

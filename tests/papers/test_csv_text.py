@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.papers.csv_text import csv_text, guarded
+from cockpit.papers.family.csv_text import csv_text, guarded
 
 # OWASP ASVS 1.2.10 names = + - @ TAB and NUL, other lists made after OWASP's name CR: the union.
 FIRST_CHARACTERS = "=+-@\t\r\x00"

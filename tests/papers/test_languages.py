@@ -24,17 +24,17 @@ from support.phrases import FILES, OTHERS, ROOT, SPOKEN, english_left
 from support.plans import LINES, RULES, WEEKS
 from support.studio import ISHAAN, booking, home
 
-from cockpit.papers.dates import city, clock_time, long_date, short_date, short_dates
-from cockpit.papers.english import ENGLISH
-from cockpit.papers.markdown import practice_notes_markdown
-from cockpit.papers.page import practice_notes_page
-from cockpit.papers.phrases import IN_ENGLISH, Phrases, places, read_phrases
-from cockpit.papers.plain import practice_notes_text
-from cockpit.papers.plan import days_words
+from cockpit.papers.notes.markdown import practice_notes_markdown
+from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.notes.plan import days_words
+from cockpit.papers.words.dates import city, clock_time, long_date, short_date, short_dates
+from cockpit.papers.words.english import ENGLISH
+from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, places, read_phrases
 from cockpit.phrase_files import phrases_of
-from cockpit.studio.notes import Area, FamilyNotes, Line, NoteLine
-from cockpit.studio.practice_notes import PracticeNotes
-from cockpit.studio.practice_plan import week_plan
+from cockpit.studio.notes.notes import Area, FamilyNotes, Line, NoteLine
+from cockpit.studio.practice.practice_notes import PracticeNotes
+from cockpit.studio.practice.practice_plan import week_plan
 
 STYLE = "p { margin: 0; }\n"
 LONG = """\

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.rendering import COMMONMARK, GFM, inline_text, shown
 
-from cockpit.papers.literal import literal, literal_inline, literal_line
+from cockpit.papers.notes.literal import literal, literal_inline, literal_line
 
 NASTY = (
     *"\\`*_{}[]()<>#+-.!|~&=:;\"'/?@^%$",

@@ -13,17 +13,17 @@ from support.examples import examples
 from support.mails import ACCOUNT, AT, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
 
-from cockpit.papers.english import ENGLISH
-from cockpit.papers.mail_words import plain_words
-from cockpit.papers.message import as_read, message_id
-from cockpit.papers.page import practice_notes_body
-from cockpit.papers.phrases import IN_ENGLISH, Phrases, read_phrases
-from cockpit.papers.plain import practice_notes_text
-from cockpit.papers.typed import one_line, typed_lines
+from cockpit.papers.mail.mail_words import plain_words
+from cockpit.papers.mail.message import as_read, message_id
+from cockpit.papers.notes.page import practice_notes_body
+from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.words.english import ENGLISH
+from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, read_phrases
+from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.people import FamilyId
-from cockpit.studio.ways import NextLesson, OwnWords, SendingRules
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.ways import NextLesson, OwnWords, SendingRules
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=200)
 NAMES = st.one_of(

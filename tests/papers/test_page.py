@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.papers import TRICKY, USUAL, paper, planned
 
-from cockpit.papers.page import _reader, practice_notes_page
-from cockpit.screens.legible import contrast
+from cockpit.papers.notes.page import _reader, practice_notes_page
+from cockpit.screens.look.legible import contrast
 
 STYLE = (Path(__file__).parents[2] / "themes" / "family.css").read_text(encoding="utf-8")
 OURS = {

@@ -14,7 +14,7 @@ from support.family_pages import TWELVE, WEEKS, changing_week, heavy_week, trick
 from support.papers import TRICKY
 from support.phrases import ASSIGNMENTS, PLAN, REMARKS
 
-from cockpit.screens.legible import contrast
+from cockpit.screens.look.legible import contrast
 
 # Inches: ANSI/ASME Y14.1 size A, and ISO 216 (210 x 297 mm).
 PAPERS = {"US Letter": (8.5, 11), "A4": (210 / 25.4, 297 / 25.4)}

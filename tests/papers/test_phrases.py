@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.papers.english import ENGLISH
-from cockpit.papers.phrases import IN_ENGLISH, Phrases, places, read_phrases, sound_phrases
+from cockpit.papers.words.english import ENGLISH
+from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, places, read_phrases, sound_phrases
 from cockpit.studio.errors import BadInput
 
 

@@ -15,16 +15,16 @@ from support.phrases import ASSIGNMENTS, CAUTION, PLAN
 from support.plans import LINES, RULES, WEEKS, assigned, mm, week
 from support.rendering import COMMONMARK, GFM
 
-from cockpit.papers.markdown import practice_notes_markdown
-from cockpit.papers.page import practice_notes_page
-from cockpit.papers.phrases import IN_ENGLISH
-from cockpit.papers.plain import practice_notes_text
-from cockpit.papers.plan import days_words, plan_blocks, plan_lead
-from cockpit.papers.turn_names import turn_names
-from cockpit.studio.calendar import WEEKDAYS
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_plan import week_plan
-from cockpit.studio.practice_rules import PlanRules
+from cockpit.papers.notes.markdown import practice_notes_markdown
+from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.notes.plan import days_words, plan_blocks, plan_lead
+from cockpit.papers.notes.turn_names import turn_names
+from cockpit.papers.words.phrases import IN_ENGLISH
+from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.practice_plan import week_plan
+from cockpit.studio.practice.practice_rules import PlanRules
 
 LONG = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

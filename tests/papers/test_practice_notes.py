@@ -11,11 +11,11 @@ from support.phrases import CAUTION
 from support.rendering import shown
 from support.studio import ISHAAN, TEODOR, booking, family, home, student
 
-from cockpit.papers.markdown import practice_notes_markdown
-from cockpit.papers.page import practice_notes_page
-from cockpit.papers.plain import practice_notes_text
-from cockpit.studio.booking import Booking
-from cockpit.studio.practice_notes import PracticeNotes
+from cockpit.papers.notes.markdown import practice_notes_markdown
+from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.practice.practice_notes import PracticeNotes
 
 STYLE = "p { margin: 0; }\n"
 PAPERS = {

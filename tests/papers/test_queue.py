@@ -11,8 +11,8 @@ from support.studio import HOME, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking
 
 from cockpit.papers.columns import cells, columns
 from cockpit.papers.queue import queue_json, queue_text
-from cockpit.studio.booking import Booking
-from cockpit.studio.lesson import Kind, Outcome
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import Kind, Outcome
 
 NOW = home("2026-12-01 16:10")
 

@@ -10,8 +10,8 @@ from support.rendering import COMMONMARK, inline_text
 from support.studio import HOME, booking, home, student
 
 from cockpit.papers.review import review_markdown
-from cockpit.studio.records import Export, Note
-from cockpit.studio.review import DayReview, review_day
+from cockpit.studio.changes.records import Export, Note
+from cockpit.studio.day.review import DayReview, review_day
 
 EMPTY = DayReview(on=date(2026, 12, 5), lessons=(), missing=(), owed=(), tomorrow_on=date(2026, 12, 6), tomorrow=())
 

@@ -7,13 +7,13 @@ from support.studio import utc
 from textual.widgets import OptionList
 
 from cockpit.desk.lookup import bookings_on
-from cockpit.screens.ahead import AheadScreen
-from cockpit.screens.day import DayScreen
-from cockpit.screens.line import LineScreen
-from cockpit.screens.widgets import KeyStrip, Notice
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.lesson import Kind
-from cockpit.studio.records import Change, added
+from cockpit.screens.calendar.ahead import AheadScreen
+from cockpit.screens.calendar.line import LineScreen
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.studio.changes.records import Change, added
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
 

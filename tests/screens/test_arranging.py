@@ -7,10 +7,10 @@ from support.screens import on_screen
 from support.studio import home
 from textual.widgets import OptionList, Static
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.desk.proposals import Purpose
-from cockpit.screens.line import LineScreen
-from cockpit.studio.lesson import Kind, Outcome
+from cockpit.screens.calendar.line import LineScreen
+from cockpit.studio.lessons.lesson import Kind, Outcome
 
 
 async def to_queue(opened, student: str) -> None:

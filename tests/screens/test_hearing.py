@@ -6,9 +6,9 @@ from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList, Static
 
-from cockpit.studio.carrying import thread_of
-from cockpit.studio.notes import read_line
-from cockpit.studio.records import Heard
+from cockpit.studio.assignments.carrying import thread_of
+from cockpit.studio.changes.records import Heard
+from cockpit.studio.notes.notes import read_line
 
 
 async def to_last(opened) -> None:

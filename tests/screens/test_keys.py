@@ -9,25 +9,25 @@ from textual.binding import Binding
 from textual.command import CommandPalette
 from textual.widgets import OptionList
 
-from cockpit.screens.ahead import AheadScreen
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.base import action_of
-from cockpit.screens.command import DAY_AND_ITS_PANES, Command, Where
-from cockpit.screens.commands import BY_ID, COMMANDS
-from cockpit.screens.day import DayScreen
+from cockpit.screens.calendar.ahead import AheadScreen
+from cockpit.screens.calendar.week import WeekScreen
+from cockpit.screens.calendar.year import YearScreen
+from cockpit.screens.commands.command import DAY_AND_ITS_PANES, Command, Where
+from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.commands.own_keys import refuse_clashes, with_own_keys
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.day.last_pane import AssignmentList
+from cockpit.screens.day.proposing import ProposingText
 from cockpit.screens.find import FindScreen
 from cockpit.screens.help import HelpScreen
-from cockpit.screens.last_pane import AssignmentList
-from cockpit.screens.outbox import OutboxScreen
-from cockpit.screens.own_keys import refuse_clashes, with_own_keys
-from cockpit.screens.preview import PreviewScreen
-from cockpit.screens.proposing import ProposingText
-from cockpit.screens.review import ReviewScreen
-from cockpit.screens.ways import WaysScreen
-from cockpit.screens.week import WeekScreen
-from cockpit.screens.year import YearScreen
+from cockpit.screens.post.outbox import OutboxScreen
+from cockpit.screens.post.preview import PreviewScreen
+from cockpit.screens.post.ways import WaysScreen
+from cockpit.screens.review.review import ReviewScreen
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.lesson import Outcome
+from cockpit.studio.lessons.lesson import Outcome
 
 TYPED = "Scales: D major 2 oct, q=76 to 92, 5 min\nPiece: The Old Mill mm. 17-40"
 

@@ -11,8 +11,8 @@ from textual.app import App
 from textual.geometry import Region
 from textual.widgets import TextArea
 
-from cockpit.screens.lean_painting import LeanCompositor
-from cockpit.screens.lean_text import LeanText
+from cockpit.screens.textual_parts.lean_painting import LeanCompositor
+from cockpit.screens.textual_parts.lean_text import LeanText
 
 
 def paint(terminal, app, update):

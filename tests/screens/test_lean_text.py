@@ -13,7 +13,7 @@ from textual.containers import Horizontal
 from textual.geometry import Offset
 from textual.widgets import TextArea
 
-from cockpit.screens.lean_text import LeanText
+from cockpit.screens.textual_parts.lean_text import LeanText
 
 WORDS = ("scale ", "漢字 ", "é", "x", "\t", "\n", "a long word that goes on ", "(", ")", "👩‍🎤 ", "Private:", "\n\n")
 START = "\n".join(f"Line {n} " + "word " * (n % 9) for n in range(14))

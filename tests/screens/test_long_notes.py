@@ -7,7 +7,7 @@ from support.screens import on_screen
 from textual.events import Paste
 
 from cockpit.studio.errors import Refused
-from cockpit.studio.notes import MOST_SIGNS
+from cockpit.studio.notes.notes import MOST_SIGNS
 
 FIVE_MEGABYTES = "Etude: slow, with the left hand alone\n" * 140_000
 

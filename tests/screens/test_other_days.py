@@ -5,8 +5,8 @@ from datetime import timedelta
 from support.screens import on_screen
 from support.studio import utc
 
-from cockpit.screens.widgets import KeyStrip
-from cockpit.studio.lesson import Outcome
+from cockpit.screens.textual_parts.widgets import KeyStrip
+from cockpit.studio.lessons.lesson import Outcome
 
 MINUTE = timedelta(minutes=1)
 

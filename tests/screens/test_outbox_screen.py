@@ -9,13 +9,13 @@ from support.outbox_screens import on_sending_screen
 from textual.widgets import Input
 
 from cockpit.outlets.postman import Postman
-from cockpit.screens.outbox import OutboxScreen
-from cockpit.screens.preview import PreviewScreen
-from cockpit.screens.ways import WaysScreen
+from cockpit.screens.post.outbox import OutboxScreen
+from cockpit.screens.post.preview import PreviewScreen
+from cockpit.screens.post.ways import WaysScreen
 from cockpit.settings import parse_settings
-from cockpit.studio.delivery import Answer, Delivery
-from cockpit.studio.outgoing import Fate
-from cockpit.studio.ways import Way
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.ways import Way
 
 NEVER = Delivery(answer=Answer.NEVER, reason="no such mailbox")
 UNKNOWN = Delivery(answer=Answer.UNKNOWN, reason="the line was cut")

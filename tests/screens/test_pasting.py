@@ -4,7 +4,7 @@ import pytest
 from textual._xterm_parser import XTermParser
 from textual.events import Key, Paste
 
-from cockpit.screens.pasting import PasteParser
+from cockpit.screens.textual_parts.pasting import PasteParser
 
 BEGINS, ENDS = "\x1b[200~", "\x1b[201~"
 

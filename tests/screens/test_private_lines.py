@@ -8,8 +8,8 @@ from support.examples import examples
 from support.screens import on_screen
 from textual.app import App
 
-from cockpit.screens.lean_text import NotesText
-from cockpit.studio.notes import Line, kept_back, read_notes
+from cockpit.screens.textual_parts.lean_text import NotesText
+from cockpit.studio.notes.notes import Line, kept_back, read_notes
 
 
 class Alone(App[None]):

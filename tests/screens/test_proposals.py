@@ -5,7 +5,7 @@ from contextlib import suppress
 from support.screens import on_screen
 from textual.worker import WorkerCancelled
 
-from cockpit.screens.proposing import ProposingText
+from cockpit.screens.day.proposing import ProposingText
 
 
 async def remembering(opened) -> ProposingText:

@@ -12,8 +12,8 @@ from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.app_actions import Opening
-from cockpit.screens.line import LineScreen
-from cockpit.screens.theming import bundled_looks
+from cockpit.screens.calendar.line import LineScreen
+from cockpit.screens.look.theming import bundled_looks
 from cockpit.wiring import studio_at
 
 LINES = {

@@ -4,8 +4,8 @@ from datetime import timedelta
 
 from support.studio import CUES, HOME, STARTS_AT, TEODOR, booking
 
-from cockpit.screens.show import clock_words
-from cockpit.studio.countdown import read_clock
+from cockpit.screens.look.show import clock_words
+from cockpit.studio.lessons.countdown import read_clock
 
 
 def test_an_end_seconds_after_a_minute_agrees_with_how_late_the_next_lesson_starts():

@@ -8,7 +8,7 @@ from support.examples import examples
 from support.screens import on_screen
 from textual.widgets import Static
 
-from cockpit.screens.understood import understood_rows
+from cockpit.screens.day.understood import understood_rows
 
 
 def row(opened, name: str) -> str:

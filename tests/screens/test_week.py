@@ -8,18 +8,18 @@ from support.screens import on_screen
 from support.studio import HOME, ILSE, MACASKILL, TEODOR, booking, home, utc
 from textual.widgets import OptionList
 
-from cockpit.desk.ahead import DayOfWeek
+from cockpit.desk.calendar.ahead import DayOfWeek
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.desk.proposals import Purpose
-from cockpit.screens.commands import BY_ID
-from cockpit.screens.day import DayScreen
-from cockpit.screens.line import LineScreen
-from cockpit.screens.week import WeekList, WeekScreen
-from cockpit.screens.week_rows import Looked, cursor_on, free_from_now, week_options
-from cockpit.screens.widgets import Notice
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.lesson import Kind, LessonId, Outcome
-from cockpit.studio.records import Change, added
+from cockpit.screens.calendar.line import LineScreen
+from cockpit.screens.calendar.week import WeekList, WeekScreen
+from cockpit.screens.calendar.week_rows import Looked, cursor_on, free_from_now, week_options
+from cockpit.screens.commands.commands import BY_ID
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.textual_parts.widgets import Notice
+from cockpit.studio.changes.records import Change, added
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
 HOLIDAYS = Break(id=BreakId(900), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")

@@ -8,11 +8,11 @@ from support.screens import on_screen
 from support.studio import EILIDH, ILSE, TEODOR
 from textual.widgets import OptionList
 
-from cockpit.screens.day import DayScreen
-from cockpit.screens.week import WeekScreen
-from cockpit.screens.year import YearScreen
-from cockpit.screens.year_rows import YearShown, difference_words, year_lines
-from cockpit.studio.year_plan import StudentMonth, StudentYear
+from cockpit.screens.calendar.week import WeekScreen
+from cockpit.screens.calendar.year import YearScreen
+from cockpit.screens.calendar.year_rows import YearShown, difference_words, year_lines
+from cockpit.screens.day.day import DayScreen
+from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear
 
 WEEK = timedelta(days=7)
 

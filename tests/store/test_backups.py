@@ -17,9 +17,9 @@ from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.faults import damaged
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
-from cockpit.studio.calendar import local_time
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import NotFound, StudioDamaged
-from cockpit.studio.words import near_date
 
 DAY = datetime(2026, 12, 1, 16, 5)
 WRONG = datetime(2101, 1, 1, 0, 0)

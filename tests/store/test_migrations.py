@@ -15,8 +15,8 @@ from sqlite_utils import Database
 from cockpit.store import schema
 from cockpit.store.opening import NAME
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.people import FamilyId
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
 
 # Of the statements of each, without the layout of their lines. One that has landed has made somebody's database.
 LANDED = (

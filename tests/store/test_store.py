@@ -16,16 +16,16 @@ from cockpit.store.family_rows import FamilyRows
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
 from cockpit.store.studio_store import open_studio, open_studio_to_read
-from cockpit.studio.booking import planned
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
-from cockpit.studio.lesson import Lesson, LessonId, Outcome
-from cockpit.studio.notes import Mark
-from cockpit.studio.outgoing import Fate, Outgoing, OutgoingId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
-from cockpit.studio.ways import Way
+from cockpit.studio.lessons.booking import planned
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.post.ways import Way
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
 FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24, folder="B")

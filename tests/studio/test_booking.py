@@ -24,7 +24,8 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.booking import (
+from cockpit.studio.clocks.calendar import KeptIn, day_bounds
+from cockpit.studio.lessons.booking import (
     People,
     after_finishing,
     gone_along,
@@ -36,8 +37,7 @@ from cockpit.studio.booking import (
     told_apart,
     was_taught,
 )
-from cockpit.studio.calendar import KeptIn, day_bounds
-from cockpit.studio.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
 
 PEOPLE = People(
     students={who.id: who for who in HOUSEHOLDS},

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import BRANDVOLD, HOME, OKONJO, STARTS_AT, utc
 
-from cockpit.studio.break_line import read_break
 from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.break_line import read_break
 
 
 def read(text: str):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from support.instants import readings
 from support.studio import DAY, HOME, STARTS_AT, home, standing, utc
 
-from cockpit.studio.calendar import (
+from cockpit.studio.clocks.calendar import (
     WEEK,
     WEEKDAYS,
     StandingTime,
@@ -20,7 +20,7 @@ from cockpit.studio.calendar import (
     moment,
     occurrences,
 )
-from cockpit.studio.home import Home, Stay
+from cockpit.studio.clocks.home import Home, Stay
 
 ZONES = [
     HOME,

@@ -14,15 +14,15 @@ from support.instants import changes, offset
 from support.studio import HOME, ILSE, TEODOR, booking, enrollment, family, standing, student, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
-from cockpit.papers.clock_messages import clock_message
-from cockpit.studio.booking import Enrollment, planned
-from cockpit.studio.calendar import KeptIn, StandingTimeId, local_time
-from cockpit.studio.clock_changes import Whom, changes_ahead, reach
-from cockpit.studio.clock_messages import concerned as concerned_by
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Kind, Outcome
-from cockpit.studio.people import FamilyId, StudentId
-from cockpit.studio.zone_changes import changes_of_clock, changes_of_zone
+from cockpit.papers.calendar.clock_messages import clock_message
+from cockpit.studio.calendar.clock_changes import Whom, changes_ahead, reach
+from cockpit.studio.calendar.clock_messages import concerned as concerned_by
+from cockpit.studio.clocks.calendar import KeptIn, StandingTimeId, local_time
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.zone_changes import changes_of_clock, changes_of_zone
+from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.people.people import FamilyId, StudentId
 
 DAY, HOUR, SECOND = timedelta(days=1), timedelta(hours=1), timedelta(seconds=1)
 YEARS = utc("2026-01-01"), utc("2028-01-01")

@@ -5,8 +5,8 @@ from itertools import pairwise
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from cockpit.studio.completion import abbreviation, ghost, next_word
-from cockpit.studio.memory import memory_of
+from cockpit.studio.completion.completion import abbreviation, ghost, next_word
+from cockpit.studio.completion.memory import memory_of
 
 LAST_WEEK = "\n".join(
     (

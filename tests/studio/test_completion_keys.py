@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from bench.keystrokes import read_notes_file, total, type_note, type_term
 
-from cockpit.studio.memory import memory_of
+from cockpit.studio.completion.memory import memory_of
 
 NOTES = {
     path.stem: read_notes_file(path)

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.completion import ghost
-from cockpit.studio.memory import Memory, memory_of
-from cockpit.studio.stock_lines import LINES
-from cockpit.studio.vocabulary import WORDS
+from cockpit.studio.completion.completion import ghost
+from cockpit.studio.completion.memory import Memory, memory_of
+from cockpit.studio.completion.stock_lines import LINES
+from cockpit.studio.completion.vocabulary import WORDS
 
 KEPT_BACK = (
     "Private: quibbling zonked grumpy zebra",

@@ -20,9 +20,9 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.booking import Booking
-from cockpit.studio.countdown import LateStart, Phase, late_starts, read_clock, wrap_up_minutes
-from cockpit.studio.lesson import Outcome, begin, close_untaught, finish, give_full_length
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.countdown import LateStart, Phase, late_starts, read_clock, wrap_up_minutes
+from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish, give_full_length
 
 MINUTE = timedelta(minutes=1)
 SECOND = timedelta(seconds=1)

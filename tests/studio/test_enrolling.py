@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 from support.rosters import rosters
 from support.studio import utc
 
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.enrolling import Known, RosterPlan, plan_roster
+from cockpit.studio.changes.records import Change, Record
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
-from cockpit.studio.file_rows import FileRow
-from cockpit.studio.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.records import Change, Record
-from cockpit.studio.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.roster.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
 
 HOME = "America/Chicago"
 EMPTY = Known()

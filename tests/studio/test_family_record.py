@@ -6,10 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import BRANDVOLD, ILSE, STARTS_AT, lesson, standing
 
-from cockpit.papers.family_files import family_files
-from cockpit.studio.family_record import FamilyRecord, without_private
-from cockpit.studio.notes import Mark, for_family, read_notes
-from cockpit.studio.records import FollowUp, Heard, MarkSet, Note
+from cockpit.papers.family.family_files import family_files
+from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
+from cockpit.studio.leaving.family_record import FamilyRecord, without_private
+from cockpit.studio.notes.notes import Mark, for_family, read_notes
 
 SECRET = "wrzlbrmft"
 OPEN = st.sampled_from(

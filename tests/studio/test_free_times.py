@@ -27,13 +27,13 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.booking import in_order
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.calendar import day_bounds, local_time, moment
-from cockpit.studio.collisions import Trouble, Wishes, find_troubles
-from cockpit.studio.free_times import Timetable, free_gaps, free_times
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Outcome
+from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
+from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
+from cockpit.studio.clocks.calendar import day_bounds, local_time, moment
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.lessons.booking import in_order
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Outcome
 
 LONG_BEFORE = utc("2026-11-01")
 QUARTER = timedelta(minutes=15)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio import labels
+from cockpit.studio.notes import labels
 
 _LEADS = ("", "1) ", "iv. ", "- ", "(", "“", "**", "She is in ", "x", "\t", "12 > ")
 _WORDS = (

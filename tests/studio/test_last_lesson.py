@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.carrying import carried_on, thread_of
-from cockpit.studio.last_lesson import TaughtNotes, last_lesson
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.notes import Mark, read_line
-from cockpit.studio.records import Heard, MarkSet
+from cockpit.studio.assignments.carrying import carried_on, thread_of
+from cockpit.studio.assignments.last_lesson import TaughtNotes, last_lesson
+from cockpit.studio.changes.records import Heard, MarkSet
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.notes import Mark, read_line
 
 NEWEST = date(2026, 11, 24)
 

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, family, student
 
-from cockpit.studio.booking import People
-from cockpit.studio.forgotten import is_named, names_of
-from cockpit.studio.leaver import Leaver, leaver_of
-from cockpit.studio.people import FamilyId, StudentId
+from cockpit.studio.leaving.forgotten import is_named, names_of
+from cockpit.studio.leaving.leaver import Leaver, leaver_of
+from cockpit.studio.lessons.booking import People
+from cockpit.studio.people.people import FamilyId, StudentId
 
 TODAY = People(students={ILSE.id: ILSE, TEODOR.id: TEODOR}, families={BRANDVOLD.id: BRANDVOLD, OKONJO.id: OKONJO})
 LEAVER = leaver_of(TODAY, BRANDVOLD)

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 from support.studio import STARTS_AT, lesson
 
-from cockpit.studio.calendar import StandingTimeId
+from cockpit.studio.clocks.calendar import StandingTimeId
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import (
+from cockpit.studio.lessons.lesson import (
     Lesson,
     Outcome,
     State,

@@ -6,13 +6,13 @@ import pytest
 from support.plans import LESSON_ON, NEXT_ON
 from support.studio import student
 
-from cockpit.studio.given_again import Earlier
-from cockpit.studio.last_lesson import TaughtNotes
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.lesson_plan import lesson_plan
-from cockpit.studio.notes import for_family
-from cockpit.studio.practice_rules import EVERY_DAY, PracticeRules
-from cockpit.studio.records import Heard
+from cockpit.studio.assignments.last_lesson import TaughtNotes
+from cockpit.studio.changes.records import Heard
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.notes import for_family
+from cockpit.studio.practice.given_again import Earlier
+from cockpit.studio.practice.lesson_plan import lesson_plan
+from cockpit.studio.practice.practice_rules import EVERY_DAY, PracticeRules
 
 NOTHING = Earlier(marks={}, heard={})
 

@@ -5,9 +5,9 @@ from hypothesis import given
 from support.plans import LINES, MONDAY, THURSDAY, WEDNESDAY, assigned
 from support.reading import read
 
-from cockpit.studio.load import daily_sum, sudden_increase
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_rules import LoadRules
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.load import daily_sum, sudden_increase
+from cockpit.studio.practice.practice_rules import LoadRules
 
 # Thresholds: common practice, no source.
 RULES = LoadRules()

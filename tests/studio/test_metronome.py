@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.metronome import MARKS, is_mark, ladder, nearest_mark, next_mark, previous_mark
+from cockpit.studio.practice.metronome import MARKS, is_mark, ladder, nearest_mark, next_mark, previous_mark
 
 TEMPOS = st.integers(20, 300)
 DAYS = st.integers(0, 14)

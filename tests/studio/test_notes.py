@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.notes import (
+from cockpit.studio.notes.notes import (
     Area,
     Line,
     follow_ups,

@@ -7,10 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.delivery import Answer, Delivery, gap_before
 from cockpit.studio.errors import Refused
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.outgoing import (
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.delivery import Answer, Delivery, gap_before
+from cockpit.studio.post.outgoing import (
     Fate,
     Outgoing,
     OutgoingId,
@@ -22,8 +23,7 @@ from cockpit.studio.outgoing import (
     tried_again,
     withdrawn,
 )
-from cockpit.studio.people import FamilyId
-from cockpit.studio.ways import Way, read_ways, ways_words
+from cockpit.studio.post.ways import Way, read_ways, ways_words
 
 NOW = datetime(2026, 12, 1, 22, tzinfo=UTC)
 ITEM = Outgoing(

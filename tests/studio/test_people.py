@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import ILSE
 
-from cockpit.studio.people import name_key
+from cockpit.studio.people.people import name_key
 
 
 @pytest.mark.parametrize(

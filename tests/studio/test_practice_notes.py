@@ -25,9 +25,9 @@ from support.studio import (
     student,
 )
 
-from cockpit.studio.lesson import begin
-from cockpit.studio.people import FamilyId, StudentId, name_key
-from cockpit.studio.practice_notes import CAUTION, family_folder, paper_name, practice_notes, safe_name
+from cockpit.studio.lessons.lesson import begin
+from cockpit.studio.people.people import FamilyId, StudentId, name_key
+from cockpit.studio.practice.practice_notes import CAUTION, family_folder, paper_name, practice_notes, safe_name
 
 BODY = "Scales: D major\nPrivate: tired\nElbow low.\nFollow-up: fingering\nNext time: coda"
 RESERVED = ["CON", "prn", "Aux", "nul", "COM1", "com9", "LPT1", "lpt³", "con.txt", "AUX.2026.md", "nul .md", "CONIN$"]

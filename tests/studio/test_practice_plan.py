@@ -28,12 +28,12 @@ from support.plans import (
     week,
 )
 
-from cockpit.studio.assignment import Tempo, Times
-from cockpit.studio.metronome import is_mark
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_plan import week_between, week_plan
-from cockpit.studio.practice_rules import WEIGHTS, PlanRules
-from cockpit.studio.practice_week import Through
+from cockpit.studio.assignments.assignment import Tempo, Times
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.metronome import is_mark
+from cockpit.studio.practice.practice_plan import week_between, week_plan
+from cockpit.studio.practice.practice_rules import WEIGHTS, PlanRules
+from cockpit.studio.practice.practice_week import Through
 
 DEFAULTS = PlanRules()
 WEEKEND = frozenset({SATURDAY, SUNDAY})

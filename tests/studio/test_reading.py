@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from support.reading import line_of, pieces, read, understood_as
 
-from cockpit.studio.assignment import Assignment, Part
-from cockpit.studio.notes import Area, read_line
-from cockpit.studio.reading import read_assignment, understood
+from cockpit.studio.assignments.assignment import Assignment, Part
+from cockpit.studio.assignments.reading import read_assignment, understood
+from cockpit.studio.notes.notes import Area, read_line
 
 
 @pytest.mark.parametrize(

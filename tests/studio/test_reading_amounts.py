@@ -3,7 +3,7 @@
 import pytest
 from support.reading import read
 
-from cockpit.studio.assignment import Times
+from cockpit.studio.assignments.assignment import Times
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import pytest
 from support.reading import read
 
-from cockpit.studio.notes import Area
+from cockpit.studio.notes.notes import Area
 
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
 

@@ -3,8 +3,8 @@
 import pytest
 from support.reading import pieces, read, tempo, understood_as
 
-from cockpit.studio.assignment import Hands, Part, Times
-from cockpit.studio.notes import Area
+from cockpit.studio.assignments.assignment import Hands, Part, Times
+from cockpit.studio.notes.notes import Area
 
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
 

@@ -3,7 +3,7 @@
 import pytest
 from support.reading import ranges, read
 
-from cockpit.studio.assignment import Hands
+from cockpit.studio.assignments.assignment import Hands
 
 
 @pytest.mark.parametrize(

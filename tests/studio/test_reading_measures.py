@@ -3,8 +3,8 @@
 import pytest
 from support.reading import ranges, read, understood_as
 
-from cockpit.studio.assignment import Part
-from cockpit.studio.notes import Area
+from cockpit.studio.assignments.assignment import Part
+from cockpit.studio.notes.notes import Area
 
 
 @pytest.mark.parametrize(

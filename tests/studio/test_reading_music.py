@@ -3,8 +3,8 @@
 import pytest
 from support.reading import read
 
-from cockpit.studio.assignment import Hands, Key
-from cockpit.studio.notes import Area
+from cockpit.studio.assignments.assignment import Hands, Key
+from cockpit.studio.notes.notes import Area
 
 
 def key_in(text, area=Area.SCALES):

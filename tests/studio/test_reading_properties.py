@@ -7,10 +7,10 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from support.reading import pieces, read
 
-from cockpit.studio.assignment import Part
-from cockpit.studio.notes import Area, read_line
-from cockpit.studio.reading import read_assignment, understood
-from cockpit.studio.reading_tokens import LONGEST_READ
+from cockpit.studio.assignments.assignment import Part
+from cockpit.studio.assignments.reading import read_assignment, understood
+from cockpit.studio.assignments.reading_tokens import LONGEST_READ
+from cockpit.studio.notes.notes import Area, read_line
 
 _TYPED_WORDS = (
     "m. mm. mm MM M.M. m bar bars b. bb. measures p. pp. pg. no. nos. # ex. Op. BWV K. q q. h e ♩ ♪ ♩. 𝅗𝅥 quarter half dotted note "

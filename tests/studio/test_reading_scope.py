@@ -3,7 +3,7 @@
 import pytest
 from support.reading import read, tempo
 
-from cockpit.studio.assignment import Times
+from cockpit.studio.assignments.assignment import Times
 
 MONDAY_WEDNESDAY_FRIDAY = frozenset({0, 2, 4})
 

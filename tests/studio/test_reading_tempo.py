@@ -3,7 +3,7 @@
 import pytest
 from support.reading import read, tempo
 
-from cockpit.studio.notes import Area
+from cockpit.studio.notes.notes import Area
 
 
 @pytest.mark.parametrize(

@@ -3,8 +3,8 @@
 import pytest
 from support.reading import read
 
-from cockpit.studio.notes import Area
-from cockpit.studio.reading import understood
+from cockpit.studio.assignments.reading import understood
+from cockpit.studio.notes.notes import Area
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import BRANDVOLD, ILSE, STARTS_AT, lesson, standing
 
-from cockpit.studio.lesson import begin
-from cockpit.studio.notes import Mark
-from cockpit.studio.records import Change, Edit, Export, FollowUp, MarkSet, Note, added
+from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, MarkSet, Note, added
+from cockpit.studio.lessons.lesson import begin
+from cockpit.studio.notes.notes import Mark
 
 ID = lesson().id
 RECORDS = [

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import DAY, HOUSEHOLDS, STARTS_AT, back_to_back, booking
 
-from cockpit.studio.lesson import LessonId, Outcome, State, begin, close_untaught, finish
-from cockpit.studio.records import Export, Note
-from cockpit.studio.review import DayReview, attendance, missing_of, review_day, review_lesson
+from cockpit.studio.changes.records import Export, Note
+from cockpit.studio.day.review import DayReview, attendance, missing_of, review_day, review_lesson
+from cockpit.studio.lessons.lesson import LessonId, Outcome, State, begin, close_untaught, finish
 
 EVENING = STARTS_AT + timedelta(hours=5)
 ID = LessonId("w1-2026-12-01")

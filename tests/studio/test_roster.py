@@ -4,8 +4,8 @@ from datetime import date, time
 
 import pytest
 
-from cockpit.studio.calendar import KeptIn
-from cockpit.studio.roster import COLUMNS, RosterFault, RosterReading, RosterRow, read_roster
+from cockpit.studio.clocks.calendar import KeptIn
+from cockpit.studio.roster.roster import COLUMNS, RosterFault, RosterReading, RosterRow, read_roster
 
 HEADER = "student,weekday,time,minutes"
 ILSE = "Ilse,Tue,16:00,45"

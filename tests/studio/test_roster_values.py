@@ -4,9 +4,9 @@ from datetime import date, time
 
 import pytest
 
-from cockpit.studio import roster_values as values
-from cockpit.studio.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
 from cockpit.studio.errors import BadInput
+from cockpit.studio.roster import roster_values as values
 
 
 @pytest.mark.parametrize(

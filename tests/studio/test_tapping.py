@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from cockpit.studio.tapping import BOUNCE, FEWEST_TAPS, MOST_TAPS, PAUSE, TappedTempo, Taps
+from cockpit.studio.practice.tapping import BOUNCE, FEWEST_TAPS, MOST_TAPS, PAUSE, TappedTempo, Taps
 
 JITTER = 0.010
 """Seconds that each tap may be early or late. An interval is then off by twice that, and so is the median of them."""

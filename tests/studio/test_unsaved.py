@@ -7,8 +7,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.unsaved import KeptNotes, UnsavedNotes, kept_text, mark_of, put_together, read_kept
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.unsaved import KeptNotes, UnsavedNotes, kept_text, mark_of, put_together, read_kept
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=60)
 

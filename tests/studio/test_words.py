@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import utc
 
-from cockpit.studio.words import (
+from cockpit.studio.clocks.words import (
     city,
     clock_time,
     counted,

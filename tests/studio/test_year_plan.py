@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import HOME, HOUSEHOLDS, ILSE, NALANI, STARTS_AT, TEODOR, booking, home, lesson, utc
 
-from cockpit.studio.calendar import WEEK
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome, begin, close_untaught, finish
-from cockpit.studio.people import StudentId
-from cockpit.studio.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.clocks.calendar import WEEK
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.people.people import StudentId
 
 NOW = home("2026-12-01 12:00")
 HALF_AN_HOUR = timedelta(minutes=30)

@@ -4,8 +4,8 @@ import zoneinfo
 
 import pytest
 
+from cockpit.studio.clocks.zones import find_zone, near_zones
 from cockpit.studio.errors import BadInput
-from cockpit.studio.zones import find_zone, near_zones
 
 
 @pytest.mark.parametrize(

@@ -12,10 +12,10 @@ from pathlib import Path
 from support.studio import home
 
 from cockpit.clock import SetClock
+from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.desk.proposals import Proposal, Purpose
-from cockpit.studio.booking import Booking
-from cockpit.studio.calendar import local_time
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.lessons.booking import Booking
 from cockpit.wiring import Studio, studio_at
 
 NOW = "2026-11-25 10:00"

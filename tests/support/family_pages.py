@@ -6,8 +6,8 @@ from support.pages import STYLE
 from support.papers import TRICKY, paper, planned
 from support.plans import NEXT_ON
 
-from cockpit.papers.page import practice_notes_page
-from cockpit.papers.phrases import Phrases
+from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.words.phrases import Phrases
 from cockpit.phrase_files import phrases_of
 
 TWELVE = """\

@@ -14,13 +14,13 @@ from cockpit.clock import SetClock
 from cockpit.desk.lookup import family_named
 from cockpit.outlets.postman import Postman
 from cockpit.store.backup import back_up
-from cockpit.studio.breaks import Break, BreakId
-from cockpit.studio.delivery import Delivery, always
-from cockpit.studio.notes import Mark
-from cockpit.studio.parcel import Parcel
-from cockpit.studio.people import Family
-from cockpit.studio.records import Accepted, Change, Edit, Heard, MarkSet, added
-from cockpit.studio.ways import Way
+from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import Family
+from cockpit.studio.post.delivery import Delivery, always
+from cockpit.studio.post.parcel import Parcel
+from cockpit.studio.post.ways import Way
 
 ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link
 Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw

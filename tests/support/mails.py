@@ -13,14 +13,14 @@ from typing import Any
 from fast_mail_parser import PyMail, PyMimePart, parse_email, parse_email_tree
 from support.papers import paper
 
-from cockpit.papers.message import draft, message
-from cockpit.papers.page import practice_notes_body
-from cockpit.papers.phrases import IN_ENGLISH
-from cockpit.papers.plain import practice_notes_text
-from cockpit.studio.lesson import LessonId
-from cockpit.studio.outgoing import Outgoing, OutgoingId
-from cockpit.studio.people import FamilyId
-from cockpit.studio.ways import MailAccount, OwnWords, Security, SendingRules, Way
+from cockpit.papers.mail.message import draft, message
+from cockpit.papers.notes.page import practice_notes_body
+from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.words.phrases import IN_ENGLISH
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.outgoing import Outgoing, OutgoingId
+from cockpit.studio.post.ways import MailAccount, OwnWords, Security, SendingRules, Way
 
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")

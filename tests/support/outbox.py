@@ -12,10 +12,10 @@ from pathlib import Path
 from support.mail_server import MailServer
 
 from cockpit.clock import SetClock, SystemClock
-from cockpit.studio.calendar import local_time
-from cockpit.studio.delivery import Answer, Delivery, always
-from cockpit.studio.outgoing import Fate, Outgoing
-from cockpit.studio.parcel import Parcel
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.post.delivery import Answer, Delivery, always
+from cockpit.studio.post.outgoing import Fate, Outgoing
+from cockpit.studio.post.parcel import Parcel
 from cockpit.wiring import Studio, studio_at
 
 MORNING = datetime(2026, 12, 1, 14, tzinfo=UTC)  # 8:00 in Chicago

@@ -6,14 +6,14 @@ from datetime import date
 from support.plans import LESSON_ON, NEXT_ON
 from support.studio import ILSE, MIREILLE, NALANI, TEODOR, booking, home, student
 
-from cockpit.studio.booking import Booking
-from cockpit.studio.given_again import Earlier
-from cockpit.studio.lesson import Kind, Outcome
-from cockpit.studio.lesson_plan import lesson_plan
-from cockpit.studio.practice_notes import PracticeNotes, practice_notes
-from cockpit.studio.practice_rules import EVERY_DAY, PracticeRules
-from cockpit.studio.records import Export, FollowUp, Note
-from cockpit.studio.review import DayReview, OwedFollowUp, review_day
+from cockpit.studio.changes.records import Export, FollowUp, Note
+from cockpit.studio.day.review import DayReview, OwedFollowUp, review_day
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.practice.given_again import Earlier
+from cockpit.studio.practice.lesson_plan import lesson_plan
+from cockpit.studio.practice.practice_notes import PracticeNotes, practice_notes
+from cockpit.studio.practice.practice_rules import EVERY_DAY, PracticeRules
 
 NOTHING_EARLIER = Earlier(marks={}, heard={})
 EVENING = home("2026-12-01 20:00")

@@ -3,11 +3,11 @@
 import re
 from pathlib import Path
 
-from cockpit.papers.english import ENGLISH
-from cockpit.papers.phrases import read_phrases
+from cockpit.papers.words.english import ENGLISH
+from cockpit.papers.words.phrases import read_phrases
 from cockpit.phrase_files import phrases_of
-from cockpit.studio import words
-from cockpit.studio.calendar import WEEKDAYS
+from cockpit.studio.clocks import words
+from cockpit.studio.clocks.calendar import WEEKDAYS
 
 ASSIGNMENTS = ENGLISH["notes.assignments"]
 REMARKS = ENGLISH["notes.remarks"]

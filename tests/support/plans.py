@@ -10,11 +10,11 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from cockpit.studio.assignment import Assignment, Measures, Tempo, Times
-from cockpit.studio.notes import Area
-from cockpit.studio.practice_plan import week_between
-from cockpit.studio.practice_rules import EVERY_DAY, PlanRules
-from cockpit.studio.practice_week import PracticeWeek
+from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo, Times
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.practice_plan import week_between
+from cockpit.studio.practice.practice_rules import EVERY_DAY, PlanRules
+from cockpit.studio.practice.practice_week import PracticeWeek
 
 LESSON_ON, NEXT_ON = date(2026, 12, 1), date(2026, 12, 8)
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)

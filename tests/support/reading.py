@@ -2,9 +2,9 @@
 
 from fractions import Fraction
 
-from cockpit.studio.assignment import Assignment, Measures, Part, Tempo
-from cockpit.studio.notes import Area, Line, NoteLine
-from cockpit.studio.reading import read_assignment
+from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.notes.notes import Area, Line, NoteLine
 
 
 def line_of(text: str, area: Area = Area.PIECE) -> NoteLine:

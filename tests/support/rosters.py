@@ -7,10 +7,10 @@ from datetime import date, time
 
 from hypothesis import strategies as st
 
-from cockpit.studio.calendar import WEEKDAYS, KeptIn
-from cockpit.studio.people import name_key
-from cockpit.studio.practice_days import practice_days_words
-from cockpit.studio.roster_rows import COLUMNS, RosterRow
+from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.people.people import name_key
+from cockpit.studio.roster.practice_days import practice_days_words
+from cockpit.studio.roster.roster_rows import COLUMNS, RosterRow
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 

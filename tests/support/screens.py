@@ -29,12 +29,12 @@ from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.app_actions import Opening
-from cockpit.screens.day import DayScreen
-from cockpit.screens.own_keys import with_own_keys
-from cockpit.screens.panes import NotesPane
-from cockpit.screens.theming import bundled_looks
-from cockpit.screens.widgets import KeyStrip, Notice
-from cockpit.studio.lesson import Lesson, LessonId
+from cockpit.screens.commands.own_keys import with_own_keys
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.day.panes import NotesPane
+from cockpit.screens.look.theming import bundled_looks
+from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.wiring import Studio, studio_at
 
 NEVER = 86_400.0  # what is done by itself when she is idle would be on the screen of a slow machine, and of no other

@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from icalendar import Calendar
 from support.studio import HOME, HOUSEHOLDS, utc
 
-from cockpit.studio.booking import Enrollment, People, merged, planned
-from cockpit.studio.breaks import Break, BreakId, without_breaks
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.home import Home, Stay
-from cockpit.studio.lesson import Kind, Lesson, LessonId, Outcome
-from cockpit.studio.people import Student
-from cockpit.studio.shared_calendar import Edition, Timetable
+from cockpit.studio.calendar.shared_calendar import Edition, Timetable
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.lessons.booking import Enrollment, People, merged, planned
+from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.people.people import Student
 
 ZONES = (
     "America/Phoenix", "America/St_Johns", "America/Vancouver", "America/Santiago", "Europe/London",

@@ -8,10 +8,10 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.booking import Booking, Enrollment
-from cockpit.studio.calendar import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.lesson import Lesson, LessonId
-from cockpit.studio.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.booking import Booking, Enrollment
+from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
 HOME = "America/Chicago"
 DAY = date(2026, 12, 1)

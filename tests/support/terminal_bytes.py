@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from support.screens import Cockpit
 
-from cockpit.screens.pasting import PasteParser
+from cockpit.screens.textual_parts.pasting import PasteParser
 
 BYTES = {
     "f2": "\x1bOQ", "f3": "\x1bOR", "f4": "\x1bOS", "f5": "\x1b[15~", "f6": "\x1b[17~", "f7": "\x1b[18~",

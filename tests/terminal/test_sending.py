@@ -16,7 +16,7 @@ from support.outbox import MORNING, mail_settings, make_studio_of_now, posting_s
 from support.real_terminal import RealTerminal, finish_a_lesson
 
 from cockpit.outlets.postman import Postman
-from cockpit.studio.outgoing import Fate
+from cockpit.studio.post.outgoing import Fate
 
 BODY = "Scales: D major\nPrivate: quokka"
 

@@ -1,0 +1,1 @@
+"""Rosters and calendars brought in."""

@@ -1,0 +1,236 @@
+"""What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
+
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+from cockpit.desk.lookup import bookings_between
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.studio.calendar.calendar_basis import year_of
+from cockpit.studio.calendar.clock_changes import Ahead, changes_ahead, reach
+from cockpit.studio.calendar.clock_messages import concerned
+from cockpit.studio.calendar.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
+from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
+from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.lessons.booking import Booking, People, in_order, told_apart, where_it_is
+from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
+from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.practice.practice_notes import safe_name
+
+_DAY = timedelta(days=1)
+_YEAR = timedelta(days=366)
+# Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
+# their year would take minutes.
+_MOST_LESSONS = 30_000
+_OFFERED = 2
+# Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
+_MOST_SHOWN = 100
+_SOON_WEEKS = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Practice:
+    """The teacher's habits that the calendar goes by: her clock, hours 12 or 24, wishes, what she promises for a year."""
+
+    home_zone: Zone
+    hours: int
+    wishes: Wishes
+    month_first: bool = True
+    promised: int = 36
+    year_begins: tuple[int, int] = (9, 1)
+
+    def year_of(self, on: date) -> date:
+        """The first day of the studio year that a date lies in."""
+        return year_of(on, self.year_begins)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayOfWeek:
+    """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free."""
+
+    on: date
+    bookings: tuple[Booking, ...]
+    left_out: tuple[LeftOut, ...]
+    gaps: tuple[tuple[datetime, datetime], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
+
+    `later` is how many troubles come after these.
+    """
+
+    today: date
+    weeks: int
+    troubles: tuple[Group, ...]
+    free: tuple[tuple[datetime, ...], ...]
+    changes: tuple[Ahead, ...]
+    owed: tuple[Lesson, ...]
+    breaks: tuple[Break, ...]
+    people: People
+    accepted: tuple[Group, ...] = ()
+    later: int = 0
+    days: int = _YEAR.days
+
+    def booking_of(self, lesson: Lesson) -> Booking:
+        """A lesson with its people."""
+        student = self.people.students[lesson.student_id]
+        return Booking(lesson=lesson, student=student, family=self.people.families[student.family_id], is_recorded=True)
+
+
+class LookingAhead:
+    """Looks over the calendar; changes nothing."""
+
+    def __init__(self, reading: Reading, clock: Clock, folder: Folder, practice: Practice, printer: Printer) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._folder = folder
+        self._printer = printer
+        self.practice = practice
+
+    def outlook(self, weeks: int) -> Outlook:
+        """What is to be settled in the next `days`, and the clock changes of the next weeks."""
+        found, accepted = self.troubles()
+        troubles = found[:_MOST_SHOWN]
+        people = self._reading.people()
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        wanted = [group.first.other or group.first.booking for group in troubles]
+        weeks_of = [_date(booking, self.practice.home_zone) for booking in wanted]
+        return Outlook(
+            today=today,
+            weeks=weeks,
+            troubles=tuple(troubles),
+            free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
+            changes=tuple(self.clock_changes(weeks)),
+            owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
+            breaks=self._reading.breaks(today),
+            people=people,
+            accepted=tuple(accepted[:_MOST_SHOWN]),
+            later=len(found) - len(troubles),
+            days=self.days(),
+        )
+
+    def to_settle(self) -> int:
+        """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks."""
+        return len(self.troubles()[0]) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
+
+    def troubles(self) -> tuple[list[Group], list[Group]]:
+        """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted."""
+        now, accepted = self._clock.now(), self._reading.accepted()
+        ends = now + timedelta(days=self.days())
+        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0]))]
+        return [told for told, _ in found if told is not None], [kept for _, kept in found if kept is not None]
+
+    def days(self) -> int:
+        """How many days ahead troubles are looked for: a year's, or fewer where these have as many lessons as we look at."""
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        weekly = len(self._reading.standing_times(today))
+        return min(_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
+
+    def troubles_of(
+        self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()
+    ) -> list[Finding]:
+        """What would go wrong with lessons where they are, in order, among all others but those that they come instead of."""
+        if not candidates:
+            return []
+        begins, ends = candidates[0].lesson.starts_at - 2 * _DAY, candidates[-1].lesson.starts_at + 2 * _DAY
+        ours = {candidate.lesson.id for candidate in candidates}
+        others = [
+            b for b in self._between(begins, ends)[0] if b.lesson.id not in ours and b.lesson.id not in instead_of
+        ]
+        found = self._found(in_order([*others, *candidates]))
+        return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
+
+    def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[Booking]]:
+        """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
+        zone = self.practice.home_zone
+        begins, ends = day_bounds(each.from_on - _DAY, zone)[0], day_bounds(each.until_on + _DAY, zone)[1]
+        kept, left_out = without_breaks(self._between(begins, ends)[0], [each], zone)
+        return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], zone) is not None]
+
+    def free_times(self, wanted: Booking, week_of: date) -> list[datetime]:
+        """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
+        now = self._clock.now()
+        begins, _ = day_bounds(week_of - 8 * _DAY, self.practice.home_zone)
+        timetable = self._timetable(begins, begins + 18 * _DAY)
+        return free_times(timetable, wanted, week_of, now)
+
+    def week(self, on: date) -> tuple[DayOfWeek, ...]:
+        """The seven days, Monday to Sunday on the teacher's clock, around a date."""
+        monday = on - on.weekday() * _DAY
+        zone = self.practice.home_zone
+        begins, ends = day_bounds(monday, zone)[0], day_bounds(monday + 6 * _DAY, zone)[1]
+        bookings, left_out = self._between(begins, ends)
+        timetable = self._timetable(begins - _DAY, ends + _DAY)
+        return tuple(
+            DayOfWeek(
+                on=day,
+                bookings=tuple(b for b in bookings if _date(b, zone) == day),
+                left_out=tuple(each for each in left_out if _date(each.booking, zone) == day),
+                gaps=tuple(free_gaps(timetable, day)),
+            )
+            for day in (monday + number * _DAY for number in range(7))
+        )
+
+    def clock_changes(self, weeks: int) -> list[Ahead]:
+        """Every change of a clock in the next weeks, the teacher's or a family's, and what it does to lessons."""
+        now = self._clock.now()
+        begins, ends = now, now + timedelta(weeks=weeks)
+        bookings, _ = self._between(*reach(begins, ends))
+        return changes_ahead(bookings, self.practice.home_zone, begins, ends)
+
+    def write_messages(self, weeks: int) -> list[Path]:
+        """Puts the messages into the folder, one file for each family concerned.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        return [
+            self._folder.put(
+                f"messages/{today.isoformat()} {safe_name(told.family.name)} ({told.family.id}).txt",
+                f"{told.subject}\n\n{told.text}\n",
+            )
+            for told in map(self._printer.clock_message, concerned(self.clock_changes(weeks)))
+        ]
+
+    def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
+        """The lessons cancelled in time that are not made up yet, by student."""
+        owed = make_ups_owed(self._reading.closed_lessons())
+        enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
+        return {
+            student_id: tuple(where_it_is(lesson, enrollments, self.practice.home_zone) for lesson in lessons)
+            for student_id, lessons in owed.items()
+        }
+
+    def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
+        """The first day of the studio year that is going on, where each student stands, and the same by month."""
+        now, zone = self._clock.now(), self.practice.home_zone
+        today = local_time(now, zone).date()
+        first = self.practice.year_of(today)
+        begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
+        bookings = told_apart(self._between(begins, ends)[0])
+        return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
+
+    def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
+        return bookings_between(self._reading, begins, ends, self.practice.home_zone)
+
+    def _found(self, bookings: list[Booking]) -> list[Finding]:
+        enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
+        return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home_zone)
+
+    def _timetable(self, begins: datetime, ends: datetime) -> Timetable:
+        return Timetable(
+            bookings=self._between(begins, ends)[0],
+            breaks=self._reading.breaks(),
+            wishes=self.practice.wishes,
+            home_zone=self.practice.home_zone,
+        )
+
+
+def _date(booking: Booking, home_zone: Zone) -> date:
+    return local_time(booking.lesson.starts_at, home_zone).date()

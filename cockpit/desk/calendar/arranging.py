@@ -1,0 +1,134 @@
+"""Lessons moved, made up, added; standing times changed from a date on; breaks: proposed from a typed line, then done."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.lines import Lines
+from cockpit.desk.calendar.pausing import Pausing
+from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.desk.calendar.reshaping import Reshaping
+from cockpit.desk.calendar.trials import Trials
+from cockpit.desk.lookup import is_where_its_rule_has_it
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.calendar.collisions import Group
+from cockpit.studio.changes.records import Accepted, Edit, added
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.words import possessive, short_date
+from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.lesson import Kind, Lesson
+from cockpit.studio.typed_times.when import When
+
+
+class Arranging:
+    """Arranges lessons. A proposal changes nothing; `do` carries it out."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = Lines(reading, steps, clock, ahead)
+        self._reshaping = Reshaping(reading, ahead, self._lines)
+        self._pausing = Pausing(reading, ahead, self._lines)
+        self._trials = Trials(reading, self._lines)
+
+    def propose(self, purpose: Purpose, booking: Booking | None, line: str) -> Proposal:
+        """Reads a line for a purpose; `booking` is the lesson that it is about.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+            Refused: it cannot be done to this lesson.
+        """
+        if purpose is Purpose.BREAK:
+            return self._pausing.pause(line)
+        if purpose is Purpose.TRIAL:
+            return self._trials.propose(line)
+        if booking is None:
+            raise Refused("There is no lesson on this day.")
+        if purpose is Purpose.CHANGE:
+            return self._reshaping.change(booking, line)
+        return self._lesson(purpose, booking, self._lines.when(line, booking))
+
+    def propose_at(self, purpose: Purpose, booking: Booking, starts_at: datetime, minutes: int) -> Proposal:
+        """The same at a moment (UTC) that was chosen, for as many minutes as the line said.
+
+        Raises:
+            Refused: it cannot be done to this lesson.
+        """
+        local = local_time(starts_at, self._lines.practice.home_zone)
+        when = self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking)
+        return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
+
+    def free_times(self, proposal: Proposal) -> list[datetime]:
+        """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
+        if proposal.lesson is None:
+            return []
+        on = local_time(proposal.lesson.lesson.starts_at, self._lines.practice.home_zone).date()
+        return self._ahead.free_times(proposal.lesson, on)
+
+    def at(self, starts_at: datetime, booking: Booking) -> str:
+        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        return self._lines.at(starts_at, booking)
+
+    def do(self, proposal: Proposal) -> str:
+        """Carries a proposal out, as a step that can be undone; returns a sentence.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        return self._lines.do(proposal)
+
+    def accept(self, group: Group, *, is_accepted: bool) -> None:
+        """Leaves what would collide as it is, or takes that back; a step that can be undone."""
+        accepted = self._reading.accepted()
+        keys = group.keys - accepted if is_accepted else group.keys_of_any_number & accepted
+        self._lines.accept([Accepted(key=key) for key in sorted(keys)], is_accepted=is_accepted)
+
+    def take_out(self, each: Break) -> None:
+        """Takes a break out again, as a step that can be undone.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        self._lines.take_out(each)
+
+    def _lesson(self, purpose: Purpose, booking: Booking, when: When) -> Proposal:
+        name = booking.student.name
+        if purpose is Purpose.MOVE:
+            return self._moved(booking, when)
+        if purpose is Purpose.MAKE_UP:
+            owed = self._owed(booking)
+            on = short_date(local_time(owed.starts_at, self._lines.practice.home_zone).date())
+            lesson = self._lines.new_lesson(Kind.MAKE_UP, owed, when, makes_up=owed.id)
+            return self._lines.proposal(
+                replace(booking, lesson=lesson), when, f"Make-up for {name} (for {on})", added(lesson)
+            )
+        lesson = self._lines.new_lesson(Kind.EXTRA, booking.lesson, when)
+        return self._lines.proposal(replace(booking, lesson=lesson), when, f"Extra lesson for {name}", added(lesson))
+
+    def _moved(self, booking: Booking, when: When) -> Proposal:
+        before, name = booking.lesson, booking.student.name
+        if before.outcome is not None or before.began_at is not None or before.finished_at is not None:
+            raise Refused(f"{possessive(name)} lesson is not to come any more: only one that is can be moved.")
+        minutes = when.minutes or before.minutes
+        after = replace(before, starts_at=when.starts_at, minutes=minutes, is_moved=True, gives_full_length=False)
+        after = replace(
+            after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home_zone)
+        )
+        if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
+            raise Refused(f"{possessive(name)} lesson is at that time already.")
+        proposal = self._lines.proposal(
+            replace(booking, lesson=after), when, f"Moved: {name}", (Edit(before=before, after=after),)
+        )
+        return proposal if booking.is_recorded else replace(proposal, first=before)
+
+    def _owed(self, booking: Booking) -> Lesson:
+        owed = self._ahead.make_ups_owed().get(booking.student.id, ())
+        if not owed:
+            raise Refused(
+                f"No make-up is owed to {booking.student.name}: only a lesson cancelled in time is made up. "
+                "An extra lesson can be booked."
+            )
+        return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])

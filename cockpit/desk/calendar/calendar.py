@@ -1,0 +1,24 @@
+"""The calendar's part of the desk."""
+
+from dataclasses import dataclass
+
+from cockpit.desk.calendar.ahead import LookingAhead, Practice
+from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.steps import Steps
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalendarDesk:
+    """What lies ahead, and what can be arranged."""
+
+    ahead: LookingAhead
+    arranging: Arranging
+
+
+def calendar_desk(
+    reading: Reading, steps: Steps, clock: Clock, folder: Folder, practice: Practice, printer: Printer
+) -> CalendarDesk:
+    """The calendar's part of the desk before a store."""
+    ahead = LookingAhead(reading, clock, folder, practice, printer)
+    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, steps, clock, ahead))

@@ -1,0 +1,139 @@
+"""Standing times that end, or end later than they did."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from cockpit.desk.calendar.afterwards import arranged, left_over
+from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.lines import Lines
+from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.ports import Reading
+from cockpit.studio.calendar.collision_words import group_sentence
+from cockpit.studio.calendar.collisions import grouped
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.clocks.calendar import StandingTime, day_bounds, local_time
+from cockpit.studio.clocks.words import long_date, possessive
+from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.booking import Booking, Enrollment, planned
+from cockpit.studio.lessons.breaks import without_breaks
+from cockpit.studio.lessons.lesson import Lesson, meeting_date
+from cockpit.studio.lessons.lineage import origin_of
+
+_DAY = timedelta(days=1)
+_A_YEAR = timedelta(days=366)
+
+
+class Ending:
+    """Proposes ends."""
+
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = lines
+
+    def ends(self, standing: StandingTime, booking: Booking, until: date) -> Proposal:
+        """A standing time that ends on a date of its clock, or later than it did.
+
+        Raises:
+            Refused: another took its place by then.
+        """
+        refuse_after_what_follows(self._reading, standing, until, until)
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        after = replace(standing, until_on=until)
+        over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
+        told = [
+            self.goes_on(standing, booking, until, "end"),
+            *self._come_back(standing, booking, until),
+            arranged(over, home, hours),
+            self._noted(over),
+        ]
+        whose = possessive(booking.student.name)
+        return Proposal(
+            understood=f"{whose} standing time ends: the last lesson on or before {long_date(until)}.",
+            edits=(Edit(before=standing, after=after),),
+            said="end a standing time",
+            troubles=tuple(each for each in told if each is not None),
+        )
+
+    def goes_on(self, standing: StandingTime, booking: Booking, until: date, verb: str) -> str | None:
+        """A sentence on the lessons that there are after an end all the same, by a change to come; None without any.
+
+        `verb` is what she may want to do to those too.
+        """
+        home = self._lines.practice.home_zone
+        for later in _following(self._reading, standing, until):
+            begins, _ = day_bounds((later.from_on or until) - _DAY, home)
+            enrollment = Enrollment(standing=later, student=booking.student, family=booking.family)
+            kept, _ = without_breaks(
+                planned([enrollment], home, begins, begins + _A_YEAR), self._reading.breaks(until), home
+            )
+            if kept:
+                at = self._lines.at(kept[0].lesson.starts_at, kept[0])
+                return f"Lessons go on from {at}: to {verb} those too, go to a lesson from then on."
+        return None
+
+    def _come_back(self, standing: StandingTime, booking: Booking, until: date) -> list[str]:
+        """What goes wrong with the lessons that are there again when a standing time ends later than it did."""
+        if standing.until_on is None or until <= standing.until_on:
+            return []
+        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        enrollment = Enrollment(
+            standing=replace(standing, until_on=until), student=booking.student, family=booking.family
+        )
+        begins, ends = day_bounds(standing.until_on, home)[0], day_bounds(until + _DAY, home)[1]
+        meetings = [
+            each
+            for each in planned([enrollment], home, begins, ends)
+            if (meeting_date(each.lesson) or date.min) > standing.until_on
+        ]
+        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        return [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept))]
+
+    def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
+        """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
+        notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
+        days = [
+            self._lines.day(local_time(lesson.starts_at, self._lines.practice.home_zone).date())
+            for lesson in lessons
+            if lesson.id in notes and notes[lesson.id].body.strip()
+        ]
+        if not days:
+            return None
+        they = "they stay on that day, which has" if len(days) == 1 else "they stay on those days, which have"
+        return f"Notes were typed ahead for {', '.join(days)}: {they} no lesson then."
+
+
+def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:
+    """Refuses what is from a date `on` after the end of a standing time, where another took its place by `until`.
+
+    Raises:
+        Refused.
+    """
+    ends = standing.until_on
+    if ends is None or on <= ends:
+        return
+    if any((each.from_on or date.min) <= until for each in _following(reading, standing, ends)):
+        raise Refused(
+            f"This standing time ends on {long_date(ends)}: go to a lesson after that day, and change it there."
+        )
+
+
+def _following(reading: Reading, standing: StandingTime, after: date) -> list[StandingTime]:
+    """Those that took the place of a standing time, or can have, and begin after a date; in order."""
+    known = {each.id: each for each in reading.standing_times()}
+    followed = {each.id: each.follows for each in known.values()}
+    first = origin_of(standing.id, followed.get)
+    same = (standing.student_id, standing.instrument)
+    found = [
+        each
+        for each in known.values()
+        if each.from_on is not None
+        and each.from_on > after
+        and each.id != standing.id
+        # Where nothing says whose place one took, it may be that of any other of the student's on the instrument.
+        and (
+            origin_of(each.id, followed.get) == first
+            or (each.follows is None and (each.student_id, each.instrument) == same)
+        )
+    ]
+    return sorted(found, key=lambda each: (each.from_on or date.min, each.id))

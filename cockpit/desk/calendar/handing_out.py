@@ -1,0 +1,59 @@
+"""The calendar that is handed out, of the studio or of one family, as values."""
+
+from datetime import date, timedelta
+
+from cockpit.desk.calendar.ahead import Practice
+from cockpit.desk.lookup import family_named
+from cockpit.desk.ports import Clock, Reading
+from cockpit.studio.calendar.calendar_basis import calendar_basis
+from cockpit.studio.calendar.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
+from cockpit.studio.clocks.calendar import day_bounds, local_time
+from cockpit.studio.people.people import Family
+
+_DAY = timedelta(days=1)
+_WELL_BEFORE = timedelta(days=366)
+_FAR = timedelta(days=7305)
+
+
+class HandingOut:
+    """Hands the calendar out, from the beginning of the studio year on."""
+
+    def __init__(self, reading: Reading, clock: Clock, practice: Practice) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._practice = practice
+
+    def calendar(self, weeks: int | None, family: str | Family | None) -> SharedCalendar:
+        """The lessons of the studio, or of a family or its name; up to so many weeks from now on, or without an end.
+
+        It begins with the studio year, so that the series in it begin at the same lesson for a year.
+
+        Raises:
+            NotFound: there is no such family.
+        """
+        zone = self._practice.home_zone
+        now = self._clock.now()
+        today = local_time(now, zone).date()
+        begins_on = self._practice.year_of(today)
+        begins, _ = day_bounds(begins_on, zone)
+        ends = None if weeks is None else day_bounds(today + weeks * 7 * _DAY, zone)[0]
+        people = self._reading.people()
+        timetable = Timetable(
+            enrollments=self._reading.enrollments(people, date.min),
+            recorded=self._reading.lessons_between(begins - _WELL_BEFORE, now + _FAR),
+            people=people,
+            breaks=self._reading.breaks(),
+            home_zone=zone,
+        )
+        uid, revision = self._reading.calendar_edition()
+        # A cockpit that writes counts this one when it is opened next.
+        is_newer = self._reading.calendar_basis() != calendar_basis(zone, begins_on)
+        edition = Edition(
+            uid=uid,
+            revision=revision + is_newer,
+            made_at=now.replace(microsecond=0),
+            begins=begins,
+            ends=ends,
+            family=family_named(people, family) if isinstance(family, str) else family,
+        )
+        return shared_calendar(timetable, edition)

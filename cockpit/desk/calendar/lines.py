@@ -1,0 +1,154 @@
+"""Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
+
+from collections.abc import Sequence
+from datetime import date, datetime
+
+from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.calendar.collision_words import told
+from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
+from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.people.people import name_key
+from cockpit.studio.typed_times.when import When, clock_note, read_when
+
+
+class Lines:
+    """Reads lines, and makes proposals of what they say."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._ahead = ahead
+        self.practice = ahead.practice
+        self._reserved: list[int] = []
+
+    def now(self) -> datetime:
+        """The moment it is, in UTC."""
+        return self._clock.now()
+
+    def today(self) -> date:
+        """The date on the teacher's clock."""
+        return local_time(self._clock.now(), self.practice.home_zone).date()
+
+    def id_number(self, place: int = 0) -> int:
+        """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
+        while len(self._reserved) <= place:
+            self._reserved.append(self._steps.writing.new_id())
+        return self._reserved[place]
+
+    def at(self, starts_at: datetime, booking: Booking) -> str:
+        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        zone, hours = self.practice.home_zone, self.practice.hours
+        local = local_time(starts_at, zone)
+        there = family_time(starts_at, zone, booking.family.zone, hours)
+        return f"{self.day(local.date())}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+
+    def day(self, on: date) -> str:
+        """A date of the teacher's clock; one of another year with that: a line without one can mean the next January."""
+        return near_date(on, self.today())
+
+    def when(self, line: str, booking: Booking | None) -> When:
+        """The moment that a line names, for a lesson that is there or for a new one.
+
+        Raises:
+            BadInput: it is not understood, or is past.
+        """
+        now, zone = self._clock.now(), self.practice.home_zone
+        local = local_time(booking.lesson.starts_at if booking is not None else now, zone)
+        people = self._reading.people()
+        also = {name_key(family.name): family.zone for family in people.families.values()}
+        when = read_when(
+            line,
+            now=now,
+            around=max(local.date(), local_time(now, zone).date()),
+            home_zone=zone,
+            month_first=self.practice.month_first,
+            also=also,
+            same=local.time() if booking is not None else None,
+        )
+        if when.is_past:
+            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} is past.")
+        return when
+
+    def new_lesson(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
+        """A lesson at a moment that a line named, of a student like another one's; it lasts as that, if the line says nothing."""
+        return Lesson(
+            id=LessonId(f"s{self.id_number()}"),
+            student_id=like.student_id,
+            kind=kind,
+            instrument=like.instrument,
+            starts_at=when.starts_at,
+            minutes=when.minutes or like.minutes,
+            makes_up=makes_up,
+        )
+
+    def proposal(
+        self,
+        lesson: Booking,
+        when: When,
+        title: str,
+        edits: tuple[Edit, ...],
+        troubles: Sequence[str] | None = None,
+    ) -> Proposal:
+        """What would come of a lesson at a moment that a line named; `troubles` are those of that lesson alone, if not given."""
+        zone, hours = self.practice.home_zone, self.practice.hours
+        note = clock_note(when, hours)
+        if troubles is None:
+            troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
+            troubles = [*self._break_on_its_day(lesson), *troubles]
+        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
+        return Proposal(
+            understood=understood,
+            edits=edits,
+            said=f"arrange {possessive(lesson.student.name)} lesson",
+            troubles=(note, *troubles) if note else tuple(troubles),
+            lesson=lesson,
+        )
+
+    def in_break(self, lesson: LeftOut, then: str) -> str:
+        """A sentence on a lesson whose day is in a break; `then` says what comes of that."""
+        each = lesson.because
+        whose = "the whole studio" if each.family_id is None else f"family {lesson.booking.family.name}"
+        days = near_days(each.from_on, each.until_on, self.today())
+        return f"This is in a break of {whose}, {days}{f', {each.reason}' if each.reason else ''}: {then}"
+
+    def _break_on_its_day(self, lesson: Booking) -> list[str]:
+        zone = self.practice.home_zone
+        because = break_of(lesson, self._reading.breaks(), zone)
+        if because is None:
+            return []
+        # One that is where its standing time has it, such as one that is moved back, is taken away.
+        is_held = bool(without_breaks([lesson], [because], zone)[0])
+        then = "the lesson takes place all the same." if is_held else "there is no lesson then."
+        return [self.in_break(LeftOut(booking=lesson, because=because), then)]
+
+    def take_out(self, record: Record) -> None:
+        """Deletes a record, as a step that can be undone."""
+        self._steps.take("take a break out", Edit(before=record, after=None), durable=True)
+
+    def accept(self, each: Sequence[Accepted], *, is_accepted: bool) -> None:
+        """Keeps what is accepted, or forgets it again, as a step that can be undone."""
+        edits = added(*each)
+        edits = edits if is_accepted else Change(said="", edits=edits).turned_around().edits
+        self._steps.take("leave a collision as it is", *edits, durable=True)
+
+    def do(self, proposal: Proposal) -> str:
+        """Carries a proposal out, as a step that can be undone; returns a sentence.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        if proposal.first is not None:
+            self._steps.keep(None, proposal.first)
+        self._steps.take(proposal.said, *proposal.edits, durable=True)
+        self._reserved = []
+        return proposal.understood

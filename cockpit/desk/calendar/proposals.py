@@ -1,0 +1,35 @@
+"""What a typed line is for, and what it was understood as before it is done."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import Lesson
+
+
+class Purpose(StrEnum):
+    """What a typed line is for."""
+
+    MOVE = "move"
+    MAKE_UP = "make-up"
+    EXTRA = "extra"
+    TRIAL = "trial"
+    CHANGE = "change"
+    BREAK = "break"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposal:
+    """What a line was understood as, before it is done: a sentence on both clocks, what would go wrong, the edits.
+
+    `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
+    is recorded before the edits, and undo leaves it there with the notes that it may have by then.
+    """
+
+    understood: str
+    edits: tuple[Edit, ...]
+    said: str
+    troubles: tuple[str, ...] = ()
+    lesson: Booking | None = None
+    first: Lesson | None = None

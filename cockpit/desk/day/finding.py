@@ -1,0 +1,115 @@
+"""Students by a part of their name, and where their lessons are."""
+
+import difflib
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from cockpit.desk.lookup import CALLED_OFF, bookings_between, first_from, next_of
+from cockpit.desk.ports import Clock, Reading
+from cockpit.studio.changes.records import Note
+from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.errors import NotFound
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.people.people import Family, Student, name_key
+
+_LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A student that a search found."""
+
+    student: Student
+    family: Family
+
+
+def _full_name(found: Found) -> str:
+    return f"{found.student.name} (family {found.family.name})"
+
+
+def _called(found: Found) -> tuple[str, ...]:
+    student, family = found.student.name, found.family.name
+    return tuple(name_key(name) for name in (student, family, f"{student} {family}"))
+
+
+def _in_full(found: Found) -> set[str]:
+    student, family = found.student.name, found.family.name
+    return {name_key(name) for name in (student, f"{student} {family}", _full_name(found))}
+
+
+def _begins_as(found: Found, wanted: str) -> bool:
+    """Whether the full name, as answers have it, begins so: a part is not looked for in the word "family"."""
+    return name_key(_full_name(found)).startswith(wanted)
+
+
+class Finding:
+    """Looks students up."""
+
+    def __init__(self, reading: Reading, clock: Clock, home_zone: Zone) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._home_zone = home_zone
+
+    def search(self, text: str) -> list[Found]:
+        """The students whose name, family or both have the text in them; those whose name begins with it first."""
+        wanted = name_key(text)
+        people = self._reading.people()
+        found = [Found(student=s, family=people.families[s.family_id]) for s in people.students.values()]
+        hits = [f for f in found if any(wanted in called for called in _called(f)) or _begins_as(f, wanted)]
+        return sorted(hits, key=lambda f: (not name_key(f.student.name).startswith(wanted), name_key(f.student.name)))
+
+    def student(self, name: str) -> Found:
+        """The one student of a name, of a part of one, or of a name with the family behind it.
+
+        Raises:
+            NotFound: there is none, or more than one; the sentence names the nearest.
+        """
+        hits = self.search(name)
+        exact = [hit for hit in hits if name_key(name) in _in_full(hit)]
+        if len(exact or hits) == 1:
+            return (exact or hits)[0]
+        if hits:
+            which = ", ".join(_full_name(hit) for hit in exact or hits)
+            raise NotFound(f"{name!r} can be several students: {which}. Write it as it stands here.")
+        names = {name_key(s.name): s.name for s in self._reading.people().students.values()}
+        near = [names[key] for key in difflib.get_close_matches(name_key(name), names, n=3, cutoff=0.4)]
+        raise NotFound(
+            f"There is no student {name!r}. "
+            + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
+        )
+
+    def next_lesson(self, student: Student) -> Booking | None:
+        """The student's lesson of today that is still to end, else one that is over, else the next one."""
+        today = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
+        kept, _ = bookings_between(self._reading, *today, self._home_zone, student.id)
+        for booking in sorted(kept, key=lambda b: not b.lesson.is_open):
+            if booking.lesson.outcome not in CALLED_OFF:
+                return booking
+        return next_of(self._reading, student.id, today[0], self._home_zone)
+
+    def what_is_next(self, hours: int) -> str:
+        """A sentence for a day without lessons: the next one, on a clock of 12 or 24 hours, and what leads there."""
+        booking = first_from(self._reading, self._clock.now(), self._home_zone)
+        if booking is None:
+            return "No lesson is booked in the next 120 days. cockpit roster FILE.csv brings standing times."
+        at = local_time(booking.lesson.starts_at, self._home_zone)
+        when = f"{short_date(at.date())}, {clock_time(at, hours)}"
+        return f"The next lesson: {booking.student.name}, {when}. Find leads there."
+
+    def noted_lesson(self, found: Found, on: date | None) -> tuple[Booking, Note]:
+        """The student's lesson with notes on a date of the teacher's clock, or the latest one.
+
+        Raises:
+            NotFound: there is none.
+        """
+        now = self._clock.now()
+        begins, ends = day_bounds(on, self._home_zone) if on is not None else (_LONG_AGO, now)
+        lessons = self._reading.lessons_of(found.student.id, begins, ends)
+        notes = self._reading.notes([lesson.id for lesson in lessons[-60:]])
+        for lesson in reversed(lessons):
+            note = notes.get(lesson.id)
+            if note is not None and note.body.strip():
+                return Booking(lesson=lesson, student=found.student, family=found.family, is_recorded=True), note
+        when = f" on {on.isoformat()}" if on is not None else ""
+        raise NotFound(f"There are no notes for {found.student.name}{when}.")

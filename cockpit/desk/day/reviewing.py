@@ -1,0 +1,86 @@
+"""The end of the day: looked over, ticked off, written out."""
+
+from datetime import date, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cockpit.desk.lookup import bookings_between
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Edit, FollowUp
+from cockpit.studio.clocks.calendar import Zone, day_bounds
+from cockpit.studio.post.outgoing import most_urgent
+
+if TYPE_CHECKING:
+    from cockpit.studio.day.review import DayReview, OwedFollowUp
+
+
+class Reviewing:
+    """Reviews a day of lessons."""
+
+    def __init__(
+        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home_zone: Zone
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._folder = folder
+        self._home_zone = home_zone
+
+    def review(self, on: date) -> "DayReview":
+        """A day of the teacher's clock looked back on, everything owed, and the day after it."""
+        from cockpit.studio.day.review import (  # 3 ms, which opening the day need not pay
+            DayReview,
+            missing_elsewhere,
+            review_day,
+        )
+
+        bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
+        ids = [booking.lesson.id for booking in bookings]
+        notes, exports = self._reading.notes(ids), self._reading.exports(ids)
+        fates = self._reading.open_fates()
+        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates))
+        tomorrow_on = on + timedelta(days=1)
+        tomorrow, left_out_then = bookings_between(
+            self._reading, *day_bounds(tomorrow_on, self._home_zone), self._home_zone
+        )
+        return DayReview(
+            on=on,
+            lessons=lessons,
+            missing=(*missing, *missing_elsewhere(fates, ids)),
+            owed=self._owed(),
+            tomorrow_on=tomorrow_on,
+            tomorrow=tuple(tomorrow),
+            left_out=(*left_out, *left_out_then),
+        )
+
+    def tick(self, follow_up: FollowUp) -> None:
+        """Marks a follow-up as done."""
+        ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
+        self._steps.take(f"tick {follow_up.body!r}", Edit(before=follow_up, after=ticked))
+
+    def undo(self) -> str:
+        """Takes the last tick back; returns a sentence.
+
+        Raises:
+            Refused: the last step was not a tick.
+        """
+        return f"Undone: {self._steps.undo(FollowUp).said}."
+
+    def write_out(self, on: date) -> Path:
+        """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        return self._folder.put(f"reviews/{on.isoformat()}.md", self._printer.review(self.review(on)))
+
+    def _owed(self) -> "tuple[OwedFollowUp, ...]":
+        from cockpit.studio.day.review import OwedFollowUp
+
+        students = self._reading.people().students
+        return tuple(
+            OwedFollowUp(follow_up=owed, student=students[lesson.student_id].name, noted_at=lesson.starts_at)
+            for owed, lesson in self._reading.open_follow_ups()
+        )

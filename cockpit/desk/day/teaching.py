@@ -1,0 +1,218 @@
+"""What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cockpit.desk.day.day import Day
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.post.sending import Habits, Sending, WrittenOut
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Change, Edit
+from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.words import clock_time, possessive, short_date
+from cockpit.studio.errors import NotSaved, Refused
+from cockpit.studio.lessons import lesson as rules
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import Lesson, Outcome
+from cockpit.studio.lessons.notice import is_late
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from cockpit.desk.post.posting import Posting
+    from cockpit.studio.practice.practice_notes import PracticeNotes
+
+# The next lesson stands there when the key of a finish is pressed twice.
+_A_SECOND_TAP = timedelta(seconds=3)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one.
+
+    `for_clipboard` is what the clipboard gets, if it gets anything; `posted` says that something is in the outbox now.
+    """
+
+    student: str
+    path: Path | None = None
+    for_clipboard: str | None = None
+    posted: bool = False
+    fault: str | None = None
+
+
+class Teaching:
+    """The steps of a lesson day.
+
+    A step means the lesson that is shown; one that only a running lesson can take (its finish, its full length) means
+    the running one while there is one, whatever is shown. A lesson that was reopened is finished where it is shown.
+    """
+
+    def __init__(
+        self, day: Day, reading: Reading, steps: Steps, sending: Sending, posting: "Callable[[], Posting]", clock: Clock
+    ) -> None:
+        self._day = day
+        self._reading = reading
+        self._steps = steps
+        self._sending = sending
+        self._posting = posting
+        self._clock = clock
+
+    def begin(self) -> str:
+        """Begins the lesson that is shown, or reopens it; returns a sentence.
+
+        Raises:
+            Refused: it is running, or another one is.
+        """
+        booking = self._wanted()
+        after = rules.begin(booking.lesson, self._clock.now())
+        running = self._day.running
+        if after.is_live and running is not None:
+            raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
+        again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
+        made_up = _made_up(self._reading, booking.lesson, self._day.habits) if again else None
+        self._step("reopen" if again else "begin", after)
+        told = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
+        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{told}"
+
+    def mark_absent(self) -> str:
+        """Notes that the student did not come; returns a sentence."""
+        return self._close(Outcome.ABSENT)
+
+    def mark_cancelled(self) -> str:
+        """Notes that the lesson was cancelled, in time or late by the hours of notice; the other one, if it was noted so.
+
+        Returns a sentence.
+        """
+        lesson = self._wanted().lesson
+        if lesson.outcome in {Outcome.CANCELLED, Outcome.CANCELLED_LATE}:
+            was_late = lesson.outcome is Outcome.CANCELLED_LATE
+            return self._close(Outcome.CANCELLED if was_late else Outcome.CANCELLED_LATE)
+        late = is_late(lesson.starts_at, self._clock.now(), self._day.habits.notice_hours)
+        return self._close(Outcome.CANCELLED_LATE if late else Outcome.CANCELLED)
+
+    def give_full_length(self) -> str:
+        """Moves the end of the running lesson, which began late; returns a sentence."""
+        booking = self._day.running or self._wanted()
+        self._step("full length for", rules.give_full_length(booking.lesson))
+        return f"{booking.student.name} gets the full {booking.lesson.minutes} minutes."
+
+    def finish(self) -> Finished:
+        """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
+
+        A folder that refuses does not hold the lesson up: the notes are in the database, and finishing again after
+        reopening writes them. That the notes are final and that they are in the outbox is one change.
+
+        Raises:
+            Refused: it is finished already, or was not taught.
+            NotSaved: the database refused; the lesson is not finished.
+        """
+        booking = self._finishable()
+        after = rules.finish(booking.lesson, self._clock.now())
+        booking = self._day.recorded(booking.lesson.id)
+        lesson_id = booking.lesson.id
+        note = self._reading.notes([lesson_id]).get(lesson_id)
+        edits = [Edit(before=booking.lesson, after=after)]
+        done = Finished(student=booking.student.name)
+        if note is not None and note.body.strip():
+            finished = replace(booking, lesson=after)
+            paper = self._sending.paper(finished, note.body, self._day.habits)
+            written, fault = self._written_out(finished, paper)
+            if written is not None:
+                edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
+            posting = self._posting()
+            posted = posting.edits(finished, paper, self._clock.now())
+            edits += posted
+            done = Finished(
+                student=booking.student.name,
+                path=written.path if written is not None else None,
+                for_clipboard=posting.for_clipboard(finished, paper),
+                posted=bool(posted),
+                fault=fault,
+            )
+        self._steps.take(f"finish {possessive(booking.student.name)} lesson", *edits, durable=True)
+        self._day.show_after(lesson_id)
+        return done
+
+    def undo(self) -> str:
+        """Takes the last step back; returns a sentence. A lesson whose finish it was is shown again, with its notes."""
+        change = self._steps.undo()
+        self._day.reload()
+        for lesson in _going_on(change):
+            self._day.show_again(lesson)
+        return f"Undone: {change.said}."
+
+    def keep_drafts(self) -> WrittenOut | None:
+        """Brings the drafts of lessons past their end up to date; the last one written, if any."""
+        day = self._day
+        bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
+        return self._sending.keep_drafts(bookings, day.habits)
+
+    def _wanted(self) -> Booking:
+        if self._day.shown is None:
+            raise Refused("There is no lesson on this day.")
+        return self._day.shown
+
+    def _finishable(self) -> Booking:
+        shown = self._wanted()
+        if shown.lesson.is_live or shown.lesson.is_reopened:
+            return shown
+        if self._day.running is not None:
+            return self._day.running
+        now = self._clock.now()
+        has_not_begun = f"{possessive(shown.student.name)} lesson has not begun."
+        if shown.lesson.is_open and shown.lesson.starts_at > now:
+            raise Refused(has_not_begun)
+        just_now = (b.lesson.finished_at for b in self._day.bookings if b.lesson.finished_at is not None)
+        if shown.lesson.is_open and any(timedelta() <= now - at < _A_SECOND_TAP for at in just_now):
+            raise Refused(f"{has_not_begun} Finish again in a moment, if that is meant.")
+        return shown
+
+    def _close(self, outcome: Outcome) -> str:
+        booking = self._wanted()
+        self._step(outcome, rules.close_untaught(booking.lesson, outcome))
+        return f"{booking.student.name} is marked {outcome}."
+
+    def _step(self, verb: str, after: Lesson) -> None:
+        before = self._day.recorded(after.id)
+        said = f"{verb} {possessive(before.student.name)} lesson"
+        was_over = before.lesson.finished_at is not None or before.lesson.outcome is not None
+        # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
+        taken_back = self._posting().taken_back(after.id, self._clock.now()) if was_over else ()
+        self._steps.take(said, Edit(before=_kept(self._reading, before.lesson), after=after), *taken_back, durable=True)
+        self._day.reload()
+
+    def _written_out(self, booking: Booking, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
+        try:
+            return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
+        except NotSaved as fault:
+            return None, str(fault)
+
+
+def _going_on(taken_back: Change) -> list[Lesson]:
+    """The lesson that a finish ended, and that goes on when the finish is taken back."""
+    lessons = [(e.before, e.after) for e in taken_back.edits if isinstance(e.after, Lesson)]
+    return [
+        before
+        for before, after in lessons
+        if isinstance(before, Lesson) and before.takes_notes and before.outcome is None and not after.takes_notes
+    ]
+
+
+def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
+    """When a called-off lesson is made up, on the teacher's clock; None where it is not."""
+    closed = reading.closed_lessons() if lesson.outcome is not None else ()
+    make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
+    if make_up is None:
+        return None
+    at = local_time(make_up.starts_at, habits.home_zone)
+    return f"{short_date(at.date())}, {clock_time(at, habits.hours)}"
+
+
+def _kept(reading: Reading, lesson: Lesson) -> Lesson:
+    """A lesson as it is kept: one that its standing time left behind is only shown as called off, and undo brings it back."""
+    if lesson.outcome is None:
+        return lesson
+    kept = reading.lessons_between(lesson.starts_at, lesson.starts_at, [lesson.id])
+    return next((each for each in kept if each.id == lesson.id and each.outcome is None), lesson)

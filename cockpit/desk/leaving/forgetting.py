@@ -1,0 +1,203 @@
+"""A family forgotten: out of the database, its copies and the papers; and taken back while the program has not ended."""
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from pathlib import Path
+
+from cockpit.desk.leaving.forgetting_ports import Copies, Keepers
+from cockpit.desk.leaving.leaving import drafts_of, messages_of, papers_of_others
+from cockpit.desk.ports import Reading
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.errors import CockpitError, Refused
+from cockpit.studio.leaving.family_record import FamilyRecord
+from cockpit.studio.leaving.forgotten import Forgotten, is_named, names_of
+from cockpit.studio.leaving.leaver import Leaver, leaver_of
+from cockpit.studio.people.people import Family, FamilyId, name_key
+
+_DAY = timedelta(days=1)
+_FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOver:
+    """What a recovery file says of the family in it. `reviews` are those that named it."""
+
+    family_id: FamilyId
+    name: str
+    reviews: tuple[str, ...]
+
+
+class Forgetting:
+    """Forgets families. `write_review` writes the review of a day anew; `home_zone` is the teacher's clock.
+
+    The database is changed last but for the reviews: whoever is cut off before finds the family there, and forgets again.
+    """
+
+    def __init__(
+        self, reading: Reading, keepers: Keepers, write_review: Callable[[date], Path], home_zone: Zone
+    ) -> None:
+        self._reading = reading
+        self._kept = keepers
+        self._write_review = write_review
+        self._home_zone = home_zone
+
+    def papers(self, record: FamilyRecord) -> tuple[str, ...]:
+        """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview."""
+        files, folder = self._kept.files, record.family.folder
+        others = papers_of_others(self._reading, record.family)
+        found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files, others)}
+        exported = {name for each in record.exports for name in _both(each.path)}
+        found |= exported & set(files.below("notes"))
+        found |= {*messages_of(record.family, files), *files.below("previews")}
+        return tuple(sorted(found - {name for path in others for name in _both(path)}))
+
+    def reviews(self, record: FamilyRecord) -> tuple[str, ...]:
+        """The reviews that name the family or its students, or are of a day around a lesson of theirs."""
+        files, near = self._kept.files, set(_days(record, self._home_zone))
+        names = [name_key(name) for name in (record.family.name, *(student.name for student in record.students))]
+        found = []
+        for path in files.below("reviews"):
+            on = _day_of(path)
+            text = name_key((files.content(path) or b"").decode(errors="replace").replace("\\", ""))
+            if on is not None and (on in near or any(name.replace("\\", "") in text for name in names)):
+                found.append(path)
+        return tuple(found)
+
+    def forget(self, record: FamilyRecord) -> Forgotten:
+        """Forgets a family; all of it is in the recovery file then. Whatever stops it, everything is as it was before.
+
+        Raises:
+            Refused: a recovery file of an earlier time is there.
+            StudioBusy, NotSaved: nothing was deleted.
+        """
+        if self._kept.recovery.about() is not None:
+            raise Refused("There is a recovery file of an earlier time. Settle that first.")
+        leaver = leaver_of(self._reading.people(), record.family)
+        self._tidy()
+        papers, reviews = self.papers(record), self.reviews(record)
+        try:
+            copies, unread = _made(self._kept.copies, leaver)
+            self._kept.rows.fold()
+            whole = [self._kept.database.name, *papers, *reviews, *self._kept.copies.with_logs(copies)]
+            self._kept.recovery.keep(whole, _about(record.family, reviews))
+            done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
+            self._carry_out(record.family, done)
+        except BaseException:
+            if self._kept.recovery.about() is not None:
+                self.take_back()
+            self.end()
+            raise
+        return self._looked_over(done, leaver)
+
+    def left_over(self) -> LeftOver | None:
+        """What is in a recovery file that a program which was killed has left; None where there is none."""
+        about = self._kept.recovery.about()
+        if about is None:
+            return None
+        said = json.loads(about)
+        return LeftOver(family_id=FamilyId(said["id"]), name=said["name"], reviews=tuple(said["reviews"]))
+
+    def take_back(self) -> None:
+        """Puts everything back out of the recovery file, which stays until the end.
+
+        Raises:
+            Refused: the studio has another family of that name by now.
+        """
+        left = self.left_over()
+        if left is None:
+            raise Refused("There is nothing to take back.")
+        families = self._reading.people().families.values()
+        if any(name_key(each.name) == name_key(left.name) and each.id != left.family_id for each in families):
+            raise Refused(f"The studio has another family {left.name}: with both, nobody could tell them apart.")
+        database = self._kept.database
+        copy = database.with_name(f"{database.name}.back.new")
+        self._kept.recovery.put_back(but=database.name)
+        self._kept.recovery.extract(database.name, copy)
+        self._kept.rows.put_back(copy, left.family_id)
+        self._tidy()
+
+    def finish(self, left: LeftOver, record: Callable[[Family], FamilyRecord]) -> None:
+        """Brings to its end what was cut off; only what is left to be done is done."""
+        self._tidy()
+        family = self._reading.people().families.get(left.family_id)
+        reviews: tuple[str, ...] = left.reviews
+        if family is not None and name_key(family.name) == name_key(left.name):
+            theirs = record(family)
+            reviews = (*reviews, *self.reviews(theirs))
+            copies, unread = _made(self._kept.copies, leaver_of(self._reading.people(), family))
+            papers = self.papers(theirs)
+            done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
+            self._carry_out(family, done)
+        else:
+            self._write_reviews(reviews)
+            self._kept.rows.scrub()
+        self.end()
+
+    def end(self) -> None:
+        """Deletes the recovery file, and whatever is half-made: from now on nothing can be taken back."""
+        self._tidy()
+        self._kept.recovery.remove()
+
+    def _carry_out(self, family: Family, done: Forgotten) -> None:
+        self._kept.copies.put_in_place(done.copies)
+        self._kept.files.remove((*done.papers, *done.reviews))
+        self._kept.rows.delete(family.id)
+        self._write_reviews(done.reviews)
+        self._kept.rows.scrub()
+
+    def _write_reviews(self, names: tuple[str, ...]) -> None:
+        for on in {on for name in names if (on := _day_of(name)) is not None}:
+            self._write_review(on)
+
+    def _looked_over(self, done: Forgotten, leaver: Leaver) -> Forgotten:
+        files, words, database = self._kept.files, names_of(leaver), self._kept.database.name
+        passed_over = {*done.unread, *self._kept.copies.names(), self._kept.recovery.path.name}
+        still = [
+            name
+            for name in files.below()
+            if name not in passed_over
+            and not name.startswith(database)
+            and is_named(words, (files.content(name) or b"").decode(errors="replace"))
+        ]
+        if is_named(words, "\n".join(self._kept.rows.texts())):
+            still.append(database)
+        return replace(done, still_named=tuple(still))
+
+    def _tidy(self) -> None:
+        self._kept.copies.tidy()
+        names = (name for folder in _FOLDERS for name in self._kept.files.below(folder))
+        self._kept.files.remove([n for n in names if n.rpartition("/")[2].startswith(".") and n.endswith(".new")])
+
+
+def _made(copies: Copies, leaver: Leaver) -> tuple[tuple[str, ...], dict[str, str]]:
+    """The copies that hold the family, each with a new one beside it; and those that could not be read."""
+    made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is not there.")
+    for name in copies.names():
+        try:
+            if copies.make(name, leaver):
+                made.append(name)
+        except (CockpitError, OSError) as fault:
+            unread[name] = str(fault)
+    return tuple(made), unread
+
+
+def _both(path: str) -> tuple[str, str]:
+    return path, f"{path.removesuffix('.md')}.html"
+
+
+def _about(family: Family, reviews: tuple[str, ...]) -> str:
+    return json.dumps({"id": family.id, "name": family.name, "reviews": reviews})
+
+
+def _day_of(review: str) -> date | None:
+    try:
+        return date.fromisoformat(review.removeprefix("reviews/").removesuffix(".md"))
+    except ValueError:
+        return None
+
+
+def _days(record: FamilyRecord, zone: Zone) -> list[date]:
+    days = (local_time(lesson.starts_at, zone).date() for lesson in record.lessons)
+    return [on + step * _DAY for on in days for step in (-1, 0)]

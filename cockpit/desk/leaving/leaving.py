@@ -1,0 +1,169 @@
+"""A family's record, gathered whole: what an export holds, and what forgetting would take away."""
+
+from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
+from typing import Protocol
+
+from cockpit.desk.ports import Printer, Reading
+from cockpit.desk.post.sending import Habits, Sending
+from cockpit.studio.calendar.collisions import parts_of
+from cockpit.studio.changes.records import Accepted, Export
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.leaving.family_record import FamilyRecord
+from cockpit.studio.lessons.booking import Booking, People
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.people.people import Family, FamilyId, name_key
+from cockpit.studio.practice.practice_notes import safe_name
+
+_AFTER_A_DRAFT = (".eml", ", ")
+_EVER = datetime.min.replace(tzinfo=UTC), datetime.max.replace(tzinfo=UTC)
+
+
+class Files(Protocol):
+    """The files of the studio folder, by their names relative to it."""
+
+    def below(self, folder: str = "") -> tuple[str, ...]: ...  # noqa: D102 said where it is done
+    def content(self, name: str) -> bytes | None: ...  # noqa: D102
+
+
+class Leaving:
+    """Gathers what is kept about a family."""
+
+    def __init__(self, reading: Reading, sending: Sending, printer: Printer, files: Files, habits: Habits) -> None:
+        self._reading = reading
+        self._sending = sending
+        self._printer = printer
+        self._files = files
+        self._habits = habits
+
+    def family(self, name: str) -> Family:
+        """The family of a name; of two with one name, the one whose number stands behind it: `Quist (12)`.
+
+        Raises:
+            NotFound: there is none; the sentence names those that there are.
+            Refused: there are several; the sentence tells them apart.
+        """
+        return family_meant(self._reading.people(), name)
+
+    def record(self, family: Family) -> FamilyRecord:
+        """Everything that the database holds of a family."""
+        reading, people = self._reading, self._reading.people()
+        students = tuple(s for s in people.students.values() if s.family_id == family.id)
+        lessons = tuple(lesson for s in students for lesson in reading.lessons_of(s.id, *_EVER))
+        standing_times = tuple(t for t in reading.standing_times() if t.student_id in {s.id for s in students})
+        ids = [lesson.id for lesson in lessons]
+        theirs = {str(t.id) for t in standing_times} | set(ids)
+        return FamilyRecord(
+            family=family,
+            students=students,
+            standing_times=standing_times,
+            lessons=lessons,
+            notes=tuple(reading.notes(ids).values()),
+            marks=tuple(reading.marks(ids).values()),
+            heard=tuple(reading.heard(ids).values()),
+            follow_ups=tuple(each for lesson_id in ids for each in reading.follow_ups(lesson_id)),
+            exports=tuple(reading.exports(ids).values()),
+            breaks=tuple(each for each in reading.breaks() if each.family_id == family.id),
+            # By family and not by lesson: of a student who came from another one, its address is nobody else's to have.
+            outgoing=tuple(each for each in reading.outgoing_since(_EVER[0]) if each.family_id == family.id),
+            titles=_titles(people, family.id, reading.calendar_titles()),
+            accepted=tuple(Accepted(key=key) for key in sorted(reading.accepted()) if theirs & parts_of(key)),
+            file_rows=tuple(row for row in reading.file_rows() if row.student_id in {s.id for s in students}),
+        )
+
+    def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:
+        """The practice notes as they lie in the folder; made anew where they are gone or the notes have changed since.
+
+        Both are made by `for_family`, from the notes as they stand now.
+        """
+        people, lessons = self._reading.people(), {lesson.id: lesson for lesson in record.lessons}
+        found: dict[str, bytes] = {}
+        for export in record.exports:
+            kept = self._as_kept(export)
+            made = kept or self._made(export, lessons[export.lesson_id], people)
+            found |= {f"practice-notes/{name.removeprefix('notes/')}": content for name, content in made.items()}
+        return found
+
+    def other_papers(self, record: FamilyRecord) -> Mapping[str, bytes]:
+        """The drafts of mails and the messages to the family that lie in the folder."""
+        others = papers_of_others(self._reading, record.family)
+        names = (*drafts_of(record, self._files, others), *messages_of(record.family, self._files))
+        return {name: self._files.content(name) or b"" for name in names}
+
+    def _as_kept(self, export: Export) -> Mapping[str, bytes] | None:
+        note = self._reading.notes([export.lesson_id]).get(export.lesson_id)
+        if note is None or note.changed_at > export.exported_at:
+            return None
+        names = (export.path, f"{export.path.removesuffix('.md')}.html")
+        kept = {name: content for name in names if (content := self._files.content(name)) is not None}
+        return kept if len(kept) == len(names) else None
+
+    def _made(self, export: Export, lesson: Lesson, people: People) -> Mapping[str, bytes]:
+        student = people.students[lesson.student_id]
+        booking = Booking(lesson=lesson, student=student, family=people.families[student.family_id], is_recorded=True)
+        note = self._reading.notes([lesson.id]).get(lesson.id)
+        paper = self._sending.paper(booking, note.body if note is not None else "", self._habits)
+        return {
+            export.path: self._printer.markdown(paper).encode(),
+            f"{export.path.removesuffix('.md')}.html": self._printer.page(paper).encode(),
+        }
+
+
+def papers_of_others(reading: Reading, family: Family) -> frozenset[str]:
+    """The paths of the practice notes of every other family."""
+    others = (each.id for each in reading.people().families.values() if each.id != family.id)
+    return frozenset(path for family_id in others for path in reading.papers_of(family_id))
+
+
+def family_meant(people: People, name: str) -> Family:
+    """The family that a name stands for, however it is spelled in case and blanks."""
+    key = name_key(name)
+    found = [f for f in people.families.values() if key in {name_key(f.name), f"{name_key(f.name)} ({f.id})"}]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        told = (f"{f.name} ({f.id}): {', '.join(_students(people, f)) or 'no students'}" for f in found)
+        raise Refused(f"There are {len(found)} families {found[0].name}. Write the number too. {'; '.join(told)}.")
+    known = ", ".join(family.name for family in people.families.values())
+    raise NotFound(f"There is no family {name!r}. There are: {known or 'none'}.")
+
+
+def drafts_of(record: FamilyRecord, files: Files, of_others: Iterable[str]) -> tuple[str, ...]:
+    """The drafts of mails to a family: beside its papers' names, or in its folder; `of_others` are papers of others.
+
+    A student may have come from another family, whose folder holds the drafts of that time.
+    """
+    theirs, others = _drafts(each.path for each in record.exports), _drafts(of_others)
+    # Without papers a draft is named after its lesson, in a folder of their name that may be another family's.
+    by_lesson = tuple(f" {safe_name(lesson.id)}{end}" for lesson in record.lessons for end in _AFTER_A_DRAFT)
+    folder = f"drafts/{record.family.folder}/" if record.family.folder else None
+    return tuple(
+        name
+        for name in files.below("drafts")
+        if name.startswith(theirs)
+        or (folder is not None and name.startswith(folder) and not name.startswith(others))
+        or any(ending in name for ending in by_lesson)
+    )
+
+
+def _drafts(papers: Iterable[str]) -> tuple[str, ...]:
+    """How the names of the drafts of some papers begin."""
+    return tuple(
+        f"drafts/{path.removeprefix('notes/').removesuffix('.md')}{end}" for path in papers for end in _AFTER_A_DRAFT
+    )
+
+
+def messages_of(family: Family, files: Files) -> tuple[str, ...]:
+    """The messages about clock changes that were written for a family."""
+    return tuple(name for name in files.below("messages") if name.endswith(f" ({family.id}).txt"))
+
+
+def _titles(people: People, family_id: FamilyId, titles: Mapping[str, str]) -> Mapping[str, str]:
+    """The titles that stand for students of the family, and for nobody of another."""
+    others = {name_key(s.name) for s in people.students.values() if s.family_id != family_id}
+    theirs = {name_key(s.name) for s in people.students.values() if s.family_id == family_id} - others
+    return {title: name for title, name in titles.items() if name_key(name) in theirs}
+
+
+def _students(people: People, family: Family) -> list[str]:
+    return [student.name for student in people.students.values() if student.family_id == family.id]

@@ -1,0 +1,58 @@
+"""One attempt to hand a parcel over, on a thread of its own that never holds up the end of the program."""
+
+import threading
+from collections.abc import Callable
+
+from cockpit.desk.ports import Postman
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.parcel import Parcel
+
+_FAILED = Delivery(answer=Answer.UNKNOWN, reason="the cockpit failed while it was handing them over")
+_NOT_YET = Delivery(answer=Answer.LATER, reason="the cockpit was closed before they were handed over")
+_IN_DOUBT = Delivery(answer=Answer.UNKNOWN, reason="the cockpit was closed before the mail server answered")
+
+
+class Attempt:
+    """Has a parcel carried. `then` is called on the attempt's own thread when the attempt is over."""
+
+    def __init__(self, postman: Postman, parcel: Parcel, then: Callable[[], None] = lambda: None) -> None:
+        self.parcel = parcel
+        self._postman = postman
+        self._then = then
+        self._lock = threading.Lock()
+        self._over = threading.Event()
+        self._delivery: Delivery | None = None
+        self._may_have_gone = False
+        threading.Thread(target=self._run, name="outbox", daemon=True).start()
+
+    @property
+    def is_over(self) -> bool:
+        """Whether it is known what came of it."""
+        return self._delivery is not None
+
+    def wait(self, seconds: float | None = None) -> Delivery:
+        """Waits for the end, or so many seconds at most, and returns what came of it.
+
+        An attempt that is not over by then is given up. If the mail had not begun to leave, it cannot leave any more,
+        and goes another time; otherwise nobody knows.
+        """
+        self._over.wait(seconds)
+        with self._lock:
+            if self._delivery is None:
+                self._delivery = _IN_DOUBT if self._may_have_gone else _NOT_YET
+            return self._delivery
+
+    def _may_go(self) -> bool:
+        with self._lock:
+            self._may_have_gone = self._delivery is None
+            return self._may_have_gone
+
+    def _run(self) -> None:
+        try:
+            delivery = self._postman.carry(self.parcel, self._may_go)
+        except Exception:  # noqa: BLE001 a fault of ours: a traceback would show the notes on the screen
+            delivery = _FAILED
+        with self._lock:
+            self._delivery = self._delivery or delivery
+        self._over.set()
+        self._then()

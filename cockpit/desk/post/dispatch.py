@@ -1,0 +1,166 @@
+"""What goes next out of the outbox, complete and recorded beforehand; and what came of it."""
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+
+from cockpit.desk.lookup import family_of, taught_on
+from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
+from cockpit.desk.post.attempt import Attempt
+from cockpit.desk.steps import Steps
+from cockpit.studio.day.posting import NO_ADDRESS, ways_of
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.studio.post.outbox import Turn, after_delivery, next_to_go
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId, attempted, left_going
+from cockpit.studio.post.parcel import Document, Parcel
+from cockpit.studio.post.ways import TO_AN_ADDRESS, SendingRules, Way
+from cockpit.studio.practice.practice_notes import safe_name
+
+
+class Dispatch:
+    """Makes parcels of what waits, at most one at a time. `chance` gives a number in [0, 1) for the length of a gap."""
+
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        printer: PostPrinter,
+        rules: SendingRules,
+        chance: Callable[[], float],
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._rules = rules
+        self._chance = chance
+
+    def recover(self) -> None:
+        """Settles what was going when the program ended: asked about, or done again where that harms nothing."""
+        if not self._steps.can_write:
+            return
+        self._steps.record(
+            *((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING)
+        )
+
+    def due_at(self) -> datetime | None:
+        """When the time of something that waits comes next, UTC; None where none does.
+
+        What is due already and does not go waits for something else than time.
+        """
+        return self._reading.next_outgoing_at(self._clock.now())
+
+    def next_parcel(
+        self, early: frozenset[OutgoingId] = frozenset(), tried: frozenset[OutgoingId] = frozenset()
+    ) -> Parcel | None:
+        """What is handed over now: the attempt is on the disk when this returns. None where nothing is due.
+
+        What is in `early` does not wait for undo; what is in `tried` waits for another run.
+        """
+        if not self._steps.can_write:
+            return None
+        turn = Turn(
+            now=self._clock.now(),
+            undo=timedelta(seconds=self._rules.wait_seconds),
+            one_mail_a_day=self._rules.one_mail_a_day,
+            early=early,
+            tried=tried,
+        )
+        while chosen := next_to_go(self._reading.open_outgoing(), turn):
+            parcel = self._made_up(chosen, turn.now)
+            if parcel is not None:
+                return parcel
+        return None
+
+    def hand_over(
+        self, postman: Postman, *, at_once: bool = False, seconds_left: Callable[[], float | None] = lambda: None
+    ) -> None:
+        """Hands over everything that is due, one after another, each entry once, and waits for each.
+
+        `at_once` does not wait for undo: what has never been tried goes too, as long as its way is not shut.
+        `seconds_left` says how long all of it may still take, or None; an attempt that is made then is given up.
+        """
+        untried = {item.id: item.way for item in self._reading.open_outgoing() if not item.attempts}
+        early = frozenset(untried) if at_once else frozenset()
+        tried: frozenset[OutgoingId] = frozenset()
+        while seconds_left() != 0 and (parcel := self.next_parcel(early, tried)) is not None:
+            delivery = Attempt(postman, parcel).wait(seconds_left())
+            self.settle(parcel, delivery)
+            tried |= {item.id for item in parcel.items}
+            if delivery.is_way_shut:
+                early = frozenset(number for number in early if untried[number] is not parcel.way)
+
+    def settle(self, parcel: Parcel, delivery: Delivery) -> None:
+        """Keeps what came of an attempt."""
+        others = [item for item in self._reading.open_outgoing() if item.fate is Fate.WAITING]
+        self._steps.record(*after_delivery(parcel.items, others, delivery, self._clock.now(), self._chance()))
+
+    def _made_up(self, chosen: tuple[Outgoing, ...], now: datetime) -> Parcel | None:
+        """The parcel of some entries, with their attempt recorded; None where it may not go, which is recorded too."""
+        first = chosen[0]
+        why_not = self._why_not(first)
+        if why_not is not None:
+            self._steps.record(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=why_not), now, 0))
+            return None
+        uid, _ = self._reading.calendar_edition()
+        message_id = self._printer.message_id(chosen, uid) if first.way is Way.MAIL else None
+        going = tuple(attempted(item, message_id) for item in chosen)
+        try:
+            parcel = Parcel(items=going, documents=self._documents(going, now))
+        except CockpitError as fault:
+            self._steps.record(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=str(fault)), now, 0))
+            return None
+        self._steps.record(*zip(chosen, going, strict=True))
+        return parcel
+
+    def _why_not(self, item: Outgoing) -> str | None:
+        """Why something may not go by what the roster says now; None where it may."""
+        family = family_of(self._reading, item)
+        if item.way not in ways_of(family, self._rules):
+            return f"{item.way} is not one of the family's ways any more"
+        if item.way in TO_AN_ADDRESS and item.address not in family.addresses:
+            return f"{item.address} is not in the roster any more" if item.address else NO_ADDRESS
+        return None
+
+    def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
+        first = items[0]
+        match first.way:
+            case Way.MAIL:
+                message = self._printer.message(items, taught_on(self._reading, first), self._references(items), now)
+                return (Document(name="", content=message),)
+            case Way.DRAFT:
+                whose = f", {safe_name(first.address)}" if len(family_of(self._reading, first).addresses) > 1 else ""
+                return (
+                    Document(
+                        name=f"{self._name(first)}{whose}.eml",
+                        content=self._printer.draft(first, taught_on(self._reading, first), now),
+                    ),
+                )
+            case _:
+                name = self._name(first)
+                sheet = self._printer.sheet(first).encode()
+                return Document(name=f"{name}.html", content=sheet), Document(
+                    name=f"{name}.md", content=first.text.encode()
+                )
+
+    def _name(self, item: Outgoing) -> str:
+        """Where the lesson's documents lie below a folder: as in the studio folder."""
+        export = self._reading.exports([item.lesson_id]).get(item.lesson_id)
+        if export is not None:
+            return export.path.removeprefix("notes/").removesuffix(".md")
+        family = family_of(self._reading, item)
+        return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.lesson_id}')}"
+
+    def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
+        """The earlier mails that these take the place of."""
+        found = [
+            each.message_id
+            for item in items
+            for each in self._reading.outgoing_of([item.lesson_id])
+            if each.place == item.place
+            and each.version < item.version
+            and each.fate in {Fate.SENT, Fate.UNSURE}
+            and each.message_id is not None
+        ]
+        return tuple(dict.fromkeys(found))

@@ -1,0 +1,134 @@
+"""The outbox at the desk: what it holds, and what the teacher does about it."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from cockpit.desk.lookup import family_of
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId, most_urgent, taken_as_sent, tried_again
+from cockpit.studio.post.outgoing import withdrawn as taken_out
+from cockpit.studio.post.ways import TO_AN_ADDRESS
+
+_SHOWN_FOR = timedelta(days=14)
+
+
+class Outbox:
+    """What goes out to families. None of this is a step for undo: each has its way back here."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+
+    def entries(self) -> tuple[Outgoing, ...]:
+        """Everything open, and what was settled in the last two weeks; in the order in which it was put in."""
+        return self._reading.outgoing_since(self._clock.now() - _SHOWN_FOR)
+
+    def families(self) -> dict[FamilyId, str]:
+        """What each family is called."""
+        return {family.id: family.name for family in self._reading.people().families.values()}
+
+    def unsent(self) -> dict[LessonId, Fate]:
+        """The lessons whose notes have not gone out, each with the fate that needs her most."""
+        return most_urgent(self._reading.open_fates())
+
+    def try_again(self, item_id: OutgoingId) -> str:
+        """Has something go at once, also where nobody knows whether it went before; returns a sentence.
+
+        What had no address goes to the first that the roster has by now.
+
+        Raises:
+            Refused: it went out, or newer notes took its place.
+        """
+        from cockpit.studio.post.outbox import has_newer
+
+        item = addressed = self._item(item_id)
+        addresses = family_of(self._reading, item).addresses
+        if item.way in TO_AN_ADDRESS and not item.address and addresses:
+            addressed = replace(item, address=addresses[0])
+        others = self._reading.outgoing_of([item.lesson_id])
+        if has_newer(item, others) or has_newer(addressed, others):
+            raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
+        self._steps.record((item, tried_again(addressed, self._clock.now())))
+        return f"The notes for {item.student} go again."
+
+    def try_all_again(self) -> str:
+        """Has everything go at once that waits or was refused; returns a sentence."""
+        again = [item for item in self._reading.open_outgoing() if item.fate in {Fate.WAITING, Fate.REFUSED}]
+        for item in again:
+            self.try_again(item.id)
+        return f"{len(again)} go again." if again else "Nothing waits."
+
+    def withdraw(self, item_id: OutgoingId) -> str:
+        """Takes something out before it goes; returns a sentence.
+
+        Raises:
+            Refused: it went out, or is going.
+        """
+        item = self._item(item_id)
+        self._steps.record((item, taken_out(item, self._clock.now())))
+        return f"The notes for {item.student} are withdrawn: they do not go by {item.way}."
+
+    def take_as_sent(self, item_id: OutgoingId) -> str:
+        """Settles a doubt: the family has it; returns a sentence.
+
+        Raises:
+            Refused: nobody is in doubt about it.
+        """
+        item = self._item(item_id)
+        self._steps.record((item, taken_as_sent(item, self._clock.now())))
+        return f"The notes for {item.student} are taken as sent."
+
+    def change_address(self, item_id: OutgoingId, text: str) -> str:
+        """Puts another address into the roster in place of an entry's, and has all that is open for it go there.
+
+        Raises:
+            BadInput: the text is not an address.
+            Refused: the entry goes to no address, or has gone.
+        """
+        item = self._item(item_id)
+        if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is Fate.GOING:
+            raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
+        from cockpit.studio.roster.roster_values import read_emails
+
+        address = read_emails(text)
+        if ", " in address:
+            raise Refused("Write one address. The roster's column email takes several.")
+        family = family_of(self._reading, item)
+        others = [each for each in family.addresses if each != item.address]
+        after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
+        now = self._clock.now()
+        moved = [
+            (each, replace(tried_again(each, now), address=address))
+            for each in self._reading.open_outgoing()
+            if (each.family_id, each.address) == (item.family_id, item.address)
+            and each.way in TO_AN_ADDRESS
+            and each.fate in {Fate.WAITING, Fate.REFUSED, Fate.UNSURE}
+            and not self._stands_back(each, address)
+        ]
+        self._steps.record((family, after), *moved)
+        return f"The address of {family.name} is {address} now; {len(moved)} go there."
+
+    def _stands_back(self, item: Outgoing, address: str) -> bool:
+        """Whether the same version goes to that address already, or later notes of the lesson do or did.
+
+        Versions are counted by address: which notes are later is told by when they were put in.
+        """
+        there = [
+            each
+            for each in self._reading.outgoing_of([item.lesson_id])
+            if (each.way, each.address) == (item.way, address) and each.id != item.id
+        ]
+        return any(
+            each.version == item.version or (each.id > item.id and each.fate is not Fate.WITHDRAWN) for each in there
+        )
+
+    def _item(self, item_id: OutgoingId) -> Outgoing:
+        item = self._reading.outgoing_by_id(item_id)
+        if item is None:
+            raise NotFound("It is not in the outbox any more.")
+        return item

@@ -1,0 +1,90 @@
+"""Practice notes made final and put into the outbox, in one change with the finish of their lesson."""
+
+from datetime import datetime, timedelta
+
+from cockpit.desk.lookup import bookings_on, what_follows
+from cockpit.desk.ports import PostPrinter, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of, would_be
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.post.ways import NextLesson, SendingRules, Way
+from cockpit.studio.practice.practice_notes import PracticeNotes
+
+# A family's mail of the day waits so long after the planned end of its last lesson, if nobody closes that.
+_FOR_A_LATE_FINISH = timedelta(minutes=30)
+_BY_MAIL = frozenset({Way.MAIL, Way.DRAFT})
+
+
+class Posting:
+    """Puts the notes of lessons into the outbox."""
+
+    def __init__(
+        self, reading: Reading, steps: Steps, printer: PostPrinter, rules: SendingRules, home_zone: Zone
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._printer = printer
+        self._rules = rules
+        self._home_zone = home_zone
+
+    def edits(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
+        """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""
+        if not self.ways(booking) - {Way.CLIPBOARD}:
+            return ()
+        earlier = self._reading.outgoing_of([booking.lesson.id])
+        fresh = would_be(booking, self._final(booking, paper, now), self._rules, earlier, self._times(booking, now))
+        return posted(fresh, earlier, now, self._steps.writing.new_id)
+
+    def taken_back(self, lesson_id: LessonId, now: datetime) -> tuple[Edit, ...]:
+        """What takes out the notes of a lesson that have not gone."""
+        return taken_back(self._reading.outgoing_of([lesson_id]), now)
+
+    def would_be(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
+        """What the outbox would get of the notes as they stand, were they final; nothing is kept."""
+        earlier = self._reading.outgoing_of([booking.lesson.id])
+        return would_be(booking, self._final(booking, paper, now), self._rules, earlier, (now, now))
+
+    def ways(self, booking: Booking) -> frozenset[Way]:
+        """How the notes of a lesson go out."""
+        return ways_of(booking.family, self._rules)
+
+    def for_clipboard(self, booking: Booking, paper: PracticeNotes) -> str | None:
+        """What the clipboard gets of the notes: Markdown or a page; None where it is none of the family's ways."""
+        if Way.CLIPBOARD not in self.ways(booking):
+            return None
+        return self._printer.page(paper) if self._rules.copies_page else self._printer.markdown(paper)
+
+    def _final(self, booking: Booking, paper: PracticeNotes, now: datetime) -> FinalNotes:
+        return FinalNotes(
+            title=self._printer.title(paper),
+            text=self._printer.text(paper),
+            markdown=self._printer.markdown(paper),
+            body=self._printer.body(paper),
+            language=self._printer.language(paper),
+            next_lesson=self._next_lesson(booking, now) if self.ways(booking) & _BY_MAIL else None,
+        )
+
+    def _times(self, booking: Booking, now: datetime) -> tuple[datetime, datetime]:
+        """Now, and the moment that leaves time for undo; or, for one mail a day, that of the family's last lesson."""
+        soon = now + timedelta(seconds=self._rules.wait_seconds)
+        if not self._rules.one_mail_a_day:
+            return now, soon
+        on = local_time(booking.lesson.starts_at, self._home_zone).date()
+        still = [
+            each.lesson.ends_at + _FOR_A_LATE_FINISH
+            for each in bookings_on(self._reading, on, self._home_zone)
+            if each.family.id == booking.family.id and each.lesson.id != booking.lesson.id and each.lesson.is_open
+        ]
+        return now, max([soon, *still])
+
+    def _next_lesson(self, booking: Booking, now: datetime) -> str | None:
+        if self._rules.next_lesson is NextLesson.LEFT_OUT:
+            return None
+        following, _ = what_follows(self._reading, booking.student.id, booking.lesson, self._home_zone)
+        if following is None:
+            return None
+        return self._printer.next_lesson(following, self._reading.calendar_edition(), now)

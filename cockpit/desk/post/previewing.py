@@ -1,0 +1,84 @@
+"""What a family gets, shown before or after it goes: made by the same hands as what goes."""
+
+from pathlib import Path
+
+from cockpit.desk.lookup import taught_on
+from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
+from cockpit.desk.post.posting import Posting
+from cockpit.desk.post.sending import Habits, Sending
+from cockpit.studio.clocks.words import possessive
+from cockpit.studio.day.posting import NO_ADDRESS
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.post.outgoing import Outgoing, OutgoingId
+from cockpit.studio.post.preview import Preview
+from cockpit.studio.post.ways import TO_AN_ADDRESS, Way, ways_words
+
+PAGE = "previews/preview.html"
+
+
+class Previewing:
+    """Shows what a family gets."""
+
+    def __init__(
+        self, reading: Reading, clock: Clock, printer: PostPrinter, sending: Sending, posting: Posting, folder: Folder
+    ) -> None:
+        self._reading = reading
+        self._clock = clock
+        self._printer = printer
+        self._sending = sending
+        self._posting = posting
+        self._folder = folder
+
+    def of_lesson(self, booking: Booking, habits: Habits) -> Preview:
+        """What the family of a lesson gets of the notes as they stand now.
+
+        Raises:
+            Refused: there are no notes.
+        """
+        note = self._reading.notes([booking.lesson.id]).get(booking.lesson.id)
+        if note is None or not note.body.strip():
+            raise Refused(f"There are no notes for {booking.student.name} yet.")
+        paper = self._sending.paper(booking, note.body, habits)
+        items = self._posting.would_be(booking, paper, self._clock.now())
+        by_mail = next((item for way in (Way.MAIL, Way.DRAFT) for item in items if item.way is way), None)
+        ways = ways_words(self._posting.ways(booking))
+        going = f"Goes by: {ways}" if ways != "none" else "Goes nowhere but into the studio folder"
+        if by_mail is not None:
+            return self._as_mail(by_mail, going)
+        page, text = self._printer.page(paper), self._printer.text(paper)
+        return Preview(heading=self._printer.title(paper), facts=(going,), text=text, page=page)
+
+    def of_entry(self, item_id: OutgoingId) -> Preview:
+        """What an entry of the outbox is.
+
+        Raises:
+            NotFound: it is not there any more.
+        """
+        item = self._reading.outgoing_by_id(item_id)
+        if item is None:
+            raise NotFound("It is not in the outbox any more.")
+        if item.way in TO_AN_ADDRESS:
+            return self._as_mail(item, f"{possessive(item.student)} notes by {item.way}, {item.fate}")
+        return Preview(
+            heading=item.title, facts=(f"By {item.way}, {item.fate}",), text=item.text, page=self._printer.sheet(item)
+        )
+
+    def keep_page(self, preview: Preview) -> Path:
+        """Puts the page where a browser can open it, until the program ends; returns its path.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        return self._folder.put(PAGE, preview.page)
+
+    def forget_page(self) -> None:
+        """Takes the page away again."""
+        self._folder.remove([PAGE])
+
+    def _as_mail(self, item: Outgoing, fact: str) -> Preview:
+        if not item.address:
+            page = self._printer.sheet(item)
+            return Preview(heading=item.title, facts=(NO_ADDRESS.capitalize(), fact), text=item.text, page=page)
+        subject, text, page = self._printer.as_read(item, taught_on(self._reading, item), self._clock.now())
+        return Preview(heading=subject, facts=(f"To {item.address or 'nobody'}", fact), text=text, page=page)

@@ -1,0 +1,129 @@
+"""Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished."""
+
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cockpit.desk.lookup import bookings_on, what_follows
+from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.post.given import earlier_lessons
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Export
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.practice.practice_rules import PracticeRules
+
+if TYPE_CHECKING:
+    from cockpit.studio.practice.practice_notes import PracticeNotes
+    from cockpit.studio.practice.practice_week import WeekPlan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenOut:
+    """Practice notes that lie in the folder."""
+
+    export: Export
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Habits:
+    """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
+
+    `practice` are her rules for a week's practice, `language` is that of families of which nothing else is said.
+    """
+
+    home_zone: Zone
+    hours: int
+    family_hours: int
+    notice_hours: int = 24
+    practice: PracticeRules = field(default_factory=PracticeRules)
+    language: str = "en"
+
+
+class Sending:
+    """Makes practice notes and puts them into the folder."""
+
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._printer = printer
+        self._folder = folder
+
+    def paper(self, booking: Booking, body: str, habits: Habits) -> "PracticeNotes":
+        """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
+        from cockpit.studio.practice.practice_notes import (
+            practice_notes,  # with the plan's values 4 ms, which opening need not pay
+        )
+
+        following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home_zone)
+        next_at = following.lesson.starts_at if following is not None else None
+        none_at = [each.lesson.starts_at for each in none]
+        paper = practice_notes(booking, body, next_at, habits.family_hours, none_at)
+        language = booking.family.language or habits.language
+        return replace(paper, plan=self._plan(booking, paper, habits), language=language)
+
+    def _plan(self, booking: Booking, paper: "PracticeNotes", habits: Habits) -> "WeekPlan | None":
+        from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
+
+        if not paper.notes.assignments:
+            return None
+        days = paper.taught_at.date(), paper.next_at.date() if paper.next_at is not None else None
+        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
+        return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
+
+    def write_out(self, booking: Booking, paper: "PracticeNotes", habits: Habits, *, is_final: bool) -> WrittenOut:
+        """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
+
+        Raises:
+            NotSaved: the folder refused; the notes themselves are in the database.
+        """
+        markdown = self._printer.markdown(paper)
+        name = self._name(booking, habits.home_zone)
+        self._folder.put(f"{name}.html", self._printer.page(paper))
+        path = self._folder.put(f"{name}.md", markdown)
+        now = self._clock.now()
+        export = Export(lesson_id=booking.lesson.id, path=f"{name}.md", is_final=is_final, exported_at=now)
+        return WrittenOut(export=export, path=path)
+
+    def keep_drafts(self, bookings: tuple[Booking, ...], habits: Habits) -> WrittenOut | None:
+        """Brings the draft of each lesson that is past its end up to date; the last one written, if any.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        now = self._clock.now()
+        due = [b for b in bookings if b.is_recorded and b.lesson.is_open and b.lesson.ends_at <= now]
+        if not due or not self._steps.can_write:
+            return None
+        ids = [booking.lesson.id for booking in due]
+        notes, exports = self._reading.notes(ids), self._reading.exports(ids)
+        written = None
+        for booking in due:
+            note, export = notes.get(booking.lesson.id), exports.get(booking.lesson.id)
+            if note is None or not note.body.strip():
+                continue
+            if export is None or export.exported_at < note.changed_at:
+                paper = self.paper(booking, note.body, habits)
+                written = self.write_out(booking, paper, habits, is_final=False)
+                self._steps.keep(export, written.export)
+        return written
+
+    def _name(self, booking: Booking, home_zone: Zone) -> str:
+        from cockpit.studio.practice.practice_notes import paper_name
+
+        on = local_time(booking.lesson.starts_at, home_zone).date()
+        that_day = bookings_on(self._reading, on, home_zone)
+        return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home_zone)}"
+
+    def _folder_of(self, family_id: FamilyId) -> str:
+        from cockpit.studio.practice.practice_notes import family_folder
+
+        families = self._reading.people().families
+        family = families[family_id]
+        folder = family_folder(family, families.values())
+        if family.folder is None:
+            self._steps.keep(family, replace(family, folder=folder))
+        return folder

@@ -1,0 +1,106 @@
+"""Clock changes ahead as text for a terminal; the teacher's own, with every family's times."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime, timedelta
+from textwrap import wrap
+
+from cockpit.papers.columns import cells, columns
+from cockpit.papers.words.typed import one_line
+from cockpit.studio.calendar.clock_changes import Ahead, Shift
+from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.words import city, clock_time, counted, long_date, minutes_of, short_date, utc_offset
+from cockpit.studio.clocks.zone_changes import ClockChange
+
+_WIDTH = 80
+_SECOND = timedelta(seconds=1)
+
+
+def clock_changes_text(ahead: Iterable[Ahead], hours: int, zone_data: str) -> str:
+    """What changes, day by day: the places, the lessons that shift on both clocks, and how many others do not.
+
+    Times are in 12 or 24 `hours`; a day is named as in the place that changes. `zone_data` is the version of the zone
+    data, such as `2026f`.
+    """
+    by_day: dict[date, list[Ahead]] = {}
+    for each in ahead:
+        by_day.setdefault(_changed_on(_changes(each)[0]), []).append(each)
+    days = [_day(on, changes, hours) for on, changes in by_day.items()]
+    nothing = [] if days else ["No clock changes in that time, neither yours nor any family's.\n"]
+    return "\n".join([*days, *nothing, f"Time zone data {one_line(zone_data)}.\n"])
+
+
+def _changes(ahead: Ahead) -> list[ClockChange]:
+    own = [ahead.own] if ahead.own else []
+    return [*own, *ahead.others]
+
+
+def _changed_on(change: ClockChange) -> date:
+    return (change.at + change.before).date()
+
+
+def _day(on: date, together: Sequence[Ahead], hours: int) -> str:
+    places = [_place(change, on, is_own=change is each.own) for each in together for change in _changes(each)]
+    shifts = [shift for each in together for shift in each.shifts]
+    unaffected = {kept for each in together for kept in each.unaffected} - {shift.standing_time_id for shift in shifts}
+    blocks = [
+        f"{long_date(on)}\n{_in_columns(places)}",
+        *(["".join(_shift(shift, hours) for shift in shifts)] if shifts else []),
+        f"  {_kept(len(unaffected), has_shifts=bool(shifts))}\n",
+    ]
+    return "\n".join(blocks)
+
+
+def _place(change: ClockChange, on: date, *, is_own: bool) -> tuple[str, ...]:
+    places = [city(zone) for zone in (change.left_zone, change.zone) if zone is not None]
+    there = _changed_on(change)
+    offsets = (
+        utc_offset(change.at - _SECOND, change.left_zone or change.zone),
+        utc_offset(change.at, change.zone),
+    )
+    return (
+        f"  {' -> '.join(places)}{' (you)' if is_own else ''}",
+        _turned(change.after - change.before),
+        " -> ".join(offsets),
+        "" if there == on else f"on {short_date(there)}",
+    )
+
+
+def _in_columns(places: Sequence[tuple[str, ...]]) -> str:
+    text = columns(places)
+    if max(map(cells, text.splitlines())) <= _WIDTH:
+        return text
+    return "".join(f"{name}\n    {'  '.join(part for part in rest if part)}\n" for name, *rest in places)
+
+
+def _turned(by: timedelta) -> str:
+    if not by:
+        return "same time"
+    hours, minutes = divmod(abs(by) // timedelta(minutes=1), 60)
+    said = [counted(hours, "hour")] * bool(hours) + [minutes_of(minutes)] * bool(minutes)
+    return f"{' '.join(said)} {'forward' if by > timedelta() else 'back'}"
+
+
+def _shift(shift: Shift, hours: int) -> str:
+    what = (shift.student.name, shift.instrument, f"from {short_date(shift.after.ours.date())}")
+    named = one_line(", ".join(part for part in what if part))
+    heading = wrap(named, _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    clocks = columns(
+        [
+            ("    you", _readings(shift.before.ours, shift.after.ours, hours)),
+            (f"    {city(shift.family.zone)}", _readings(shift.before.theirs, shift.after.theirs, hours)),
+        ]
+    )
+    return "\n".join([*heading, clocks])
+
+
+def _readings(before: datetime, after: datetime, hours: int) -> str:
+    old, new = (f"{WEEKDAYS[each.weekday()][:3]} {clock_time(each, hours)}" for each in (before, after))
+    return old if old == new else f"{old} -> {new}"
+
+
+def _kept(count: int, *, has_shifts: bool) -> str:
+    if not has_shifts:
+        return f"No lesson shifts; {counted(count, 'lesson')} in all." if count else "No lesson shifts."
+    if not count:
+        return "No other lesson meets around that day."
+    return f"{counted(count, 'other lesson')} {'keeps its time' if count == 1 else 'keep their times'} on both clocks."

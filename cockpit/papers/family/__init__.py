@@ -1,0 +1,1 @@
+"""What is handed to a family that leaves."""

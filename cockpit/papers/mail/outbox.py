@@ -1,0 +1,23 @@
+"""The outbox as text, for the teacher: what has not gone out, by which way and why."""
+
+from collections.abc import Iterable
+
+from cockpit.papers.words.typed import one_line
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing
+
+
+def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
+    """A line for everything that is open, in the order in which it was put in; times on the teacher's clock."""
+    lines = [_line(item, home_zone, hours) for item in items if item.is_open]
+    return "\n".join(lines) or "Everything is out."
+
+
+def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
+    at = local_time(item.queued_at, home_zone)
+    to = f" to {item.address}" if item.address else ""
+    asked = ": did it arrive?" if item.fate is Fate.UNSURE else ""
+    why = f" ({item.reason})" if item.reason else ""
+    when = f"{short_date(at.date())}, {clock_time(at, hours)}"
+    return one_line(f"{when}  {item.student}, {item.way}{to}: {FATE_WORDS[item.fate]}{asked}{why}")

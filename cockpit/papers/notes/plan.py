@@ -1,0 +1,189 @@
+"""A week's practice by day, in words: what comes every day is said once, and days that are alike stand together."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import partial
+from itertools import groupby
+
+from cockpit.papers.notes.plan_names import Called, names_of
+from cockpit.papers.notes.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
+from cockpit.papers.notes.sentences import area_label, beginning
+from cockpit.papers.notes.turn_names import turn_names
+from cockpit.papers.words.dates import weekday_and_day
+from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.studio.assignments.assignment import Assignment, Part
+from cockpit.studio.practice.practice_week import DayPlan, PlanItem, WeekPlan
+
+_A_RUN = 3  # from so many days in a row on they are told as "Wednesday 2 to Friday 4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """Some days and what they have: a heading and items, all in plain words with typed ones among them."""
+
+    heading: str
+    items: tuple[str, ...]
+
+
+def plan_lead(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> str:
+    """What the plan is, after the minutes of a day where they are the same on every practice day."""
+    practice = [day for day in plan.days if day.items]
+    what_it_is = phrases.say("plan.what_it_is")
+    if not practice or not _is_said_once(practice, phrases) or not (amount := _amount(practice[0], phrases)):
+        return what_it_is
+    daily = phrases.say("plan.each_practice_day", minutes=amount)
+    return f"{beginning(daily)}{_beyond(practice[0], phrases)}. {what_it_is}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Day:
+    """A practice day in words: its items, its minutes, and by how much they exceed the daily ones."""
+
+    on: date
+    items: tuple[str, ...]
+    amount: str
+    beyond: str
+
+
+def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, ...]:
+    """A plan by day; rest days are not in it.
+
+    Where the days differ in words, what they have in common comes first, once; then each practice day that has more, or
+    days in a row that are alike, with what is theirs. What no practice day is named for comes last.
+    """
+    days = [day for day in plan.days if day.items]
+    planned = [item.assignment for day in days for item in day.items]
+    names, in_turns = names_of([*planned, *plan.never_due]), turn_names(planned, phrases)
+    said = [
+        _Day(
+            on=day.on,
+            items=tuple(_item(item, names[item.assignment], in_turns, phrases) for item in day.items),
+            amount=_amount(day, phrases),
+            beyond=_beyond(day, phrases),
+        )
+        for day in days
+    ]
+    return (*_blocks(said, phrases), *_never(plan.never_due, phrases))
+
+
+def _blocks(days: Sequence[_Day], phrases: Phrases) -> Iterator[Block]:
+    alike = [list(group) for _, group in groupby(days, key=lambda day: (day.items, day.amount, day.beyond))]
+    common = _in_common(days) if len(alike) > 1 else Counter[str]()
+    is_said_once = len({(day.amount, day.beyond) for day in days}) == 1
+    if common:
+        heading = _every_day(days, common, phrases, has_minutes=not is_said_once)
+        yield Block(heading=heading, items=tuple(_only(days[0].items, common)))
+    for group in alike:
+        if items := tuple(_without(group[0].items, common)):
+            minutes = "" if is_said_once else _minutes(group, phrases)
+            heading = f"{beginning(days_words([day.on for day in group], phrases))}{minutes}"
+            yield Block(heading=heading, items=items)
+
+
+def _every_day(days: Sequence[_Day], common: Counter[str], phrases: Phrases, *, has_minutes: bool) -> str:
+    """The heading of what all days have; it names them where one has nothing else, and so no heading of its own."""
+    heading = phrases.say("plan.every_day")
+    bare = next((day for day in days if Counter(day.items) == common), None)
+    if bare is None:
+        return heading
+    each_day = phrases.say("plan.each_day", minutes=bare.amount)
+    beyond = f", {each_day}{bare.beyond}" if has_minutes and bare.beyond else ""
+    return f"{heading} ({days_words([day.on for day in days], phrases)}){beyond}"
+
+
+def _minutes(alike: Sequence[_Day], phrases: Phrases) -> str:
+    first = alike[0]
+    whole = "plan.in_all" if len(alike) == 1 else "plan.each_day"
+    return f", {phrases.say(whole, minutes=first.amount)}{first.beyond}" if first.amount else ""
+
+
+def _in_common(days: Sequence[_Day]) -> Counter[str]:
+    common = Counter(days[0].items) if days else Counter()
+    for day in days[1:]:
+        common &= Counter(day.items)
+    return common
+
+
+def _only(items: Iterable[str], wanted: Counter[str]) -> Iterator[str]:
+    left = wanted.copy()
+    for item in items:
+        if left[item]:
+            left[item] -= 1
+            yield item
+
+
+def _without(items: Iterable[str], taken: Counter[str]) -> Iterator[str]:
+    left = taken.copy()
+    for item in items:
+        if left[item]:
+            left[item] -= 1
+        else:
+            yield item
+
+
+def _never(assignments: Sequence[Assignment], phrases: Phrases) -> Iterator[Block]:
+    if assignments:
+        items = tuple(f"{area_label(each.area, phrases)} {each.text}" for each in assignments)
+        yield Block(heading=phrases.say("plan.never"), items=items)
+
+
+def _is_said_once(days: Sequence[DayPlan], phrases: Phrases) -> bool:
+    return len({(_amount(day, phrases), _beyond(day, phrases)) for day in days}) == 1
+
+
+def _amount(day: DayPlan, phrases: Phrases) -> str:
+    """The minutes of a day; nothing where an item has none of its own and nobody said how many a day has."""
+    if day.spare:
+        daily = phrases.minutes(day.minutes + day.spare)
+        return phrases.say("plan.of_the_daily", count=day.minutes, minutes=daily)
+    is_shared = any(item.minutes is not None and item.assignment.minutes is None for item in day.items)
+    is_whole = day.exceeds_by or is_shared or all(item.minutes is not None for item in day.items)
+    return phrases.minutes(day.minutes) if is_whole else ""
+
+
+def _beyond(day: DayPlan, phrases: Phrases) -> str:
+    excess = excess_words(day, phrases)
+    return f", {excess}" if excess is not None else ""
+
+
+def days_words(days: Sequence[date], phrases: Phrases = IN_ENGLISH) -> str:
+    """Days in order: `Wednesday 2 to Saturday 5 December`, `Monday 30 November, Wednesday 2 and Friday 4 December`."""
+    spans = list(_spans(days))
+    say = partial(weekday_and_day, phrases=phrases, is_listed=len(days) > 1)
+    words: list[str] = []
+    for place, (first, last) in enumerate(spans):
+        after = spans[place + 1][0] if place + 1 < len(spans) else None
+        end = say(last, has_month=after is None or after.month != last.month)
+        begin = say(first, has_month=first.month != last.month)
+        words.append(end if first == last else phrases.say("dates.range", first=begin, last=end))
+    return phrases.joined(words)
+
+
+def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
+    for _, numbered in groupby(enumerate(days), key=lambda each: each[1] - timedelta(days=each[0])):
+        run = [on for _, on in numbered]
+        if len(run) >= _A_RUN:
+            yield run[0], run[-1]
+        else:
+            yield from ((on, on) for on in run)
+
+
+def _item(item: PlanItem, called: Called, in_turns: Mapping[Assignment, str], phrases: Phrases) -> str:
+    """An item of a day: `Piece: Bourrée, measures 1–8, quarter = 76, 5 min, about three times through`."""
+    told = ", ".join(filter(None, [called.words, *_told(item, called, phrases), turns_words(item, in_turns, phrases)]))
+    area = item.assignment.area
+    return f"{area_label(area, phrases)} {told}" if told else beginning(phrases.say(f"areas.{area}"))
+
+
+def _told(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | None]:
+    """What the plan tells of the day beside the name, and does not stand in the name already."""
+    asked, says, is_all = item.assignment, called.says, not called.has_other_numbers
+    if is_all and (Part.MEASURES not in says or item.measures != asked.measures):
+        yield passage_words(item.measures, phrases)
+    if item.tempo is not None and (item.tempo != asked.tempo or (is_all and Part.TEMPO not in says)):
+        yield tempo_words(item.tempo, phrases)
+    if item.minutes is not None and (Part.MINUTES not in says or item.minutes != asked.minutes):
+        yield phrases.say("words.minutes_short", count=item.minutes)
+    yield through_words(item.through, phrases) if item.through is not None and is_all else None

@@ -1,0 +1,109 @@
+"""What an assignment is called in a practice plan: short where that is sure, and else in the words that were typed.
+
+The list above the plan has every line as it was typed; a plan's item names one of its lines, and tells of that day.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from cockpit.studio.assignments.assignment import Assignment, Part, Stretch
+from cockpit.studio.assignments.other_numbers import has_other_numbers
+
+_NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, Part.OCTAVES, Part.HANDS})
+_TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
+_GAP = re.compile(r"[\s,;]*")
+_SIGNS = re.compile(r"[\s,;.:–—()\[\]-]*")
+_CUT = re.compile(r"[,;](?=\s|$)")
+# Words that lean on what stands before them: "5 min, then rest" is not "then rest".
+_LEANING = re.compile(
+    r"[\s,;]*(?:then|and|or|but|after|before|next|if|unless|until|except|not|without|each)\b", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Called:
+    """What an assignment is called, without its area; `says` are the parts that these words tell of themselves.
+
+    `has_other_numbers` where the measures or tempos that were understood are not sure to be all.
+    """
+
+    words: str
+    says: frozenset[Part] = frozenset()
+    has_other_numbers: bool = False
+
+
+def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
+    """What each assignment of a plan is called; no two of an area by the same short name."""
+    every = tuple(dict.fromkeys(assignments))
+    heads = {assignment: _head(assignment) for assignment in every}
+    keys = [_key(assignment, head) for assignment, head in heads.items()]
+    return {
+        assignment: Called(words=head, has_other_numbers=has_other_numbers(assignment))
+        if head and keys.count(_key(assignment, head)) == 1
+        else _typed(assignment)
+        for assignment, head in heads.items()
+    }
+
+
+def _key(assignment: Assignment, head: str) -> tuple[str, str]:
+    return assignment.area, head.casefold()
+
+
+def _head(assignment: Assignment) -> str:
+    """The name that a line begins with: a title, a number, a key, pages; empty where it is not sure to be one."""
+    ends, parts = 0, set()
+    for stretch in assignment.stretches:
+        if stretch.part not in _NAMING or not _GAP.fullmatch(assignment.text, ends, stretch.begins):
+            break
+        ends = stretch.ends
+        parts.add(stretch.part)
+    rest = assignment.text[ends:]
+    begins_anew = any(
+        each.part in _TOLD_APART and _GAP.fullmatch(assignment.text, ends, each.begins)
+        for each in assignment.stretches
+        if each.begins >= ends
+    )
+    is_sure = Part.TITLE in parts or begins_anew or _CUT.match(rest) or not rest.strip()
+    return assignment.text[:ends].strip() if parts and is_sure else ""
+
+
+def _typed(assignment: Assignment) -> Called:
+    """The typed words without the whole phrases that the plan tells itself."""
+    is_unsure = has_other_numbers(assignment)
+    told_apart = _TOLD_APART - {Part.MEASURES, Part.TEMPO} if is_unsure else _TOLD_APART
+    phrases = tuple(_phrases(assignment, told_apart))
+    said = frozenset(part for phrase in phrases for part in phrase.parts if not phrase.tells_one_thing)
+    kept = [phrase for phrase in phrases if not phrase.tells_one_thing or phrase.parts & said]
+    words = ", ".join(phrase.text for phrase in kept) if len(kept) < len(phrases) else assignment.text
+    says = frozenset(part for phrase in kept for part in phrase.parts)
+    return Called(words=words, says=says, has_other_numbers=is_unsure)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Phrase:
+    """What stands between two commas; `tells_one_thing` where it is nothing but one part that a plan tells itself."""
+
+    text: str
+    parts: frozenset[Part]
+    tells_one_thing: bool
+
+
+def _phrases(assignment: Assignment, told_apart: frozenset[Part]) -> Iterator[_Phrase]:
+    text = assignment.text
+    cuts = [cut.start() for cut in _CUT.finditer(text) if not _is_within(cut.start(), assignment.stretches)]
+    for begins, ends in zip([0, *(cut + 1 for cut in cuts)], [*cuts, len(text)], strict=True):
+        inside = [each for each in assignment.stretches if begins <= each.begins and each.ends <= ends]
+        parts = frozenset(each.part for each in inside)
+        is_alone = len(inside) == 1 and bool(
+            _SIGNS.fullmatch(text, begins, inside[0].begins) and _SIGNS.fullmatch(text, inside[0].ends, ends)
+        )
+        yield _Phrase(
+            text=text[begins:ends].strip(),
+            parts=parts,
+            tells_one_thing=is_alone and parts <= told_apart and not _LEANING.match(text, ends),
+        )
+
+
+def _is_within(at: int, stretches: Iterable[Stretch]) -> bool:
+    return any(stretch.begins <= at < stretch.ends for stretch in stretches)

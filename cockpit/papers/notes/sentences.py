@@ -1,0 +1,58 @@
+"""What every form of the practice notes says in the same words; times are on the family's own clock."""
+
+from datetime import datetime
+
+from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
+from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.studio.clocks.words import utc_offset
+from cockpit.studio.notes.notes import Line, NoteLine
+from cockpit.studio.practice.practice_notes import PracticeNotes
+
+
+def title(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+    """Whose practice notes they are."""
+    return phrases.say("notes.title", student=paper.student)
+
+
+def taught(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+    """When the lesson was: `Tuesday 1 December 2026, 3:00 pm Phoenix time`."""
+    return beginning(_when(paper.taught_at, paper, phrases))
+
+
+def length(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+    """How long the lesson was booked for, and what it was: `30 minutes of cello`."""
+    booked = phrases.minutes(paper.minutes)
+    return phrases.say("notes.length", minutes=booked, instrument=paper.instrument) if paper.instrument else booked
+
+
+def assignment_label(assignment: NoteLine, phrases: Phrases = IN_ENGLISH) -> str:
+    """What an assignment works on, as a label: `Method book:`."""
+    return area_label(assignment.area or Line.ASSIGNMENT, phrases)
+
+
+def area_label(area: str, phrases: Phrases) -> str:
+    """An area as a label: `Method book:`."""
+    return phrases.say("notes.label", label=beginning(phrases.say(f"areas.{area}")))
+
+
+def next_lesson(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+    """When the next lesson is, with the offset from UTC, and on which days before it there is none.
+
+    `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`.
+    """
+    if paper.next_at is None:
+        return phrases.say("notes.not_booked")
+    following = f"{_when(paper.next_at, paper, phrases)} ({utc_offset(paper.next_at, paper.zone)})"
+    if not paper.none_on:
+        return beginning(following)
+    return beginning(phrases.say("notes.none_on", next=following, days=short_dates(paper.none_on, phrases)))
+
+
+def beginning(words: str) -> str:
+    """Words that stand first on their line: with a capital, also in languages that write the days of a week small."""
+    return words[:1].upper() + words[1:]
+
+
+def _when(at: datetime, paper: PracticeNotes, phrases: Phrases) -> str:
+    time = clock_time(at, paper.hours, phrases)
+    return phrases.say("notes.when", date=long_date(at.date(), phrases), time=time, city=city(paper.zone, phrases))

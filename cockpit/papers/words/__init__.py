@@ -1,0 +1,1 @@
+"""Phrases, dates and places in a language."""

@@ -1,0 +1,77 @@
+"""Dates, times and places as a family's language says them; English is our own, every other one is Babel's (CLDR)."""
+
+from collections.abc import Sequence
+from datetime import date, datetime
+
+from cockpit.papers.words.phrases import Phrases
+from cockpit.studio.clocks import words
+from cockpit.studio.clocks.calendar import WEEKDAYS
+
+_ENGLISH = "en"
+
+
+def long_date(on: date, phrases: Phrases) -> str:
+    """A date with its weekday and year: `Tuesday 1 December 2026`."""
+    if phrases.language == _ENGLISH:
+        return words.long_date(on)
+    from cockpit.papers.words.cldr import date_words  # 20 ms with Babel, which an English paper need not pay
+
+    return date_words(on, phrases, "EEEEMMMMdy") or words.long_date(on)
+
+
+def short_date(on: date, phrases: Phrases) -> str:
+    """A date without its year, the weekday cut short: `Tue 1 December`."""
+    if phrases.language == _ENGLISH:
+        return words.short_date(on)
+    from cockpit.papers.words.cldr import date_words
+
+    return date_words(on, phrases, "EMMMMd") or words.short_date(on)
+
+
+def short_dates(days: Sequence[date], phrases: Phrases) -> str:
+    """Several of them as one list, in which a comma stands between the days only."""
+    if phrases.language == _ENGLISH or len(days) == 1:
+        return phrases.joined([short_date(on, phrases) for on in days])
+    from cockpit.papers.words.cldr import date_words
+
+    said = (date_words(on, phrases, "EMMMMd", is_listed=True) or words.short_date(on) for on in days)
+    return phrases.joined(list(said))
+
+
+def weekday_and_day(on: date, phrases: Phrases, *, has_month: bool, is_listed: bool) -> str:
+    """A day of a week: `Tuesday 1 December`, or `Tuesday 1` where the month follows from others of the list."""
+    english = f"{WEEKDAYS[on.weekday()]} {on.day}{f' {words.MONTHS[on.month - 1]}' if has_month else ''}"
+    if phrases.language == _ENGLISH:
+        return english
+    from cockpit.papers.words.cldr import date_words
+
+    return date_words(on, phrases, "EEEEMMMMd" if has_month else "EEEEd", is_listed=is_listed) or english
+
+
+def weekday(on: date, phrases: Phrases) -> str:
+    """The name of its weekday: `Tuesday`."""
+    english = WEEKDAYS[on.weekday()]
+    if phrases.language == _ENGLISH:
+        return english
+    from cockpit.papers.words.cldr import date_words
+
+    return date_words(on, phrases, "EEEE") or english
+
+
+def clock_time(at: datetime, hours: int, phrases: Phrases) -> str:
+    """The time of day on a clock of 12 or 24 hours: `4:05 pm`, `16:05`."""
+    said = words.clock_time(at, hours)
+    if phrases.language != _ENGLISH:
+        from cockpit.papers.words.cldr import time_words
+
+        said = time_words(at, hours, phrases.language) or said
+    return phrases.say("dates.time_24" if hours == 24 else "dates.time_12", time=said)
+
+
+def city(zone: str, phrases: Phrases) -> str:
+    """The place that an IANA zone is named after."""
+    if phrases.language == _ENGLISH:
+        return words.city(zone)
+    from cockpit.papers.words.cldr import city_name
+
+    return city_name(zone, phrases.language) or words.city(zone)

@@ -1,0 +1,132 @@
+"""The lines of what lies ahead."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime
+
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from cockpit.desk.calendar.ahead import Outlook
+from cockpit.screens.look.show import role
+from cockpit.studio.calendar.clock_changes import Ahead, Meeting, Shift
+from cockpit.studio.calendar.collision_words import group_sentence
+from cockpit.studio.calendar.collisions import Group
+from cockpit.studio.clocks.calendar import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import city, clock_time, counted, days_ahead, long_date, near_days, short_date
+from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.lesson import Lesson
+
+
+def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
+    """What goes wrong, and times (UTC) that would suit."""
+    parts = [("! ", role("warning", "bold")), (group_sentence(group, home_zone, hours), "")]
+    if free:
+        family = (group.first.other or group.first.booking).family
+        parts.append((f"\n    Free: {_free(free, home_zone, family.zone, hours)}", role("quiet")))
+    return Content.assemble(*parts)
+
+
+def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: int) -> str:
+    """The times day by day: `Tue 16 March 3:30 pm (8:30 pm London), 3:15 pm (8:15 pm London)`."""
+    said: list[str] = []
+    day = None
+    for starts_at in free:
+        ours, there = local_time(starts_at, home_zone), family_time(starts_at, home_zone, family_zone, hours)
+        when = "" if ours.date() == day else f"{short_date(ours.date())} "
+        day = ours.date()
+        said.append(f"{when}{clock_time(ours, hours)}" + (f" ({there})" if there else ""))
+    return ", ".join(said)
+
+
+def change_row(ahead: Ahead) -> Content:
+    """Whose clocks change, and on which day of the place that changes; of her own, if it is among them."""
+    own = [ahead.own] if ahead.own is not None else []
+    changes = [*own, *ahead.others]
+    on = (changes[0].at + changes[0].before).date()
+    places = ", ".join(dict.fromkeys(city(change.zone) for change in changes))
+    yours = " (yours too)" if own and ahead.others else " (yours)" if own else ""
+    kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} at the same time on both clocks"
+    return Content.assemble((long_date(on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
+
+
+def shift_row(shift: Shift, hours: int) -> Content:
+    """A lesson that shifts: from what to what, on both clocks."""
+    what = f"{shift.student.name}, {shift.instrument}" if shift.instrument else shift.student.name
+    return Content.assemble(
+        "  ",
+        (what, "bold"),
+        f" from {short_date(shift.after.ours.date())}",
+        (f"\n    {_both(shift.before, shift.after, shift.family.zone, hours)}", role("quiet")),
+    )
+
+
+def _both(before: Meeting, after: Meeting, zone: str, hours: int) -> str:
+    sides = (("you", before.ours, after.ours), (city(zone), before.theirs, after.theirs))
+    said = []
+    for name, was, will_be in sides:
+        old, new = (f"{WEEKDAYS[at.weekday()][:3]} {clock_time(at, hours)}" for at in (was, will_be))
+        said.append(f"{name} {old}" if old == new else f"{name} {old} → {new}")
+    return " · ".join(said)
+
+
+def owed_row(lesson: Lesson, people: People, home_zone: Zone) -> Content:
+    """A lesson to be made up."""
+    on = short_date(local_time(lesson.starts_at, home_zone).date())
+    return Content.assemble((people.students[lesson.student_id].name, "bold"), f"  for {on}, {lesson.minutes} min")
+
+
+def break_row(each: Break, people: People, today: date) -> Content:
+    """Days without lessons, as they are called on a date."""
+    days = near_days(each.from_on, each.until_on, today)
+    whose = "" if each.family_id is None else f"family {people.families[each.family_id].name}  "
+    return Content.assemble((days, "bold"), f"  {whose}{each.reason}")
+
+
+def headings(outlook: Outlook) -> tuple[str, str, str, str]:
+    """What stands over the four parts."""
+    troubles, changes = len(outlook.troubles) + outlook.later, len(outlook.changes)
+    ahead = days_ahead(outlook.days)
+    return (
+        f"To settle in {ahead}: {troubles}" if troubles else f"Nothing collides in {ahead}",
+        f"Clock changes in {outlook.weeks} weeks · w writes to families"
+        if changes
+        else f"No clock changes in {outlook.weeks} weeks",
+        "Make-ups owed · enter books one" if outlook.owed else "No make-up is owed",
+        "Breaks · delete takes one out" if outlook.breaks else "No break is planned",
+    )
+
+
+def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+    """All lines with their headings. Ids are the kind and a number."""
+    settle, changes, owed, breaks = headings(outlook)
+    yield _heading(settle)
+    yield from _troubles(outlook, home_zone, hours)
+    yield _heading(changes)
+    for number, ahead in enumerate(outlook.changes):
+        yield Option(change_row(ahead), id=f"change:{number}")
+        for place, shift in enumerate(ahead.shifts):
+            yield Option(shift_row(shift, hours), id=f"shift:{number}.{place}")
+    yield _heading(owed)
+    for number, lesson in enumerate(outlook.owed):
+        yield Option(owed_row(lesson, outlook.people, home_zone), id=f"owed:{number}")
+    yield _heading(breaks)
+    for number, each in enumerate(outlook.breaks):
+        yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
+
+
+def _troubles(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+    for number, group in enumerate(outlook.troubles):
+        yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
+    if outlook.later:
+        yield Option(Content.styled(f"and {outlook.later} more after these", role("quiet")), disabled=True)
+    if outlook.accepted:
+        yield _heading("Left as it is · x takes that back")
+    for number, group in enumerate(outlook.accepted):
+        said = group_sentence(group, home_zone, hours)
+        yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
+
+
+def _heading(text: str) -> Option:
+    return Option(Content.assemble((text, "bold underline")), disabled=True)

@@ -1,0 +1,169 @@
+"""A typed line that arranges something: what it was understood as is shown at every key, before it is done."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.screens.look.show import role
+from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.errors import BadInput, CockpitError
+from cockpit.studio.lessons.booking import Booking
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """What a line is asked for: its purpose, a title with `{}` for the student, and examples."""
+
+    purpose: Purpose
+    title: str
+    example: str
+
+
+ASKS = {
+    Purpose.MOVE: Ask(
+        purpose=Purpose.MOVE, title="Move {}'s lesson to", example="thu 4:30pm · 12/3 16:00 45m · 4 pm phoenix"
+    ),
+    Purpose.MAKE_UP: Ask(
+        purpose=Purpose.MAKE_UP, title="Make-up for {}", example="thu 4:30pm · next tue 5 · 12/3 16:00"
+    ),
+    Purpose.EXTRA: Ask(purpose=Purpose.EXTRA, title="Extra lesson for {}", example="sat 10am 45m · tomorrow 5:15"),
+    Purpose.TRIAL: Ask(purpose=Purpose.TRIAL, title="Trial lesson", example="nora bell thu 4pm phoenix 30m"),
+    Purpose.CHANGE: Ask(
+        purpose=Purpose.CHANGE,
+        title="{}'s standing time",
+        example="from 12 january 5 pm 45m · from 12 jan every second week · until 18 dec",
+    ),
+    Purpose.BREAK: Ask(
+        purpose=Purpose.BREAK, title="No lessons", example="21 dec to 3 jan holidays · family okonjo 24 dec"
+    ),
+}
+
+
+class LineScreen(ModalScreen[Proposal], LeanScreen[Proposal]):
+    """Dismissed with the proposal to carry out, or with nothing. What would collide is asked about once more."""
+
+    BINDINGS = [
+        Binding("escape", "close", "Close", priority=True),
+        Binding("down", "move(1)", "Down", show=False),
+        Binding("up", "move(-1)", "Up", show=False),
+    ]
+
+    def __init__(self, arranging: Arranging, purpose: Purpose, booking: Booking | None) -> None:
+        super().__init__()
+        self._arranging = arranging
+        self._ask = ASKS[purpose]
+        self._booking = booking
+        self._proposal: Proposal | None = None
+        self._is_sure = False
+
+    def compose(self) -> ComposeResult:
+        """A line to type in, what it means, and times that would suit."""
+        name = self._booking.student.name if self._booking is not None else ""
+        with Vertical(classes="sheet few"):
+            yield Static(self._ask.title.format(name), classes="title", markup=False)
+            yield Input()
+            yield Static(id="understood", classes="footnote", markup=False)
+            yield Rows(markup=False)
+
+    def on_mount(self) -> None:
+        """Says what can be typed."""
+        self._show_examples()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Reads the line as it is now."""
+        self._is_sure = False
+        if not event.value.strip():
+            self._show_examples()
+            return
+        try:
+            self._show(self._arranging.propose(self._ask.purpose, self._booking, event.value))
+        except CockpitError as fault:
+            self._proposal = None
+            style = role("quiet") if isinstance(fault, BadInput) else role("error", "bold")
+            self._understood(Content.styled(str(fault), style))
+            self._list([])
+
+    def on_input_submitted(self) -> None:
+        """Does it; where something would go wrong, only when asked twice. A free time that is chosen goes before the line."""
+        chosen = self.query_one(OptionList).highlighted_option
+        if chosen is not None and chosen.id is not None:
+            self._take_time(chosen.id)
+        elif self._proposal is not None and (self._is_sure or not self._proposal.troubles):
+            self.dismiss(self._proposal)
+        elif self._proposal is not None:
+            self._is_sure = True
+            self._show(self._proposal)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Takes the free time that was tapped."""
+        self._take_time(event.option_id or "")
+
+    def action_move(self, step: int) -> None:
+        """Goes through the free times while the cursor stays in the line."""
+        listing = self.query_one(OptionList)
+        if listing.option_count:
+            here = -1 if listing.highlighted is None else listing.highlighted
+            listing.highlighted = max(0, min(listing.option_count - 1, here + step)) if here + step >= 0 else None
+
+    def action_close(self) -> None:
+        """Goes back; nothing was changed."""
+        self.dismiss(None)
+
+    def _take_time(self, at: str) -> None:
+        said = self._proposal
+        if self._booking is None or said is None or said.lesson is None:
+            return
+        starts_at, minutes = datetime.fromisoformat(at), said.lesson.lesson.minutes
+        try:
+            self.dismiss(self._arranging.propose_at(self._ask.purpose, self._booking, starts_at, minutes))
+        except CockpitError as fault:
+            self._understood(Content.styled(str(fault), role("error", "bold")))
+
+    def _show_examples(self) -> None:
+        self._proposal = None
+        self._understood(Content.styled(f"For example: {self._ask.example}", role("quiet")))
+        self._list([])
+
+    def _show(self, proposal: Proposal) -> None:
+        self._proposal = proposal
+        free = self._free(proposal) if proposal.troubles else []
+        # What enter does stands before the troubles: on a small screen these can be more than fit.
+        parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold")), self._enter(proposal)]
+        parts += [(f"\n! {trouble}", role("warning", "bold")) for trouble in proposal.troubles]
+        if free:
+            parts.append(("\ndown chooses a free time:", role("quiet")))
+        self._understood(Content.assemble(*parts))
+        self._list(free)
+
+    def _enter(self, proposal: Proposal) -> tuple[str, str]:
+        if not proposal.troubles:
+            return "\nenter does it", role("quiet")
+        if self._is_sure:
+            return "\nenter does it all the same · esc leaves it", role("error", "bold")
+        return "\nenter asks again", role("quiet")
+
+    def _free(self, proposal: Proposal) -> list[Option]:
+        lesson = proposal.lesson
+        if lesson is None or self._ask.purpose not in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}:
+            return []
+        return [
+            Option(self._arranging.at(at, lesson), id=at.isoformat()) for at in self._arranging.free_times(proposal)
+        ]
+
+    def _understood(self, content: Content) -> None:
+        self.query_one("#understood", Static).update(content)
+
+    def _list(self, options: list[Option]) -> None:
+        listing = self.query_one(OptionList)
+        listing.set_options(options)
+        listing.highlighted = None

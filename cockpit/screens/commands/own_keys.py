@@ -1,0 +1,46 @@
+"""The teacher's own keys in the place of ours."""
+
+import difflib
+import itertools
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from cockpit.screens.commands.command import Command
+from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.studio.errors import BadSettings
+
+
+def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
+    """The commands with the teacher's own keys, given by id as `f9,ctrl+s`.
+
+    Raises:
+        BadSettings: an id that is not known, or one key for two commands in one place.
+    """
+    for name in own:
+        if name not in BY_ID:
+            near = difflib.get_close_matches(name, BY_ID, n=3) or sorted(BY_ID)[:3]
+            raise BadSettings(f"settings.toml, keys: found {name}, expected a command such as {', '.join(near)}.")
+    changed = tuple(
+        replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
+    )
+    refuse_clashes(changed)
+    return changed
+
+
+def _split(keys: str) -> tuple[str, ...]:
+    return tuple(key.strip().lower() for key in keys.split(",") if key.strip())
+
+
+def refuse_clashes(commands: Sequence[Command]) -> None:
+    """Refuses commands of which two have one key that is heard for both.
+
+    Raises:
+        BadSettings: the key, and the two commands.
+    """
+    for first, second in itertools.combinations(commands, 2):
+        both = set(first.keys) & set(second.keys)
+        if both and first.where.is_heard_with(second.where):
+            raise BadSettings(
+                f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
+                "Give one of them another key."
+            )

@@ -1,0 +1,87 @@
+"""The notes' editor with what it proposes: the rest of a line, dim behind the cursor, taken by one key or typed over."""
+
+from collections.abc import Callable, Sequence
+
+from textual.reactive import Reactive, reactive
+from textual.widgets.text_area import Selection
+
+from cockpit.screens.base import bindings_for
+from cockpit.screens.commands.command import Where
+from cockpit.screens.textual_parts.lean_text import NotesText
+
+Ghost = Callable[[Sequence[str], str], str]
+"""What is proposed behind a line, of the lines above it and its own text."""
+Short = Callable[[str], "tuple[int, str] | None"]
+"""How many characters before the cursor are short for something, and for what."""
+_MEANS = " = "
+
+
+class ProposingText(NotesText):
+    """Proposes at the end of a line. A proposal is no text: it is not saved, and typing on never has to wait for it."""
+
+    BINDINGS = bindings_for(Where.NOTES, priority=False)
+    # Textual would paint the whole widget again: the row with the cursor is enough, and is painted at a key in any case.
+    suggestion: Reactive[str] = reactive("", repaint=False)
+    ghost: Ghost | None = None
+    short: Short | None = None
+    _stands_for: tuple[int, str] | None = None
+
+    def propose_with(self, ghost: Ghost | None, short: Short | None) -> None:
+        """Proposes by these functions from now on; by none, nothing is proposed."""
+        self.ghost, self.short = ghost, short
+        self.update_suggestion()
+
+    def update_suggestion(self) -> None:
+        """Proposes what fits the line with the cursor."""
+        self._stands_for = None
+        self.suggestion = self._proposal()
+
+    def watch_suggestion(self) -> None:
+        """Paints the row with the cursor."""
+        self.refresh_lines(self.wrapped_document.location_to_offset(self.cursor_location).y)
+
+    def _proposal(self) -> str:
+        row, column = self.cursor_location
+        if self.ghost is None or self.read_only or not self.selection.is_empty:
+            return ""
+        line = self.document.get_line(row)
+        if column < len(line):
+            return ""
+        if self.short is not None and (stands_for := self.short(line)) is not None:
+            self._stands_for = stands_for
+            return f"{_MEANS}{stands_for[1]}"
+        return self.ghost(self.document.lines[:row], line)
+
+    def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
+        super()._watch_selection(previous_selection, selection)
+        if self.suggestion or self.ghost is not None:
+            self.update_suggestion()
+
+    def action_take_word(self) -> None:
+        """Takes the next word of what is proposed; without a proposal, goes to the right."""
+        if not self.suggestion:
+            self.action_cursor_right()
+        elif self._stands_for is not None:
+            self.action_take_all()
+        else:
+            from cockpit.studio.completion.completion import next_word  # there is a proposal: it is loaded
+
+            self._take(next_word(self.suggestion), 0)
+
+    def action_take_all(self) -> None:
+        """Takes all that is proposed; without a proposal, goes to the end of the line."""
+        if not self.suggestion:
+            self.action_cursor_line_end()
+        elif self._stands_for is not None:
+            self._take(self._stands_for[1], self._stands_for[0])
+        else:
+            self._take(self.suggestion, 0)
+
+    def action_cursor_right(self, select: bool = False) -> None:  # noqa: FBT001, FBT002 Textual's own signature
+        """Goes to the right. Textual's own would take a proposal."""
+        self.suggestion = ""
+        super().action_cursor_right(select)
+
+    def _take(self, text: str, replaced: int) -> None:
+        row, column = self.cursor_location
+        self.replace(text, (row, column - replaced), (row, column), maintain_selection_offset=False)

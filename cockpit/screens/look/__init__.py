@@ -1,0 +1,1 @@
+"""Themes and styles."""

@@ -1,0 +1,97 @@
+"""The lines of the outbox."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from cockpit.screens.look.show import role
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing
+from cockpit.studio.post.ways import Way
+
+_ROLES = {
+    Fate.WAITING: ("warning", "bold"),
+    Fate.GOING: ("warning", "bold"),
+    Fate.UNSURE: ("error", "bold"),
+    Fate.REFUSED: ("error", "bold"),
+    Fate.SENT: ("finished",),
+    Fate.WITHDRAWN: ("quiet",),
+}
+_SECTIONS = (
+    ("In doubt: did they arrive?", (Fate.UNSURE,)),
+    ("Refused:", (Fate.REFUSED,)),
+    ("To send:", (Fate.GOING, Fate.WAITING)),
+    ("Settled:", (Fate.SENT, Fate.WITHDRAWN)),
+)
+
+
+def outbox_options(
+    items: Iterable[Outgoing], families: Mapping[FamilyId, str], now: datetime, home_zone: Zone, hours: int
+) -> list[Option]:
+    """What needs her first; what is settled last, the newest of it first. The option's id is that of the entry."""
+    items = list(items)
+    options: list[Option] = []
+    for heading, fates in _SECTIONS:
+        those = [item for item in items if item.fate in fates]
+        if Fate.SENT in fates:
+            those.reverse()
+        if those:
+            options.append(Option(Content.styled(f"{heading} {len(those)}", "bold underline"), disabled=True))
+            options += [
+                Option(outbox_row(item, families.get(item.family_id, ""), now, home_zone, hours), id=str(item.id))
+                for item in those
+            ]
+    return options or [Option(Content("Nothing is in the outbox."), disabled=True)]
+
+
+def outbox_row(item: Outgoing, family: str, now: datetime, home_zone: Zone, hours: int) -> Content:
+    """Whose notes by which way, what became of them, and why."""
+    first = " · ".join(fact for fact in (_where(item), _when(item, now, home_zone, hours)) if fact)
+    facts = [first, *([item.reason] if item.reason else [])]
+    return Content.assemble(
+        (item.student, "bold"),
+        (f" ({family}{', update' if item.is_update else ''})", role("quiet")),
+        "  ",
+        (_word(item), role(*_ROLES[item.fate])),
+        ("".join(f"\n    {fact}" for fact in facts), role("quiet")),
+    )
+
+
+def _word(item: Outgoing) -> str:
+    is_written = item.fate is Fate.SENT and item.way in {Way.FOLDER, Way.DRAFT}
+    return "written" if is_written else FATE_WORDS[item.fate]
+
+
+def _where(item: Outgoing) -> str:
+    match item.way:
+        case Way.FOLDER:
+            return "into your folder"
+        case Way.DRAFT:
+            return f"a draft to {item.address or 'nobody'}: your mail program sends it"
+        case _:
+            return f"by mail to {item.address or 'nobody'}"
+
+
+def _when(item: Outgoing, now: datetime, home_zone: Zone, hours: int) -> str:
+    def at(moment: datetime) -> str:
+        local = local_time(moment, home_zone)
+        is_today = local.date() == local_time(now, home_zone).date()
+        return clock_time(local, hours) if is_today else f"{short_date(local.date())}, {clock_time(local, hours)}"
+
+    match item.fate:
+        case Fate.WAITING if item.attempts and item.not_before > now:
+            return (
+                f"tried {item.attempts} times, again at {at(item.not_before)}"
+                if item.attempts > 1
+                else (f"tried once, again at {at(item.not_before)}")
+            )
+        case Fate.WAITING if item.not_before > now:
+            return f"goes at {at(item.not_before)}"
+        case Fate.SENT | Fate.REFUSED | Fate.WITHDRAWN if item.settled_at is not None:
+            return at(item.settled_at)
+        case _:
+            return ""

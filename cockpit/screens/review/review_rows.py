@@ -1,0 +1,74 @@
+"""The lines of the review."""
+
+from datetime import datetime
+
+from textual.content import Content
+
+from cockpit.screens.look.show import role, state_role
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import clock_time, counted, short_date
+from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.breaks import LeftOut
+from cockpit.studio.lessons.lesson import State
+
+
+def missing_row(missing: Missing) -> Content:
+    """Something left undone."""
+    return Content.assemble(("! ", role("warning", "bold")), missing.sentence)
+
+
+def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content:
+    """A lesson: when it was planned and when it was, and what became of its notes."""
+    lesson = reviewed.booking.lesson
+    planned = f"{_at(lesson.starts_at, home_zone, hours)}–{_at(lesson.planned_end, home_zone, hours)}"
+    real = "real times not known"
+    if lesson.began_at is not None and lesson.finished_at is not None:
+        began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
+        real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
+    facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
+    facts.append(_notes_fact(reviewed))
+    return Content.assemble(
+        (f"{planned}  ", ""),
+        (reviewed.booking.student.name, "bold"),
+        ("  " + reviewed.state, state_role(reviewed.state)),
+        ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
+    )
+
+
+def _notes_fact(reviewed: ReviewedLesson) -> str:
+    if not reviewed.has_notes:
+        return "no notes" if reviewed.state is State.FINISHED else ""
+    given = counted(reviewed.assignments, "assignment")
+    if reviewed.export is None:
+        return f"{given} · not written out"
+    kind = "written out" if reviewed.export.is_final else "draft"
+    return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
+
+
+def follow_up_row(owed: OwedFollowUp, home_zone: Zone) -> Content:
+    """Something owed; choosing it ticks it."""
+    noted_on = short_date(local_time(owed.noted_at, home_zone).date())
+    return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
+
+
+def tomorrow_row(booking: Booking, home_zone: Zone, hours: int) -> Content:
+    """A lesson of the day after."""
+    lesson = booking.lesson
+    there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min", there) if fact)
+    at = _at(lesson.starts_at, home_zone, hours)
+    return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
+
+
+def left_out_row(each: LeftOut, home_zone: Zone, hours: int) -> Content:
+    """A lesson that a break takes away."""
+    at = local_time(each.booking.lesson.starts_at, home_zone)
+    why = f", {each.because.reason}" if each.because.reason else ""
+    said = f"{short_date(at.date())}, {clock_time(at, hours)}  {each.booking.student.name}{why}"
+    return Content.styled(said, role("quiet"))
+
+
+def _at(moment: datetime, home_zone: Zone, hours: int) -> str:
+    return clock_time(local_time(moment, home_zone), hours)

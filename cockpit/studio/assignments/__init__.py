@@ -1,0 +1,1 @@
+"""An assignment read out of a typed line."""

@@ -1,0 +1,123 @@
+"""An assignment as the program understands it: values only; what reads them out of a typed line stands in `reading`."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from cockpit.studio.notes.notes import Area
+
+
+class Hands(StrEnum):
+    """Which hands play."""
+
+    SEPARATELY = "hands separately"
+    TOGETHER = "hands together"
+    LEFT = "left hand"
+    RIGHT = "right hand"
+
+
+class Part(StrEnum):
+    """What a stretch of an assignment's text was understood as."""
+
+    TITLE = "title"
+    NUMBER = "number"
+    OPUS = "opus"
+    PAGES = "pages"
+    MEASURES = "measures"
+    TEMPO = "tempo"
+    KEY = "key"
+    OCTAVES = "octaves"
+    HANDS = "hands"
+    TIMES = "times"
+    MINUTES = "minutes"
+    DAYS = "days"
+    IN_TURNS = "in turns"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A stretch of the text that was understood: columns `begins` up to, not with, `ends`."""
+
+    part: Part
+    begins: int
+    ends: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tempo:
+    """A tempo mark in beats a minute.
+
+    `beat` is the note value that is counted, in quarters (dotted quarter: 3/2). `goal` is the tempo asked for, or the
+    upper end of a range; `start` the lower one where two are said ("72 to 88", "60-72").
+    """
+
+    beat: Fraction
+    goal: int
+    start: int | None = None
+    is_about: bool = False
+    is_ceiling: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """Measures `first` to `last`, both inclusive; without `last` to the end of the piece."""
+
+    first: int
+    last: int | None
+
+    @property
+    def count(self) -> int | None:
+        """How many measures these are; None where the end of the piece is not known."""
+        return self.last - self.first + 1 if self.last is not None else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pages:
+    """Pages `first` to `last`, both inclusive."""
+
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """A key: its tonic as "D", "C#" or "Bb", and its mode ("major", "minor", "harmonic minor", "melodic minor")."""
+
+    tonic: str
+    mode: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Times:
+    """How often something is played, in all or a day."""
+
+    count: int
+    is_daily: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assignment:
+    """One thing to practice. `text` is exactly what was typed after the label; everything else was read out of it.
+
+    `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
+    is. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
+    day's. `days` are weekdays, Monday is 0; None where none are named.
+    """
+
+    area: Area
+    text: str
+    typed: str
+    stretches: tuple[Stretch, ...] = ()
+    title: str | None = None
+    number: str | None = None
+    opus: str | None = None
+    pages: tuple[Pages, ...] = ()
+    measures: tuple[Measures, ...] = ()
+    tempo: Tempo | None = None
+    key: Key | None = None
+    octaves: int | None = None
+    hands: Hands | None = None
+    times: Times | None = None
+    minutes: int | None = None
+    days: frozenset[int] | None = None
+    in_turns: bool = False

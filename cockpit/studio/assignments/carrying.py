@@ -1,0 +1,64 @@
+"""An assignment from one week to the next: when two lines ask for the same thing, and how one is carried on."""
+
+import re
+
+from cockpit.studio.assignments.assignment import Part, Stretch
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.notes.notes import Line, NoteLine, read_line, read_notes
+
+# How fast, how long, how often and on which days may change from week to week: it is the same assignment still.
+_PASSING = frozenset({Part.TEMPO, Part.MINUTES, Part.TIMES, Part.DAYS, Part.IN_TURNS})
+_GOAL = re.compile(r"(?:\bup\s+to\s+)?(\d+)(?=\D*$)", re.IGNORECASE)
+_FIRST = re.compile(r"\d+")
+_NOT_WORDS = re.compile(r"[\W_]+")
+
+
+def thread_of(line: NoteLine) -> str:
+    """What an assignment's line asks for, without how fast, how long, how often: equal for the same thing."""
+    assignment = read_assignment(line)
+    kept, at = "", 0
+    for stretch in assignment.stretches:
+        if stretch.part in _PASSING:
+            kept += f"{assignment.text[at : stretch.begins]} "
+            at = stretch.ends
+    words = _NOT_WORDS.sub(" ", kept + assignment.text[at:]).casefold().strip()
+    return f"{assignment.area}: {words}"
+
+
+def given_again(line: NoteLine, body: str) -> str | None:
+    """The line of a note that asks for the same as an earlier one; None where there is none."""
+    thread = thread_of(line)
+    given = (each for each in read_notes(body) if each.line is Line.ASSIGNMENT)
+    return next((each.typed for each in given if thread_of(each) == thread), None)
+
+
+def carried_on(line: NoteLine, tempo: int | None) -> str:
+    """The line as it is given again: with a tempo heard (beats a minute) as its new start, where one is asked for.
+
+    Everything else stays as typed. What was heard at the goal or above leaves the line as it is.
+    """
+    assignment = read_assignment(line)
+    asked = assignment.tempo
+    if tempo is None or asked is None or tempo >= asked.goal:
+        return line.typed
+    marks = [stretch for stretch in assignment.stretches if stretch.part is Part.TEMPO]
+    if len(marks) != 1:
+        return line.typed
+    return _checked(line, _from(line, marks[0], tempo, asked.start), tempo, asked.goal)
+
+
+def _from(line: NoteLine, mark: Stretch, tempo: int, start: int | None) -> str:
+    offset = line.typed.index(line.text)
+    begins, ends = offset + mark.begins, offset + mark.ends
+    typed = line.typed[begins:ends]
+    if start is not None:
+        fresh = _FIRST.sub(str(tempo), typed, count=1)
+    else:
+        fresh = _GOAL.sub(lambda goal: f"{tempo} to {goal[1]}", typed, count=1)
+    return f"{line.typed[:begins]}{fresh}{line.typed[ends:]}"
+
+
+def _checked(line: NoteLine, carried: str, tempo: int, goal: int) -> str:
+    """The carried line, if it reads as it was meant; else as it was typed."""
+    read = read_assignment(read_line(carried)).tempo
+    return carried if read is not None and (read.start, read.goal) == (tempo, goal) else line.typed

@@ -1,0 +1,237 @@
+"""An assignment's line as she types it, understood: piece, measures, tempo, key, minutes and days, and where they stand.
+
+What is not clear is kept as text and claims nothing. A part that takes one value (a tempo, a key) and is said twice in
+different ways is not clear; so are minutes and repetitions said twice, for they may add up. The cuts of a line are
+tried from left to right, each by the few readers that begin with its word, so that the work grows with its length.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from typing import TypeVar
+
+from cockpit.studio.assignments import reading_measures as measures
+from cockpit.studio.assignments import reading_music as music
+from cockpit.studio.assignments import reading_tempo as tempo
+from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
+from cockpit.studio.assignments.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
+from cockpit.studio.assignments.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
+from cockpit.studio.assignments.reading_denied import with_denied
+from cockpit.studio.assignments.reading_hours import HOUR_WORDS, is_hours, past_fraction, read_hours
+from cockpit.studio.assignments.reading_products import with_products
+from cockpit.studio.assignments.reading_scope import with_scopes
+from cockpit.studio.assignments.reading_tokens import (
+    LONGEST_READ,
+    SPELLED,
+    Found,
+    Reader,
+    Tokens,
+    Value,
+    tokens_of,
+    words_in,
+)
+from cockpit.studio.assignments.reading_words import understood as understood
+from cockpit.studio.notes.notes import Area, NoteLine
+
+_TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
+_AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
+# "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
+_LEADING_ON = words_in(
+    "from at in on with and for of the to up ca about every each only before after until first last except skip "
+    "play practice work repeat rest do but then max"
+)
+_NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
+_COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
+_SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
+_ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
+_SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
+_AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes, read_hours)
+_BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS)
+_BY_OTHER: tuple[Reader, ...] = (music.read_key, read_fused_days)
+_LONGEST_OTHER = 8
+
+
+def _readers() -> Mapping[str, tuple[Reader, ...]]:
+    """The readers by the word they begin with; of two the first that understands it."""
+    found: dict[str, tuple[Reader, ...]] = {}
+    for words, readers in (
+        (tempo.METRONOME_WORDS, (tempo.read_metronome_tempo,)),
+        (tempo.BEAT_WORDS, (tempo.read_beat_tempo,)),
+        (tempo.BARE_TEMPO_WORDS, (tempo.read_bare_tempo,)),
+        (measures.MEASURE_WORDS, (measures.read_measures,)),
+        (measures.PAGE_WORDS, (measures.read_pages,)),
+        (measures.NUMBER_WORDS, (measures.read_number,)),
+        (measures.OPUS_WORDS, (measures.read_opus,)),
+        (music.HAND_WORDS, (music.read_hands,)),
+        (TIMES_WORDS, (read_times_word,)),
+        (TURNS_WORDS, (read_in_turns,)),
+        (music.KEY_WORDS, (music.read_key,)),
+        (DAY_WORDS, (read_days,)),
+        (frozenset(SPELLED), _AMOUNTS),
+        (HOUR_WORDS, (read_hours,)),
+    ):
+        for word in words:
+            found[word] = (*found.get(word, ()), *readers)
+    return found
+
+
+_BY_WORD = _readers()
+_Kind = TypeVar("_Kind")
+
+
+@lru_cache(maxsize=2000)  # of all lines one changes at a key
+def read_assignment(line: NoteLine) -> Assignment:
+    """What a line that assigns something says. The line's area is a piece's where it has none."""
+    area = line.area or Area.PIECE
+    tokens = tokens_of(line.text, area)
+    spoken_of = with_products(tokens, with_denied(tokens, with_scopes(tokens, _found_in(tokens))))
+    found = _clear(_with_one_climb(spoken_of))
+    assignment = Assignment(
+        area=area,
+        text=line.text,
+        typed=line.typed,
+        stretches=tuple(
+            Stretch(part=each.part, begins=tokens.begins[each.begins], ends=tokens.ends[each.ends - 1])
+            for each in found
+        ),
+        number=_one(found, Part.NUMBER, str),
+        opus=_one(found, Part.OPUS, str),
+        pages=_all(found, Part.PAGES, Pages),
+        measures=_all(found, Part.MEASURES, Measures),
+        tempo=_one(found, Part.TEMPO, Tempo),
+        key=_one(found, Part.KEY, Key),
+        octaves=_one(found, Part.OCTAVES, int),
+        hands=_one(found, Part.HANDS, Hands),
+        times=_one(found, Part.TIMES, Times),
+        minutes=_one(found, Part.MINUTES, int),
+        days=frozenset(_all(found, Part.DAYS, int)) or None,
+        in_turns=_one(found, Part.IN_TURNS, int) is not None,
+    )
+    return _with_title(assignment, _end_of_title(tokens, spoken_of)) if area in _TITLED else assignment
+
+
+def _found_in(tokens: Tokens) -> list[Found]:
+    found: list[Found] = []
+    at, count = 0, len(tokens.words)
+    while at < count:
+        here = _read_at(tokens, at)
+        if here is not None and tokens.ends[here.ends - 1] <= LONGEST_READ:
+            found.append(here)
+            at = here.ends
+        else:
+            at += 1
+    return found
+
+
+def _read_at(tokens: Tokens, at: int) -> Found | None:
+    word = tokens.words[at]
+    readers = _BY_WORD.get(word)
+    if readers is None:
+        readers = _BY_NUMBER if word.isdigit() else _BY_OTHER if len(word) <= _LONGEST_OTHER else ()
+    for read in readers:
+        if (found := read(tokens, at)) is not None:
+            return found
+    return None
+
+
+def _with_one_climb(found: list[Found]) -> list[Found]:
+    """Two tempos made one where the second says how far the first may climb: "q = 60 ... up to 96"."""
+    asked = [(at, each) for at, each in enumerate(found) if not each.is_denied]
+    marks = [(at, value) for at, each in asked for value in each.values if isinstance(value, Tempo)]
+    if len(marks) != 2:
+        return found
+    (first_at, first), (second_at, second) = marks
+    is_climb = second.is_ceiling and not first.is_ceiling and first.start is None and second.start is None
+    if not is_climb or first.goal >= second.goal or second.beat not in {first.beat, 1}:
+        return found
+    climb = replace(first, start=first.goal, goal=second.goal)
+    return [each._replace(values=(climb,)) if at in {first_at, second_at} else each for at, each in enumerate(found)]
+
+
+def _clear(found: Sequence[Found]) -> list[Found]:
+    """What is left without the parts that the line does not say clearly, and without what it says is not to be."""
+    said: dict[Part, list[Found]] = {}
+    for each in found:
+        said.setdefault(each.part, []).append(each)
+    unclear = {part for part, every in said.items() if not _is_clear(part, every)}
+    return [each for each in found if each.part not in unclear and not each.is_denied]
+
+
+def _is_clear(part: Part, every: Sequence[Found]) -> bool:
+    found = [each for each in every if not each.is_denied]
+    denied = [value for each in every if each.is_denied for value in each.values]
+    if not all(each.values for each in every) or any(
+        _overlaps(value, other) for each in found for value in each.values for other in denied
+    ):
+        return False
+    return len(found) == 1 or part in _SEVERAL or (part not in _ADDING_UP and len({each.values for each in found}) == 1)
+
+
+def _overlaps(value: Value, other: Value) -> bool:
+    """Whether one is the other, or has measures or pages in common with it."""
+    if isinstance(value, Measures | Pages) and isinstance(other, Measures | Pages):
+        return value.first <= (other.last or value.first) and other.first <= (value.last or other.first)
+    return value == other
+
+
+def _all(found: Sequence[Found], part: Part, kind: type[_Kind]) -> tuple[_Kind, ...]:
+    return tuple(value for each in found if each.part is part for value in each.values if isinstance(value, kind))
+
+
+def _one(found: Sequence[Found], part: Part, kind: type[_Kind]) -> _Kind | None:
+    return next(iter(_all(found, part, kind)), None)
+
+
+def _end_of_title(tokens: Tokens, spoken_of: Sequence[Found]) -> int:
+    """The column of the first word that is no title's: of what was understood, or would have been, had it been clear."""
+    ends = spoken_of[0].begins if spoken_of else len(tokens.words)
+    at = next((at for at in range(ends) if _is_no_title(tokens, at)), ends)
+    return tokens.begins[at] if at < len(tokens.words) else LONGEST_READ
+
+
+def _is_no_title(tokens: Tokens, at: int) -> bool:
+    word = tokens.words[at]
+    after = tokens.word(at + 1)
+    if word.isdigit():
+        sign = at + 2 if after in {"then", "or"} else tokens.past_range_sign(at + 1)
+        is_counted = tokens.counts_something(past_fraction(tokens, at if sign is None else sign))
+        return is_counted or after in {"x", "×"}
+    if word == "letter":
+        return len(after) == 1
+    if word in HOUR_WORDS and is_hours(tokens, at):
+        return True
+    behind = tokens.word(tokens.past_dot(at + 1))
+    return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
+
+
+def _with_title(assignment: Assignment, ends: int) -> Assignment:
+    """The same with its title: the words before the first that is none, without what leads on to that."""
+    begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, 0, ends))
+    while ends < len(assignment.text) and (last := assignment.text[begins:behind].rsplit(maxsplit=1)[-1:]):
+        if last[0] not in _LEADING_ON:
+            break
+        begins, behind = _trimmed(assignment.text, begins, behind - len(last[0]))
+    title = assignment.text[begins:behind]
+    if sum(sign.isalpha() for sign in title) < _SHORTEST_TITLE or len(title) > _LONGEST_TITLE:
+        return assignment
+    stretch = Stretch(part=Part.TITLE, begins=begins, ends=behind)
+    return replace(assignment, title=title, stretches=(stretch, *assignment.stretches))
+
+
+def _without_aside(text: str, begins: int, ends: int) -> tuple[int, int]:
+    """A title that begins with a capital goes no further than a comma before a small letter: "Gavotte, slowly"."""
+    at = begins
+    while text[begins:ends][:1].isupper() and (at := text.find(", ", at + 1, ends)) > 0:
+        if text[at + 2 : ends].lstrip()[:1].islower():
+            return _trimmed(text, begins, at)
+    return begins, ends
+
+
+def _trimmed(text: str, begins: int, ends: int) -> tuple[int, int]:
+    """Where a stretch of text begins and ends without the spaces and signs around it."""
+    ends = min(ends, len(text))
+    while begins < ends and (text[ends - 1].isspace() or text[ends - 1] in _AROUND_TITLE):
+        ends -= 1
+    while begins < ends and (text[begins].isspace() or text[begins] in _AROUND_TITLE):
+        begins += 1
+    return begins, ends

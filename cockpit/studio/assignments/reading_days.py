@@ -1,0 +1,135 @@
+"""Practice days in a line: `M W F`, `MWF`, `T/Th`, `Mon Wed Fri`, `Mon-Fri`, `weekends`, `daily`; and `in turns`.
+
+"Daily" names all seven days: a plan drops those that are no practice days, and a review piece then comes every day.
+"Every other day" does not say which day is the first, and stays text. A weekday alone may be a recital's or a title's,
+"by Friday" is a date, M, T and F alone may be anything: none of them is claimed. Monday is 0. Days on which nothing is
+to be done are told apart from these where the whole line is known.
+"""
+
+from cockpit.studio.assignments.assignment import Part
+from cockpit.studio.assignments.reading_tokens import Found, Tokens, words_in
+
+_NAMES = {
+    name: day
+    for day, names in enumerate(
+        ("mon monday", "tue tues tuesday", "wed weds wednesday", "thu thur thurs thursday", "fri friday", "sat saturday",
+         "sun sunday")
+    )
+    for name in names.split()
+}  # fmt: skip
+_PLURALS = {f"{name}s": day for name, day in _NAMES.items() if name.endswith("day")}
+# As typed: two letters are a day only with a capital, so that "th" and "su" stay what they are.
+_INITIALS = {"M": 0, "T": 1, "Tu": 1, "W": 2, "Th": 3, "F": 4, "Sa": 5, "Su": 6}
+_SETS = {"weekdays": range(5), "weekends": range(5, 7), "daily": range(7)}
+_FUSED_IN_SMALL = frozenset({"mwf", "tth"})
+DAY_WORDS = frozenset({*_NAMES, *_PLURALS, *_SETS, *(each.lower() for each in _INITIALS), "every"})
+TURNS_WORDS = frozenset({"in", "interleave", "interleaved", "interleaving"})
+_BETWEEN = frozenset({",", "/", "&", "+", "and"})
+_NOT_BEFORE = words_in("by until till before due after since for next last this")
+_EACH = frozenset({"every", "each", "on", ""})
+_NEGATED = frozenset({"not", "never", "no", "without", "t"})
+_LONGEST_FUSED = 8
+
+
+def read_days(tokens: Tokens, at: int) -> Found | None:
+    """The days that a line names, as numbers."""
+    if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE or _is_in_a_list(tokens, at):
+        return None
+    word, ends = tokens.words[at], at + 1
+    if word == "every":
+        ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
+    if (days := _SETS.get(word)) is not None:
+        past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
+        is_left_open = tokens.word(past_sign) in {"except", "but", "not"}
+        return None if is_left_open or not tokens.ends_clean(ends) else Found(Part.DAYS, at, ends, tuple(days))
+    return _named_days(tokens, at)
+
+
+def read_fused_days(tokens: Tokens, at: int) -> Found | None:
+    """Days written as one word: `MWF`, `TTh`, `TuTh`. MF and FF are dynamics."""
+    typed = tokens.typed[at]
+    if typed[0] not in "MTWmt" or not 1 < len(typed) <= _LONGEST_FUSED:
+        return None
+    if not tokens.begins_clean(at) or not tokens.ends_clean(at + 1) or tokens.word(at - 1) in _NOT_BEFORE:
+        return None
+    days = _fused(typed.upper().replace("TTH", "TTh") if typed in _FUSED_IN_SMALL else typed)
+    return Found(Part.DAYS, at, at + 1, tuple(days)) if days and _is_clear(days) else None
+
+
+def read_in_turns(tokens: Tokens, at: int) -> Found | None:
+    """`in turns`, `interleave`, `interleaved`."""
+    ends = at + 1
+    if tokens.words[at] == "in":
+        if tokens.word(at + 1) != "turns":
+            return None
+        ends = at + 2
+    is_asked = tokens.begins_clean(at) and tokens.ends_clean(ends) and tokens.word(at - 1) not in _NEGATED
+    return Found(Part.IN_TURNS, at, ends, (1,)) if is_asked else None
+
+
+def _is_in_a_list(tokens: Tokens, at: int) -> bool:
+    """Whether days before this one were passed over: "by Mon, Wed & Fri" names none."""
+    before = at - 2 if tokens.word(at - 1) in _BETWEEN else at - 1
+    return before >= 0 and _day_at(tokens, before) is not None
+
+
+def _day_at(tokens: Tokens, at: int) -> int | None:
+    word = tokens.word(at)
+    day = _NAMES.get(word, _PLURALS.get(word))
+    return day if day is not None or not word else _INITIALS.get(tokens.typed[at])
+
+
+def _named_days(tokens: Tokens, at: int) -> Found | None:
+    """Two days or more, or one that is clearly a practice day: "every Monday", "Sat only"."""
+    first = _day_at(tokens, at)
+    if first is None:
+        return None
+    days, ends, is_named = [first], at + 1, tokens.words[at] in _NAMES or tokens.words[at] in _PLURALS
+    while (found := _next_days(tokens, ends, days[-1], is_named=is_named)) is not None:
+        days, ends = [*days, *found[0]], found[1]
+    in_order = sorted(set(days))
+    if not tokens.ends_clean(ends) or len(days) > len(in_order) or not (is_named or days == in_order):
+        return None
+    is_range = tokens.past_range_sign(at + 1) is not None
+    is_clear_so = days[0] == 0 if is_range else _is_clear(days)  # M-F are days, T-F is true or false
+    is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_clear_so
+    is_passing = is_named and not is_clear
+    return Found(Part.DAYS, at, ends, tuple(in_order), is_passing=is_passing) if is_clear or is_named else None
+
+
+def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[list[int], int] | None:
+    """The next day of a list, or all up to the end of a range, and the place behind."""
+    after = tokens.past_dot(at) if is_named else at
+    through = tokens.past_range_sign(after)
+    if through is not None:
+        day = _day_at(tokens, through)
+        return (list(range(last + 1, day + 1)), through + 1) if day is not None and day > last else None
+    for _ in range(2):  # a comma and an "and"
+        after += tokens.word(after) in _BETWEEN
+    day = _day_at(tokens, after)
+    return ([day], after + 1) if day is not None else None
+
+
+def _is_clear_alone(tokens: Tokens, at: int) -> bool:
+    word, before = tokens.words[at], tokens.word(at - 1)
+    if word in _PLURALS:
+        return before in _EACH
+    return word in _NAMES and (before in {"every", "each"} or "only" in {before, tokens.word(at + 1)})
+
+
+def _is_clear(days: list[int]) -> bool:
+    """Whether initials are days, and not a dynamic or notes: three of them, or one of W, Th and the weekend's."""
+    return len(days) > 2 or any(day in days for day in (2, 3, 5, 6))
+
+
+def _fused(typed: str) -> list[int] | None:
+    """Days written as one word, in order; None where it is no such word."""
+    days: list[int] = []
+    at = 0
+    while at < len(typed):
+        width = 2 if typed[at : at + 2] in _INITIALS else 1
+        day = _INITIALS.get(typed[at : at + width])
+        if day is None or (days and day <= days[-1]):
+            return None
+        days, at = [*days, day], at + width
+    return days

@@ -1,0 +1,226 @@
+"""Measures, pages, numbers and opus numbers in a line: `mm. 17-32`, `pp. 12-13`, `no. 5`, `op. 59/2`.
+
+A range is completed when its end is elided as style guides have it (117-24, 323-25, 101-7, from 100 on). One that
+goes down is not claimed, nor is a list with such a range in it.
+"""
+
+from typing import NamedTuple
+
+from cockpit.studio.assignments.assignment import Measures, Pages, Part
+from cockpit.studio.assignments.reading_tokens import DASHES, Found, Tokens
+from cockpit.studio.notes.notes import Area
+
+_MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
+    word: word.endswith("s") for word in ("bar", "bars", "measure", "measures", "meas")
+}
+_PAGE = {"p": False, "pp": True, "pg": False, "pgs": True, "page": False, "pages": True}
+_NUMBER = {"no": False, "nr": False, "number": False, "№": False} | dict.fromkeys(
+    ("nos", "numbers", "#", "ex", "exs", "exercise", "exercises"), True
+)
+_EXERCISE = frozenset({"ex", "exs", "exercise", "exercises"})
+_OPUS = {"op": "op.", "opus": "op.", "bwv": "BWV", "hwv": "HWV", "k": "K.", "kv": "KV", "rv": "RV", "woo": "WoO"}
+MEASURE_WORDS, PAGE_WORDS, NUMBER_WORDS, OPUS_WORDS = (
+    frozenset(_MEASURE), frozenset(_PAGE), frozenset({*_NUMBER, "/"}), frozenset(_OPUS),
+)  # fmt: skip
+# m3, p5 and #5 are a minor third, a perfect and a raised fifth where these are spoken of.
+_INTERVALS = frozenset({Area.THEORY, Area.EAR, Area.SCALES, Area.TECHNIQUE})
+_WIDEST_INTERVAL, _WIDEST_PERFECT = 13, 8
+_LEFT_OUT = frozenset({"except", "without", "omit", "skip", "not", "minus", "but"})
+_BESIDE = frozenset({"until", "till", "before", "after"})
+# "The slur at m. 9", "pickup to m. 9", "from m. 9": where something is or begins, not what is to be played.
+_POINTED_AT = _BESIDE | {"to", "from", "at", "by", "since", "past", "into", "near"}
+_AND = frozenset({",", ";", "&", "+", "and"})
+_LAST_MEASURE, _LAST_PAGE = 9999, 999
+
+
+class _Range(NamedTuple):
+    first: int
+    last: int | None
+    ends: int
+
+    @property
+    def is_single(self) -> bool:
+        return self.first == self.last
+
+
+def read_measures(tokens: Tokens, at: int) -> Found | None:
+    """`m. 5`, `mm. 1-8, 17-24`, `bars 117-24`, `m. 32 to end`."""
+    begins = _after_measure_word(tokens, at)
+    ranges = begins and _list_at(tokens, begins, _MEASURE[tokens.words[at]], _LAST_MEASURE)
+    if not begins or not ranges:
+        return None
+    before = tokens.word(at - 2) if tokens.word(at - 1) == "the" else tokens.word(at - 1)
+    if before in _LEFT_OUT:
+        return Found(Part.MEASURES, at, ranges[-1].ends)
+    is_pointed_at = all(each.is_single for each in ranges) and before in _POINTED_AT
+    if is_pointed_at or before in _BESIDE:
+        return None
+    values = tuple(Measures(first=each.first, last=each.last) for each in ranges)
+    return Found(Part.MEASURES, at, ranges[-1].ends, values)
+
+
+def read_pages(tokens: Tokens, at: int) -> Found | None:
+    """`p. 12`, `p12`, `pp. 12-13`, `pages 12, 15`. A p or pp alone is a dynamic, and so it may be in "p 12"."""
+    after = tokens.past_dot(at + 1)
+    word, typed = tokens.words[at], tokens.typed[at]
+    if word in {"p", "pp"} and after == at + 1:
+        is_glued = tokens.is_glued(after) and typed.islower() and not _is_interval(tokens, after, _WIDEST_PERFECT)
+        if not is_glued and not (typed == "pp" and tokens.past_range_sign(after + 1)):
+            return None
+    ranges = _list_at(tokens, after, _PAGE[word], _LAST_PAGE) if tokens.begins_clean(at) else None
+    if not ranges:
+        return None
+    values = tuple(Pages(first=each.first, last=each.last) for each in ranges if each.last is not None)
+    return Found(Part.PAGES, at, ranges[-1].ends, values) if len(values) == len(ranges) else None
+
+
+def read_number(tokens: Tokens, at: int) -> Found | None:
+    """`no. 5`, `#5`, `nos. 5-7`, `ex. 3`, `no. 12b`; behind an opus its number too, `/2` or `no. 2`."""
+    word = tokens.words[at]
+    if word == "/":
+        return _number_of_opus(tokens, at)
+    after = tokens.past_dot(at + 1)
+    if not _is_number_word(tokens, at, after):
+        return None
+    lettered = _with_letter(tokens, after)
+    if lettered:
+        return Found(Part.NUMBER, at, after + 2, (_numbered(word, lettered),))
+    ranges = _list_at(tokens, after, is_plural=True, limit=_LAST_MEASURE)
+    if not ranges or (len(ranges) > 1 and not _NUMBER[word]) or ranges[-1].last is None:
+        return None
+    text = ", ".join(str(each.first) if each.is_single else f"{each.first}-{each.last}" for each in ranges)
+    return Found(Part.NUMBER, at, ranges[-1].ends, (_numbered(word, text),))
+
+
+def read_opus(tokens: Tokens, at: int) -> Found | None:
+    """`Op. 27`, `BWV 846`, `BWV Anh. 114`, `K. 331`."""
+    word, after = tokens.words[at], tokens.past_dot(at + 1)
+    name = _OPUS[word]
+    if word == "bwv" and tokens.word(after) == "anh":
+        after, name = tokens.past_dot(after + 1), "BWV Anh."
+    is_loose = word == "k" and (tokens.typed[at] != "K" or (after == at + 1 and not tokens.is_glued(after)))
+    if is_loose or not tokens.begins_clean(at) or tokens.number(after, 1, _LAST_MEASURE) is None:
+        return None
+    if lettered := _with_letter(tokens, after):
+        return Found(Part.OPUS, at, after + 2, (f"{name} {lettered}",))
+    is_counted = tokens.counts_something(after + 1) or not (
+        tokens.ends_clean(after + 1) or _is_stroke(tokens, after + 1)
+    )
+    return None if is_counted else Found(Part.OPUS, at, after + 1, (f"{name} {int(tokens.words[after])}",))
+
+
+def _number_of_opus(tokens: Tokens, at: int) -> Found | None:
+    head = at - 3 if tokens.word(at - 2) == "." else at - 2
+    if tokens.word(head) not in _OPUS or not _is_stroke(tokens, at) or not tokens.ends_clean(at + 2):
+        return None
+    number = tokens.number(at + 1, 1, _LAST_PAGE)
+    return Found(Part.NUMBER, at, at + 2, (str(number),)) if number is not None else None
+
+
+def _is_stroke(tokens: Tokens, at: int) -> bool:
+    return tokens.word(at) == "/" and tokens.is_glued(at) and tokens.is_glued(at + 1) and tokens.word(at + 1).isdigit()
+
+
+def _is_number_word(tokens: Tokens, at: int, after: int) -> bool:
+    word, is_clean = tokens.words[at], tokens.begins_clean(at)
+    if word == "#":  # C7(#5) speaks of a chord though a bracket opens before it
+        return is_clean and not tokens.is_glued(at) and not _is_interval(tokens, after)
+    return is_clean and (word not in {"no", "nr"} or after > at + 1)
+
+
+def _numbered(word: str, number: str) -> str:
+    return f"ex. {number}" if word in _EXERCISE else number
+
+
+def _with_letter(tokens: Tokens, at: int) -> str | None:
+    """A number with a letter behind it: `12b`, `846a`."""
+    letter = tokens.word(at + 1)
+    is_letter = tokens.is_glued(at + 1) and len(letter) == 1 and "a" <= letter <= "d" and tokens.ends_clean(at + 2)
+    number = tokens.number(at, 1, _LAST_MEASURE)
+    return f"{number}{letter}" if is_letter and number is not None else None
+
+
+def _is_interval(tokens: Tokens, at: int, widest: int = _WIDEST_INTERVAL) -> bool:
+    return tokens.area in _INTERVALS and tokens.number(at, 1, widest) is not None
+
+
+def _after_measure_word(tokens: Tokens, at: int) -> int | None:
+    """The place behind a word for measures, or None where it may mean something else.
+
+    "MM 72" is a tempo, M may be Monday, b a flat and bb B-flat minor.
+    """
+    typed, after = tokens.typed[at], tokens.past_dot(at + 1)
+    is_dotted = after > at + 1
+    match typed:
+        case "m":
+            is_word = is_dotted or not (tokens.is_glued(after) and _is_interval(tokens, after))
+        case "M" | "b" | "bb":
+            is_word = is_dotted
+        case "MM" | "mM" | "B" | "BB" | "Bb" | "bB":
+            is_word = False
+        case _:
+            is_word = True
+    return after if is_word and tokens.begins_clean(at) else None
+
+
+def _list_at(tokens: Tokens, at: int, is_plural: bool, limit: int) -> list[_Range] | None:  # noqa: FBT001 the word's
+    """The ranges from a place on: `1-8, 17-24`. None where one of them is not clear."""
+    first = _range_at(tokens, at, limit)
+    ranges = [first] if first and not tokens.counts_something(first.ends) else []
+    while ranges and (begins := _after_and(tokens, ranges[-1].ends)):
+        if tokens.is_arrow(begins + 1):  # 60 -> 92 is a tempo
+            break
+        found = _range_at(tokens, begins, limit)
+        if found is None or tokens.counts_something(found.ends):
+            return ranges if _is_something_else(tokens, begins) else None
+        is_second_of_plural = is_plural and len(ranges) == 1 and ranges[0].is_single
+        if found.is_single and not is_second_of_plural and not tokens.goes_on(found.ends):
+            break
+        ranges.append(found)
+    return ranges or None
+
+
+def _after_and(tokens: Tokens, at: int) -> int | None:
+    """The place of a number behind a comma, an and, or both."""
+    after = at
+    while after < at + 2 and tokens.word(after) in _AND:
+        after += 1
+    return after if after > at and tokens.word(after).isdigit() else None
+
+
+def _is_something_else(tokens: Tokens, at: int) -> bool:
+    """Whether a number behind a list is no part of it: 5 min, 3-4 times, 12/3, 2nd ending."""
+    sign = tokens.past_range_sign(at + 1)
+    after = at + 1 if sign is None else sign + 1
+    return tokens.counts_something(after) or (
+        tokens.is_glued(after) and tokens.word(after) not in DASHES | {","} and sign is None
+    )
+
+
+def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
+    first = tokens.number(at, 1, limit)
+    second = tokens.past_range_sign(at + 1)
+    if first is None:
+        return None
+    if second is None:
+        return _Range(first, first, at + 1) if tokens.ends_clean(at + 1) and tokens.word(at + 1) != "beat" else None
+    if tokens.word(second) in _MEASURE or tokens.word(second) in _PAGE or tokens.word(second) in _NUMBER:
+        second = tokens.past_dot(second + 1)
+    end = second + 1 if tokens.word(second) == "the" else second
+    if tokens.word(end) == "end":  # the end of a line or a page is not the piece's
+        return _Range(first, None, end + 1) if tokens.word(end + 1) != "of" else None
+    last = _completed(first, tokens.word(second), limit)
+    if last is not None and tokens.ends_clean(second + 1):
+        return _Range(first, last, second + 1)
+    is_aside = tokens.is_spaced_dash(at + 1) and not tokens.word(at + 2).isdigit()
+    return _Range(first, first, at + 1) if is_aside else None
+
+
+def _completed(first: int, typed: str, limit: int) -> int | None:
+    """The end of a range, completed where it is elided; None where it does not lie behind its beginning."""
+    if not typed.isascii() or not typed.isdigit() or len(typed) > len(str(limit)):
+        return None
+    beginning = str(first)
+    is_elided = len(typed) < len(beginning) and first >= 100
+    last = int(beginning[: -len(typed)] + typed) if is_elided else int(typed)
+    return last if first <= last <= limit else None

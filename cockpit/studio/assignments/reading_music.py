@@ -1,0 +1,212 @@
+"""Keys, octaves and hands in a line: `G maj`, `a min mel.`, `C#m`, `2 oct`, `HS`.
+
+A key is read only where scales and theory are practiced: elsewhere it is a part of a piece's name. Keys that no key
+signature has (G-sharp major) are not claimed, nor one of several.
+"""
+
+from itertools import pairwise
+from typing import NamedTuple
+
+from cockpit.studio.assignments.assignment import Hands, Key, Part
+from cockpit.studio.assignments.reading_tokens import SPELLED, Found, Tokens, words_in
+from cockpit.studio.notes.notes import Area
+
+_KEY_AREAS = frozenset({Area.SCALES, Area.TECHNIQUE, Area.WARM_UP, Area.THEORY, Area.EAR, Area.SIGHT_READING})
+# Those of the 15 key signatures, from seven flats to seven sharps.
+_MAJOR = words_in("Cb Gb Db Ab Eb Bb F C G D A E B F# C#")
+_MINOR = words_in("Ab Eb Bb F C G D A E B F# C# G# D# A#")
+_MODES = {"major": "major", "maj": "major", "minor": "minor", "min": "minor"}
+_KINDS = {
+    "harmonic": "harmonic", "harm": "harmonic", "melodic": "melodic", "mel": "melodic", "natural": "", "nat": "",
+}  # fmt: skip
+_ACCIDENTALS = {"#": "#", "♯": "#", "sharp": "#", "♭": "b", "flat": "b"}
+_BETWEEN = frozenset({",", "/", "&", "+", "and", "or", "-", "–", ";"})
+# Behind a letter alone these say that it is a scale.
+_OF_A_SCALE = frozenset(
+    {"scale", "scales", "arpeggio", "arpeggios", "arp", "hs", "ht", "rh", "lh", "q", "in", "up", "mm"}
+)
+# A letter alone in a line with one of these may be any scale's: "C, chromatic", "A, harmonic minor".
+_OTHER_SCALES = words_in(
+    "chromatic chromatics pentatonic blues octatonic wholetone diminished augmented dominant dom modal mode modes ionian "
+    "dorian phrygian lydian mixolydian aeolian locrian bebop jazz minor minors harmonic harm melodic mel"
+)
+_OCTAVES = frozenset({"oct", "octs", "octave", "octaves"})
+_HIGHER = frozenset({"higher", "lower", "up", "down", "apart", "above", "below"})
+_MOST_OCTAVES = 8
+_INITIALS = {"hs": Hands.SEPARATELY, "ht": Hands.TOGETHER, "lh": Hands.LEFT, "rh": Hands.RIGHT}
+_HOW = {
+    "separately": Hands.SEPARATELY, "separate": Hands.SEPARATELY, "sep": Hands.SEPARATELY, "apart": Hands.SEPARATELY,
+    "alone": Hands.SEPARATELY,
+    "together": Hands.TOGETHER, "tog": Hands.TOGETHER,
+}  # fmt: skip
+_BEFORE_HAND = {"left": Hands.LEFT, "right": Hands.RIGHT}
+_BEFORE_HANDS = {"separate": Hands.SEPARATELY, "both": Hands.TOGETHER}
+# A left-hand pizzicato and the left-hand position are about playing, not about who plays.
+_OF_A_HAND = words_in(
+    "pizz pizzicato position positions pos shape frame thumb finger fingers fingering technique muting tapping"
+)
+_NOT_YET = frozenset({"before", "until", "till", "toward", "towards"})
+KEY_WORDS = frozenset({*"abcdefg", "bb"})
+HAND_WORDS = frozenset({*_INITIALS, *_BEFORE_HAND, *_BEFORE_HANDS, "hands", "l", "r", "h"})
+
+
+class _Tonic(NamedTuple):
+    name: str
+    mode: str | None
+    begins: int
+    ends: int
+    is_small: bool
+
+
+def read_key(tokens: Tokens, at: int) -> Found | None:
+    """`D major`, `G maj`, `a min mel.`, `C#m`, `B flat minor`; in scales also `Bb` and `D` alone."""
+    if tokens.area not in _KEY_AREAS or not tokens.begins_clean(at):
+        return None
+    tonic = _tonic_at(tokens, at)
+    if tonic is None:
+        return None
+    key, ends = _key_from(tokens, tonic)
+    if key is None or not tokens.ends_clean(ends) or tokens.word(ends) in {"7", "9"}:
+        return None
+    if tonic.name == "A" and tonic.is_small and not _is_no_article(tokens, at, key, ends):
+        return None
+    if _is_one_of_several(tokens, at, ends):
+        return Found(Part.KEY, at, ends)
+    return Found(Part.KEY, at, ends, (key,)) if key.tonic in (_MAJOR if key.mode == "major" else _MINOR) else None
+
+
+def read_octaves(tokens: Tokens, at: int) -> Found | None:
+    """`2 oct`, `2 8ve`, `two octaves`, `3-octave`."""
+    count = tokens.amount(at, 1, _MOST_OCTAVES)
+    after = at + 2 if tokens.word(at + 1) == "-" else at + 1
+    if tokens.word(after) in _OCTAVES:
+        ends = after + 1
+    elif tokens.word(after) == "8" and tokens.word(after + 1) in {"ve", "ves"}:
+        ends = after + 2
+    else:
+        return None
+    past_dot = tokens.past_dot(ends)
+    if count is None or not tokens.ends_clean(ends) or tokens.word(past_dot) in _HIGHER:
+        return None
+    return Found(Part.OCTAVES, at, ends, (count,))
+
+
+def read_hands(tokens: Tokens, at: int) -> Found | None:
+    """`HS`, `HT`, `LH`, `R.H.`, `hands together`, `left hand`, `both hands`."""
+    found = _hands_at(tokens, at) if tokens.begins_clean(at) else None
+    if found is None:
+        return None
+    hands, ends = found
+    if not tokens.ends_clean(ends) or tokens.word(ends) in _OF_A_HAND:
+        return None
+    return Found(Part.HANDS, at, ends, () if tokens.word(at - 1) in _NOT_YET else (hands,))
+
+
+def _hands_at(tokens: Tokens, at: int) -> tuple[Hands, int] | None:
+    word, after = tokens.words[at], tokens.word(at + 1)
+    if hands := _INITIALS.get(word):
+        return hands, at + 1
+    if after == "." and tokens.word(at + 3) == "." and tokens.is_glued(at + 2):
+        hands = _INITIALS.get(word + tokens.word(at + 2))
+        return (hands, at + 4) if hands else None
+    second = at + 2 if after == "-" else at + 1
+    by_hand = {"hand": _BEFORE_HAND, "hands": _BEFORE_HANDS}.get(tokens.word(second), {})
+    if hands := by_hand.get(word):
+        return hands, second + 1
+    hands = _HOW.get(after) if word == "hands" else None
+    return (hands, at + 2) if hands else None
+
+
+def _tonic_at(tokens: Tokens, at: int) -> _Tonic | None:
+    """A letter with its accidental and what is glued to it: `C#m`, `Bb`, `Dmaj`, `F sharp`."""
+    typed = tokens.typed[at]
+    if typed[0].upper() not in "ABCDEFG" or len(typed) > len("Bbminor"):
+        return None
+    letter, rest, is_small, ends = typed[0].upper(), typed[1:], typed[0].islower(), at + 1
+    if rest.startswith("b"):
+        letter, rest = f"{letter}b", rest[1:]
+    elif not rest and (after := _past_accidental(tokens, at)):
+        letter += _ACCIDENTALS[tokens.words[after - 1]]
+        is_mode_glued = tokens.is_glued(after) and tokens.word(after) in {"m", *_MODES}
+        rest, ends = (tokens.typed[after], after + 1) if is_mode_glued else ("", after)
+    mode = "minor" if rest == "m" and not is_small else _MODES.get(rest.lower())
+    return _Tonic(letter, mode, at, ends, is_small) if mode or not rest else None
+
+
+def _past_accidental(tokens: Tokens, at: int) -> int | None:
+    after = at + 2 if tokens.word(at + 1) == "-" and tokens.word(at + 2) in {"sharp", "flat"} else at + 1
+    sign = tokens.word(after)
+    is_glued_sign = sign in {"#", "♯", "♭"} and tokens.is_glued(after)
+    return after + 1 if is_glued_sign or sign in {"sharp", "flat"} else None
+
+
+def _key_from(tokens: Tokens, tonic: _Tonic) -> tuple[Key | None, int]:
+    """The key with its mode and the kind of minor, said before or behind it, and the place behind them."""
+    kind, after = _kind_at(tokens, tonic.ends) if tonic.mode is None else (None, tonic.ends)
+    mode = tonic.mode
+    if mode is None:
+        hyphen = after + 1 if tokens.word(after) == "-" and tokens.word(after + 1) in _MODES else after
+        mode = _MODES.get(tokens.word(hyphen))
+        ends = hyphen + 1 if mode else after
+    else:
+        ends = after
+    if mode is None and kind is None:
+        return (Key(tonic=tonic.name, mode="major"), ends) if _is_scale_alone(tokens, tonic) else (None, ends)
+    if kind is None and mode == "minor":
+        kind, behind = _kind_at(tokens, tokens.past_dot(ends))
+        ends = ends if kind is None else behind
+    is_minor = mode == "minor" or (mode is None and kind != "")
+    if not is_minor and kind is not None:
+        return None, ends
+    return Key(tonic=tonic.name, mode=f"{kind or ''} minor".strip() if is_minor else "major"), ends
+
+
+def _kind_at(tokens: Tokens, at: int) -> tuple[str | None, int]:
+    kind = _KINDS.get(tokens.word(at))
+    if kind is None:
+        return None, at
+    past_dot = tokens.past_dot(at + 1)
+    return kind, past_dot if tokens.word(past_dot) in _MODES else at + 1
+
+
+def _is_scale_alone(tokens: Tokens, tonic: _Tonic) -> bool:
+    """Whether a capital letter without a mode is a scale: first in its line or behind a comma, nothing odd behind it."""
+    is_between = tokens.word(tonic.begins - 1) in {"", ",", ";", "/", "&", "+", "and"}
+    is_alone = tokens.area is Area.SCALES and not tonic.is_small and is_between and _is_plain(tokens, tonic.ends)
+    return is_alone and not _names_another_scale(tokens)
+
+
+def _names_another_scale(tokens: Tokens) -> bool:
+    words = tokens.words
+    if not _OTHER_SCALES.isdisjoint(words):
+        return True
+    pairs = pairwise(words)
+    return any(
+        (word == "min" and before == ",") or (word in {"tone", "tones"} and before in {"whole", "-"})
+        for before, word in pairs
+    )
+
+
+def _is_plain(tokens: Tokens, after: int) -> bool:
+    word = tokens.word(after)
+    return not word.isalpha() or word in _OF_A_SCALE or word in SPELLED
+
+
+def _is_no_article(tokens: Tokens, at: int, key: Key, ends: int) -> bool:
+    """Whether a small "a" is the tonic: first in a line of scales, or a kind of minor behind it ("a min mel.")."""
+    is_first = at == 0 or tokens.word(at - 1) in {",", ";"}
+    is_kind_behind = tokens.word(ends - 1) in _KINDS and key.mode != "minor"
+    return is_kind_behind or (is_first and tokens.area is Area.SCALES and _is_plain(tokens, ends))
+
+
+def _is_one_of_several(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether another tonic or mode stands beside a key: "D and G major", "D major, A", "D major/minor"."""
+    before = tokens.word(at - 1) in _BETWEEN and _tonic_at(tokens, at - 2) is not None if at > 1 else False
+    if before:
+        return True
+    if tokens.word(ends) not in _BETWEEN or not tokens.word(ends + 1):
+        return False
+    if tokens.word(ends + 1) in _MODES or tokens.word(ends + 1) in _KINDS:
+        return True
+    beside = _tonic_at(tokens, ends + 1)
+    return beside is not None and not beside.is_small

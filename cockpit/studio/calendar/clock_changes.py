@@ -1,0 +1,210 @@
+"""Clock changes ahead: when the clocks of the teacher and of her families change, and which lessons that shifts."""
+
+from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, time, timedelta
+from enum import StrEnum
+
+from cockpit.studio.clocks.calendar import StandingTimeId, Zone, local_time
+from cockpit.studio.clocks.home import moment_in
+from cockpit.studio.clocks.zone_changes import ClockChange, changes_of_clock, changes_of_zone
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.people.people import Family, Student
+
+_DAY = timedelta(days=1)
+# The nearest meeting can lie behind a summer's break.
+_REACH = timedelta(weeks=13)
+
+
+class Whom(StrEnum):
+    """On whose clock a lesson shifts."""
+
+    TEACHER = "teacher"
+    FAMILY = "family"
+    BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """When a lesson starts, as an aware local time on the teacher's clock and on the family's."""
+
+    ours: datetime
+    theirs: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shift:
+    """A standing time that reads otherwise after a change: its last meeting before and its first one after."""
+
+    standing_time_id: StandingTimeId
+    student: Student
+    family: Family
+    instrument: str | None
+    before: Meeting
+    after: Meeting
+
+    @property
+    def whom(self) -> Whom | None:
+        """On whose clock the weekday or the time of day is another; None where it is the same on both."""
+        ours = _in_week(self.before.ours) != _in_week(self.after.ours)
+        theirs = _in_week(self.before.theirs) != _in_week(self.after.theirs)
+        if ours and theirs:
+            return Whom.BOTH
+        if ours:
+            return Whom.TEACHER
+        return Whom.FAMILY if theirs else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ahead:
+    """All that changes at one moment (UTC): the teacher's clock, families' clocks, and the lessons that shift by it.
+
+    `unaffected` are the standing times that meet before and after, at the same time on both clocks.
+    """
+
+    at: datetime
+    own: ClockChange | None = None
+    others: tuple[ClockChange, ...] = ()
+    shifts: tuple[Shift, ...] = ()
+    unaffected: frozenset[StandingTimeId] = frozenset()
+
+    @property
+    def is_move(self) -> bool:
+        """Whether the teacher comes to another zone."""
+        return self.own is not None and self.own.left_zone is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Series:
+    id: StandingTimeId
+    bookings: tuple[Booking, ...]
+    starts: tuple[datetime, ...]
+
+    @property
+    def zone(self) -> str:
+        return self.bookings[-1].family.zone
+
+    def meets_around(self, at: datetime) -> bool:
+        return self.starts[0] < at <= self.starts[-1]
+
+
+def reach(begins: datetime, ends: datetime) -> tuple[datetime, datetime]:
+    """The stretch, both UTC, whose lessons `changes_ahead` has to know: the nearest ones may lie beyond a break."""
+    return begins - _REACH, ends + _REACH
+
+
+def changes_ahead(bookings: Iterable[Booking], home_zone: Zone, begins: datetime, ends: datetime) -> list[Ahead]:
+    """Every change in [begins, ends), both UTC, of the teacher's clock or of a family's that still has lessons; in order.
+
+    `bookings` are the lessons of `reach(begins, ends)`, without those that a break leaves out. Only weekly ones that
+    are neither moved nor cancelled are looked at: each change stands between the nearest two of a standing time. Where
+    these lie on both sides of several changes, what remains of them all is a shift at the last.
+    """
+    series = _series(bookings)
+    own = {change.at: change for change in changes_of_clock(home_zone, begins, ends)}
+    lessons = changes_of_clock(_lesson_clock(home_zone), begins, ends)
+    theirs = {zone: changes_of_zone(zone, begins, ends) for zone in sorted({each.zone for each in series})}
+    others = _others(own, [*lessons, *_concerning(theirs, series)])
+    hers = [*((at, at) for at in own), *((_turns_at(change), change.at) for change in lessons)]
+    shifts: dict[datetime, list[Shift]] = defaultdict(list)
+    for each in series:
+        turns = sorted([*hers, *((change.at, change.at) for change in theirs[each.zone])])
+        for at, shift in _shifts(each, turns, home_zone):
+            shifts[at].append(shift)
+    every = sorted(own.keys() | others.keys())
+    bare = (Ahead(at=at, own=own.get(at), others=tuple(others.get(at, ())), shifts=tuple(shifts[at])) for at in every)
+    return [_ahead(each, series) for each in bare]
+
+
+def _in_week(local: datetime) -> tuple[int, time]:
+    return local.weekday(), local.time()
+
+
+def _lesson_clock(home_zone: Zone) -> Zone:
+    # While she travels, the lessons on her clock go by the zone that she left.
+    if isinstance(home_zone, str):
+        return home_zone
+    return replace(home_zone, stays=tuple(stay for stay in home_zone.stays if stay.until_on is None))
+
+
+def _turns_at(change: ClockChange) -> datetime:
+    """The moment from which the lessons on her clock follow a change: after a move, midnight in the new place."""
+    if change.left_zone is None:
+        return change.at
+    midnight = datetime.combine(local_time(change.at, change.left_zone).date(), time())
+    return moment_in(midnight, change.zone)
+
+
+def _concerning(theirs: dict[str, list[ClockChange]], series: Sequence[_Series]) -> Iterator[ClockChange]:
+    until = {each.zone: each.starts[-1] for each in sorted(series, key=lambda each: each.starts[-1])}
+    for zone, changes in theirs.items():
+        yield from (change for change in changes if change.at <= until[zone])
+
+
+def _others(own: dict[datetime, ClockChange], changes: Iterable[ClockChange]) -> dict[datetime, list[ClockChange]]:
+    found: dict[datetime, list[ClockChange]] = defaultdict(list)
+    for change in changes:
+        listed = [*found[change.at], own.get(change.at)]
+        if all(each is None or each.zone != change.zone for each in listed):
+            found[change.at].append(change)
+    return {at: listed for at, listed in found.items() if listed}
+
+
+def _series(bookings: Iterable[Booking]) -> list[_Series]:
+    by_standing: dict[StandingTimeId, list[Booking]] = defaultdict(list)
+    for booking in bookings:
+        lesson = booking.lesson
+        is_cancelled = lesson.outcome is Outcome.CANCELLED or lesson.outcome is Outcome.CANCELLED_LATE
+        if lesson.standing_time_id is None or lesson.kind is not Kind.WEEKLY or lesson.is_moved or is_cancelled:
+            continue
+        by_standing[lesson.standing_time_id].append(booking)
+    found = []
+    for standing_id, same in by_standing.items():
+        same.sort(key=lambda booking: booking.lesson.starts_at)
+        found.append(
+            _Series(id=standing_id, bookings=tuple(same), starts=tuple(booking.lesson.starts_at for booking in same))
+        )
+    return found
+
+
+def _shifts(
+    series: _Series, turns: Iterable[tuple[datetime, datetime]], home_zone: Zone
+) -> Iterator[tuple[datetime, Shift]]:
+    """The shifts of a standing time, each with the moment of the change that it belongs to.
+
+    `turns` are the moments that its meetings may read otherwise from, each with the moment of its change; in order.
+    """
+    at_meeting: dict[int, datetime] = {}
+    for turns_at, at in turns:
+        first = bisect_left(series.starts, turns_at)
+        places = [first]
+        # A time that the change leaves out is read an hour later that day, and as usual at the next meeting.
+        if first < len(series.starts) and series.starts[first] < turns_at + _DAY:
+            places.append(first + 1)
+        at_meeting |= {place: at for place in places if 0 < place < len(series.starts)}
+    for place, at in at_meeting.items():
+        earlier, later = series.bookings[place - 1], series.bookings[place]
+        shift = Shift(
+            standing_time_id=series.id,
+            student=later.student,
+            family=later.family,
+            instrument=later.lesson.instrument,
+            before=_meeting(earlier.lesson.starts_at, home_zone, series.zone),
+            after=_meeting(later.lesson.starts_at, home_zone, series.zone),
+        )
+        if shift.whom is not None:
+            yield at, shift
+
+
+def _meeting(starts_at: datetime, home_zone: Zone, family_zone: str) -> Meeting:
+    return Meeting(ours=local_time(starts_at, home_zone), theirs=local_time(starts_at, family_zone))
+
+
+def _ahead(ahead: Ahead, series: Iterable[_Series]) -> Ahead:
+    shifted = {shift.standing_time_id for shift in ahead.shifts}
+    around = {each.id for each in series if each.meets_around(ahead.at)}
+    shifts = sorted(ahead.shifts, key=lambda shift: (shift.after.ours, shift.student.name))
+    return replace(ahead, shifts=tuple(shifts), unaffected=frozenset(around - shifted))

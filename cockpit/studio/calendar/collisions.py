@@ -1,0 +1,245 @@
+"""What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, time, timedelta
+from enum import StrEnum
+from operator import itemgetter
+
+from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time, moment
+from cockpit.studio.clocks.home import Home
+from cockpit.studio.lessons.booking import Booking, Enrollment
+from cockpit.studio.lessons.lesson import Kind
+
+_MIDNIGHT = time()
+_MINUTE = timedelta(minutes=1)
+# More than the weeks in which the clocks of two zones change apart; common practice, no source.
+_FEW = 10
+# Nobody gives so many lessons at once: what is more came in with a file, and every two of ten thousand are too many.
+_MOST_AT_ONCE = 8
+
+
+class Trouble(StrEnum):
+    """What is wrong."""
+
+    OVERLAP = "overlap"
+    TOO_CLOSE = "too close"
+    NIGHT = "night"
+    NO_SUCH_TIME = "no such time"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What the teacher wants of her hours: minutes between two lessons, and the day that a lesson is to lie in.
+
+    The day is read on whichever clock is asked about. One that ends at 0:00 ends at the midnight after it; one from
+    0:00 to 0:00 leaves no night.
+    """
+
+    gap_minutes: int = 0
+    day_begins: time = time(7)
+    day_ends: time = time(21)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """The local time (naive) that a standing time names and that its clock, an IANA zone, never shows."""
+
+    at: datetime
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One trouble of one lesson; of two for OVERLAP and TOO_CLOSE, where `booking` begins first.
+
+    `minutes` are those that the two share, rounded up, or those between them, rounded down. NO_SUCH_TIME alone has
+    `meant`.
+    """
+
+    trouble: Trouble
+    booking: Booking
+    other: Booking | None = None
+    minutes: int = 0
+    meant: Meant | None = None
+
+    @property
+    def way(self) -> str:
+        """How it goes wrong: by how many minutes, when on the family's clock and for how long; in the order of `ids`."""
+        lessons = sorted(lessons_of(self), key=lambda each: str(lasting_id(each)))
+        times = " and ".join(f"{_at(each)} for {each.lesson.minutes}" for each in lessons)
+        return f"{self.trouble} by {self.minutes}, {times}"
+
+    @property
+    def ids(self) -> str:
+        """What goes wrong: the standing times, or lessons that stand alone."""
+        return " + ".join(sorted(str(lasting_id(each)) for each in lessons_of(self)))
+
+    @property
+    def arises_at(self) -> datetime:
+        """The UTC moment at which it goes wrong: the start of the later lesson."""
+        return (self.other or self.booking).lesson.starts_at
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """The same trouble of the same standing times, week after week: its findings in order, at least one."""
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def first(self) -> Finding:
+        """The earliest of them."""
+        return self.findings[0]
+
+    @property
+    def keys(self) -> frozenset[str]:
+        """What is accepted where the group is: the ways in which it goes wrong, as often as they come."""
+        return frozenset(key for way, count in self._ways() for key in self._keys(way, count))
+
+    @property
+    def keys_of_any_number(self) -> frozenset[str]:
+        """The same, however often they come."""
+        return frozenset(key for way, _ in self._ways() for key in self._keys(way, _FEW + 1))
+
+    def parted(self, accepted: Collection[str]) -> "tuple[Group | None, Group | None]":
+        """What is to be told of it, and what is accepted: that holds for a way in which it came no more often then."""
+        # Most groups are not accepted in any way, and a way takes long to say.
+        if not any(key.endswith(f": {self.first.ids}") for key in accepted):
+            return self, None
+        ways = [each.way for each in self.findings]
+        holds = {way for way, count in Counter(ways).items() if self._keys(way, count)[-1] in accepted}
+        told = tuple(each for each, way in zip(self.findings, ways, strict=True) if way not in holds)
+        kept = tuple(each for each, way in zip(self.findings, ways, strict=True) if way in holds)
+        return (Group(findings=told) if told else None), (Group(findings=kept) if kept else None)
+
+    def _ways(self) -> Iterable[tuple[str, int]]:
+        return Counter(each.way for each in self.findings).items()
+
+    def _keys(self, way: str, count: int) -> tuple[str, ...]:
+        """Where something comes often, it is accepted that it comes a few times, too."""
+        times = ("a few times", "often") if count > _FEW else ("a few times",)
+        return tuple(f"{way}, {each}: {self.first.ids}" for each in times)
+
+    @property
+    def last(self) -> Finding:
+        """The latest of them; the first again where there is one only."""
+        return self.findings[-1]
+
+
+def _at(booking: Booking) -> str:
+    local = local_time(booking.lesson.starts_at, booking.family.zone)
+    return f"{local:%Y-%m-%d %H:%M}" if lasting_id(booking) == booking.lesson.id else f"{local.weekday()} {local:%H:%M}"
+
+
+def parts_of(key: str) -> frozenset[str]:
+    """The standing times and lessons that the key of a group names."""
+    return frozenset(key.partition(": ")[2].split(" + "))
+
+
+def takes_place(booking: Booking) -> bool:
+    """Whether the lesson is still to be held, or is being held: one that is over collides with nothing any more."""
+    return booking.lesson.outcome is None and booking.lesson.finished_at is None
+
+
+def find_troubles(
+    bookings: Iterable[Booking], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
+) -> list[Finding]:
+    """All that goes wrong in bookings which are in order, by the moment at which it does.
+
+    Every two that share time or lie too close are found, not neighbors alone; where more than nine are at once, each
+    with eight of the others, and with those that last longest. `enrollments` are those that the weekly
+    lessons were planned from: only a standing time tells which local time was meant.
+    """
+    kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
+    settled = _without_journeys(home_zone)
+    gap = timedelta(minutes=wishes.gap_minutes)
+    found: list[Finding] = []
+    near: list[tuple[datetime, Booking]] = []
+    for booking in bookings:
+        if not takes_place(booking):
+            continue
+        starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at
+        if (meant := _impossible_time(booking, kept, settled)) is not None:
+            found.append(Finding(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
+        if not fits_day(starts_at, ends_at, booking.family.zone, wishes):
+            found.append(Finding(trouble=Trouble.NIGHT, booking=booking))
+        near = [each for each in near if each[0] > starts_at]
+        found += [_between(earlier, booking) for _, earlier in near]
+        near.append((ends_at + gap, booking))
+        if len(near) > _MOST_AT_ONCE:
+            near.remove(min(near, key=itemgetter(0)))
+    return found
+
+
+def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, wishes: Wishes) -> bool:
+    """Whether a lesson between two UTC moments lies within the wished day on a zone's clock."""
+    if wishes.day_begins == wishes.day_ends == _MIDNIGHT:
+        return True
+    # Its last instant, so that a lesson which ends at midnight has all of itself on the day before.
+    begins, last = local_time(starts_at, zone), local_time(ends_at - datetime.resolution, zone)
+    if begins.time() < wishes.day_begins or begins.date() != last.date():
+        return False
+    return wishes.day_ends == _MIDNIGHT or last.time() < wishes.day_ends
+
+
+def _between(earlier: Booking, later: Booking) -> Finding:
+    begins, ends = later.lesson.starts_at, min(earlier.lesson.ends_at, later.lesson.ends_at)
+    if begins < ends:
+        return Finding(trouble=Trouble.OVERLAP, booking=earlier, other=later, minutes=-((begins - ends) // _MINUTE))
+    minutes = (begins - earlier.lesson.ends_at) // _MINUTE
+    return Finding(trouble=Trouble.TOO_CLOSE, booking=earlier, other=later, minutes=minutes)
+
+
+def _without_journeys(home_zone: Zone) -> Zone:
+    """The clock that the teacher's standing times are kept on: her moves count, her journeys do not."""
+    if isinstance(home_zone, str):
+        return home_zone
+    moves = tuple(stay for stay in home_zone.stays if stay.until_on is None)
+    return Home(zone=home_zone.zone, stays=moves) if moves else home_zone.zone
+
+
+def _impossible_time(booking: Booking, kept: Mapping[StandingTimeId, StandingTime], settled: Zone) -> Meant | None:
+    """What a weekly lesson's standing time names, where its clock shows another time at the lesson's moment."""
+    lesson = booking.lesson
+    standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
+    if standing is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY or lesson.began_at is not None:
+        return None
+    zone = settled if standing.kept_in is KeptIn.TEACHER else booking.family.zone
+    shown = local_time(lesson.starts_at, zone)
+    if shown.time() == standing.at and shown.weekday() == standing.weekday:
+        return None
+    # No zone's date is more than two days from UTC's, and the weekday comes once in the seven days around it.
+    days = (standing.weekday - lesson.starts_at.weekday() + 3) % 7 - 3
+    meant = datetime.combine(lesson.starts_at.date() + timedelta(days=days), standing.at)
+    # A lesson that is elsewhere for another reason, such as a change of its standing time, is no wrong time.
+    if moment(meant, zone) != lesson.starts_at:
+        return None
+    return Meant(at=meant, zone=zone if isinstance(zone, str) else zone.zone_on(meant.date()))
+
+
+def grouped(findings: Iterable[Finding]) -> list[Group]:
+    """The findings with every week of one trouble together, in order of the first.
+
+    Two lessons are of one group in whichever order they begin: a clock change can turn it around. A lesson that was
+    moved, or that no standing time names, stands for itself.
+    """
+    groups: dict[tuple[Trouble, frozenset[str | int]], list[Finding]] = {}
+    for finding in findings:
+        key = (finding.trouble, frozenset(lasting_id(booking) for booking in lessons_of(finding)))
+        groups.setdefault(key, []).append(finding)
+    return [Group(findings=tuple(each)) for each in groups.values()]
+
+
+def lasting_id(booking: Booking) -> str | int:
+    """What a lesson is in one week as in the next: its standing time, or itself where it stands alone."""
+    lesson = booking.lesson
+    if lesson.standing_time_id is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY:
+        return lesson.id
+    return lesson.standing_time_id
+
+
+def lessons_of(finding: Finding) -> tuple[Booking, ...]:
+    """The one or two lessons that it is about."""
+    return (finding.booking,) if finding.other is None else (finding.booking, finding.other)

@@ -1,0 +1,116 @@
+"""Free times: where in a week a lesson could be, so that it suits both clocks and lies near no other."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+from itertools import islice
+
+from cockpit.studio.calendar.collisions import Wishes, fits_day, takes_place
+from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time, moment
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.breaks import Break, break_of
+
+Stretch = tuple[datetime, datetime]
+_DAY = timedelta(days=1)
+_DAY_MINUTES = 24 * 60
+_MIDNIGHT = time()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timetable:
+    """What a free time has to respect: the lessons that are booked, the breaks, and the teacher's wishes and clock.
+
+    `bookings` hold every lesson of the days that are asked about, in any order; none is longer than a day.
+    """
+
+    bookings: Sequence[Booking]
+    breaks: Sequence[Break] = ()
+    wishes: Wishes
+    home_zone: Zone
+
+
+def free_times(
+    timetable: Timetable, wanted: Booking, week_of: date, now: datetime, limit: int = 5, step_minutes: int = 15
+) -> list[datetime]:
+    """Up to `limit` UTC starts for a lesson in the week, Monday to Sunday on the teacher's clock, around a date.
+
+    Each is on a step of her clock, or at the time of day that `wanted` has now; lies in the wished day on her clock and
+    on the family's, in no break of either, and not before `now` (UTC); and keeps the wished gap to every other lesson.
+    Those on the weekday that it has now come first, then the days next to it; on one day the nearest times.
+    """
+    others = [booking for booking in timetable.bookings if booking.lesson.id != wanted.lesson.id]
+    timetable = replace(timetable, bookings=others)
+    ours = local_time(wanted.lesson.starts_at, timetable.home_zone)
+    monday = week_of - week_of.weekday() * _DAY
+    days = [monday + number * _DAY for number in range(7)]
+    days.sort(key=lambda on: abs(on.weekday() - ours.weekday()))
+    length = wanted.lesson.planned_end - wanted.lesson.starts_at
+    fitting = (
+        starts_at
+        for on in days
+        for starts_at in _fitting(_steps(on, ours.time(), timetable, step_minutes), free_gaps(timetable, on), length)
+        if starts_at >= now and _suits(starts_at, wanted, timetable)
+    )
+    return list(islice(fitting, limit))
+
+
+def free_gaps(timetable: Timetable, on: date) -> list[Stretch]:
+    """The stretches of a day, as UTC moments in order, in which a lesson could lie.
+
+    They are within the wished day on the teacher's clock and keep the wished gap to the lessons around them. A break of
+    the whole studio leaves none.
+    """
+    if any(each.family_id is None and each.from_on <= on <= each.until_on for each in timetable.breaks):
+        return []
+    free_from, ends = _wished_day(on, timetable)
+    found: list[Stretch] = []
+    for taken_from, taken_until in _taken(timetable, free_from, ends):
+        if free_from < taken_from:
+            found.append((free_from, taken_from))
+        free_from = max(free_from, taken_until)
+    if free_from < ends:
+        found.append((free_from, ends))
+    return found
+
+
+def _wished_day(on: date, timetable: Timetable) -> Stretch:
+    wishes, zone = timetable.wishes, timetable.home_zone
+    # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
+    midnight, next_midnight = day_bounds(on, zone)
+    begins = max(midnight, moment(datetime.combine(on, wishes.day_begins), zone))
+    if wishes.day_ends == _MIDNIGHT:
+        return begins, next_midnight
+    return begins, min(next_midnight, moment(datetime.combine(on, wishes.day_ends), zone))
+
+
+def _taken(timetable: Timetable, begins: datetime, ends: datetime) -> list[Stretch]:
+    gap = timedelta(minutes=timetable.wishes.gap_minutes)
+    busy = (booking.lesson for booking in timetable.bookings if takes_place(booking))
+    near = (lesson for lesson in busy if begins - _DAY - gap < lesson.starts_at < ends + gap)
+    return sorted((lesson.starts_at - gap, lesson.ends_at + gap) for lesson in near)
+
+
+def _steps(on: date, at: time, timetable: Timetable, step_minutes: int) -> list[datetime]:
+    """The UTC moments of a day's steps, and of `at`, that nearest on the clock to `at` first."""
+    midnight = datetime.combine(on, _MIDNIGHT)
+    locals_ = {midnight + timedelta(minutes=minutes) for minutes in range(0, _DAY_MINUTES, step_minutes)}
+    asked = datetime.combine(on, at)
+    nearest = sorted(locals_ | {asked}, key=lambda local: (abs(local - asked), local))
+    return [moment(local, timetable.home_zone) for local in nearest]
+
+
+def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timedelta) -> Iterator[datetime]:
+    seen: set[datetime] = set()
+    for starts_at in starts:
+        fits = any(begins <= starts_at and starts_at + length <= ends for begins, ends in gaps)
+        # In the hour that the clock skips, two local times are one moment.
+        if fits and starts_at not in seen:
+            seen.add(starts_at)
+            yield starts_at
+
+
+def _suits(starts_at: datetime, wanted: Booking, timetable: Timetable) -> bool:
+    moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
+    if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
+        return False
+    return break_of(moved, timetable.breaks, timetable.home_zone) is None

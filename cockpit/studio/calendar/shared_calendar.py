@@ -1,0 +1,227 @@
+"""The calendar that is handed out: weekly rules with their exceptions, and the single lessons beside them."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, time, timedelta
+from itertools import groupby
+
+from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
+from cockpit.studio.clocks.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, lesson_zone, occurrences
+from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.words import possessive
+from cockpit.studio.lessons.booking import Booking, Enrollment, People, gone_along, left_behind, merged, planned
+from cockpit.studio.lessons.breaks import Break, without_breaks
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.people.people import Family, Student
+
+__all__ = ["Edition", "SharedCalendar", "Timetable", "lessons_held", "shared_calendar"]
+
+_LONGEST = timedelta(days=3653)
+_CANCELLED = frozenset({Outcome.CANCELLED, Outcome.CANCELLED_LATE})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timetable:
+    """What lessons come from: standing times, what is recorded, breaks, and the teacher's clock.
+
+    `recorded` holds at least the lessons that start in the time asked for, and those that were moved out of it.
+    """
+
+    enrollments: Sequence[Enrollment]
+    recorded: Sequence[Lesson] = ()
+    people: People
+    breaks: Sequence[Break] = ()
+    home_zone: Zone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """Which calendar is handed out: the lessons that start in [begins, ends), of one family or of the whole studio.
+
+    Moments are UTC; without `ends` the weekly rules go on. `uid` names the studio for good, and `revision` grows with
+    every change: by both, a calendar program knows what it has already.
+    """
+
+    uid: str
+    revision: int
+    made_at: datetime
+    begins: datetime
+    ends: datetime | None = None
+    family: Family | None = None
+
+
+def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
+    """The calendar of a studio or of one family.
+
+    A standing time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
+    falls into a break is left out of its series; what was moved stands in place of its meeting. A single lesson that
+    is cancelled is named as such, so that it goes where it was handed out before. Without an end, the rules go on for
+    good, unless a date that changes something lies more than ten years ahead: then they end there.
+    """
+    family = edition.family
+    if family is not None:
+        timetable = _of_family(timetable, family)
+    span = _span(timetable, edition)
+    held = {booking.lesson.id: booking for booking in lessons_held(timetable, span.begins, span.ends)}
+    series: list[SharedSeries] = []
+    for enrollment in sorted(timetable.enrollments, key=lambda each: each.standing.id):
+        series += _series_of(enrollment, timetable.home_zone, span, held, edition)
+    return SharedCalendar(
+        uid=edition.uid if family is None else f"family-{family.id}@{edition.uid}",
+        name="Lessons" if family is None else f"Lessons, {family.name}",
+        revision=edition.revision,
+        made_at=edition.made_at,
+        series=tuple(series),
+        lessons=tuple(_lesson(booking, f"{key}@{edition.uid}", family) for key, booking in held.items()),
+        cancelled=tuple(
+            _lesson(each, f"{each.lesson.id}@{edition.uid}", family) for each in _singles_off(timetable, span)
+        ),
+    )
+
+
+def _singles_off(timetable: Timetable, span: "_Span") -> list[Booking]:
+    """The cancelled lessons that stand by themselves; a cancelled one of a series is left out of that."""
+    recorded = (
+        lesson
+        for lesson in timetable.recorded
+        if lesson.outcome in _CANCELLED
+        and lesson.kind is not Kind.WEEKLY
+        and span.begins <= lesson.starts_at < span.ends
+    )
+    return merged((), recorded, timetable.people, timetable.enrollments)
+
+
+def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list[Booking]:
+    """The lessons that start in [begins, ends), both UTC, and are not cancelled; in order.
+
+    One whose student did not come took its place in the calendar, and is among them.
+    """
+    by_rule = planned(timetable.enrollments, timetable.home_zone, begins, ends)
+    # What a standing time has left behind is no lesson for others, also where its notes are still to be found.
+    left = {*left_behind(by_rule, timetable.recorded), *gone_along(by_rule, timetable.recorded, timetable.enrollments)}
+    recorded = (lesson for lesson in timetable.recorded if lesson.id not in left)
+    booked = merged(by_rule, recorded, timetable.people, timetable.enrollments)
+    kept, _ = without_breaks(booked, timetable.breaks, timetable.home_zone)
+    return [
+        booking
+        for booking in kept
+        if begins <= booking.lesson.starts_at < ends and booking.lesson.outcome not in _CANCELLED
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Span:
+    """[begins, ends) in UTC; where the rules go on, nothing but they is behind `ends`."""
+
+    begins: datetime
+    ends: datetime
+    goes_on: bool
+
+
+def _of_family(timetable: Timetable, family: Family) -> Timetable:
+    students = timetable.people.students
+    return replace(
+        timetable,
+        enrollments=tuple(each for each in timetable.enrollments if each.family.id == family.id),
+        recorded=tuple(each for each in timetable.recorded if students[each.student_id].family_id == family.id),
+    )
+
+
+def _span(timetable: Timetable, edition: Edition) -> _Span:
+    begins, ends = edition.begins, edition.ends
+    if ends is not None:
+        return _Span(begins=begins, ends=ends, goes_on=False)
+    # So far behind the last change that every rule has met once more.
+    after = WEEK * (max((each.standing.every_weeks for each in timetable.enrollments), default=1) + 2)
+    latest = begins + _LONGEST
+    changed_on = max(_changes(timetable), default=begins.date())
+    if changed_on > (latest - after).date():
+        return _Span(begins=begins, ends=latest, goes_on=False)
+    changed_at = datetime.combine(max(changed_on, begins.date()), time(), UTC)
+    return _Span(begins=begins, ends=changed_at + after, goes_on=True)
+
+
+def _changes(timetable: Timetable) -> Iterator[date]:
+    """The dates after which the rules may be another's, and those of their exceptions."""
+    for enrollment in timetable.enrollments:
+        yield from filter(None, (enrollment.standing.from_on, enrollment.standing.until_on))
+    for each in timetable.breaks:
+        yield each.until_on
+    for lesson in timetable.recorded:
+        yield lesson.starts_at.date()
+        yield from filter(None, [meeting_date(lesson)])
+    if isinstance(timetable.home_zone, Home):
+        yield from (stay.from_on for stay in timetable.home_zone.stays)
+
+
+def _series_of(
+    enrollment: Enrollment, home_zone: Zone, span: _Span, held: dict[LessonId, Booking], edition: Edition
+) -> Iterator[SharedSeries]:
+    """The series of a standing time, in order; their lessons are taken out of `held`."""
+    standing = enrollment.standing
+    zone = home_zone if standing.kept_in is KeptIn.TEACHER else enrollment.family.zone
+    meetings = occurrences(standing, zone, span.begins, span.ends)
+    stretches = [(move, list(those)) for move, those in groupby(meetings, lambda each: _moves(zone, each.taught_on))]
+    for move, those in stretches:
+        goes_on = span.goes_on and standing.until_on is None and move == stretches[-1][0]
+        uid = f"standing-{standing.id}{f'-{move}' if move else ''}@{edition.uid}"
+        rule = SharedSeries(
+            uid=uid,
+            title=_title(enrollment.student, standing.instrument, edition.family),
+            zone=lesson_zone(zone, those[0].taught_on),
+            first=datetime.combine(those[0].taught_on, standing.at),
+            minutes=standing.minutes,
+            every_weeks=standing.every_weeks,
+            last=None if goes_on else those[-1].starts_at,
+            call_link=standing.call_link,
+        )
+        series = _with_exceptions(rule, standing, those, held, edition.family)
+        if goes_on or len(series.left_out) < len(those):
+            yield series
+
+
+def _moves(zone: Zone, on: date) -> int:
+    """How often the teacher has moved house up to a date: the number stays when the date of a move is corrected."""
+    return 0 if isinstance(zone, str) else sum(stay.until_on is None and stay.from_on <= on for stay in zone.stays)
+
+
+def _with_exceptions(
+    rule: SharedSeries,
+    standing: StandingTime,
+    meetings: Iterable[Occurrence],
+    held: dict[LessonId, Booking],
+    family: Family | None,
+) -> SharedSeries:
+    left_out: list[datetime] = []
+    moved: list[SharedLesson] = []
+    for meeting in meetings:
+        by_rule = datetime.combine(meeting.taught_on, standing.at)
+        booking = held.pop(weekly_id(standing.id, meeting.taught_on), None)
+        if booking is None:
+            left_out.append(by_rule)
+            continue
+        lesson = _lesson(booking, rule.uid, family)
+        if _content(lesson) != (meeting.starts_at, rule.minutes, rule.title, rule.call_link):
+            moved.append(replace(lesson, instead_of=by_rule))
+    return replace(rule, left_out=tuple(left_out), moved=tuple(moved))
+
+
+def _content(lesson: SharedLesson) -> tuple[datetime, int, str, str | None]:
+    return lesson.starts_at, lesson.minutes, lesson.title, lesson.call_link
+
+
+def _lesson(booking: Booking, uid: str, family: Family | None) -> SharedLesson:
+    return SharedLesson(
+        uid=uid,
+        title=_title(booking.student, booking.lesson.instrument, family),
+        starts_at=booking.lesson.starts_at,
+        minutes=booking.lesson.minutes,
+        call_link=booking.call_link,
+    )
+
+
+def _title(student: Student, instrument: str | None, family: Family | None) -> str:
+    """What a lesson is called: to the teacher by student and instrument, to the family as their child's lesson."""
+    if family is not None:
+        return f"{possessive(student.name)} lesson"
+    return student.name if instrument is None else f"{student.name}, {instrument}"

@@ -1,0 +1,139 @@
+"""The studio year: lessons taught and planned against the number promised, and the make-ups that are owed.
+
+Common practice, no source: only a lesson cancelled in time is made up, and a trial is not one of those promised.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.lessons.booking import Booking, was_taught
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.lessons.lineage import origin_of
+from cockpit.studio.people.people import Student, StudentId, name_key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentYear:
+    """A student's lessons of the year, each in one of the counts. The `unmarked` are over, and nobody said how they went.
+
+    A make-up counts as taught or planned in place of the lesson it is given for, which stays cancelled.
+    """
+
+    student: Student
+    taught: int
+    planned: int
+    cancelled: int
+    cancelled_late: int
+    absent: int
+    unmarked: int
+    promised: int
+
+    @property
+    def difference(self) -> int:
+        """How many lessons more than promised the year comes to; below zero, how many are missing."""
+        return self.taught + self.planned - self.promised
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentMonth:
+    """A student's lessons of the month that begins on `first_on`, each in the month in which it takes place."""
+
+    student: Student
+    first_on: date
+    taught: int
+    planned: int
+
+
+def make_ups_owed(lessons: Iterable[Lesson]) -> Mapping[StudentId, tuple[Lesson, ...]]:
+    """The lessons cancelled in time that are not made up, by student, each student's by start.
+
+    A make-up that is cancelled in time itself leaves the first lesson owed, once. One cancelled late or missed is
+    forfeited like any other. Where the first lesson is not among `lessons`, a cancelled make-up of it stands for it.
+    """
+    known = {lesson.id: lesson for lesson in sorted(lessons, key=lambda each: (each.starts_at, each.id))}
+    made_up = {lesson.id: lesson.makes_up for lesson in known.values()}
+    settled = {
+        origin_of(lesson.id, made_up.get)
+        for lesson in known.values()
+        if lesson.makes_up is not None and lesson.outcome is not Outcome.CANCELLED
+    }
+    owed: dict[LessonId, Lesson] = {}
+    for lesson in known.values():
+        first = origin_of(lesson.id, made_up.get)
+        standing_for = known.get(first, lesson)
+        if standing_for.outcome is Outcome.CANCELLED and first not in settled:
+            owed.setdefault(first, standing_for)
+    by_student: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
+    for lesson in sorted(owed.values(), key=lambda each: (each.starts_at, each.id)):
+        by_student[lesson.student_id].append(lesson)
+    return {student_id: tuple(theirs) for student_id, theirs in by_student.items()}
+
+
+def year_plan(bookings: Iterable[Booking], now: datetime, promised: int) -> tuple[StudentYear, ...]:
+    """Where each student of a studio year stands at `now` (UTC), by name; `bookings` are all lessons of that year."""
+    return tuple(
+        StudentYear(
+            student=student,
+            taught=sum(was_taught(lesson) for lesson in lessons),
+            planned=sum(_is_planned(lesson, now) for lesson in lessons),
+            cancelled=_closed(lessons, Outcome.CANCELLED),
+            cancelled_late=_closed(lessons, Outcome.CANCELLED_LATE),
+            absent=_closed(lessons, Outcome.ABSENT),
+            unmarked=sum(_is_unmarked(lesson, now) for lesson in lessons),
+            promised=promised,
+        )
+        for student, lessons in _by_student(bookings)
+    )
+
+
+def months(bookings: Iterable[Booking], now: datetime, home_zone: Zone) -> tuple[StudentMonth, ...]:
+    """The lessons taught and still planned at `now` (UTC), by student's name, then by month of the teacher's clock.
+
+    A month in which a student has lessons but none is taught or planned is there with two zeros.
+    """
+    found: list[StudentMonth] = []
+    for student, lessons in _by_student(bookings):
+        by_month: defaultdict[date, list[Lesson]] = defaultdict(list)
+        for lesson in lessons:
+            by_month[local_time(lesson.starts_at, home_zone).date().replace(day=1)].append(lesson)
+        found += [
+            StudentMonth(
+                student=student,
+                first_on=first_on,
+                taught=sum(was_taught(lesson) for lesson in by_month[first_on]),
+                planned=sum(_is_planned(lesson, now) for lesson in by_month[first_on]),
+            )
+            for first_on in sorted(by_month)
+        ]
+    return tuple(found)
+
+
+def _by_student(bookings: Iterable[Booking]) -> Iterator[tuple[Student, list[Lesson]]]:
+    students: dict[StudentId, Student] = {}
+    lessons: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
+    for booking in bookings:
+        if booking.lesson.kind is not Kind.TRIAL:
+            students[booking.student.id] = booking.student
+            lessons[booking.student.id].append(booking.lesson)
+    for student in sorted(students.values(), key=lambda each: (name_key(each.name), each.id)):
+        yield student, lessons[student.id]
+
+
+def _closed(lessons: Iterable[Lesson], outcome: Outcome) -> int:
+    return sum(lesson.outcome is outcome for lesson in lessons)
+
+
+def _is_open(lesson: Lesson) -> bool:
+    return lesson.outcome is None and not was_taught(lesson)
+
+
+def _is_planned(lesson: Lesson, now: datetime) -> bool:
+    # As long as its time is not over, the student may still come.
+    return _is_open(lesson) and lesson.planned_end > now
+
+
+def _is_unmarked(lesson: Lesson, now: datetime) -> bool:
+    return _is_open(lesson) and lesson.planned_end <= now

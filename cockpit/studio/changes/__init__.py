@@ -1,0 +1,1 @@
+"""What is kept of the studio, and a change of it as data."""

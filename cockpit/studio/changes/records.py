@@ -1,0 +1,115 @@
+"""What is kept about a lesson beside the lesson itself, and a change to the studio as a value.
+
+A change is data: what each record was before and is after. It can be applied, shown, and turned around.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from cockpit.studio.clocks.calendar import StandingTime
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import Family, Student
+from cockpit.studio.post.outgoing import Outgoing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """The text of a lesson's notes, exactly as typed."""
+
+    lesson_id: LessonId
+    body: str
+    changed_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkSet:
+    """How an assignment went: `line` is the whole line as it was typed in the lesson that gave it."""
+
+    lesson_id: LessonId
+    line: str
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """What was heard of an assignment: the tempo it was played at last, in its own beat a minute, and clean run-throughs.
+
+    `line` is the whole line as it was typed in the lesson that gave it.
+    """
+
+    lesson_id: LessonId
+    line: str
+    tempo: int | None = None
+    clean_runs: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FollowUp:
+    """Something the teacher owes, noted in a lesson; open until it is ticked."""
+
+    lesson_id: LessonId
+    body: str
+    ticked_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Export:
+    """Practice notes that lie in the folder: `path` is that of the Markdown file, relative to the studio folder."""
+
+    lesson_id: LessonId
+    path: str
+    is_final: bool
+    exported_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """Something that would collide and is to stay as it is; `key` names it as a collision's group does."""
+
+    key: str
+
+
+Record = (
+    Family
+    | Student
+    | StandingTime
+    | Lesson
+    | Note
+    | MarkSet
+    | Heard
+    | FollowUp
+    | Export
+    | Break
+    | Accepted
+    | Outgoing
+    | FileRow
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edit:
+    """One record before and after; None stands for a record that is not there."""
+
+    before: Record | None
+    after: Record | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """Edits that belong together: all of them happen, or none. `said` names the step, for her to undo it by."""
+
+    said: str
+    edits: tuple[Edit, ...]
+
+    def turned_around(self) -> "Change":
+        """The change that takes this one back."""
+        edits = tuple(Edit(before=edit.after, after=edit.before) for edit in reversed(self.edits))
+        return Change(said=self.said, edits=edits)
+
+
+def added(*records: Record) -> tuple[Edit, ...]:
+    """The edits that put new records in."""
+    return tuple(Edit(before=None, after=record) for record in records)

@@ -1,0 +1,1 @@
+"""Zones, moments and dates, and how they are said."""

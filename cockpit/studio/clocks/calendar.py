@@ -1,0 +1,127 @@
+"""Standing times, and the moments that they name.
+
+A standing time is kept as weekday, local time and clock; never as an offset. A moment is an aware datetime in UTC.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from enum import StrEnum
+from typing import NewType
+
+from cockpit.studio.clocks.home import Home, moment_in, zone_named
+from cockpit.studio.people.people import StudentId
+
+StandingTimeId = NewType("StandingTimeId", int)
+# A clock on a wall: that of an IANA zone, or the teacher's own, which moves when she does.
+Zone = str | Home
+WEEK = timedelta(days=7)
+_FIRST_WEEK = date(2001, 1, 1)
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+class KeptIn(StrEnum):
+    """Whose clock a standing time belongs to."""
+
+    TEACHER = "teacher"
+    FAMILY = "family"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandingTime:
+    """A lesson every week, or every second one: Monday is weekday 0.
+
+    `at`, `from_on` and `until_on` are read on the clock it is kept in. Weeks are counted from the first lesson day on
+    or after `from_on`; without one, from the week of Monday 1 January 2001. `follows` is the one whose place it took,
+    and `is_from_file` says that a roster's word made it do so.
+    """
+
+    id: StandingTimeId
+    student_id: StudentId
+    weekday: int
+    at: time
+    minutes: int
+    kept_in: KeptIn = KeptIn.TEACHER
+    instrument: str | None = None
+    from_on: date | None = None
+    until_on: date | None = None
+    call_link: str | None = None
+    every_weeks: int = 1
+    follows: StandingTimeId | None = None
+    is_from_file: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Occurrence:
+    """One meeting that a standing time names: its date on the clock it is kept in, and its moment (UTC)."""
+
+    taught_on: date
+    starts_at: datetime
+
+
+def moment(local: datetime, zone: Zone) -> datetime:
+    """The UTC moment of a naive local time in a zone.
+
+    A time that exists twice is the first of the two; one that does not exist is read with the offset before the gap
+    (RFC 5545 3.3.5).
+    """
+    return moment_in(local, zone if isinstance(zone, str) else zone.zone_on(local.date()))
+
+
+def local_time(at: datetime, zone: Zone) -> datetime:
+    """The aware local time of a UTC moment in a zone."""
+    return at.astimezone(zone_named(zone if isinstance(zone, str) else zone.zone_at(at)))
+
+
+def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:
+    """The UTC moments at which a local day begins and ends; 23 to 25 hours apart around a clock change."""
+    following = on + timedelta(days=1)
+    if isinstance(zone, str):
+        return moment(datetime.combine(on, time()), zone), moment(datetime.combine(following, time()), zone)
+    return zone.day_begins(on), zone.day_begins(following)
+
+
+def lesson_zone(zone: Zone, on: date) -> str:
+    """The IANA zone that a standing time kept on a clock goes by on a date."""
+    return zone if isinstance(zone, str) else zone.lesson_zone_on(on)
+
+
+def occurrences(standing: StandingTime, zone: Zone, begins: datetime, ends: datetime) -> Iterator[Occurrence]:
+    """The meetings that start in [begins, ends), both UTC, for a standing time kept in `zone`; in order.
+
+    Each is resolved from its own local date, so that a clock change bends one meeting and not those after it.
+    A local time that does not exist still counts, at the moment of RFC 5545 3.3.5.
+    """
+    # A day on each side covers what a zone's date can differ from UTC's.
+    first = begins.date() - timedelta(days=1)
+    last = ends.date() + timedelta(days=1)
+    if standing.from_on is not None:
+        first = max(first, standing.from_on)
+    if standing.until_on is not None:
+        last = min(last, standing.until_on)
+    on = _first_meeting(standing, first)
+    step = standing.every_weeks * WEEK
+    while on <= last:
+        starts_at = moment_in(datetime.combine(on, standing.at), lesson_zone(zone, on))
+        if begins <= starts_at < ends:
+            yield Occurrence(taught_on=on, starts_at=starts_at)
+        on += step
+
+
+def turn_of(standing: StandingTime) -> int:
+    """Which of the weeks, of every second one, a standing time meets in: 0 or 1; 0 for one of every week."""
+    return (_first_meeting(standing, _FIRST_WEEK) - _FIRST_WEEK).days // 7
+
+
+def names_date(standing: StandingTime, on: date) -> bool:
+    """Whether a standing time names a meeting on a date of its clock."""
+    return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(
+        standing, on
+    ) == on
+
+
+def _first_meeting(standing: StandingTime, first: date) -> date:
+    anchor = standing.from_on or _FIRST_WEEK
+    anchor += timedelta(days=(standing.weekday - anchor.weekday()) % 7)
+    cycle = 7 * standing.every_weeks
+    return first + timedelta(days=(anchor - first).days % cycle)

@@ -1,0 +1,1 @@
+"""The rest of a line that is being typed."""

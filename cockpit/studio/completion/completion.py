@@ -1,0 +1,136 @@
+"""The rest of the line that is being typed, as far as it can be told from what was typed before.
+
+A proposal is for the end of a line; it never changes what was typed, and whoever types on is not hindered. It goes as
+far as it is sure, so that the whole of it can be taken. Lines that are kept from the family are completed from their
+like, of this student only, and only once their label stands.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cockpit.studio.completion.habits import known, likely
+from cockpit.studio.completion.line_places import Place, Topics, base_words, further, steps_at
+from cockpit.studio.completion.memory import Memory
+from cockpit.studio.completion.steps import (
+    END,
+    START,
+    Opening,
+    opening_contexts,
+    opening_of,
+    shape_of,
+    steps_of,
+    word_of,
+)
+
+_LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
+_LEAST_LIKELY = 0.06  # below this a proposal would be wrong too often to be worth a look
+_USED_UP = 0.03
+# A capital behind the end of a sentence begins one, as a line does: "mm. 8" and "op. 3" do not.
+_SENTENCE = re.compile(r"[.!?]+ +(?=[A-Z][^\W\d_]*\Z)")
+_BREAK = re.compile(r"[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
+_NEXT_WORD = re.compile(r"\s*(?:[^\s,;!?]+?(?:\s|(?=[,;!?])|(?=\.\Z)|\Z)|\S+\s?)")
+_LAST_WORD = re.compile(r"[^\W_]+\Z")
+_REMARK = Opening()
+_DAYS = frozenset(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Above:
+    """What the lines above say about this one: the opening before it, the labels and topics that were there."""
+
+    last: Opening
+    labels: Counter[str]
+    topics: Topics
+
+
+def ghost(memory: Memory, lines_above: Sequence[str], line: str) -> str:
+    """What is proposed behind a line of which the cursor is at the end; "" where nothing is likely enough."""
+    if _BREAK.search(line):
+        return ""
+    above = _above(lines_above)
+    opening = opening_of(line)
+    if not opening.label and len(line) <= _LONGEST_FIRST and len(steps_of(line)) <= 2:
+        first = _first_step(memory, above, line)
+        if first:
+            return first.removesuffix(END)
+    rest = _rest(memory, above, opening, line).removesuffix(END)
+    return f" {rest}" if rest and opening.typed == line and line.endswith(":") else rest
+
+
+def next_word(proposal: str) -> str:
+    """The part of a proposal that one key takes: a word with the space behind it, but without signs.
+
+    Of the last word the space is left too: who wants it takes the whole.
+    """
+    found = _NEXT_WORD.match(proposal)
+    word = found[0] if found else ""
+    return word.rstrip() or word if word == proposal else word
+
+
+def abbreviation(memory: Memory, line: str) -> tuple[int, str] | None:
+    """The characters before the cursor that the accepting key replaces, and what they stand for; None if for nothing."""
+    word = _LAST_WORD.search(line)
+    long = memory.abbreviations.get(word[0].lower()) if word else None
+    return (len(word[0]), long) if word and long else None
+
+
+def _above(lines: Sequence[str]) -> _Above:
+    openings = [opening_of(f"{line[:80]} ") for line in lines[-_LINES_ABOVE:] if line.strip()]
+    return _Above(
+        last=openings[-1] if openings else START,
+        labels=Counter(each.label for each in openings),
+        topics=frozenset((each.label, each.topic) for each in openings if each.topic),
+    )
+
+
+def _first_step(memory: Memory, above: _Above, line: str) -> str:
+    """The rest of a line of which not even the first step is whole; "" where nothing is likely enough."""
+    following = known((memory.stock.habits, memory.common.habits, memory.own), opening_contexts(above.last))
+    found = likely(following, line, base_words(memory, _REMARK, line))
+    total = sum(found.values())
+    for step in found:
+        label = opening_of(step).label
+        if label and above.labels[label] >= max(1, memory.usual.get(label, 0)):
+            found[step] *= _USED_UP
+    likelihood, step = max(((each, step) for step, each in found.items() if len(step) > len(line)), default=(0.0, ""))
+    if not step or likelihood < _LEAST_LIKELY * total:
+        return ""
+    opening = opening_of(step)
+    place = Place(opening=opening, steps=(), whole="")
+    if not opening.label:
+        place = place.behind(step)
+    return step[len(line) :] + further(memory, above.topics, place, step)
+
+
+def _rest(memory: Memory, above: _Above, opening: Opening, line: str) -> str:
+    """The rest of a line whose first step is whole: of the step that is begun, or behind it if it is whole."""
+    place, begun = _place_in(opening, line)
+    found = steps_at(memory, above.topics, place, begun)
+    # "Mon Wed Fri" is whole, and "Friend" is not what it begins.
+    longer = () if word_of(begun) in _DAYS else found.items()
+    ways = [(likelihood, step, 0) for step, likelihood in longer if len(step) > len(begun)]
+    if begun[-1:].isalnum():
+        exact = max((each for step, each in found.items() if len(step) == len(begun)), default=0.0) if found else 1.0
+        following = steps_at(memory, above.topics, place.behind(begun), "")
+        ways += [(exact * each, step, 1) for step, each in following.items()]
+    likelihood, step, is_behind = max(ways, default=(0.0, "", 0))
+    if likelihood < _LEAST_LIKELY:
+        return ""
+    if is_behind:
+        return step + further(memory, above.topics, place.behind(begun).behind(step), step)
+    return step[len(begun) :] + further(memory, above.topics, place.behind(step), step)
+
+
+def _place_in(opening: Opening, line: str) -> tuple[Place, str]:
+    """Where the last step of a line begins, and that step as far as it is typed."""
+    text = line[len(opening.typed) :]
+    is_whole = len(text) <= _LONGEST_WHOLE
+    if not is_whole:
+        text = text[-_TAIL:].partition(" ")[2]
+    *steps, begun = steps_of(text) or [""]
+    if sentence := _SENTENCE.match(begun):
+        return Place(opening=opening, steps=(), whole=None), begun[sentence.end() :]
+    whole = "".join(map(shape_of, steps)) if is_whole else None
+    return Place(opening=opening, steps=tuple(steps), whole=whole, topic=opening.topic if steps else ""), begun

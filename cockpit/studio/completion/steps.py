@@ -1,0 +1,120 @@
+"""A typed line cut into steps, a sign or space and the word behind it, and what a step can be known by."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from cockpit.studio.notes.notes import Line, read_line
+
+# Whatever a run of signs ends with matches, so that no sign is looked at twice; the last one ends the line.
+_STEP = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
+_DIGITS = re.compile(r"\d+")
+_NOT_IN_WORDS = " \t.,;:!?()[]{}\"'’‘“”-–—=/*+&#"
+_LONGEST_LABEL, _LONGEST_OPENING = 32, 80
+_KINDS = {
+    "whole": "extent", "all": "extent", "end": "extent", "separately": "hands", "together": "hands", "alone": "hands",
+    "hs": "hands", "ht": "hands", "lh": "hands", "rh": "hands", "only": "hands", "heart": "by heart", "memory": "by heart",
+}  # fmt: skip
+END = "\n"
+Context = tuple[str | int, ...]
+_KEPT_BACK = {Line.PRIVATE: "private", Line.FOLLOW_UP: "follow-up", Line.NEXT_TIME: "next time"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """How a line begins: its label as typed with the space after it, what it is, and the first word that follows.
+
+    `label` is an area, the name of what is kept back, or "" for a remark; `topic` is "" where nothing follows yet.
+    """
+
+    typed: str = ""
+    label: str = ""
+    topic: str = ""
+    is_kept_back: bool = False
+
+
+START = Opening(label="^")
+
+
+@lru_cache(maxsize=4000)
+def _label(head: str) -> tuple[str, bool]:
+    read = read_line(head)
+    if read.area is not None:
+        return read.area.value, False
+    return _KEPT_BACK.get(read.line, ""), read.line in _KEPT_BACK
+
+
+def opening_of(line: str) -> Opening:
+    """How a line begins, told from its first letters only."""
+    return _opening(line[:_LONGEST_OPENING])
+
+
+@lru_cache(maxsize=4000)
+def _opening(head: str) -> Opening:
+    colon = head.find(":", 0, _LONGEST_LABEL)
+    label, is_kept_back = _label(head[: colon + 1]) if colon >= 0 else ("", False)
+    if not label:
+        return Opening()
+    behind = colon + 1
+    while behind < len(head) and head[behind].isspace():
+        behind += 1
+    first = _STEP.match(head, behind)
+    topic = "" if is_kept_back or first is None or first.end() >= len(head) else shape_of(first[0])
+    return Opening(typed=head[:behind], label=label, topic=topic, is_kept_back=is_kept_back)
+
+
+def steps_of(text: str) -> list[str]:
+    """The steps of a text; joined they are the text. Signs at its end are a step of their own."""
+    return [step for step in _STEP.findall(text) if step]
+
+
+@lru_cache(maxsize=20000)
+def shape_of(step: str) -> str:
+    """A step without case, and with its number told only as one."""
+    return _DIGITS.sub("#", step.lower())
+
+
+@lru_cache(maxsize=20000)
+def word_of(step: str) -> str:
+    """The word of a step, without case and signs; numbers are all one."""
+    shape = shape_of(step)
+    return "#" if shape.endswith("#") else shape.strip(_NOT_IN_WORDS)
+
+
+@lru_cache(maxsize=20000)
+def kind_of(step: str) -> str:
+    """What part of an assignment a step ends, or its word: measures and "whole" say the same thing."""
+    if step[-1:].isdigit():
+        return "tempo" if "=" in step else "extent" if step[:1] in "-–" else "#"
+    word = word_of(step)
+    return _KINDS.get(word, word)
+
+
+def opening_contexts(above: Opening) -> tuple[Context, ...]:
+    """What the beginning of a line can be known by, from general to special: the line above it."""
+    return ((0,), (0, above.label), (0, above.label, above.topic))
+
+
+def contexts(opening: Opening, topic: str, before: Sequence[str], whole: str) -> tuple[Context, ...]:
+    """What the next step can be known by, from general to special.
+
+    `before` are the steps of the line so far without the label, `whole` their text without case and numbers, or "" in
+    a line that is too long to be known by its whole.
+    """
+    label = opening.label
+    first = before[-1] if before else "^"
+    second = before[-2] if len(before) > 1 else "^"
+    third = before[-3] if len(before) > 2 else "^"
+    word, step = word_of(first), shape_of(first)
+    found: list[Context] = [(1, word), (2, label, word), (3, word_of(second), word)]
+    if topic:
+        found += ((4, label, topic, word), (9, label, topic, kind_of(first)))
+    found.append((5, shape_of(third), shape_of(second), step))
+    if topic:
+        found.append((6, label, topic, shape_of(second), step))
+    if whole or not before:
+        found.append((7, label, whole))
+    if first[-1].isdigit():
+        found.append((8, label, topic, word_of(second), first))
+    return tuple(found)

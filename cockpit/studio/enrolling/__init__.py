@@ -1,0 +1,1 @@
+"""What a file that was read changes in the studio."""

@@ -1,0 +1,83 @@
+"""Everything that is kept about one family, as one value; and the same without what is the teacher's own."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.clocks.calendar import StandingTime
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.notes.notes import NoteLine, for_family
+from cockpit.studio.people.people import Family, Student
+from cockpit.studio.post.outgoing import Outgoing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyRecord:
+    """One family with all that hangs on it. Moments are UTC.
+
+    `titles` are the titles of a calendar that stand for its students; `accepted` names troubles of its lessons that are
+    to stay. `has_private` tells whether the teacher's own words are in it.
+    """
+
+    family: Family
+    students: tuple[Student, ...]
+    standing_times: tuple[StandingTime, ...]
+    lessons: tuple[Lesson, ...]
+    notes: tuple[Note, ...]
+    marks: tuple[MarkSet, ...]
+    heard: tuple[Heard, ...]
+    follow_ups: tuple[FollowUp, ...]
+    exports: tuple[Export, ...]
+    breaks: tuple[Break, ...]
+    outgoing: tuple[Outgoing, ...]
+    titles: Mapping[str, str]
+    accepted: tuple[Accepted, ...]
+    file_rows: tuple[FileRow, ...]
+    has_private: bool = True
+
+
+def written_out(line: NoteLine) -> str:
+    """An assignment of a family's notes as one line, with its area."""
+    return f"{line.area}: {line.text}"
+
+
+def without_private(record: FamilyRecord) -> FamilyRecord:
+    """What may be given away: made by `for_family` from the notes as they stand now.
+
+    Follow-ups, remarks on students, reasons of breaks, titles out of her calendar and what she accepted are left out; so
+    are the words of what went out, since a line in them may have been made private afterwards.
+    """
+    bodies = {note.lesson_id: note.body for note in record.notes}
+    return replace(
+        record,
+        students=tuple(replace(student, remark=None) for student in record.students),
+        notes=tuple(replace(note, body=_body(note.body)) for note in record.notes),
+        marks=tuple(
+            replace(mark, line=line) for mark in record.marks if (line := _line(bodies, mark.lesson_id, mark.line))
+        ),
+        heard=tuple(
+            replace(each, line=line) for each in record.heard if (line := _line(bodies, each.lesson_id, each.line))
+        ),
+        follow_ups=(),
+        breaks=tuple(replace(each, reason="") for each in record.breaks),
+        outgoing=tuple(
+            replace(item, title="", text="", page="", next_lesson=None, reason=None) for item in record.outgoing
+        ),
+        titles={},
+        accepted=(),
+        has_private=False,
+    )
+
+
+def _body(body: str) -> str:
+    seen = for_family(body)
+    parts = ("\n".join(map(written_out, seen.assignments)), "\n".join(seen.remarks))
+    return "\n\n".join(part for part in parts if part)
+
+
+def _line(bodies: Mapping[LessonId, str], lesson_id: LessonId, typed: str) -> str | None:
+    """The line that a mark stands on as the family sees it; None where it does not, or not any more."""
+    seen = for_family(bodies.get(lesson_id, "")).assignments
+    return next((written_out(line) for line in seen if line.typed == typed), None)

@@ -1,0 +1,1 @@
+"""Lessons, and when they are."""

@@ -1,0 +1,195 @@
+"""A lesson: one meeting, its states, and what may happen to it."""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from enum import StrEnum
+from typing import NewType, assert_never
+
+from cockpit.studio.clocks.calendar import StandingTimeId
+from cockpit.studio.errors import Refused
+from cockpit.studio.people.people import StudentId
+
+LessonId = NewType("LessonId", str)
+_MINUTE = timedelta(minutes=1)
+
+
+class Kind(StrEnum):
+    """Why a lesson is there."""
+
+    WEEKLY = "weekly"
+    TRIAL = "trial"
+    MAKE_UP = "make-up"
+    EXTRA = "extra"
+
+
+class Outcome(StrEnum):
+    """Why a lesson was not taught."""
+
+    ABSENT = "absent"
+    CANCELLED = "cancelled"
+    CANCELLED_LATE = "cancelled late"
+
+
+class State(StrEnum):
+    """What a lesson is at a moment."""
+
+    BOOKED = "booked"
+    RUNNING = "running"
+    OVER_TIME = "over time"
+    FINISHED = "finished"
+    ABSENT = "absent"
+    CANCELLED = "cancelled"
+    CANCELLED_LATE = "cancelled late"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson:
+    """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
+
+    One that is moved keeps its own time whatever becomes of its standing time. `makes_up` is the cancelled lesson that
+    a make-up is given for.
+    """
+
+    id: LessonId
+    student_id: StudentId
+    standing_time_id: StandingTimeId | None = None
+    kind: Kind = Kind.WEEKLY
+    instrument: str | None = None
+    starts_at: datetime
+    minutes: int
+    began_at: datetime | None = None
+    finished_at: datetime | None = None
+    outcome: Outcome | None = None
+    gives_full_length: bool = False
+    is_reopened: bool = False
+    is_moved: bool = False
+    makes_up: LessonId | None = None
+
+    @property
+    def planned_end(self) -> datetime:
+        """When the booked time is over."""
+        return self.starts_at + self.minutes * _MINUTE
+
+    @property
+    def ends_at(self) -> datetime:
+        """When it is to end: a late start keeps the planned end, unless the full length is given."""
+        if self.gives_full_length and self.began_at is not None:
+            return self.began_at + timedelta(minutes=self.minutes)
+        return self.planned_end
+
+    @property
+    def is_open(self) -> bool:
+        """Whether its notes may still change."""
+        return self.outcome is None and (self.finished_at is None or self.is_reopened)
+
+    @property
+    def takes_notes(self) -> bool:
+        """Whether its text may change: until it is finished, and again while it is reopened."""
+        return self.finished_at is None or self.is_reopened
+
+    @property
+    def follows_its_rule(self) -> bool:
+        """Whether its standing time says when it is: a weekly one that was neither moved nor begun."""
+        is_weekly = self.standing_time_id is not None and self.kind is Kind.WEEKLY and not self.is_moved
+        return is_weekly and self.began_at is None and self.finished_at is None
+
+    @property
+    def is_by_rule(self) -> bool:
+        """Whether it is a weekly one that nothing was done to: its standing time alone says when it is, and if."""
+        return self.follows_its_rule and self.outcome is None
+
+    @property
+    def is_live(self) -> bool:
+        """Whether it is being taught: begun and not yet finished. A lesson reopened after the fact is not."""
+        return self.began_at is not None and self.finished_at is None and self.outcome is None
+
+
+def weekly_id(standing_id: StandingTimeId, taught_on: date) -> LessonId:
+    """The lasting id of the meeting that a standing time names on a date of its own clock."""
+    return LessonId(f"w{standing_id}-{taught_on.isoformat()}")
+
+
+def meeting_date(lesson: Lesson) -> date | None:
+    """The date, on its standing time's clock, of the meeting that a weekly lesson is, also where it was moved."""
+    try:
+        return date.fromisoformat(lesson.id.removeprefix(f"w{lesson.standing_time_id}-"))
+    except ValueError:
+        return None
+
+
+def state_of(lesson: Lesson, now: datetime) -> State:
+    """What the lesson is at `now` (UTC)."""
+    match lesson.outcome:
+        case Outcome.ABSENT:
+            return State.ABSENT
+        case Outcome.CANCELLED:
+            return State.CANCELLED
+        case Outcome.CANCELLED_LATE:
+            return State.CANCELLED_LATE
+        case None:
+            pass
+        case _ as never:
+            assert_never(never)
+    if not lesson.is_open:
+        return State.FINISHED
+    if lesson.began_at is None and not lesson.is_reopened:
+        return State.BOOKED
+    return State.OVER_TIME if now >= lesson.ends_at else State.RUNNING
+
+
+def begin(lesson: Lesson, now: datetime) -> Lesson:
+    """Begins a booked lesson at `now`, or takes a closed one up again.
+
+    Raises:
+        Refused: it is running already.
+    """
+    if lesson.outcome is not None:
+        return replace(lesson, outcome=None)
+    if lesson.is_live or lesson.is_reopened:
+        raise Refused("This lesson is running already.")
+    if lesson.finished_at is None:
+        return replace(lesson, began_at=now)
+    if lesson.began_at is not None and lesson.began_at <= now < lesson.ends_at:
+        return replace(lesson, finished_at=None)
+    return replace(lesson, is_reopened=True)
+
+
+def finish(lesson: Lesson, now: datetime) -> Lesson:
+    """Finishes a lesson at `now`; one that was reopened after the fact keeps the times it was taught at.
+
+    Raises:
+        Refused: it is finished, absent or cancelled.
+    """
+    if not lesson.is_open:
+        raise Refused(f"This lesson is {state_of(lesson, now)}. Reopen it first: Begin does that.")
+    if lesson.is_reopened:
+        return replace(lesson, is_reopened=False)
+    return replace(lesson, finished_at=now)
+
+
+def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
+    """Notes that a lesson did not take place. One that was begun, or finished and reopened, forgets its times.
+
+    Raises:
+        Refused: it is finished, or closed so already.
+    """
+    if lesson.outcome == outcome:
+        raise Refused(f"This lesson is marked {outcome} already.")
+    if lesson.finished_at is not None and not lesson.is_reopened:
+        raise Refused(f"This lesson was taught. Reopen it first (Begin) if it was {outcome} after all.")
+    return replace(lesson, outcome=outcome, began_at=None, finished_at=None, gives_full_length=False, is_reopened=False)
+
+
+def give_full_length(lesson: Lesson) -> Lesson:
+    """Ends the lesson its full length after it began, instead of at its planned end.
+
+    Raises:
+        Refused: it is not running, has its full length already, or began on time.
+    """
+    if not lesson.is_live or lesson.began_at is None:
+        raise Refused("The full length is given to a running lesson. Begin it first.")
+    if lesson.gives_full_length:
+        raise Refused("This lesson has its full length already.")
+    if lesson.began_at <= lesson.starts_at:
+        raise Refused("This lesson began on time: it has its full length.")
+    return replace(lesson, gives_full_length=True)

@@ -1,0 +1,1 @@
+"""What is typed in a lesson, and what of it a family may see."""

@@ -1,0 +1,165 @@
+"""What goes out to families: each set of notes to each address once, and what became of it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import datetime
+from enum import StrEnum
+from typing import NewType, assert_never
+
+from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.delivery import Answer, Delivery, gap_before
+from cockpit.studio.post.ways import Way
+
+OutgoingId = NewType("OutgoingId", int)
+
+
+SUPERSEDED = "newer notes took their place"
+
+
+class Fate(StrEnum):
+    """What became of something that goes out.
+
+    `GOING` stands in the database while an attempt is made: found there at an opening, nobody knows how it ended.
+    """
+
+    WAITING = "waiting"
+    GOING = "going"
+    UNSURE = "unsure"
+    SENT = "sent"
+    REFUSED = "refused"
+    WITHDRAWN = "withdrawn"
+
+
+FATE_WORDS = {
+    Fate.WAITING: "to send",
+    Fate.GOING: "to send",
+    Fate.UNSURE: "in doubt",
+    Fate.REFUSED: "refused",
+    Fate.SENT: "sent",
+    Fate.WITHDRAWN: "withdrawn",
+}
+_OPEN = (Fate.UNSURE, Fate.REFUSED, Fate.GOING, Fate.WAITING)  # what needs her most stands first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outgoing:
+    """One version of a lesson's practice notes on one way to one address. Moments are UTC.
+
+    `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
+    `next_lesson` is an iCalendar text. Nothing in it is more than the family may see. `address` is empty on the way
+    to a folder. `version` counts from 1; `is_update` says that the family has an earlier one, or may have.
+    """
+
+    id: OutgoingId
+    lesson_id: LessonId
+    family_id: FamilyId
+    version: int
+    way: Way
+    address: str
+    student: str
+    title: str
+    text: str
+    page: str
+    language: str
+    next_lesson: str | None
+    is_update: bool
+    queued_at: datetime
+    not_before: datetime
+    fate: Fate = Fate.WAITING
+    attempts: int = 0
+    settled_at: datetime | None = None
+    reason: str | None = None
+    message_id: str | None = None
+
+    @property
+    def place(self) -> tuple[LessonId, Way, str]:
+        """What its versions have in common."""
+        return self.lesson_id, self.way, self.address
+
+    @property
+    def is_open(self) -> bool:
+        """Whether something is still to come of it, by itself or by the teacher."""
+        return self.fate in _OPEN
+
+
+def most_urgent(fates: Iterable[tuple[LessonId, Fate]]) -> dict[LessonId, Fate]:
+    """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
+    still = [each for each in fates if each[1] in _OPEN]
+    return dict(sorted(still, key=lambda each: _OPEN.index(each[1]), reverse=True))
+
+
+def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
+    """The record of an attempt, which is kept before the attempt is made.
+
+    Raises:
+        Refused: it does not wait.
+    """
+    if item.fate is not Fate.WAITING:
+        raise Refused(f"The notes for {item.student} are not waiting: they are {item.fate}.")
+    return replace(item, fate=Fate.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
+
+
+def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) -> Outgoing:
+    """The record after an attempt: gone, waiting for its time, or waiting for her. `chance` is in [0, 1)."""
+    after = replace(item, reason=delivery.reason or None)
+    match delivery.answer:
+        case Answer.TAKEN:
+            return replace(after, fate=Fate.SENT, settled_at=now)
+        case Answer.NEVER:
+            return replace(after, fate=Fate.REFUSED, settled_at=now)
+        case Answer.UNKNOWN:
+            return replace(after, fate=Fate.UNSURE)
+        case Answer.LATER:
+            gap = gap_before(item.attempts, chance)
+            # It was put in before now, whatever the clock said then: from now on its waits are by this clock.
+            return replace(after, fate=Fate.WAITING, queued_at=min(item.queued_at, now), not_before=now + gap)
+        case _ as never:
+            assert_never(never)
+
+
+def left_going(item: Outgoing) -> Outgoing:
+    """The record of an attempt that was still being made when the program ended.
+
+    A draft or a document in a folder is simply written again; of a mail nobody knows whether the server took it.
+    """
+    if item.way is Way.MAIL:
+        return replace(item, fate=Fate.UNSURE, reason="the cockpit ended while it was handing them over")
+    return replace(item, fate=Fate.WAITING)
+
+
+def tried_again(item: Outgoing, now: datetime) -> Outgoing:
+    """What is sent again because the teacher wants it, at once.
+
+    Raises:
+        Refused: it was sent, or is going just now.
+    """
+    _check_not_gone(item)
+    return replace(item, fate=Fate.WAITING, not_before=now, settled_at=None, reason=None)
+
+
+def withdrawn(item: Outgoing, now: datetime, reason: str | None = None) -> Outgoing:
+    """What does not go out after all.
+
+    Raises:
+        Refused: it went out, or is going just now.
+    """
+    _check_not_gone(item)
+    return replace(item, fate=Fate.WITHDRAWN, settled_at=now, reason=reason)
+
+
+def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
+    """What the teacher knows to have arrived.
+
+    Raises:
+        Refused: nobody is in doubt about it.
+    """
+    if item.fate is not Fate.UNSURE:
+        raise Refused(f"The notes for {item.student} are {item.fate}: there is nothing to settle.")
+    return replace(item, fate=Fate.SENT, settled_at=now)
+
+
+def _check_not_gone(item: Outgoing) -> None:
+    if item.fate in {Fate.SENT, Fate.GOING}:
+        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")

@@ -1,0 +1,32 @@
+"""What is handed over in one attempt, complete: whoever carries it needs nothing else."""
+
+from dataclasses import dataclass
+
+from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.post.ways import Way
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """A document with its name below the folder that it goes to; a mail has none."""
+
+    name: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parcel:
+    """One attempt: `items` are the records that it settles, `documents` what goes."""
+
+    items: tuple[Outgoing, ...]
+    documents: tuple[Document, ...]
+
+    @property
+    def way(self) -> Way:
+        """The way that it takes."""
+        return self.items[0].way
+
+    @property
+    def address(self) -> str:
+        """Whom a mail is for."""
+        return self.items[0].address

@@ -1,0 +1,77 @@
+"""How long measures take at a tempo, and how often they can be played in some minutes."""
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+
+from cockpit.studio.assignments.assignment import Measures, Tempo
+
+COMMON_TIME = Fraction(4)
+_BEATS_OVER = {"2": (2, 3, 4), "4": range(2, 8), "8": range(2, 13), "16": (3, 6, 9, 12)}
+_METERS = frozenset(f"{beats}/{value}" for value, counts in _BEATS_OVER.items() for beats in counts)
+# Works and exercises are numbered with a stroke too: op. 59/2 is a work's number, and says nothing of its meter.
+_NUMBERED = re.compile(
+    r"(?:#|(?<![^\W\d_])(?:op(?:us)?|nos?|nr|number|ex|exercise|study|[ée]tude|bwv|kv?|hob|rv|woo|wq)\b)\W{0,3}\d{1,4}/\d{1,3}",
+    re.IGNORECASE,
+)
+_FRACTION = re.compile(r"(?<![\d.,–-])[\d.,–-]*\d/\d[\d/.,–-]*")
+# Three quarters of the bow, the size or the tempo are no meter; nor is a day of the calendar.
+_PART_OF = re.compile(r"\s*-?(?:of\b|bow|size|speed|tempo|pos|length|full|cup|volume)", re.IGNORECASE)
+_DATED = re.compile(r"\b(?:by|until|till|due|since|from|on|finger\w*|pages?|pp?|pg|mm?|bars?|measures?)\W{0,3}$", re.I)
+_LONGEST_WORD_BEFORE = 16
+
+
+def meter_in(text: str) -> Fraction | None:
+    """The length of a measure in quarters, from a meter such as 3/4 or 6/8 in a text; None where none is clear.
+
+    A number of a work ("op. 59/2") is passed over. Where any other fraction stands beside the meter, or one reads like
+    a part of something ("3/4 bow"), a day or a fingering, nothing is claimed.
+    """
+    if "/" not in text:
+        return None
+    rest = _NUMBERED.sub(" ", text)
+    found = {_meter_at(rest, fraction) for fraction in _FRACTION.finditer(rest)}
+    return found.pop() if len(found) == 1 else None
+
+
+def _meter_at(text: str, fraction: re.Match[str]) -> Fraction | None:
+    typed = fraction[0].rstrip(".,")
+    begins = fraction.start()
+    is_something_else = _PART_OF.match(text, fraction.end()) or _DATED.search(
+        text, max(0, begins - _LONGEST_WORD_BEFORE), begins
+    )
+    if typed not in _METERS or is_something_else:
+        return None
+    beats, value = typed.split("/")
+    return Fraction(4 * int(beats), int(value))
+
+
+def seconds_of(measures: int, tempo: Tempo, meter: Fraction) -> Fraction:
+    """The seconds that a number of measures take at the tempo's goal; `meter` is a measure's length in quarters."""
+    return measures * meter * 60 / (tempo.goal * tempo.beat)
+
+
+def counted_measures(ranges: Iterable[Measures]) -> int | None:
+    """How many measures some ranges are in all; None where there are none, or one goes to an end that is not known."""
+    counts = [each.count for each in ranges]
+    known = [count for count in counts if count is not None]
+    return sum(known) if counts and len(known) == len(counts) else None
+
+
+def times_through(minutes: int, measures: int, tempo: Tempo, meter: Fraction | None) -> int | None:
+    """How often measures can be played whole in some minutes; None where that cannot be said.
+
+    Without a meter it is 4/4, save under a dotted beat: 6/8, 9/8 and 12/8 are as likely, and nothing is claimed.
+    """
+    seconds = _seconds(measures, tempo, meter)
+    return int(minutes * 60 // seconds) if seconds is not None else None
+
+
+def _seconds(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | None:
+    if min(measures, tempo.goal) < 1 or (meter is None and _is_dotted(tempo)):
+        return None
+    return seconds_of(measures, tempo, meter or COMMON_TIME)
+
+
+def _is_dotted(tempo: Tempo) -> bool:
+    return tempo.beat.numerator % 3 == 0

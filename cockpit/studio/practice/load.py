@@ -1,0 +1,59 @@
+"""The minutes that a week asks for: the running sum, and a word when they grow suddenly.
+
+Sources of the wording: the student sheet of NASM and PAMA says to avoid sudden increases in practice time; BAPAM calls
+a sudden increase in playing load a common trigger for injury in musicians. Neither gives a number of minutes. The
+threshold is ours: common practice, no source. This is general information and never medical advice.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.clocks.words import minutes_of
+from cockpit.studio.practice.practice_rules import LoadRules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DailySum:
+    """The minutes typed for a day, and those that the student has; None where nobody said."""
+
+    typed: int
+    of: int | None
+
+    @property
+    def words(self) -> str:
+        """The sum as the notes pane shows it: `27 of 30 minutes a day`."""
+        if self.of is None:
+            return f"{minutes_of(self.typed)} a day"
+        return f"{self.typed} of {minutes_of(self.of)} a day"
+
+
+def daily_sum(assignments: Sequence[Assignment], daily_minutes: int | None) -> DailySum:
+    """The minutes typed for a day, on the weekday where they are most.
+
+    A line without days counts on every weekday, one with days of its own only on those. A review piece counts as if it
+    came every day: on some day it does.
+    """
+    by_weekday = (
+        sum(each.minutes or 0 for each in assignments if each.days is None or weekday in each.days)
+        for weekday in range(7)
+    )
+    return DailySum(typed=max(by_weekday), of=daily_minutes)
+
+
+def sudden_increase(last_week: int | None, this_week: int | None, rules: LoadRules) -> str | None:
+    """A sentence for the teacher when the daily minutes grow well beyond last week's; None when they do not.
+
+    Both are the minutes of the fullest day. Nothing is said where one of them is not known.
+    """
+    if last_week is None or this_week is None or not _is_sudden(last_week, this_week, rules):
+        return None
+    return (
+        f"This week asks for {minutes_of(this_week)} a day, last week for {last_week or 'none'}. "
+        "A sudden increase in playing is a common trigger of injury."
+    )
+
+
+def _is_sudden(last_week: int, this_week: int, rules: LoadRules) -> bool:
+    grown = this_week - last_week
+    return grown >= max(1, rules.minutes) and 100 * grown > rules.percent * last_week

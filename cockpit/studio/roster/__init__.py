@@ -1,0 +1,1 @@
+"""Students brought in from a file."""

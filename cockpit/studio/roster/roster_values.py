@@ -1,0 +1,177 @@
+"""The cells of a roster, as people write them, and the values that they mean.
+
+Each function takes a cell that is not blank, and raises BadInput with what would work, as an imperative.
+"""
+
+import re
+import unicodedata
+from datetime import date, time
+
+from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.errors import BadInput
+from cockpit.studio.people.web_address import web_address
+from cockpit.studio.post.ways import Way, read_ways, ways_words
+from cockpit.studio.shown import shown
+
+_LENGTHS = range(5, 241)
+_DAILY = range(601)
+_YEARS = range(1990, 2200)
+_MINUTES = re.compile(r"([0-9]{1,3}) ?(?:m|mins?\.?|minutes?)?", re.IGNORECASE)
+_HALF = r" ?(?P<half>[ap])(?:\.? ?m)?\.?"
+_TIMES = (
+    re.compile(rf"(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-5][0-9])(?::00)?(?:{_HALF})?"),
+    re.compile(rf"(?P<hour>[0-9]{{1,2}})(?P<minute>[0-5][0-9])(?:{_HALF})?"),
+    re.compile(rf"(?P<hour>[0-9]{{1,2}})(?P<minute>)(?: ?h|{_HALF})"),
+)
+_CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
+_ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
+_LANGUAGE = re.compile(r"[a-z]{2,3}")
+_TIME_WANTED = 'write a time such as "4:30 pm" or "16:30"'
+
+
+def read_name(text: str) -> str:
+    """A name or a kind of instrument: composed (NFC), with single spaces."""
+    return " ".join(unicodedata.normalize("NFC", text).split())
+
+
+def read_remark(text: str) -> str:
+    """A remark as it was typed, its line breaks those of the program."""
+    return shown(text.strip().replace("\r\n", "\n"))
+
+
+def read_weekday(text: str) -> int:
+    """The weekday that an English name, or its first two letters or more, stands for; Monday is 0."""
+    begun = text.strip().casefold().rstrip(".")
+    begun = "wed" if begun == "weds" else begun
+    found = [number for number, name in enumerate(WEEKDAYS) if begun and f"{name}s".casefold().startswith(begun)]
+    if len(begun) >= 2 and len(found) == 1:
+        return found[0]
+    names = [WEEKDAYS[number][:3] for number in found] or [name[:3] for name in WEEKDAYS]
+    raise BadInput(f"write {_one_of(names)}")
+
+
+def read_time(text: str) -> time:
+    """The time of day that a text means on a 12- or 24-hour clock.
+
+    From 1:00 to 6:59 it must say which half of the day it means, by am or pm or by a leading zero: `4:30` is nearly
+    always an afternoon, and would be read as night.
+    """
+    said = " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+    if said == "noon":
+        return time(12)
+    match = next((match for form in _TIMES if (match := form.fullmatch(said))), None)
+    if match is None:
+        raise BadInput(_TIME_WANTED)
+    hour, minute = int(match["hour"]), int(match["minute"] or 0)
+    if match["half"] is not None:
+        return _of_half_day(hour, minute, is_afternoon=match["half"] == "p")
+    if hour > 23:
+        raise BadInput(_TIME_WANTED)
+    if 1 <= hour <= 6 and not said.startswith("0"):
+        raise BadInput(_which_half(time(hour, minute)))
+    return time(hour, minute)
+
+
+def read_minutes(text: str) -> int:
+    """The length of a lesson in minutes, 5 to 240."""
+    return _minutes(text, _LENGTHS, "write the minutes of a lesson, 5 to 240, such as 45")
+
+
+def read_daily_minutes(text: str) -> int:
+    """Minutes of practice a day, 0 to 600."""
+    return _minutes(text, _DAILY, "write the minutes of practice a day, 0 to 600, such as 20")
+
+
+def read_every_weeks(text: str) -> int:
+    """How often a standing time comes: every week, or every second one."""
+    said = text.strip()
+    if said not in {"1", "2"}:
+        raise BadInput("write 1 for every week, or 2 for every second week")
+    return int(said)
+
+
+def read_date(text: str) -> date:
+    """A date written YYYY-MM-DD; no other form, since 3/4 is another day in another country."""
+    said = text.strip()
+    wanted = "write the date as YYYY-MM-DD, such as 2026-09-01"
+    if not _DATE.fullmatch(said):
+        raise BadInput(wanted)
+    try:
+        on = date.fromisoformat(said)
+    except ValueError as fault:
+        raise BadInput("write a day that the calendar has, as YYYY-MM-DD, such as 2026-09-01") from fault
+    if on.year not in _YEARS:
+        raise BadInput(wanted)
+    return on
+
+
+def read_kept_in(text: str) -> KeptIn:
+    """Whose clock a standing time belongs to."""
+    said = text.strip().casefold()
+    if said not in tuple(KeptIn):
+        raise BadInput("write teacher or family: whose clock the standing time belongs to")
+    return KeptIn(said)
+
+
+def read_clock(text: str) -> int:
+    """A family's habit: a clock of 12 or of 24 hours."""
+    match = _CLOCK.fullmatch(text.strip())
+    if match is None:
+        raise BadInput("write 12 or 24: the hours of the family's clock")
+    return int(match[1])
+
+
+def read_emails(text: str) -> str:
+    """The e-mail address of each guardian: `name@example.org, other@example.org`."""
+    said = [part.strip() for part in re.split(r"[,;\s]+", text) if part.strip()]
+    if not said or not all(map(_ADDRESS.fullmatch, said)):
+        raise BadInput("write an address such as name@example.org, or several with commas between them")
+    return ", ".join(dict.fromkeys(said))
+
+
+def read_send_by(text: str) -> str:
+    """How a family's practice notes go out: `folder, mail`, or none."""
+    try:
+        return ways_words(read_ways(text))
+    except BadInput as fault:
+        raise BadInput(f"write {', '.join(Way)}, several of them with commas between them, or none") from fault
+
+
+def read_language(text: str) -> str:
+    """The language of a family, by its short name in ISO 639: `es`."""
+    said = text.strip().casefold()
+    if not _LANGUAGE.fullmatch(said):
+        raise BadInput("write the short name of a language, such as en, es, fr or de")
+    return said
+
+
+def read_call_link(text: str) -> str:
+    """A web address that begins with http:// or https://."""
+    if web_address(text) is None:
+        raise BadInput('write a web address that begins with "https://"')
+    return text.strip()
+
+
+def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
+    if not 1 <= hour <= 12:
+        raise BadInput(_TIME_WANTED)
+    return time(hour % 12 + (12 if is_afternoon else 0), minute)
+
+
+def _which_half(at: time) -> str:
+    afternoon = at.replace(hour=at.hour + 12)
+    return f'write "{clock_time(afternoon, 12)}" or "{afternoon:%H:%M}", or "{at:%H:%M}" if it is before noon'
+
+
+def _minutes(text: str, allowed: range, wanted: str) -> int:
+    match = _MINUTES.fullmatch(" ".join(text.split()))
+    if match is None or int(match[1]) not in allowed:
+        raise BadInput(wanted)
+    return int(match[1])
+
+
+def _one_of(names: list[str]) -> str:
+    return f"{', '.join(names[:-1])} or {names[-1]}" if len(names) > 1 else names[0]

@@ -1,0 +1,1 @@
+"""When a typed line says that something is."""

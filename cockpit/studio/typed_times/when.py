@@ -1,0 +1,166 @@
+"""A typed line that says when a lesson is to be: "thu 4:30pm", "12/3 16:00 45m", "4 pm phoenix".
+
+Every word must mean something, or the line is refused; a line that could mean two things is refused too, or read by
+the rules of `read_when`, which the program shows before it acts. All the rules are common practice, no source, but
+for the clock changes (RFC 5545 3.3.5).
+"""
+
+from collections.abc import Mapping, Sequence, Set
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from enum import StrEnum
+from types import MappingProxyType
+from zoneinfo import ZoneInfo
+
+from cockpit.studio.clocks.calendar import Zone, local_time, moment
+from cockpit.studio.clocks.words import city, clock_time, long_date
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.when_days import Days, day_of
+from cockpit.studio.typed_times.when_parts import Part, Place
+from cockpit.studio.typed_times.when_places import spoken
+from cockpit.studio.typed_times.when_times import length_of, time_of, with_numbers_read
+from cockpit.studio.typed_times.when_words import read_parts
+
+_NOBODY: Mapping[str, str] = MappingProxyType({})
+_DAY = timedelta(days=1)
+
+
+class Occurs(StrEnum):
+    """How often a local time comes on its day: a clock change can skip it or repeat it."""
+
+    ONCE = "once"
+    TWICE = "twice"
+    NEVER = "never"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class When:
+    """What a typed line names.
+
+    `starts_at` is the moment (UTC), `minutes` the length (None where the line says nothing of it). `local` is the
+    naive time as the line says it on the clock of `zone` (IANA); where it `occurs` never there, `starts_at` shows
+    another time on that clock.
+    """
+
+    starts_at: datetime
+    minutes: int | None
+    zone: str
+    local: datetime
+    occurs: Occurs
+    is_past: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    now: datetime
+    around: date
+    home_zone: Zone
+    month_first: bool
+    same: time | None
+
+
+def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's habits and the lesson say
+    text: str,
+    *,
+    now: datetime,
+    around: date,
+    home_zone: Zone,
+    month_first: bool = True,
+    also: Mapping[str, str] = _NOBODY,
+    same: time | None = None,
+) -> When:
+    """The moment, length and clock that a line names.
+
+    `now` is UTC; `around` the date and `same` the time, on the teacher's clock, of the lesson that is meant; `also`
+    maps names of families and students to IANA zones. A city or a name puts the whole line on that clock: its date,
+    its time and what "today" is. These are the rules where a line leaves something open:
+
+    - No day: the day `around`; with a city, the day there on which the lesson stays on `around` for the teacher.
+    - No time: `same`, if it is given and the line names no city; "same time" says so in words.
+    - A weekday: the first on or after today, today included though the hour may be over (`is_past` tells). "next tue"
+      and "tue next week" are in the week after today's; weeks begin on Monday. "next week" alone keeps the weekday of
+      `around`.
+    - "in 2 weeks" counts from today, "+2 weeks" and "2 weeks later" from `around`; with a weekday, it is that of the
+      week reached.
+    - A date without a year, or "the 3rd": the next one, today included, at most a year ahead. 12/3 by `month_first`;
+      "3.12." is 3 December everywhere, "3.12" is a time.
+    - An hour without am, pm, a leading zero or a part of the day: 1 to 6 are in the afternoon and 9 to 12 as they
+      stand, so that lessons lie between 7:00 and 21:00. 7 and 8 could be both: evening, or morning if `same` is
+      before noon (and the line names no city).
+    - A number alone is an hour up to 23, a time with three or four digits (1630), and otherwise a length; behind a
+      time it is a length, from 15 minutes on. "1h" to "4h" are lengths, "5h" to "23h" times.
+    - An abbreviation or a region (EST, pacific) stands for its cities; of those that differ at that moment it is the
+      one where she or one of `also` lives, and the line is refused if that leaves two.
+
+    Raises:
+        BadInput: a word is not understood, or what the line says does not exist, is past or contradicts itself.
+    """
+    parts = with_numbers_read(read_parts(text, also))
+    asked = _Asked(now=now, around=around, home_zone=home_zone, month_first=month_first, same=same)
+    places = [part for part in parts if isinstance(part, Place)]
+    lived_in = {*also.values(), _home_on(home_zone, around)}
+    zones = tuple(dict.fromkeys(zone for part in places for zone in _likely_zones(part, lived_in)))
+    if not zones:
+        return _read_in(None, parts, asked)
+    found = [_read_in(zone, parts, asked) for zone in zones]
+    if len({each.starts_at for each in found}) > 1:
+        said = " and ".join(dict.fromkeys(part.text for part in places))
+        cities = " or ".join(dict.fromkeys(spoken(zone) for zone in zones))
+        raise BadInput(f'"{said}" can mean clocks that differ on that day. Write one city: {cities}.')
+    return found[0]
+
+
+def clock_note(when: When, hours: int) -> str | None:
+    """What a clock change does to the time that a line says, in a sentence; None if nothing."""
+    said = f"{clock_time(when.local, hours)} on {long_date(when.local)}"
+    match when.occurs:
+        case Occurs.NEVER:
+            shown = clock_time(local_time(when.starts_at, when.zone), hours)
+            return f"The clock in {city(when.zone)} skips {said}: {shown} is taken."
+        case Occurs.TWICE:
+            return f"The clock in {city(when.zone)} shows {said} twice: the first is taken."
+        case Occurs.ONCE:
+            return None
+
+
+def _read_in(place: str | None, parts: Sequence[Part], asked: _Asked) -> When:
+    zone = asked.home_zone if place is None else place
+    days = Days(today=local_time(asked.now, zone).date(), around=asked.around, month_first=asked.month_first)
+    at = time_of(parts, asked.same, is_away=place is not None)
+    on = day_of(parts, days)
+    if on is None:
+        on = asked.around if place is None else _day_there(at, place, asked)
+    local = datetime.combine(on, at)
+    named = place or _home_on(asked.home_zone, on)
+    starts_at = moment(local, named)
+    return When(
+        starts_at=starts_at,
+        minutes=length_of(parts),
+        zone=named,
+        local=local,
+        occurs=_occurs(local, named),
+        is_past=starts_at < asked.now,
+    )
+
+
+def _likely_zones(place: Place, lived_in: Set[str]) -> tuple[str, ...]:
+    return tuple(zone for zone in place.zones if zone in lived_in) or place.zones
+
+
+def _home_on(home_zone: Zone, on: date) -> str:
+    return home_zone if isinstance(home_zone, str) else home_zone.zone_on(on)
+
+
+def _day_there(at: time, place: str, asked: _Asked) -> date:
+    """The day on a place's clock whose time `at` lies on the teacher's day `around`."""
+    for on in (asked.around, asked.around - _DAY, asked.around + _DAY):
+        if local_time(moment(datetime.combine(on, at), place), asked.home_zone).date() == asked.around:
+            return on
+    return asked.around
+
+
+def _occurs(local: datetime, zone: str) -> Occurs:
+    first, second = (local.replace(tzinfo=ZoneInfo(zone), fold=fold).utcoffset() for fold in (0, 1))
+    if first == second or first is None or second is None:
+        return Occurs.ONCE
+    return Occurs.TWICE if first > second else Occurs.NEVER
