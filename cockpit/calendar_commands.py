@@ -8,7 +8,7 @@ from cockpit.commands import asked
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
 from cockpit.roster_commands import for_roster, troubles_of
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import CockpitError
 from cockpit.wiring import Studio

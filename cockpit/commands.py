@@ -11,7 +11,7 @@ from cockpit.outlets.recovery import Recovery
 from cockpit.papers.json_text import json_text
 from cockpit.running import run_screen
 from cockpit.settings import read_settings
-from cockpit.studio.clocks.calendar import Zone, local_time, moment
+from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at

@@ -13,7 +13,7 @@ from cockpit.last_resort import LastResort
 from cockpit.last_words import LastWords
 from cockpit.outlets.postman import Postman
 from cockpit.store.studio_store import OpenStudio
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio
 

@@ -12,8 +12,8 @@ from cockpit.settings_reading import Table
 from cockpit.settings_reading import read_table as read_table  # the themes are read by it too
 from cockpit.settings_sending import sending_rules
 from cockpit.settings_text import FIRST
-from cockpit.studio.clocks.calendar import Zone
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.ways import SendingRules

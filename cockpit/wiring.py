@@ -29,7 +29,7 @@ from cockpit.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.calendar.calendar_basis import calendar_basis, year_of
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks

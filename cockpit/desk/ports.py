@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.booking import Booking, Enrollment, People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
 

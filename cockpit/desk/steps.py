@@ -2,9 +2,9 @@
 
 from cockpit.desk.ports import Writing
 from cockpit.studio.changes.records import Change, Edit, Record
-from cockpit.studio.clocks.calendar import StandingTime, StandingTimeId
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 
 _REMEMBERED = 200
 _Key = StandingTimeId | LessonId

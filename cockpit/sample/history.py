@@ -7,7 +7,7 @@ from importlib import resources
 from cockpit.clock import SetClock
 from cockpit.desk.bringing_in.enrolling import Enrolling
 from cockpit.desk.desk import Desk
-from cockpit.studio.clocks.calendar import moment
+from cockpit.studio.clocks.moments import moment
 from cockpit.studio.notes.notes import Mark
 
 HOME_ZONE = "America/Chicago"

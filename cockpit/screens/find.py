@@ -14,7 +14,7 @@ from cockpit.desk.day.finding import Finding, Found
 from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.lean_painting import LeanScreen
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId

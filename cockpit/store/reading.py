@@ -9,9 +9,9 @@ from cockpit.store.calendar_reading import CalendarReading
 from cockpit.store.outbox_reading import OutboxReading
 from cockpit.store.rows import text_of
 from cockpit.studio.changes.records import Export, FollowUp, Heard, MarkSet, Note
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.booking import Enrollment, People
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import FamilyId, StudentId
 
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"

@@ -7,10 +7,10 @@ from datetime import UTC, date, datetime, time
 from enum import Enum
 
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 from cockpit.store.faults import moved, told
 from cockpit.store.rows import TABLES, Cell, row_of
 from cockpit.studio.changes.records import Change, Edit, Note, Record
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.post.outgoing import Outgoing
 
 if TYPE_CHECKING:

@@ -21,9 +21,9 @@ from support.studio import HOME, family, standing, student, utc
 from cockpit.clock import pin_zone_data
 from cockpit.studio.calendar.clock_changes import changes_ahead
 from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
-from cockpit.studio.clocks.calendar import KeptIn
 from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import FamilyId
 
 BEGINS, ENDS = utc("2026-09-01"), utc("2027-09-01")

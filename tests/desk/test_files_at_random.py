@@ -8,7 +8,7 @@ from support.arranged_studio import arranged_studio
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError
 
 HEADER = "student,weekday,time,minutes,family,instrument,zone,kept_in,from,until,every_weeks"

@@ -38,13 +38,13 @@ from cockpit.papers.calendar.calendar_reading import read_calendar
 from cockpit.papers.calendar.calendar_zones import zone_component
 from cockpit.studio.calendar.calendar_events import EventsReading
 from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId, occurrences
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster
 from cockpit.studio.enrolling.roll import Known
 from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import Family, Student
 
 SECOND = timedelta(seconds=1)

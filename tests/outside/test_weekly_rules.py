@@ -27,7 +27,8 @@ from support.instants import changes, readings, rfc_moment
 from support.studio import standing, utc
 from support.zone_tables import ZONE_YEARS
 
-from cockpit.studio.clocks.calendar import WEEK, StandingTime, local_time, moment, occurrences
+from cockpit.studio.clocks.moments import WEEK, local_time, moment
+from cockpit.studio.lessons.weekly_times import StandingTime, occurrences
 
 NEW_YORK = "America/New_York"
 ZONES = sorted(zoneinfo.available_timezones())

@@ -15,10 +15,11 @@ from support.studio import HOME, enrollment, family, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
 from cockpit.clock import zone_data_version
-from cockpit.studio.clocks.calendar import KeptIn, StandingTimeId, day_bounds, local_time, moment
 from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import day_bounds, local_time, moment
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
 
 
 def test_the_zone_data_is_that_of_2026f_or_later():

@@ -19,11 +19,11 @@ from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, 
 from cockpit.papers.calendar.calendar_file import calendar_file
 from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
 from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
-from cockpit.studio.clocks.calendar import KeptIn
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.lessons.weekly_times import KeptIn
 
 MADE_AT = utc("2026-12-01 22:00")
 

@@ -16,9 +16,9 @@ from support.studio import HOME, utc
 
 from cockpit.papers.calendar.calendar_reading import MOST_BYTES, MOST_LINES, read_calendar
 from cockpit.studio.calendar.calendar_events import EventsReading, MovedMeeting
-from cockpit.studio.clocks.calendar import KeptIn
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.weekly_times import KeptIn
 
 BEGINS = date(2026, 11, 25)
 SINGLE = {

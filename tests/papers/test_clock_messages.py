@@ -12,9 +12,9 @@ from support.studio import HOME, TEODOR, enrollment, family, standing, student, 
 from cockpit.papers.calendar.clock_messages import clock_message
 from cockpit.studio.calendar.clock_changes import changes_ahead, reach
 from cockpit.studio.calendar.clock_messages import concerned
-from cockpit.studio.clocks.calendar import StandingTimeId
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import StudentId
 
 AUTUMN = utc("2026-10-12"), utc("2026-11-30")

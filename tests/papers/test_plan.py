@@ -21,7 +21,7 @@ from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import days_words, plan_blocks, plan_lead
 from cockpit.papers.notes.turn_names import turn_names
 from cockpit.papers.words.phrases import IN_ENGLISH
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.practice_plan import week_plan
 from cockpit.studio.practice.practice_rules import PlanRules

@@ -17,7 +17,7 @@ from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.faults import damaged
 from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import NotFound, StudioDamaged
 

@@ -17,11 +17,11 @@ from cockpit.store.opening import NAME
 from cockpit.store.schema import VERSION, migrations
 from cockpit.store.studio_store import open_studio, open_studio_to_read
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lessons.booking import planned
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId

@@ -24,7 +24,7 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.clocks.calendar import KeptIn, day_bounds
+from cockpit.studio.clocks.moments import day_bounds
 from cockpit.studio.lessons.booking import (
     People,
     after_finishing,
@@ -38,6 +38,7 @@ from cockpit.studio.lessons.booking import (
     was_taught,
 )
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
+from cockpit.studio.lessons.weekly_times import KeptIn
 
 PEOPLE = People(
     students={who.id: who for who in HOUSEHOLDS},

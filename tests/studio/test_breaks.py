@@ -24,11 +24,12 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.clocks.calendar import KeptIn, local_time
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.lessons.booking import Booking, in_order, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import FamilyId
 
 ONE_DAY = timedelta(days=1)

@@ -9,18 +9,9 @@ from hypothesis import strategies as st
 from support.instants import readings
 from support.studio import DAY, HOME, STARTS_AT, home, standing, utc
 
-from cockpit.studio.clocks.calendar import (
-    WEEK,
-    WEEKDAYS,
-    StandingTime,
-    Zone,
-    day_bounds,
-    lesson_zone,
-    local_time,
-    moment,
-    occurrences,
-)
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, day_bounds, lesson_zone, local_time, moment
+from cockpit.studio.lessons.weekly_times import StandingTime, occurrences
 
 ZONES = [
     HOME,

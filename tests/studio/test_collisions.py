@@ -29,10 +29,11 @@ from support.studio import (
 
 from cockpit.studio.calendar.collision_words import group_sentence, sentence
 from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles, grouped, lessons_of
-from cockpit.studio.clocks.calendar import KeptIn, moment
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import moment
 from cockpit.studio.lessons.booking import Booking, Enrollment, in_order, planned
 from cockpit.studio.lessons.lesson import Kind, Outcome, begin, finish, give_full_length
+from cockpit.studio.lessons.weekly_times import KeptIn
 
 ANY_TIME = Wishes(day_begins=time(0), day_ends=time(0))
 SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))

@@ -11,10 +11,10 @@ from support.rosters import rosters
 from support.studio import utc
 
 from cockpit.studio.changes.records import Change, Record
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
 

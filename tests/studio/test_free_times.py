@@ -29,8 +29,8 @@ from support.studio import (
 
 from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
 from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
-from cockpit.studio.clocks.calendar import day_bounds, local_time, moment
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import day_bounds, local_time, moment
 from cockpit.studio.lessons.booking import in_order
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Outcome

@@ -7,8 +7,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.studio import HOME, standing, utc
 
-from cockpit.studio.clocks.calendar import day_bounds, local_time, moment, occurrences
 from cockpit.studio.clocks.home import Home, Stay, arrivals
+from cockpit.studio.clocks.moments import day_bounds, local_time, moment
+from cockpit.studio.lessons.weekly_times import occurrences
 
 DAY, MINUTE = timedelta(days=1), timedelta(minutes=1)
 # No two are more than 24 hours apart: a longer way west would show a date that was already over.

@@ -7,9 +7,10 @@ from hypothesis import strategies as st
 from support.shared_calendars import ZONES
 from support.studio import HOME, standing, utc
 
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, day_bounds, local_time
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import day_bounds, local_time
 from cockpit.studio.lessons.later_times import Clocks, ended_now, from_now_on, has_begun
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 
 MOMENTS = st.integers(0, 60 * 24 * 60).map(lambda minutes: utc("2026-10-12 00:00") + timedelta(minutes=minutes))
 BEGINS, ENDS = utc("2026-09-01 00:00"), utc("2027-02-01 00:00")

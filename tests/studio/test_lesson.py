@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 from support.studio import STARTS_AT, lesson
 
-from cockpit.studio.clocks.calendar import StandingTimeId
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import (
     Lesson,
@@ -20,6 +19,7 @@ from cockpit.studio.lessons.lesson import (
     state_of,
     weekly_id,
 )
+from cockpit.studio.lessons.weekly_times import StandingTimeId
 
 
 def after(**span: float):

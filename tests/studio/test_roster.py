@@ -4,7 +4,7 @@ from datetime import date, time
 
 import pytest
 
-from cockpit.studio.clocks.calendar import KeptIn
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.roster.roster import COLUMNS, RosterFault, RosterReading, RosterRow, read_roster
 
 HEADER = "student,weekday,time,minutes"

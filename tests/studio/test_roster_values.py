@@ -4,8 +4,9 @@ from datetime import date, time
 
 import pytest
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.roster import roster_values as values
 
 

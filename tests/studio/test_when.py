@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from support.instants import readings, rfc_moment
 from support.studio import HOME, home, utc
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, local_time
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.clocks.words import MONTHS, clock_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.when import Occurs, When, clock_note, read_when

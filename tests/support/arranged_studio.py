@@ -14,7 +14,7 @@ from support.studio import home
 from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.wiring import Studio, studio_at
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from support.mail_server import MailServer
 
 from cockpit.clock import SetClock, SystemClock
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.post.delivery import Answer, Delivery, always
 from cockpit.studio.post.outgoing import Fate, Outgoing
 from cockpit.studio.post.parcel import Parcel

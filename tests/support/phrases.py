@@ -7,7 +7,7 @@ from cockpit.papers.words.english import ENGLISH
 from cockpit.papers.words.phrases import read_phrases
 from cockpit.phrase_files import phrases_of
 from cockpit.studio.clocks import words
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 
 ASSIGNMENTS = ENGLISH["notes.assignments"]
 REMARKS = ENGLISH["notes.remarks"]

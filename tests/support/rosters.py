@@ -7,7 +7,8 @@ from datetime import date, time
 
 from hypothesis import strategies as st
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.practice_days import practice_days_words
 from cockpit.studio.roster.roster_rows import COLUMNS, RosterRow

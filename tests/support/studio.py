@@ -8,9 +8,9 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.lessons.booking import Booking, Enrollment
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
 HOME = "America/Chicago"

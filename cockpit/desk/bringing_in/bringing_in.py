@@ -13,7 +13,7 @@ from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.changes.records import Change, Edit, added
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, Zone, lesson_zone, local_time
+from cockpit.studio.clocks.moments import Zone, lesson_zone, local_time
 from cockpit.studio.enrolling.enrolling import plan_roster
 from cockpit.studio.enrolling.event_times import event_number
 from cockpit.studio.enrolling.following_files import Following
@@ -22,6 +22,7 @@ from cockpit.studio.enrolling.roster_differences import differences
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.roster_rows import RosterRow
 

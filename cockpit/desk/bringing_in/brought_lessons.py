@@ -8,18 +8,10 @@ from hashlib import sha256
 
 from cockpit.studio.calendar.calendar_events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import (
-    StandingTime,
-    StandingTimeId,
-    Zone,
-    day_bounds,
-    lesson_zone,
-    local_time,
-    moment,
-    occurrences,
-)
+from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time, moment
 from cockpit.studio.clocks.words import clock_time, long_date, minutes_of
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.roster.roster_rows import RosterRow
 

@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from cockpit.studio.calendar.calendar_events import WeeklyEvent
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.event_times import event_number, event_of
 from cockpit.studio.enrolling.roster_differences import described
@@ -13,6 +12,7 @@ from cockpit.studio.enrolling.roster_times import is_followed, is_over, meet
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.file_rows import FileRow, followed_up, spoken_of
 from cockpit.studio.lessons.later_times import Clocks, ended_now
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import StudentId
 
 

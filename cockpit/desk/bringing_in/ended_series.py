@@ -6,10 +6,10 @@ from datetime import date
 
 from cockpit.studio.calendar.calendar_events import EndedSeries
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import StandingTime, StandingTimeId
 from cockpit.studio.enrolling.event_times import event_number
 from cockpit.studio.enrolling.following_files import Following
 from cockpit.studio.lessons.file_rows import FileRow, spoken_of
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.people.people import StudentId
 
 

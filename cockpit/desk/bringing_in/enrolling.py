@@ -6,7 +6,7 @@ from itertools import count
 
 from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.ports import Clock, Reading, Writing
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
 from cockpit.studio.enrolling.roll import Known
 from cockpit.studio.roster.roster import read_roster

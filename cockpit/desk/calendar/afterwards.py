@@ -7,11 +7,12 @@ from datetime import date, datetime, timedelta
 from cockpit.desk.calendar.going_along import going_along, same_lessons
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit, Note, added
-from cockpit.studio.clocks.calendar import WEEK, StandingTime, Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.weekly_times import StandingTime
 
 _DAY = timedelta(days=1)
 _REACH = timedelta(days=800)

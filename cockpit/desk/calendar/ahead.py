@@ -13,7 +13,7 @@ from cockpit.studio.calendar.clock_messages import concerned
 from cockpit.studio.calendar.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
 from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
 from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
-from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.lessons.booking import Booking, People, in_order, told_apart, where_it_is
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId

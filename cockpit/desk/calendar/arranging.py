@@ -14,7 +14,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.changes.records import Accepted, Edit, added
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.booking import Booking

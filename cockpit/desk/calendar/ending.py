@@ -11,13 +11,14 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import StandingTime, day_bounds, local_time
+from cockpit.studio.clocks.moments import day_bounds, local_time
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
+from cockpit.studio.lessons.weekly_times import StandingTime
 
 _DAY = timedelta(days=1)
 _A_YEAR = timedelta(days=366)

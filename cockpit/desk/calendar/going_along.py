@@ -6,9 +6,10 @@ from datetime import timedelta
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit, Note, added
-from cockpit.studio.clocks.calendar import StandingTime, Zone, day_bounds
+from cockpit.studio.clocks.moments import Zone, day_bounds
 from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.weekly_times import StandingTime
 
 _DAY = timedelta(days=1)
 

@@ -5,7 +5,7 @@ from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import added
-from cockpit.studio.clocks.calendar import lesson_zone, local_time
+from cockpit.studio.clocks.moments import lesson_zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, near_days
 from cockpit.studio.lessons.booking import Booking, People, called
 from cockpit.studio.lessons.breaks import Break, BreakId

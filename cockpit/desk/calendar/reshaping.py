@@ -14,12 +14,13 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
-from cockpit.studio.clocks.calendar import WEEK, KeptIn, StandingTime, StandingTimeId, lesson_zone, local_time
+from cockpit.studio.clocks.moments import WEEK, lesson_zone, local_time
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.typed_times.when_words import NotUnderstood
 
 _DAY = timedelta(days=1)

@@ -7,7 +7,7 @@ from cockpit.desk.lookup import bookings_on, day_going_on
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.sending import Habits
 from cockpit.desk.steps import Steps
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.booking import Booking, after_finishing, live_one, opens_on

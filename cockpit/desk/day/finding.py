@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from cockpit.desk.lookup import CALLED_OFF, bookings_between, first_from, next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.changes.records import Note
-from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.booking import Booking

@@ -8,7 +8,7 @@ from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, FollowUp
-from cockpit.studio.clocks.calendar import Zone, day_bounds
+from cockpit.studio.clocks.moments import Zone, day_bounds
 from cockpit.studio.post.outgoing import most_urgent
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from cockpit.desk.lookup import bookings_on
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Note
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.booking import Booking

@@ -10,7 +10,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.sending import Habits, Sending, WrittenOut
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules

@@ -9,7 +9,7 @@ from pathlib import Path
 from cockpit.desk.leaving.forgetting_ports import Copies, Keepers
 from cockpit.desk.leaving.leaving import drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.forgotten import Forgotten, is_named, names_of

@@ -2,7 +2,7 @@
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.assignments.last_lesson import TaughtNotes
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.practice.given_again import Earlier
 

@@ -10,7 +10,7 @@ from cockpit.desk.post.previewing import Previewing
 from cockpit.desk.post.sending import Sending
 from cockpit.desk.post.trying_ways import TryingWays
 from cockpit.desk.steps import Steps
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.post.ways import SendingRules
 
 

@@ -6,7 +6,7 @@ from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of, would_be
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId

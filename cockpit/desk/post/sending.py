@@ -9,7 +9,7 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.post.given import earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.practice.practice_rules import PracticeRules

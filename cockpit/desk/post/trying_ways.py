@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.ports import Clock, PostPrinter, Reading
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused

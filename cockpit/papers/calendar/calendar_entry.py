@@ -10,7 +10,7 @@ from icalendar import Event, vDDDLists, vDDDTypes, vDuration
 from icalendar.timezone.windows_to_olson import WINDOWS_TO_OLSON
 
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.clocks.calendar import Zone, local_time, moment
+from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.roster_rows import quoted

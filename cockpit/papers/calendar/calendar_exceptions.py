@@ -9,7 +9,7 @@ from icalendar import Event
 from cockpit.papers.calendar import calendar_entry as entry
 from cockpit.papers.calendar.calendar_entry import Clocked
 from cockpit.studio.calendar.calendar_events import MovedMeeting, WeeklyEvent
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 

@@ -15,7 +15,7 @@ from icalendar.error import GloballyUniqueTZIDGuessed
 from cockpit.papers.calendar.calendar_events import Events
 from cockpit.papers.calendar.calendar_series import Reader
 from cockpit.studio.calendar.calendar_events import EventsReading
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
 
 MOST_BYTES = 5_000_000

@@ -6,7 +6,7 @@ from icalendar import Event, vRecur
 
 from cockpit.papers.calendar.calendar_entry import Clocked, value_of, values_of
 from cockpit.studio.calendar.weekly_rule import WeeklyRule
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
 
 _WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")

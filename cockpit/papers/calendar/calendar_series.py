@@ -13,8 +13,9 @@ from cockpit.papers.calendar.calendar_exceptions import Series
 from cockpit.papers.calendar.calendar_rule import repeats, weekly_rule
 from cockpit.studio.calendar.calendar_events import SingleLesson, WeeklyEvent
 from cockpit.studio.calendar.weekly_rule import beginnings, last_date
-from cockpit.studio.clocks.calendar import KeptIn, Zone, day_bounds, lesson_zone, local_time
+from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.roster.roster_rows import RosterRow
 
 _COMPARED_WEEKS = 160  # three years: zones that agree as long are one clock

@@ -7,7 +7,7 @@ from textwrap import wrap
 from cockpit.papers.columns import cells, columns
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.calendar.clock_changes import Ahead, Shift
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import city, clock_time, counted, long_date, minutes_of, short_date, utc_offset
 from cockpit.studio.clocks.zone_changes import ClockChange
 

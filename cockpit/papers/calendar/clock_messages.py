@@ -11,7 +11,7 @@ from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.clocks.words import utc_offset
 
 if TYPE_CHECKING:
-    from cockpit.studio.clocks.calendar import StandingTimeId
+    from cockpit.studio.lessons.weekly_times import StandingTimeId
 
 
 def clock_message(concerned: Concerned, hours: int, phrases: Phrases = IN_ENGLISH) -> FamilyMessage:

@@ -8,9 +8,10 @@ from enum import Enum
 from cockpit.papers.family.csv_text import Cell, csv_text
 from cockpit.papers.json_text import json_text
 from cockpit.studio.changes.records import Record
-from cockpit.studio.clocks.calendar import WEEKDAYS, StandingTime, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.notes.notes import for_family
 from cockpit.studio.people.people import Student
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing
 

@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.clocks import words
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 
 _ENGLISH = "en"
 

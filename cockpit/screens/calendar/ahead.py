@@ -7,7 +7,7 @@ from cockpit.screens.base import bindings_for
 from cockpit.screens.calendar.ahead_view import WEEKS, AheadView
 from cockpit.screens.calendar.line import LineScreen
 from cockpit.screens.commands.command import Where
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
 

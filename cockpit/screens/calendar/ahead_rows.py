@@ -11,7 +11,7 @@ from cockpit.screens.look.show import role
 from cockpit.studio.calendar.clock_changes import Ahead, Meeting, Shift
 from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import Group
-from cockpit.studio.clocks.calendar import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 from cockpit.studio.clocks.two_clocks import family_time
 from cockpit.studio.clocks.words import city, clock_time, counted, days_ahead, long_date, near_days, short_date
 from cockpit.studio.lessons.booking import People

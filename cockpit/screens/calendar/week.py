@@ -19,7 +19,7 @@ from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
 from cockpit.settings import Settings
-from cockpit.studio.clocks.calendar import WEEK, local_time
+from cockpit.studio.clocks.moments import WEEK, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
 

@@ -21,7 +21,7 @@ from cockpit.screens.look.styles import TALL
 from cockpit.screens.textual_parts.widgets import ClockBar, KeyStrip, Notice
 from cockpit.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
-from cockpit.studio.clocks.calendar import local_time
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.countdown import read_clock

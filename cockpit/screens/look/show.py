@@ -8,7 +8,7 @@ from textual.content import Content
 
 from cockpit.settings import Settings
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.two_clocks import family_time
 from cockpit.studio.clocks.words import clock_time, counted, minutes_of, short_date, span
 from cockpit.studio.lessons.booking import Booking

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.screens.look.show import role
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing

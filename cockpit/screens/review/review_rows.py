@@ -5,7 +5,7 @@ from datetime import datetime
 from textual.content import Content
 
 from cockpit.screens.look.show import role, state_role
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.two_clocks import family_time
 from cockpit.studio.clocks.words import clock_time, counted, short_date
 from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson

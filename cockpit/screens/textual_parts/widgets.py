@@ -11,7 +11,7 @@ from textual.widget import Widget
 from cockpit.screens.commands.command import Command, key_name
 from cockpit.screens.look.figures import big_figures, ruler
 from cockpit.screens.look.show import PHASE_ROLES, clock_words, figures_text, role
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.lessons.countdown import ClockFace, Phase
 from cockpit.studio.shown import shown
 

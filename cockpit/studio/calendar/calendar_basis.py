@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from cockpit.studio.clocks.calendar import Zone
+from cockpit.studio.clocks.moments import Zone
 
 
 def year_of(on: date, begins: tuple[int, int]) -> date:

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from enum import StrEnum
 
-from cockpit.studio.clocks.calendar import StandingTimeId, Zone, local_time
 from cockpit.studio.clocks.home import moment_in
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.zone_changes import ClockChange, changes_of_clock, changes_of_zone
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import Family, Student
 
 _DAY = timedelta(days=1)

@@ -5,7 +5,7 @@ from datetime import date, time
 from typing import assert_never
 
 from cockpit.studio.calendar.collisions import Finding, Group, Meant, Trouble, lessons_of
-from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.two_clocks import family_time
 from cockpit.studio.clocks.words import city, clock_time, counted, minutes_of, near_date, possessive, short_date
 from cockpit.studio.lessons.booking import Booking

@@ -7,10 +7,11 @@ from datetime import datetime, time, timedelta
 from enum import StrEnum
 from operator import itemgetter
 
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time, moment
 from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.lessons.booking import Booking, Enrollment
 from cockpit.studio.lessons.lesson import Kind
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)

@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 from itertools import islice
 
 from cockpit.studio.calendar.collisions import Wishes, fits_day, takes_place
-from cockpit.studio.clocks.calendar import Zone, day_bounds, local_time, moment
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time, moment
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import Break, break_of
 

@@ -6,12 +6,13 @@ from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
 from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
-from cockpit.studio.clocks.calendar import WEEK, KeptIn, Occurrence, StandingTime, Zone, lesson_zone, occurrences
 from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.booking import Booking, Enrollment, People, gone_along, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import Break, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, occurrences
 from cockpit.studio.people.people import Family, Student
 
 __all__ = ["Edition", "SharedCalendar", "Timetable", "lessons_held", "shared_calendar"]

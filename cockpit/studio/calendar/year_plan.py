@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.lineage import origin_of

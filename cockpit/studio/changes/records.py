@@ -6,10 +6,10 @@ A change is data: what each record was before and is after. It can be applied, s
 from dataclasses import dataclass
 from datetime import datetime
 
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.post.outgoing import Outgoing

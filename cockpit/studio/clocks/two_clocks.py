@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 from cockpit.studio.clocks.words import city, clock_time
 
 

@@ -2,7 +2,7 @@
 
 from datetime import date, datetime, time
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.clocks.calendar import Zone
 from cockpit.studio.clocks.home import arrivals
+from cockpit.studio.clocks.moments import Zone
 
 _SECOND = timedelta(seconds=1)
 # In the zone data no two changes of one zone since 1990 lie closer than 6 days 23 hours (Brazil's north-east, 2000).

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from functools import partial
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId, Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.enrolling.event_times import event_of_row, new_number
 from cockpit.studio.enrolling.file_matches import unnamed, words_before
 from cockpit.studio.enrolling.file_words import at_time_of, first_words, retold, told_by
@@ -14,6 +14,7 @@ from cockpit.studio.enrolling.following_files import Following
 from cockpit.studio.enrolling.roster_times import is_followed, is_over
 from cockpit.studio.lessons.file_rows import FileRow, made_another, spoken_of
 from cockpit.studio.lessons.later_times import Clocks, Reshaped, first_to_come
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, Student, StudentId
 from cockpit.studio.roster.roster_rows import RosterRow
 

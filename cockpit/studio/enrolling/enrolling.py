@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import TypeVar
 
 from cockpit.studio.changes.records import Change, Edit, Record
-from cockpit.studio.clocks.calendar import StandingTime, Zone, lesson_zone
+from cockpit.studio.clocks.moments import Zone, lesson_zone
 from cockpit.studio.enrolling.enrolled_times import EnrolledTimes
 from cockpit.studio.enrolling.roll import Known, Roll
 from cockpit.studio.enrolling.roster_differences import described, differences
@@ -15,6 +15,7 @@ from cockpit.studio.enrolling.roster_times import is_over
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Reshaped
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.roster_agreement import disagreements, repetitions
 from cockpit.studio.roster.roster_rows import RosterFault, RosterReading, RosterRow

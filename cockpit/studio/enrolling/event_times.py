@@ -10,9 +10,9 @@ from datetime import date
 from hashlib import sha256
 from itertools import count
 
-from cockpit.studio.clocks.calendar import StandingTime, StandingTimeId
 from cockpit.studio.enrolling.roster_times import is_followed, match_times, meet
 from cockpit.studio.lessons.file_rows import ROSTER
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.roster.roster_rows import RosterRow
 
 _FIRST = 1 << 60  # far beyond the numbers that a studio counts up to

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.enrolling.event_times import at_their_times, by_event, event_of_row, match_events
 from cockpit.studio.enrolling.file_words import first_words
 from cockpit.studio.enrolling.roster_times import is_over, match_rows, match_times
 from cockpit.studio.lessons.file_rows import ROSTER, FileRow, followed_up, made_another, spoken_of
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.roster.roster_rows import RosterRow
 
 

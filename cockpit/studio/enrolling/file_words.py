@@ -4,8 +4,8 @@ from dataclasses import replace
 from datetime import date
 from typing import TypeVar
 
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.roster.roster_rows import RosterRow
 
 Value = TypeVar("Value")

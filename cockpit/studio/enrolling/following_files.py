@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import WEEK, StandingTime, StandingTimeId, day_bounds, turn_of
+from cockpit.studio.clocks.moments import WEEK, day_bounds
 from cockpit.studio.enrolling.file_words import at_time_of, retold
 from cockpit.studio.enrolling.roster_times import is_over
 from cockpit.studio.lessons.booking import Enrollment
@@ -20,6 +20,7 @@ from cockpit.studio.lessons.later_times import (
     has_met_since,
     is_another_time,
 )
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, turn_of
 from cockpit.studio.people.people import Family, Student
 
 _DAY = timedelta(days=1)

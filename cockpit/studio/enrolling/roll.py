@@ -3,8 +3,8 @@
 from collections import defaultdict
 from dataclasses import dataclass
 
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.file_rows import FileRow
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
 

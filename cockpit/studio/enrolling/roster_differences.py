@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn, StandingTime
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time, minutes_of
 from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.roster.practice_days import practice_days_words
 

@@ -5,8 +5,8 @@ from collections.abc import Container, Hashable, Iterable, Sequence
 from datetime import date
 from typing import TypeVar
 
-from cockpit.studio.clocks.calendar import StandingTime
 from cockpit.studio.lessons.file_rows import FileRow, followed_up, made_another
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.roster_rows import RosterRow
 

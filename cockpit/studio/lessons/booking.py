@@ -4,16 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from cockpit.studio.clocks.calendar import (
-    KeptIn,
-    StandingTime,
-    StandingTimeId,
-    Zone,
-    day_bounds,
-    names_date,
-    occurrences,
-)
+from cockpit.studio.clocks.moments import Zone, day_bounds
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date, weekly_id
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, names_date, occurrences
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
 _A_DAY = timedelta(days=1)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import NewType
 
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.people.people import FamilyId

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
 
-from cockpit.studio.clocks.calendar import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import StudentId
 
 ROSTER = 0  # in place of an event, for a row of a roster

@@ -4,18 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from cockpit.studio.clocks.calendar import (
-    WEEK,
-    KeptIn,
-    Occurrence,
-    StandingTime,
-    Zone,
-    day_bounds,
-    local_time,
-    names_date,
-    occurrences,
-)
+from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.lessons.booking import Enrollment
+from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, names_date, occurrences
 
 _DAY = timedelta(days=1)
 _REACH = 3 * WEEK  # one of every second week meets in it

@@ -5,8 +5,8 @@ from datetime import date, datetime, timedelta
 from enum import StrEnum
 from typing import NewType, assert_never
 
-from cockpit.studio.clocks.calendar import StandingTimeId
 from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import StudentId
 
 LessonId = NewType("LessonId", str)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from cockpit.studio.clocks.calendar import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.notes.notes import FamilyNotes, for_family
 from cockpit.studio.people.people import Family, name_key

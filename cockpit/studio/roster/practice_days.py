@@ -6,7 +6,7 @@ from itertools import groupby
 
 from cockpit.studio.assignments.reading_days import read_fused_days
 from cockpit.studio.assignments.reading_tokens import tokens_of
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.roster.roster_values import read_weekday

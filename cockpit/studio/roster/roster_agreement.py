@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from datetime import date
 
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.practice_days import practice_days_words

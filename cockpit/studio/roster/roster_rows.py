@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, time
 
-from cockpit.studio.clocks.calendar import KeptIn
+from cockpit.studio.lessons.weekly_times import KeptIn
 
 NEEDED_COLUMNS = ("student", "weekday", "time", "minutes")
 COLUMNS = (

@@ -7,9 +7,10 @@ import re
 import unicodedata
 from datetime import date, time
 
-from cockpit.studio.clocks.calendar import WEEKDAYS, KeptIn
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.ways import Way, read_ways, ways_words
 from cockpit.studio.shown import shown

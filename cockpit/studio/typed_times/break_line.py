@@ -6,7 +6,7 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
-from cockpit.studio.clocks.calendar import WEEK, Zone, local_time, moment
+from cockpit.studio.clocks.moments import WEEK, Zone, local_time, moment
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, FamilyId, name_key
 from cockpit.studio.typed_times.when import read_when

@@ -12,7 +12,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.clocks.calendar import Zone, local_time, moment
+from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.when_days import Days, day_of

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.when_parts import Ahead, Dated, Part, Slashed, Weekday

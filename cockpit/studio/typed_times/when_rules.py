@@ -6,7 +6,7 @@ The order matters: the first form that fits is the one that is meant. Lines are 
 import re
 from collections.abc import Callable
 
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.when_parts import (

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Mapping
 from itertools import chain
 
-from cockpit.studio.clocks.calendar import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
