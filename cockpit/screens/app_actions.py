@@ -19,7 +19,8 @@ from cockpit.screens.closing import Ends, Rescuing
 from cockpit.screens.commands.command import Command, Where, key_name
 from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.look.theming import Look, to_textual
+from cockpit.screens.look.roles import Look
+from cockpit.screens.look.theming import to_textual
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
 from cockpit.settings import Settings
 from cockpit.studio.lessons.lesson import LessonId

@@ -18,8 +18,9 @@ from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
 from cockpit.screens.look.legible import GROUNDS, PAIRS, contrast
+from cockpit.screens.look.roles import ROLES, Look
 from cockpit.screens.look.styles import STYLES
-from cockpit.screens.look.theming import ROLES, Look, bundled_looks, looks_of, read_look, to_textual
+from cockpit.screens.look.theming import bundled_looks, looks_of, read_look, to_textual
 from cockpit.studio.errors import BadSettings
 
 NAMES = ("ebony", "footlights", "ivory", "rosin", "spruce")

@@ -1,6 +1,6 @@
 """Whether a theme can be read: the contrast of each text with every ground that it stands on."""
 
-from cockpit.screens.look.theming import ROLES, Look
+from cockpit.screens.look.roles import ROLES, Look
 
 LEAST = 4.5
 """The least contrast of a text with its ground (WCAG 2.2, success criterion 1.4.3, level AA)."""

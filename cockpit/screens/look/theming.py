@@ -2,23 +2,19 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from cockpit.screens.look.legible import hard_to_read
+from cockpit.screens.look.roles import ROLES, Look
 from cockpit.settings import read_table
 from cockpit.studio.errors import BadSettings
 
 if TYPE_CHECKING:
     from textual.theme import Theme
 
-ROLES = (
-    "ground", "pane", "text", "quiet", "line", "title", "student", "clock_running", "clock_wrap_up", "clock_over",
-    "clock_waiting", "booked", "running", "over_time", "finished", "absent", "cancelled", "cursor_ground", "cursor_text",
-    "selection_ground", "key", "private", "warning", "error", "notice_ground", "notice_text",
-)  # fmt: skip
 # Textual works most of its colors out by mixing; mixed ones are faint on our grounds, so that stock widgets get ours.
 _STOCK = {
     "block-cursor-background": "cursor_ground",
@@ -60,16 +56,6 @@ _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 _KEYS = ("name", "title", "is_dark", "colors")
 _FIRST = "ebony"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
-    """A theme: its colors as `#rrggbb`, by role."""
-
-    name: str
-    title: str
-    is_dark: bool
-    colors: Mapping[str, str]
 
 
 def read_look(text: str, source: str) -> Look:
@@ -139,8 +125,6 @@ def looks_of(folder: Path | None) -> tuple[dict[str, Look], tuple[str, ...]]:
         except OSError as fault:
             sentences.append(f"{path} cannot be read: {fault.strerror}.")
         else:
-            from cockpit.screens.look.legible import hard_to_read  # only who has a theme of her own waits for it
-
             looks[look.name] = look
             sentences.extend(filter(None, [hard_to_read(look, str(path))]))
     return looks, tuple(sentences)
