@@ -23,7 +23,7 @@ class InputOrder:
     queues takes 10 microseconds.
 
     A message pump has nothing to do when it waits for its queue's event. That, the app's registry of its pumps and the
-    screen's need of a layout are private names of Textual (and one of asyncio); `tests/screens/test_keys_in_order.py`
+    screen's need of a layout are private names of Textual (and one of asyncio); `tests/screens/textual_parts/test_keys_in_order.py`
     fails on another version.
     """
 

@@ -9,7 +9,7 @@ from cockpit.studio.completion.memory import memory_of
 
 NOTES = {
     path.stem: read_notes_file(path)
-    for path in sorted((Path(__file__).parents[1] / "bench" / "term_of_notes").glob("*.txt"))
+    for path in sorted((Path(__file__).parents[2] / "bench" / "term_of_notes").glob("*.txt"))
 }
 
 

@@ -13,7 +13,7 @@ from support.papers import TRICKY, USUAL, paper, planned
 from cockpit.papers.notes.page import _reader, practice_notes_page
 from cockpit.screens.look.legible import contrast
 
-STYLE = (Path(__file__).parents[2] / "themes" / "family.css").read_text(encoding="utf-8")
+STYLE = (Path(__file__).parents[3] / "themes" / "family.css").read_text(encoding="utf-8")
 OURS = {
     *("html", "head", "meta", "title", "style", "body", "main", "h1", "h2", "p", "br", "ul", "li", "strong", "hr", "a"),
 }
