@@ -5,7 +5,7 @@ import sys
 
 def main() -> None:
     """Runs the command line and leaves with its exit status."""
-    from cockpit.cli import main as run
+    from cockpit.cli.main import main as run
 
     sys.exit(run())
 

@@ -23,12 +23,12 @@ from cockpit.desk.post.outbox import Outbox
 from cockpit.desk.post.sending import Habits, Sending
 from cockpit.desk.steps import Steps
 from cockpit.outlets.folder import StudioFolder
-from cockpit.phrase_files import phrase_faults
-from cockpit.post_printing import OurPostPrinter
-from cockpit.settings import Settings, read_settings
+from cockpit.printing.phrase_files import phrase_faults
+from cockpit.printing.post import OurPostPrinter
+from cockpit.settings.settings import Settings, read_settings
 from cockpit.store.opening import NAME, make_private
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
-from cockpit.studio.calendar.calendar_basis import calendar_basis, year_of
+from cockpit.studio.calendar.basis import calendar_basis, year_of
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError
 

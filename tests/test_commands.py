@@ -10,12 +10,12 @@ from pathlib import Path
 import icalendar
 import pytest
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.clock import SystemClock, zone_data_version
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
 from cockpit.screens.commands.commands import COMMANDS
-from cockpit.settings import parse_settings
+from cockpit.settings.settings import parse_settings
 from cockpit.studio.errors import BadSettings
 from cockpit.wiring import studio_at
 
@@ -465,7 +465,7 @@ def test_a_calendar_of_many_lessons_at_once_tells_the_first_collisions_and_count
 
 
 def test_without_the_zone_data_the_package_is_named_and_not_the_settings(folder):
-    program = "import sys; sys.modules['tzdata'] = None; from cockpit.cli import main; sys.exit(main())"
+    program = "import sys; sys.modules['tzdata'] = None; from cockpit.cli.main import main; sys.exit(main())"
     done = subprocess.run(
         [sys.executable, "-c", program, "queue", "--folder", str(folder)], capture_output=True, text=True, check=False
     )

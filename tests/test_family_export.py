@@ -16,7 +16,7 @@ import pytest
 from support.leaving import NOTES, OPEN_WORDS, PRIVATE_WORDS
 from support.outbox import Answering, posting_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.outlets.zip_file import put_zip
 from cockpit.studio.errors import CockpitError, Refused
 

@@ -17,10 +17,10 @@ from support.bytes_of import files_holding, rows_of, snapshot
 from support.leaving import NEWS, WORDS
 from support.outbox import Answering, posting_studio
 
-from cockpit.cli import main
+from cockpit.cli.family import Talk, forget, tell
+from cockpit.cli.main import main
 from cockpit.clock import SetClock, SystemClock
-from cockpit.family_commands import Talk, forget, tell
-from cockpit.last_words import LastWords
+from cockpit.running.last_words import LastWords
 from cockpit.store.backup import back_up, restore
 from cockpit.store.schema import VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, added
@@ -433,7 +433,7 @@ def hook(name, arguments):
     if name == event and str(arguments[0]).endswith(part):
         os.kill(os.getpid(), signal.SIGKILL)
 sys.addaudithook(hook)
-from cockpit.cli import main
+from cockpit.cli.main import main
 main(["family", "Zwijndrecht", "--forget", "--sure", "Zwijndrecht", "--folder", folder])
 """
 STEPS = [

@@ -7,7 +7,7 @@ import sys
 import pytest
 from support.arranged_studio import arranged_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.store.asking import LISTED, listed
 from cockpit.studio.roster.roster import MOST_ROWS, read_roster
 

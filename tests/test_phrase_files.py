@@ -3,7 +3,7 @@
 import pytest
 
 from cockpit.papers.words.english import ENGLISH
-from cockpit.phrase_files import phrase_faults, phrases_of
+from cockpit.printing.phrase_files import phrase_faults, phrases_of
 
 
 def own(folder, name, text, encoding="utf-8"):

@@ -11,7 +11,7 @@ import zipfile
 import pytest
 from support.real_terminal import make_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 
 TITLE = "\x1b]2;owned\x07"  # sets the title of a window (ECMA-48 OSC); the program never does
 C1 = "\x9b31m\x85\x9d"

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.screens.commands.command import key_name
 from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.look.theming import bundled_looks
@@ -71,7 +71,7 @@ def test_every_cockpit_command_in_the_readme_is_understood(capsys):
 def test_areas_themes_and_the_picture_are_as_the_readme_says():
     for area in Area:
         assert area in README
-    settings = (ROOT / "cockpit" / "settings_text.py").read_text(encoding="utf-8")
+    settings = (ROOT / "cockpit" / "settings" / "text.py").read_text(encoding="utf-8")
     for name in bundled_looks():
         assert name in settings
     picture = re.search(r"!\[[^]]+\]\(([^)]+)\)", README)
@@ -81,7 +81,7 @@ def test_areas_themes_and_the_picture_are_as_the_readme_says():
 
 def test_the_help_loads_neither_the_screens_nor_the_database():
     code = (
-        "import sys\nfrom cockpit.cli import main\ntry:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+        "import sys\nfrom cockpit.cli.main import main\ntry:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
         "print(sorted({'textual', 'sqlite_utils', 'pendulum', 'markdown_it'} & set(sys.modules)))"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -3,13 +3,13 @@
 import pytest
 from support.sample import sample_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.sample import history
-from cockpit.settings import Settings, parse_settings
-from cockpit.settings_text import FIRST
+from cockpit.settings.settings import Settings, parse_settings
+from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.practice_rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
 
 ZONE = 'home_zone = "America/Chicago"\n'
 

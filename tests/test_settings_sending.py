@@ -2,8 +2,8 @@
 
 import pytest
 
-from cockpit.settings import parse_settings
-from cockpit.settings_text import FIRST
+from cockpit.settings.settings import parse_settings
+from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way
 

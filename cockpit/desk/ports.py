@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.parcel import Parcel
-    from cockpit.studio.practice.practice_notes import PracticeNotes
+    from cockpit.studio.practice.notes import PracticeNotes
 
 
 class Clock(Protocol):

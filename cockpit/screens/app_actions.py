@@ -22,7 +22,7 @@ from cockpit.screens.day.day import DayScreen
 from cockpit.screens.look.roles import Look
 from cockpit.screens.look.theming import to_textual
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.shown import shown
 

@@ -13,10 +13,10 @@ from cockpit.outlets.folder import StudioFolder, place
 from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
 from cockpit.outlets.zip_file import put_zip
-from cockpit.settings import read_settings
+from cockpit.settings.settings import read_settings
 from cockpit.store.opening import make_private, take_lock
 from cockpit.studio.errors import BadInput, NotSaved
-from cockpit.studio.roster.roster_values import read_call_link
+from cockpit.studio.roster.values import read_call_link
 
 AT = datetime(2026, 12, 1, 22, tzinfo=UTC)
 

@@ -33,10 +33,10 @@ from support.shared_calendars import (
 from support.studio import HOUSEHOLDS, ILSE, MIREILLE, TEODOR, enrollment, standing, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
-from cockpit.papers.calendar.calendar_file import calendar_file
-from cockpit.papers.calendar.calendar_reading import read_calendar
-from cockpit.papers.calendar.calendar_zones import zone_component
-from cockpit.studio.calendar.calendar_events import EventsReading
+from cockpit.papers.calendar.file import calendar_file
+from cockpit.papers.calendar.reading import read_calendar
+from cockpit.papers.calendar.zones import zone_component
+from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster

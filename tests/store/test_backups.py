@@ -11,7 +11,7 @@ import pytest
 from sqlite_utils import Database
 from support.outbox import posting_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.clock import SystemClock
 from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.faults import damaged

@@ -9,7 +9,7 @@ import sqlite3
 import pytest
 from support.outbox import posting_studio
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.clock import SystemClock
 from cockpit.store.backup import back_up
 from cockpit.store.opening import NAME

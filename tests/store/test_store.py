@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from sqlite_utils import Database
 
-from cockpit.cli import main
+from cockpit.cli.main import main
 from cockpit.store.backup import KEPT, back_up, restore
 from cockpit.store.family_rows import FamilyRows
 from cockpit.store.opening import NAME

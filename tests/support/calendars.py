@@ -3,7 +3,7 @@
 from support.arranged_studio import Arranged
 
 from cockpit.desk.bringing_in.bringing_in import Arrival, BringingIn
-from cockpit.papers.calendar.calendar_reading import read_calendar
+from cockpit.papers.calendar.reading import read_calendar
 from cockpit.studio.clocks.moments import local_time
 
 WEEKLY = {

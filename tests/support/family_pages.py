@@ -8,7 +8,7 @@ from support.plans import NEXT_ON
 
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.words.phrases import Phrases
-from cockpit.phrase_files import phrases_of
+from cockpit.printing.phrase_files import phrases_of
 
 TWELVE = """\
 Warm-up: open strings, whole bows, 3 min

@@ -12,8 +12,8 @@ from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
-from cockpit.studio.practice.practice_notes import PracticeNotes, practice_notes
-from cockpit.studio.practice.practice_rules import EVERY_DAY, PracticeRules
+from cockpit.studio.practice.notes import PracticeNotes, practice_notes
+from cockpit.studio.practice.rules import EVERY_DAY, PracticeRules
 
 NOTHING_EARLIER = Earlier(marks={}, heard={})
 EVENING = home("2026-12-01 20:00")

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from cockpit.papers.words.english import ENGLISH
 from cockpit.papers.words.phrases import read_phrases
-from cockpit.phrase_files import phrases_of
+from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.clocks import words
 from cockpit.studio.clocks.moments import WEEKDAYS
 

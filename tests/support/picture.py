@@ -4,7 +4,7 @@ import asyncio
 import tempfile
 from pathlib import Path
 
-from cockpit import commands
+from cockpit.cli import commands
 from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo, Times
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.practice_plan import week_between
-from cockpit.studio.practice.practice_rules import EVERY_DAY, PlanRules
-from cockpit.studio.practice.practice_week import PracticeWeek
+from cockpit.studio.practice.plan import week_between
+from cockpit.studio.practice.rules import EVERY_DAY, PlanRules
+from cockpit.studio.practice.week import PracticeWeek
 
 LESSON_ON, NEXT_ON = date(2026, 12, 1), date(2026, 12, 8)
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)

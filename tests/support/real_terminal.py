@@ -135,7 +135,7 @@ class RealTerminal:
 
 def make_studio(folder: Path) -> None:
     """A studio with the sample's roster, made by the program itself."""
-    from cockpit.cli import main
+    from cockpit.cli.main import main
 
     folder.mkdir(exist_ok=True)
     (folder / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")

@@ -11,7 +11,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.practice_days import practice_days_words
-from cockpit.studio.roster.roster_rows import COLUMNS, RosterRow
+from cockpit.studio.roster.rows import COLUMNS, RosterRow
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 

@@ -110,7 +110,7 @@ def test_a_signal_in_the_middle_of_it_leaves_everything_as_it_was(studio):
         "    if name == 'os.remove' and str(arguments[0]).endswith('2026-12-01 Ilse.md'):\n"
         "        os.kill(os.getpid(), signal.SIGTERM)\n"
         "sys.addaudithook(hook)\n"
-        "from cockpit.cli import main\nsys.exit(main(sys.argv[1:]))"
+        "from cockpit.cli.main import main\nsys.exit(main(sys.argv[1:]))"
     )
     arguments = ("family", "zwijndrecht", "--forget", "--sure", "Zwijndrecht", "--folder", str(studio))
     with RealTerminal(*arguments, program=("-c", stopping)) as terminal:

@@ -121,8 +121,8 @@ def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answ
 
 # The program as it is, with less time for its end.
 ENDS_SOON = """import functools, sys
-from cockpit import commands
-from cockpit.cli import main
+from cockpit.cli import commands
+from cockpit.cli.main import main
 commands.run_screen = functools.partial(commands.run_screen, seconds_to_close=1.0)
 sys.exit(main())"""
 

@@ -11,7 +11,7 @@ from cockpit.desk.bringing_in.called_off import CalledOff
 from cockpit.desk.bringing_in.ended_series import SeriesOver
 from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.ports import Clock, Reading, Writing
-from cockpit.studio.calendar.calendar_events import EventsReading, SingleLesson, WeeklyEvent
+from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.clocks.moments import Zone, lesson_zone, local_time
 from cockpit.studio.enrolling.enrolling import plan_roster
@@ -24,7 +24,7 @@ from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.roster.roster_rows import RosterRow
+from cockpit.studio.roster.rows import RosterRow
 
 _AHEAD = timedelta(days=7305)
 

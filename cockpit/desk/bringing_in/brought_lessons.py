@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from hashlib import sha256
 
-from cockpit.studio.calendar.calendar_events import EventsReading, SingleLesson, WeeklyEvent
+from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time, moment
 from cockpit.studio.clocks.words import clock_time, long_date, minutes_of
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.roster.roster_rows import RosterRow
+from cockpit.studio.roster.rows import RosterRow
 
 _DAY = timedelta(days=1)
 

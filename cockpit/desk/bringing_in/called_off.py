@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from cockpit.studio.calendar.calendar_events import WeeklyEvent
+from cockpit.studio.calendar.events import WeeklyEvent
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.event_times import event_number, event_of

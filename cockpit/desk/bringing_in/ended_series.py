@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from cockpit.studio.calendar.calendar_events import EndedSeries
+from cockpit.studio.calendar.events import EndedSeries
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.enrolling.event_times import event_number
 from cockpit.studio.enrolling.following_files import Following

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
-from cockpit.studio.calendar.calendar_basis import year_of
+from cockpit.studio.calendar.basis import year_of
 from cockpit.studio.calendar.clock_changes import Ahead, changes_ahead, reach
 from cockpit.studio.calendar.clock_messages import concerned
 from cockpit.studio.calendar.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
@@ -18,7 +18,7 @@ from cockpit.studio.lessons.booking import Booking, People, in_order, told_apart
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.practice.practice_notes import safe_name
+from cockpit.studio.practice.notes import safe_name
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)

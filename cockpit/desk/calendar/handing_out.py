@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from cockpit.desk.calendar.ahead import Practice
 from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
-from cockpit.studio.calendar.calendar_basis import calendar_basis
+from cockpit.studio.calendar.basis import calendar_basis
 from cockpit.studio.calendar.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
 from cockpit.studio.clocks.moments import day_bounds, local_time
 from cockpit.studio.people.people import Family

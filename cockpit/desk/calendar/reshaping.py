@@ -21,7 +21,7 @@ from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.typed_times.when_words import NotUnderstood
+from cockpit.studio.typed_times.words import NotUnderstood
 
 _DAY = timedelta(days=1)
 _YEAR = timedelta(days=366)

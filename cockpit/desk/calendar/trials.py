@@ -9,7 +9,7 @@ from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.typed_times.when import When
-from cockpit.studio.typed_times.when_words import names_places
+from cockpit.studio.typed_times.words import names_places
 
 _TRIAL_MINUTES = 30
 _A_TRIAL = 'such as "nora bell thu 4pm phoenix 30m"'

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from cockpit.desk.post.posting import Posting
-    from cockpit.studio.practice.practice_notes import PracticeNotes
+    from cockpit.studio.practice.notes import PracticeNotes
 
 # The next lesson stands there when the key of a finish is pressed twice.
 _A_SECOND_TAP = timedelta(seconds=3)

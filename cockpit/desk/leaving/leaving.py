@@ -13,7 +13,7 @@ from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.lessons.booking import Booking, People
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.people.people import Family, FamilyId, name_key
-from cockpit.studio.practice.practice_notes import safe_name
+from cockpit.studio.practice.notes import safe_name
 
 _AFTER_A_DRAFT = (".eml", ", ")
 _EVER = datetime.min.replace(tzinfo=UTC), datetime.max.replace(tzinfo=UTC)

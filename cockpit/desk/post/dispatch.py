@@ -14,7 +14,7 @@ from cockpit.studio.post.outbox import Turn, after_delivery, next_to_go
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.post.parcel import Document, Parcel
 from cockpit.studio.post.ways import TO_AN_ADDRESS, SendingRules, Way
-from cockpit.studio.practice.practice_notes import safe_name
+from cockpit.studio.practice.notes import safe_name
 
 
 class Dispatch:

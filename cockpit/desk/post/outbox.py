@@ -93,7 +93,7 @@ class Outbox:
         item = self._item(item_id)
         if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is Fate.GOING:
             raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
-        from cockpit.studio.roster.roster_values import read_emails
+        from cockpit.studio.roster.values import read_emails
 
         address = read_emails(text)
         if ", " in address:

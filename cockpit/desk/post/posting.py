@@ -12,7 +12,7 @@ from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.post.ways import NextLesson, SendingRules, Way
-from cockpit.studio.practice.practice_notes import PracticeNotes
+from cockpit.studio.practice.notes import PracticeNotes
 
 # A family's mail of the day waits so long after the planned end of its last lesson, if nobody closes that.
 _FOR_A_LATE_FINISH = timedelta(minutes=30)

@@ -12,11 +12,11 @@ from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.practice.practice_rules import PracticeRules
+from cockpit.studio.practice.rules import PracticeRules
 
 if TYPE_CHECKING:
-    from cockpit.studio.practice.practice_notes import PracticeNotes
-    from cockpit.studio.practice.practice_week import WeekPlan
+    from cockpit.studio.practice.notes import PracticeNotes
+    from cockpit.studio.practice.week import WeekPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,7 @@ class Sending:
 
     def paper(self, booking: Booking, body: str, habits: Habits) -> "PracticeNotes":
         """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
-        from cockpit.studio.practice.practice_notes import (
+        from cockpit.studio.practice.notes import (
             practice_notes,  # with the plan's values 4 ms, which opening need not pay
         )
 
@@ -112,14 +112,14 @@ class Sending:
         return written
 
     def _name(self, booking: Booking, home_zone: Zone) -> str:
-        from cockpit.studio.practice.practice_notes import paper_name
+        from cockpit.studio.practice.notes import paper_name
 
         on = local_time(booking.lesson.starts_at, home_zone).date()
         that_day = bookings_on(self._reading, on, home_zone)
         return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home_zone)}"
 
     def _folder_of(self, family_id: FamilyId) -> str:
-        from cockpit.studio.practice.practice_notes import family_folder
+        from cockpit.studio.practice.notes import family_folder
 
         families = self._reading.people().families
         family = families[family_id]

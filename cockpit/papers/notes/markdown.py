@@ -3,8 +3,8 @@
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
-from cockpit.studio.practice.practice_notes import PracticeNotes
-from cockpit.studio.practice.practice_week import WeekPlan
+from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.practice.week import WeekPlan
 
 
 def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:

@@ -7,7 +7,7 @@ from cockpit.papers.notes import sentences
 from cockpit.papers.notes.markdown import practice_notes_markdown
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.practice.practice_notes import PracticeNotes
+from cockpit.studio.practice.notes import PracticeNotes
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt

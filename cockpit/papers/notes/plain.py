@@ -6,8 +6,8 @@ from cockpit.papers.notes import sentences
 from cockpit.papers.notes.plan import plan_blocks, plan_lead
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.practice.practice_notes import PracticeNotes
-from cockpit.studio.practice.practice_week import WeekPlan
+from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.practice.week import WeekPlan
 
 
 def practice_notes_text(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:

@@ -14,7 +14,7 @@ from cockpit.papers.notes.turn_names import turn_names
 from cockpit.papers.words.dates import weekday_and_day
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part
-from cockpit.studio.practice.practice_week import DayPlan, PlanItem, WeekPlan
+from cockpit.studio.practice.week import DayPlan, PlanItem, WeekPlan
 
 _A_RUN = 3  # from so many days in a row on they are told as "Wednesday 2 to Friday 4"
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo
-from cockpit.studio.practice.practice_week import DayPlan, PlanItem, Through
+from cockpit.studio.practice.week import DayPlan, PlanItem, Through
 
 _BEATS = {
     Fraction(4): "whole",

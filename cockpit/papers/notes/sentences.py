@@ -6,7 +6,7 @@ from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.notes.notes import Line, NoteLine
-from cockpit.studio.practice.practice_notes import PracticeNotes
+from cockpit.studio.practice.notes import PracticeNotes
 
 
 def title(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:

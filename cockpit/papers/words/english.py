@@ -6,7 +6,7 @@ They stand here as well, so that an English paper waits for no file, and a phras
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from cockpit.studio.practice.practice_notes import CAUTION
+from cockpit.studio.practice.notes import CAUTION
 
 _NOTES = {
     "title": "Practice notes for {student}",

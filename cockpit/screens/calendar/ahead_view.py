@@ -14,7 +14,7 @@ from cockpit.screens.commands.command import Command, Where
 from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.lessons.booking import Booking
 
 if TYPE_CHECKING:

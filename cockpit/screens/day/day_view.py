@@ -19,7 +19,7 @@ from cockpit.screens.day.panes import NotesPane, QueuePane, on_a_fresh_line, que
 from cockpit.screens.look.show import role
 from cockpit.screens.look.styles import TALL
 from cockpit.screens.textual_parts.widgets import ClockBar, KeyStrip, Notice
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date

@@ -15,7 +15,7 @@ from cockpit.screens.day.proposing import ProposingText
 from cockpit.screens.day.understood import understood_rows
 from cockpit.screens.look.show import notes_count, queue_row
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import read_notes

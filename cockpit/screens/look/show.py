@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.two_clocks import family_time

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.screens.look.legible import hard_to_read
 from cockpit.screens.look.roles import ROLES, Look
-from cockpit.settings import read_table
+from cockpit.settings.settings import read_table
 from cockpit.studio.errors import BadSettings
 
 if TYPE_CHECKING:

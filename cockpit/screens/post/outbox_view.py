@@ -13,7 +13,7 @@ from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.post.outbox_rows import outbox_options
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.post.outbox import outbox_words
 from cockpit.studio.post.outgoing import OutgoingId
 

@@ -15,7 +15,7 @@ from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.review.review_rows import follow_up_row, left_out_row, lesson_row, missing_row, tomorrow_row
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
-from cockpit.settings import Settings
+from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, attendance
 from cockpit.studio.lessons.lesson import LessonId

@@ -17,8 +17,8 @@ from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.roster.roster_agreement import disagreements, repetitions
-from cockpit.studio.roster.roster_rows import RosterFault, RosterReading, RosterRow
+from cockpit.studio.roster.agreement import disagreements, repetitions
+from cockpit.studio.roster.rows import RosterFault, RosterReading, RosterRow
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
 

@@ -7,7 +7,7 @@ from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.load import DailySum, daily_sum, sudden_increase
-from cockpit.studio.practice.practice_rules import LoadRules
+from cockpit.studio.practice.rules import LoadRules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,9 @@ from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.notes.notes import FamilyNotes
 from cockpit.studio.people.people import Student
 from cockpit.studio.practice.given_again import Earlier, practice_days_passed, tempos_heard
-from cockpit.studio.practice.practice_plan import week_between, week_plan
-from cockpit.studio.practice.practice_rules import PracticeRules
-from cockpit.studio.practice.practice_week import DayPlan, WeekPlan
+from cockpit.studio.practice.plan import week_between, week_plan
+from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.practice.week import DayPlan, WeekPlan
 
 # A plan for longer than this would be of no use to anyone: a break's notes are the list alone. Our own choice.
 LONGEST_WEEK = 28

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.clocks.words import minutes_of
-from cockpit.studio.practice.practice_rules import LoadRules
+from cockpit.studio.practice.rules import LoadRules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from cockpit.studio.assignments.reading_tokens import tokens_of
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.roster.roster_values import read_weekday
+from cockpit.studio.roster.values import read_weekday
 
 WANTED = 'write the days of practice, such as "Mon-Sat", "M W F" or "daily"'
 _SETS = {

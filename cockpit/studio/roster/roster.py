@@ -6,12 +6,12 @@ from typing import TypeVar
 
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster import roster_values as values
+from cockpit.studio.roster import values
+from cockpit.studio.roster.agreement import disagreements, repetitions
+from cockpit.studio.roster.header import Header, known_columns, read_header
 from cockpit.studio.roster.practice_days import read_practice_days
-from cockpit.studio.roster.roster_agreement import disagreements, repetitions
-from cockpit.studio.roster.roster_header import Header, known_columns, read_header
-from cockpit.studio.roster.roster_rows import COLUMNS, NEEDED_COLUMNS, RosterFault, RosterReading, RosterRow, quoted
-from cockpit.studio.roster.roster_text import Line, read_text
+from cockpit.studio.roster.rows import COLUMNS, NEEDED_COLUMNS, RosterFault, RosterReading, RosterRow, quoted
+from cockpit.studio.roster.text import Line, read_text
 from cockpit.studio.shown import can_be_shown
 
 __all__ = ["COLUMNS", "NEEDED_COLUMNS", "RosterFault", "RosterReading", "RosterRow", "read_roster"]

@@ -9,10 +9,10 @@ from datetime import date, datetime, time, timedelta
 from cockpit.studio.clocks.moments import WEEK, Zone, local_time, moment
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, FamilyId, name_key
+from cockpit.studio.typed_times.parts import Clock, Dated, Length, SameTime, Slashed
+from cockpit.studio.typed_times.times import with_numbers_read
 from cockpit.studio.typed_times.when import read_when
-from cockpit.studio.typed_times.when_parts import Clock, Dated, Length, SameTime, Slashed
-from cockpit.studio.typed_times.when_times import with_numbers_read
-from cockpit.studio.typed_times.when_words import NotUnderstood, read_parts
+from cockpit.studio.typed_times.words import NotUnderstood, read_parts
 
 _EXAMPLE = '"21 dec to 3 jan holidays", "21 dec for 2 weeks", or "family okonjo 24 dec"'
 _TO = re.compile(

@@ -15,11 +15,11 @@ from zoneinfo import ZoneInfo
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.when_days import Days, day_of
-from cockpit.studio.typed_times.when_parts import Part, Place
-from cockpit.studio.typed_times.when_places import spoken
-from cockpit.studio.typed_times.when_times import length_of, time_of, with_numbers_read
-from cockpit.studio.typed_times.when_words import read_parts
+from cockpit.studio.typed_times.days import Days, day_of
+from cockpit.studio.typed_times.parts import Part, Place
+from cockpit.studio.typed_times.places import spoken
+from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
+from cockpit.studio.typed_times.words import read_parts
 
 _NOBODY: Mapping[str, str] = MappingProxyType({})
 _DAY = timedelta(days=1)

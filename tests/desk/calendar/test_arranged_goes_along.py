@@ -11,7 +11,7 @@ from support.studio import home
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
-from cockpit.papers.calendar.calendar_file import calendar_file
+from cockpit.papers.calendar.file import calendar_file
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Outcome
 

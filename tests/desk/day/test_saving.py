@@ -9,7 +9,7 @@ from support.arranged_studio import arranged_studio
 from support.sample import sample_studio
 
 from cockpit.desk.calendar.proposals import Purpose
-from cockpit.last_words import LastWords
+from cockpit.running.last_words import LastWords
 from cockpit.studio.errors import NotSaved, StudioBusy
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.unsaved import UnsavedNotes

@@ -9,7 +9,7 @@ from support.sample import sample_studio
 from cockpit.desk.post.given import earlier_lessons
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.practice.practice_rules import PlanRules, PracticeRules
+from cockpit.studio.practice.rules import PlanRules, PracticeRules
 
 DAY = date(2026, 12, 1)
 ECHO = "Piece: Evening Echo, q = 72"

@@ -13,8 +13,8 @@ from support.examples import examples
 from support.mails import ACCOUNT, AT, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
 
-from cockpit.papers.mail.mail_words import plain_words
 from cockpit.papers.mail.message import as_read, message_id
+from cockpit.papers.mail.words import plain_words
 from cockpit.papers.notes.page import practice_notes_body
 from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.words.english import ENGLISH

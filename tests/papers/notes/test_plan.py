@@ -23,8 +23,8 @@ from cockpit.papers.notes.turn_names import turn_names
 from cockpit.papers.words.phrases import IN_ENGLISH
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.practice_plan import week_plan
-from cockpit.studio.practice.practice_rules import PlanRules
+from cockpit.studio.practice.plan import week_plan
+from cockpit.studio.practice.rules import PlanRules
 
 LONG = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

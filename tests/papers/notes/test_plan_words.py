@@ -8,9 +8,9 @@ from support.plans import assigned, mm, quarter, week
 
 from cockpit.papers.notes.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
 from cockpit.studio.assignments.assignment import Tempo
-from cockpit.studio.practice.practice_plan import week_plan
-from cockpit.studio.practice.practice_rules import PlanRules
-from cockpit.studio.practice.practice_week import Through
+from cockpit.studio.practice.plan import week_plan
+from cockpit.studio.practice.rules import PlanRules
+from cockpit.studio.practice.week import Through
 
 
 def first_day(*lines, daily=None):

@@ -15,7 +15,7 @@ from cockpit.papers.notes.markdown import practice_notes_markdown
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.studio.lessons.booking import Booking
-from cockpit.studio.practice.practice_notes import PracticeNotes
+from cockpit.studio.practice.notes import PracticeNotes
 
 STYLE = "p { margin: 0; }\n"
 PAPERS = {

@@ -31,10 +31,10 @@ from cockpit.papers.notes.plan import days_words
 from cockpit.papers.words.dates import city, clock_time, long_date, short_date, short_dates
 from cockpit.papers.words.english import ENGLISH
 from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, places, read_phrases
-from cockpit.phrase_files import phrases_of
+from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.notes.notes import Area, FamilyNotes, Line, NoteLine
-from cockpit.studio.practice.practice_notes import PracticeNotes
-from cockpit.studio.practice.practice_plan import week_plan
+from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.practice.plan import week_plan
 
 STYLE = "p { margin: 0; }\n"
 LONG = """\
@@ -166,7 +166,7 @@ def test_english_papers_say_the_same_with_the_file_and_without(notes):
 def test_only_a_paper_in_another_language_loads_babel():
     code = (
         "import sys\nsys.path.insert(0, 'tests')\nfrom dataclasses import replace\nfrom support.papers import planned\n"
-        "from cockpit.printing import OurPrinter\nfrom cockpit.settings import Settings\n"
+        "from cockpit.printing.printing import OurPrinter\nfrom cockpit.settings.settings import Settings\n"
         "printer, notes = OurPrinter(Settings(home_zone='UTC')), planned()\n"
         "for language in ('en', 'de'):\n"
         "    printer.page(replace(notes, language=language))\n    print('babel' in sys.modules)"

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from support.screens import on_screen
 
-from cockpit.last_words import LastWords
+from cockpit.running.last_words import LastWords
 from cockpit.sample import history
 
 TYPED = "Scales: D major 2 oct, q=76 to 92, 5 min\nPiece: The Old Mill mm. 17-40\n"

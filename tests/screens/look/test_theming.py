@@ -281,7 +281,9 @@ def test_without_a_studio_folder_or_themes_in_it_ours_are_there(tmp_path):
 
 
 def test_themes_are_read_without_textual():
-    code = "import sys\nfrom cockpit.screens import theming\ntheming.bundled_looks()\nprint('textual' in sys.modules)"
+    code = (
+        "import sys\nfrom cockpit.screens.look import theming\ntheming.bundled_looks()\nprint('textual' in sys.modules)"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "False\n"
 

@@ -12,7 +12,7 @@ from cockpit.outlets.postman import Postman
 from cockpit.screens.post.outbox import OutboxScreen
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.post.ways import WaysScreen
-from cockpit.settings import parse_settings
+from cockpit.settings.settings import parse_settings
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import Fate
 from cockpit.studio.post.ways import Way

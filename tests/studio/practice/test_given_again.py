@@ -9,7 +9,7 @@ from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.practice.given_again import Earlier, practice_days_passed, tempos_heard
-from cockpit.studio.practice.practice_rules import EVERY_DAY
+from cockpit.studio.practice.rules import EVERY_DAY
 
 LESSON_ON = date(2026, 12, 1)
 NOVEMBER_24, NOVEMBER_17, NOVEMBER_10 = (date(2026, 11, day) for day in (24, 17, 10))

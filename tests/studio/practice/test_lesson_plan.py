@@ -12,7 +12,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import for_family
 from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
-from cockpit.studio.practice.practice_rules import EVERY_DAY, PracticeRules
+from cockpit.studio.practice.rules import EVERY_DAY, PracticeRules
 
 NOTHING = Earlier(marks={}, heard={})
 

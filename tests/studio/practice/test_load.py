@@ -7,7 +7,7 @@ from support.reading import read
 
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.load import daily_sum, sudden_increase
-from cockpit.studio.practice.practice_rules import LoadRules
+from cockpit.studio.practice.rules import LoadRules
 
 # Thresholds: common practice, no source.
 RULES = LoadRules()

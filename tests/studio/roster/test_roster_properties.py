@@ -10,7 +10,7 @@ from support.rosters import Dialect, dialects, file_of, rosters, times, written
 
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.roster.roster import COLUMNS, RosterRow, read_roster
-from cockpit.studio.roster.roster_values import read_time
+from cockpit.studio.roster.values import read_time
 
 BAD_CELLS = {
     "student": ("", "\x07"),

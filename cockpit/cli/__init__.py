@@ -1,0 +1,1 @@
+"""The command line: what each command is called, does and prints."""

@@ -1,0 +1,88 @@
+"""What the calendar's commands of the command line do."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from cockpit.cli.commands import asked
+from cockpit.cli.roster import for_roster, troubles_of
+from cockpit.clock import zone_data_version
+from cockpit.desk.calendar.handing_out import HandingOut
+from cockpit.outlets.folder import place
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.errors import CockpitError
+from cockpit.wiring import Studio
+
+
+def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], *, dry_run: bool) -> str:
+    """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her: None where nobody answers."""
+    from cockpit.desk.bringing_in.bringing_in import BringingIn
+    from cockpit.papers.calendar.reading import read_calendar
+
+    with for_roster(folder, dry_run=dry_run) as studio:
+        if studio.store.writing is None and not dry_run:
+            raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
+        clock, zone = studio.desk.clock, studio.settings.home
+        today = local_time(clock.now(), zone).date()
+        events = read_calendar(data, home_zone=zone, begins=today)
+        bringing = BringingIn(studio.store.reading, studio.store.writing, clock, zone, studio.settings.hours)
+        names = {
+            title: _name_for(title, bringing.students_near(title), ask) for title in bringing.unknown_titles(events)
+        }
+        arrival = bringing.look_at(events, names) if dry_run else bringing.take_in(events, names)
+        told = studio.told
+        troubles = [] if dry_run or not arrival.lines else troubles_of(studio)
+    done = "This would change:" if dry_run else "Changed:"
+    said = [*told, done if arrival.lines else "Nothing changes: the studio has it all."]
+    left_out = [f"  left out: {why}" for why in arrival.left_out]
+    return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out, *troubles])
+
+
+def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:
+    """The student that a title stands for: asked only where one of the studio may be meant; else somebody new.
+
+    None where nobody answers: a student's calendar is not changed on a guess.
+    """
+    if not near:
+        return title
+    said = ask(
+        f'"{title}" in the calendar: which student? Enter takes {near[0]}; or type a name, or = for somebody new: '
+    )
+    if said is None:
+        return None
+    return title if said.strip() == "=" else said.strip() or near[0]
+
+
+def clock_changes(folder: Path, weeks: int) -> str:
+    """The clock changes of the next weeks, and what they shift for whom."""
+    from cockpit.papers.calendar.clock_changes import clock_changes_text
+
+    def ask(studio: Studio) -> str:
+        return clock_changes_text(studio.desk.ahead.clock_changes(weeks), studio.settings.hours, zone_data_version())
+
+    return asked(folder, ask).rstrip("\n")
+
+
+def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | None) -> str:
+    """The lessons as an iCalendar file; a sentence where that was written, else its text."""
+    from cockpit.papers.calendar.file import calendar_file
+
+    def ask(studio: Studio) -> str:
+        handing_out = HandingOut(studio.store.reading, studio.desk.clock, studio.desk.ahead.practice)
+        shared = handing_out.calendar(weeks, family)
+        text = calendar_file(shared)
+        if out is None:
+            return text.removesuffix("\n")  # the last one is printed
+        _write(out, text)
+        weekly, single = counted(len(shared.series), "weekly lesson"), counted(len(shared.lessons), "single one")
+        return f"{weekly} and {single} are in {out}."
+
+    return asked(folder, ask)
+
+
+def _write(out: Path, text: str) -> None:
+    """Writes the file whole or not at all, readable by her alone."""
+    try:
+        place(out, text.encode(), mode=0o600)
+    except OSError as fault:
+        raise CockpitError(f"{out} could not be written: {fault.strerror}.") from fault

@@ -1,0 +1,235 @@
+"""What the command line does for a family that leaves: all that is kept about it as one file, and its deletion."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from cockpit import __version__
+from cockpit.cli.commands import asked
+from cockpit.cli.signals import ended_by_signals
+from cockpit.clock import SystemClock
+from cockpit.desk.leaving.forgetting import Forgetting
+from cockpit.desk.leaving.forgetting_ports import Keepers
+from cockpit.desk.leaving.leaving import Leaving, family_meant
+from cockpit.outlets.kept_files import KeptFiles
+from cockpit.outlets.recovery import Recovery
+from cockpit.papers.family.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
+from cockpit.running.last_words import LastWords
+from cockpit.store.family_rows import FamilyRows
+from cockpit.store.old_copies import OldCopies
+from cockpit.store.opening import NAME
+from cockpit.studio.errors import CockpitError, Refused
+from cockpit.studio.leaving.family_record import FamilyRecord, without_private
+from cockpit.studio.people.people import Family
+from cockpit.wiring import Studio, studio_at
+
+_HOLDS_PRIVATE = (
+    "It holds your private lines, follow-ups and remarks. Before you give it away: --without-private leaves them out."
+)
+_HOLDS_NONE = "Nothing private is in it: the notes stand as the family sees them."
+_NOTHING = "Nothing was deleted."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Talk:
+    """How to speak with her: `ask` returns what she typed, None at the end of what can be read; asked on a terminal only."""
+
+    say: Callable[[str], None]
+    ask: Callable[[str], str | None]
+    is_terminal: bool
+
+
+def tell(folder: Path, name: str, talk: Talk) -> str:
+    """What is kept about a family, in sentences."""
+    _settle_left_over(folder, talk)
+
+    def ask(studio: Studio) -> str:
+        leaving = _leaving(studio)
+        text = record_text(leaving.record(leaving.family(name)))
+        return f"{text}\n--export FILE.zip writes all of it out, --forget deletes it."
+
+    return asked(folder, ask)
+
+
+def export(folder: Path, name: str, out: Path, talk: Talk, *, with_private: bool) -> str:
+    """Writes all that is kept about a family into a zip file; returns a sentence.
+
+    Raises:
+        Refused: there is a file of that name, or it would lie in the studio folder.
+    """
+    _settle_left_over(folder, talk)
+    if folder.resolve() in out.absolute().resolve().parents:
+        raise Refused(f"{out} would lie in the studio folder, where it is kept and not given. Write another place.")
+
+    def ask(studio: Studio) -> str:
+        from cockpit.outlets.zip_file import put_zip
+
+        leaving = _leaving(studio)
+        record = leaving.record(leaving.family(name))
+        record = record if with_private else without_private(record)
+        put_zip(out, _documents(studio, leaving, record), studio.desk.clock.now())
+        return f"{record_text(record)}\nAll of it is in {out}. {_HOLDS_PRIVATE if with_private else _HOLDS_NONE}"
+
+    return asked(folder, ask)
+
+
+def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
+    """Deletes a family after asking twice, and takes it back if she says so before this ends.
+
+    `sure` is the family's name, for a script: then nothing is asked, and nothing can be taken back.
+
+    Raises:
+        Refused: another cockpit has the studio open, nobody is there to answer, `sure` is not the name, or a file of unsaved
+            notes may be the family's.
+    """
+    _settle_left_over(folder, talk, finishes=sure is not None)
+    with ended_by_signals() as signals, _to_write(folder) as studio:
+        _take_in_unsaved(studio, talk)
+        leaving, forgetting = _leaving(studio), _forgetting(studio)
+        family = leaving.family(name)
+        record = leaving.record(family)
+        _refuse_unsaved(studio, record)
+        if not _is_meant(studio, forgetting, record, sure, talk):
+            return _NOTHING
+        done = forgetting.forget(record)
+        is_taken_back = False
+        try:
+            talk.say(forgotten_text(family.name, done))
+            is_taken_back = sure is None and _is_taken_back(talk)
+        finally:
+            signals.raises = False  # a window that is closed ends the reading first, and sends its signal now
+            if is_taken_back:
+                forgetting.take_back()
+            forgetting.end()
+        if is_taken_back:
+            return f"Taken back: everything about the family {family.name} is as it was."
+        return "\n".join([*_elsewhere(studio, family), "It cannot be taken back any more."])
+
+
+def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> None:
+    """Tells of a recovery file that a program which was killed has left, and does with it what she says."""
+    recovery = Recovery(folder)
+    if recovery.about() is None:
+        return
+    talk.say(f"{recovery.path} is left of a family that was being forgotten when the cockpit was ended.")
+    with ended_by_signals(), _to_write(folder) as studio:
+        forgetting = _forgetting(studio)
+        left = forgetting.left_over()
+        if left is None:
+            return
+        match "" if finishes else _said(talk, f"u takes the family {left.name} back; Enter forgets it for good: "):
+            case "u":
+                forgetting.take_back()
+                forgetting.end()
+                talk.say(f"Taken back: everything about the family {left.name} is as it was.")
+            case "":
+                forgetting.finish(left, _leaving(studio).record)
+                talk.say(f"The family {left.name} is forgotten, and the file is gone.")
+            case _:
+                talk.say("It stays until `cockpit family` is run on a terminal.")
+
+
+def _take_in_unsaved(studio: Studio, talk: Talk) -> None:
+    """Takes notes that could not be saved into the database: what is forgotten must not stay in a file beside it."""
+    for sentence in LastWords(studio).take_in():
+        talk.say(sentence)
+
+
+def _refuse_unsaved(studio: Studio, record: FamilyRecord) -> None:
+    students = {student.name for student in record.students}
+    for path, kept in LastWords(studio).rescue.found():
+        if kept is None or kept.notes.student in students:
+            raise Refused(f"{path} holds notes that may be this family's. Read it and delete it first. {_NOTHING}")
+
+
+def _is_meant(studio: Studio, forgetting: Forgetting, record: FamilyRecord, sure: str | None, talk: Talk) -> bool:
+    family = record.family
+    if sure is not None:
+        if _named(studio, sure) != family:
+            raise Refused(f"--sure {sure} is not the name of the family {family.name}. {_NOTHING}")
+        return True
+    copies = OldCopies(studio.desk.folder).names()
+    goes = what_goes_text(record, forgetting.papers(record), forgetting.reviews(record), copies)
+    talk.say("\n".join([goes, *_elsewhere(studio, family)]))
+    if not talk.is_terminal:
+        raise Refused(f"{_NOTHING} It is asked twice, on a terminal. In a script: --forget --sure '{family.name}'.")
+    if _said(talk, "Forget this family? y; or Enter, and all stays as it is: ") not in {"y", "yes"}:
+        return False
+    typed = _said(talk, "Type the name of the family to delete all of it: ")
+    return typed is not None and _named(studio, typed) == family
+
+
+def _said(talk: Talk, question: str) -> str | None:
+    """What she typed, without blanks around it and in small letters; None where nobody answers."""
+    typed = talk.ask(question) if talk.is_terminal else None
+    return None if typed is None else typed.strip().lower()
+
+
+def _named(studio: Studio, typed: str) -> Family | None:
+    try:
+        return family_meant(studio.store.reading.people(), typed)
+    except CockpitError:
+        return None
+
+
+def _is_taken_back(talk: Talk) -> bool:
+    while True:
+        match _said(talk, "u takes all of it back; Enter ends, and then it is gone for good: "):
+            case "u":
+                return True
+            case "" | None:
+                return False
+            case _:
+                pass
+
+
+@contextmanager
+def _to_write(folder: Path) -> Iterator[Studio]:
+    asked(folder, lambda _: "")  # or a studio would be made where there is none
+    with studio_at(folder, SystemClock(), to_write=True) as studio:
+        if studio.store.writing is None:
+            raise Refused(f"{studio.store.why_read_only} {_NOTHING}")
+        yield studio
+
+
+def _leaving(studio: Studio) -> Leaving:
+    files = KeptFiles(studio.desk.folder)
+    return Leaving(studio.store.reading, studio.sending, studio.printer, files, studio.habits)
+
+
+def _forgetting(studio: Studio) -> Forgetting:
+    folder = studio.desk.folder
+    keepers = Keepers(
+        rows=FamilyRows(studio.store.connection, folder / NAME),
+        copies=OldCopies(folder),
+        recovery=Recovery(folder),
+        files=KeptFiles(folder),
+        database=folder / NAME,
+    )
+    return Forgetting(studio.store.reading, keepers, studio.desk.reviewing.write_out, studio.settings.home)
+
+
+def _elsewhere(studio: Studio, family: Family) -> list[str]:
+    root = studio.settings.sending.folder
+    if root is None or family.folder is None:
+        return []
+    theirs = Path(root).expanduser() / family.folder
+    return [elsewhere_text(str(theirs))] if theirs.exists() else []
+
+
+def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[str, bytes]:
+    from cockpit.desk.calendar.handing_out import HandingOut
+    from cockpit.papers.calendar.file import calendar_file
+    from cockpit.papers.family.family_files import family_files
+
+    clock = studio.desk.clock
+    files = family_files(record, clock.now(), __version__)
+    handing_out = HandingOut(studio.store.reading, clock, studio.desk.ahead.practice)
+    return {
+        **{name: text.encode() for name, text in files.items()},
+        "calendar.ics": calendar_file(handing_out.calendar(None, record.family)).encode(),
+        **leaving.practice_notes(record),
+        # A draft may say what became private afterwards.
+        **(leaving.other_papers(record) if record.has_private else {}),
+    }

@@ -1,0 +1,226 @@
+"""The command line: parse, wire, run. The only module that prints."""
+
+import argparse
+import os
+import sys
+import tempfile
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import NoReturn, TextIO
+
+from cockpit import __version__
+from cockpit.studio.errors import BadInput, CockpitError, Refused
+from cockpit.studio.shown import shown
+
+_MOST_WEEKS = 260
+_TIME = "a moment on your clock, such as 16:12 or '2026-12-01 16:12'"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs a command, and returns the exit status: 0, or 1 after a sentence on stderr."""
+    asked = _parser().parse_args(arguments)
+    try:
+        return int(_run(asked))
+    except CockpitError as fault:
+        _say(str(fault), sys.stderr)
+        return 1
+    except BrokenPipeError:
+        # The reader (head, a pager) has seen enough.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except OSError as fault:
+        _say(f"{fault.filename or 'A file'}: {fault.strerror}.", sys.stderr)
+        return 1
+
+
+class _Parser(argparse.ArgumentParser):
+    """Repeats no control character of a command line to the terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(shown(message))
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
+        prog="cockpit", description="The lesson day of a music teacher. Without a command: opens on today."
+    )
+    parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
+    parser.add_argument("--at", metavar="TIME", help=f"rehearse at {_TIME}; needs --folder with a copy of your studio")
+    folder = _Parser(add_help=False)
+    text = "the studio folder (or COCKPIT_FOLDER; else the platform's data folder)"
+    folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=text)
+    parser.add_argument("--folder", type=Path, metavar="DIR", help=text)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    on = _Parser(add_help=False)
+    on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01; else today")
+
+    roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV or iCalendar file")
+    roster.add_argument("file", type=Path, metavar="FILE")
+    roster.add_argument("--dry-run", action="store_true", help="show what would change, and change nothing")
+    queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
+    queue.add_argument("--json", action="store_true", help="as JSON")
+    notes = commands.add_parser(
+        "notes", parents=[folder, on], help="a student's practice notes, as the family gets them"
+    )
+    notes.add_argument("student", metavar="STUDENT")
+    notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
+    _add_calendar(commands, folder)
+    outbox = commands.add_parser("outbox", parents=[folder], help="practice notes that have not gone out, and why")
+    outbox.add_argument("--send", action="store_true", help="send what may go, and tell what is left")
+    commands.add_parser("review", parents=[folder, on], help="a day looked back on")
+    demo = commands.add_parser("demo", help="a sample studio in a new temporary folder, with a lesson running")
+    demo.add_argument("--at", metavar="TIME", default=argparse.SUPPRESS, help=_TIME)
+    keys = commands.add_parser("keys", parents=[folder], help="every command with its keys")
+    keys.add_argument("--json", action="store_true", help="as JSON")
+    commands.add_parser("restore", parents=[folder], help="go on with the last backup; the damaged file is kept")
+    _add_family(commands, folder)
+    return parser
+
+
+def _add_calendar(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
+    changes = commands.add_parser("clockchanges", parents=[folder], help="clock changes ahead, and what they shift")
+    changes.add_argument("--weeks", type=_weeks, default=12, metavar="N", help="how many weeks ahead; else 12")
+    calendar = commands.add_parser("calendar", parents=[folder], help="the lessons as an iCalendar file")
+    calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks ahead; else without an end")
+    calendar.add_argument("--family", metavar="NAME", help="one family's lessons; else the whole studio's")
+    calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write; else to the screen")
+
+
+def _add_family(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
+    family = commands.add_parser("family", parents=[folder], help="a family that leaves: its data as a file; forget it")
+    family.add_argument("name", metavar="NAME")
+    does = family.add_mutually_exclusive_group()
+    does.add_argument("--export", type=Path, metavar="FILE", help="write all that is kept about it into a new zip file")
+    does.add_argument("--forget", action="store_true", help="delete all that is kept about it; asks twice")
+    family.add_argument("--without-private", action="store_true", help="leave out of the file what is yours alone")
+    family.add_argument("--sure", metavar="NAME", help="for scripts: forget the family of this name without asking")
+
+
+def _weeks(text: str) -> int:
+    from cockpit.studio.clocks.words import number_in
+
+    weeks = number_in(text)
+    if weeks is None or not 1 <= weeks <= _MOST_WEEKS:
+        raise argparse.ArgumentTypeError(f"found {text!r}; write a number of weeks, 1 to {_MOST_WEEKS}")
+    return weeks
+
+
+def _date(text: str) -> date:
+    from cockpit.cli.commands import a_lesson_day
+
+    try:
+        return a_lesson_day(date.fromisoformat(text))
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"found {text!r}; write a date as 2026-12-01") from None
+    except BadInput as fault:
+        raise argparse.ArgumentTypeError(str(fault)) from None
+
+
+def _run(asked: argparse.Namespace) -> int:
+    from cockpit.cli import commands  # 40 ms of desk and store, which --help does not need
+
+    if asked.at is not None and asked.command not in {None, "demo"}:
+        raise BadInput("--at is for the cockpit itself and for the demo.")
+    match asked.command:
+        case "demo":
+            with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
+                return commands.demo(Path(folder), asked.at, _say)
+        case "keys":
+            _say(commands.keys(as_json=asked.json))
+            return 0
+        case _:
+            return _run_in(_folder(asked.folder, at=asked.at), asked)
+
+
+def _run_in(folder: Path, asked: argparse.Namespace) -> int:
+    from cockpit.cli import commands
+
+    match asked.command:
+        case None:
+            return commands.open_cockpit(folder, asked.at, _say)
+        case "roster":
+            said = _roster(folder, asked)
+        case "queue":
+            said = commands.queue(folder, asked.on, as_json=asked.json)
+        case "notes":
+            said = commands.notes(folder, asked.student, asked.on, asked.kind)
+        case "clockchanges" | "calendar" | "outbox":
+            said = _sent_out(folder, asked)
+        case "review":
+            said = commands.review(folder, asked.on)
+        case "restore":
+            said = commands.restore(folder)
+        case _:
+            said = _family(folder, asked)
+    _say(said)
+    return 0
+
+
+def _family(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit.cli import family as family_commands
+
+    if (asked.without_private and asked.export is None) or (asked.sure is not None and not asked.forget):
+        raise BadInput("--without-private goes with --export FILE, and --sure NAME with --forget.")
+    talk = family_commands.Talk(say=_say, ask=_typed, is_terminal=sys.stdin.isatty())
+    if asked.forget:
+        return family_commands.forget(folder, asked.name, asked.sure, talk)
+    if asked.export is None:
+        return family_commands.tell(folder, asked.name, talk)
+    return family_commands.export(folder, asked.name, asked.export, talk, with_private=not asked.without_private)
+
+
+def _say(text: str, file: TextIO | None = None, end: str = "\n") -> None:
+    """Prints a text; what it has from names, files and servers must not command the terminal."""
+    print(shown(text + end), file=file, end="", flush=True)
+
+
+def _roster(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit.cli import calendar as calendar_commands
+    from cockpit.cli import roster as roster_commands
+
+    if asked.file.suffix.lower() not in {".ics", ".ical", ".icalendar"}:
+        return roster_commands.roster(folder, asked.file, dry_run=asked.dry_run)
+    try:
+        return calendar_commands.bring_calendar(folder, asked.file.read_bytes(), _answer, dry_run=asked.dry_run)
+    except BadInput as faults:
+        raise BadInput(f"{faults}\nNothing was imported from {asked.file}.") from faults
+
+
+def _answer(question: str) -> str | None:
+    """What she answers, also through a pipe; None where nobody does."""
+    _say(question, sys.stderr, end="")
+    return sys.stdin.readline() or None
+
+
+def _typed(question: str) -> str | None:
+    """What she types on the terminal; None at its end. A signal is heard at any moment of the waiting."""
+    from cockpit.cli.signals import wait_to_read
+
+    _say(question, sys.stderr, end="")
+    wait_to_read(sys.stdin.fileno())
+    return sys.stdin.readline() or None
+
+
+def _sent_out(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit.cli import calendar as calendar_commands
+    from cockpit.cli import outbox as outbox_commands
+
+    if asked.command == "outbox":
+        return outbox_commands.outbox(folder, sends=asked.send)
+    if asked.command == "clockchanges":
+        return calendar_commands.clock_changes(folder, asked.weeks)
+    return calendar_commands.calendar(folder, asked.weeks, asked.family, asked.out)
+
+
+def _folder(given: Path | None, *, at: str | None) -> Path:
+    named = given or (Path(os.environ["COCKPIT_FOLDER"]) if os.environ.get("COCKPIT_FOLDER") else None)
+    if at is not None and given is None:
+        raise Refused(
+            "--at rehearses, and so it needs --folder DIR with a copy of your studio. Or: cockpit demo --at TIME"
+        )
+    if named is not None:
+        return named.expanduser().absolute()
+    from platformdirs import user_data_path
+
+    return user_data_path("cockpit", appauthor=False)

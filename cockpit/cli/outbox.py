@@ -1,0 +1,33 @@
+"""What the command line does about the outbox: tells it, and sends what is due."""
+
+import sys
+from pathlib import Path
+
+from cockpit.cli.commands import asked
+from cockpit.clock import SystemClock
+from cockpit.outlets.postman import Postman
+from cockpit.papers.mail.outbox import outbox_text
+from cockpit.studio.errors import Refused
+from cockpit.wiring import Studio, studio_at
+
+
+def outbox(folder: Path, *, sends: bool) -> str:
+    """What is open in the outbox, as text; with `sends`, everything that may go is handed over before.
+
+    Raises:
+        Refused: it is to send, and nothing can be written to the studio.
+    """
+    if not sends:
+        return asked(folder, _told)
+    asked(folder, _told)  # or a studio would be made where there is none
+    with studio_at(folder, SystemClock(), to_write=True) as studio:
+        if studio.store.writing is None:
+            raise Refused(f"{studio.store.why_read_only} Nothing was sent from here.")
+        sys.stderr.writelines(f"{sentence}\n" for sentence in studio.told)
+        studio.desk.dispatch.recover()
+        studio.desk.dispatch.hand_over(Postman(studio.settings.sending, folder), at_once=True)
+        return _told(studio)
+
+
+def _told(studio: Studio) -> str:
+    return outbox_text(studio.desk.outbox.entries(), studio.settings.home, studio.settings.hours)

@@ -1,0 +1,99 @@
+"""The rule of a weekly event in a calendar file, as the studio's; each reason why it cannot be taken is a BadInput."""
+
+from datetime import date, datetime, time, timedelta
+
+from icalendar import Event, vRecur
+
+from cockpit.papers.calendar.entry import Clocked, value_of, values_of
+from cockpit.studio.calendar.weekly_rule import WeeklyRule
+from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.errors import BadInput
+
+_WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+_PARTS = {"FREQ", "INTERVAL", "BYDAY", "WKST", "COUNT", "UNTIL"}
+_INTERVALS = range(1, 3)
+
+
+def repeats(event: Event) -> bool:
+    """Whether the event is more than one meeting."""
+    return any(values_of(event, name) for name in ("RRULE", "RDATE", "EXRULE"))
+
+
+def weekly_rule(event: Event, starts: Clocked, home_zone: Zone) -> WeeklyRule:
+    """The rule of a repeating event; its dates are on the clock of its first meeting."""
+    if values_of(event, "RDATE") or values_of(event, "EXRULE"):
+        raise BadInput("it repeats on dates of their own, not by one weekly rule")
+    rule = value_of(event, "RRULE")
+    if not isinstance(rule, vRecur):
+        raise BadInput("its rule cannot be read")
+    parts = {name.upper(): _values(value) for name, value in rule.items()}
+    if _text(parts, "FREQ", "") != "WEEKLY":
+        raise BadInput(f"it repeats {_text(parts, 'FREQ', 'in no known way').lower()}, not weekly")
+    if unused := sorted(parts.keys() - _PARTS):
+        raise BadInput(f"its rule has {', '.join(unused)}, which no standing time has")
+    if parts.get("COUNT") and parts.get("UNTIL"):
+        raise BadInput("its rule ends twice, by COUNT and by UNTIL")
+    weekdays = frozenset(_weekday(text) for text in parts.get("BYDAY", ())) or {starts.local.weekday()}
+    if starts.local.weekday() not in weekdays:
+        raise BadInput("its first day is none of its weekdays")
+    return WeeklyRule(
+        first=starts.local.date(),
+        weekdays=frozenset(weekdays),
+        every_weeks=_every_weeks(parts),
+        week_begins=_weekday(_text(parts, "WKST", "MO")),
+        count=_number(parts, "COUNT"),
+        until=_until(parts, starts, home_zone),
+    )
+
+
+def _values(value: object) -> list[object]:
+    return list(value) if isinstance(value, list | tuple) else [value]
+
+
+def _text(parts: dict[str, list[object]], name: str, otherwise: str) -> str:
+    values = parts.get(name) or [otherwise]
+    return str(values[0]).upper()
+
+
+def _number(parts: dict[str, list[object]], name: str) -> int | None:
+    if not parts.get(name):
+        return None
+    number = parts[name][0]
+    if len(parts[name]) > 1 or not isinstance(number, int) or number < 1:
+        raise BadInput(f"the {name} of its rule is no number")
+    return number
+
+
+def _every_weeks(parts: dict[str, list[object]]) -> int:
+    every_weeks = _number(parts, "INTERVAL") or 1
+    if every_weeks not in _INTERVALS:
+        raise BadInput(f"it repeats every {every_weeks} weeks, not every week or every second one")
+    return every_weeks
+
+
+def _weekday(text: object) -> int:
+    said = str(text).upper()
+    if said not in _WEEKDAYS:
+        raise BadInput(f"its rule has {said}, which is no weekday of every week")
+    return _WEEKDAYS.index(said)
+
+
+def _until(parts: dict[str, list[object]], starts: Clocked, home_zone: Zone) -> date | None:
+    """The last date on which a meeting may start: UNTIL is a moment, and a start at that very moment is still in."""
+    if not parts.get("UNTIL"):
+        return None
+    until = parts["UNTIL"][0]
+    if not isinstance(until, datetime):
+        if not isinstance(until, date):
+            raise BadInput("the UNTIL of its rule cannot be read")
+        return until
+    ends = Clocked(local=until.replace(tzinfo=None), zone=starts.zone if until.tzinfo is None else "UTC")
+    if until.year not in range(1990, 2200):
+        return until.date()
+    on = ends.on_clock(starts.zone, home_zone).date()
+    starts_then = Clocked(local=datetime.combine(on, _time_of(starts)), zone=starts.zone)
+    return on if starts_then.at(home_zone) <= ends.at(home_zone) else on - timedelta(days=1)
+
+
+def _time_of(starts: Clocked) -> time:
+    return starts.local.time()

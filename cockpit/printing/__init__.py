@@ -1,0 +1,1 @@
+"""Documents by way of papers, with the style sheet and the phrases."""

@@ -1,0 +1,1 @@
+"""The program on the screen, from its opening to its end."""

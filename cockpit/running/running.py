@@ -1,0 +1,199 @@
+"""The program on the screen, from its opening to its end, and what is done beside it."""
+
+import contextlib
+import gc
+import os
+import threading
+from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING
+
+from cockpit.clock import monotonic
+from cockpit.outlets.postman import Postman
+from cockpit.running.last_resort import LastResort
+from cockpit.running.last_words import LastWords
+from cockpit.store.studio_store import OpenStudio
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.errors import CockpitError, NotSaved
+from cockpit.wiring import Studio
+
+if TYPE_CHECKING:
+    from cockpit.screens.app import CockpitApp
+
+_FOR_A_KEY = 0.005  # seconds that a write may wait for another program while keys come
+_SECONDS_TO_CLOSE = 20.0
+
+
+def run_screen(
+    studio: Studio,
+    say: Callable[[str], None],
+    sentences: tuple[str, ...] = (),
+    *,
+    is_rehearsal: bool = False,
+    seconds_to_close: float = _SECONDS_TO_CLOSE,
+) -> int:
+    """Runs the program on the screen, and returns its exit status. In a rehearsal nothing goes out.
+
+    `say` gets what there is to say when the screen is gone. What goes out then takes `seconds_to_close` in all at most.
+    """
+    os.environ.setdefault("TEXTUAL_FPS", "120")
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
+    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
+    gc.disable()
+    from cockpit.screens.app import CockpitApp
+    from cockpit.screens.app_actions import Opening
+    from cockpit.screens.commands.own_keys import with_own_keys
+    from cockpit.screens.look.theming import looks_of
+
+    words = LastWords(studio)
+    taken_in = words.take_in()
+    studio.desk.day.open()
+    sentences = (*sentences, *_recovered(studio))
+    postman = None if is_rehearsal else Postman(studio.settings.sending, studio.desk.folder)
+    looks, faults = looks_of(studio.desk.folder)
+    if (theme := studio.settings.theme) not in looks:
+        faults = (*faults, f"settings.toml, theme: found {theme}, expected one of {', '.join(looks)}.")
+    started: list[threading.Thread] = []
+    last_resort = LastResort(words.keep)
+    opening = Opening(
+        looks=looks,
+        sentences=(*studio.told, *sentences),
+        faults=(*taken_in, *faults),
+        after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
+        has_changed=_watch(studio.store) if studio.store.writing is None else None,
+        postman=postman,
+        rescue=words.rescue,
+        ends=last_resort,
+        screen_gone=partial(_screen_gone, words, last_resort),
+    )
+    app = CockpitApp(studio.desk, studio.settings, opening, with_own_keys(studio.settings.keys))
+    studio.store.wait_for_others(_FOR_A_KEY)
+    app.run()
+    has_words = words.settle(say)
+    _finish_outbox(studio, app, postman, say, _countdown(seconds_to_close))
+    for thread in filter(threading.Thread.is_alive, started):
+        thread.join(timeout=10)
+    if studio.store.writing is not None:
+        back_up_today(studio)  # she was gone before the thread began
+    return app.return_code or int(has_words)
+
+
+def _finish_outbox(
+    studio: Studio,
+    app: "CockpitApp",
+    postman: Postman | None,
+    say: Callable[[str], None],
+    seconds_left: Callable[[], float],
+) -> None:
+    """Keeps what came of the last mails, and sends what still waits."""
+    try:
+        _settle_outbox(app, say, seconds_left())
+    except CockpitError as fault:
+        say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
+        return
+    studio.desk.previewing.forget_page()
+    if postman is not None and app.return_code == 0:
+        send_at_the_end(studio, postman, say, seconds_left)
+
+
+def _screen_gone(words: LastWords, last_resort: LastResort) -> None:
+    """Keeps what is not saved before a mail on its way is waited for; the screen cannot hang any more."""
+    with contextlib.suppress(NotSaved):  # told when nothing is waited for
+        words.keep()
+    last_resort.disarm()
+
+
+def _recovered(studio: Studio) -> tuple[str, ...]:
+    """Settles what was going when the program ended; a sentence if that cannot be kept now."""
+    try:
+        if studio.desk.outbox.unsent():
+            studio.desk.dispatch.recover()
+    except CockpitError as fault:
+        return (str(fault),)
+    return ()
+
+
+def _settle_outbox(app: "CockpitApp", say: Callable[[str], None], seconds: float) -> None:
+    if app.is_sending:
+        say(f"Waiting for the notes that are going, {seconds:.0f} seconds at most...")
+    app.settle_outbox(seconds)
+
+
+def _countdown(seconds: float) -> Callable[[], float]:
+    """What says how many of so many seconds are left."""
+    ends_at = monotonic() + seconds
+    return lambda: max(0.0, ends_at - monotonic())
+
+
+def send_at_the_end(
+    studio: Studio, postman: Postman, say: Callable[[str], None], seconds_left: Callable[[], float]
+) -> None:
+    """Sends what still waits for undo, since nobody can undo any more; says what did not go.
+
+    `seconds_left` says how long that may still take.
+    """
+    if studio.store.writing is None or not studio.desk.outbox.unsent():
+        return
+    say("Sending what waits in the outbox...")
+    try:
+        studio.desk.dispatch.hand_over(postman, at_once=True, seconds_left=seconds_left)
+    except CockpitError as fault:
+        say(str(fault))
+    from cockpit.studio.post.outbox import outbox_words
+
+    said = outbox_words(studio.desk.outbox.unsent().values())
+    say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
+
+
+def _watch(store: OpenStudio) -> Callable[[], bool]:
+    seen = [store.version()]
+
+    def has_changed() -> bool:
+        fresh = store.version()
+        changed = fresh != seen[0]
+        seen[0] = fresh
+        return changed
+
+    return has_changed
+
+
+def _start_preparing(studio: Studio, tell: Callable[[str], None]) -> threading.Thread:
+    thread = threading.Thread(target=_prepare, args=(studio, tell), name="prepare", daemon=True)
+    if studio.store.writing is not None:
+        thread.start()
+    return thread
+
+
+def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
+    """Loads what the first finish would wait for, and copies the database at the first opening of a day."""
+    import markdown_it  # noqa: F401 for its being loaded
+    import sqlite_utils  # noqa: F401 for its being loaded
+
+    import cockpit.desk.calendar.calendar
+    import cockpit.desk.post.post
+    import cockpit.papers.notes.markdown
+    import cockpit.papers.notes.page
+    import cockpit.papers.notes.plan
+    import cockpit.screens.calendar.ahead
+    import cockpit.screens.calendar.line
+    import cockpit.screens.find
+    import cockpit.screens.help
+    import cockpit.screens.review.review
+    import cockpit.studio.practice.lesson_plan  # noqa: F401 for its being loaded
+
+    fault = back_up_today(studio)
+    if fault is not None:
+        with contextlib.suppress(RuntimeError):  # the program was closed meanwhile
+            tell(fault)
+
+
+def back_up_today(studio: Studio) -> str | None:
+    """Copies the database at the first opening of each day; a sentence if that could not be done."""
+    from cockpit.store.backup import back_up
+
+    try:
+        back_up(studio.desk.folder, local_time(studio.desk.clock.now(), studio.settings.home))
+    except (CockpitError, OSError) as fault:
+        return str(fault)
+    return None

@@ -1,0 +1,1 @@
+"""The file settings.toml, read into values."""

@@ -1,0 +1,62 @@
+"""The section [practice] of settings.toml: how a week's practice is planned, and when it has grown suddenly."""
+
+from cockpit.settings.reading import Table
+from cockpit.studio.errors import BadInput
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.roster.practice_days import read_practice_days
+
+_KEYS = (
+    "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",
+    "sudden_increase_percent", "sudden_increase_minutes", "weights",
+)  # fmt: skip
+_USUAL, _USUAL_LOAD = PlanRules(), LoadRules()
+
+
+def practice_rules(table: Table) -> PracticeRules:
+    """The rules in the section; what is not in it is as usual.
+
+    Raises:
+        BadSettings: the file, the key, what was found and what would work.
+    """
+    table.only(_KEYS, f"one of {', '.join(_KEYS)}")
+    return PracticeRules(
+        days=_days(table),
+        plan=_plan(table),
+        load=LoadRules(
+            percent=table.number(
+                "sudden_increase_percent", _USUAL_LOAD.percent, range(1001), "a percentage, 0 to 1000"
+            ),
+            minutes=table.number("sudden_increase_minutes", _USUAL_LOAD.minutes, range(601), "minutes, 0 to 600"),
+        ),
+    )
+
+
+def _plan(table: Table) -> PlanRules:
+    rules = PlanRules(
+        weights=_weights(table.table("weights")),
+        largest_step=table.number("largest_step", _USUAL.largest_step, range(1, 40), "marks a day, 1 to 39"),
+        longest_passage=table.number("longest_passage", _USUAL.longest_passage, range(1, 1000), "measures, 1 to 999"),
+        span_measures=table.number("span_measures", _USUAL.span_measures, range(1, 1000), "measures, 1 to 999"),
+        overlap=table.number("overlap", _USUAL.overlap, range(1000), "measures, fewer than span_measures"),
+        turn_minutes=table.number("turn_minutes", _USUAL.turn_minutes, range(1, 61), "minutes, 1 to 60"),
+        review_gaps=table.numbers(
+            "review_gaps", _USUAL.review_gaps, range(1, 367), "practice days in brackets, such as [1, 2, 3, 4]"
+        ),
+    )
+    if rules.overlap >= rules.span_measures:
+        raise table.fault("overlap", rules.overlap, f"fewer measures than span_measures, {rules.span_measures}")
+    return rules
+
+
+def _weights(table: Table) -> dict[Area, int]:
+    table.only(Area, f"one of {', '.join(Area)}")
+    return {area: table.number(area, WEIGHTS[area], range(101), "a weight, 0 to 100") for area in Area}
+
+
+def _days(table: Table) -> frozenset[int]:
+    said = table.word("days", "daily")
+    try:
+        return read_practice_days(said)
+    except BadInput as fault:
+        raise table.fault("days", f'"{said}"', 'days such as "Mon-Sat", "M W F" or "daily"') from fault

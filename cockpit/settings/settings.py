@@ -1,0 +1,164 @@
+"""settings.toml of a studio folder: what differs between teachers."""
+
+import os
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import MappingProxyType
+
+from cockpit.settings.practice import practice_rules
+from cockpit.settings.reading import Table
+from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
+from cockpit.settings.sending import sending_rules
+from cockpit.settings.text import FIRST
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.words import number_in
+from cockpit.studio.errors import BadSettings
+from cockpit.studio.post.ways import SendingRules
+from cockpit.studio.practice.rules import PracticeRules
+
+CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
+_NAME = "settings.toml"
+_KEY = re.compile(r"\S+")
+_SHORT = re.compile(r"\w+")
+# These are heard in the notes too: a letter of theirs could not be typed any more.
+_WHILE_TYPING = ("app.", "day.", "lesson.", "notes.", "pane.", "student.", "theme.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """The teacher's settings: her zone (IANA), clock hours (12 or 24), minutes and theme; `keys` by command id."""
+
+    home_zone: str
+    hours: int = 12
+    family_hours: int = 12
+    theme: str = "ebony"
+    wait_minutes: int = 15
+    notice_hours: int = 24
+    gap_minutes: int = 0
+    day_begins: int = 7
+    day_ends: int = 21
+    month_first: bool = True
+    promised_lessons: int = 36
+    year_begins: str = "09-01"
+    wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
+    keys: Mapping[str, str] = field(default_factory=dict)
+    away: tuple[Stay, ...] = ()
+    practice: PracticeRules = field(default_factory=PracticeRules)
+    sending: SendingRules = field(default_factory=SendingRules)
+    proposals: bool = True
+    abbreviations: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def home(self) -> Zone:
+        """Her own clock: her zone, and where she moves to or travels."""
+        return Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
+
+
+def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Settings, str | None]:
+    """The settings of a studio folder, and a sentence to tell if the file was missing and was made.
+
+    Raises:
+        BadSettings: the file, the key, what was found and what would work.
+    """
+    path = folder / _NAME
+    if path.exists():
+        return parse_settings(_text_of(path), str(path)), None
+    zone = zone_if_new()
+    try:
+        new = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)  # a link to nothing is not followed
+        with os.fdopen(new, "w", encoding="utf-8") as file:
+            file.write(FIRST.format(zone=zone))
+    except OSError as fault:
+        return Settings(home_zone=zone), f"{path} could not be made ({fault.strerror}): your zone is taken as {zone}."
+    return Settings(home_zone=zone), f"Your time zone is taken from this computer: {zone}. It can be changed in {path}."
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise BadSettings(f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.") from fault
+
+
+def parse_settings(text: str, source: str) -> Settings:
+    """The settings in a TOML text; `source` names it in errors.
+
+    Raises:
+        BadSettings: the file, the key, what was found and what would work.
+    """
+    return _settings(Table(read_table(text, source), source))
+
+
+def _settings(table: Table) -> Settings:
+    known = set(Settings.__slots__)
+    table.only(known, f"one of {', '.join(sorted(known))}")
+    return Settings(
+        home_zone=table.zone("home_zone"),
+        hours=table.number("hours", 12, {12, 24}, "12 or 24"),
+        family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
+        theme=table.word("theme", "ebony"),
+        wait_minutes=table.number("wait_minutes", 15, range(241), "minutes, 0 to 240"),
+        notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "hours, 0 to 336"),
+        gap_minutes=table.number("gap_minutes", 0, range(121), "minutes, 0 to 120"),
+        day_begins=table.number("day_begins", 7, range(24), "an hour, 0 to 23"),
+        day_ends=table.number("day_ends", 21, range(1, 25), "an hour, 1 to 24"),
+        month_first=table.yes_or_no("month_first", default=True),
+        promised_lessons=table.number("promised_lessons", 36, range(1, 367), "a number of lessons, 1 to 366"),
+        year_begins=table.month_and_day("year_begins", "09-01"),
+        away=tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from and until"))),
+        wrap_up_minutes=_cues(table),
+        practice=practice_rules(table.table("practice")),
+        sending=sending_rules(table.table("sending")),
+        keys=_keys(table),
+        proposals=table.yes_or_no("proposals", default=True),
+        abbreviations=_abbreviations(table),
+    )
+
+
+def _stay(table: Table) -> Stay:
+    table.only({"zone", "from", "until"}, "zone, from or until")
+    from_on, until_on = table.date("from"), table.date("until")
+    if from_on is None:
+        raise table.fault("from", "nothing", "a date such as 2027-02-01")
+    if until_on is not None and until_on < from_on:
+        raise table.fault("until", until_on, f"a day on or after {from_on}")
+    return Stay(zone=table.zone("zone"), from_on=from_on, until_on=until_on)
+
+
+def _keys(table: Table) -> Mapping[str, str]:
+    found: dict[str, str] = {}
+    for name, value in table.section("keys").items():
+        if not isinstance(value, str) or not all(_KEY.fullmatch(one.strip()) for one in value.split(",")):
+            raise table.fault(f"keys.{name}", value, 'keys in quotes, such as "f9,ctrl+s"')
+        if name.startswith(_WHILE_TYPING) and any(len(one.strip()) == 1 for one in value.split(",")):
+            raise table.fault(f"keys.{name}", value, 'keys that type no letter, such as "f9,ctrl+s"')
+        found[name] = value
+    return found
+
+
+def _abbreviations(table: Table) -> Mapping[str, str]:
+    found: dict[str, str] = {}
+    for short, meaning in table.section("abbreviations").items():
+        if not isinstance(meaning, str) or not meaning.strip() or not meaning.isprintable():
+            raise table.fault(f"abbreviations.{short}", meaning, 'words in quotes, such as hs = "hands separately"')
+        if not _SHORT.fullmatch(short):
+            raise table.fault(f"abbreviations.{short}", f'"{short}"', "one word of letters and digits to stand for it")
+        found[short.lower()] = meaning.strip()
+    return found
+
+
+def _cues(table: Table) -> Mapping[int, int]:
+    cues: dict[int, int] = {}
+    for length, cue in table.section("wrap_up_minutes").items():
+        key = f"wrap_up_minutes.{length}"
+        minutes = number_in(length)
+        if minutes is None or not isinstance(cue, int) or isinstance(cue, bool):
+            found = cue if minutes is not None else f'"{length}" = {cue}'
+            raise table.fault(key, found, "a lesson length and minutes, such as 45 = 4")
+        if not 0 <= cue < minutes:
+            raise table.fault(key, cue, f"fewer than the lesson's {minutes} minutes")
+        cues[minutes] = cue
+    return cues or CUES

@@ -1,0 +1,112 @@
+"""The practice notes of a lesson: what a family gets, as values, before they become a document."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.notes.notes import FamilyNotes, for_family
+from cockpit.studio.people.people import Family, name_key
+from cockpit.studio.practice.week import WeekPlan
+
+CAUTION = (
+    "General information, not medical advice. Stop if it hurts. "
+    "Pain, numbness, weakness or ringing ears that do not pass are for a licensed clinician."
+)
+_NOT_IN_NAMES = frozenset('/\\:*?"<>|')
+_RESERVED = frozenset(
+    ("con", "prn", "aux", "nul", "conin$", "conout$", *(port + n for port in ("com", "lpt") for n in "0123456789¹²³"))
+)
+_LONGEST_NAME = 80
+_NUMBERED = re.compile(r" \(\d+\)$")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PracticeNotes:
+    """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
+
+    `none_on` are the days before the next lesson on which one would be, and is not. `plan` is the practice until then.
+    """
+
+    student: str
+    instrument: str | None
+    minutes: int
+    taught_at: datetime
+    zone: str
+    hours: int
+    notes: FamilyNotes
+    next_at: datetime | None
+    none_on: tuple[date, ...] = ()
+    plan: WeekPlan | None = None
+    language: str = "en"
+
+
+def practice_notes(
+    booking: Booking, body: str, next_at: datetime | None, hours: int, none_at: Iterable[datetime] = ()
+) -> PracticeNotes:
+    """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
+
+    `none_at` are the moments of those before it that do not take place; why is not the family's to read.
+    Only what `for_family` lets through is in them; a plan is made from what they hold, and put in afterwards.
+    """
+    family = booking.family
+    return PracticeNotes(
+        student=booking.student.name,
+        instrument=booking.lesson.instrument,
+        minutes=booking.lesson.minutes,
+        taught_at=local_time(booking.lesson.began_at or booking.lesson.starts_at, family.zone),
+        zone=family.zone,
+        hours=family.hours or hours,
+        notes=for_family(body),
+        next_at=local_time(next_at, family.zone) if next_at is not None else None,
+        none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),
+    )
+
+
+def safe_name(name: str) -> str:
+    """A file name that every common system accepts and that stays inside its folder; other letters are kept."""
+    kept = "".join("-" if c in _NOT_IN_NAMES or not (c.isprintable() or c.isspace()) else c for c in name)
+    kept = " ".join(kept.split()).strip(" .")
+    while len(kept.encode()) > _LONGEST_NAME:
+        kept = kept[:-1].strip(" .")
+    stem, dot, rest = kept.partition(".")
+    if stem.rstrip().lower() in _RESERVED:  # also with an ending: `aux.txt` is the device
+        return f"{stem.rstrip()}-{dot}{rest}"
+    return kept or "unnamed"
+
+
+def family_folder(family: Family, families: Iterable[Family]) -> str:
+    """The folder of a family's notes: the one it has, or a new one after its name.
+
+    Two families never share one, also where case does not count in file names, or where one took a name that the other
+    gave up: its notes of earlier years lie there.
+    """
+    if family.folder is not None:
+        return family.folder
+    name = safe_name(family.name)
+    others = [other for other in families if other.id != family.id]
+    taken = {name_key(safe_name(other.name)) for other in others} | {name_key(other.folder or "") for other in others}
+    # A name that ends like a numbered one is always numbered, or `Okonjo (2)` could be two families.
+    if name_key(name) not in taken and not _NUMBERED.search(name):
+        return name
+    return f"{name} ({family.id})"
+
+
+def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: Zone) -> str:
+    """The name of a lesson's practice notes, without ending: `2026-12-01 Ilse`.
+
+    A second lesson of the day in the same family under the same name also has its time, on the teacher's clock, and its number.
+    """
+    name = f"{on.isoformat()} {safe_name(booking.student.name)}"
+    alike = [
+        other.lesson.id
+        for other in that_day
+        if other.family.id == booking.family.id
+        and name_key(safe_name(other.student.name)) == name_key(safe_name(booking.student.name))
+    ]
+    if not alike or alike[0] == booking.lesson.id:
+        return name
+    at = local_time(booking.lesson.starts_at, home_zone)
+    return f"{name} {at.hour:02d}.{at.minute:02d} ({alike.index(booking.lesson.id) + 1})"

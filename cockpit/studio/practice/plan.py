@@ -1,0 +1,190 @@
+"""A week's practice by day, made from the assignments of a lesson.
+
+It is arithmetic for planning: sums, shares, cuts and ladders. The same notes always give the same plan. Nothing here
+knows how anyone learns, and nothing promises more than that the numbers are right.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from types import MappingProxyType
+
+from cockpit.studio.assignments.assignment import Assignment, Tempo
+from cockpit.studio.assignments.other_numbers import has_other_numbers
+from cockpit.studio.notes.notes import Area
+from cockpit.studio.practice.durations import counted_measures, meter_in, times_through
+from cockpit.studio.practice.metronome import ladder
+from cockpit.studio.practice.review_days import review_days
+from cockpit.studio.practice.rules import EVERY_DAY, PlanRules
+from cockpit.studio.practice.shares import shares
+from cockpit.studio.practice.spans import Passage, passage_by_day, spans
+from cockpit.studio.practice.turns import interleaved, turn_lengths
+from cockpit.studio.practice.week import DayPlan, PlanItem, PracticeWeek, Through, Turn, WeekPlan
+
+_DAY = timedelta(days=1)
+_WITHOUT_NEXT = timedelta(days=6)
+_LONGEST = timedelta(days=27)
+_NOTHING: Mapping[str, int] = MappingProxyType({})
+_MOST_TIMES = 12  # "about 38 times through" tells nobody anything; our own choice
+_MOST_MEASURES = 9999  # more than any piece has: a slip of the finger, which is not cut into a million spans
+
+
+def week_between(
+    lesson_on: date,
+    next_on: date | None,
+    weekdays: frozenset[int] = EVERY_DAY,
+    daily_minutes: int | None = None,
+) -> PracticeWeek:
+    """The days between two lessons, without either lesson's day; none where the next one is on the day after.
+
+    Without a next lesson they are the six days after this one; before a long break they are the first 27.
+    """
+    last = next_on - _DAY if next_on is not None else lesson_on + _WITHOUT_NEXT
+    return PracticeWeek(
+        first=lesson_on + _DAY,
+        last=min(last, lesson_on + _LONGEST),
+        weekdays=weekdays,
+        daily_minutes=daily_minutes,
+    )
+
+
+def week_plan(
+    assignments: Sequence[Assignment],
+    week: PracticeWeek,
+    rules: PlanRules,
+    heard: Mapping[str, int] = _NOTHING,
+    passed: Mapping[str, int] = _NOTHING,
+) -> WeekPlan:
+    """The plan of a week.
+
+    `heard` are the tempos heard, in beats a minute, and `passed` the practice days since a review piece was first asked
+    for, both by the assignment's line as typed; what is not in them was not heard, or is new.
+
+    - An assignment with days of its own comes on those of them that are practice days, a review piece when its turn
+      comes round, any other on every practice day. Rest days stay empty, also where a line names one: what is left
+      without a day is told in `never_due`.
+    - Typed minutes are kept. What they leave of the daily minutes is shared among the day's others by weight.
+    - A long passage is cut into spans over the assignment's own days, where it is sure to be all of its measures.
+    - A tempo climbs over an assignment's own days from the tempo heard, or else from the one typed, to its goal; with
+      neither it is the same every day, as it was typed.
+    """
+    practice = tuple(on for on in week.days if on.weekday() in week.weekdays)
+    due = tuple(_due_days(assignments, practice, rules, passed))
+    courses = [
+        dict(zip(days, _course(assignment, len(days), rules, heard.get(assignment.typed)), strict=True))
+        for assignment, days in zip(assignments, due, strict=True)
+    ]
+    return WeekPlan(
+        days=tuple(
+            _day(on, [course[on] for course in courses if on in course], week.daily_minutes, rules)
+            if on in practice
+            else DayPlan(on=on)
+            for on in week.days
+        ),
+        never_due=tuple(assignment for assignment, days in zip(assignments, due, strict=True) if not days),
+    )
+
+
+def _due_days(
+    assignments: Sequence[Assignment], practice: Sequence[date], rules: PlanRules, passed: Mapping[str, int]
+) -> Iterator[tuple[date, ...]]:
+    reviews = 0
+    for assignment in assignments:
+        if _comes_round(assignment):
+            before = passed.get(assignment.typed, 0)
+            yield tuple(practice[day] for day in review_days(len(practice), reviews, rules.review_gaps, before))
+            reviews += 1
+        else:
+            yield tuple(on for on in practice if assignment.days is None or on.weekday() in assignment.days)
+
+
+def _comes_round(assignment: Assignment) -> bool:
+    is_daily = assignment.times is not None and assignment.times.is_daily
+    return assignment.area is Area.REVIEW and assignment.days is None and not is_daily
+
+
+def _course(assignment: Assignment, days: int, rules: PlanRules, heard: int | None) -> list[PlanItem]:
+    """An assignment over the days on which it is due, without the minutes that are shared."""
+    passages = _passages(assignment, days, rules)
+    tempos = _tempos(assignment.tempo, days, heard, rules.largest_step)
+    return [
+        PlanItem(assignment=assignment, minutes=assignment.minutes, measures=passage, tempo=tempo)
+        for passage, tempo in zip(passages, tempos, strict=True)
+    ]
+
+
+def _passages(assignment: Assignment, days: int, rules: PlanRules) -> Sequence[Passage]:
+    passage = assignment.measures
+    known = sum(each.count or 0 for each in passage)
+    if not rules.longest_passage < known <= _MOST_MEASURES or has_other_numbers(assignment):
+        return [passage] * days
+    return passage_by_day(passage, spans(passage, rules.span_measures, rules.overlap), days)
+
+
+def _tempos(tempo: Tempo | None, days: int, heard: int | None, largest_step: int) -> Sequence[Tempo | None]:
+    start = heard if heard is not None or tempo is None else tempo.start
+    if tempo is None or start is None:
+        return [tempo] * days
+    return [_climbing(tempo, now) for now in ladder(start, tempo.goal, days, largest_step)]
+
+
+def _climbing(tempo: Tempo, now: int) -> Tempo:
+    if now == tempo.goal:
+        return replace(tempo, start=None)
+    return Tempo(beat=tempo.beat, goal=now)
+
+
+def _day(on: date, items: Sequence[PlanItem], daily: int | None, rules: PlanRules) -> DayPlan:
+    typed = sum(item.minutes or 0 for item in items)
+    left = daily - typed if daily is not None else 0
+    timed = _in_turns(_timed(items, left, rules), rules.turn_minutes)
+    is_shared = any(item.minutes is None for item in items)
+    return DayPlan(
+        on=on,
+        items=tuple(replace(item, through=_through(item)) for item in timed),
+        exceeds_by=max(0, -left),
+        spare=0 if is_shared else max(0, left),
+        turns=_turns(timed),
+    )
+
+
+def _timed(items: Sequence[PlanItem], left: int, rules: PlanRules) -> list[PlanItem]:
+    """The items, those without typed minutes with their share of what is left, where it comes to a minute."""
+    areas = [item.assignment.area for item in items if item.minutes is None]
+    shared = iter(shares(left, [rules.weights.get(area, 1) for area in areas]))
+    return [item if item.minutes is not None else replace(item, minutes=next(shared) or None) for item in items]
+
+
+def _in_turns(items: Sequence[PlanItem], longest: int) -> list[PlanItem]:
+    """The items, those that are asked for in turns with each other's names and, where all have minutes, their turns."""
+    together = [each for each, item in enumerate(items) if item.assignment.in_turns]
+    if len(together) < 2:
+        return list(items)
+    minutes = [items[each].minutes or 0 for each in together]
+    lengths = turn_lengths(minutes, longest) if min(minutes) else ((),) * len(together)
+    taking = dict(zip(together, lengths, strict=True))
+    return [
+        item
+        if each not in taking
+        else replace(
+            item,
+            turns=taking[each],
+            turns_with=tuple(items[other].assignment for other in together if other != each),
+        )
+        for each, item in enumerate(items)
+    ]
+
+
+def _turns(items: Sequence[PlanItem]) -> tuple[Turn, ...]:
+    taking = [item for item in items if item.turns]
+    order = interleaved([item.turns for item in taking])
+    return tuple(Turn(assignment=taking[each].assignment, minutes=minutes) for each, minutes in order)
+
+
+def _through(item: PlanItem) -> Through | None:
+    count = counted_measures(item.measures)
+    if count is None or item.minutes is None or item.tempo is None:
+        return None
+    meter = meter_in(item.assignment.text)
+    times = times_through(item.minutes, count, item.tempo, meter)
+    return Through(times=times, is_meter_assumed=meter is None) if times is not None and times <= _MOST_TIMES else None

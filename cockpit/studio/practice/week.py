@@ -1,0 +1,98 @@
+"""The values of a week's practice: its days, and a plan by day."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo
+from cockpit.studio.practice.rules import EVERY_DAY
+
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PracticeWeek:
+    """The days that are planned, `first` to `last`, both inclusive; those of `weekdays` (Monday is 0) have practice.
+
+    `daily_minutes` are what the student has each practice day; None where nobody said.
+    """
+
+    first: date
+    last: date
+    weekdays: frozenset[int] = EVERY_DAY
+    daily_minutes: int | None = None
+
+    @property
+    def days(self) -> tuple[date, ...]:
+        """Every day of it, rest days too."""
+        return tuple(self.first + n * _DAY for n in range((self.last - self.first).days + 1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Through:
+    """How often the measures of an item can be played whole in its minutes; without a meter, 4/4 is assumed."""
+
+    times: int
+    is_meter_assumed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanItem:
+    """An assignment on one day: its minutes, the measures and the tempo of that day.
+
+    `minutes` are None where there are none to tell. `through` says how often the measures fit into them where that is of
+    any use, `turns` how long each turn is where the assignment is practiced in turns with `turns_with`.
+    """
+
+    assignment: Assignment
+    minutes: int | None
+    measures: tuple[Measures, ...]
+    tempo: Tempo | None
+    through: Through | None = None
+    turns: tuple[int, ...] = ()
+    turns_with: tuple[Assignment, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """One turn: an assignment, for some minutes."""
+
+    assignment: Assignment
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayPlan:
+    """One day: its items as they were typed, nothing on a rest day.
+
+    `exceeds_by` is by how many minutes the typed ones exceed the daily minutes, `spare` how many of the daily minutes
+    nothing is planned for. `turns` is the order of those practiced in turns.
+    """
+
+    on: date
+    items: tuple[PlanItem, ...] = ()
+    exceeds_by: int = 0
+    spare: int = 0
+    turns: tuple[Turn, ...] = ()
+
+    @property
+    def minutes(self) -> int:
+        """The minutes of all items."""
+        return sum(item.minutes or 0 for item in self.items)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekPlan:
+    """Every day from the lesson to the next one, and the assignments that no practice day is named for."""
+
+    days: tuple[DayPlan, ...]
+    never_due: tuple[Assignment, ...] = ()
+
+    @property
+    def exceeds_by(self) -> int:
+        """By how many minutes the typed ones exceed the daily minutes on the day where it is most."""
+        return max((day.exceeds_by for day in self.days), default=0)
+
+    @property
+    def fullest(self) -> int:
+        """The minutes of the fullest day."""
+        return max((day.minutes for day in self.days), default=0)

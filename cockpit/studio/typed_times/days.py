@@ -1,0 +1,152 @@
+"""The day that the parts of a typed line name."""
+
+import calendar
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import MONTHS, long_date
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.parts import Ahead, Dated, Part, Slashed, Weekday
+
+_FAR = timedelta(days=731)
+_DATE_WANTED = ' Write a date such as "3 dec" or "2026-12-03".'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Days:
+    """What days are counted from: today on the clock that the line is read on, and the day of the lesson meant."""
+
+    today: date
+    around: date
+    month_first: bool
+
+
+def day_of(parts: Sequence[Part], days: Days) -> date | None:
+    """The day that a line names; None if it names none.
+
+    Raises:
+        BadInput: there is no such day, it is past or more than two years away, or the line names two.
+    """
+    weekday = _only_weekday([part for part in parts if isinstance(part, Weekday)])
+    named = dict(_named_days(parts, weekday, days))
+    if len(set(named.values())) > 1:
+        both = " and ".join(f'"{text}" ({long_date(on)})' for text, on in named.items())
+        raise BadInput(f"The line names two days, {both}. Write one of them.")
+    if not named:
+        return None if weekday is None else _following(weekday.weekday, days.today)
+    (text, on), *_ = named.items()
+    if weekday is not None and on.weekday() != weekday.weekday:
+        raise BadInput(
+            f'"{weekday.text}" and "{text}" contradict each other: {_dated(on)} is a {WEEKDAYS[on.weekday()]}. Write one of them.'
+        )
+    _check_distance(text, on, days.today)
+    return on
+
+
+def _only_weekday(weekdays: Sequence[Weekday]) -> Weekday | None:
+    if len({each.weekday for each in weekdays}) > 1:
+        names = " and ".join(f'"{each.text}"' for each in weekdays)
+        raise BadInput(f"The line names two days, {names}. Write one of them.")
+    return weekdays[0] if weekdays else None
+
+
+def _named_days(parts: Sequence[Part], weekday: Weekday | None, days: Days) -> Iterator[tuple[str, date]]:
+    for part in parts:
+        match part:
+            case Dated():
+                yield part.text, _dated_day(part, days.today)
+            case Slashed():
+                yield part.text, _dated_day(_ordered(part, days), days.today)
+            case Ahead():
+                yield part.text, _day_ahead(part, weekday, days)
+            case _:
+                pass
+
+
+def _day_ahead(part: Ahead, weekday: Weekday | None, days: Days) -> date:
+    begins = days.around if part.from_lesson else days.today
+    if part.days or not (part.weeks or part.is_week):
+        return begins + timedelta(days=part.days)
+    week = timedelta(weeks=part.weeks)
+    if weekday is None and not part.is_week:
+        return begins + week
+    number = days.around.weekday() if weekday is None else weekday.weekday
+    return begins - timedelta(days=begins.weekday()) + week + timedelta(days=number)
+
+
+def _following(weekday: int, today: date) -> date:
+    return today + timedelta(days=(weekday - today.weekday()) % 7)
+
+
+def _ordered(part: Slashed, days: Days) -> Dated:
+    month, day = (part.first, part.second) if days.month_first else (part.second, part.first)
+    if not 1 <= month <= 12:
+        hint = (
+            f' Write "{part.second}/{part.first}" or "{month} {MONTHS[day - 1][:3].lower()}".'
+            if 1 <= day <= 12 and month <= 31
+            else ""
+        )
+        raise BadInput(f'"{part.text}" is no date: there is no month {month}.{hint or _DATE_WANTED}')
+    return Dated(text=part.text, day=day, month=month, year=part.year)
+
+
+def _dated_day(part: Dated, today: date) -> date:
+    if part.month is None:
+        return _next_numbered(part, today)
+    if part.year is not None:
+        return _existing(part, part.year)
+    longest = calendar.monthrange(2024, part.month)[1] if 1 <= part.month <= 12 else 0
+    if not 1 <= part.day <= longest:
+        return _existing(part, today.year)
+    for year in (today.year, today.year + 1):
+        if part.day <= calendar.monthrange(year, part.month)[1]:
+            on = date(year, part.month, part.day)
+            if on >= today:
+                return on
+    leap = next(year for year in range(today.year + 1, today.year + 10) if calendar.isleap(year))
+    raise BadInput(f'"{part.text}" does not come within a year: the next one is in {leap}. Write the year too.')
+
+
+def _existing(part: Dated, year: int) -> date:
+    month = part.month or 0
+    if not 1 <= month <= 12:
+        raise BadInput(f'"{part.text}" is no date: there is no month {month}.{_DATE_WANTED}')
+    if not 1 <= year <= 9999:
+        raise BadInput(f'"{part.text}" is no date: there is no year {year}.{_DATE_WANTED}')
+    longest = calendar.monthrange(year, month)[1]
+    if not 1 <= part.day <= longest:
+        name = MONTHS[month - 1] if month != 2 or part.year is None else f"{MONTHS[1]} {year}"
+        raise BadInput(f'"{part.text}" is no date: {name} has no day {part.day}.{_DATE_WANTED}')
+    return date(year, month, part.day)
+
+
+def _next_numbered(part: Dated, today: date) -> date:
+    if not 1 <= part.day <= 31:
+        raise BadInput(f'"{part.text}" is no date: no month has a day {part.day}.{_DATE_WANTED}')
+    month = today.replace(day=1)
+    while part.day > calendar.monthrange(month.year, month.month)[1] or month.replace(day=part.day) < today:
+        month = (month + timedelta(days=31)).replace(day=1)
+    return month.replace(day=part.day)
+
+
+def _check_distance(text: str, on: date, today: date) -> None:
+    if on < today:
+        raise BadInput(
+            f'"{text}" is {long_date(on)}, which is past. Write a day from {_dated(today)} on.{_or_time(text)}'
+        )
+    if on - today > _FAR:
+        raise BadInput(f'"{text}" is {long_date(on)}, more than two years from now.{_or_time(text) or _DATE_WANTED}')
+
+
+def _or_time(text: str) -> str:
+    """The other meaning of a year behind a month's name: `dec 3 2030` may mean 20:30."""
+    year = text[-4:]
+    if not year.isdigit() or int(year[2:]) > 59 or not any(each.isalpha() for each in text):
+        return ""
+    return f' If {year} is the time, write "{year[:2]}:{year[2:]}".'
+
+
+def _dated(on: date) -> str:
+    return f"{on.day} {MONTHS[on.month - 1]} {on.year}"

@@ -1,0 +1,101 @@
+"""The clocks that a typed line can name: a city's, an IANA zone's, or that of a family or student."""
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from functools import lru_cache
+
+from cockpit.studio.clocks.zones import find_zone, near_zones
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.cities import LARGE_CITIES
+
+_ABBREVIATIONS = {
+    "ast", "bst", "cet", "cst", "cdt", "est", "edt", "hst", "ist", "mst", "mdt", "nst", "pst", "pdt",
+}  # fmt: skip
+# From 2026 on the Canadian halves of three of these keep one offset all year: IANA tzdata 2026f.
+_REGIONS: Mapping[str, tuple[str, ...]] = {
+    "eastern": ("America/New_York", "America/Toronto"), "et": ("America/New_York", "America/Toronto"),
+    "central": ("America/Chicago", "America/Winnipeg"), "ct": ("America/Chicago", "America/Winnipeg"),
+    "mountain": ("America/Denver", "America/Edmonton"), "mt": ("America/Denver", "America/Edmonton"),
+    "pacific": ("America/Los_Angeles", "America/Vancouver"), "pt": ("America/Los_Angeles", "America/Vancouver"),
+    "atlantic": ("America/Halifax",), "newfoundland": ("America/St_Johns",),
+}  # fmt: skip
+_MOST_WORDS = 5
+_WORD = re.compile(r" ?([^ ,;]+)")
+_TIME = re.compile(r"(?:'s?|’s?)?(?: time)?(?=[.]?(?:[ ,;]|$))")
+
+
+def place_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:
+    """The zones that the words from a place on can mean, and where they end; None if they name no clock.
+
+    Of several runs of words the longest is taken, and a name before a city. `said` is casefolded, with single spaces;
+    the keys of `names` are those of `place_key`. `in` before and `time` behind belong to the words.
+    """
+    begins = place + 3 if said.startswith("in ", place) else place
+    return _longest_at(said, begins, lambda words: _named(words, names) or _zones_of(words))
+
+
+def name_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:
+    """As `place_at`, for the names that go before the words of the calendar: Sun Li and Su, but not April or Sun."""
+    sure = {name: zone for name, zone in names.items() if " " in name or len(name) <= 2}
+    return _longest_at(said, place, lambda words: _named(words, sure)) if sure else None
+
+
+def place_key(name: str) -> str:
+    """The form in which two spellings of a place or a name are equal: no case, accents, dots or apostrophes."""
+    letters = unicodedata.normalize("NFKD", name.casefold())
+    bare = "".join(each for each in letters if not unicodedata.combining(each) and each not in ".'’")
+    return " ".join(re.sub(r"[_-]", " ", bare).split())
+
+
+def spoken(zone: str) -> str:
+    """The words by which a line can name a zone: `New York`."""
+    return zone.rsplit("/", 1)[-1].replace("_", " ")
+
+
+def _ends(said: str, begins: int) -> list[int]:
+    """Where the runs of one to five words end, with and without a possessive ending; the longest run first."""
+    ends: list[int] = []
+    at = begins
+    while len(ends) < 2 * _MOST_WORDS and (match := _WORD.match(said, at)) is not None:
+        at = match.end()
+        word = match[1]
+        own = at - 2 if word.endswith(("'s", "’s")) else at - 1 if word.endswith(("'", "’", ".")) else at
+        ends += [own, at] if own != at else [at]
+    return ends[::-1]
+
+
+def _longest_at(
+    said: str, begins: int, zones_of: Callable[[str], tuple[str, ...]]
+) -> tuple[tuple[str, ...], int] | None:
+    for end in _ends(said, begins):
+        zones = zones_of(said[begins:end])
+        if zones:
+            behind = _TIME.match(said, end)
+            return zones, behind.end() if behind is not None else end
+    return None
+
+
+def _named(words: str, names: Mapping[str, str]) -> tuple[str, ...]:
+    key = place_key(words)
+    return (names[key],) if key in names else ()
+
+
+def _zones_of(words: str) -> tuple[str, ...]:
+    # Names with digits are offsets, whose sign means the opposite of what is spoken.
+    return _known_zones(place_key(words), words) if not any(each.isdigit() for each in words) else ()
+
+
+@lru_cache(maxsize=1000)
+def _known_zones(key: str, words: str) -> tuple[str, ...]:
+    if key in _REGIONS:
+        return _REGIONS[key]
+    if key in _ABBREVIATIONS:
+        return near_zones(key)
+    try:
+        return (find_zone(words),)
+    except BadInput:
+        if key in LARGE_CITIES:
+            return (LARGE_CITIES[key],)
+        near = near_zones(key)
+    return tuple(zone for zone in near if key in {place_key(zone), place_key(spoken(zone))})

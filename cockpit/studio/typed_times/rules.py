@@ -1,0 +1,233 @@
+"""The forms in which people write days, times and lengths, as patterns with their readers.
+
+The order matters: the first form that fits is the one that is meant. Lines are casefolded, with single spaces.
+"""
+
+import re
+from collections.abc import Callable
+
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import MONTHS
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.parts import (
+    Ahead,
+    Clock,
+    Dated,
+    DayPart,
+    Length,
+    Number,
+    Part,
+    SameTime,
+    Slashed,
+    Weekday,
+)
+
+_Match = re.Match[str]
+_COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def _number(text: str) -> int:
+    if text in {"a", "an"}:
+        return 1
+    return _COUNTS.index(text) + 1 if text in _COUNTS else int(text)
+
+
+def _year(text: str | None) -> int | None:
+    if text is None:
+        return None
+    return int(text) + (2000 if len(text) == 2 else 0)
+
+
+def _begun(text: str, names: tuple[str, ...]) -> int:
+    """The place of the name that begins so, 0 for the first."""
+    begun = "wed" if text == "weds" else text
+    return next(place for place, name in enumerate(names) if name.casefold().startswith(begun))
+
+
+def _numbered_date(match: _Match) -> tuple[Part, ...]:
+    text, month, year = match[0], int(match["month"]), match["year"]
+    # "18.00." is a time at the end of a sentence.
+    if year is None and not 1 <= month <= 12:
+        return ()
+    return (Dated(text=text, day=int(match["day"]), month=month, year=_year(year)),)
+
+
+def _slashed(match: _Match) -> tuple[Part, ...]:
+    return (Slashed(text=match[0], first=int(match[1]), second=int(match[2]), year=_year(match[3])),)
+
+
+def _named_date(match: _Match) -> tuple[Part, ...]:
+    month = _begun(match["month"], MONTHS) + 1
+    return (Dated(text=match[0], day=int(match["day"]), month=month, year=_year(match["year"])),)
+
+
+def _day_number(match: _Match) -> tuple[Part, ...]:
+    return (Dated(text=match[0], day=int(match["day"])),)
+
+
+def _noon(match: _Match) -> tuple[Part, ...]:
+    return (Clock(text=match[0], hour=12, half="p"),)
+
+
+def _clock(match: _Match) -> tuple[Part, ...]:
+    said = match.groupdict()
+    return (
+        Clock(
+            text=_bare(match),
+            hour=_number(match["hour"]),
+            minute=int(said.get("minute") or 0),
+            half=said.get("half"),
+            has_zero=match["hour"].startswith("0"),
+        ),
+    )
+
+
+def _beside(match: _Match) -> tuple[Part, ...]:
+    by, is_before = match["by"], match["side"] not in {"past", "after"}
+    # "5 to 6" is rather an hour than 5:55.
+    if is_before and (by == "half" or (by.isdigit() and int(by) <= 12 and not match["unit"])):
+        return ()
+    minutes = {"half": 30, "quarter": 15, "a quarter": 15, "twenty": 20, "twenty-five": 25}.get(by) or _number(by)
+    if minutes > 59:
+        return ()
+    shift = -minutes if is_before else minutes
+    return (Clock(text=_bare(match), hour=_number(match["hour"]), half=match["half"], shift=shift),)
+
+
+def _bare(match: _Match) -> str:
+    return match[0].removeprefix("at ").removeprefix("@").strip()
+
+
+def _minutes(match: _Match) -> tuple[Part, ...]:
+    return (Length(text=match[0], minutes=int(match["minutes"])),)
+
+
+def _hours(match: _Match) -> tuple[Part, ...]:
+    said = match.groupdict()
+    hours = match["hours"]
+    count = float(hours) if hours[0].isdigit() else _number(hours)
+    return (
+        Length(
+            text=match[0], minutes=round(count * 60, 3) + int(said.get("minutes") or 0) + 30 * bool(said.get("half"))
+        ),
+    )
+
+
+def _half_hour(match: _Match) -> tuple[Part, ...]:
+    return (Length(text=match[0], minutes=30),)
+
+
+def _ahead(match: _Match) -> tuple[Part, ...]:
+    count, is_days = _number(match["count"]), match["unit"].startswith("d")
+    from_lesson = match[0].startswith("+") or match[0].endswith("later")
+    days, weeks = (count, 0) if is_days else (0, count)
+    return (Ahead(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson),)
+
+
+def _day(match: _Match) -> tuple[Part, ...]:
+    days = {"yesterday": -1, "today": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
+    part = "night" if match["day"] == "tonight" else match.groupdict().get("part")
+    ahead = Ahead(text=match[0], days=days)
+    return (ahead, _part_of(match[0], part)) if part else (ahead,)
+
+
+def _day_part(match: _Match) -> tuple[Part, ...]:
+    return (_part_of(match[0], match["part"]),)
+
+
+def _part_of(text: str, part: str) -> DayPart:
+    return DayPart(text=text, half="a" if part == "morning" else "p")
+
+
+def _week(match: _Match) -> tuple[Part, ...]:
+    weeks = {"this week": 0, "next week": 1}.get(match[0], 2)
+    return (Ahead(text=match[0], weeks=weeks, is_week=True),)
+
+
+def _weekday(match: _Match) -> tuple[Part, ...]:
+    day = Weekday(text=match["weekday"], weekday=_begun(match["weekday"], WEEKDAYS))
+    return (Ahead(text=match[0], weeks=1, is_week=True), day) if match["next"] else (day,)
+
+
+def _same(match: _Match) -> tuple[Part, ...]:
+    return (SameTime(text=match[0]),)
+
+
+def _alone(match: _Match) -> tuple[Part, ...]:
+    return (Number(text=match[0], value=_number(match[0])),)
+
+
+def _offset(match: _Match) -> tuple[Part, ...]:
+    # The database's "Etc/GMT+5" lies west of Greenwich, "UTC+5" in speech lies east.
+    raise BadInput(f'"{match[0]}" is an offset and no place. Name a city instead, such as "4 pm phoenix".')
+
+
+def _midnight(match: _Match) -> tuple[Part, ...]:
+    raise BadInput(f'"{match[0]}" can be either end of a day. Write "12 am" with the day that begins then.')
+
+
+def _from_to(match: _Match) -> tuple[Part, ...]:
+    raise BadInput(f'"{match[0]}" names two times. Write when the lesson begins and how long it is: "4:30 pm 45 min".')
+
+
+def _beginnings(names: tuple[str, ...], shortest: int) -> str:
+    return "|".join(name[:end].casefold() for name in names for end in range(len(name), shortest - 1, -1))
+
+
+_END = r"(?=[.]?(?:[ ,;]|$))"
+_COUNT = rf"(?:[0-9]{{1,2}}|{'|'.join(_COUNTS)})"
+_AT = r"(?:at |@ ?)?"
+_FOR = r"(?:for )?"
+_HALF = r"(?: ?(?P<half>[ap])(?:\.? ?m)?\.?(?!\w))"
+_NO_HALF = r"(?! ?[ap](?:\.? ?m)?\.?(?!\w))"
+_O_CLOCK = r"(?: ?o['’ ]?clock)"
+_MONTH = rf"(?P<month>{_beginnings(MONTHS, 3)})\.?"
+_NUMBERED = r"(?:the )?(?P<day>[0-9]{1,2})"
+_SUFFIX = r"(?:st|nd|rd|th)"
+_IN_YEAR = rf"(?:,? (?P<year>20[0-9]{{2}}){_NO_HALF}(?![^ ,;.]))?"
+_MIN = r"m(?:in(?:ute)?s?)?"
+_PART = r"(?P<part>morning|afternoon|evening|night)"
+_UNIT = r"(?P<unit>d(?:ays?)?|w(?:(?:ee)?ks?)?)"
+_TIME = r"[0-9]{1,2}(?:[:.h][0-9]{2})?(?: ?[ap]\.?m\.?)?"
+_FORMS: tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...] = (
+    (r"(?:etc/)?(?:utc|gmt) ?[+−-] ?[0-9][0-9:]*", _offset),
+    (r"(?:at )?midnight", _midnight),
+    (r"(?P<year>[0-9]{4})([/-])(?P<month>[0-9]{1,2})\2(?P<day>[0-9]{1,2})", _numbered_date),
+    (r"([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{4}|[0-9]{2}))?", _slashed),
+    (r"(?P<day>[0-9]{1,2})\.(?P<month>[0-9]{1,2})\.(?P<year>[0-9]{4}|[0-9]{2})?", _numbered_date),
+    (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?{_NO_HALF}{_IN_YEAR}", _named_date),
+    (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? (?:of )?{_MONTH}{_IN_YEAR}", _named_date),
+    (rf"{_NUMBERED}{_SUFFIX}", _day_number),
+    (rf"{_AT}(?:(?:12 )?noon|midday)", _noon),
+    (rf"(?:in )?(?P<count>an?|{_COUNT}) {_UNIT} (?:from (?:today|now)|later)", _ahead),
+    (rf"in (?P<count>an?|{_COUNT}) ?{_UNIT}", _ahead),
+    (rf"\+ ?(?P<count>{_COUNT}) ?{_UNIT}", _ahead),
+    (
+        rf"{_AT}(?P<by>half|(?:a )?quarter|twenty(?:-five)?|{_COUNT})(?P<unit> ?{_MIN})? "
+        rf"(?P<side>past|after|to|before|till?) (?P<hour>{_COUNT}){_HALF}?{_O_CLOCK}?",
+        _beside,
+    ),
+    (rf"(?:from )?{_TIME} ?(?:-|–|to|until|till) ?{_TIME}", _from_to),
+    (rf"{_FOR}(?P<minutes>[0-9]{{1,3}})[ -]?{_MIN}", _minutes),
+    (rf"{_FOR}half (?:an )?hour", _half_hour),
+    (
+        rf"{_FOR}(?P<hours>an?|one|two|three|four|[0-9]{{1,2}}(?:\.[0-9]{{1,2}})?)[ -]?(?:hrs?|hours?)"
+        rf"(?:(?: and)? (?P<minutes>[0-9]{{1,2}}) ?{_MIN}|(?P<half> and a half))?",
+        _hours,
+    ),
+    (rf"{_FOR}(?P<hours>[1-4](?:\.[0-9]{{1,2}})?) ?h(?: ?(?P<minutes>[0-9]{{2}}) ?(?:{_MIN})?)?", _hours),
+    (r"for (?P<minutes>[0-9]{1,3})", _minutes),
+    (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?{_HALF}?", _clock),
+    (rf"{_AT}(?P<hour>[0-9]{{1,2}}) ?(?P<minute>[0-9]{{2}}){_HALF}", _clock),
+    (r"(?:at |@ ?)(?P<hour>[0-9]{1,2})(?P<minute>[0-9]{2})", _clock),
+    (rf"{_AT}(?P<hour>{_COUNT})(?:{_O_CLOCK}|{_HALF}| ?h)", _clock),
+    (rf"(?:at |@ ?)(?P<hour>{_COUNT})", _clock),
+    (rf"(?:in the |at )?{_PART}", _day_part),
+    (rf"(?P<day>today|tomorrow|tmrw|yesterday|this) {_PART}", _day),
+    (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight)", _day),
+    (r"(?:this|next) week|(?:the )?week after next", _week),
+    (rf"(?P<next>next )?(?:this |coming )*(?P<weekday>weds|{_beginnings(WEEKDAYS, 2)})", _weekday),
+    (r"(?:the )?same(?: time)?", _same),
+    (rf"[0-9]{{1,4}}|{'|'.join(_COUNTS)}", _alone),
+)
+RULES = tuple((re.compile(f"(?:{form}){_END}"), reader) for form, reader in _FORMS)
