@@ -1,4 +1,4 @@
-"""A thread that ends the program where its screen cannot: a terminal that takes nothing any more holds it for ever."""
+"""A thread that ends the program when its screen cannot, such as when the terminal takes no more output."""
 
 import contextlib
 import os
@@ -8,15 +8,16 @@ import termios
 import threading
 from collections.abc import Callable
 from types import FrameType
+from typing import NoReturn
 
 _PATIENCE = 3.0  # seconds from the beginning of the end; a screen that can end needs a quarter of one
 
 
 class LastResort:
-    """Waits beside the screen for the beginning of its end, and ends the process if the screen does not.
+    """Ends the process when the screen has been told to end and does not.
 
-    That is a call of `begin`, a signal, or the terminal's disappearance. `last_words` is called before, and returns
-    whether there were any. A pipe wakes the thread, since nothing else is safe within a signal's handler.
+    A call of `begin`, a signal or a vanished terminal tells it to end. `last_words` is called before the process ends, and
+    returns whether anything was unsaved. A pipe wakes the thread, since a signal handler may safely do little else.
     """
 
     def __init__(self, last_words: Callable[[], bool]) -> None:
@@ -30,18 +31,18 @@ class LastResort:
         threading.Thread(target=self._watch, name="last resort", daemon=True).start()
 
     def begin(self, status: int) -> None:
-        """Says that the program ends with a status; from now on it has some seconds. The first status stands."""
+        """Gives the screen a few seconds to end by itself. The first status given is the exit status."""
         if self._status is None:
             self._status = status
         os.write(self._told, b".")
 
     def listen(self) -> None:
-        """Hears signals also while the screen hangs, beside the screen's own handlers."""
+        """Hears signals even while the screen hangs; the screen's own handlers hear them too."""
         for number in (signal.SIGHUP, signal.SIGTERM):
             signal.signal(number, self._signaled)
 
     def disarm(self) -> None:
-        """Says that the screen is gone: what comes then is bounded by itself."""
+        """Stops the watch: the screen is gone, and what follows has limits of its own."""
         self._is_over.set()
         os.write(self._told, b".")
 
@@ -51,7 +52,7 @@ class LastResort:
     def _watch(self) -> None:
         poll = select.poll()
         poll.register(self._heard, select.POLLIN)
-        poll.register(0, 0)  # tells of a terminal that is gone
+        poll.register(0, 0)  # reports a terminal that is gone
         while self._heard not in (events := dict(poll.poll())):
             if events[0] & (select.POLLHUP | select.POLLERR):
                 self._status = 128 + signal.SIGHUP
@@ -59,10 +60,15 @@ class LastResort:
             poll.unregister(0)  # a system that cannot tell: the signals and the tick are left
         if self._is_over.wait(_PATIENCE):
             return
+        had_words = True  # unless they are found to be saved
         try:
             had_words = self._last_words()
         finally:
-            if self._modes is not None:
-                with contextlib.suppress(termios.error):
-                    termios.tcsetattr(0, termios.TCSANOW, self._modes)  # type: ignore[arg-type]
-            os._exit(self._status or int(had_words))
+            if not self._is_over.is_set():  # the screen may have ended meanwhile
+                self._exit(self._status or int(had_words))
+
+    def _exit(self, status: int) -> NoReturn:
+        if self._modes is not None:
+            with contextlib.suppress(termios.error):
+                termios.tcsetattr(0, termios.TCSANOW, self._modes)  # type: ignore[arg-type]
+        os._exit(status)
