@@ -1,4 +1,4 @@
-"""What could not be saved: kept in a file at the end, and taken into its lesson at the next opening."""
+"""Unsaved notes: kept in a file when the program ends, and put into their lesson when it is opened again."""
 
 import contextlib
 from collections.abc import Callable, Iterator
@@ -19,14 +19,14 @@ class LastWords:
         self.rescue = Rescue(studio.desk.folder, uid, studio.desk.notes.check_place)
 
     def take_in(self) -> tuple[str, ...]:
-        """Takes in what earlier sessions could not save; a file is deleted once its notes are on the disk.
+        """Puts notes that earlier sessions could not save into their lessons, then deletes their files.
 
-        Returns sentences: what was taken in, and which files stay and why.
+        Returns sentences that say what was taken in, and which files stay and why.
         """
         return tuple(self._taken_in()) if self._studio.store.writing is not None else ()
 
     def keep(self) -> bool:
-        """Keeps what is not saved in a file, from any thread; whether there was anything.
+        """Keeps unsaved notes in a file, and returns whether there were any; any thread may call it.
 
         Raises:
             NotSaved: no place took it.
@@ -37,12 +37,9 @@ class LastWords:
         return unsaved is not None
 
     def settle(self, say: Callable[[str], None]) -> bool:
-        """Tries to save once more when the screen is gone, and says where the notes are otherwise; whether any are left."""
-        fault = ""
-        try:
+        """Tries to save once more after the screen is gone, or says which file has the notes; returns whether any are unsaved."""
+        with contextlib.suppress(NotSaved):  # tried again below
             self.keep()  # first: a signal may end the waiting
-        except NotSaved as refused:
-            fault = str(refused)
         saving = self._studio.desk.saving
         self._studio.store.wait_for_others(_PATIENCE)
         with contextlib.suppress(CockpitError):
@@ -51,15 +48,21 @@ class LastWords:
         if unsaved is None:
             self.rescue.drop()
             return False
-        where = f"They are in {self.rescue.path}. The next opening of the cockpit puts them into the lesson."
+        try:
+            where = (
+                f"They are in {self.rescue.keep(unsaved)}. The next opening of the cockpit puts them into the lesson."
+            )
+            said = f"The notes for {unsaved.student} could not be saved. {where}"
+        except NotSaved as fault:
+            said = str(fault)
         with contextlib.suppress(OSError):  # the terminal may be gone
-            say(fault or f"The notes for {unsaved.student} could not be saved. {where}")
+            say(said)
         return True
 
     def _taken_in(self) -> Iterator[str]:
         for path, kept in self.rescue.found():
             if kept is None:
-                yield f"{path} holds notes that could not be saved, and is damaged. Open it as a text, then delete it."
+                yield f"{path} holds unsaved notes and is damaged. Open it in a text editor, copy what you need, and delete it."
                 continue
             try:
                 said = self._studio.taking_in.take_in(kept.notes)
@@ -67,7 +70,7 @@ class LastWords:
             except CockpitError as fault:
                 yield f"{path} holds notes for {kept.notes.student} that could not be saved: {fault}"
             except OSError as fault:
-                yield f"{path} is in the studio now, and could not be deleted ({fault.strerror})."
+                yield f"The notes in {path} are in their lesson now. The file could not be deleted ({fault.strerror})."
             else:
                 if said is not None:
                     yield said

@@ -112,6 +112,21 @@ def test_words_that_the_disk_takes_at_the_very_end_leave_no_file(tmp_path):
         assert list(tmp_path.glob("unsaved-notes-*")) == []
 
 
+def test_a_studio_that_goes_right_before_the_end_is_noticed_and_its_words_are_kept(tmp_path):
+    said = []
+    folder = tmp_path / "studio"
+    folder.mkdir()
+    with sample_studio(folder) as (studio, _clock):
+        saving, _ = shown(studio)
+        saving.type(LONG)
+        words = LastWords(studio)
+        folder.rename(tmp_path / "elsewhere")
+        assert words.settle(said.append)
+        assert words.rescue.path.exists()
+        assert str(words.rescue.path) in said[0]
+        words.rescue.drop()
+
+
 def test_a_file_stays_where_the_lesson_is_finished_by_now_or_the_disk_still_refuses(tmp_path):
     with sample_studio(tmp_path) as (studio, _clock):
         _, lesson_id = shown(studio)
