@@ -66,7 +66,7 @@ class Rescue:
         """The files of this studio, the oldest first, each with what is in it; None where it cannot be read."""
         for path in sorted(self._folder.glob(f"{_BEGINS}*{_ENDS}"), key=_age):
             yield path, _read(path)
-        for path in sorted(Path(tempfile.gettempdir()).glob(f"{_BEGINS}*{_ENDS}"), key=_age):
+        for path in sorted(_temporary_folder().glob(f"{_BEGINS}*{_ENDS}"), key=_age):
             kept = _read(path) if _is_ours(path) else None
             if kept is not None and kept.studio == self._studio and self._was_here(Path(kept.folder)):
                 yield path, kept
@@ -76,7 +76,7 @@ class Rescue:
         return folder == self._folder or not folder.exists()
 
     def _places(self) -> list[Path]:
-        temporary = Path(tempfile.gettempdir())
+        temporary = _temporary_folder()
         try:
             self._check_place()
         except CockpitError:
@@ -88,6 +88,13 @@ class Rescue:
             with contextlib.suppress(OSError):
                 self.path.unlink()
         self._kept = self.path = None
+
+
+def _temporary_folder() -> Path:
+    try:
+        return Path(tempfile.gettempdir())
+    except FileNotFoundError:  # it tries each with a small file, and no disk takes any now
+        return Path("/tmp")  # noqa: S108 where a file may be found, or an attempt says why there is none
 
 
 def _written(place: Path, content: bytes) -> Path:

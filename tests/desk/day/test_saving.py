@@ -1,6 +1,8 @@
 """The text on the screen against the database: what is not saved is known, waits, and comes back at the next opening."""
 
+import resource
 import sqlite3
+import tempfile
 from contextlib import closing
 from datetime import date
 
@@ -187,6 +189,25 @@ def test_words_of_a_lesson_that_is_no_more_stay_in_their_file(tmp_path):
         (sentence,) = words.take_in()
         assert "no such lesson" in sentence
         assert words.rescue.path.exists()
+
+
+def test_a_disk_that_takes_nothing_at_all_stops_no_opening_and_says_where_the_words_could_not_be_kept(
+    tmp_path, monkeypatch
+):
+    limits = resource.getrlimit(resource.RLIMIT_FSIZE)
+    with sample_studio(tmp_path) as (studio, _clock):
+        words = LastWords(studio)
+        shown(studio)
+        refused(studio, LONG)
+        monkeypatch.setattr(tempfile, "tempdir", None)  # as in a process that has asked for it never before
+        resource.setrlimit(resource.RLIMIT_FSIZE, (0, limits[1]))
+        try:
+            taken_in = words.take_in()
+            with pytest.raises(NotSaved, match="copy them from the screen"):
+                words.keep()
+        finally:
+            resource.setrlimit(resource.RLIMIT_FSIZE, limits)
+        assert taken_in == ()
 
 
 def test_a_file_that_cannot_be_read_is_told_and_left(tmp_path):
