@@ -66,6 +66,9 @@ def test_a_phrase_file_is_told_without_its_controls(folder):
     said = printed("queue", "--folder", folder)
     assert said.count(b"owned") >= 2
     assert not RAW.search(said)
+    sent = printed("outbox", "--send", "--folder", folder)
+    assert sent.count(b"owned") == said.count(b"owned")
+    assert not RAW.search(sent)
 
 
 def test_a_name_with_controls_is_whole_in_json_and_raw_nowhere(folder, tmp_path, capfdbinary):

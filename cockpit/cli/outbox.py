@@ -1,4 +1,4 @@
-"""What the command line does about the outbox: tells it, and sends what is due."""
+"""What the command line does about the outbox: shows what is in it, and sends what is due."""
 
 import sys
 from pathlib import Path
@@ -8,14 +8,15 @@ from cockpit.clock import SystemClock
 from cockpit.outlets.postman import Postman
 from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.errors import Refused
+from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, studio_at
 
 
 def outbox(folder: Path, *, sends: bool) -> str:
-    """What is open in the outbox, as text; with `sends`, everything that may go is handed over before.
+    """Returns what is open in the outbox as text; with `sends`, sends everything that may go first.
 
     Raises:
-        Refused: it is to send, and nothing can be written to the studio.
+        Refused: it should send, and nothing can be written to the studio.
     """
     if not sends:
         return asked(folder, _told)
@@ -23,7 +24,8 @@ def outbox(folder: Path, *, sends: bool) -> str:
     with studio_at(folder, SystemClock(), to_write=True) as studio:
         if studio.store.writing is None:
             raise Refused(f"{studio.store.why_read_only} Nothing was sent from here.")
-        sys.stderr.writelines(f"{sentence}\n" for sentence in studio.told)
+        if studio.store.loss is not None:  # everything else that must be known was told above
+            sys.stderr.write(f"{shown(studio.store.loss)}\n")
         studio.desk.dispatch.recover()
         studio.desk.dispatch.hand_over(Postman(studio.settings.sending, folder), at_once=True)
         return _told(studio)
