@@ -72,6 +72,7 @@ def run_screen(
     app.run()
     has_words = words.settle(say)
     _finish_outbox(studio, app, postman, say, _countdown(seconds_to_close))
+    studio.desk.previewing.forget_page()
     for thread in filter(threading.Thread.is_alive, started):
         thread.join(timeout=10)
     if studio.store.writing is not None:
@@ -86,20 +87,19 @@ def _finish_outbox(
     say: Callable[[str], None],
     seconds_left: Callable[[], float],
 ) -> None:
-    """Keeps what came of the last mails, and sends what still waits."""
+    """Saves the results of the last mails, and sends what still waits."""
     try:
         _settle_outbox(app, say, seconds_left())
     except CockpitError as fault:
         say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
         return
-    studio.desk.previewing.forget_page()
     if postman is not None and app.return_code == 0:
         send_at_the_end(studio, postman, say, seconds_left)
 
 
 def _screen_gone(words: LastWords, last_resort: LastResort) -> None:
-    """Keeps what is not saved before a mail on its way is waited for; the screen cannot hang any more."""
-    with contextlib.suppress(NotSaved):  # told when nothing is waited for
+    """Keeps unsaved notes before the program waits for a mail; from here on no screen can hang."""
+    with contextlib.suppress(NotSaved):  # `settle` tries again, and says so
         words.keep()
     last_resort.disarm()
 
@@ -121,7 +121,7 @@ def _settle_outbox(app: "CockpitApp", say: Callable[[str], None], seconds: float
 
 
 def _countdown(seconds: float) -> Callable[[], float]:
-    """What says how many of so many seconds are left."""
+    """Returns a function that says how many of the seconds are left."""
     ends_at = monotonic() + seconds
     return lambda: max(0.0, ends_at - monotonic())
 
