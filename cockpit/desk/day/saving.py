@@ -1,4 +1,4 @@
-"""The text on the screen against the database: the one place that knows what is not saved, and why."""
+"""Compares the text on the screen with the database: the one place that knows what is not saved, and why."""
 
 from datetime import date
 
@@ -9,9 +9,9 @@ from cockpit.studio.lessons.unsaved import UnsavedNotes, mark_of
 
 
 class Saving:
-    """Saves the open lesson's text, and keeps what the disk refuses until it takes it.
+    """Saves the open lesson's text, and keeps what the disk refuses until the disk takes it.
 
-    A key tries once. After a fault only `retry` tries, once a second, and the teacher is told once.
+    A key tries once. After a fault only `retry` tries, once a second, and the teacher is told of each fault once.
     """
 
     def __init__(self, notes: NoteTaking) -> None:
@@ -23,16 +23,21 @@ class Saving:
         self.fault: CockpitError | None = None
 
     def open(self, booking: Booking | None, on: date, saved: str, text: str) -> None:
-        """Takes note of the lesson on the screen: the text that the database has, and the text that is shown."""
+        """Notes which lesson is on the screen, which text the database has, and which text is shown."""
         self._booking, self._on = booking, on
         self._text, self._saved, self._over = text, saved, saved
         if text == saved:
             self.fault = None
 
     @property
+    def is_unsaved(self) -> bool:
+        """Whether the text on the screen is not on the disk."""
+        return self._booking is not None and self._text != self._saved and bool((self._text or self._over).strip())
+
+    @property
     def unsaved(self) -> UnsavedNotes | None:
-        """The text on the screen, where it is not on the disk."""
-        if self._booking is None or self._text == self._saved or not (self._text or self._over).strip():
+        """The text on the screen, if it is not on the disk."""
+        if self._booking is None or not self.is_unsaved:
             return None
         return UnsavedNotes(
             lesson_id=self._booking.lesson.id,
@@ -75,7 +80,7 @@ class Saving:
         return was_waiting
 
     def retry(self) -> bool:
-        """Looks after the text once a second; returns whether what had been waiting is saved now.
+        """Tries once a second to save what waits; returns whether it is saved now.
 
         Raises:
             CockpitError: something is wrong that she has not been told of.

@@ -175,7 +175,7 @@ class DayView(CockpitScreen):
             self._show_unsaved()
 
     def _show_unsaved(self) -> None:
-        is_unsaved = self._saving.unsaved is not None
+        is_unsaved = self._saving.is_unsaved
         if is_unsaved != self._shows_unsaved:
             self._shows_unsaved = is_unsaved
             self.query_one(NotesPane).retitle(_notes_title(self._desk, is_unsaved=is_unsaved))

@@ -139,8 +139,9 @@ class NotesText(LeanText):
     def edit(self, edit: Edit) -> EditResult:
         """Changes the text, and has it saved. What is pasted comes in without its commands to the terminal."""
         edit.text = shown(edit.text)
-        others = len(self.text) - len(self.get_text_range(edit.from_location, edit.to_location))
-        if others + len(edit.text) > max(MOST_SIGNS, len(self.text)):
+        before = len(self.text)
+        others = before - len(self.get_text_range(edit.from_location, edit.to_location))
+        if others + len(edit.text) > max(MOST_SIGNS, before):
             self.post_message(self.TooLong(len(edit.text), max(0, MOST_SIGNS - others)))
             return EditResult(end_location=self.selection.end, replaced_text="")
         result = super().edit(edit)
