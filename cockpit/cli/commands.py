@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from cockpit.store.backup_order import Backup
 
 pin_zone_data()
-# As many as can be settled one by one; a file with lessons at once can bring thousands.
 _FIRST_YEAR, _LAST_YEAR = 1901, 2199
 _OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in a sample studio: cockpit demo."
 

@@ -38,7 +38,7 @@ class Writing:
         self._place = _place_of(path)
 
     def check_place(self) -> None:
-        """Makes sure that the database is where it was opened: SQLite would write on into a file that was moved or deleted.
+        """Makes sure that the database is the file that was opened: SQLite would go on writing into one that was moved or deleted.
 
         Raises:
             NotSaved: another file is there now, or none.
@@ -54,12 +54,12 @@ class Writing:
 
     @contextmanager
     def new_ids(self) -> Iterator[Callable[[], int]]:
-        """Gives as many new numbers as asked for, each as `new_id` does, for one write at the end of the block."""
+        """Gives any number of new numbers, each as `new_id` does, and writes once, at the end of the block."""
         with told(self._path):
             (last,) = self._connection.execute("SELECT last FROM numbering").fetchone()
         numbers = count(last + 1)
         yield lambda: next(numbers)
-        with told(self._path):
+        with self._told():
             self._connection.execute("UPDATE numbering SET last = max(last, ?)", (next(numbers) - 1,))
 
     def apply(self, change: Change, *, durable: bool = False) -> None:
@@ -114,7 +114,7 @@ class Writing:
 
     @contextmanager
     def _told(self, *, durable: bool = False) -> Iterator[None]:
-        """What every write stands in: the database is where it was, and SQLite's errors become ours."""
+        """Surrounds every write: makes sure that the database is where it was, and turns SQLite's errors into ours."""
         self.check_place()
         with told(self._path):
             if durable:
