@@ -1,4 +1,4 @@
-"""Keys, pastes and taps are handled one at a time, in the order in which they came."""
+"""Handles keys, pastes and taps one at a time, in the order in which they came."""
 
 import asyncio
 from collections import deque
@@ -15,7 +15,7 @@ _UNPAINTED = 0.1  # seconds for which keys that came together are handled before
 
 
 class InputOrder:
-    """Lets each input event into the program when everything that the one before set in motion is done.
+    """Lets each input event into the program once everything that the event before it set in motion is done.
 
     Textual hands a key from queue to queue: bindings with priority act in the app's task, letters wait for the editor's,
     a list posts a message that closes a screen later. Several keys in one read overtook one another, and letters went
@@ -34,7 +34,7 @@ class InputOrder:
         self._feeding: asyncio.Task[None] | None = None
 
     def is_busy(self) -> bool:
-        """Whether anything that an input event set in motion is still to be done."""
+        """Whether the program still works on an earlier input event."""
         return bool(self._waiting) or self._is_at_work() or self._is_to_be_laid_out()
 
     def take(self, event: Event) -> bool:
@@ -47,17 +47,25 @@ class InputOrder:
         return True
 
     async def _feed(self) -> None:
-        """Lets events in until none waits. Where many do, the screen is not painted for each."""
+        """Lets events in until none waits. Where many wait, the screen is not painted for each."""
+        try:
+            while self._waiting:
+                await self._wait_while(lambda: self._is_at_work() or self._is_to_be_laid_out())
+                with self._app.batch_update():
+                    await self._let_some_in()
+                self._app.screen.check_idle()
+        finally:
+            self._feeding = None  # or no later event would start another
+
+    async def _let_some_in(self) -> None:
+        """Lets in the first event that waits, and more until the screen must be painted or laid out."""
         now = asyncio.get_running_loop().time
-        while self._waiting:
-            await self._wait_while(lambda: self._is_at_work() or self._is_to_be_laid_out())
-            with self._app.batch_update():
-                begins = now()
-                while self._waiting and now() - begins < _UNPAINTED and not self._is_to_be_laid_out():
-                    self._let_in(self._waiting.popleft())
-                    await self._wait_while(self._is_at_work)
-            self._app.screen.check_idle()
-        self._feeding = None
+        begins = now()
+        while True:
+            self._let_in(self._waiting.popleft())
+            await self._wait_while(self._is_at_work)
+            if not self._waiting or now() - begins >= _UNPAINTED or self._is_to_be_laid_out():
+                return
 
     async def _wait_while(self, is_busy: Callable[[], bool]) -> None:
         now = asyncio.get_running_loop().time
