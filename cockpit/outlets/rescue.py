@@ -1,4 +1,4 @@
-"""Files of notes that could not be saved, in the studio folder or else among the system's temporary files."""
+"""Keeps unsaved notes in files: in the studio folder, or else in the system's temporary folder."""
 
 import contextlib
 import os
@@ -14,9 +14,9 @@ _BEGINS, _ENDS = "unsaved-notes-", ".txt"
 
 
 class Rescue:
-    """Keeps unsaved notes of one studio in a file, for nobody else to read, and finds such files again.
+    """Keeps unsaved notes of one studio in a file that only its owner can read, and finds such files again.
 
-    `check_place` raises where the studio folder is not the one that was opened: nothing is put there then.
+    `check_place` raises if the studio folder is not the one that was opened: then no file is put there.
     """
 
     def __init__(self, folder: Path, studio: str, check_place: Callable[[], None]) -> None:
@@ -28,7 +28,7 @@ class Rescue:
         self.path: Path | None = None
 
     def place(self) -> str:
-        """The words for the folder that is tried first."""
+        """Names the folder that is tried first, for a sentence."""
         first = self._places()[0]
         return "the studio folder" if first == self._folder else f"the folder {first}"
 
@@ -63,7 +63,7 @@ class Rescue:
             self._remove()
 
     def found(self) -> Iterator[tuple[Path, KeptNotes | None]]:
-        """The files of this studio, the oldest first, each with what is in it; None where it cannot be read."""
+        """The files of this studio, the oldest first, each with its notes, or None if it cannot be read."""
         for path in sorted(self._folder.glob(f"{_BEGINS}*{_ENDS}"), key=_age):
             yield path, _read(path)
         for path in sorted(_temporary_folder().glob(f"{_BEGINS}*{_ENDS}"), key=_age):
@@ -72,7 +72,7 @@ class Rescue:
                 yield path, kept
 
     def _was_here(self, folder: Path) -> bool:
-        """Whether notes of a folder belong here: it is this one, or this one was called so. A copy gets no notes."""
+        """Whether notes of a folder belong here: it is this folder, or this folder's earlier name. A copy gets no notes."""
         return folder == self._folder or not folder.exists()
 
     def _places(self) -> list[Path]:

@@ -96,7 +96,7 @@ class CockpitApp(AppActions):
         return self._handing_over is not None and self._handing_over.is_sending
 
     def settle_outbox(self, seconds: float) -> None:
-        """Keeps the answer to what was going when the program was closed; it is given up after so many seconds."""
+        """Saves the answer to what was going when the program closed; gives it up after some seconds."""
         if self._handing_over is not None:
             self._handing_over.settle(seconds)
 
@@ -154,7 +154,7 @@ class CockpitApp(AppActions):
                 _tell(screen, why)
 
     def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
-        """Begins the end, whichever way it came."""
+        """Begins the end of the program, whatever caused it."""
         if self._ends_with is None:
             self._ends_with = return_code
         if self._opening.ends is not None:
@@ -163,7 +163,7 @@ class CockpitApp(AppActions):
 
     @property
     def return_code(self) -> int | None:
-        """The exit status: that with which the end began, whatever fails within it."""
+        """The exit status that the end began with, whatever fails after that."""
         return self._ends_with if self._ends_with is not None else super().return_code
 
     async def run_async(self, **more: Any) -> None:  # noqa: ANN401 as there

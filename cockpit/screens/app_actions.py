@@ -34,12 +34,12 @@ _FOOTNOTE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
-    """What the program is opened with, beside the desk: looks by name, faults and sentences to tell, and what may wait.
+    """What the program is opened with beside the desk: looks by name, and the faults and sentences to show first.
 
-    What may wait is given a function that tells a fault, from any thread. Without a `postman` nothing goes out. What
-    takes longer than a key may is done first when `idle_seconds` have passed, by when the calendar's rules are loaded.
-    `rescue` keeps what cannot be saved at the end, `ends` ends a screen that hangs, and `screen_gone` is called when it has
-    ended.
+    `after_first_paint` gets a function that shows a fault, and may call it from any thread. Without a `postman` nothing
+    goes out. Work that takes longer than a key may begins after `idle_seconds`, when the calendar's rules are loaded.
+    `rescue` keeps unsaved notes at the end, `ends` ends a screen that hangs, and `screen_gone` is called after the screen
+    has ended.
     """
 
     looks: Mapping[str, Look]
@@ -76,7 +76,7 @@ class AppActions(App[None]):
         self.stylesheet.set_variables(self.get_css_variables())
 
     async def on_event(self, event: Event) -> None:
-        """Takes the commands to a terminal out of what is pasted, into whatever field; they are seen instead."""
+        """Replaces control characters in a paste with U+FFFD, whichever field it goes into."""
         if isinstance(event, Paste):
             event.text = shown(event.text)
         await super().on_event(event)

@@ -1,4 +1,4 @@
-"""Whether the program may be closed: words that are not saved hold it back once, and are kept in a file then."""
+"""Decides whether the program may close: unsaved notes keep it open once, and are then kept in a file."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -11,14 +11,14 @@ from cockpit.studio.lessons.unsaved import UnsavedNotes
 
 
 class Rescuing(Protocol):
-    """What keeps unsaved notes in a file."""
+    """Keeps unsaved notes in a file."""
 
     def place(self) -> str: ...  # noqa: D102 said where it is done
     def keep(self, notes: UnsavedNotes) -> Path: ...  # noqa: D102
 
 
 class Ends(Protocol):
-    """What ends the program where the screen cannot."""
+    """Ends the program when the screen cannot."""
 
     def begin(self, status: int) -> None: ...  # noqa: D102 said where it is done
     def listen(self) -> None: ...  # noqa: D102
@@ -34,7 +34,7 @@ class Closing:
         self._told_of: object = self
 
     def held_back(self, key: str) -> str | None:
-        """Says why the program stays open, and which key closes it all the same; None where it may be closed."""
+        """Returns why the program stays open and which key closes it anyway, or None if it may close."""
         self._save()
         unsaved = self._saving.unsaved
         if unsaved is None:

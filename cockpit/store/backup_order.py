@@ -50,14 +50,14 @@ def is_whole(backup: Backup) -> bool:
 
 
 def write_number(copy: sqlite3.Connection, number: int, made_at: datetime) -> None:
-    """Has a fresh copy say which backup it is."""
+    """Writes into a fresh copy which backup it is."""
     forget_number(copy)
     copy.execute(_TABLE)
     copy.execute("INSERT INTO backup VALUES (?, ?)", (number, made_at.replace(tzinfo=None).isoformat()))
 
 
 def forget_number(database: sqlite3.Connection) -> None:
-    """Has a copy that is the studio again not say any more that it is a backup."""
+    """Removes the backup number from a copy that is the studio again."""
     database.execute("DROP TABLE IF EXISTS backup")
 
 

@@ -47,14 +47,16 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
     if kind == "SQLITE_READONLY":
         return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
     if kind in _REFUSED or isinstance(fault, sqlite3.ProgrammingError):  # such as a connection that is closed
-        return NotSaved(f"Not saved: {path} could not be written ({fault}). Your words stay here; it is tried again.")
+        return NotSaved(
+            f"Not saved: {path} could not be written ({fault}). Your words stay here; the cockpit tries again."
+        )
     # SQLite repeats the text that it cannot decode, which can be anybody's notes.
     is_text = str(fault).startswith("Could not decode")
     return StudioDamaged(damaged(path, _NO_TEXT if is_text else str(fault)))
 
 
 def moved(path: Path) -> NotSaved:
-    """What to say where the database is not the file any more that was opened."""
+    """The error for a database that is no longer the file that was opened."""
     return NotSaved(
         f"Not saved: the studio folder {path.parent} was renamed, moved or deleted. Put it back; your words stay here."
     )

@@ -45,8 +45,8 @@ class NoteTaking:
         """Saves the text of a lesson.
 
         Raises:
-            Refused: the lesson is finished, this program may only read, or the text is longer than notes may be; one that
-                was longer when its sheet was opened can be made shorter.
+            Refused: the lesson is finished, this program may only read, or the text is too long; a text that was too long
+                when it was opened can be made shorter.
             NotSaved, StudioBusy: the disk refused, or another program holds the database.
         """
         booking = self._day.recorded(lesson_id)

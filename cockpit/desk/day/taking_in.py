@@ -1,4 +1,4 @@
-"""Unsaved notes of an earlier session, taken into the lessons that they were typed for."""
+"""Puts unsaved notes of an earlier session into the lessons that they were typed for."""
 
 from cockpit.desk.lookup import bookings_on
 from cockpit.desk.ports import Clock, Reading
@@ -13,7 +13,7 @@ from cockpit.studio.notes.notes import follow_ups
 
 
 class TakingIn:
-    """Puts unsaved notes into their lesson, beside what it has by now."""
+    """Puts unsaved notes into their lesson, and keeps what the lesson has by now."""
 
     def __init__(self, reading: Reading, steps: Steps, clock: Clock, home_zone: Zone) -> None:
         self._reading = reading
@@ -22,7 +22,7 @@ class TakingIn:
         self._home_zone = home_zone
 
     def take_in(self, unsaved: UnsavedNotes) -> str | None:
-        """Saves notes, on the disk when this returns; a sentence that says so, or None where the lesson has them already.
+        """Saves notes durably, and returns a sentence that says so, or None if the lesson has them already.
 
         Raises:
             NotFound: the studio has no such lesson any more.
@@ -37,7 +37,7 @@ class TakingIn:
         if body == saved:
             return None
         if not lesson.takes_notes:
-            raise Refused("the lesson is finished. Reopen it with Begin, and open the cockpit again.")
+            raise Refused("the lesson is finished. Reopen it with Begin, then open the cockpit again.")
         if not booking.is_recorded:
             self._steps.keep(None, lesson)
         fresh = Note(lesson_id=lesson.id, body=body, changed_at=self._clock.now())

@@ -1,4 +1,4 @@
-"""One attempt to hand a parcel over, on a thread of its own that never holds up the end of the program."""
+"""One attempt to hand a parcel over, on its own thread; the program can end without waiting for it."""
 
 import threading
 from collections.abc import Callable
@@ -13,7 +13,7 @@ _IN_DOUBT = Delivery(answer=Answer.UNKNOWN, reason="the cockpit was closed befor
 
 
 class Attempt:
-    """Has a parcel carried. `then` is called on the attempt's own thread when the attempt is over."""
+    """Hands a parcel to the postman, and calls `then` on its own thread when that is over."""
 
     def __init__(self, postman: Postman, parcel: Parcel, then: Callable[[], None] = lambda: None) -> None:
         self.parcel = parcel
@@ -27,14 +27,14 @@ class Attempt:
 
     @property
     def is_over(self) -> bool:
-        """Whether it is known what came of it."""
+        """Whether the result is known."""
         return self._delivery is not None
 
     def wait(self, seconds: float | None = None) -> Delivery:
-        """Waits for the end, or so many seconds at most, and returns what came of it.
+        """Waits until the attempt is over, or for some seconds at most, and returns the result.
 
-        An attempt that is not over by then is given up. If the mail had not begun to leave, it cannot leave any more,
-        and goes another time; otherwise nobody knows.
+        An attempt that is not over by then is given up. A mail that has not begun to leave stays here and goes another
+        time; whether one that has begun to leave arrives, nobody knows.
         """
         self._over.wait(seconds)
         with self._lock:

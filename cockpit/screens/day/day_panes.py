@@ -89,7 +89,7 @@ class DayPanes(DayView):
 
     @on(NotesText.TooLong)
     def tell_too_long(self, event: NotesText.TooLong) -> None:
-        """Says that what was pasted or carried does not fit."""
+        """Says that a paste or a carried line does not fit."""
         self.say(event.sentence, is_fault=True)
 
     @on(AssignmentList.Carried)

@@ -22,7 +22,7 @@ _UNTIL_THE_DISK_MAY_BE_BACK = 5.0  # seconds
 
 
 def begun(postman: Postman, parcel: Parcel) -> tuple[Attempt, asyncio.Event]:
-    """An attempt that begins now, and what is set when it is over; the end of the screen does not wait for it."""
+    """Begins an attempt, and returns it with an event that is set when it is over; closing the screen does not wait for it."""
     loop, over = asyncio.get_running_loop(), asyncio.Event()
 
     def tell() -> None:
@@ -75,9 +75,9 @@ class HandingOver:
             self._timer = self._app.set_timer(min(max(seconds, 0.1), _LONGEST_WAIT), self.look)
 
     def settle(self, seconds: float = 0.0) -> None:
-        """Keeps the answer that has come.
+        """Saves the answer that has come.
 
-        With `seconds`, it is waited for as long, and the attempt is given up then: for the end of the program.
+        With `seconds`, at the end of the program, waits that long for the answer, and then gives the attempt up.
 
         Raises:
             CockpitError: the disk refused; the answer is still there.

@@ -118,7 +118,7 @@ class NotesText(LeanText):
     """
 
     class TooLong(Message):
-        """What was to be put in does not fit; the text is as it was."""
+        """A paste or a carried line does not fit; the text is unchanged."""
 
         def __init__(self, found: int, room: int) -> None:
             super().__init__()
@@ -137,7 +137,7 @@ class NotesText(LeanText):
         self._read()
 
     def edit(self, edit: Edit) -> EditResult:
-        """Changes the text, and has it saved. What is pasted comes in without its commands to the terminal."""
+        """Changes the text, and has it saved. Control characters in a paste become U+FFFD."""
         edit.text = shown(edit.text)
         before = len(self.text)
         others = before - len(self.get_text_range(edit.from_location, edit.to_location))

@@ -1,4 +1,4 @@
-"""What the terminal brings as a paste, whole: Textual would take a part of it for pressed keys."""
+"""Reads a paste whole: Textual would take a part of it for pressed keys."""
 
 from collections.abc import Iterable
 
@@ -47,10 +47,10 @@ class PasteParser(XTermParser):
 
 
 def _begun(pasted: str) -> str:
-    """What at the end of a part may be the beginning of the mark that ends a paste."""
+    """The end of a part, if it may be the beginning of the mark that ends a paste."""
     return next((_ENDS[:length] for length in range(len(_ENDS) - 1, 0, -1) if pasted.endswith(_ENDS[:length])), "")
 
 
 def read_pastes_whole() -> None:
-    """Has the terminal's input read by our parser."""
+    """Makes Textual read the terminal with our parser."""
     linux_driver.XTermParser = PasteParser  # type: ignore[attr-defined] # where the driver finds it

@@ -14,7 +14,7 @@ _ABOUT = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnsavedNotes:
-    """The whole text of a lesson as it was on the screen; `over` is the mark of the text that the database had."""
+    """The whole text of a lesson as the screen had it; `over` is the `mark_of` the text in the database at that time."""
 
     lesson_id: LessonId
     student: str
@@ -33,7 +33,7 @@ class KeptNotes:
 
 
 def mark_of(body: str) -> str:
-    """A short mark of a text, to tell whether it is still the same."""
+    """A short hash of a text, to tell whether the text is still the same."""
     import hashlib  # 4 ms, where nothing is unsaved
 
     return hashlib.sha256(body.encode(errors="replace")).hexdigest()[:16]
@@ -76,7 +76,7 @@ def read_kept(text: str) -> KeptNotes:
 
 
 def put_together(saved: str, unsaved: UnsavedNotes) -> str:
-    """The notes of a lesson with what could not be saved: no line of either is lost.
+    """Merges a lesson's saved notes with its unsaved ones: no line of either is lost.
 
     Where the database still has the text that she was typing over, the newer text takes its place. Where it has changed
     since, the newer text goes below, unless it is there already.
