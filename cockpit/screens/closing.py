@@ -32,6 +32,7 @@ class Closing:
         self._rescue = rescue
         self._save = save
         self._told_of: object = self
+        self._told_of_loss: object = self
 
     def held_back(self, key: str) -> str | None:
         """Returns why the program stays open and which key closes it anyway, or None if it may close."""
@@ -49,5 +50,7 @@ class Closing:
             if self._rescue is not None:
                 self._rescue.keep(unsaved)
         except NotSaved as fault:
-            return str(fault)
+            if self._told_of_loss is not self._saving.fault:  # then it is for her to say, not for a disk
+                self._told_of_loss = self._saving.fault
+                return f"{fault} {key} again closes without them."
         return None

@@ -1,5 +1,7 @@
 """Words that are not saved: every way to leave them asks, closing is held back once, and the screen says so."""
 
+import resource
+import signal
 from dataclasses import replace
 
 from support.screens import on_screen
@@ -53,6 +55,29 @@ def test_closing_is_held_back_once_by_words_that_are_not_saved_and_says_where_th
         assert opened.app.return_code == 0
         (kept,) = files(opened)
         assert kept.read_text(encoding="utf-8").endswith(TYPED + LONG)
+
+    on_screen(tmp_path, steps)
+
+
+def test_where_no_place_takes_the_words_closing_says_that_they_would_be_lost_and_then_closes(tmp_path):
+    async def steps(opened):
+        with_rescue(opened)
+        await type_in_vain(opened)
+        limits = resource.getrlimit(resource.RLIMIT_FSIZE)
+        was = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (0, limits[1]))
+        try:
+            await opened.press("ctrl+q")
+            await opened.press("ctrl+q")
+            assert opened.app.return_code is None
+            assert "could not be kept" in opened.said
+            assert "Ctrl+q again closes without them." in opened.said
+            await opened.press("ctrl+q")
+            assert opened.app.return_code == 0
+        finally:
+            resource.setrlimit(resource.RLIMIT_FSIZE, limits)
+            signal.signal(signal.SIGXFSZ, was)
+        assert files(opened) == []
 
     on_screen(tmp_path, steps)
 

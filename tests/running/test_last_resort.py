@@ -9,7 +9,7 @@ pytestmark = pytest.mark.long  # each waits out the seconds that a screen has to
 
 PROGRAM = """
 import threading
-from cockpit.last_resort import LastResort
+from cockpit.running.last_resort import LastResort
 
 done = threading.Event()
 

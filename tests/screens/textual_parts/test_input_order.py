@@ -5,8 +5,8 @@ import asyncio
 from support.screens import cockpit
 from textual.events import Key
 
-from cockpit.screens import input_order
-from cockpit.screens.input_order import InputOrder
+from cockpit.screens.textual_parts import input_order
+from cockpit.screens.textual_parts.input_order import InputOrder
 
 
 async def until(is_so):
