@@ -35,7 +35,7 @@ def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
         _prepare(connection)
         version = version_of(connection)
         _refuse_newer(version, path)
-        loss = keep_if_damaged(path)
+        loss = keep_if_damaged(path, connection)
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = NORMAL")
         # No fsync may run on the screen's thread: the keeper's thread does the checkpoints.

@@ -3,33 +3,36 @@
 The log's form is section 4 of https://www.sqlite.org/fileformat2.html: a header of 32 bytes, then frames, each with a
 header of 24 bytes before its page. A frame belongs to the log while it bears the log's salts; frames of older salts are
 what an earlier round has left, and say nothing. A frame that ends a transaction says so in its bytes 4 to 7. SQLite stops
-without a word at the first frame whose checksum is wrong. How many frames it took stands in the shared memory beside the
-log, in bytes 16 to 19 of https://www.sqlite.org/walformat.html, section 2.1: it did the checksums, and they need not be
-done again.
+without a word at the first frame whose checksum is wrong. How many frames it took is what it says at a checkpoint: it did
+the checksums, and they need not be done again.
 """
 
 import shutil
+import sqlite3
 import struct
 from pathlib import Path
 
 _HEADER, _FRAME_HEADER = 32, 24
 _MAGIC = (0x377F0682, 0x377F0683)  # the last bit says in which order of bytes the checksums are
-_TAKEN_AT = 16
 _WORD = 0xFFFFFFFF
 
 
-def keep_if_damaged(database: Path) -> str | None:
+def keep_if_damaged(database: Path, connection: sqlite3.Connection) -> str | None:
     """Keeps a copy of a log that SQLite has opened and could not read to its end; a sentence about it, or None.
 
-    To be called when a connection has read once and nothing has been written.
+    To be called when the connection has read once and nothing has been written. The shared memory beside the log tells
+    the same, but must not be read: a process that closes it loses its locks on it, and the next program that opens the
+    database cuts it off under the running cockpit, which dies of that.
     """
     log = database.with_name(f"{database.name}-wal")
     try:
         content = log.read_bytes()
-        index = database.with_name(f"{database.name}-shm").read_bytes()[: _TAKEN_AT + 4]
     except OSError:
         return None
-    if len(index) < _TAKEN_AT + 4 or not has_lost_words(content, struct.unpack_from("=I", index, _TAKEN_AT)[0]):
+    if len(content) <= _HEADER:
+        return None
+    _, taken, _ = connection.execute("PRAGMA wal_checkpoint(PASSIVE)").fetchone()  # leaves the log as it is
+    if taken < 0 or not has_lost_words(content, taken):
         return None
     said = (
         "The cockpit ended suddenly, and part of what was typed last cannot be read: words of the last minutes before may "

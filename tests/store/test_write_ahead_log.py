@@ -3,6 +3,8 @@
 import shutil
 import sqlite3
 import struct
+import subprocess
+import sys
 
 import pytest
 from support.outbox import posting_studio
@@ -101,3 +103,16 @@ def test_a_transaction_that_was_cut_off_before_its_end_was_never_saved_and_is_no
     struct.pack_into(">I", frame, 4, 0)
     (folder / _LOG).write_bytes(log + frame)
     assert opened(killed) == ("", "word 10")
+
+
+@pytest.mark.parametrize("is_killed", [True, False])
+def test_an_open_studio_keeps_its_lock_on_the_shared_memory(killed, is_killed):
+    """Without it SQLite in another program cuts the memory off, and the cockpit dies of a bus error."""
+    folder, clock = killed
+    if not is_killed:
+        opened(killed)
+    taking = "import fcntl, sys; fcntl.lockf(open(sys.argv[1], 'r+b'), fcntl.LOCK_EX | fcntl.LOCK_NB, 1, 128)"
+    with studio_at(folder, clock, to_write=True):
+        memory = folder / f"{NAME}-shm"
+        taken = subprocess.run([sys.executable, "-c", taking, memory], capture_output=True, text=True, check=False)
+    assert "BlockingIOError" in taken.stderr
