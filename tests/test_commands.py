@@ -474,3 +474,10 @@ def test_without_the_zone_data_the_package_is_named_and_not_the_settings(folder)
         "The time zones are missing: the Python package tzdata is not installed beside the cockpit. "
         f"To install it: {sys.executable} -m pip install tzdata\n"
     )
+
+
+def test_a_folder_with_backups_and_no_database_is_told_of_its_way_back(tmp_path, capsys):
+    (tmp_path / "backups").mkdir()
+    (tmp_path / "backups" / "studio-2026-12-01.db").touch()
+    assert main(["queue", "--folder", str(tmp_path)]) == 1
+    assert f"cockpit restore --folder {tmp_path}" in capsys.readouterr().err

@@ -203,8 +203,13 @@ def _want_terminal() -> None:
 
 
 def _want_studio(folder: Path) -> None:
-    if not has_studio(folder):
-        raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
+    if has_studio(folder):
+        return
+    if any((folder / "backups").glob("studio-*.db")):
+        raise NotFound(
+            f"{folder} has backups, but no studio.db. Go on with the last one: cockpit restore --folder {folder}"
+        )
+    raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
 
 
 def asked(folder: Path, ask: Callable[[Studio], str]) -> str:

@@ -57,9 +57,12 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
 
 def moved(path: Path) -> NotSaved:
     """The error for a database that is no longer the file that was opened."""
-    return NotSaved(
-        f"Not saved: the studio folder {path.parent} was renamed, moved or deleted. Put it back; your words stay here."
+    what = (
+        f"{path} was deleted, or another file took its place"
+        if path.parent.is_dir()
+        else f"the studio folder {path.parent} was renamed, moved or deleted"
     )
+    return NotSaved(f"Not saved: {what}. Put it back; your words stay here.")
 
 
 def damaged(path: Path, why: str) -> str:

@@ -1,6 +1,7 @@
 """The text on the screen against the database: what is not saved is known, waits, and comes back at the next opening."""
 
 import resource
+import shutil
 import sqlite3
 import tempfile
 from contextlib import closing
@@ -62,6 +63,17 @@ def test_after_a_fault_no_key_tries_and_a_moment_later_it_is_tried_again(tmp_pat
         assert saving.unsaved is None
         saving.type("Ear: hum low")
         assert kept(tmp_path, lesson_id) == "Ear: hum low"
+
+
+def test_a_database_that_another_file_took_the_place_of_is_named_and_not_its_folder(tmp_path):
+    folder = tmp_path / "studio"
+    folder.mkdir()
+    with sample_studio(folder) as (studio, _clock):
+        saving, _ = shown(studio)
+        shutil.copy(folder / "studio.db", folder / "synced.db")
+        (folder / "synced.db").replace(folder / "studio.db")
+        with pytest.raises(NotSaved, match=r"studio\.db was deleted, or another file took its place"):
+            saving.retry()
 
 
 def test_a_studio_that_is_gone_takes_nothing_and_has_nothing_until_it_is_back(tmp_path):

@@ -74,7 +74,7 @@ def test_the_english_file_says_what_english_papers_say():
 
 def test_every_phrase_that_is_asked_for_is_there():
     asked = set()
-    for path in (*(ROOT / "cockpit" / "papers").glob("*.py"), ROOT / "cockpit" / "post_printing.py"):
+    for path in (*(ROOT / "cockpit" / "papers").rglob("*.py"), ROOT / "cockpit" / "printing" / "post.py"):
         for node in walk(parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, Call) and getattr(node.func, "attr", "") == "say" and node.args:
                 asked |= {each.value for each in walk(node.args[0]) if isinstance(each, Constant)}
