@@ -88,6 +88,13 @@ class RealTerminal:
             assert time.monotonic() < until, f"{wanted!r} never came:\n{self.text()}"
             self.read(0.2)
 
+    def wait_until_gone(self, unwanted: str) -> None:
+        """Reads until a text is no longer on the screen."""
+        until = time.monotonic() + PATIENCE
+        while unwanted in self.text():
+            assert time.monotonic() < until, f"{unwanted!r} never went:\n{self.text()}"
+            self.read(0.2)
+
     def send(self, text: str) -> None:
         os.write(self.fd, text.encode())
 
