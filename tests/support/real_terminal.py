@@ -115,6 +115,8 @@ class RealTerminal:
         while os.waitpid(self.pid, os.WNOHANG | os.WUNTRACED)[0] == 0:
             assert time.monotonic() < until, f"it never stopped:\n{self.text()}"
             self.read(0.05)
+        while self.read(0.05):  # what it wrote right before
+            pass
 
     def ended(self) -> int:
         """Waits for the end; the exit status, or the negative number of the signal."""
