@@ -204,7 +204,6 @@ def test_a_mark_may_have_a_letter_as_its_key():
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = 2', ["keys.lesson.begin", "2"]),
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = ""', ["keys.lesson.begin", "f9,ctrl+s"]),
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = "hello world"', ["keys.lesson.begin", "hello world"]),
-        ('home_zone = "UTC"\n[keys]\n"lesson.finish" = "f9,a"', ["keys.lesson.finish", "no letter"]),
     ],
 )
 def test_a_fault_in_the_settings_names_file_key_found_and_expected(text, words):

@@ -30,7 +30,7 @@ def test_the_key_table_is_that_of_the_code():
         "| {} | {} | {} | `{}` |".format(
             " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette",
             command.label,
-            command.where,
+            command.place,
             command.id,
         )
         for command in COMMANDS

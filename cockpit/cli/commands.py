@@ -111,7 +111,7 @@ def keys(*, as_json: bool) -> str:
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
         return json_text(table)
-    rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.where) for c in COMMANDS]
+    rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.place) for c in COMMANDS]
     widths = [max(len(row[n]) for row in rows) for n in range(4)]
     return "\n".join(
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows

@@ -42,9 +42,9 @@ def run_screen(
     os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
     gc.disable()
     from cockpit.screens.app import CockpitApp
-    from cockpit.screens.app_actions import Opening
     from cockpit.screens.commands.own_keys import with_own_keys
     from cockpit.screens.look.theming import looks_of
+    from cockpit.screens.opening import Opening
 
     words = LastWords(studio)
     taken_in = words.take_in()
@@ -176,10 +176,10 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import cockpit.papers.notes.page
     import cockpit.papers.notes.plan
     import cockpit.screens.calendar.ahead
-    import cockpit.screens.calendar.line
-    import cockpit.screens.find
+    import cockpit.screens.day.day_review
+    import cockpit.screens.day.find
     import cockpit.screens.help
-    import cockpit.screens.review.review
+    import cockpit.screens.typed_times.line
     import cockpit.studio.practice.lesson_plan  # noqa: F401 for its being loaded
 
     fault = back_up_today(studio)

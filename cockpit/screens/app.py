@@ -1,24 +1,30 @@
 """The program on the screen: its looks, its screens, and its end, whichever way that comes."""
 
 import asyncio
+from collections.abc import Callable, Iterable
 from datetime import timedelta
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from textual import on
-from textual.events import InputEvent, Paste
+from textual.app import App, SystemCommand
+from textual.events import Event, InputEvent, Paste
 from textual.message import Message
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.app_actions import AppActions, Opening, opening_sentences
-from cockpit.screens.base import UNHEARD, CockpitScreen
-from cockpit.screens.closing import Closing
-from cockpit.screens.commands.command import key_name
-from cockpit.screens.commands.commands import BY_ID
+from cockpit.screens.commands.command import Command, Place, key_name, keys_of
+from cockpit.screens.commands.commands import BY_ID, COMMANDS
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.ending import is_terminal_gone, listen, listen_for_stops, settle
+from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.look.styles import STYLES, TALL
+from cockpit.screens.look.theming import to_textual
+from cockpit.screens.opening import Opening, greeting, opening_notices
+from cockpit.screens.screen import UNHEARD, CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.input_order import InputOrder
+from cockpit.screens.textual_parts.pasting import read_pastes_whole
+from cockpit.settings.settings import Settings
+from cockpit.studio.shown import shown
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -27,12 +33,17 @@ if TYPE_CHECKING:
 
 _PAUSE = timedelta(seconds=1.5)
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
+_FOOTNOTE = (
+    "Lines that begin with Private:, Follow-up: or Next time: stay with you. A line such as Scales: ... or Piece: ... "
+    "is an assignment. Everything else is a remark to the family. Shift while dragging selects text in most terminals."
+)
 
 
-class CockpitApp(AppActions):
+class CockpitApp(App[None]):
     """The lesson-day cockpit."""
 
     CSS = STYLES
+    BINDINGS = bindings_for(Place.EVERYWHERE)
     VERTICAL_BREAKPOINTS = TALL
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = True
@@ -42,21 +53,34 @@ class CockpitApp(AppActions):
     _quitting: Closing | None = None
     _ends_with: int | None = None
 
-    def post_message(self, message: Message) -> bool:
-        """Takes a message; keys, pastes and taps come in one at a time."""
-        if not isinstance(message, (InputEvent, Paste)) or message.is_forwarded:
-            return super().post_message(message)
-        if self._input_order is None:
-            self._input_order = InputOrder(self, super().post_message)
-        return self._input_order.take(message)
+    def __init__(
+        self, desk: Desk, settings: Settings, opening: Opening, commands: tuple[Command, ...] = COMMANDS
+    ) -> None:
+        super().__init__()
+        read_pastes_whole()
+        self._desk = desk
+        self._opening = opening
+        by_id = {command.id: command for command in commands}
+        self._parts = Parts(desk=desk, settings=settings, commands=by_id, postman=opening.postman)
+        for look in opening.looks.values():
+            self.register_theme(to_textual(look))
+        name = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
+        # Not as a theme is changed: Textual would read the whole style sheet in its own colors, and then again in ours.
+        self.set_reactive(App.theme, name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""
-        return DayScreen(self._desk, self._settings, self._commands, _greeting(self._desk, self._opening))
+        return DayScreen(self._parts, greeting(self._desk, self._opening))
+
+    @property
+    def day(self) -> DayScreen | None:
+        """The lesson day, which every other screen is over; None before it is there, and when it is gone."""
+        return next((screen for screen in self.screen_stack if isinstance(screen, DayScreen)), None)
 
     def on_mount(self) -> None:
         """Starts the clock, and the ways to end."""
-        own = (command for command in self._commands if command.keys != BY_ID[command.id].keys)
+        own = (command for command in self._parts.commands.values() if command.keys != BY_ID[command.id].keys)
         # Her own keys alone: Textual goes through all bindings for each that is named here, at every key.
         self.set_keymap({command.id: ",".join(command.keys) or UNHEARD for command in own})
         listen(asyncio.get_running_loop(), self._end)
@@ -69,15 +93,114 @@ class CockpitApp(AppActions):
         self.set_timer(self._opening.idle_seconds, self.look_at_outbox)
         self._tick_at_next_second()
 
-    def _fatal_error(self) -> None:
-        """Ends the program after a fault of ours; Textual's own would show variables too, and in them notes and addresses."""
-        from rich.traceback import Traceback
+    # What comes in
 
-        if self._opening.ends is not None:
-            self._opening.ends.begin(1)
-        # A screen that was still being opened when the end began finds its parts gone: nobody needs to know.
-        faults = [] if self._ends_with is not None else [Traceback(show_locals=False, suppress=["rich", "textual"])]
-        self.panic(*faults)
+    def post_message(self, message: Message) -> bool:
+        """Takes a message; keys, pastes and taps come in one at a time."""
+        if not isinstance(message, (InputEvent, Paste)) or message.is_forwarded:
+            return super().post_message(message)
+        if self._input_order is None:
+            self._input_order = InputOrder(self, super().post_message)
+        return self._input_order.take(message)
+
+    async def on_event(self, event: Event) -> None:
+        """Replaces control characters in a paste with U+FFFD, whichever field it goes into."""
+        if isinstance(event, Paste):
+            event.text = shown(event.text)
+        await super().on_event(event)
+
+    # The screens, and what can be done on each of them
+
+    def action_open_screen(self, place: str) -> None:
+        """Opens a screen, `module:class`, over the one that is shown; it is imported now."""
+        module, _, name = place.partition(":")
+        screen: type[CockpitScreen] = getattr(import_module(module), name)
+        self.push_screen(screen(self._parts), lambda _: self._day_again())
+
+    def action_show_help(self) -> None:
+        """Shows every command; does the one that is chosen."""
+        from cockpit.screens.help import HelpScreen
+
+        screen = self.screen
+        if isinstance(screen, HelpScreen):
+            screen.dismiss(None)
+        if not isinstance(screen, CockpitScreen):
+            return
+        notices = "\n".join((_FOOTNOTE, *opening_notices(self._desk, self._opening)))
+        footnote = shown(f"{notices}\nStudio folder: {self._desk.folder}")
+
+        def chosen(command_id: str | None) -> None:
+            if command_id is not None:
+                self._doing(screen, command_id)()
+
+        self.push_screen(HelpScreen(screen.commands_here(), footnote), chosen)
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """The palette: the commands of the screen that is shown."""
+        if isinstance(screen, CockpitScreen):
+            for command in screen.commands_here():
+                keys = f"({keys_of(command)})" if command.keys else ""
+                yield SystemCommand(command.label, f"{command.help} {keys}", self._doing(screen, command.id))
+
+    def action_show_next(self) -> None:
+        """Tries the next theme."""
+        names = list(self._opening.looks)
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        _tell(self.screen, f'This is {self.theme}. To keep it: theme = "{self.theme}" in settings.toml.')
+
+    @on(CockpitScreen.LessonChosen)
+    def open_chosen(self, event: CockpitScreen.LessonChosen) -> None:
+        """Leads from another screen back to a lesson."""
+        self.pop_screen()
+        if self.day is not None:
+            self.day.show_other_day(event.on, event.lesson_id)
+        self.look_ahead()
+
+    def _doing(self, screen: CockpitScreen, command_id: str) -> Callable[[], None]:
+        return lambda: self.call_next(screen.do, command_id)
+
+    def _day_again(self) -> None:
+        """Shows the lesson that is open now: the one from before may have been moved to another day."""
+        if self.day is not None:
+            self.day.step(lambda: None)
+        self.look_ahead()
+
+    # The time
+
+    def _tick_at_next_second(self) -> None:
+        now = self._desk.clock.now()
+        self.set_timer(1.0 - now.microsecond / 1e6 + 0.005, self._tick)
+
+    def _tick(self) -> None:
+        self._tick_at_next_second()
+        if is_terminal_gone():
+            self.exit(return_code=129)
+            return
+        has_changed = self._opening.has_changed is not None and self._opening.has_changed()
+        if self.day is not None:
+            if has_changed:
+                self.day.attempt(self.day.read_again)
+            self.day.tick()
+
+    def _painted(self) -> None:
+        screen = self.screen
+        if self._opening.after_first_paint is not None:
+            self._opening.after_first_paint(lambda fault: self.call_from_thread(_tell, screen, fault, is_fault=True))
+
+    def _look_ahead_when_idle(self) -> None:
+        """Looks ahead for the first time once she has stopped typing: it takes longer than a key may."""
+        now = self._desk.clock.now()
+        if self.day is not None and timedelta() <= now - self.day.notes.typed_at < _PAUSE:
+            self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
+        else:
+            self.look_ahead()
+
+    def look_ahead(self) -> None:
+        """Counts what is to be settled in the calendar."""
+        if self.day is not None:
+            self.day.attempt(self.day.look_ahead)
+
+    # What goes out
 
     @on(CockpitScreen.OutboxChanged)
     def look_at_outbox(self) -> None:
@@ -105,53 +228,23 @@ class CockpitApp(AppActions):
             return
         for screen in self.screen_stack:
             if isinstance(screen, CockpitScreen):
-                screen.attempt(screen.show_outbox)
+                screen.attempt(screen.outbox_changed)
         if sentence is not None:
-            _tell(self.screen, sentence)
+            _tell(self.screen, sentence, is_fault=True)
 
-    def _look_ahead_when_idle(self) -> None:
-        """Looks ahead for the first time once she has stopped typing: it takes longer than a key may."""
-        now = self._desk.clock.now()
-        typed = (screen.typed_at for screen in self.screen_stack if isinstance(screen, DayScreen))
-        if any(timedelta() <= now - at < _PAUSE for at in typed):
-            self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
-        else:
-            self.look_ahead()
-
-    def _painted(self) -> None:
-        screen = self.screen
-        if self._opening.after_first_paint is not None:
-            self._opening.after_first_paint(lambda fault: self.call_from_thread(_tell, screen, fault))
-
-    def _tick_at_next_second(self) -> None:
-        now = self._desk.clock.now()
-        self.set_timer(1.0 - now.microsecond / 1e6 + 0.005, self._tick)
-
-    def _tick(self) -> None:
-        self._tick_at_next_second()
-        if is_terminal_gone():
-            self.exit(return_code=129)
-            return
-        has_changed = self._opening.has_changed is not None and self._opening.has_changed()
-        for screen in self.screen_stack:
-            if isinstance(screen, DayScreen):
-                if has_changed:
-                    screen.attempt(screen.read_again)
-                screen.tick()
+    # The end
 
     async def action_quit(self) -> None:
         """Closes the program; what cannot be saved holds it back once."""
         if self._quitting is None:
             self._quitting = Closing(self._desk.saving, self._opening.rescue, self._save_typed)
-        key = next(
-            (key_name(key) for command in self._commands if command.id == "app.quit" for key in command.keys), ""
-        )
-        why = self._quitting.held_back(key.capitalize() or "Close")
+        key = next(iter(self._parts.commands["app.quit"].keys), "close")
+        why = self._quitting.held_back(key_name(key).capitalize())
         if why is None:
             self.exit()
         else:
             for screen in self.screen_stack:  # the palette may be on top
-                _tell(screen, why)
+                _tell(screen, why, is_fault=True)
 
     def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
         """Begins the end of the program, whatever caused it."""
@@ -174,23 +267,25 @@ class CockpitApp(AppActions):
             if self._opening.screen_gone is not None:
                 self._opening.screen_gone()
 
+    def _fatal_error(self) -> None:
+        """Ends the program after a fault of ours; Textual's own would show variables too, and in them notes and addresses."""
+        from rich.traceback import Traceback
+
+        if self._opening.ends is not None:
+            self._opening.ends.begin(1)
+        # A screen that was still being opened when the end began finds its parts gone: nobody needs to know.
+        faults = [] if self._ends_with is not None else [Traceback(show_locals=False, suppress=["rich", "textual"])]
+        self.panic(*faults)
+
     def _end(self, number: int) -> None:
         self._save_typed()
         self.exit(return_code=128 + number)
 
     def _save_typed(self) -> None:
-        for screen in self.screen_stack:
-            if isinstance(screen, DayScreen):
-                screen.attempt(screen.save_typed)
+        if self.day is not None:
+            self.day.attempt(self.day.save_typed)
 
 
-def _tell(screen: Screen[object], fault: str) -> None:
+def _tell(screen: Screen[object], sentence: str, *, is_fault: bool = False) -> None:
     if isinstance(screen, CockpitScreen):
-        screen.say(fault, is_fault=True)
-
-
-def _greeting(desk: Desk, opening: Opening) -> str:
-    """The most urgent sentence; the others would be cut, and are in Help."""
-    sentences = opening_sentences(desk, opening)
-    more = f" ({len(sentences) - 1} more in Help.)" if len(sentences) > 1 else ""
-    return f"{sentences[0]}{more}" if sentences else ""
+        screen.say(sentence, is_fault=is_fault)

@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.commands.command import Command, key_name
+from cockpit.screens.commands.command import Command, keys_of
 from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.lean_painting import LeanScreen
 from cockpit.screens.textual_parts.rows import Rows
@@ -43,7 +43,7 @@ class HelpScreen(ModalScreen[str], LeanScreen[str]):
 
 
 def _row(command: Command) -> Content:
-    keys = " or ".join(key_name(key) for key in command.keys) or "no key"
+    keys = keys_of(command) or "no key"
     return Content.assemble(
         (f"{keys:<14} ", role("key", "bold")), (command.label, "bold"), "\n", (f"  {command.help}", role("quiet"))
     )

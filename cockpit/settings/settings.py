@@ -24,7 +24,6 @@ _NAME = "settings.toml"
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
 # These are heard in the notes too: a letter of theirs could not be typed any more.
-_WHILE_TYPING = ("app.", "day.", "lesson.", "notes.", "pane.", "student.", "theme.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,8 +132,6 @@ def _keys(table: Table) -> Mapping[str, str]:
     for name, value in table.section("keys").items():
         if not isinstance(value, str) or not all(_KEY.fullmatch(one.strip()) for one in value.split(",")):
             raise table.fault(f"keys.{name}", value, 'keys in quotes, such as "f9,ctrl+s"')
-        if name.startswith(_WHILE_TYPING) and any(len(one.strip()) == 1 for one in value.split(",")):
-            raise table.fault(f"keys.{name}", value, 'keys that type no letter, such as "f9,ctrl+s"')
         found[name] = value
     return found
 

@@ -9,9 +9,9 @@ from support.screens import Cockpit
 
 from cockpit.desk.ports import Postman
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.app_actions import Opening
 from cockpit.screens.commands.own_keys import with_own_keys
 from cockpit.screens.look.theming import bundled_looks
+from cockpit.screens.opening import Opening
 
 
 class Sending(Cockpit):

@@ -8,8 +8,8 @@ from cockpit.cli import commands
 from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.app_actions import Opening
 from cockpit.screens.look.theming import bundled_looks
+from cockpit.screens.opening import Opening
 from cockpit.wiring import studio_at
 
 PICTURE = Path(__file__).parents[1] / "pictures" / "lesson-day.svg"

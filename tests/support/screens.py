@@ -28,11 +28,11 @@ from textual.widgets import OptionList
 from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.app_actions import Opening
 from cockpit.screens.commands.own_keys import with_own_keys
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.day.panes import NotesPane
+from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.look.theming import bundled_looks
+from cockpit.screens.opening import Opening
 from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.wiring import Studio, studio_at

@@ -1,96 +1,129 @@
 """What lies ahead on the screen: what will collide, clocks that change, make-ups owed, breaks."""
 
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual.widget import Widget
 from textual.widgets import OptionList
 
-from cockpit.desk.calendar.proposals import Proposal, Purpose
-from cockpit.screens.base import bindings_for
-from cockpit.screens.calendar.ahead_view import WEEKS, AheadView
-from cockpit.screens.calendar.line import LineScreen
-from cockpit.screens.commands.command import Where
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.screens.calendar.ahead_rows import ahead_options
+from cockpit.screens.commands.command import Place
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.booking import Booking
+
+if TYPE_CHECKING:
+    from cockpit.desk.calendar.ahead import Outlook
+
+_WEEKS = 12
 
 
-class AheadScreen(AheadView):
+class AheadScreen(CockpitScreen):
     """Enter goes to the lesson that collides, or books the make-up that is owed."""
 
-    BINDINGS = bindings_for(Where.AHEAD)
+    PLACE = Place.AHEAD
+    BINDINGS = bindings_for(PLACE)
+
+    def __init__(self, parts: Parts) -> None:
+        super().__init__(parts)
+        self.outlook: Outlook | None = None
+
+    def body(self) -> Iterable[Widget]:
+        """The list."""
+        yield Rows(id="ahead", markup=False)
+
+    def on_mount(self) -> None:
+        """Shows it."""
+        self.entitle("What lies ahead")
+        self.show()
+        self.query_one(Rows).focus()
+
+    def show(self) -> None:
+        """Looks again; the cursor stays on its line."""
+        outlook = self.outlook = self.desk.ahead.outlook(_WEEKS)
+        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.home, self.settings.hours)))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""
         event.stop()
-        booking, purpose = self.chosen()
+        booking, purpose = self._chosen()
         if booking is None:
             return
         if purpose is Purpose.MAKE_UP:
-            self._ask(Purpose.MAKE_UP)
+            self._arrange(Purpose.MAKE_UP)
         else:
-            on = local_time(booking.lesson.starts_at, self._settings.home).date()
+            on = local_time(booking.lesson.starts_at, self.settings.home).date()
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_move(self) -> None:
         """Moves the chosen lesson."""
-        self._ask(Purpose.MOVE)
+        self._arrange(Purpose.MOVE)
 
     def action_change_standing_time(self) -> None:
         """Changes the chosen lesson's standing time from a date on."""
-        self._ask(Purpose.CHANGE)
+        self._arrange(Purpose.CHANGE)
 
     def action_accept(self) -> None:
         """Leaves the chosen trouble as it is, or takes that back."""
-        kind, number = self.line()
-        outlook = self.outlook
-        if outlook is None or kind not in {"trouble", "accepted"}:
-            self.say("Choose something that collides.", is_fault=True)
-            return
-        group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
-        if self.attempt(lambda: self._desk.arranging.accept(group, is_accepted=kind == "trouble")):
-            self.changed("It stays as it is." if kind == "trouble" else "It is told of again.")
+        self.step(self._accept)
 
     def action_write_messages(self) -> None:
         """Writes what the families concerned are to be told."""
-
-        def write() -> None:
-            paths = self._desk.ahead.write_messages(WEEKS)
-            if not paths:
-                raise Refused(f"In the next {WEEKS} weeks no family's time changes: there is nobody to write to.")
-            names = counted(len(paths), "message")
-            self.say(f"{names} ready to send, in {paths[0].parent.relative_to(self._desk.folder)}")
-
-        self.attempt(write)
+        self.attempt(self._write_messages)
 
     def action_take_out(self) -> None:
         """Takes the chosen break out again."""
-        kind, number = self.line()
+        self.step(self._take_out)
+
+    def _accept(self) -> str:
+        kind, number = self._line()
+        outlook = self.outlook
+        if outlook is None or kind not in {"trouble", "accepted"}:
+            raise Refused("Choose something that collides.")
+        group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
+        self.desk.arranging.accept(group, is_accepted=kind == "trouble")
+        return "It stays as it is." if kind == "trouble" else "It is told of again."
+
+    def _write_messages(self) -> None:
+        paths = self.desk.ahead.write_messages(_WEEKS)
+        if not paths:
+            raise Refused(f"In the next {_WEEKS} weeks no family's time changes: there is nobody to write to.")
+        names = counted(len(paths), "message")
+        self.say(f"{names} ready to send, in {paths[0].parent.relative_to(self.desk.folder)}")
+
+    def _take_out(self) -> str:
+        kind, number = self._line()
         if self.outlook is None or kind != "break":
-            self.say("Choose a break to take out.", is_fault=True)
-            return
-        chosen = self.outlook.breaks[number]
-        if self.attempt(lambda: self._desk.arranging.take_out(chosen)):
-            self.changed("The break is taken out: its lessons take place.")
+            raise Refused("Choose a break to take out.")
+        self.desk.arranging.take_out(self.outlook.breaks[number])
+        self.desk.day.reload()
+        return "The break is taken out: its lessons take place."
 
-    def action_undo(self) -> None:
-        """Takes the last step back."""
-
-        def undo() -> None:
-            said = self._desk.teaching.undo()
-            self.changed(said)
-
-        self.attempt(undo)
-
-    def action_close(self) -> None:
-        """Goes back to the lesson day."""
-        self.dismiss(None)
-
-    def _ask(self, purpose: Purpose) -> None:
-        booking, _ = self.chosen()
+    def _arrange(self, purpose: Purpose) -> None:
+        booking, _ = self._chosen()
         if booking is None:
             self.say("Choose a lesson first.", is_fault=True)
-            return
+        else:
+            self.ask_for_line(purpose, booking)
 
-        def done(proposal: Proposal | None) -> None:
-            if proposal is not None and self.attempt(lambda: self._desk.arranging.do(proposal)):
-                self.changed(proposal.understood)
+    def _line(self) -> tuple[str, int]:
+        """What kind the chosen line is of, and its number."""
+        option = self.query_one(Rows).highlighted_option
+        kind, _, number = (option.id if option is not None and option.id else "").partition(":")
+        return kind, int(number) if number.isdecimal() else 0
 
-        self.app.push_screen(LineScreen(self._desk.arranging, purpose, booking), done)
+    def _chosen(self) -> tuple[Booking | None, Purpose | None]:
+        """The lesson of the chosen line: the later one of two that collide, or the one to make up."""
+        kind, number = self._line()
+        if self.outlook is None:
+            return None, None
+        if kind == "trouble":
+            first = self.outlook.troubles[number].first
+            return first.other or first.booking, Purpose.MOVE
+        if kind == "owed":
+            return self.outlook.booking_of(self.outlook.owed[number]), Purpose.MAKE_UP
+        return None, None

@@ -5,20 +5,15 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from textual.app import ComposeResult
+from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.desk.calendar.proposals import Proposal, Purpose
-from cockpit.desk.desk import Desk
-from cockpit.screens.base import CockpitScreen, bindings_for
-from cockpit.screens.calendar.line import LineScreen
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, week_sums, week_title
-from cockpit.screens.commands.command import Command, Where
-from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.commands.command import Place
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
-from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.moments import WEEK, local_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
@@ -29,10 +24,6 @@ if TYPE_CHECKING:
 _BESIDE_ROWS = 3  # the list's padding, and its scrollbar
 # Seconds after which what time alone has changed is shown: a lesson that is over time.
 _LOOKED_AGAIN = 5.0
-_STRIP = (
-    "week.close", "week.show_before", "week.show_after", "week.move", "week.show_this", "week.show_year", "week.undo",
-    "app.show_help", "app.command_palette", "app.quit",
-)  # fmt: skip
 
 
 class WeekList(Rows):
@@ -82,98 +73,72 @@ class WeekList(Rows):
 class WeekScreen(CockpitScreen):
     """Seven days, Monday to Sunday. Enter goes to the chosen lesson on its day."""
 
-    BINDINGS = bindings_for(Where.WEEK)
+    PLACE = Place.WEEK
+    BINDINGS = bindings_for(PLACE)
 
-    def __init__(self, desk: Desk, settings: Settings, commands: tuple[Command, ...] = COMMANDS) -> None:
-        super().__init__()
-        self._desk = desk
-        self._settings = settings
-        self._on = desk.day.on
-        self._commands = {command.id: command for command in commands}
+    def __init__(self, parts: Parts) -> None:
+        super().__init__(parts)
+        self._on = self.desk.day.on
+        self._like = self.desk.day.shown  # the cursor begins on the lesson that she came from
 
-    def compose(self) -> ComposeResult:
-        """The week in a line, its days, a notice, the keys."""
-        yield Static(classes="title", markup=False)
+    def body(self) -> Iterable[Widget]:
+        """The week's sums, and its days."""
         yield Static(id="sums", markup=False)
         yield WeekList(id="week", markup=False)
-        yield Notice()
-        yield KeyStrip([self._commands[name] for name in _STRIP])
 
     def on_mount(self) -> None:
-        """Shows the week, with the cursor on the lesson that she came from."""
-        self.show_week(self._desk.day.shown)
+        """Shows the week."""
+        self.show()
         self.query_one(WeekList).focus()
-        self.set_interval(_LOOKED_AGAIN, lambda: self.query_one(WeekList).look_again(self._desk.clock.now()))
+        self.set_interval(_LOOKED_AGAIN, lambda: self.query_one(WeekList).look_again(self.desk.clock.now()))
 
-    def commands_here(self) -> Iterable[Command]:
-        """What can be done here."""
-        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.WEEK}]
-
-    def show_week(self, like: Booking | None = None) -> None:
-        """Reads the week and shows it, the cursor on a lesson, on that of the same standing time, or on what comes next."""
-        week, settings, now = self._desk.ahead.week(self._on), self._settings, self._desk.clock.now()
+    def show(self) -> None:
+        """Reads the week and shows it, the cursor on its lesson, on that of the same standing time, or on what comes next."""
+        settings, now = self.settings, self.desk.clock.now()
+        week = self.desk.ahead.week(self._on)
         looked = Looked(
             now=now, home_zone=settings.home, hours=settings.hours, width=self.app.size.width - _BESIDE_ROWS
         )
-        self.query_one(".title", Static).update(week_title(week))
+        self.entitle(week_title(week))
         self.query_one("#sums", Static).update(week_sums(week, looked.today))
+        listing = self.query_one(WeekList)
         bookings = [booking for day in week for booking in day.bookings]
-        self.query_one(WeekList).show(week, looked, cursor_on(bookings, like, now))
+        listing.show(week, looked, cursor_on(bookings, listing.chosen or self._like, now))
+        self._like = None
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the chosen lesson on its day."""
         event.stop()
         booking = self.query_one(WeekList).chosen
         if booking is not None:
-            on = local_time(booking.lesson.starts_at, self._settings.home).date()
+            on = local_time(booking.lesson.starts_at, self.settings.home).date()
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_show_before(self) -> None:
         """Shows the week before."""
-        self._turn(self._on - WEEK, self.query_one(WeekList).chosen)
+        self._turn(self._on - WEEK)
 
     def action_show_after(self) -> None:
         """Shows the week after."""
-        self._turn(self._on + WEEK, self.query_one(WeekList).chosen)
+        self._turn(self._on + WEEK)
 
     def action_show_this(self) -> None:
         """Shows the week that it is."""
-        self._turn(self._desk.day.today())
+        self._on = self.desk.day.today()
+        self.query_one(WeekList).highlighted = None  # on what comes next
+        self._turn(self._on)
 
     def action_move(self) -> None:
         """Moves the chosen lesson."""
         booking = self.query_one(WeekList).chosen
         if booking is None:
             self.say("There is no lesson to move in this week.", is_fault=True)
-            return
+        else:
+            self.ask_for_line(Purpose.MOVE, booking)
 
-        def done(proposal: Proposal | None) -> None:
-            if proposal is not None and self.attempt(lambda: self._desk.arranging.do(proposal)):
-                self._changed(proposal.understood)
-
-        self.app.push_screen(LineScreen(self._desk.arranging, Purpose.MOVE, booking), done)
-
-    def action_undo(self) -> None:
-        """Takes the last step back."""
-        self.attempt(lambda: self._changed(self._desk.teaching.undo()))
-
-    async def action_show_year(self) -> None:
-        """Shows the year."""
-        await self.run_action("app.show_year")
-
-    def action_close(self) -> None:
-        """Goes back to the lesson day."""
-        self.dismiss(None)
-
-    def _turn(self, on: date, like: Booking | None = None) -> None:
+    def _turn(self, on: date) -> None:
         self._on = on
-        self.say("")
-        self.show_week(like=like)
-
-    def _changed(self, said: str) -> None:
-        self._desk.day.reload()
-        self.show_week(self.query_one(WeekList).chosen)
-        self.say(said)
+        self.step(lambda: None)
 
 
 def _lines(options: Iterable[Option]) -> int:

@@ -14,12 +14,16 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
     """The commands with the teacher's own keys, given by id as `f9,ctrl+s`.
 
     Raises:
-        BadSettings: an id that is not known, or one key for two commands in one place.
+        BadSettings: an id that is not known, a letter where letters are typed, or one key for two commands in one place.
     """
     for name in own:
         if name not in BY_ID:
             near = difflib.get_close_matches(name, BY_ID, n=3) or sorted(BY_ID)[:3]
             raise BadSettings(f"settings.toml, keys: found {name}, expected a command such as {', '.join(near)}.")
+        if BY_ID[name].place.is_typed_in and any(len(key) == 1 for key in _split(own[name])):
+            raise BadSettings(
+                f'settings.toml, keys.{name}: found {own[name]}, expected keys that type no letter, such as "f9,ctrl+s".'
+            )
     changed = tuple(
         replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
     )
@@ -39,7 +43,7 @@ def refuse_clashes(commands: Sequence[Command]) -> None:
     """
     for first, second in itertools.combinations(commands, 2):
         both = set(first.keys) & set(second.keys)
-        if both and first.where.is_heard_with(second.where):
+        if both and first.place.is_heard_with(second.place):
             raise BadSettings(
                 f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
                 "Give one of them another key."

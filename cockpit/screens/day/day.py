@@ -1,51 +1,226 @@
-"""The lesson day's keys: each action does one thing at the desk and shows what came of it."""
+"""The lesson day: the countdown, the queue, the last assignments and the notes; its keys each do one thing at the desk."""
 
-from cockpit.screens.base import bindings_for
-from cockpit.screens.commands.command import Where
-from cockpit.screens.day.day_arranging import DayArranging
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.widgets import OptionList
+
+from cockpit.desk.day.day import Day
+from cockpit.screens.commands.command import Command, Place
+from cockpit.screens.day.last import LastPane
+from cockpit.screens.day.notes import NotesPane
+from cockpit.screens.day.queue import QueuePane
+from cockpit.screens.lessons.countdown import Countdown
+from cockpit.screens.look.styles import TALL
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.sharing import copy, open_call
-from cockpit.studio.errors import NotSaved, Refused
+from cockpit.screens.textual_parts.lean_text import NotesText
+from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.studio.errors import CockpitError, NotSaved, Refused
+from cockpit.studio.lessons.lesson import LessonId
+
+if TYPE_CHECKING:
+    from cockpit.desk.calendar.proposals import Proposal
+    from cockpit.studio.post.outgoing import Fate
+
+_STRIP = (
+    "lesson.finish", "lesson.begin", "app.show_help", "app.show_ahead", "lesson.go_next", "pane.show_next", "app.undo",
+    "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
+    "app.show_review", "app.show_week", "lesson.preview", "app.command_palette", "app.quit",
+)  # fmt: skip
+_PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
+_SAVED_AGAIN = "The notes are saved again."
 
 
-class DayScreen(DayArranging):
+class DayScreen(CockpitScreen):
     """One day of lessons beside the call."""
 
-    BINDINGS = bindings_for(Where.DAY)
+    PLACE = Place.DAY
+    BINDINGS = bindings_for(PLACE)
+    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
+    VERTICAL_BREAKPOINTS = TALL
+    AUTO_FOCUS = ""  # else the cursor goes into the queue first, and each way styles and paints anew
+
+    def __init__(self, parts: Parts, greeting: str = "") -> None:
+        super().__init__(parts, classes="show-notes")
+        self._greeting = greeting
+        self._to_settle = 0
+        self._unsent: dict[LessonId, Fate] = {}
+
+    def compose(self) -> ComposeResult:
+        """The countdown above, three panes, a notice, the keys."""
+        # Before there is anything to style: each of these classes styles the whole screen once more.
+        self._fit(self.app.size.width, self.app.size.height)
+        yield Countdown(self.desk, self.settings)
+        with Container(id="body"):
+            yield QueuePane(self.desk, self.settings)
+            yield NotesPane(self.desk, self.settings)
+            yield LastPane(self.desk)
+        yield Notice()
+        yield KeyStrip(self.strip())
+
+    def on_mount(self) -> None:
+        """Opens on the running lesson, or the next one."""
+        self.say(self._greeting, is_fault=self.desk.why_read_only is not None)
+        self.show()
+        self.show_pane("notes")
+
+    def _fit(self, width: int, height: int) -> None:
+        # Textual sets these classes at the first resize, when a first picture with all panes has been painted.
+        for size, breakpoints in ((width, self.HORIZONTAL_BREAKPOINTS), (height, self.VERTICAL_BREAKPOINTS)):
+            self.add_class([name for least, name in breakpoints if least <= size][-1])
+
+    def show(self) -> None:
+        """Shows the lesson that the desk has open: its notes, what came before, and the time."""
+        booking = self.desk.day.shown
+        sheet = self.desk.notes.sheet(booking) if booking is not None else None
+        self.notes.show(booking, sheet)
+        self.query_one(LastPane).show(booking, sheet, self.desk.day.on)
+        self.outbox_changed()
+
+    def outbox_changed(self) -> None:
+        """Shows in the queue what has not gone out."""
+        self._unsent = self.desk.outbox.unsent()
+        self.tell_time()
+
+    def tell_time(self) -> None:
+        """Shows what depends on the time of day; called once a second, and after each step."""
+        self.query_one(Countdown).tell_time()
+        self.query_one(KeyStrip).offer(self.strip())
+        self.query_one(QueuePane).show(self._unsent)
+
+    def strip(self) -> list[Command]:
+        """The keys of this moment."""
+        return _strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent))
+
+    def show_pane(self, name: str) -> None:
+        """Takes the cursor into a pane; on a narrow screen it is then the one that is shown."""
+        for pane in _PANES:
+            self.set_class(pane == name, f"show-{pane}")
+        self.query_one(_PANES[name]).focus()
+
+    @property
+    def notes(self) -> NotesPane:
+        """The notes."""
+        return self.query_one(NotesPane)
+
+    def tick(self) -> None:
+        """Once a second: the time, what could not be saved before, the drafts, and the next day after midnight."""
+        if not self.query(NotesPane) or not self.notes.is_ready:
+            return
+        self.attempt(self._retry_saving)
+        if self.desk.saving.fault is None:
+            self.attempt(self._turn_over)
+            self.attempt(self.desk.teaching.keep_drafts)
+        self.tell_time()
+        self.notes.count()
+
+    def save_typed(self) -> None:
+        """Saves the text on the screen if it is not saved yet.
+
+        Raises:
+            CockpitError: it was not saved; the text stays where it is.
+        """
+        if self.notes.save():
+            self.say(_SAVED_AGAIN)
+
+    def step(self, take: Callable[[], str | None]) -> bool:
+        """Saves what is on the screen, takes a step, and shows the lesson that is open then."""
+
+        def saved_first() -> str | None:
+            self.save_typed()
+            return take()
+
+        return super().step(saved_first)
+
+    def read_again(self) -> None:
+        """Shows what another cockpit has changed."""
+        self.desk.day.reload()
+        self.show()
+
+    def look_ahead(self) -> None:
+        """Counts what is to be settled in the calendar; the key strip says how much that is."""
+        self._to_settle = self.desk.ahead.to_settle()
+        self.tell_time()
+
+    def show_other_day(self, on_day: date, lesson_id: LessonId) -> None:
+        """Shows a lesson of this or of another day."""
+        self.step(lambda: self.desk.day.open(on_day, lesson_id))
+        self.show_pane("notes")
+
+    def arranged(self, proposal: "Proposal") -> str:
+        """Carries a proposal out, and counts anew what is to be settled."""
+        sentence = super().arranged(proposal)
+        self.look_ahead()
+        return sentence
+
+    @on(OptionList.OptionSelected, "#lessons")
+    def go_to_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Shows the lesson that was chosen in the queue."""
+        if event.option_id is not None:
+            chosen = LessonId(event.option_id)
+            self.step(lambda: self.desk.day.go_to(chosen))
+            self.show_pane("notes")
+
+    @on(QueuePane.LineAsked)
+    def arrange_chosen(self, event: QueuePane.LineAsked) -> None:
+        """Asks for a line about the chosen lesson."""
+        self.attempt(lambda: self.ask_for_line(event.purpose, self.query_one(QueuePane).chosen))
+
+    @on(LastPane.Carried)
+    def carry(self, event: LastPane.Carried) -> None:
+        """Puts an open assignment into today's notes."""
+        self.attempt(lambda: self.say(self.notes.carry(event.given)))
+
+    @on(NotesText.TooLong)
+    def tell_too_long(self, event: NotesText.TooLong) -> None:
+        """Says that a paste or a carried line does not fit."""
+        self.say(event.sentence, is_fault=True)
+
+    @on(NotesPane.Said)
+    def tell(self, event: NotesPane.Said) -> None:
+        """Says what there is to say about what is typed."""
+        self.say(event.sentence, is_fault=event.is_fault)
 
     def action_begin(self) -> None:
         """Begins or reopens the lesson that is shown."""
-        self.take(self._desk.teaching.begin)
+        self.step(self.desk.teaching.begin)
         self.show_pane("notes")
 
     def action_give_full_length(self) -> None:
         """Moves the end of a lesson that began late."""
-        self.take(self._desk.teaching.give_full_length)
+        self.step(self.desk.teaching.give_full_length)
 
     def action_mark_absent(self) -> None:
         """Notes that the student did not come: the chosen one in the queue, else the one that is shown."""
-        self.take(lambda: self.of_chosen(self._desk.teaching.mark_absent))
+        self.step(lambda: self._of_chosen(self.desk.teaching.mark_absent))
 
     def action_mark_cancelled(self) -> None:
         """Notes that the lesson was cancelled: the chosen one in the queue, else the one that is shown."""
-        self.take(lambda: self.of_chosen(self._desk.teaching.mark_cancelled))
+        self.step(lambda: self._of_chosen(self.desk.teaching.mark_cancelled))
         self.attempt(self.look_ahead)
 
     def action_undo(self) -> None:
         """Takes the last step back."""
-        self.take(self._desk.teaching.undo)
+        super().action_undo()
         self.attempt(self.look_ahead)
 
     def action_go_next(self) -> None:
         """Shows the next lesson of the day."""
-        self.take(self._desk.day.go_next)
+        self.step(self.desk.day.go_next)
 
     def action_show_today(self) -> None:
         """Goes back to today's queue."""
-        self.take(self._desk.day.open)
+        self.step(self.desk.day.open)
 
     def action_finish(self) -> None:
         """Finishes the lesson, copies its practice notes, and shows the next one."""
-        self.take(self._finish)
+        self.step(self._finish)
         self.show_pane("notes")
 
     def action_preview(self) -> None:
@@ -56,10 +231,54 @@ class DayScreen(DayArranging):
         """Opens the call link, and always shows it, since a browser may not be at hand."""
         self.attempt(self._open_link)
 
+    def action_find(self) -> None:
+        """Finds a student, and shows the lesson."""
+        from cockpit.screens.day.find import FindScreen  # when it is first asked for
+
+        def found(place: tuple[date, LessonId] | None) -> None:
+            if place is not None:
+                self.show_other_day(*place)
+
+        self.app.push_screen(FindScreen(self.desk.finding, self.settings.home, self.settings.hours), found)
+
+    def action_show_next(self) -> None:
+        """Goes to the next pane."""
+        names = list(_PANES)
+        here = next((name for name in names if self.has_class(f"show-{name}")), names[0])
+        focused = next((name for name in names if self.query_one(f"#{name}").has_focus_within), here)
+        self.show_pane(names[(names.index(focused) + 1) % len(names)])
+
+    def action_show_notes(self) -> None:
+        """Goes back to the notes."""
+        self.show_pane("notes")
+
+    def _retry_saving(self) -> None:
+        if self.notes.retry():
+            self.say(_SAVED_AGAIN)
+
+    def _turn_over(self) -> None:
+        """Goes on with the next day, if one has begun."""
+        if self.desk.day.is_over():
+            self.save_typed()
+            self.desk.day.turn()
+            self.show()
+
+    def _of_chosen(self, step: Callable[[], str]) -> str:
+        """Shows the chosen lesson and does a step to it; a step that is refused leaves what is shown."""
+        day, chosen = self.desk.day, self.query_one(QueuePane).chosen
+        before = day.shown_id
+        if chosen is not None:
+            day.go_to(chosen.lesson.id)
+        try:
+            return step()
+        except CockpitError:
+            day.shown_id = before
+            raise
+
     def _finish(self) -> str:
-        done = self._desk.teaching.finish()
+        done = self.desk.teaching.finish()
         if done.fault is not None:
-            self.show_lesson()
+            self.show()
             raise NotSaved(done.fault)
         if done.path is None:
             return f"{done.student} is finished, without notes: nothing was written."
@@ -70,23 +289,36 @@ class DayScreen(DayArranging):
         places = [
             *(["on the clipboard"] if done.for_clipboard is not None else []),
             *(["in the outbox"] if done.posted else []),
-            f"in {done.path.relative_to(self._desk.folder)}",
+            f"in {done.path.relative_to(self.desk.folder)}",
         ]
         return f"{done.student}: {', '.join(places[:-1])}{', and ' if places[1:] else ''}{places[-1]}"
 
     def _preview(self) -> None:
-        from cockpit.screens.post.preview import PreviewScreen
+        from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for
 
-        booking = self._desk.day.shown
+        booking = self.desk.day.shown
         if booking is None:
             raise Refused("There is no lesson on this day.")
         self.save_typed()
-        previewing = self._desk.previewing
-        preview = previewing.of_lesson(booking, self._desk.day.habits)
-        self.app.push_screen(PreviewScreen(preview, previewing, tuple(self._commands.values())))
+        preview = self.desk.previewing.of_lesson(booking, self.desk.day.habits)
+        self.app.push_screen(PreviewScreen(self.parts, preview))
 
     def _open_link(self) -> None:
-        booking = self._desk.day.shown
+        booking = self.desk.day.shown
         if booking is None or booking.call_link is None:
             raise Refused("This lesson has no call link. The roster's column call_link gives it one.")
         self.say(open_call(booking.call_link))
+
+
+def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int) -> list[Command]:
+    """The key strip; two of its commands say how much there is to do."""
+    words = {"app.show_ahead": f"Ahead: {to_settle}"} if to_settle else {}
+    names = list(_STRIP)
+    if day.running is None:  # what comes next then is to begin
+        names[:2] = reversed(names[:2])
+    if day.on != day.going_on:
+        names.insert(0, "day.show_today")
+    if unsent:  # what has not gone out is not to be overlooked
+        words["app.show_outbox"] = f"Outbox: {unsent}"
+        names.insert(2, "app.show_outbox")
+    return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]

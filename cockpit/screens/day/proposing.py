@@ -5,8 +5,8 @@ from collections.abc import Callable, Sequence
 from textual.reactive import Reactive, reactive
 from textual.widgets.text_area import Selection
 
-from cockpit.screens.base import bindings_for
-from cockpit.screens.commands.command import Where
+from cockpit.screens.commands.command import Place
+from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.lean_text import NotesText
 
 Ghost = Callable[[Sequence[str], str], str]
@@ -19,7 +19,8 @@ _MEANS = " = "
 class ProposingText(NotesText):
     """Proposes at the end of a line. A proposal is no text: it is not saved, and typing on never has to wait for it."""
 
-    BINDINGS = bindings_for(Where.NOTES, priority=False)
+    PLACE = Place.NOTES
+    BINDINGS = bindings_for(PLACE, priority=False)
     # Textual would paint the whole widget again: the row with the cursor is enough, and is painted at a key in any case.
     suggestion: Reactive[str] = reactive("", repaint=False)
     ghost: Ghost | None = None

@@ -11,9 +11,9 @@ _DIGITS = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TempoEntry:
-    """What was typed or tapped so far; `asked` is the tempo that the assignment asks for, if it does."""
+    """What was typed or tapped so far; `goal` is the tempo that the assignment asks for, if it does."""
 
-    asked: int | None = None
+    goal: int | None = None
     digits: str = ""
     taps: Taps = field(default_factory=Taps)
 
@@ -25,7 +25,7 @@ class TempoEntry:
     @property
     def tapped(self) -> TappedTempo | None:
         """The tempo of the taps."""
-        return self.taps.tempo(self.asked)
+        return self.taps.tempo(self.goal)
 
     @property
     def tempo(self) -> int | None:

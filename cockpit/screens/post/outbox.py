@@ -1,85 +1,102 @@
 """The outbox on the screen: what went out, what did not and why, and what can be done about it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
+from textual.widget import Widget
 from textual.widgets import OptionList
 
-from cockpit.screens.base import bindings_for
-from cockpit.screens.commands.command import Where
+from cockpit.screens.commands.command import Place
 from cockpit.screens.post.entry import EntryScreen
-from cockpit.screens.post.outbox_view import OutboxView
+from cockpit.screens.post.outbox_rows import outbox_options
 from cockpit.screens.post.preview import PreviewScreen
-from cockpit.screens.post.ways import WaysScreen
+from cockpit.screens.screen import CockpitScreen, bindings_for
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.errors import Refused
+from cockpit.studio.post.outbox import outbox_words
 from cockpit.studio.post.outgoing import OutgoingId
 
 
-class OutboxScreen(OutboxView):
-    """Each key does something about the chosen notes. Enter shows what the family gets."""
+class OutboxScreen(CockpitScreen):
+    """Everything open, and what was settled in the last two weeks. Enter shows what the family gets."""
 
-    BINDINGS = bindings_for(Where.OUTBOX)
+    PLACE = Place.OUTBOX
+    BINDINGS = bindings_for(PLACE)
+
+    def body(self) -> Iterable[Widget]:
+        """The list."""
+        yield Rows(id="outbox", markup=False)
+
+    def on_mount(self) -> None:
+        """Shows it."""
+        self.show()
+        self.query_one(Rows).focus()
+
+    def show(self) -> None:
+        """Looks again; the cursor stays on its line."""
+        outbox, settings = self.desk.outbox, self.settings
+        items = outbox.entries()
+        words = outbox_words(item.fate for item in items)
+        self.entitle(f"Outbox: {words}" if words else "Outbox: everything is out")
+        self.query_one(Rows).show_again(
+            outbox_options(items, outbox.families(), self.desk.clock.now(), settings.home, settings.hours)
+        )
+
+    def outbox_changed(self) -> None:
+        """Shows it."""
+        self.show()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Shows what the family gets."""
         event.stop()
-        chosen = self.chosen()
-        if chosen is not None:
-            self.attempt(lambda: self._preview(chosen))
+        self.attempt(self._preview)
 
     def action_try_again(self) -> None:
         """Sends the chosen notes now."""
-        self._do(self._desk.outbox.try_again)
+        self._settle(lambda: self.desk.outbox.try_again(self._chosen()))
 
     def action_try_all_again(self) -> None:
         """Sends everything now that waits or was refused."""
-        self._take(self._desk.outbox.try_all_again)
+        self._settle(self.desk.outbox.try_all_again)
 
     def action_take_as_sent(self) -> None:
         """Settles a doubt."""
-        self._do(self._desk.outbox.take_as_sent)
+        self._settle(lambda: self.desk.outbox.take_as_sent(self._chosen()))
 
     def action_withdraw(self) -> None:
         """Does not send the chosen notes."""
-        self._do(self._desk.outbox.withdraw)
+        self._settle(lambda: self.desk.outbox.withdraw(self._chosen()))
 
     def action_change_address(self) -> None:
         """Asks for another address."""
-        chosen = self.chosen()
-        item = next((each for each in self._desk.outbox.entries() if each.id == chosen), None)
+        self.attempt(self._ask_address)
+
+    def _ask_address(self) -> None:
+        chosen = self._chosen()
+        item = next((each for each in self.desk.outbox.entries() if each.id == chosen), None)
         if item is None:
-            self.say("Choose notes first.", is_fault=True)
-            return
+            raise Refused("Choose notes first.")
 
         def typed(address: str | None) -> None:
             if address is not None:
-                self._take(lambda: self._desk.outbox.change_address(item.id, address))
+                self._settle(lambda: self.desk.outbox.change_address(item.id, address))
 
         title = f"In place of {item.address}" if item.address else f"An address for {item.student}'s family"
         self.app.push_screen(EntryScreen(title, "enter puts it into the roster and sends there · esc leaves it"), typed)
 
-    def action_show_ways(self) -> None:
-        """Shows the ways to send."""
-        self.app.push_screen(WaysScreen(self._desk, self._postman, self._all_commands))
+    def _preview(self) -> None:
+        self.app.push_screen(PreviewScreen(self.parts, self.desk.previewing.of_entry(self._chosen())))
 
-    def action_close(self) -> None:
-        """Goes back."""
-        self.dismiss(None)
-
-    def _preview(self, item_id: OutgoingId) -> None:
-        previewing = self._desk.previewing
-        self.app.push_screen(PreviewScreen(previewing.of_entry(item_id), previewing, self._all_commands))
-
-    def _do(self, step: Callable[[OutgoingId], str]) -> None:
-        chosen = self.chosen()
-        if chosen is None:
-            self.say("Choose notes first.", is_fault=True)
-            return
-        self._take(lambda: step(chosen))
-
-    def _take(self, step: Callable[[], str]) -> None:
-        def take() -> None:
-            said = step()
-            self.show_outbox()
-            self.say(said)
+    def _settle(self, step: Callable[[], str]) -> None:
+        if self.step(step):
             self.post_message(self.OutboxChanged())
 
-        self.attempt(take)
+    def _chosen(self) -> OutgoingId:
+        """The entry with the cursor.
+
+        Raises:
+            Refused: there is none.
+        """
+        option = self.query_one(Rows).highlighted_option
+        if option is None or not option.id:
+            raise Refused("Choose notes first.")
+        return OutgoingId(int(option.id))

@@ -1,31 +1,29 @@
 """Every key of every command, pressed while the notes are typed, against what the store holds afterwards."""
 
 from contextlib import nullcontext
+from importlib import import_module
+from inspect import signature
 from itertools import product
+from pathlib import Path
 
 import pytest
 from support.screens import on_screen
 from textual.binding import Binding
 from textual.command import CommandPalette
+from textual.widget import Widget
 from textual.widgets import OptionList
 
+import cockpit.screens
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.base import action_of
-from cockpit.screens.calendar.ahead import AheadScreen
-from cockpit.screens.calendar.week import WeekScreen
-from cockpit.screens.calendar.year import YearScreen
-from cockpit.screens.commands.command import DAY_AND_ITS_PANES, Command, Where
+from cockpit.screens.commands.command import Command, Place
 from cockpit.screens.commands.commands import BY_ID, COMMANDS
 from cockpit.screens.commands.own_keys import refuse_clashes, with_own_keys
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.day.last_pane import AssignmentList
-from cockpit.screens.day.proposing import ProposingText
-from cockpit.screens.find import FindScreen
+from cockpit.screens.day.day_review import DayReviewScreen
+from cockpit.screens.day.find import FindScreen
+from cockpit.screens.day.last import AssignmentList
 from cockpit.screens.help import HelpScreen
-from cockpit.screens.post.outbox import OutboxScreen
-from cockpit.screens.post.preview import PreviewScreen
-from cockpit.screens.post.ways import WaysScreen
-from cockpit.screens.review.review import ReviewScreen
+from cockpit.screens.screen import CockpitScreen
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.lesson import Outcome
 
@@ -283,7 +281,7 @@ def test_the_palette_does_what_is_searched_for(tmp_path, key):
 def test_the_review_is_written_out_and_left_again(tmp_path, key, write):
     async def steps(opened):
         await opened.press(key)
-        assert isinstance(opened.app.screen, ReviewScreen)
+        assert isinstance(opened.app.screen, DayReviewScreen)
         await opened.press(write)
         assert "Ilse" in (tmp_path / "reviews" / "2026-12-01.md").read_text(encoding="utf-8")
         assert opened.lesson("Ilse").is_live
@@ -471,6 +469,8 @@ def test_her_own_letters_mark_assignments(tmp_path):
     [
         ({"lesson.finsh": "f9"}, ["settings.toml", "lesson.finsh", "lesson.finish"]),
         ({"lesson.begin": "f9"}, ["f9", "lesson.begin", "lesson.finish"]),
+        ({"lesson.finish": "f9,a"}, ["settings.toml", "keys.lesson.finish", "f9,a", "no letter"]),
+        ({"notes.take_word": "A"}, ["keys.notes.take_word", "no letter"]),
         ({"lesson.begin": "CTRL+S"}, ["ctrl+s", "lesson.begin", "lesson.finish"]),
         ({"assignment.mark_done": "n"}, ["n", "assignment.mark_done", "assignment.mark_not_yet"]),
         ({"assignment.mark_done": "f9"}, ["f9", "assignment.mark_done", "lesson.finish"]),
@@ -484,18 +484,18 @@ def test_unknown_commands_and_clashes_are_told_with_what_would_work(own, words):
         assert word in str(told.value)
 
 
-OF_THE_DAY = {Where.DAY, Where.NOTES, Where.LAST, Where.QUEUE}
+OF_THE_DAY = {Place.DAY, Place.NOTES, Place.LAST, Place.QUEUE}
 
 
 def test_one_key_for_two_commands_is_refused_where_both_are_heard_and_taken_everywhere_else():
     """A place that somebody adds is one like any other, also where it shares a key with those that are there."""
-    for first, second in product(Where, Where):
+    for first, second in product(Place, Place):
         pair = tuple(
-            Command(id=f"{name}.do", keys=("escape",), label="Do", help="Does.", where=where)
-            for name, where in (("one", first), ("two", second))
+            Command(id=f"{name}.do", keys=("escape",), label="Do", help="Does.", place=place)
+            for name, place in (("one", first), ("two", second))
         )
         both = {first, second}
-        is_clash = len(both) == 1 or Where.EVERYWHERE in both or (Where.DAY in both and both <= OF_THE_DAY)
+        is_clash = len(both) == 1 or Place.EVERYWHERE in both or (Place.DAY in both and both <= OF_THE_DAY)
         with pytest.raises(BadSettings, match="escape") if is_clash else nullcontext():
             refuse_clashes(pair)
 
@@ -503,9 +503,9 @@ def test_one_key_for_two_commands_is_refused_where_both_are_heard_and_taken_ever
 def test_what_hears_keys_on_the_lesson_day_is_one_of_its_panes(tmp_path):
     async def steps(opened):
         bound = {key.id for each in opened.day.query("*") for key in each.BINDINGS if isinstance(key, Binding)}
-        places = {BY_ID[each].where for each in bound if each in BY_ID}
-        assert places == set(DAY_AND_ITS_PANES) - {Where.DAY}
-        assert set(DAY_AND_ITS_PANES) == OF_THE_DAY
+        places = {BY_ID[each].place for each in bound if each in BY_ID}
+        assert places == OF_THE_DAY - {Place.DAY}
+        assert {command.place for command in opened.day.commands_here()} == OF_THE_DAY | {Place.EVERYWHERE}
 
     on_screen(tmp_path, steps)
 
@@ -513,27 +513,40 @@ def test_what_hears_keys_on_the_lesson_day_is_one_of_its_panes(tmp_path):
 # The table itself
 
 
-def test_every_command_has_an_action_a_label_and_a_help_text():
-    homes = {
-        Where.DAY: (DayScreen,),
-        Where.NOTES: (ProposingText,),
-        Where.LAST: (AssignmentList,),
-        Where.QUEUE: (DayScreen,),
-        Where.AHEAD: (AheadScreen,),
-        Where.REVIEW: (ReviewScreen,),
-        Where.WEEK: (WeekScreen,),
-        Where.YEAR: (YearScreen,),
-        Where.OUTBOX: (OutboxScreen,),
-        Where.WAYS: (WaysScreen,),
-        Where.PREVIEW: (PreviewScreen,),
-        Where.EVERYWHERE: (CockpitApp,),
-    }
+def homes():
+    """What hears keys, by its place."""
+    for module in Path(cockpit.screens.__file__).parent.rglob("*.py"):
+        import_module(".".join(module.relative_to(Path(cockpit.__file__).parent.parent).with_suffix("").parts))
+    widgets, found = [Widget], {Place.EVERYWHERE: [CockpitApp]}
+    while widgets:
+        widget = widgets.pop()
+        widgets += widget.__subclasses__()
+        if "PLACE" in vars(widget):
+            found.setdefault(widget.PLACE, []).append(widget)
+    return found
+
+
+def test_every_command_has_a_label_a_help_text_and_one_home_that_carries_it_out():
+    found = homes()
+    assert set(found) == set(Place)
     for command in COMMANDS:
         assert command.label
         assert command.help.endswith(".")
-        name = action_of(command).removeprefix("app.").removeprefix("screen.")
-        owners = (CockpitApp,) if command.is_of_app else homes[command.where]
-        assert all(hasattr(owner, f"action_{name}") for owner in owners), command.id
+        (home,) = found[command.place]
+        assert command.id in {key.id for key in home.BINDINGS}
+        owner, name = (CockpitApp, "open_screen") if command.opens else (home, command.action.removeprefix("app."))
+        assert hasattr(owner, f"action_{name}"), command.id
+
+
+def test_what_a_command_opens_is_a_screen_that_needs_nothing_but_the_parts():
+    opening = [command for command in COMMANDS if command.opens]
+    assert opening
+    for command in opening:
+        module, _, name = command.opens.partition(":")
+        screen = getattr(import_module(module), name)
+        assert issubclass(screen, CockpitScreen)
+        assert list(signature(screen.__init__).parameters)[:2] == ["self", "parts"]
+        assert all(each.default is not each.empty for each in list(signature(screen.__init__).parameters.values())[2:])
 
 
 def test_ids_are_used_once_and_the_keys_of_the_program_do_not_clash():

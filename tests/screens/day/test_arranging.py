@@ -9,7 +9,7 @@ from textual.widgets import OptionList, Static
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
-from cockpit.screens.calendar.line import LineScreen
+from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.lessons.lesson import Kind, Outcome
 
 

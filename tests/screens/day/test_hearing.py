@@ -137,7 +137,7 @@ def test_digits_and_letters_of_the_pane_are_words_in_the_notes(tmp_path):
 def test_years_of_open_assignments_stay_a_short_list_that_says_how_many_more_there_are(tmp_path):
     async def steps(opened):
         add_years(opened.folder, 600)
-        opened.day.show_lesson()
+        opened.day.show()
         await opened.pilot.pause()
         listing = opened.day.query_one("#assignments", OptionList)
         assert listing.option_count <= 25

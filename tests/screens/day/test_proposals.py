@@ -9,7 +9,7 @@ from cockpit.screens.day.proposing import ProposingText
 
 
 async def remembering(opened) -> ProposingText:
-    opened.day.remember()
+    opened.notes._remember()
     while opened.app.workers:
         # The day's own timer may begin a newer memory meanwhile, which cancels this one.
         with suppress(WorkerCancelled):
@@ -90,7 +90,7 @@ def test_private_words_on_another_student_are_never_proposed(tmp_path):
         opened.clock.wind(seconds=5)
         await opened.press("f9")
         opened.studio.desk.day.go_to(opened.id_of("Ilse"))
-        opened.day.take(lambda: None)
+        opened.day.step(lambda: None)
         text = await remembering(opened)
         await opened.press("enter")
         for start in ("Private: z", "Review: the q", "zep"):
@@ -108,7 +108,7 @@ def test_another_lesson_has_another_memory_and_closed_notes_none(tmp_path):
         await opened.type("Ear: sing")
         assert text.suggestion
         opened.studio.desk.day.go_to(opened.id_of("Eilidh"))
-        opened.day.take(lambda: None)
+        opened.day.step(lambda: None)
         assert text.suggestion == ""
         await remembering(opened)
         assert text.read_only

@@ -11,9 +11,9 @@ from textual.widgets import OptionList, Static
 from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.app_actions import Opening
-from cockpit.screens.calendar.line import LineScreen
 from cockpit.screens.look.theming import bundled_looks
+from cockpit.screens.opening import Opening
+from cockpit.screens.typed_times.line import LineScreen
 from cockpit.wiring import studio_at
 
 LINES = {

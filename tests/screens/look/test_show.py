@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from support.studio import CUES, HOME, STARTS_AT, TEODOR, booking
 
-from cockpit.screens.look.show import clock_words
+from cockpit.screens.lessons.countdown import clock_words
 from cockpit.studio.lessons.countdown import read_clock
 
 

@@ -9,6 +9,7 @@ from support.outbox_screens import on_sending_screen
 from textual.widgets import Input
 
 from cockpit.outlets.postman import Postman
+from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.post.outbox import OutboxScreen
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.post.ways import WaysScreen
@@ -182,7 +183,7 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
     postman = Answering()
 
     async def steps(opened):
-        opened.app.action_show_outbox()
+        await opened.app.run_action(BY_ID["app.show_outbox"].action)
         await opened.pilot.pause()
         await opened.press("s")
         assert isinstance(opened.app.screen, WaysScreen)
@@ -277,7 +278,7 @@ def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkey
         )
 
         async def steps(opened):
-            opened.app.action_show_outbox()
+            await opened.app.run_action(BY_ID["app.show_outbox"].action)
             await opened.pilot.pause()
             await opened.press("s")
             await opened.choose(Way.MAIL)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.screens.look.figures import big_figures, ruler
+from cockpit.screens.lessons.figures import big_figures, ruler
 
 DIGITS = "0123456789"
 SIGNS = DIGITS + ":+- "
@@ -139,6 +139,6 @@ def test_a_ruler_of_ten_columns_with_its_cue_at_eight_tenths(share, pieces):
 
 
 def test_the_figures_need_no_textual():
-    code = "import sys\nimport cockpit.screens.look.figures\nprint('textual' in sys.modules)"
+    code = "import sys\nimport cockpit.screens.lessons.figures\nprint('textual' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "False\n"

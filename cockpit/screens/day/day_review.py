@@ -3,98 +3,68 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from textual.app import ComposeResult
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.desk.desk import Desk
-from cockpit.screens.base import CockpitScreen, bindings_for
-from cockpit.screens.commands.command import Command, Where
-from cockpit.screens.commands.commands import COMMANDS
-from cockpit.screens.review.review_rows import follow_up_row, left_out_row, lesson_row, missing_row, tomorrow_row
+from cockpit.screens.commands.command import Place
+from cockpit.screens.day.day_review_rows import follow_up_row, left_out_row, lesson_row, missing_row, tomorrow_row
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
-from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, attendance
 from cockpit.studio.lessons.lesson import LessonId
 
 _LESSON, _OWED, _OUTBOX = "lesson:", "owed:", "outbox"
-_STRIP = (
-    "review.write_out", "review.close", "review.show_outbox", "review.undo", "review.show_day_before", "review.show_day_after",
-    "app.show_help", "app.command_palette", "app.quit",
-)  # fmt: skip
 
 
-class ReviewScreen(CockpitScreen):
+class DayReviewScreen(CockpitScreen):
     """A day looked back on. Enter goes to a lesson or ticks a follow-up; left and right change the day."""
 
-    BINDINGS = bindings_for(Where.REVIEW)
+    PLACE = Place.REVIEW
+    BINDINGS = bindings_for(PLACE)
 
-    def __init__(self, desk: Desk, settings: Settings, on: date, commands: tuple[Command, ...] = COMMANDS) -> None:
-        super().__init__()
-        self._desk = desk
-        self._settings = settings
-        self._on = on
-        self._commands = {command.id: command for command in commands}
+    def __init__(self, parts: Parts) -> None:
+        super().__init__(parts)
+        self._on = self.desk.day.on
         self._review: DayReview | None = None
 
-    def compose(self) -> ComposeResult:
-        """The day in a line, its list, a notice, the keys."""
-        yield Static(classes="title", markup=False)
+    def body(self) -> Iterable[Widget]:
+        """The day's sums, and its list."""
         yield Static(id="sums", markup=False)
         yield Rows(id="review", markup=False)
-        yield Notice()
-        yield KeyStrip([self._commands[name] for name in _STRIP])
 
     def on_mount(self) -> None:
         """Shows the day."""
-        self.show_review()
-        self.query_one(OptionList).focus()
+        self.show()
+        self.query_one(Rows).focus()
 
-    def commands_here(self) -> Iterable[Command]:
-        """What the review can do."""
-        return [c for c in self._commands.values() if c.where in {Where.EVERYWHERE, Where.REVIEW}]
-
-    def show_review(self) -> None:
+    def show(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
-        review = self._review = self._desk.reviewing.review(self._on)
-        self.query_one(".title", Static).update(f"Review of {long_date(self._on)}")
+        review = self._review = self.desk.reviewing.review(self._on)
+        self.entitle(f"Review of {long_date(self._on)}")
         self.query_one("#sums", Static).update(f"{minutes_of(review.minutes_taught)} taught · {attendance(review)}")
         self.query_one(Rows).show_again(self._options(review))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Opens a lesson, or ticks a follow-up."""
+        """Opens a lesson or the outbox, or ticks a follow-up."""
         chosen = event.option_id or ""
         if chosen.startswith(_LESSON):
             _, on, lesson_id = chosen.split(":", 2)
             self.post_message(self.LessonChosen(date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)))
         elif chosen == _OUTBOX:
-            self.app.call_next(self.run_action, "app.show_outbox")
-        elif chosen.startswith(_OWED) and self._review is not None:
-            owed = self._review.owed[int(chosen.removeprefix(_OWED))]
-            if self.attempt(lambda: self._desk.reviewing.tick(owed.follow_up)):
-                self.show_review()
-                self.say(f"Ticked: {owed.follow_up.body}")
+            self.call_next(self.do, "review.show_outbox")
+        elif chosen.startswith(_OWED):
+            self.step(lambda: self._tick(int(chosen.removeprefix(_OWED))))
 
     def action_write_out(self) -> None:
         """Writes the review into the folder."""
-
-        def write() -> None:
-            self.say(f"The review is in {self._desk.reviewing.write_out(self._on).relative_to(self._desk.folder)}")
-
-        self.attempt(write)
+        self.attempt(self._write_out)
 
     def action_undo(self) -> None:
         """Takes the last tick back."""
-
-        def undo() -> None:
-            said = self._desk.reviewing.undo()
-            self.show_review()
-            self.say(said)
-
-        self.attempt(undo)
+        self.step(self.desk.reviewing.undo)
 
     def action_show_day_before(self) -> None:
         """Shows the review of the day before."""
@@ -106,14 +76,20 @@ class ReviewScreen(CockpitScreen):
 
     def _turn(self, days: int) -> None:
         self._on += timedelta(days=days)
-        self.show_review()
+        self.show()
 
-    def action_close(self) -> None:
-        """Goes back to the lesson day."""
-        self.app.pop_screen()
+    def _tick(self, number: int) -> str:
+        if self._review is None:
+            return ""
+        owed = self._review.owed[number]
+        self.desk.reviewing.tick(owed.follow_up)
+        return f"Ticked: {owed.follow_up.body}"
+
+    def _write_out(self) -> None:
+        self.say(f"The review is in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
 
     def _options(self, review: DayReview) -> list[Option]:
-        zone, hours = self._settings.home, self._settings.hours
+        zone, hours = self.settings.home, self.settings.hours
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing is missing")]
         options += [
             Option(

@@ -1,0 +1,281 @@
+"""The notes of the lesson that is shown: typed, saved at once, proposed in, counted."""
+
+from datetime import UTC, datetime, timedelta
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from cockpit.desk.desk import Desk
+from cockpit.screens.day.proposing import ProposingText
+from cockpit.screens.day.understood import understood_rows
+from cockpit.screens.ending import stay
+from cockpit.screens.look.show import role
+from cockpit.settings.settings import Settings
+from cockpit.studio.assignments.carrying import carried_on, given_again
+from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
+from cockpit.studio.clocks.words import counted, possessive
+from cockpit.studio.errors import CockpitError, Refused
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.notes import Line, has_private_without_colon, read_notes
+from cockpit.studio.practice.budget import Budget, typed_minutes
+
+if TYPE_CHECKING:
+    from cockpit.studio.completion.memory import Memory
+    from cockpit.studio.completion.remembered import Remembered
+
+# The next student's notes are painted first; what is proposed in them can wait this long.
+_LATER = 0.3
+_PAUSE = timedelta(seconds=0.4)
+
+
+class NotesPane(Vertical):
+    """The notes of the lesson that is shown: what is typed here is saved at once."""
+
+    class Said(Message):
+        """Something is to be told about what is typed."""
+
+        def __init__(self, sentence: str, *, is_fault: bool = False) -> None:
+            super().__init__()
+            self.sentence = sentence
+            self.is_fault = is_fault
+
+    def __init__(self, desk: Desk, settings: Settings) -> None:
+        super().__init__(id="notes", classes="pane")
+        self._desk = desk
+        self._settings = settings
+        self._saving = desk.saving
+        self._budget = Budget()
+        self._lesson_id: LessonId | None = None
+        self._remembered_for: LessonId | None = None
+        self._warned_of: LessonId | None = None
+        self._shows_unsaved = False
+        self.is_ready = False
+        self.typed_at = datetime.min.replace(tzinfo=UTC)
+
+    def compose(self) -> ComposeResult:
+        """A title, the text, and a count of what it holds."""
+        yield Static("Notes", classes="title", markup=False)
+        yield ProposingText(
+            id="text",
+            soft_wrap=True,
+            highlight_cursor_line=True,
+            max_checkpoints=500,
+        )
+        yield Static(id="understood-line", markup=False)
+        yield Static(id="count", markup=False)
+
+    def on_mount(self) -> None:
+        """A still cursor: no repainting while nothing happens."""
+        self.text.on_typed = self._keep_typed
+        self.text.cursor_blink = False
+        self.text.match_cursor_bracket = False
+
+    @property
+    def text(self) -> ProposingText:
+        """The editor."""
+        return self.query_one(ProposingText)
+
+    def show(self, booking: Booking | None, sheet: Sheet | None) -> None:
+        """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest.
+
+        Notes that can be typed on begin with the cursor on a line of its own: a `Private:` typed at once must not
+        become the end of a line that the family gets.
+        """
+        self.is_ready = True
+        lesson_id = booking.lesson.id if booking is not None else None
+        is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
+        body = sheet.body if sheet is not None else ""
+        self._budget = _budget(booking, sheet, self._settings)
+        self._entitle()
+        opens = is_open and self.text.read_only
+        if lesson_id != self._lesson_id or opens or (not is_open and body != self.text.text):
+            self._lesson_id = lesson_id
+            self.text.load_text(_on_a_fresh_line(body) if is_open else body)
+            self.text.move_cursor(self.text.document.end)
+        self.text.read_only = not is_open
+        self.count()
+        # The line that the cursor is on is no change of hers: looking at notes must not save them.
+        saved = self.text.text if self.text.text == _on_a_fresh_line(body) else body
+        self._saving.open(booking if is_open else None, self._desk.day.on, saved, self.text.text)
+        self._shows_unsaved = False
+        self._show_unsaved()
+        self._remember_later(lesson_id)
+
+    def count(self) -> None:
+        """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
+        row = self.text.cursor_location[0]
+        line = "" if self.text.read_only or self.text.is_kept_back(row) else self.text.document.get_line(row)
+        room = self.query_one("#understood-line", Static)
+        width, rows = room.content_size
+        for shown, fresh in (
+            (room, Content(understood_rows(line, width, rows))),
+            (self.query_one("#count", Static), notes_count(self.text.text, self._budget)),
+        ):
+            if str(shown.content) != str(fresh):
+                shown.update(fresh, layout=False)
+
+    def save(self) -> bool:
+        """Saves the text on the screen if it is not saved yet; whether it had been waiting.
+
+        Raises:
+            CockpitError: it was not saved; the text stays where it is.
+        """
+        return self.is_ready and self._saving.save(self.text.text)
+
+    def retry(self) -> bool:
+        """Tries again to save what waits; whether it is saved now.
+
+        Raises:
+            CockpitError: something is wrong that she has not been told of.
+        """
+        try:
+            return self._saving.retry()
+        finally:
+            self._show_unsaved()
+
+    def carry(self, given: GivenAssignment) -> str:
+        """Puts an open assignment into the notes, with the tempo heard last as its new start; returns a sentence.
+
+        Raises:
+            Refused: the notes are closed, or have it.
+        """
+        text = self.text
+        if text.read_only:
+            raise Refused("These notes are closed: Begin opens them.")
+        if (there := given_again(given.line, text.text)) is not None:
+            raise Refused(f"In today's notes already: {there}")
+        line = carried_on(given.line, given.tempo)
+        end = text.document.end
+        fresh = "" if end[1] == 0 else "\n"
+        text.insert(f"{fresh}{line}\n", location=end, maintain_selection_offset=False)
+        text.move_cursor(text.document.end)
+        return f"In today's notes: {line}"
+
+    def on_resize(self) -> None:
+        """Says it anew in the room that there is now."""
+        self.count()
+
+    def on_click(self) -> None:
+        """A tap anywhere in the pane takes the cursor into the text."""
+        self.text.focus()
+
+    def _keep_typed(self) -> None:
+        self.typed_at = self._desk.clock.now()
+        if not self.is_ready:
+            return
+        try:
+            self._saving.type(self.text.text)
+        except CockpitError as fault:
+            self.post_message(self.Said(str(fault), is_fault=True))
+        self._show_unsaved()
+        self.count()
+        # Once: she may have good reasons.
+        if self._saving.fault is None and self._warned_of != self._lesson_id:
+            warning = self._budget.warning(read_notes(self.text.text))
+            if warning is not None:
+                self._warned_of = self._lesson_id
+                self.post_message(self.Said(warning))
+
+    def _show_unsaved(self) -> None:
+        is_unsaved = self._saving.is_unsaved
+        if is_unsaved != self._shows_unsaved:
+            self._shows_unsaved = is_unsaved
+            self._entitle(is_unsaved=is_unsaved)
+
+    def _entitle(self, *, is_unsaved: bool = False) -> None:
+        title = _title(self._desk, is_unsaved=is_unsaved)
+        self.query_one(".title", Static).update(title, layout=False)
+
+    def _remember_later(self, lesson_id: LessonId | None) -> None:
+        """Proposes nothing for another lesson until its memory is made, a moment later."""
+        if lesson_id != self._remembered_for:
+            self._remembered_for = lesson_id
+            self.text.propose_with(None, None)
+            if self._settings.proposals and lesson_id is not None:
+                self.set_timer(_LATER, self._remember)
+
+    def _remember(self) -> None:
+        """Fetches what is remembered for the lesson; the memory is made of it on a thread, which no key waits for."""
+        booking = self._desk.day.shown
+        if booking is None or booking.lesson.id != self._remembered_for:
+            return
+        if (
+            timedelta() <= self._desk.clock.now() - self.typed_at < _PAUSE
+        ):  # she types: no key is to share the processor
+            self.set_timer(_LATER, self._remember)
+            return
+        sheet = self._desk.notes.sheet(booking)
+        remembered = self._desk.remembering.remembered(booking, sheet, self._settings.abbreviations)
+        self.run_worker(
+            partial(self._make, booking.lesson.id, remembered),
+            group="memory",
+            exclusive=True,
+            exit_on_error=False,
+            thread=True,
+        )
+
+    def _make(self, lesson_id: LessonId, remembered: "Remembered") -> None:
+        memory = remembered.memory()
+        self.app.call_from_thread(self._propose, lesson_id, memory)
+
+    def _propose(self, lesson_id: LessonId, memory: "Memory") -> None:
+        from cockpit.studio.completion.completion import abbreviation, ghost  # loaded with the memory
+
+        if lesson_id == self._remembered_for:
+            stay()
+            self.text.propose_with(partial(ghost, memory), partial(abbreviation, memory))
+
+
+def _on_a_fresh_line(body: str) -> str:
+    """A text with an empty last line."""
+    return body if not body or body.endswith("\n") else f"{body}\n"
+
+
+def _budget(booking: Booking | None, sheet: Sheet | None, settings: Settings) -> Budget:
+    given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
+    return Budget(
+        daily_minutes=booking.student.daily_minutes if booking is not None else None,
+        last_week=typed_minutes(each.line for each in given),
+        rules=settings.practice.load,
+    )
+
+
+def _title(desk: Desk, *, is_unsaved: bool) -> Content:
+    booking, running = desk.day.shown, desk.day.running
+    if booking is None:
+        return Content("Notes")
+    name = booking.student.name
+    if is_unsaved:
+        return Content.assemble((f"Notes for {name}", "bold"), (", not saved", role("error", "bold")))
+    if desk.why_read_only is not None:
+        return Content.assemble((name, "bold"), (", only to read", role("warning")))
+    if not booking.lesson.takes_notes:
+        return Content.assemble((name, "bold"), (", finished: Begin reopens", role("quiet")))
+    if running is not None and running.lesson.id != booking.lesson.id:
+        return Content.assemble(
+            (name, "bold"), (f", while {possessive(running.student.name)} lesson runs", role("warning"))
+        )
+    return Content.assemble((f"Notes for {name}", "bold"))
+
+
+def notes_count(body: str, budget: Budget) -> Content:
+    """What the typed lines are so far, `27 of 30 minutes a day · 2 to practice`, or what may be a slip in them."""
+    if has_private_without_colon(body):
+        return Content.styled("! Private needs a colon to stay here", role("warning", "bold"))
+    lines = [line for line in read_notes(body) if line.text]
+    given = sum(line.line is Line.ASSIGNMENT for line in lines)
+    remarks = sum(line.line is Line.REMARK for line in lines)
+    kept = len(lines) - given - remarks
+    asked = budget.asked(lines)
+    if budget.warning(lines) is not None:
+        return Content.styled(f"! {asked.words}, last week {budget.last_week}", role("warning", "bold"))
+    if not asked.typed:
+        return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")
+    is_more = asked.of is not None and asked.typed > asked.of
+    return Content.assemble((asked.words, role("warning", "bold") if is_more else ""), f" · {given} to practice")

@@ -1,0 +1,1 @@
+"""A lesson on the screen: its countdown."""

@@ -1,1 +1,0 @@
-"""The end of the day."""

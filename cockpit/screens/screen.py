@@ -1,0 +1,192 @@
+"""What every screen shares: its place among the commands, its key strip, its steps, and faults that become a sentence."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.dom import DOMNode
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Static
+
+from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.desk.desk import Desk
+from cockpit.desk.ports import Postman
+from cockpit.screens.commands.command import Command, Place
+from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.settings.settings import Settings
+from cockpit.studio.errors import CockpitError
+from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.lesson import LessonId
+
+UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
+
+
+def bindings_for(place: Place, *, priority: bool = True) -> list[BindingType]:
+    """The bindings of the commands that are heard in a place; their ids let keys be changed by settings.
+
+    They come before the focused editor's own, since each must work while she types.
+    """
+    return [
+        Binding(
+            ",".join(command.keys) or UNHEARD,
+            command.action,
+            command.label,
+            show=False,
+            id=command.id,
+            priority=priority,
+        )
+        for command in COMMANDS
+        if command.place is place
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What every screen is made with. Without a `postman` nothing goes out."""
+
+    desk: Desk
+    settings: Settings
+    commands: Mapping[str, Command]
+    postman: Postman | None = None
+
+
+class Step(Message):
+    """A pane asks for a step at the desk; its screen takes it. `take` returns a sentence, or refuses with one."""
+
+    def __init__(self, take: Callable[[], str | None]) -> None:
+        super().__init__()
+        self.take = take
+
+
+class CockpitScreen(LeanScreen[None]):
+    """A screen says where it is (`PLACE`, `BINDINGS`), what is in it (`body`), and how it is read again (`show`).
+
+    An action of it may refuse: the refusal is shown and nothing is lost.
+    """
+
+    PLACE: ClassVar[Place]
+
+    class LessonChosen(Message):
+        """A lesson was chosen, to be shown on its day."""
+
+        def __init__(self, on: date, lesson_id: LessonId) -> None:
+            super().__init__()
+            self.on = on
+            self.lesson_id = lesson_id
+
+    class OutboxChanged(Message):
+        """The outbox has something else to do now."""
+
+    def __init__(self, parts: Parts, classes: str | None = None) -> None:
+        super().__init__(classes=classes)
+        self.parts = parts
+        self.desk = parts.desk
+        self.settings = parts.settings
+
+    def compose(self) -> ComposeResult:
+        """A title, what is in the screen, a notice, the keys."""
+        yield Static(classes="title", markup=False)
+        yield from self.body()
+        yield Notice()
+        yield KeyStrip(self.strip())
+
+    def body(self) -> Iterable[Widget]:
+        """The widgets between the title and the notice."""
+        raise NotImplementedError
+
+    def show(self) -> None:
+        """Reads again what the screen shows, and shows it."""
+        raise NotImplementedError
+
+    def strip(self) -> list[Command]:
+        """The commands in the key strip: those of this place, then those of every place."""
+        named = [command for command in self.parts.commands.values() if command.short]
+        return [c for place in (self.PLACE, Place.EVERYWHERE) for c in named if c.place is place]
+
+    def entitle(self, title: str) -> None:
+        """Shows another title."""
+        self.query_one(".title", Static).update(title)
+
+    def say(self, sentence: str, *, is_fault: bool = False) -> None:
+        """Shows a sentence above the keys."""
+        self.query_one(Notice).say(sentence, is_fault=is_fault)
+
+    def attempt(self, step: Callable[[], object]) -> bool:
+        """Does something, or shows why not; whether it was done."""
+        try:
+            step()
+        except CockpitError as fault:
+            self.say(str(fault), is_fault=True)
+            return False
+        return True
+
+    def step(self, take: Callable[[], str | None]) -> bool:
+        """Takes a step at the desk, and shows what came of it; whether it was taken."""
+
+        def taken() -> None:
+            sentence = take()
+            self.show()
+            self.say(sentence or "")
+
+        return self.attempt(taken)
+
+    @on(Step)
+    def take_step(self, event: Step) -> None:
+        """Takes a step that a pane asks for."""
+        event.stop()
+        self.step(event.take)
+
+    def ask_for_line(self, purpose: Purpose, booking: Booking | None) -> None:
+        """Asks for a line about a lesson, and carries out what was understood of it."""
+        from cockpit.screens.typed_times.line import LineScreen  # the first screen does not wait for all its rules
+
+        def understood(proposal: Proposal | None) -> None:
+            if proposal is not None:
+                self.step(lambda: self.arranged(proposal))
+
+        self.app.push_screen(LineScreen(self.desk.arranging, purpose, booking), understood)
+
+    def arranged(self, proposal: Proposal) -> str:
+        """Carries a proposal out; returns a sentence."""
+        sentence = self.desk.arranging.do(proposal)
+        self.desk.day.reload()
+        return sentence
+
+    def action_undo(self) -> None:
+        """Takes the last step back."""
+        self.step(self.desk.teaching.undo)
+
+    def action_close(self) -> None:
+        """Goes back to where she came from."""
+        self.dismiss(None)
+
+    async def do(self, command_id: str) -> None:
+        """Does a command that was tapped or searched for, as what hears its keys does it, wherever the cursor is."""
+        command = BY_ID[command_id]
+        await self.app.run_action(command.action, default_namespace=self.home_of(command.place))
+
+    def home_of(self, place: Place) -> DOMNode:
+        """What hears the keys of a place: this screen, or one of its panes."""
+        panes = (widget for widget in self.query("*") if getattr(widget, "PLACE", None) is place)
+        return next(panes, self)
+
+    @on(KeyStrip.Tapped)
+    async def do_tapped(self, event: KeyStrip.Tapped) -> None:
+        """Does a command that was tapped."""
+        event.stop()
+        await self.do(event.command)
+
+    def outbox_changed(self) -> None:
+        """Shows what has changed in the outbox, on a screen that shows anything of it."""
+
+    def commands_here(self) -> Iterable[Command]:
+        """The commands that can be done on this screen and in its panes."""
+        here = (Place.EVERYWHERE, self.PLACE)
+        return [command for command in self.parts.commands.values() if command.place.screen in here]

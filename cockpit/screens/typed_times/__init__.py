@@ -1,0 +1,1 @@
+"""Typed lines that say when something is."""
