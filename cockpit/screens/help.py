@@ -12,11 +12,11 @@ from textual.widgets.option_list import Option
 
 from cockpit.screens.commands.command import Command, keys_of
 from cockpit.screens.look.show import role
-from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 
 
-class HelpScreen(ModalScreen[str], LeanScreen[str]):
+class HelpScreen(ModalScreen[str], FastScreen[str]):
     """The commands of the screen below; dismissed with the id of the one to do, or with nothing."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

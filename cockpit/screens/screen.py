@@ -18,8 +18,9 @@ from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Postman
 from cockpit.screens.commands.command import Command, Place
 from cockpit.screens.commands.commands import BY_ID, COMMANDS
-from cockpit.screens.textual_parts.lean_painting import LeanScreen
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.key_strip import KeyStrip
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.settings.settings import Settings
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.lessons.booking import Booking
@@ -65,7 +66,7 @@ class Step(Message):
         self.take = take
 
 
-class CockpitScreen(LeanScreen[None]):
+class CockpitScreen(FastScreen[None]):
     """A screen says where it is (`PLACE`, `BINDINGS`), what is in it (`body`), and how it is read again (`show`).
 
     An action of it may refuse: the refusal is shown and nothing is lost.

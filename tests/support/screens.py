@@ -33,7 +33,8 @@ from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.opening import Opening
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.screens.textual_parts.key_strip import KeyStrip
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.wiring import Studio, studio_at
 

@@ -19,8 +19,9 @@ from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.look.styles import TALL
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.sharing import copy, open_call
-from cockpit.screens.textual_parts.lean_text import NotesText
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.screens.textual_parts.fast_text_area import NotesText
+from cockpit.screens.textual_parts.key_strip import KeyStrip
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.lesson import LessonId
 

@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.day.finding import Finding, Found
 from cockpit.screens.look.show import role
-from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
@@ -22,7 +22,7 @@ from cockpit.studio.lessons.lesson import LessonId
 _MOST = 30
 
 
-class FindScreen(ModalScreen[tuple[date, LessonId]], LeanScreen[tuple[date, LessonId]]):
+class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, LessonId]]):
     """Dismissed with the day and the lesson of the chosen student, or with nothing."""
 
     BINDINGS = [

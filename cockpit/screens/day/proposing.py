@@ -7,7 +7,7 @@ from textual.widgets.text_area import Selection
 
 from cockpit.screens.commands.command import Place
 from cockpit.screens.screen import bindings_for
-from cockpit.screens.textual_parts.lean_text import NotesText
+from cockpit.screens.textual_parts.fast_text_area import NotesText
 
 Ghost = Callable[[Sequence[str], str], str]
 """What is proposed behind a line, of the lines above it and its own text."""

@@ -6,10 +6,10 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 
 
-class EntryScreen(ModalScreen[str], LeanScreen[str]):
+class EntryScreen(ModalScreen[str], FastScreen[str]):
     """Dismissed with what was typed, or with nothing. A secret is never shown."""
 
     BINDINGS = [Binding("escape", "close", "Close", priority=True)]

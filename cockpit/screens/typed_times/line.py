@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.screens.look.show import role
-from cockpit.screens.textual_parts.lean_painting import LeanScreen
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.studio.lessons.booking import Booking
@@ -49,7 +49,7 @@ ASKS = {
 }
 
 
-class LineScreen(ModalScreen[Proposal], LeanScreen[Proposal]):
+class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
     """Dismissed with the proposal to carry out, or with nothing. What would collide is asked about once more."""
 
     BINDINGS = [

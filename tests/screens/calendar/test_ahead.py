@@ -9,7 +9,8 @@ from textual.widgets import OptionList
 from cockpit.desk.lookup import bookings_on
 from cockpit.screens.calendar.ahead import AheadScreen
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.textual_parts.widgets import KeyStrip, Notice
+from cockpit.screens.textual_parts.key_strip import KeyStrip
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.lessons.breaks import Break, BreakId

@@ -15,7 +15,7 @@ from cockpit.screens.calendar.week import WeekList, WeekScreen
 from cockpit.screens.calendar.week_rows import Looked, cursor_on, free_from_now, week_options
 from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.textual_parts.widgets import Notice
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.lessons.breaks import Break, BreakId

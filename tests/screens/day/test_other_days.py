@@ -5,7 +5,7 @@ from datetime import timedelta
 from support.screens import on_screen
 from support.studio import utc
 
-from cockpit.screens.textual_parts.widgets import KeyStrip
+from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.studio.lessons.lesson import Outcome
 
 MINUTE = timedelta(minutes=1)

@@ -8,7 +8,7 @@ from support.examples import examples
 from support.screens import on_screen
 from textual.app import App
 
-from cockpit.screens.textual_parts.lean_text import NotesText
+from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.studio.notes.notes import Line, kept_back, read_notes
 
 

@@ -11,8 +11,8 @@ from textual.app import App
 from textual.geometry import Region
 from textual.widgets import TextArea
 
-from cockpit.screens.textual_parts.lean_painting import LeanCompositor
-from cockpit.screens.textual_parts.lean_text import LeanText
+from cockpit.screens.textual_parts.fast_compositor import FastCompositor
+from cockpit.screens.textual_parts.fast_text_area import FastTextArea
 
 
 def paint(terminal, app, update):
@@ -31,7 +31,7 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
         if open_key is not None:
             await opened.press(open_key)
         compositor = opened.app.screen._compositor
-        assert isinstance(compositor, LeanCompositor) or open_key == "f8"
+        assert isinstance(compositor, FastCompositor) or open_key == "f8"
         width, height = size
         chance = random.Random(f"{size} {open_key}")
         lean, stock = pyte.Screen(width, height), pyte.Screen(width, height)
@@ -40,7 +40,7 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
                 Region(x, y, 1 + chance.randrange(width - x), 1 + chance.randrange(min(4, height - y)))
                 for x, y in [(chance.randrange(width), chance.randrange(height))] * chance.randint(1, 3)
             }
-            for terminal, kind in ((lean, LeanCompositor), (stock, Compositor)):
+            for terminal, kind in ((lean, FastCompositor), (stock, Compositor)):
                 compositor._dirty_regions = set(regions)
                 renders = kind._get_renders
                 compositor._get_renders = lambda crop=None, renders=renders: renders(compositor, crop)
@@ -67,7 +67,7 @@ class Looks(App[None]):
     CSS = "TextArea.other .text-area--cursor-line { background: red; }"
 
     def compose(self):
-        yield LeanText("one\ntwo", id="lean")
+        yield FastTextArea("one\ntwo", id="lean")
         yield TextArea("one\ntwo", id="stock")
 
 

@@ -13,7 +13,7 @@ from textual.containers import Horizontal
 from textual.geometry import Offset
 from textual.widgets import TextArea
 
-from cockpit.screens.textual_parts.lean_text import LeanText
+from cockpit.screens.textual_parts.fast_text_area import FastTextArea
 
 WORDS = ("scale ", "漢字 ", "é", "x", "\t", "\n", "a long word that goes on ", "(", ")", "👩‍🎤 ", "Private:", "\n\n")
 START = "\n".join(f"Line {n} " + "word " * (n % 9) for n in range(14))
@@ -42,7 +42,7 @@ class SideBySide(App[None]):
 
     def compose(self):
         with Horizontal():
-            for kind, name in ((LeanText, "lean"), (Stock, "stock")):
+            for kind, name in ((FastTextArea, "lean"), (Stock, "stock")):
                 yield kind(START, id=name, soft_wrap=True, show_line_numbers=False, highlight_cursor_line=True)
 
     def on_mount(self):
@@ -143,7 +143,7 @@ def test_the_lean_editor_shows_what_the_stock_one_shows(seed):
         app = SideBySide()
         async with app.run_test(size=(60, 12)) as pilot:
             await pilot.pause()
-            lean, stock = app.query_one("#lean", LeanText), app.query_one("#stock", TextArea)
+            lean, stock = app.query_one("#lean", FastTextArea), app.query_one("#stock", TextArea)
             shown = Remembered(lean)
             shown.paint(strips_of(lean))
             taken = []

@@ -11,7 +11,7 @@ from textual.strip import Strip
 from cockpit.studio.shown import CONTROL
 
 
-class LeanCompositor(Compositor):
+class FastCompositor(Compositor):
     """Textual's own, which for one changed line has every part of its container draw all of its lines.
 
     Textual writes out what is in a line as it is; here no control character of a name, a file or a server's answer gets to
@@ -43,9 +43,9 @@ def _harmless(strip: Strip) -> Strip:
     return Strip(segments, strip.cell_length)
 
 
-class LeanScreen(Screen[ScreenResultType]):
+class FastScreen(Screen[ScreenResultType]):
     """A screen that is painted so; every screen of ours is one."""
 
     def __init__(self, name: str | None = None, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(name, id, classes)
-        self._compositor = LeanCompositor()
+        self._compositor = FastCompositor()

@@ -18,7 +18,7 @@ from cockpit.studio.notes.notes import MOST_SIGNS, kept_back
 from cockpit.studio.shown import shown
 
 
-class LeanText(TextArea):
+class FastTextArea(TextArea):
     """Textual's text area, which would repaint itself whole at every key: 5 to 8 kB instead of 300 bytes.
 
     The selection is not a repainting value here; its watcher refreshes the rows that the cursor left and entered, and
@@ -108,7 +108,7 @@ class LeanText(TextArea):
         self.refresh()
 
 
-class NotesText(LeanText):
+class NotesText(FastTextArea):
     """The text of a lesson: what a family never sees is set in italics, and dimmed where color is on.
 
     Which lines these are is asked at each change of the whole text, since a label can cover the lines below it.
