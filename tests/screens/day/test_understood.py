@@ -112,6 +112,7 @@ def test_a_screen_that_is_made_smaller_says_it_anew(tmp_path):
     async def steps(opened):
         await opened.type(f"\n{SCALES}")
         await opened.pilot.resize_terminal(44, 20)
+        await opened.done()
         assert row(opened, "#understood-line") == "… B-flat major · quarter 60 to 92 · 5 min"
 
     on_screen(tmp_path, steps)
