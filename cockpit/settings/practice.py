@@ -4,7 +4,7 @@ from cockpit.settings.reading import Table
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
-from cockpit.studio.roster.practice_days import read_practice_days
+from cockpit.studio.roster.values import read_practice_days
 
 _KEYS = (
     "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",

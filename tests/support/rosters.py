@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import name_key
-from cockpit.studio.roster.practice_days import practice_days_words
-from cockpit.studio.roster.rows import COLUMNS, RosterRow
+from cockpit.studio.roster.columns import COLUMNS, RosterRow
+from cockpit.studio.roster.values import practice_days_words
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 

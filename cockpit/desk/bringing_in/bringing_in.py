@@ -24,7 +24,7 @@ from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 _AHEAD = timedelta(days=7305)
 

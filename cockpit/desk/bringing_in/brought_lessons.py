@@ -13,7 +13,7 @@ from cockpit.studio.clocks.words import clock_time, long_date, minutes_of
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 _DAY = timedelta(days=1)
 

@@ -13,7 +13,7 @@ from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster.rows import quoted
+from cockpit.studio.roster.columns import quoted
 from cockpit.studio.roster.values import read_call_link, read_name
 
 _LENGTHS = range(5, 241)

@@ -10,8 +10,8 @@ from cockpit.papers.calendar.series import Reader
 from cockpit.studio.calendar.events import EndedSeries, EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.clocks.words import counted, long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster.agreement import disagreements, repetitions
-from cockpit.studio.roster.rows import RosterFault, quoted
+from cockpit.studio.roster.columns import RosterFault, quoted
+from cockpit.studio.roster.roster import disagreements, repetitions
 
 MOST_WEEKLY = 1000
 _MOST_SENTENCES = 500

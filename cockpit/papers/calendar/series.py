@@ -16,7 +16,7 @@ from cockpit.studio.calendar.weekly_rule import beginnings, last_date
 from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 _COMPARED_WEEKS = 160  # three years: zones that agree as long are one clock
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from cockpit.studio.clocks.words import counted
-from cockpit.studio.roster.rows import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
+from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from cockpit.studio.lessons.file_rows import FileRow, made_another, spoken_of
 from cockpit.studio.lessons.later_times import Clocks, Reshaped, first_to_come
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, Student, StudentId
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 
 class EnrolledTimes:

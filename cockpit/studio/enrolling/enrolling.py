@@ -1,6 +1,6 @@
 """What a roster changes in the studio: its rows against the families, students and standing times that are there."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TypeVar
@@ -17,12 +17,21 @@ from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.roster.agreement import disagreements, repetitions
-from cockpit.studio.roster.rows import RosterFault, RosterReading, RosterRow
+from cockpit.studio.roster.columns import (
+    OF_FAMILY,
+    OF_STUDENT,
+    Column,
+    RosterFault,
+    RosterReading,
+    RosterRow,
+    value_of,
+    with_values,
+)
+from cockpit.studio.roster.roster import disagreements, repetitions
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
 
-Value = TypeVar("Value")
+Person = TypeVar("Person", Family, Student)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,15 +141,8 @@ class _Enrolling:
         for key, rows in self._by_family.items():
             before = self._roll.families.get(key) or self._homes.renamed.get(key)
             known = before or Family(id=FamilyId(self._new_id()), name=self._homes.family_of[rows[0]], zone=home_zone)
-            after = replace(
-                known,
-                name=_first(row.family for row in rows) or known.name,
-                email=self._told("email", _first(row.email for row in rows), known.email),
-                zone=_first(row.zone for row in rows) or known.zone,
-                hours=self._told("clock", _first(row.hours for row in rows), known.hours),
-                send_by=self._told("send_by", _first(row.send_by for row in rows), known.send_by),
-                language=self._told("language", _first(row.language for row in rows), known.language),
-            )
+            name = next((row.family for row in rows if row.family is not None), known.name)
+            after = self._told(replace(known, name=name), OF_FAMILY, rows)
             self.families[key] = after
             self._edit(before, after)
 
@@ -149,18 +151,8 @@ class _Enrolling:
             family = self.families[key[0]]
             before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
             known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
-            after = replace(
-                known,
-                family_id=family.id,
-                name=rows[0].student,
-                daily_minutes=self._told(
-                    "daily_minutes", _first(row.daily_minutes for row in rows), known.daily_minutes
-                ),
-                practice_days=self._told(
-                    "practice_days", _first(row.practice_days for row in rows), known.practice_days
-                ),
-                remark=self._told("remark", _first(row.remark for row in rows), known.remark),
-            )
+            known = replace(known, family_id=family.id, name=rows[0].student)
+            after = self._told(known, OF_STUDENT, rows)
             self.students[key] = after
             self._edit(before, after)
 
@@ -171,13 +163,13 @@ class _Enrolling:
             times.take(rows, student, self.families[key[0]], known, self._roll.file_rows.get(student.id, ()))
         self.edits += times.edits
 
-    def _told(self, column: str, value: Value | None, known: Value | None) -> Value | None:
-        """What the file says: its value, or nothing where its cell is blank, or what is known without the column."""
-        return value if value is not None or column in self._columns else known
+    def _told(self, known: Person, table: Iterable[Column], rows: Sequence[RosterRow]) -> Person:
+        """A family or a student as the file has them."""
+        told = {
+            column.field: column.told((value_of(row, column) for row in rows), value_of(known, column), self._columns)
+            for column in table
+        }
+        return with_values(known, told)
 
     def _edit(self, before: Record | None, after: Record) -> None:
         self.edits.append(Edit(before=before, after=after))
-
-
-def _first(values: Iterable[Value | None]) -> Value | None:
-    return next((value for value in values if value is not None), None)

@@ -13,7 +13,7 @@ from itertools import count
 from cockpit.studio.enrolling.roster_times import is_followed, match_times, meet
 from cockpit.studio.lessons.file_rows import ROSTER
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 _FIRST = 1 << 60  # far beyond the numbers that a studio counts up to
 _OF_ONE = 256  # an event has a standing time for each of its weekdays, and another one after each change

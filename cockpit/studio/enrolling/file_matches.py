@@ -9,7 +9,7 @@ from cockpit.studio.enrolling.file_words import first_words
 from cockpit.studio.enrolling.roster_times import is_over, match_rows, match_times
 from cockpit.studio.lessons.file_rows import ROSTER, FileRow, followed_up, made_another, spoken_of
 from cockpit.studio.lessons.weekly_times import StandingTime
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 
 def words_before(

@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.weekly_times import StandingTime
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 Value = TypeVar("Value")
 Slot = TypeVar("Slot", FileRow, StandingTime)

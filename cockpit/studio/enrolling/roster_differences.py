@@ -1,6 +1,7 @@
 """What a roster changes, in lines for the teacher to read before she lets it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import WEEKDAYS
@@ -8,9 +9,9 @@ from cockpit.studio.clocks.words import clock_time, minutes_of
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Student
-from cockpit.studio.roster.practice_days import practice_days_words
+from cockpit.studio.roster.columns import OF_FAMILY, OF_STUDENT, OF_TIME, Column, value_of
 
-Field = tuple[str, object, object]
+Kept = TypeVar("Kept", Family, Student, StandingTime)
 
 
 def differences(edits: Iterable[Edit], before: People, after: People, hours: int) -> tuple[str, ...]:
@@ -55,14 +56,7 @@ def _family(old: Family | None, new: Family) -> list[str]:
         lines.append(f"new family: {new.name} ({new.zone})")
     elif old.name != new.name:
         lines.append(f"name of the family {old.name} -> {new.name}")
-    fields: list[Field] = [
-        ("email", old and old.email, new.email),
-        ("zone", old.zone if old else new.zone, new.zone),
-        ("clock", old and old.hours, new.hours),
-        ("send by", old and old.send_by, new.send_by),
-        ("language", old and old.language, new.language),
-    ]
-    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(fields)]
+    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_FAMILY, old, new, 24)]
 
 
 def _student(old: Student | None, new: Student, before: People, after: People) -> list[str]:
@@ -72,39 +66,24 @@ def _student(old: Student | None, new: Student, before: People, after: People) -
     if old is not None and old.family_id != new.family_id:
         homes = before.families[old.family_id].name, after.families[new.family_id].name
         lines.append(f"family of {new.name}: {homes[0]} -> {homes[1]}")
-    fields: list[Field] = [
-        ("daily minutes", old and old.daily_minutes, new.daily_minutes),
-        ("practice days", old and _days(old), _days(new)),
-        ("remark", old and old.remark, new.remark),
-    ]
-    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(fields)]
-
-
-def _days(student: Student) -> str | None:
-    return practice_days_words(student.practice_days) if student.practice_days is not None else None
+    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_STUDENT, old, new, 24)]
 
 
 def _standing(old: StandingTime | None, new: StandingTime, people: People, hours: int) -> list[str]:
     if old is None:
         return [f"new: {described(new, people, hours)}"]
-    fields: list[Field] = [
-        ("weekday", WEEKDAYS[old.weekday], WEEKDAYS[new.weekday]),
-        ("time", clock_time(old.at, hours), clock_time(new.at, hours)),
-        ("minutes", old.minutes, new.minutes),
-        ("instrument", old.instrument, new.instrument),
-        ("kept in", old.kept_in, new.kept_in),
-        ("from", old.from_on, new.from_on),
-        ("until", old.until_on, new.until_on),
-        ("call link", old.call_link, new.call_link),
-        ("every weeks", old.every_weeks, new.every_weeks),
-    ]
-    changes = ", ".join(f"{label} {change}" for label, change in _changes(fields))
+    changes = ", ".join(f"{label} {change}" for label, change in _changes(OF_TIME, old, new, hours))
     return [f"changed: {people.students[new.student_id].name}, {WEEKDAYS[old.weekday]}: {changes}"]
 
 
-def _changes(fields: Iterable[Field]) -> list[tuple[str, str]]:
-    return [(label, f"{_shown(old)} -> {_shown(new)}") for label, old, new in fields if old != new]
+def _changes(table: Iterable[Column], old: Kept | None, new: Kept, hours: int) -> Iterator[tuple[str, str]]:
+    """What differs, by the label of its column. Of somebody new, what a column keeps where it is blank was never given."""
+    for column in table:
+        after = value_of(new, column)
+        before = value_of(old, column) if old is not None else after if column.keeps else None
+        if before != after:
+            yield column.label, f"{_shown(column, before, hours)} -> {_shown(column, after, hours)}"
 
 
-def _shown(value: object) -> str:
-    return "-" if value is None else " ".join(str(value).split())
+def _shown(column: Column, value: object, hours: int) -> str:
+    return "-" if value is None else " ".join(column.said(value, hours).split())

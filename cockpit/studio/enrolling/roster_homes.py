@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from cockpit.studio.enrolling.roll import Roll
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, Student, name_key
-from cockpit.studio.roster.rows import RosterFault, RosterRow, quoted
+from cockpit.studio.roster.columns import RosterFault, RosterRow, quoted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from typing import TypeVar
 from cockpit.studio.lessons.file_rows import FileRow, followed_up, made_another
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import name_key
-from cockpit.studio.roster.rows import RosterRow
+from cockpit.studio.roster.columns import RosterRow
 
 Slot = RosterRow | FileRow | StandingTime
 _SURE = 2  # so many of the keys below say all that a row can say of its lessons

@@ -1,30 +1,30 @@
-"""A roster: the file in which a teacher brings her students, one row a standing time."""
+"""A roster: the file in which a teacher brings her students, one row a standing time, and whether its rows agree."""
 
-from collections.abc import Callable
-from datetime import time
-from typing import TypeVar
+from collections.abc import Callable, Iterable
+from datetime import date, time
 
-from cockpit.studio.clocks.zones import find_zone
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster import values
-from cockpit.studio.roster.agreement import disagreements, repetitions
-from cockpit.studio.roster.header import Header, known_columns, read_header
-from cockpit.studio.roster.practice_days import read_practice_days
-from cockpit.studio.roster.rows import COLUMNS, NEEDED_COLUMNS, RosterFault, RosterReading, RosterRow, quoted
-from cockpit.studio.roster.text import Line, read_text
+from cockpit.studio.people.people import name_key
+from cockpit.studio.roster.columns import (
+    OF_FAMILY,
+    OF_STUDENT,
+    TABLE,
+    Column,
+    RosterFault,
+    RosterReading,
+    RosterRow,
+    quoted,
+    value_of,
+    with_values,
+)
+from cockpit.studio.roster.table import Header, Line, read_header, read_text
 from cockpit.studio.shown import can_be_shown
 
-__all__ = ["COLUMNS", "NEEDED_COLUMNS", "RosterFault", "RosterReading", "RosterRow", "read_roster"]
-
+FamilyOf = Callable[[RosterRow], str]
 MOST_ROWS = 20_000
 """More than any studio has: what is longer is another table, and would be read for minutes."""
-_IF_BLANK = {
-    "student": "write the student's name",
-    "weekday": "write the weekday, such as Tue",
-    "time": 'write the time, such as "4:30 pm" or "16:30"',
-    "minutes": "write the minutes of the lesson, such as 45",
-}
-Value = TypeVar("Value")
 
 
 def read_roster(text: str) -> RosterReading:
@@ -33,7 +33,7 @@ def read_roster(text: str) -> RosterReading:
     Text of comma-, semicolon- or tab-separated values: its first row names the columns, in any order; each further
     row is a standing time. Rows and columns that are empty are passed over.
     """
-    table = read_text(text, known_columns)
+    table = read_text(text)
     if not table.lines:
         return RosterReading(rows=(), columns=frozenset(), faults=table.faults)
     header_line, *lines = table.lines
@@ -57,6 +57,37 @@ def read_roster(text: str) -> RosterReading:
     )
 
 
+def disagreements(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFault]:
+    """The rows that say of a family or a student something else than an earlier row; `family_of` names a row's family.
+
+    A blank says nothing. But where one row names a student's family and another of that name does not, it could be
+    another child: that is a fault too, since the notes of one would go to the family of the other.
+    """
+    rows = list(rows)
+    faults = _unnamed_families(rows)
+    said: dict[tuple[str, ...], RosterRow] = {}
+    for row in rows:
+        family, student = name_key(family_of(row)), name_key(row.student)
+        for column in OF_FAMILY:
+            faults += _against(said, column, (family,), row, f"the family {family_of(row)}")
+        for column in OF_STUDENT:
+            faults += _against(said, column, (family, student), row, row.student)
+    return faults
+
+
+def repetitions(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFault]:
+    """The rows with a student's weekday and time that an earlier row has for the same dates."""
+    faults = []
+    earlier: dict[tuple[object, ...], list[RosterRow]] = {}
+    for row in rows:
+        same = earlier.setdefault((name_key(family_of(row)), name_key(row.student), row.weekday, row.at), [])
+        twin = next((other for other in same if _overlap(row, other)), None)
+        if twin is not None:
+            faults.append(_repeated(row, twin.line))
+        same.append(row)
+    return faults
+
+
 def _header_only(line: Line) -> RosterFault:
     found = "the names of the columns and nothing below them"
     return RosterFault(line=line.number, found=found, wanted="write one row below them for each standing time")
@@ -65,31 +96,12 @@ def _header_only(line: Line) -> RosterFault:
 def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]:
     """The row, and its faults: where there is one, a stand-in has the place of the value."""
     cells = _Cells(line, header)
-    row = RosterRow(
-        line=line.number,
-        student=cells.needed("student", values.read_name, ""),
-        weekday=cells.needed("weekday", values.read_weekday, 0),
-        at=cells.needed("time", values.read_time, time()),
-        minutes=cells.needed("minutes", values.read_minutes, 0),
-        family=cells.optional("family", values.read_name),
-        email=cells.optional("email", values.read_emails),
-        instrument=cells.optional("instrument", values.read_name),
-        zone=cells.optional("zone", find_zone),
-        kept_in=cells.optional("kept_in", values.read_kept_in),
-        from_on=cells.optional("from", values.read_date),
-        until_on=cells.optional("until", values.read_date),
-        daily_minutes=cells.optional("daily_minutes", values.read_daily_minutes),
-        call_link=cells.optional("call_link", values.read_call_link),
-        remark=cells.optional("remark", values.read_remark),
-        hours=cells.optional("clock", values.read_clock),
-        every_weeks=cells.optional("every_weeks", values.read_every_weeks),
-        practice_days=cells.optional("practice_days", read_practice_days),
-        send_by=cells.optional("send_by", values.read_send_by),
-        language=cells.optional("language", values.read_language),
-    )
+    row = RosterRow(line=line.number, student="", weekday=0, at=time(), minutes=0)
+    found = {column.field: value for column in TABLE if (value := cells.value(column)) is not None}
+    row = with_values(row, found)
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
-        found = f'"{row.until_on}", which is before from, "{row.from_on}"'
-        cells.refuse("until", found, "write a later day, or leave it empty")
+        found_end = f'"{row.until_on}", which is before from, "{row.from_on}"'
+        cells.refuse("until", found_end, "write a later day, or leave it empty")
     return row, cells.faults
 
 
@@ -105,24 +117,71 @@ class _Cells:
             found = f"{quoted(cell)}, a cell more than there are columns"
             self.refuse(None, found, "take it out, or put a cell with a separator in it between quotation marks")
 
-    def needed(self, column: str, read: Callable[[str], Value], stand_in: Value) -> Value:
-        if column in self._columns and not self._texts.get(column):
-            self.refuse(column, "nothing", _IF_BLANK[column])
-        value = self.optional(column, read)
-        return stand_in if value is None else value
-
-    def optional(self, column: str, read: Callable[[str], Value]) -> Value | None:
-        text = self._texts.get(column, "")
+    def value(self, column: Column) -> object:
+        """What the cell of a column means; None where it is blank, or has a fault."""
+        text = self._texts.get(column.name, "")
         if not text:
+            if column.if_blank is not None and column.name in self._columns:
+                self.refuse(column.name, "nothing", column.if_blank)
             return None
         if not can_be_shown(text):
-            self.refuse(column, f"a character that cannot be shown, in {quoted(text)}", "type the cell again")
+            self.refuse(column.name, f"a character that cannot be shown, in {quoted(text)}", "type the cell again")
             return None
         try:
-            return read(text)
+            return column.read(text)
         except BadInput as fault:
-            self.refuse(column, quoted(text), str(fault))
+            self.refuse(column.name, quoted(text), str(fault))
             return None
 
     def refuse(self, column: str | None, found: str, wanted: str) -> None:
         self.faults.append(RosterFault(line=self._line, column=column, found=found, wanted=wanted))
+
+
+def _against(
+    said: dict[tuple[str, ...], RosterRow], column: Column, of: tuple[str, ...], row: RosterRow, whose: str
+) -> list[RosterFault]:
+    """What a row says otherwise in a column than an earlier one of the same family or student."""
+    value = value_of(row, column)
+    if value is None:
+        return []
+    earlier = said.setdefault((column.name, *of), row)
+    before = value_of(earlier, column)
+    if before == value:
+        return []
+    wanted = (
+        f"line {earlier.line} has {quoted(column.said(before))} for {whose}: write the same in both, or in one alone"
+    )
+    return [RosterFault(line=row.line, column=column.name, found=quoted(column.said(value)), wanted=wanted)]
+
+
+def _unnamed_families(rows: list[RosterRow]) -> list[RosterFault]:
+    named: dict[str, RosterRow] = {}
+    for row in rows:
+        if row.family is not None and name_key(row.family) != name_key(row.student):
+            named.setdefault(name_key(row.student), row)
+    faults = []
+    for row in rows:
+        other = named.get(name_key(row.student))
+        if row.family is None and other is not None:
+            wanted = (
+                f"write {quoted(other.family or '')} as in line {other.line}, or, if this is another {row.student}, "
+                f"{quoted(row.student)}"
+            )
+            faults.append(RosterFault(line=row.line, column="family", found="nothing", wanted=wanted))
+    return faults
+
+
+def _overlap(one: RosterRow, other: RosterRow) -> bool:
+    def begins(row: RosterRow) -> date:
+        return row.from_on or date.min
+
+    def ends(row: RosterRow) -> date:
+        return row.until_on or date.max
+
+    return begins(one) <= ends(other) and begins(other) <= ends(one)
+
+
+def _repeated(row: RosterRow, line: int) -> RosterFault:
+    found = f"{WEEKDAYS[row.weekday]} {clock_time(row.at, 24)} for {row.student} again"
+    wanted = f"line {line} has it already: take one out, or give them dates (from, until) that do not meet"
+    return RosterFault(line=row.line, column="time", found=found, wanted=wanted)

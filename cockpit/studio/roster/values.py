@@ -5,12 +5,17 @@ Each function takes a cell that is not blank, and raises BadInput with what woul
 
 import re
 import unicodedata
+from collections.abc import Iterable, Iterator
 from datetime import date, time
+from itertools import groupby
 
+from cockpit.studio.assignments.reading_days import read_fused_days
+from cockpit.studio.assignments.reading_tokens import tokens_of
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.notes.notes import Area
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.ways import Way, read_ways, ways_words
 from cockpit.studio.shown import shown
@@ -31,6 +36,16 @@ _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
 _LANGUAGE = re.compile(r"[a-z]{2,3}")
 _TIME_WANTED = 'write a time such as "4:30 pm" or "16:30"'
+PRACTICE_DAYS_WANTED = 'write the days of practice, such as "Mon-Sat", "M W F" or "daily"'
+_SETS = {
+    **dict.fromkeys(("daily", "every day", "everyday", "all"), range(7)),
+    **dict.fromkeys(("weekdays", "every weekday"), range(5)),
+    **dict.fromkeys(("weekends", "the weekend"), range(5, 7)),
+}
+_INITIALS = {"m": 0, "t": 1, "w": 2, "f": 4}  # S may be either of two
+_RANGE = re.compile(r"\s*(?:[-–—−]|\bto\b|\bthrough\b)\s*", re.IGNORECASE)
+_BETWEEN = re.compile(r"(?:\s*[,;/&+]\s*|\s+)(?:and\s+)?", re.IGNORECASE)
+_A_RUN = 3
 
 
 def read_name(text: str) -> str:
@@ -156,6 +171,27 @@ def read_call_link(text: str) -> str:
     return text.strip()
 
 
+def read_practice_days(text: str) -> frozenset[int]:
+    """The weekdays that a text names; Monday is 0. A range may go over the weekend: `Sat-Tue`.
+
+    Raises:
+        BadInput: a word is no weekday, or could be two; it says what would work.
+    """
+    said = " ".join(text.split()).rstrip(".")
+    if (days := _SETS.get(said.casefold())) is not None:
+        return frozenset(days)
+    words = _BETWEEN.split(_RANGE.sub("-", said))
+    return frozenset(day for word in words for day in _days(word))
+
+
+def practice_days_words(days: Iterable[int]) -> str:
+    """Weekdays in a few words, which are read as the same again: `Mon-Sat`, `Mon Wed Fri`, `daily`."""
+    in_order = sorted(set(days))
+    if len(in_order) == len(WEEKDAYS):
+        return "daily"
+    return " ".join(_spans(in_order))
+
+
 def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
     if not 1 <= hour <= 12:
         raise BadInput(_TIME_WANTED)
@@ -176,3 +212,36 @@ def _minutes(text: str, allowed: range, wanted: str) -> int:
 
 def _one_of(names: list[str]) -> str:
     return f"{', '.join(names[:-1])} or {names[-1]}" if len(names) > 1 else names[0]
+
+
+def _spans(in_order: list[int]) -> Iterator[str]:
+    for _, numbered in groupby(enumerate(in_order), key=lambda each: each[1] - each[0]):
+        run = [WEEKDAYS[day][:3] for _, day in numbered]
+        yield from [f"{run[0]}-{run[-1]}"] if len(run) >= _A_RUN else run
+
+
+def _days(word: str) -> Iterable[int]:
+    ends = word.split("-")
+    if len(ends) == 1:
+        return _fused(word) or (_day(word),)
+    if len(ends) > 2:
+        raise BadInput(PRACTICE_DAYS_WANTED)
+    first, last = map(_day, ends)
+    return [(first + n) % len(WEEKDAYS) for n in range((last - first) % len(WEEKDAYS) + 1)]
+
+
+def _day(word: str) -> int:
+    initial = _INITIALS.get(word.casefold().rstrip("."))
+    if initial is not None:
+        return initial
+    try:
+        return read_weekday(word)
+    except BadInput as fault:
+        raise BadInput(PRACTICE_DAYS_WANTED) from fault
+
+
+def _fused(word: str) -> tuple[int, ...]:
+    """The days of a word such as `MWF`; none where it is not one."""
+    tokens = tokens_of(word, Area.PIECE)
+    found = read_fused_days(tokens, 0) if len(tokens.words) == 1 else None
+    return tuple(day for day in found.values if isinstance(day, int)) if found is not None else ()

@@ -16,7 +16,8 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
-from cockpit.studio.roster.roster import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow, read_roster
+from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
+from cockpit.studio.roster.roster import read_roster
 
 HOME = "America/Chicago"
 EMPTY = Known()

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster.practice_days import WANTED, practice_days_words, read_practice_days
+from cockpit.studio.roster.values import PRACTICE_DAYS_WANTED, practice_days_words, read_practice_days
 
 MON, TUE, WED, THU, FRI, SAT, SUN = range(7)
 
@@ -45,7 +45,7 @@ def test_days_are_read_as_people_write_them(text, days):
 def test_what_is_no_weekday_or_may_be_two_is_told_with_what_would_work(text):
     with pytest.raises(BadInput) as told:
         read_practice_days(text)
-    assert str(told.value) == WANTED
+    assert str(told.value) == PRACTICE_DAYS_WANTED
 
 
 @pytest.mark.parametrize(

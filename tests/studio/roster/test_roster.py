@@ -5,7 +5,8 @@ from datetime import date, time
 import pytest
 
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.roster.roster import COLUMNS, RosterFault, RosterReading, RosterRow, read_roster
+from cockpit.studio.roster.columns import COLUMNS, RosterFault, RosterReading, RosterRow
+from cockpit.studio.roster.roster import read_roster
 
 HEADER = "student,weekday,time,minutes"
 ILSE = "Ilse,Tue,16:00,45"

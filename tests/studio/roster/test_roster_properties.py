@@ -9,7 +9,8 @@ from support.examples import examples
 from support.rosters import Dialect, dialects, file_of, rosters, times, written
 
 from cockpit.studio.clocks.words import clock_time
-from cockpit.studio.roster.roster import COLUMNS, RosterRow, read_roster
+from cockpit.studio.roster.columns import COLUMNS, RosterRow
+from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.values import read_time
 
 BAD_CELLS = {

@@ -1,0 +1,176 @@
+"""The columns of a roster, the rows that they make, and what a file of them comes to."""
+
+from collections.abc import Callable, Container, Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, time
+from typing import TYPE_CHECKING, TypeVar
+
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.clocks.zones import find_zone
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
+from cockpit.studio.people.people import Family, Student
+from cockpit.studio.roster import values
+from cockpit.studio.roster.values import practice_days_words
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
+_SHOWN = 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column of a roster: all that the program knows of one.
+
+    `field` names its value in a row, and in the record of the kind `of`; without one it names a person. `read` makes
+    the value of a cell that is not blank. A blank cell is refused with `if_blank`; without that it stands for
+    `default`, or leaves what is known where it `keeps` it.
+    """
+
+    name: str
+    field: str
+    read: Callable[[str], object]
+    of: type[Family] | type[Student] | type[StandingTime] | None = None
+    if_blank: str | None = None
+    default: object = None
+    keeps: bool = False
+
+    @property
+    def label(self) -> str:
+        """The name of the column in a sentence."""
+        return self.name.replace("_", " ")
+
+    def told(self, values_of_rows: Iterable[object], known: object, columns: Container[str]) -> object:
+        """What a file with some `columns` says for a record: the first value that its rows have, or what blanks stand for."""
+        if self.name not in columns and not self.keeps:
+            return known
+        value = next((value for value in values_of_rows if value is not None), None)
+        return value if value is not None else known if self.keeps else self.default
+
+    def said(self, value: object, hours: int = 24) -> str:
+        """A value in words, a time on a clock of 12 or 24 `hours`."""
+        match value:
+            case time():
+                return clock_time(value, hours)
+            case frozenset():
+                return practice_days_words(value)
+            case int() if self.field == "weekday":
+                return WEEKDAYS[value]
+            case _:
+                return str(value)
+
+
+TABLE = (
+    Column(name="student", field="student", read=values.read_name, if_blank="write the student's name"),
+    Column(name="weekday", field="weekday", read=values.read_weekday, of=StandingTime, if_blank="write the weekday, such as Tue"),
+    Column(name="time", field="at", read=values.read_time, of=StandingTime, if_blank='write the time, such as "4:30 pm" or "16:30"'),
+    Column(name="minutes", field="minutes", read=values.read_minutes, of=StandingTime, if_blank="write the minutes of the lesson, such as 45"),
+    Column(name="family", field="family", read=values.read_name),
+    Column(name="email", field="email", read=values.read_emails, of=Family),
+    Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
+    Column(name="zone", field="zone", read=find_zone, of=Family, keeps=True),
+    Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True),
+    Column(name="from", field="from_on", read=values.read_date, of=StandingTime),
+    Column(name="until", field="until_on", read=values.read_date, of=StandingTime),
+    Column(name="daily_minutes", field="daily_minutes", read=values.read_daily_minutes, of=Student),
+    Column(name="practice_days", field="practice_days", read=values.read_practice_days, of=Student),
+    Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),
+    Column(name="remark", field="remark", read=values.read_remark, of=Student),
+    Column(name="clock", field="hours", read=values.read_clock, of=Family),
+    Column(name="every_weeks", field="every_weeks", read=values.read_every_weeks, of=StandingTime, default=1),
+    Column(name="send_by", field="send_by", read=values.read_send_by, of=Family),
+    Column(name="language", field="language", read=values.read_language, of=Family),
+)  # fmt: skip
+"""A new column is a line here, and a field of a row and of the record that keeps it."""
+COLUMNS = tuple(column.name for column in TABLE)
+NEEDED_COLUMNS = tuple(column.name for column in TABLE if column.if_blank is not None)
+OF_FAMILY = tuple(column for column in TABLE if column.of is Family)
+OF_STUDENT = tuple(column for column in TABLE if column.of is Student)
+OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RosterFault:
+    """What cannot be used in a roster: on which line, in which column if it is one cell, and what was found.
+
+    `wanted` is what would work, as an imperative (`write ...`).
+    """
+
+    line: int
+    column: str | None = None
+    found: str
+    wanted: str
+
+    def __str__(self) -> str:
+        """The fault as one sentence."""
+        place = f"Line {self.line}" if self.column is None else f"Line {self.line}, {self.column}"
+        return f"{place}: found {self.found}; {self.wanted}."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RosterRow:
+    """A standing time as the roster has it; None for what the file leaves blank.
+
+    `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
+    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the
+    family's addresses, ways and language, as it keeps them. `event_uid` is the lasting name of the event, in a calendar.
+    """
+
+    line: int
+    student: str
+    weekday: int
+    at: time
+    minutes: int
+    family: str | None = None
+    email: str | None = None
+    instrument: str | None = None
+    zone: str | None = None
+    kept_in: KeptIn | None = None
+    from_on: date | None = None
+    until_on: date | None = None
+    daily_minutes: int | None = None
+    call_link: str | None = None
+    remark: str | None = None
+    hours: int | None = None
+    every_weeks: int | None = None
+    practice_days: frozenset[int] | None = None
+    send_by: str | None = None
+    language: str | None = None
+    event_uid: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RosterReading:
+    """A roster as it was read: the rows without a fault, the faults, and what was not used.
+
+    `columns` are those that the file has, by our names: a blank cell in one of them says something, a column that is
+    not there says nothing. With a fault, nothing of it should be imported.
+    """
+
+    rows: tuple[RosterRow, ...]
+    columns: frozenset[str]
+    faults: tuple[RosterFault, ...] = ()
+    notices: tuple[str, ...] = ()
+
+
+_Values = TypeVar("_Values", bound="DataclassInstance")
+
+
+def with_values(record: _Values, values_by_field: Mapping[str, object]) -> _Values:
+    """A row or a record with other values, by the names of its fields."""
+    return replace(record, **values_by_field)
+
+
+def value_of(record: "DataclassInstance", column: Column) -> object:
+    """The value of a column in a row, or in a record of which it speaks."""
+    found: object = getattr(record, column.field)
+    return found
+
+
+def quoted(text: str) -> str:
+    """A text of the file in quotes, on one line, and cut where it is long."""
+    shown = "".join(
+        letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in " ".join(text.split())
+    )
+    return f'"{shown}"' if len(shown) <= _SHOWN else f'"{shown[: _SHOWN - 1]}…"'

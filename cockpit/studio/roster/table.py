@@ -1,0 +1,194 @@
+"""The text of a roster as a table: which separator, which cells, on which line, and which column stands where."""
+
+import csv
+import difflib
+import io
+import re
+from collections.abc import Generator, Iterator, Mapping
+from dataclasses import dataclass
+
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterFault, quoted
+
+_SEPARATORS = (",", ";", "\t")
+_SEPARATOR_LINE = re.compile(r"sep=[,;\t]\s*", re.IGNORECASE)  # what a spreadsheet puts before the header
+_OTHER_WORDS = {"timezone": "zone", "tz": "zone", "link": "call_link"}  # passed over, they would cost her a lesson
+_NEAR = 0.8  # an added, lost or wrong letter in five; "phone" for "zone" has 0.67, "room" for "from" 0.75
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """The cells of a row, stripped, and the line of the file on which it begins (the first is 1)."""
+
+    number: int
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RosterText:
+    """The rows of a file that are not empty, the header among them, and the faults of its form."""
+
+    lines: tuple[Line, ...]
+    faults: tuple[RosterFault, ...]
+
+
+def read_text(text: str) -> RosterText:
+    """The rows of a text separated by commas, semicolons or tabs, with a byte-order mark or not.
+
+    Of the three separators it is the one whose header has the most columns of ours, then the most cells.
+    """
+    physical = list(io.StringIO(text.removeprefix("\ufeff"), newline=""))  # ends lines where the csv module does
+    faults = _no_text(physical)
+    physical = [line.replace("\0", "") for line in physical]
+    if physical and _SEPARATOR_LINE.fullmatch(physical[0]):
+        physical[0] = "\n"
+    if not any("".join(line.split()).strip(',;"') for line in physical):
+        return RosterText(lines=(), faults=(*faults, _empty_file()))
+    separator = max(_SEPARATORS, key=lambda candidate: _fit(physical, candidate))
+    lines: list[Line] = []
+    for found in _rows(physical, separator):
+        if isinstance(found, RosterFault):
+            faults.append(found)
+        elif any(found.cells):
+            lines.append(found)
+    return RosterText(lines=tuple(lines), faults=tuple(faults))
+
+
+def _fit(physical: list[str], separator: str) -> tuple[int, int]:
+    for found in _rows(physical, separator):
+        if isinstance(found, Line) and any(found.cells):
+            return sum(column_key(name) in _OURS for name in found.cells), len(found.cells)
+    return 0, 0
+
+
+def _rows(physical: list[str], separator: str) -> Iterator[Line | RosterFault]:
+    begins = 0
+    while begins < len(physical):
+        begins = yield from _rows_to_bad_quote(physical, begins, separator)
+
+
+def _rows_to_bad_quote(physical: list[str], begins: int, separator: str) -> Generator[Line | RosterFault, None, int]:
+    """The rows from a line on (0 is the first), and the line to go on with.
+
+    A quotation mark out of place swallows the lines down to the next one; they are read again, for their own faults.
+    """
+    rest = (physical[place] for place in range(begins, len(physical)))
+    reader = csv.reader(rest, delimiter=separator, skipinitialspace=True, strict=True)
+    while (place := begins + reader.line_num) < len(physical):
+        try:
+            cells = next(reader)
+        except csv.Error as fault:
+            yield _bad_quote(place + 1, physical[place], is_closed="expected after" in str(fault))
+            return place + 1
+        else:
+            yield Line(number=place + 1, cells=tuple(cell.strip() for cell in cells))
+    return len(physical)
+
+
+def _no_text(physical: list[str]) -> list[RosterFault]:
+    numbers = [number for number, line in enumerate(physical, start=1) if "\0" in line]
+    if not numbers:
+        return []
+    more = f" (and in {counted(len(numbers) - 1, 'more line')})" if len(numbers) > 1 else ""
+    found = f"a NUL character, which no text has{more}"
+    return [RosterFault(line=numbers[0], found=found, wanted="save the file again as CSV, in UTF-8")]
+
+
+def _empty_file() -> RosterFault:
+    wanted = f"write a first line with the names of the columns, such as {','.join(NEEDED_COLUMNS)}"
+    return RosterFault(line=1, found="an empty file", wanted=wanted)
+
+
+def _bad_quote(number: int, line: str, *, is_closed: bool) -> RosterFault:
+    found = "a quotation mark that opens a cell and is never closed"
+    if is_closed:
+        found = "a quotation mark that opens a cell, and more text behind the one that closes it"
+    wanted = 'put one at each end of the cell, and write one that belongs to the text twice ("")'
+    return RosterFault(line=number, found=f"{found}, in {quoted(line)}", wanted=wanted)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Header:
+    """Where each of our columns stands (0 is the first), what is wrong with the names, and what is not used.
+
+    A misspelled column has its place too, so that the faults in its cells are told in the same go.
+    """
+
+    width: int
+    places: Mapping[str, int]
+    faults: tuple[RosterFault, ...]
+    notices: tuple[str, ...]
+
+
+def read_header(line: Line) -> Header:
+    """The header that the first row of a roster is."""
+    names = [name for name in line.cells if name]
+    places: dict[str, int] = {}
+    faults: list[RosterFault] = []
+    near: list[tuple[int, str]] = []
+    notices: list[str] = []
+    for place, name in enumerate(line.cells):
+        column = _OURS.get(column_key(name))
+        if column is not None and column in places:
+            faults.append(_twice(line.number, column, (places[column], place)))
+        elif column is not None:
+            places[column] = place
+        elif (meant := _near(column_key(name))) is not None:
+            near.append((place, meant))
+        elif name:
+            notices.append(f"The column {quoted(name)} is not used.")
+    for place, meant in near:
+        faults.append(_misspelled(line, place, meant, is_there=meant in places))
+        places.setdefault(meant, place)
+    faults += [_missing(line.number, column, names) for column in NEEDED_COLUMNS if column not in places]
+    return Header(width=_width(line.cells), places=places, faults=tuple(faults), notices=tuple(dict.fromkeys(notices)))
+
+
+def column_key(name: str) -> str:
+    """The form in which two spellings of a column's name are equal: without case, spaces, underscores and hyphens."""
+    return "".join(name.casefold().replace("_", " ").replace("-", " ").split())
+
+
+_OURS = {column_key(column): column for column in COLUMNS}
+
+
+def _near(key: str) -> str | None:
+    if key in _OTHER_WORDS:
+        return _OTHER_WORDS[key]
+    for ours, column in _OURS.items():
+        if key and sorted(key) == sorted(ours):  # two letters changed places, which counts for more in a short word
+            return column
+    return next((_OURS[ours] for ours in difflib.get_close_matches(key, _OURS, n=1, cutoff=_NEAR)), None)
+
+
+def _width(cells: tuple[str, ...]) -> int:
+    return max((place + 1 for place, name in enumerate(cells) if name), default=0)
+
+
+def _twice(line: int, column: str, places: tuple[int, int]) -> RosterFault:
+    first, second = places
+    found = f"this column twice, as the {_nth(first)} and the {_nth(second)} of the file"
+    return RosterFault(line=line, column=column, found=found, wanted="keep one of them")
+
+
+def _misspelled(line: Line, place: int, meant: str, *, is_there: bool) -> RosterFault:
+    name = line.cells[place]
+    wanted = f'did you mean "{meant}"? Write it so, or take the column out'
+    if is_there:
+        wanted = f'there is a column "{meant}" already, so take this one out or give it quite another name'
+    return RosterFault(line=line.number, column=name, found=f"a column {quoted(name)}", wanted=wanted)
+
+
+def _missing(line: int, column: str, names: list[str]) -> RosterFault:
+    return RosterFault(
+        line=line,
+        column=column,
+        found=f"no such column, but {quoted(', '.join(names))}",
+        wanted=f'add a column "{column}"; columns are separated by commas, semicolons or tabs',
+    )
+
+
+def _nth(place: int) -> str:
+    number = place + 1
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(0 if number in {11, 12, 13} else number % 10, "th")
+    return f"{number}{ending}"
