@@ -34,7 +34,7 @@ LISTS = {
     "break": "breaks",
     "outgoing": "outgoing",
     "accepted": "accepted",
-    "file_row": "file_rows",
+    "imported_time": "file_rows",
 }
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.cli.commands import asked
-from cockpit.cli.roster import for_roster, troubles_of
+from cockpit.cli.roster import for_roster, in_lines, troubles_of
 from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
@@ -16,26 +16,19 @@ from cockpit.wiring import Studio
 
 def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], *, dry_run: bool) -> str:
     """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her: None where nobody answers."""
-    from cockpit.desk.bringing_in.bringing_in import BringingIn
     from cockpit.papers.calendar.reading import read_calendar
 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None and not dry_run:
             raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
-        clock, zone = studio.desk.clock, studio.settings.home
-        today = local_time(clock.now(), zone).date()
+        zone, enrolling = studio.settings.home, studio.enrolling
+        today = local_time(studio.desk.clock.now(), zone).date()
         events = read_calendar(data, home_zone=zone, begins=today)
-        bringing = BringingIn(studio.store.reading, studio.store.writing, clock, zone, studio.settings.hours)
-        names = {
-            title: _name_for(title, bringing.students_near(title), ask) for title in bringing.unknown_titles(events)
-        }
-        arrival = bringing.look_at(events, names) if dry_run else bringing.take_in(events, names)
-        told = studio.told
-        troubles = [] if dry_run or not arrival.lines else troubles_of(studio)
-    done = "This would change:" if dry_run else "Changed:"
-    said = [*told, done if arrival.lines else "Nothing changes: the studio has it all."]
-    left_out = [f"  left out: {why}" for why in arrival.left_out]
-    return "\n".join([*said, *(f"  {line}" for line in arrival.lines), *left_out, *troubles])
+        unknown = enrolling.unknown_titles(events)
+        names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
+        proposal = enrolling.look_at(events, names) if dry_run else enrolling.take_in(events, names)
+        troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
+    return "\n".join([*studio.told, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles])
 
 
 def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:

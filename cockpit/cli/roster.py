@@ -7,8 +7,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from cockpit.clock import SystemClock
+from cockpit.desk.calendar.proposals import Proposal
 from cockpit.studio.clocks.words import days_ahead
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
+from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, has_studio, studio_at
 
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
@@ -27,16 +29,21 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
         with for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None and not dry_run:
                 raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
-            plan = studio.enrolling.look_at(text) if dry_run else studio.enrolling.take_in(text)
-            told = [*studio.told, *plan.notices]
-            troubles = [] if dry_run or not plan.lines else troubles_of(studio)
+            table = read_roster(text)
+            proposal = studio.enrolling.look_at(table) if dry_run else studio.enrolling.take_in(table)
+            told = [*studio.told, *table.notices]
+            troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
-    done = (
-        ("This would change:" if dry_run else "Changed:") if plan.lines else "Nothing changes: the studio has it all."
-    )
-    said = [*told, done, *(f"  {line}" for line in plan.lines), *(f"  {line}" for line in plan.left_alone)]
-    return "\n".join([*said, *troubles])
+    return "\n".join([*told, *in_lines(proposal, "", dry_run=dry_run), *troubles])
+
+
+def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
+    """What a file changes, or would, and what it leaves, each of that behind the words of `left`."""
+    done = "This would change:" if dry_run else "Changed:"
+    changed = [f"  {line}" for line in proposal.lines]
+    head = done if changed else "Nothing changes: the studio has it all."
+    return [head, *changed, *(f"  {left}{line}" for line in proposal.troubles)]
 
 
 def _line_of(fault: UnicodeDecodeError) -> int:

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING, Protocol
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.lessons.booking import Booking, Enrollment, People
 from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
 
@@ -38,7 +37,7 @@ class CalendarReading(Protocol):
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
-    def file_rows(self) -> tuple[FileRow, ...]: ...  # noqa: D102
+    def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
 

@@ -8,8 +8,8 @@ from pathlib import Path
 from cockpit.store import rows
 from cockpit.store.asking import Asking
 from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.weekly_times import ImportedTime
 
 
 class CalendarReading:
@@ -33,10 +33,10 @@ class CalendarReading:
         """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
         return self._asking.only(_basis, "SELECT basis FROM studio_calendar")
 
-    def file_rows(self) -> tuple[FileRow, ...]:
+    def imported_times(self) -> tuple[ImportedTime, ...]:
         """What rosters and calendars said of standing times when they were read last."""
-        asked = "SELECT * FROM file_row ORDER BY standing_time_id, event"
-        return self._asking.made(rows.file_row, asked)
+        asked = "SELECT * FROM imported_time ORDER BY standing_time_id, event_uid"
+        return self._asking.made(rows.imported_time, asked)
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from cockpit.store.asking import LISTED, listed, question_marks
 from cockpit.store.faults import told
 from cockpit.store.rows import Cell
+from cockpit.store.schema import migrate
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.errors import StudioBusy
 from cockpit.studio.people.people import FamilyId, StudentId, name_key
@@ -19,7 +20,7 @@ _TABLES = (
     ("family", "id = ?1"),
     ("student", "family_id = ?1"),
     ("standing_time", _STUDENTS),
-    ("file_row", _STUDENTS),
+    ("imported_time", _STUDENTS),
     ("lesson", _STUDENTS),
     *((table, _LESSONS) for table in ("note", "mark", "heard", "follow_up", "export")),
     ("break", "family_id = ?1"),
@@ -80,14 +81,18 @@ class FamilyRows:
         self.fold()
 
     def put_back(self, copy: Path, family_id: FamilyId) -> None:
-        """Puts a family back out of a copy of the database, in one transaction; one that is there stays as it is."""
-        old = sqlite3.connect(f"{copy.absolute().as_uri()}?immutable=1", uri=True)
-        with told(self._path):
-            try:
-                if not self._connection.execute("SELECT 1 FROM family WHERE id = ?", (family_id,)).fetchone():
-                    self._insert(old, family_id)
-            finally:
-                old.close()
+        """Puts a family back out of a copy of the database, in one transaction; one that is there stays as it is.
+
+        The copy itself stays as it is, and may be of an earlier form.
+        """
+        old = sqlite3.connect(":memory:")
+        with told(self._path), contextlib.closing(old):
+            if self._connection.execute("SELECT 1 FROM family WHERE id = ?", (family_id,)).fetchone():
+                return
+            with contextlib.closing(sqlite3.connect(f"{copy.absolute().as_uri()}?immutable=1", uri=True)) as kept:
+                kept.backup(old)
+            migrate(old)
+            self._insert(old, family_id)
 
     def texts(self) -> Iterator[str]:
         """Every text in the database."""
@@ -99,8 +104,6 @@ class FamilyRows:
     def _insert(self, old: sqlite3.Connection, family_id: FamilyId) -> None:
         with _transaction(self._connection):
             for table, which in _TABLES:
-                if not has_table(old, table):
-                    continue
                 found = old.execute(f"SELECT * FROM {table} WHERE {which}", (family_id,))  # noqa: S608 names of ours
                 columns = [column[0] for column in found.description]
                 into = f"INSERT OR IGNORE INTO {table} ({', '.join(columns)})"

@@ -8,9 +8,8 @@ from enum import Enum
 
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.lessons.breaks import Break, BreakId
-from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
@@ -40,7 +39,7 @@ TABLES: Mapping[type[Record], Table] = {
     Break: Table(name="break", keys=("id",)),
     Accepted: Table(name="accepted", keys=("key",)),
     Outgoing: Table(name="outgoing", keys=("id",)),
-    FileRow: Table(name="file_row", keys=("standing_time_id", "event")),
+    ImportedTime: Table(name="imported_time", keys=("standing_time_id", "event_uid")),
 }
 
 
@@ -123,14 +122,15 @@ def standing_time(row: sqlite3.Row) -> StandingTime:
         every_weeks=row["every_weeks"],
         follows=None if row["follows"] is None else StandingTimeId(row["follows"]),
         is_from_file=bool(row["is_from_file"]),
+        event_uid=row["event_uid"],
     )
 
 
-def file_row(row: sqlite3.Row) -> FileRow:
+def imported_time(row: sqlite3.Row) -> ImportedTime:
     """What a file said, from its row."""
-    return FileRow(
+    return ImportedTime(
         standing_time_id=StandingTimeId(row["standing_time_id"]),
-        event=row["event"],
+        event_uid=row["event_uid"],
         student_id=StudentId(row["student_id"]),
         weekday=row["weekday"],
         at=time.fromisoformat(row["at"]),

@@ -133,7 +133,31 @@ _M007 = (
         PRIMARY KEY (standing_time_id, event)) STRICT""",
     """CREATE INDEX file_row_by_student ON file_row(student_id)""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007)
+# The UID of an event in its own words. Numbers made of UIDs (from 1 << 60 on, 256 for an event) cannot be turned back,
+# and stay as a name: '#' and the first of them. Standing times that came from an event before a file was remembered
+# get what the studio has as what was said.
+_M008 = (
+    """ALTER TABLE standing_time ADD COLUMN event_uid TEXT""",
+    """UPDATE standing_time SET event_uid = '#' || (id - id % 256) WHERE id >= 1152921504606846976""",
+    """CREATE TABLE imported_time (
+        standing_time_id INTEGER NOT NULL REFERENCES standing_time(id) ON DELETE CASCADE, event_uid TEXT NOT NULL,
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        weekday INTEGER NOT NULL, at TEXT NOT NULL, minutes INTEGER NOT NULL, kept_in TEXT NOT NULL, instrument TEXT,
+        from_on TEXT, until_on TEXT, call_link TEXT, every_weeks INTEGER NOT NULL,
+        PRIMARY KEY (standing_time_id, event_uid)) STRICT""",
+    """INSERT INTO imported_time
+        SELECT standing_time_id, CASE event WHEN 0 THEN '' ELSE '#' || event END, student_id, weekday, at, minutes,
+            kept_in, instrument, from_on, until_on, call_link, every_weeks
+        FROM file_row""",
+    """INSERT INTO imported_time
+        SELECT id, event_uid, student_id, weekday, at, minutes, kept_in, instrument, from_on, until_on, call_link,
+            every_weeks
+        FROM standing_time
+        WHERE event_uid IS NOT NULL AND event_uid NOT IN (SELECT event_uid FROM imported_time)""",
+    """DROP TABLE file_row""",
+    """CREATE INDEX imported_time_by_student ON imported_time(student_id)""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008)
 VERSION = len(_STEPS)
 
 

@@ -12,6 +12,7 @@ from itertools import count
 from zoneinfo import ZoneInfo
 
 import pytest
+from cockpit.studio.enrolling.people import Known
 from dateutil.rrule import rruleset, rrulestr
 from dateutil.tz import tzical
 from hypothesis import assume, given
@@ -40,7 +41,6 @@ from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster
-from cockpit.studio.enrolling.roll import Known
 from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
@@ -302,11 +302,11 @@ def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
     assert reading == read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date())
     numbers = count(1)
     first = plan_roster(reading.roster, Known(), home_zone, lambda: next(numbers))
-    records = [edit.after for edit in first.change.edits]
+    records = [edit.after for edit in first.edits]
     known = Known(
         families=tuple(each for each in records if isinstance(each, Family)),
         students=tuple(each for each in records if isinstance(each, Student)),
         standing_times=tuple(each for each in records if isinstance(each, StandingTime)),
     )
     assert len(known.standing_times) == len(reading.weekly)
-    assert plan_roster(reading.roster, known, home_zone, lambda: next(numbers)).change.edits == ()
+    assert plan_roster(reading.roster, known, home_zone, lambda: next(numbers)).edits == ()

@@ -27,6 +27,7 @@ LANDED = (
     "4cdcde7f7e3e8504",
     "d469ab5d72182683",
     "90ef8b3da58bc4bf",
+    "41ed38919b3e6201",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -43,7 +44,7 @@ ROWS = {
     "standing_time": {
         "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",
         "instrument": "word-cello", "from_on": "2026-09-01", "until_on": "2027-06-01", "call_link": "https://word.example",
-        "every_weeks": 1, "follows": None, "is_from_file": 1,
+        "every_weeks": 1, "follows": None, "is_from_file": 1, "event_uid": "word@event.example",
     },
     "lesson": {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
@@ -68,6 +69,11 @@ ROWS = {
         "standing_time_id": 3, "event": 0, "student_id": 2, "weekday": 1, "at": "16:30:00", "minutes": 50,
         "kept_in": "teacher", "instrument": "word-lute", "from_on": "2026-09-02", "until_on": "2027-06-02",
         "call_link": "https://words.example", "every_weeks": 2,
+    },
+    "imported_time": {
+        "standing_time_id": 3, "event_uid": "word@event.example", "student_id": 2, "weekday": 1, "at": "16:30:00",
+        "minutes": 50, "kept_in": "teacher", "instrument": "word-lute", "from_on": "2026-09-02",
+        "until_on": "2027-06-02", "call_link": "https://words.example", "every_weeks": 2,
     },
 }  # fmt: skip
 FORMS = range(1, schema.VERSION + 1)

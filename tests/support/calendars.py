@@ -2,7 +2,7 @@
 
 from support.arranged_studio import Arranged
 
-from cockpit.desk.bringing_in.bringing_in import Arrival, BringingIn
+from cockpit.desk.calendar.proposals import Proposal
 from cockpit.papers.calendar.reading import read_calendar
 from cockpit.studio.clocks.moments import local_time
 
@@ -38,15 +38,9 @@ def calendar(*events: str) -> bytes:
     return "".join(lines).encode()
 
 
-def bringing(arranged: Arranged) -> BringingIn:
-    """What takes calendar files into a studio."""
-    studio = arranged.studio
-    return BringingIn(studio.store.reading, studio.store.writing, arranged.clock, studio.settings.home, 12)
-
-
-def brought(arranged: Arranged, *events: str, names: dict[str, str | None] | None = None) -> Arrival:
+def brought(arranged: Arranged, *events: str, names: dict[str, str | None] | None = None) -> Proposal:
     """What events changed in a studio; `names` are the students that titles stand for."""
     zone = arranged.studio.settings.home
     today = local_time(arranged.clock.now(), zone).date()
     reading = read_calendar(calendar(*events), home_zone=zone, begins=today)
-    return bringing(arranged).take_in(reading, names or {})
+    return arranged.studio.enrolling.take_in(reading, names or {})

@@ -103,9 +103,9 @@ def named_lessons(events: EventsReading, standing_times: Mapping[RosterRow, Stan
     """The lessons that a file names by themselves, wherever the studio has them by now."""
     singles = (each for each in (*events.lessons, *events.called_off) if isinstance(each, SingleLesson))
     named = {single_id(single) for single in singles}
-    for event, row in zip(events.weekly, events.roster.rows, strict=True):
+    for event in events.weekly:
         dates = (*event.cancelled, *(moved.taught_on for moved in event.moved))
-        named |= {weekly_id(standing_times[row].id, on) for on in dates}
+        named |= {weekly_id(standing_times[event.row].id, on) for on in dates}
     return named
 
 

@@ -1,19 +1,35 @@
-"""A roster into the studio: looked at first, then taken in, all of it or nothing."""
+"""A roster or a calendar into the studio: looked at first, then taken in, all of it or nothing."""
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from datetime import timedelta
 from itertools import count
+from types import MappingProxyType
 
+from cockpit.desk.bringing_in.brought_lessons import BroughtLessons, apart_line, lesson_line, named_lessons
 from cockpit.desk.calendar.afterwards import follow
+from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading, Writing
-from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.calendar.events import EventsReading, SingleLesson
+from cockpit.studio.changes.records import Change, added
+from cockpit.studio.clocks.moments import Zone, lesson_zone, local_time
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
-from cockpit.studio.enrolling.roll import Known
+from cockpit.studio.enrolling.people import Known
+from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.later_times import Clocks
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.roster.columns import RosterReading
 from cockpit.studio.roster.roster import read_roster
+
+_AHEAD = timedelta(days=7305)
+_NOBODY: Mapping[str, str | None] = MappingProxyType({})
+File = str | RosterReading | EventsReading
+"""The text of a roster, the same as it was read, or a calendar as it was read."""
 
 
 class Enrolling:
-    """Takes rosters in."""
+    """Proposes what a file changes, and takes it in: weekly times, and of a calendar also lessons by themselves."""
 
     def __init__(self, reading: Reading, writing: Writing | None, clock: Clock, home_zone: Zone, hours: int) -> None:
         self._reading = reading
@@ -22,39 +38,121 @@ class Enrolling:
         self._home_zone = home_zone
         self._hours = hours
 
-    def look_at(self, text: str) -> RosterPlan:
-        """What a roster would change. Nothing is written.
+    def look_at(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
+        """What a file would change. Nothing is written.
+
+        `names` are the students that the titles of a calendar stand for; None where nobody said: what has such a title
+        is left out.
 
         Raises:
             BadInput: one line for each fault.
         """
         numbers = count(-1, -1)
-        return self._plan(text, lambda: next(numbers))
+        return self._proposal(file, names, lambda: next(numbers))
 
-    def take_in(self, text: str) -> RosterPlan:
-        """Takes a roster in, and returns what it changed.
+    def take_in(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
+        """Takes a file in, and returns what it changed; `names` as in `look_at`.
 
         Raises:
             BadInput: one line for each fault; nothing was taken in.
         """
         if self._writing is None:
-            return self.look_at(text)
+            return self.look_at(file, names)
         with self._writing.new_ids() as new_id:
-            plan = self._plan(text, new_id)
-        self._writing.apply(plan.change, durable=True)
-        return plan
+            proposal = self._proposal(file, names, new_id)
+        self._writing.apply(Change(said=proposal.said, edits=proposal.edits), durable=True)
+        if isinstance(file, EventsReading):
+            self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
+        return proposal
 
-    def _plan(self, text: str, new_id: Callable[[], int]) -> RosterPlan:
-        reading = read_roster(text)
+    def unknown_titles(self, events: EventsReading) -> tuple[str, ...]:
+        """The titles that are no student of the studio, and were not settled at an earlier reading; each once."""
+        known = {name_key(student.name) for student in self._reading.people().students.values()}
+        settled = self._reading.calendar_titles()
+        titles = events.of_others(self._reading.calendar_edition()[0]).titles
+        return tuple(title for title in titles if name_key(title) not in known and title not in settled)
+
+    def students_near(self, title: str) -> tuple[str, ...]:
+        """The students whose name is a part of a title."""
+        words = f" {name_key(''.join(letter if letter.isalnum() else ' ' for letter in title))} "
+        names = {student.name for student in self._reading.people().students.values()}
+        return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
+
+    def _proposal(self, file: File, names: Mapping[str, str | None], new_id: Callable[[], int]) -> Proposal:
         people = self._reading.people()
         known = Known(
             families=tuple(people.families.values()),
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
-            file_rows=self._reading.file_rows(),
+            imported_times=self._reading.imported_times(),
         )
-        now = self._clock.now()
-        plan = plan_roster(reading, known, self._home_zone, new_id, self._hours, now)
-        edits, said = follow(self._reading, plan.reshaped, now, self._home_zone, self._hours)
-        change = replace(plan.change, edits=(*plan.change.edits, *plan.remembered, *edits))
-        return replace(plan, change=change, left_alone=(*said, *plan.left_alone))
+        if not isinstance(file, EventsReading):
+            roster = read_roster(file) if isinstance(file, str) else file
+            plan = plan_roster(roster, known, self._home_zone, new_id, self._hours, self._clock.now())
+            return self._of_roster(plan)
+        events = file.of_others(self._reading.calendar_edition()[0])
+        events = events.named({**self._reading.calendar_titles(), **names})
+        events = events.as_kept({each.event_uid for each in known.imported_times})
+        plan = plan_roster(events.roster, known, self._home_zone, new_id, self._hours, self._clock.now())
+        return self._of_calendar(events, plan, new_id)
+
+    def _of_roster(self, plan: RosterPlan) -> Proposal:
+        follows, stays = follow(self._reading, plan.reshaped, self._clock.now(), self._home_zone, self._hours)
+        return Proposal(
+            understood="\n".join(plan.lines),
+            edits=(*plan.edits, *plan.imported, *follows),
+            said="bring the roster",
+            troubles=(*stays, *plan.left_alone),
+        )
+
+    def _of_calendar(self, events: EventsReading, plan: RosterPlan, new_id: Callable[[], int]) -> Proposal:
+        now, home, hours = self._clock.now(), self._home_zone, self._hours
+        newcomers = self._newcomers(events, plan.people, new_id)
+        people = People(
+            families={**plan.people.families, **{family.id: family for family, _ in newcomers}},
+            students={**plan.people.students, **{student.id: student for _, student in newcomers}},
+        )
+        students = {name_key(student.name): student.id for student in people.students.values()}
+        named = named_lessons(events, plan.standing_times)
+        lessons = BroughtLessons(self._reading.lessons_between(now, now + _AHEAD, named), now)
+        for event in events.weekly:
+            standing = plan.standing_times[event.row]
+            family = people.families[people.students[standing.student_id].family_id]
+            zone = Clocks(home_zone=home, family_zone=family.zone, now=now).zone_of(standing)
+            lessons.take_meetings(event, standing, zone)
+        follows, stays = follow(self._reading, plan.reshaped, now, home, hours, lessons.changed)
+        for single in events.lessons:
+            lessons.take_single(single, students[name_key(single.title)])
+        singles_off = [event for event in events.called_off if isinstance(event, SingleLesson)]
+        unknown = plan.unknown.union(single.uid for single in singles_off if not lessons.call_off(single))
+        names = {student.id: student.name for student in people.students.values()}
+        changed = (edit.after for edit in lessons.edits)
+        of_lessons = (lesson_line(each, names, home, hours) for each in changed if isinstance(each, Lesson))
+        not_here = [f"{counted(len(unknown), 'event')} cancelled in the file, and not in the studio"] if unknown else []
+        apart = (apart_line(each, names, home, hours) for each in lessons.apart)
+        return Proposal(
+            understood="\n".join((*plan.lines, *of_lessons)),
+            edits=(
+                *plan.edits,
+                *plan.imported,
+                *(e for new in newcomers for e in added(*new)),
+                *lessons.edits,
+                *follows,
+            ),
+            said="bring a calendar",
+            troubles=(*events.left_out, *plan.ended, *stays, *plan.still_going, *not_here, *apart),
+        )
+
+    def _newcomers(
+        self, events: EventsReading, people: People, new_id: Callable[[], int]
+    ) -> list[tuple[Family, Student]]:
+        """Those of whom the studio has nothing, and the file a lesson by itself."""
+        known = {name_key(student.name) for student in people.students.values()}
+        found = []
+        for single in events.lessons:
+            if name_key(single.title) not in known:
+                known.add(name_key(single.title))
+                home = lesson_zone(self._home_zone, local_time(single.starts_at, self._home_zone).date())
+                family = Family(id=FamilyId(new_id()), name=single.title, zone=home)
+                found.append((family, Student(id=StudentId(new_id()), family_id=family.id, name=single.title)))
+        return found

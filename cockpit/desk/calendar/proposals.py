@@ -1,4 +1,4 @@
-"""What a typed line is for, and what it was understood as before it is done."""
+"""What a typed line is for, and what it, or a file, was understood as before it is done."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -21,7 +21,9 @@ class Purpose(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
-    """What a line was understood as, before it is done: a sentence on both clocks, what would go wrong, the edits.
+    """What a line or a file was understood as, before it is done: in sentences, what would go wrong, the edits.
+
+    A line is understood in a sentence, on both clocks; a file in a line for each thing that changes.
 
     `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
     is recorded before the edits, and undo leaves it there with the notes that it may have by then.
@@ -33,3 +35,8 @@ class Proposal:
     troubles: tuple[str, ...] = ()
     lesson: Booking | None = None
     first: Lesson | None = None
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """What was understood, line by line; none where nothing changes."""
+        return tuple(self.understood.splitlines())

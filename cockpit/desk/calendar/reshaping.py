@@ -92,6 +92,7 @@ class Reshaping:
             every_weeks=every,
             follows=standing.id,
             is_from_file=False,
+            event_uid=None,
         )
         over = left_over(self._reading, standing, self._lines.now().date(), begins)
         enrollment = Enrollment(standing=new, student=booking.student, family=booking.family)

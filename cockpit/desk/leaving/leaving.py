@@ -68,7 +68,7 @@ class Leaving:
             outgoing=tuple(each for each in reading.outgoing_since(_EVER[0]) if each.family_id == family.id),
             titles=_titles(people, family.id, reading.calendar_titles()),
             accepted=tuple(Accepted(key=key) for key in sorted(reading.accepted()) if theirs & parts_of(key)),
-            file_rows=tuple(row for row in reading.file_rows() if row.student_id in {s.id for s in students}),
+            imported_times=tuple(row for row in reading.imported_times() if row.student_id in {s.id for s in students}),
         )
 
     def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:

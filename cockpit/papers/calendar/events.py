@@ -1,17 +1,21 @@
 """The events of a calendar file, taken together: series with their exceptions, single ones, and what is left out."""
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from icalendar import Event
 
 from cockpit.papers.calendar.entry import is_cancelled, stamp_of, text_of, title_of, values_of
 from cockpit.papers.calendar.rule import repeats
 from cockpit.papers.calendar.series import Reader
-from cockpit.studio.calendar.events import EndedSeries, EventsReading, SingleLesson, WeeklyEvent
+from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.clocks.words import counted, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import RosterFault, quoted
 from cockpit.studio.roster.roster import disagreements, repetitions
+
+if TYPE_CHECKING:
+    from datetime import date
 
 MOST_WEEKLY = 1000
 _MOST_SENTENCES = 500
@@ -25,7 +29,7 @@ class Events:
         self._weekly: list[WeeklyEvent] = []
         self._lessons: dict[str, SingleLesson] = {}
         self._called_off: list[WeeklyEvent | SingleLesson] = []
-        self._ended: list[EndedSeries] = []
+        self._ended: dict[str, date] = {}
         self._left_out: list[str] = []
         self._past = 0
 
@@ -49,7 +53,7 @@ class Events:
             weekly=tuple(self._weekly),
             lessons=tuple(self._lessons.values()),
             called_off=tuple(self._called_off),
-            ended=tuple(self._ended),
+            ended=self._ended,
             left_out=self._sentences(),
         )
 
@@ -77,7 +81,7 @@ class Events:
     def _note_end(self, event: Event, uid: str, *, is_over: bool) -> None:
         ends = self._reader.last_date_of(event) if is_over and repeats(event) else None
         if ends is not None:
-            self._ended.append(EndedSeries(uid=uid, until_on=ends))
+            self._ended[uid] = ends
 
     def _take_alone(self, event: Event, uid: str) -> None:
         """Takes a moved meeting whose rule does not have it, or is not in the file, as a lesson by itself."""

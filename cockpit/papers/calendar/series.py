@@ -70,14 +70,10 @@ class Reader:
             return self._single(event, uid), list(exceptions)
         starts = entry.clocked(entry.value_of(event, "DTSTART"))
         rule = weekly_rule(event, starts, self._home_zone)
-        row = self._row(event, number, starts)
+        row = replace(self._row(event, number, starts), event_uid=uid, every_weeks=rule.every_weeks)
         ends = last_date(rule)
         weekly = {
-            on.weekday(): WeeklyEvent(
-                uid=uid,
-                row=replace(row, weekday=on.weekday(), from_on=on, until_on=ends),
-                every_weeks=rule.every_weeks,
-            )
+            on.weekday(): WeeklyEvent(row=replace(row, weekday=on.weekday(), from_on=on, until_on=ends))
             for on in beginnings(rule)
             if ends is None or on <= ends
         }

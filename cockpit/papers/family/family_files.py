@@ -61,7 +61,7 @@ def family_json(record: FamilyRecord, made_at: datetime) -> str:
         "breaks": record.breaks,
         "outgoing": record.outgoing,
         "accepted": record.accepted,
-        "file_rows": record.file_rows,
+        "file_rows": record.imported_times,
     }
     whole: dict[str, Json] = {
         "form": "lesson-day cockpit, one family",

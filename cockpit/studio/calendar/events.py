@@ -1,8 +1,9 @@
 """What a calendar file that is brought in comes to: weekly lessons, single ones, and what was left out."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Container, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
+from hashlib import sha256
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
@@ -24,11 +25,19 @@ class WeeklyEvent:
     `cancelled` and the dates of `moved` are meetings of the rule, on the clock that the row is kept in.
     """
 
-    uid: str
     row: RosterRow
-    every_weeks: int = 1
     cancelled: tuple[date, ...] = ()
     moved: tuple[MovedMeeting, ...] = ()
+
+    @property
+    def uid(self) -> str:
+        """The lasting name of the event."""
+        return self.row.event_uid
+
+    @property
+    def every_weeks(self) -> int:
+        """In how many weeks it meets once."""
+        return self.row.every_weeks or 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,25 +52,17 @@ class SingleLesson:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EndedSeries:
-    """A weekly event that is over, or has no meeting, with a date that none is after."""
-
-    uid: str
-    until_on: date
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EventsReading:
     """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken.
 
-    `called_off` are events that the file marks as cancelled, and `ended` series that have no meeting from the
-    date on from which it was read: the studio may have them.
+    `called_off` are events that the file marks as cancelled. `ended` are series that have no meeting from the date on
+    from which it was read, by their UID, each with a date that none is after. The studio may have either.
     """
 
     weekly: tuple[WeeklyEvent, ...] = ()
     lessons: tuple[SingleLesson, ...] = ()
     called_off: tuple[WeeklyEvent | SingleLesson, ...] = ()
-    ended: tuple[EndedSeries, ...] = ()
+    ended: Mapping[str, date] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
 
     def of_others(self, studio_uid: str) -> "EventsReading":
@@ -90,6 +91,22 @@ class EventsReading:
         told = (f"{quoted(title)}: nobody said which student that is." for title in unsaid)
         return replace(self, weekly=weekly, lessons=lessons, left_out=(*told, *self.left_out))
 
+    def as_kept(self, kept: Container[str]) -> "EventsReading":
+        """The weekly events under the names by which a studio has `kept` them: an early one has numbers of their UIDs."""
+
+        def name_of(uid: str) -> str:
+            return early if (early := early_name(uid)) in kept else uid
+
+        def renamed(event: WeeklyEvent) -> WeeklyEvent:
+            return replace(event, row=replace(event.row, event_uid=name_of(event.uid)))
+
+        return replace(
+            self,
+            weekly=tuple(renamed(event) for event in self.weekly),
+            called_off=tuple(renamed(e) if isinstance(e, WeeklyEvent) else e for e in self.called_off),
+            ended={name_of(uid): ends for uid, ends in self.ended.items()},
+        )
+
     @property
     def titles(self) -> tuple[str, ...]:
         """What the events are called, each once."""
@@ -99,6 +116,17 @@ class EventsReading:
     @property
     def roster(self) -> RosterReading:
         """The weekly events as rows of a roster. Only what a calendar knows is said: it clears no other column."""
-        columns = frozenset({*NEEDED_COLUMNS, "from", "until", "every_weeks"})
-        rows = tuple(replace(each.row, every_weeks=each.every_weeks, event_uid=each.uid) for each in self.weekly)
-        return RosterReading(rows=rows, columns=columns)
+        rows = tuple(event.row for event in self.weekly)
+        called_off = tuple(event.row for event in self.called_off if isinstance(event, WeeklyEvent))
+        return RosterReading(
+            rows=rows,
+            columns=frozenset({*NEEDED_COLUMNS, "from", "until", "every_weeks"}),
+            event_uids=frozenset(row.event_uid for row in (*rows, *called_off)).union(self.ended),
+            called_off=called_off,
+            ended=self.ended,
+        )
+
+
+def early_name(uid: str) -> str:
+    """The name of an event in a studio that was made before UIDs were kept: it had numbered them, and cannot number back."""
+    return f"#{(1 << 60) + int.from_bytes(sha256(uid.encode()).digest()[:6]) * 256}"

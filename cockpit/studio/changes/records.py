@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.post.outgoing import Outgoing
@@ -85,7 +84,7 @@ Record = (
     | Break
     | Accepted
     | Outgoing
-    | FileRow
+    | ImportedTime
 )
 
 

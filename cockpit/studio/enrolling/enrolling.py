@@ -1,54 +1,61 @@
-"""What a roster changes in the studio: its rows against the families, students and standing times that are there."""
+"""What a file changes in the studio: its rows against the families, students and standing times that are there."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import TypeVar
 
-from cockpit.studio.changes.records import Change, Edit, Record
-from cockpit.studio.clocks.moments import Zone, lesson_zone
-from cockpit.studio.enrolling.enrolled_times import EnrolledTimes
-from cockpit.studio.enrolling.roll import Known, Roll
-from cockpit.studio.enrolling.roster_differences import described, differences
-from cockpit.studio.enrolling.roster_homes import Homes, find_homes
-from cockpit.studio.enrolling.roster_times import is_over
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, lesson_zone
+from cockpit.studio.clocks.words import clock_time, minutes_of
+from cockpit.studio.enrolling.matching import is_over
+from cockpit.studio.enrolling.merging import Merging
+from cockpit.studio.enrolling.people import Enrolled, Known, Roll, find_homes
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.booking import People
-from cockpit.studio.lessons.later_times import Reshaped
-from cockpit.studio.lessons.weekly_times import StandingTime
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.lessons.later_times import Clocks, Reshaped
+from cockpit.studio.lessons.lineage import made_another
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
+from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_STUDENT,
+    OF_TIME,
     Column,
     RosterFault,
     RosterReading,
     RosterRow,
     value_of,
-    with_values,
 )
 from cockpit.studio.roster.roster import disagreements, repetitions
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
 
-Person = TypeVar("Person", Family, Student)
+Kept = TypeVar("Kept", Family, Student, StandingTime)
+_BEFORE_ALL = datetime(1, 1, 3, tzinfo=UTC)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RosterPlan:
-    """The change that a roster makes, the same in readable lines, and what it leaves alone because it does not say.
+    """What a file changes, the same in readable lines, and what it leaves alone.
 
-    `ended` is of that what the file would let go on, and the studio has ended. `standing_times` are what the rows of the file became, and `reshaped` those whose lessons move; `notices` are what the
-    file has that is not used. `remembered` is what the file said, to be kept with the change for the next reading.
+    `edits` come in the order in which records refer to each other; `imported` is what the file said, to be kept after
+    them for the next reading. Of what is left alone, `ended`
+    is what the file would let go on, and the studio has ended, and `still_going` what a canceled event does not end; of
+    the events in `unknown`, which are canceled too, the studio has nothing. `standing_times` are what the rows became,
+    `reshaped` those whose lessons move, and `people` everybody as they will be; `notices` are what is not used.
     """
 
-    change: Change
-    remembered: tuple[Edit, ...]
+    edits: tuple[Edit, ...]
+    imported: tuple[Edit, ...]
     lines: tuple[str, ...]
     left_alone: tuple[str, ...]
     ended: tuple[str, ...]
+    still_going: tuple[str, ...]
+    unknown: frozenset[str]
     standing_times: Mapping[RosterRow, StandingTime]
     reshaped: tuple[Reshaped, ...]
+    people: People
     notices: tuple[str, ...] = ()
 
 
@@ -60,7 +67,7 @@ def plan_roster(
     hours: int = 12,
     now: datetime | None = None,
 ) -> RosterPlan:
-    """What a roster changes in the studio at a moment (UTC); nothing, when it has been read before.
+    """What a roster, or a calendar as one, changes in the studio at a moment (UTC); nothing, when it has been read before.
 
     A new family without a zone gets that of `home_zone`. `new_id` is asked once for each new record. `hours` is the
     teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone, whose clock a
@@ -77,25 +84,53 @@ def plan_roster(
     faults = [*disagreements(reading.rows, homes.family_of.__getitem__)]
     faults += repetitions(reading.rows, homes.family_of.__getitem__)
     _refuse(faults)
-    times = EnrolledTimes(reading.columns, known.standing_times, home_zone, now, new_id)
-    enrolling = _Enrolling(reading, roll, homes, new_id)
-    enrolling.take_families(lesson_zone(home_zone, times.today))
-    enrolling.take_students()
-    enrolling.take_times(times)
-    before, after = enrolling.people(known)
-    edits = tuple(edit for edit in enrolling.edits if edit.before != edit.after)
-    ended = tuple(f"ended in the studio, left so: {described(each, after, hours)}" for each in times.left_so)
-    unsaid = (each for each in times.unsaid(known.standing_times) if not is_over(each, times.today))
+    clocks = Clocks(home_zone=home_zone, family_zone="UTC", now=_BEFORE_ALL if now is None else now)
+    enrolled = Enrolled(reading, roll, homes, new_id)
+    enrolled.take_families(lesson_zone(home_zone, clocks.today))
+    enrolled.take_students()
+    before, after = enrolled.people(known)
+    times: list[Merging] = []
+    for student in (*enrolled.rows_of, *_others(reading, roll, enrolled)):
+        family = after.families[student.family_id]
+        own = roll.times.get(student.id, ()), roll.imported_times.get(student.id, ())
+        at_home = replace(clocks, family_zone=family.zone)
+        times.append(Merging((student, family), *own, at_home, new_id, all_to_come=now is None))
+        times[-1].take(reading, enrolled.rows_of.get(student, ()))
+    of_times = [edit for each in times for edit in (*each.added, *each.edits)]
+    edits = tuple(edit for edit in (*enrolled.edits, *of_times) if edit.before != edit.after)
+    left = [standing for each in times for standing in each.left_ended]
+    ended = tuple(f"ended in the studio, left so: {described(each, after, hours)}" for each in left)
+    meant = {row: standing for each in times for row, standing in each.meant.items()}
+    named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
+    named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
+    unsaid = (each for each in known.standing_times if each.id not in named and not is_over(each, clocks.today))
+    going = (standing for each in times for standing in each.left_going)
     return RosterPlan(
-        change=Change(said="bring the roster", edits=edits),
-        remembered=times.remembered,
+        edits=edits,
+        imported=tuple(edit for each in times for edit in each.imported),
         lines=differences(edits, before, after, hours),
         left_alone=(*ended, *(f"not in the file, left as it is: {described(each, after, hours)}" for each in unsaid)),
         ended=ended,
-        standing_times=times.meant,
-        reshaped=tuple(times.reshaped),
+        still_going=tuple(
+            f"cancelled in the file, and still in the studio, left so: {described(each, after, hours)}"
+            for each in going
+        ),
+        unknown=reading.uids_called_off.difference(*(each.called_off for each in times)),
+        standing_times=meant,
+        reshaped=tuple(reshaped for each in times for reshaped in each.reshaped),
+        people=after,
         notices=reading.notices,
     )
+
+
+def _others(reading: RosterReading, roll: Roll, enrolled: Enrolled) -> Iterator[Student]:
+    """The students without a row in a file of whom one of its events spoke, or speaks as canceled."""
+    with_rows = {student.id for student in enrolled.rows_of}
+    called_off = {name_key(row.student) for row in reading.called_off}
+    for student in roll.students.values():
+        of_events = any(each.event_uid in reading.event_uids for each in roll.imported_times.get(student.id, ()))
+        if student.id not in with_rows and (of_events or name_key(student.name) in called_off):
+            yield student
 
 
 def _refuse(faults: Iterable[RosterFault]) -> None:
@@ -104,72 +139,76 @@ def _refuse(faults: Iterable[RosterFault]) -> None:
         raise BadInput(said)
 
 
-def _people(families: Iterable[Family], students: Iterable[Student]) -> People:
-    return People(
-        families={family.id: family for family in families}, students={student.id: student for student in students}
-    )
+def differences(edits: Iterable[Edit], before: People, after: People, hours: int) -> tuple[str, ...]:
+    """The edits of families, students and standing times as lines; times on a clock of 12 or 24 `hours`.
 
-
-class _Enrolling:
-    """Goes through the rows by family, then by student, and gathers what each record becomes.
-
-    In this order, since a student refers to a family and a standing time to a student.
+    `before` and `after` are the studio's people without and with the edits.
     """
+    lines: list[str] = []
+    for edit in edits:
+        match edit:
+            case Edit(before=Family() | None as old, after=Family() as new):
+                lines += _family(old, new)
+            case Edit(before=Student() | None as old, after=Student() as new):
+                lines += _student(old, new, before, after)
+            case Edit(before=StandingTime() | None as old, after=StandingTime() as new):
+                lines += _standing(old, new, after, hours)
+            case Edit():
+                pass  # a roster neither removes anything nor touches other records
+    return tuple(lines)
 
-    def __init__(self, reading: RosterReading, roll: Roll, homes: Homes, new_id: Callable[[], int]) -> None:
-        self._roll = roll
-        self._homes = homes
-        self._new_id = new_id
-        self._columns = reading.columns
-        self._by_family: dict[str, list[RosterRow]] = {}
-        self._by_student: dict[tuple[str, str], list[RosterRow]] = {}
-        self.families: dict[str, Family] = {}
-        self.students: dict[tuple[str, str], Student] = {}
-        self.edits: list[Edit] = []
-        for row in reading.rows:
-            family, student = name_key(homes.family_of[row]), name_key(row.student)
-            self._by_family.setdefault(family, []).append(row)
-            self._by_student.setdefault((family, student), []).append(row)
 
-    def people(self, known: Known) -> tuple[People, People]:
-        """Everybody without what the rows change, and with it."""
-        families, students = self.families.values(), self.students.values()
-        after = _people((*known.families, *families), (*known.students, *students))
-        return _people(known.families, known.students), after
+def described(standing: StandingTime, people: People, hours: int) -> str:
+    """A standing time in one line: `Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)`."""
+    student = people.students[standing.student_id]
+    parts = [
+        student.name,
+        f"{WEEKDAYS[standing.weekday]} {clock_time(standing.at, hours)}",
+        minutes_of(standing.minutes),
+        *([standing.instrument] if standing.instrument else []),
+        *(["every second week"] if standing.every_weeks == 2 else []),
+        *(["on the family's clock"] if standing.kept_in is KeptIn.FAMILY else []),
+        *([f"from {standing.from_on}"] if standing.from_on else []),
+        *([f"until {standing.until_on}"] if standing.until_on else []),
+        *([standing.call_link] if standing.call_link else []),
+    ]
+    return f"{', '.join(parts)} (family {people.families[student.family_id].name})"
 
-    def take_families(self, home_zone: str) -> None:
-        for key, rows in self._by_family.items():
-            before = self._roll.families.get(key) or self._homes.renamed.get(key)
-            known = before or Family(id=FamilyId(self._new_id()), name=self._homes.family_of[rows[0]], zone=home_zone)
-            name = next((row.family for row in rows if row.family is not None), known.name)
-            after = self._told(replace(known, name=name), OF_FAMILY, rows)
-            self.families[key] = after
-            self._edit(before, after)
 
-    def take_students(self) -> None:
-        for key, rows in self._by_student.items():
-            family = self.families[key[0]]
-            before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
-            known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
-            known = replace(known, family_id=family.id, name=rows[0].student)
-            after = self._told(known, OF_STUDENT, rows)
-            self.students[key] = after
-            self._edit(before, after)
+def _family(old: Family | None, new: Family) -> list[str]:
+    lines = []
+    if old is None:
+        lines.append(f"new family: {new.name} ({new.zone})")
+    elif old.name != new.name:
+        lines.append(f"name of the family {old.name} -> {new.name}")
+    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_FAMILY, old, new, 24)]
 
-    def take_times(self, times: EnrolledTimes) -> None:
-        for key, rows in self._by_student.items():
-            student = self.students[key]
-            known = self._roll.times.get(student.id, ())
-            times.take(rows, student, self.families[key[0]], known, self._roll.file_rows.get(student.id, ()))
-        self.edits += times.edits
 
-    def _told(self, known: Person, table: Iterable[Column], rows: Sequence[RosterRow]) -> Person:
-        """A family or a student as the file has them."""
-        told = {
-            column.field: column.told((value_of(row, column) for row in rows), value_of(known, column), self._columns)
-            for column in table
-        }
-        return with_values(known, told)
+def _student(old: Student | None, new: Student, before: People, after: People) -> list[str]:
+    lines = []
+    if old is not None and old.name != new.name:
+        lines.append(f"name of {old.name} -> {new.name}")
+    if old is not None and old.family_id != new.family_id:
+        homes = before.families[old.family_id].name, after.families[new.family_id].name
+        lines.append(f"family of {new.name}: {homes[0]} -> {homes[1]}")
+    return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_STUDENT, old, new, 24)]
 
-    def _edit(self, before: Record | None, after: Record) -> None:
-        self.edits.append(Edit(before=before, after=after))
+
+def _standing(old: StandingTime | None, new: StandingTime, people: People, hours: int) -> list[str]:
+    if old is None:
+        return [f"new: {described(new, people, hours)}"]
+    changes = ", ".join(f"{label} {change}" for label, change in _changes(OF_TIME, old, new, hours))
+    return [f"changed: {people.students[new.student_id].name}, {WEEKDAYS[old.weekday]}: {changes}"]
+
+
+def _changes(table: Iterable[Column], old: Kept | None, new: Kept, hours: int) -> Iterator[tuple[str, str]]:
+    """What differs, by the label of its column. Of somebody new, what a column keeps where it is blank was never given."""
+    for column in table:
+        after = value_of(new, column)
+        before = value_of(old, column) if old is not None else after if column.keeps else None
+        if before != after:
+            yield column.label, f"{_shown(column, before, hours)} -> {_shown(column, after, hours)}"
+
+
+def _shown(column: Column, value: object, hours: int) -> str:
+    return "-" if value is None else " ".join(column.said(value, hours).split())

@@ -5,9 +5,8 @@ from dataclasses import dataclass, replace
 
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.file_rows import FileRow
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.notes import NoteLine, for_family
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.post.outgoing import Outgoing
@@ -34,7 +33,7 @@ class FamilyRecord:
     outgoing: tuple[Outgoing, ...]
     titles: Mapping[str, str]
     accepted: tuple[Accepted, ...]
-    file_rows: tuple[FileRow, ...]
+    imported_times: tuple[ImportedTime, ...]
     has_private: bool = True
 
 

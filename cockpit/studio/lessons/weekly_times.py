@@ -14,6 +14,8 @@ from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.people.people import StudentId
 
 StandingTimeId = NewType("StandingTimeId", int)
+ROSTER = ""
+"""Stands in place of an event's UID for what a roster says."""
 _FIRST_WEEK = date(2001, 1, 1)
 
 
@@ -30,7 +32,7 @@ class StandingTime:
 
     `at`, `from_on` and `until_on` are read on the clock it is kept in. Weeks are counted from the first lesson day on
     or after `from_on`; without one, from the week of Monday 1 January 2001. `follows` is the one whose place it took,
-    and `is_from_file` says that a roster's word made it do so.
+    and `is_from_file` says that a file's word made it do so. `event_uid` names the event of a calendar that made it.
     """
 
     id: StandingTimeId
@@ -46,6 +48,29 @@ class StandingTime:
     every_weeks: int = 1
     follows: StandingTimeId | None = None
     is_from_file: bool = False
+    event_uid: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ImportedTime:
+    """A weekly time as a file had it when it was read last; dates and times on the clock it is kept in.
+
+    The file was a calendar with an event of this `event_uid`, or the `ROSTER`. `standing_time_id` is the one that it
+    spoke of first: what that became since, by a change from a date on, follows it.
+    """
+
+    student_id: StudentId
+    standing_time_id: StandingTimeId
+    event_uid: str
+    weekday: int
+    at: time
+    minutes: int
+    kept_in: KeptIn = KeptIn.TEACHER
+    instrument: str | None = None
+    from_on: date | None = None
+    until_on: date | None = None
+    call_link: str | None = None
+    every_weeks: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

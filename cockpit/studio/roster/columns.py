@@ -1,14 +1,14 @@
 """The columns of a roster, the rows that they make, and what a file of them comes to."""
 
 from collections.abc import Callable, Container, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, time
 from typing import TYPE_CHECKING, TypeVar
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import find_zone
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
+from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.roster import values
 from cockpit.studio.roster.values import practice_days_words
@@ -114,7 +114,7 @@ class RosterRow:
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
     name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the
-    family's addresses, ways and language, as it keeps them. `event_uid` is the lasting name of the event, in a calendar.
+    family's addresses, ways and language, as it keeps them. `event_uid` names the event, in a calendar.
     """
 
     line: int
@@ -137,7 +137,7 @@ class RosterRow:
     practice_days: frozenset[int] | None = None
     send_by: str | None = None
     language: str | None = None
-    event_uid: str | None = None
+    event_uid: str = ROSTER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,13 +145,22 @@ class RosterReading:
     """A roster as it was read: the rows without a fault, the faults, and what was not used.
 
     `columns` are those that the file has, by our names: a blank cell in one of them says something, a column that is
-    not there says nothing. With a fault, nothing of it should be imported.
+    not there says nothing. With a fault, nothing of it should be imported. A calendar has all `event_uids` of which it
+    says something: by rows, by rows that are `called_off`, or by the last date of those that have `ended`.
     """
 
     rows: tuple[RosterRow, ...]
     columns: frozenset[str]
     faults: tuple[RosterFault, ...] = ()
     notices: tuple[str, ...] = ()
+    event_uids: frozenset[str] = frozenset()
+    called_off: tuple[RosterRow, ...] = ()
+    ended: Mapping[str, date] = field(default_factory=dict)
+
+    @property
+    def uids_called_off(self) -> frozenset[str]:
+        """The events that are canceled."""
+        return frozenset(row.event_uid for row in self.called_off)
 
 
 _Values = TypeVar("_Values", bound="DataclassInstance")

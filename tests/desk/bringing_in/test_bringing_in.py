@@ -58,7 +58,7 @@ def test_an_event_whose_title_nobody_explained_is_left_out_and_asked_for_again(t
     with arranged_studio(tmp_path) as arranged:
         coffee = event(WEEKLY | at("20261203T100000"), SUMMARY="Coffee with Ilse")
         found = brought(arranged, coffee, names={"Coffee with Ilse": None})
-        assert (found.lines, found.left_out) == ((), ('"Coffee with Ilse": nobody said which student that is.',))
+        assert (found.lines, found.troubles) == ((), ('"Coffee with Ilse": nobody said which student that is.',))
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
         assert arranged.studio.store.reading.calendar_titles() == {}
 
@@ -93,14 +93,14 @@ def test_a_moved_meeting_that_the_file_has_otherwise_is_left_so_and_told(tmp_pat
         brought(arranged, event(WEEKLY), put("20261209T100000"))
         found = brought(arranged, *events)
         said = f"otherwise in the studio than in the file, left so: {NINTH} (in the file {in_the_file})"
-        assert (found.lines, found.left_out) == ((), (said,))
+        assert (found.lines, found.troubles) == ((), (said,))
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Wed 2026-12-09 10:00"]
 
 
 def test_a_lesson_that_the_file_does_not_leave_out_any_more_stays_cancelled_and_that_is_told(tmp_path):
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000"}))
-        assert brought(arranged, event(WEEKLY)).left_out == (
+        assert brought(arranged, event(WEEKLY)).troubles == (
             "otherwise in the studio than in the file, left so: "
             "Ilse, cancelled: Tuesday 15 December 2026, 4:00 pm, 30 minutes "
             "(in the file lesson: Tuesday 15 December 2026, 4:00 pm, 30 minutes)",
@@ -112,11 +112,11 @@ def test_what_the_file_and_the_studio_both_call_off_or_move_is_not_told(tmp_path
         weekly = event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000"})
         brought(arranged, weekly, put("20261209T100000"))
         again = brought(arranged, weekly, put("20261209T100000"))
-        assert (again.lines, again.left_out) == ((), ())
+        assert (again.lines, again.troubles) == ((), ())
         arranged.booking("2026-12-22", "Ilse")
         arranged.studio.desk.teaching.mark_cancelled()
         called_off = event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000,20261222T160000"})
-        assert brought(arranged, called_off, put("20261209T100000")).left_out == ()
+        assert brought(arranged, called_off, put("20261209T100000")).troubles == ()
 
 
 def test_a_single_lesson_follows_the_file_until_it_is_cancelled_here(tmp_path):
@@ -126,7 +126,7 @@ def test_a_single_lesson_follows_the_file_until_it_is_cancelled_here(tmp_path):
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Thu 2026-12-10 11:00"]
         arranged.booking("2026-12-10", "Ilse")
         arranged.studio.desk.teaching.mark_cancelled()
-        assert brought(arranged, event(SINGLE | at("20261210T110000"))).left_out == (
+        assert brought(arranged, event(SINGLE | at("20261210T110000"))).troubles == (
             "otherwise in the studio than in the file, left so: "
             "Ilse, cancelled: Thursday 10 December 2026, 11:00 am, 30 minutes "
             "(in the file lesson: Thursday 10 December 2026, 11:00 am, 30 minutes)",
@@ -140,14 +140,14 @@ def test_a_single_lesson_that_the_file_cancels_is_cancelled(tmp_path):
         assert brought(arranged, off).lines == ("Ilse, cancelled: Thursday 10 December 2026, 10:00 am, 30 minutes",)
         assert arranged.booking("2026-12-10", "Ilse").lesson.outcome is Outcome.CANCELLED
         again = brought(arranged, off)
-        assert (again.lines, again.left_out) == ((), ())
+        assert (again.lines, again.troubles) == ((), ())
 
 
 def test_a_single_lesson_that_was_moved_here_stays_though_the_file_cancels_it(tmp_path):
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(SINGLE))
         arranged.done(Purpose.MOVE, "2026-12-10", "Ilse", "2026-12-11 11:00")
-        assert brought(arranged, event(SINGLE, STATUS="CANCELLED")).left_out == (
+        assert brought(arranged, event(SINGLE, STATUS="CANCELLED")).troubles == (
             "otherwise in the studio than in the file, left so: "
             "Ilse, moved to: Friday 11 December 2026, 11:00 am, 30 minutes "
             "(in the file cancelled: Friday 11 December 2026, 11:00 am, 30 minutes)",
@@ -169,7 +169,7 @@ def test_a_series_that_the_file_cancels_ends_and_its_past_stays(tmp_path):
             "Tue 2026-11-24 16:00", "Thu 2026-11-26 16:00", "Tue 2026-12-01 16:00",
         ]  # fmt: skip
         again = brought(arranged, off)
-        assert (again.lines, again.left_out) == ((), ())
+        assert (again.lines, again.troubles) == ((), ())
 
 
 def test_a_series_that_has_not_begun_and_is_cancelled_has_no_lesson(tmp_path):
@@ -185,13 +185,13 @@ def test_what_a_cancelled_series_does_not_end_is_told(tmp_path):
         left = "cancelled in the file, and still in the studio, left so: "
         tuesday = "Ilse, Tuesday 4:00 pm, 30 minutes, cello (family Brandvold)"
         found = brought(arranged, off)
-        assert (found.lines, found.left_out) == ((), (left + tuesday,))
+        assert (found.lines, found.troubles) == ((), (left + tuesday,))
         thursday = WEEKLY | at("20260903T100000")
         brought(arranged, event(thursday))
         arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from 18 dec 11 am")
         found = brought(arranged, event(thursday, STATUS="CANCELLED"))
         assert found.lines == ("changed: Ilse, Thursday: until 2026-12-17 -> 2026-11-24",)
-        assert found.left_out == (f"{left}Ilse, Friday 11:00 am, 30 minutes, from 2026-12-18 (family Brandvold)",)
+        assert found.troubles == (f"{left}Ilse, Friday 11:00 am, 30 minutes, from 2026-12-18 (family Brandvold)",)
 
 
 def test_a_cancelled_series_whose_place_another_event_took_ends_nothing(tmp_path):
@@ -206,7 +206,7 @@ def test_a_cancelled_event_of_which_the_studio_has_nothing_is_counted(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         nora = {"SUMMARY": "Nora", "STATUS": "CANCELLED"}
         found = brought(arranged, event(SINGLE | nora), event(WEEKLY | nora))
-        assert (found.lines, found.left_out) == ((), ("2 events cancelled in the file, and not in the studio",))
+        assert (found.lines, found.troubles) == ((), ("2 events cancelled in the file, and not in the studio",))
 
 
 def test_an_event_that_goes_to_another_time_and_back_is_followed(tmp_path):
@@ -226,7 +226,7 @@ def test_an_event_that_ended_here_stays_so_whatever_time_the_file_gives_it(tmp_p
     with arranged_studio(tmp_path, roster="", now="2027-02-10 09:00") as arranged:
         found = brought(arranged, event(WEEKLY | at("20260904T173000")))
         assert found.lines == ()
-        assert found.left_out == (
+        assert found.troubles == (
             "ended in the studio, left so: "
             "Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-09-01, until 2026-12-18 (family Ilse)",
         )

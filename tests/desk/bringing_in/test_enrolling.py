@@ -32,7 +32,7 @@ def test_a_roster_does_not_take_back_a_change_from_a_date_on(tmp_path, roster, n
         plan = read_again(arranged, roster)
         assert plan.lines == ()
         if "5 pm" in line:
-            assert "ended in the studio, left so: Ilse, Tuesday 4:00 pm" in plan.left_alone[0]
+            assert "ended in the studio, left so: Ilse, Tuesday 4:00 pm" in plan.troubles[0]
         assert arranged.lessons("Ilse", "2026-12-01", "2027-04-01") == before
 
 
@@ -47,7 +47,7 @@ def test_a_roster_does_not_take_back_an_end_and_says_that_it_is_there(tmp_path, 
         assert arranged.lessons("Ilse", "2026-12-14", "2027-04-01") == ["Tue 2026-12-15 16:00"]
         said = "ended in the studio, left so: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2026-12-18 (family Brandvold)"
         is_told = roster is DATED or now.startswith("2027")  # a file without the column lets nothing go on
-        assert (said in plan.left_alone) == is_told
+        assert (said in plan.troubles) == is_told
 
 
 @WITH_DATES
@@ -59,7 +59,7 @@ def test_a_row_that_changes_speaks_of_the_standing_time_that_still_holds(tmp_pat
         plan = read_again(arranged, changed)
         assert arranged.lessons("Ilse", "2027-01-04", "2027-01-13") == ["Tue 2027-01-05 16:00", "Tue 2027-01-12 16:00"]
         assert [said[:3] for said in arranged.lessons("Ilse", "2027-02-15", "2027-03-01")] == ["Fri", "Fri"]
-        assert all("Tuesday" not in line for line in (*plan.lines, *plan.left_alone) if "Ilse" in line)
+        assert all("Tuesday" not in line for line in (*plan.lines, *plan.troubles) if "Ilse" in line)
         assert read_again(arranged, changed).lines == ()
 
 
@@ -67,7 +67,7 @@ def test_a_row_that_changes_speaks_of_what_lasts_where_another_one_is_to_follow(
     with arranged_studio(tmp_path) as arranged:
         arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 14 january 2027 5 pm 45m")
         plan = read_again(arranged, ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Friday,17:30,45"))
-        assert plan.left_alone == (
+        assert plan.troubles == (
             "not in the file, left as it is: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2027-01-13 "
             "(family Brandvold)",
         )
@@ -106,7 +106,7 @@ def test_a_row_with_another_time_leaves_the_past_alone_and_takes_notes_along(tmp
             "changed: Ilse, Tuesday: until - -> 2026-11-29",
             "new: Ilse, Thursday 5:00 pm, 30 minutes, cello, from 2026-11-30 (family Brandvold)",
         )
-        assert plan.left_alone == (
+        assert plan.troubles == (
             "Ilse: Arranged before, and left so: moved to Wed 16 December, 10:00 am. Look whether that still holds.",
         )
         assert arranged.lessons("Ilse", "2026-11-16", "2026-12-20") == [

@@ -95,7 +95,7 @@ def test_what_was_stays_no_word_is_lost_and_the_same_file_says_nothing(tmp_path,
             assert months.bodies() == before
             assert past is None or months.past() == past, months.file()
             again = arranged.studio.enrolling.look_at(months.file())
-            assert (again.lines, again.change.edits, again.remembered) == ((), (), ())
+            assert (again.lines, again.edits) == ((), ())
             booking = months.a_lesson_to_come()
             if booking is not None:
                 months.type_ahead(booking, number)

@@ -18,7 +18,7 @@ def test_a_series_that_the_file_cancels_and_takes_up_again_goes_on(tmp_path):
             "Tue 2026-11-24 16:00", "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00",
         ]  # fmt: skip
         again = brought(arranged, event(WEEKLY))
-        assert (again.lines, again.left_out) == ((), ())
+        assert (again.lines, again.troubles) == ((), ())
 
 
 def test_a_series_that_ended_here_stays_so_though_the_file_cancels_it_and_takes_it_up_again(tmp_path):
@@ -76,7 +76,7 @@ def test_what_a_row_spoke_of_before_its_change_has_met_is_not_told_as_missing(tm
     with arranged_studio(tmp_path) as arranged:
         later = ROSTER.replace("Ilse,Tuesday,16:00", "Ilse,Thursday,17:00")
         arranged.studio.enrolling.take_in(later)
-        assert arranged.studio.enrolling.take_in(later).left_alone == ()
+        assert arranged.studio.enrolling.take_in(later).troubles == ()
 
 
 def test_another_turn_of_every_second_week_holds_from_now_on_and_notes_go_along(tmp_path):
@@ -178,9 +178,9 @@ def test_a_weekday_that_an_event_does_not_name_any_more_is_ended_once(tmp_path):
         arranged.done(Purpose.CHANGE, "2026-11-26", "Ilse", "from fri 27 nov 5 pm")
         arranged.clock.at = home("2026-11-26 18:00")
         brought(arranged, event(WEEKLY, RRULE=one))
-        rows = arranged.studio.store.reading.file_rows()
+        rows = arranged.studio.store.reading.imported_times()
         assert brought(arranged, event(WEEKLY, RRULE=one)).lines == ()
-        assert arranged.studio.store.reading.file_rows() == rows
+        assert arranged.studio.store.reading.imported_times() == rows
 
 
 def test_a_time_that_a_file_gave_a_series_too_late_counts_where_the_series_goes_on(tmp_path):

@@ -34,7 +34,7 @@ def test_an_end_made_here_stays_though_the_file_has_a_later_one(tmp_path):
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
         plan = arranged.studio.enrolling.take_in(roster)
         assert plan.lines == ()
-        assert plan.ended == (
+        assert plan.troubles == (
             "ended in the studio, left so: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2026-12-18 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2026-12-14", "2027-03-01") == ["Tue 2026-12-15 16:00"]
@@ -140,7 +140,7 @@ def test_a_row_that_begins_earlier_does_not_run_beside_what_was_there_before_a_c
 def test_a_file_of_before_the_studio_remembered_says_nothing_new(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "from thu 17 dec 5 pm")
-        arranged.studio.store.connection.execute("DELETE FROM file_row")
+        arranged.studio.store.connection.execute("DELETE FROM imported_time")
         assert read(arranged, ROSTER) == ()
         read(arranged, ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Tuesday,16:00,45"))
         assert arranged.booking("2026-12-24", "Ilse").lesson.minutes == 45

@@ -13,8 +13,7 @@ from support.studio import utc
 from cockpit.studio.changes.records import Change, Record
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lessons.file_rows import FileRow
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
@@ -46,7 +45,7 @@ def plan(text: str, known: Known = EMPTY) -> RosterPlan:
 
 
 def plan_of(reading: RosterReading, known: Known, now: datetime | None = None) -> RosterPlan:
-    ids = [record.id for record in everything(known) if not isinstance(record, FileRow)]
+    ids = [record.id for record in everything(known) if not isinstance(record, ImportedTime)]
     counter = itertools.count(max(ids, default=99) + 1)
     return plan_roster(reading, known, HOME, lambda: next(counter), now=now)
 
@@ -66,24 +65,24 @@ def carried_out(known: Known, change: Change) -> Known:
                 assert (Family, student.family_id) in records
             case StandingTime() as standing:
                 assert (Student, standing.student_id) in records
-            case FileRow() as row:
+            case ImportedTime() as row:
                 assert (StandingTime, row.standing_time_id) in records
         records[key] = edit.after
     return Known(
         families=tuple(record for record in records.values() if isinstance(record, Family)),
         students=tuple(record for record in records.values() if isinstance(record, Student)),
         standing_times=tuple(record for record in records.values() if isinstance(record, StandingTime)),
-        file_rows=tuple(record for record in records.values() if isinstance(record, FileRow)),
+        imported_times=tuple(record for record in records.values() if isinstance(record, ImportedTime)),
     )
 
 
-def everything(known: Known) -> tuple[Family | Student | StandingTime | FileRow, ...]:
-    return (*known.families, *known.students, *known.standing_times, *known.file_rows)
+def everything(known: Known) -> tuple[Family | Student | StandingTime | ImportedTime, ...]:
+    return (*known.families, *known.students, *known.standing_times, *known.imported_times)
 
 
 def key_of(record: Record | None) -> tuple[type, object]:
-    if isinstance(record, FileRow):
-        return FileRow, (record.standing_time_id, record.event)
+    if isinstance(record, ImportedTime):
+        return ImportedTime, (record.standing_time_id, record.event_uid)
     assert isinstance(record, Family | Student | StandingTime), "a roster makes no other record"
     return type(record), record.id
 
@@ -94,7 +93,7 @@ def after(text: str, known: Known = EMPTY) -> Known:
 
 def whole(plan: RosterPlan) -> Change:
     """The change with what is kept of the file for the next reading."""
-    return replace(plan.change, edits=(*plan.change.edits, *plan.remembered))
+    return Change(said="bring the roster", edits=(*plan.edits, *plan.imported))
 
 
 def table(*rows: str, columns: str = "") -> str:
@@ -109,7 +108,7 @@ def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
         "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)",
     )
     studio = after(text)
-    assert replace(studio, file_rows=()) == Known(
+    assert replace(studio, imported_times=()) == Known(
         families=(Family(id=FamilyId(100), name="Brandvold", zone=HOME),),
         students=(Student(id=StudentId(101), family_id=FamilyId(100), name="Ilse"),),
         standing_times=(
@@ -150,8 +149,8 @@ def test_everything_that_a_row_says_arrives() -> None:
 
 
 def test_the_edits_come_in_the_order_in_which_records_refer_to_each_other() -> None:
-    change = plan(table("Ilse,Tue,16:00,45,A", "Tor,Wed,16:00,45,B", "Ana,Wed,17:00,45,A", columns="family")).change
-    kinds = [type(edit.after) for edit in change.edits]
+    found = plan(table("Ilse,Tue,16:00,45,A", "Tor,Wed,16:00,45,B", "Ana,Wed,17:00,45,A", columns="family"))
+    kinds = [type(edit.after) for edit in found.edits]
     assert kinds == [Family] * 2 + [Student] * 3 + [StandingTime] * 3
 
 
@@ -191,7 +190,7 @@ def test_a_student_of_another_family_is_another_student() -> None:
 def test_a_family_named_after_its_student_gets_the_name_in_the_file_and_keeps_zone_and_address() -> None:
     text = table("Ilse,Tue,16:00,45,Brandvold", columns="family")
     assert plan(text, ALONE).lines == ("name of the family Ilse -> Brandvold",)
-    assert replace(after(text, ALONE), file_rows=()) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
+    assert replace(after(text, ALONE), imported_times=()) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
 
 
 def test_a_student_whose_own_family_the_file_names_too_does_not_move() -> None:
@@ -253,7 +252,7 @@ def test_a_blank_kept_in_is_the_teachers_for_a_new_time_and_leaves_that_of_a_kno
 
 
 def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
-    assert plan(table("Teodor,Thu,16:00,30"), STUDIO).change.edits == ()
+    assert plan(table("Teodor,Thu,16:00,30"), STUDIO).edits == ()
 
 
 @pytest.mark.parametrize(
@@ -291,7 +290,7 @@ def test_a_row_changes_no_standing_time_of_other_days() -> None:
     rows = ("Teodor,Fri,17:00,30,2027-09-01,",)
     found = plan(table(*rows, columns="from until"), STUDIO)
     assert found.lines == ("new: Teodor, Friday 5:00 pm, 30 minutes, from 2027-09-01 (family Haugen)",)
-    assert THURSDAY in carried_out(STUDIO, found.change).standing_times
+    assert THURSDAY in carried_out(STUDIO, whole(found)).standing_times
 
 
 def test_a_blank_cell_clears_nothing_that_another_row_of_the_family_says() -> None:
@@ -339,7 +338,7 @@ def test_what_the_file_does_not_name_is_left_alone_and_told() -> None:
         "not in the file, left as it is: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
         "from 2026-09-01, until 2027-06-01, https://call.example.org/t (family Haugen)",
     )
-    assert set(STUDIO.standing_times) < set(carried_out(STUDIO, found.change).standing_times)
+    assert set(STUDIO.standing_times) < set(carried_out(STUDIO, whole(found)).standing_times)
     assert plan(table("Teodor,Mon,16:00,45"), STUDIO).left_alone == ()
 
 
@@ -376,7 +375,7 @@ def test_rows_are_matched_to_standing_times_by_what_they_have_in_common(
     studio = times_of_teodor(*known)
     text = table(*(f"Teodor,{row}" for row in rows), columns="instrument")
     counter = itertools.count(30)
-    change = plan_roster(read_roster(text), studio, HOME, lambda: next(counter)).change
+    change = whole(plan_roster(read_roster(text), studio, HOME, lambda: next(counter)))
     by_slot = {(standing.weekday, standing.at): standing.id for standing in carried_out(studio, change).standing_times}
     assert [by_slot[row.weekday, row.at] for row in read_roster(text).rows] == ids
 
@@ -400,7 +399,7 @@ def test_two_seasons_are_told_apart_in_whatever_order_the_file_has_them(columns:
 def test_of_two_standing_times_alike_the_older_is_changed_in_whatever_order_they_come() -> None:
     twins = times_of_teodor((0, 16, "cello"), (0, 16, "cello"))
     for known in (twins, replace(twins, standing_times=twins.standing_times[::-1])):
-        (edit,) = plan(table("Teodor,Mon,16:00,45"), known).change.edits
+        (edit,) = plan(table("Teodor,Mon,16:00,45"), known).edits
         assert isinstance(edit.after, StandingTime)
         assert edit.after.id == 20
 
@@ -438,7 +437,7 @@ def test_ten_thousand_rows_or_a_part_are_planned_and_change_nothing_the_second_t
         4000 // part,
         10_000 // part,
     )
-    assert plan(text, studio).change.edits == ()
+    assert plan(text, studio).edits == ()
 
 
 FEW_NAMES = ("Ilse", "Teodor", "Ana")
@@ -497,7 +496,7 @@ def taken(reading: RosterReading, known: Known, now: datetime | None = None) -> 
 def test_reading_any_roster_twice_changes_nothing(rows: list[RosterRow]) -> None:
     reading = RosterReading(rows=tuple(rows), columns=frozenset(COLUMNS))
     second = plan_of(reading, taken(reading, EMPTY))
-    assert (second.lines, second.left_alone, second.change.edits) == ((), (), ())
+    assert (second.lines, second.left_alone, second.edits) == ((), (), ())
 
 
 @given(crowded(), crowded(), crowded())
@@ -507,7 +506,7 @@ def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
     studio = taken(third, taken(second, taken(first, EMPTY)))
     again = plan_of(third, studio)
     assert again.lines == ()
-    assert again.change.edits == ()
+    assert again.edits == ()
 
 
 @given(crowded(), crowded(), crowded(), st.sampled_from(("2026-03-02 09:00", "2026-07-03 21:00", "2027-01-01 12:00")))
@@ -542,9 +541,9 @@ def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, sec
     studio = taken(first, EMPTY)
     taken(second, studio)
     found = plan_of(second, studio)
-    assert bool(found.lines) == bool(found.change.edits)
+    assert bool(found.lines) == bool(found.edits)
     told = "\n".join(found.lines)
-    for edit in found.change.edits:
+    for edit in found.edits:
         match edit.after:
             case Family() | Student() as record:
                 assert record.name in told

@@ -28,7 +28,7 @@ def record(body: str) -> FamilyRecord:
         family=BRANDVOLD,
         students=(ILSE,),
         standing_times=(standing(),),
-        file_rows=(),
+        imported_times=(),
         lessons=(lesson(),),
         notes=(Note(lesson_id=lesson().id, body=body, changed_at=STARTS_AT),),
         marks=tuple(MarkSet(lesson_id=lesson().id, line=line, mark=Mark.DONE) for line in sorted(lines)),

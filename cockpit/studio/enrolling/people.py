@@ -1,0 +1,191 @@
+"""Who is in the studio, found by name, and what the rows of a file make of families and students."""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from cockpit.studio.changes.records import Edit, Record
+from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.roster.columns import (
+    OF_FAMILY,
+    OF_STUDENT,
+    Column,
+    RosterFault,
+    RosterReading,
+    RosterRow,
+    quoted,
+    value_of,
+    with_values,
+)
+
+Person = TypeVar("Person", Family, Student)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """The families, students and standing times that a studio has, and what files said of these when last read."""
+
+    families: tuple[Family, ...] = ()
+    students: tuple[Student, ...] = ()
+    standing_times: tuple[StandingTime, ...] = ()
+    imported_times: tuple[ImportedTime, ...] = ()
+
+
+class Roll:
+    """The studio's people by the key of their names. Of two families with one name it is the older that counts."""
+
+    def __init__(self, known: Known) -> None:
+        self.families: dict[str, Family] = {}
+        self.families_by_id: dict[FamilyId, Family] = {family.id: family for family in known.families}
+        self.students: dict[tuple[FamilyId, str], Student] = {}
+        self.namesakes: defaultdict[str, list[Student]] = defaultdict(list)
+        self.members: defaultdict[FamilyId, list[Student]] = defaultdict(list)
+        self.times: defaultdict[StudentId, list[StandingTime]] = defaultdict(list)
+        self.imported_times: defaultdict[StudentId, list[ImportedTime]] = defaultdict(list)
+        for family in sorted(known.families, key=lambda family: family.id):
+            self.families.setdefault(name_key(family.name), family)
+        for student in sorted(known.students, key=lambda student: student.id):
+            self.students.setdefault((student.family_id, name_key(student.name)), student)
+            self.namesakes[name_key(student.name)].append(student)
+            self.members[student.family_id].append(student)
+        for standing in sorted(known.standing_times, key=lambda standing: standing.id):
+            self.times[standing.student_id].append(standing)
+        for row in known.imported_times:
+            self.imported_times[row.student_id].append(row)
+
+    def homes_of(self, student: str) -> list[Family]:
+        """The families that have a student with this name key."""
+        return [self.families_by_id[namesake.family_id] for namesake in self.namesakes.get(student, ())]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Homes:
+    """The name of each row's family, and what of the studio takes another place.
+
+    `moved` are known students by the keys of their new family and their own name; `renamed` are families that only
+    get another name, by its key: theirs are the zone and the address that the file need not repeat.
+    """
+
+    family_of: Mapping[RosterRow, str]
+    moved: Mapping[tuple[str, str], Student]
+    renamed: Mapping[str, Family]
+
+
+def find_homes(rows: Sequence[RosterRow], roll: Roll) -> Homes:
+    """The families of the rows: the one that a row names, else the student's known one, else one named after her.
+
+    A student whose family is named after herself, as it is when nobody has said otherwise, moves to the family that
+    the file names. Any other known student stays, and the one in the file is a namesake.
+
+    Raises:
+        BadInput: a row names no family, and the studio has the student's name in several.
+    """
+    named: dict[str, dict[str, str]] = {}
+    for row in rows:
+        if row.family is not None:
+            named.setdefault(name_key(row.student), {}).setdefault(name_key(row.family), row.family)
+    family_of = {row: row.family or _unnamed(row, named, roll) for row in rows}
+    moved = dict(_moved(named, roll))
+    return Homes(family_of=family_of, moved=moved, renamed=_renamed(moved, family_of, roll))
+
+
+class Enrolled:
+    """What the rows of a file make of families and students, in `edits`: families first, since students refer to them.
+
+    `rows_of` are the rows of each student.
+    """
+
+    def __init__(self, reading: RosterReading, roll: Roll, homes: Homes, new_id: Callable[[], int]) -> None:
+        self._roll = roll
+        self._homes = homes
+        self._new_id = new_id
+        self._columns = reading.columns
+        self._by_family: dict[str, list[RosterRow]] = {}
+        self._by_student: dict[tuple[str, str], list[RosterRow]] = {}
+        self._families: dict[str, Family] = {}
+        self.rows_of: dict[Student, list[RosterRow]] = {}
+        self.edits: list[Edit] = []
+        for row in reading.rows:
+            family, student = name_key(homes.family_of[row]), name_key(row.student)
+            self._by_family.setdefault(family, []).append(row)
+            self._by_student.setdefault((family, student), []).append(row)
+
+    def people(self, known: Known) -> tuple[People, People]:
+        """Everybody without what the rows change, and with it."""
+        after = _people((*known.families, *self._families.values()), (*known.students, *self.rows_of))
+        return _people(known.families, known.students), after
+
+    def take_families(self, home_zone: str) -> None:
+        """Takes the families in; one that is new and has no zone in the file gets that of `home_zone`."""
+        for key, rows in self._by_family.items():
+            before = self._roll.families.get(key) or self._homes.renamed.get(key)
+            known = before or Family(id=FamilyId(self._new_id()), name=self._homes.family_of[rows[0]], zone=home_zone)
+            name = next((row.family for row in rows if row.family is not None), known.name)
+            after = self._told(replace(known, name=name), OF_FAMILY, rows)
+            self._families[key] = after
+            self._edit(before, after)
+
+    def take_students(self) -> None:
+        """Takes the students in, after their families."""
+        for key, rows in self._by_student.items():
+            family = self._families[key[0]]
+            before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
+            known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
+            known = replace(known, family_id=family.id, name=rows[0].student)
+            after = self._told(known, OF_STUDENT, rows)
+            self.rows_of[after] = rows
+            self._edit(before, after)
+
+    def _told(self, known: Person, table: Iterable[Column], rows: Sequence[RosterRow]) -> Person:
+        """A family or a student as the file has them."""
+        told = {
+            column.field: column.told((value_of(row, column) for row in rows), value_of(known, column), self._columns)
+            for column in table
+        }
+        return with_values(known, told)
+
+    def _edit(self, before: Record | None, after: Record) -> None:
+        self.edits.append(Edit(before=before, after=after))
+
+
+def _unnamed(row: RosterRow, named: Mapping[str, Mapping[str, str]], roll: Roll) -> str:
+    student = name_key(row.student)
+    homes = {name_key(family.name): family for family in roll.homes_of(student)}
+    if student in named or student in homes or not homes:
+        return row.student
+    if len(homes) == 1:
+        return next(iter(homes.values())).name
+    names = " or ".join(quoted(family.name) for family in homes.values())
+    wanted = f"write {names}: the studio has a {row.student} in each of these families"
+    raise BadInput(str(RosterFault(line=row.line, column="family", found="nothing", wanted=wanted)))
+
+
+def _moved(named: Mapping[str, Mapping[str, str]], roll: Roll) -> Iterable[tuple[tuple[str, str], Student]]:
+    for student, families in named.items():
+        namesakes = roll.namesakes.get(student, [])
+        if len(namesakes) == 1 and student not in families:
+            home = roll.families_by_id[namesakes[0].family_id]
+            if name_key(home.name) == student:
+                yield (next(iter(families)), student), namesakes[0]
+
+
+def _renamed(
+    moved: Mapping[tuple[str, str], Student], family_of: Mapping[RosterRow, str], roll: Roll
+) -> Mapping[str, Family]:
+    still_named = {name_key(name) for name in family_of.values()}
+    renamed: dict[str, Family] = {}
+    for (family, own_name), student in moved.items():
+        is_alone = len(roll.members[student.family_id]) == 1 and own_name not in still_named
+        if is_alone and family not in roll.families:
+            renamed.setdefault(family, roll.families_by_id[student.family_id])
+    return renamed
+
+
+def _people(families: Iterable[Family], students: Iterable[Student]) -> People:
+    return People(
+        families={family.id: family for family in families}, students={student.id: student for student in students}
+    )
