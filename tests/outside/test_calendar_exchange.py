@@ -12,7 +12,6 @@ from itertools import count
 from zoneinfo import ZoneInfo
 
 import pytest
-from cockpit.studio.enrolling.people import Known
 from dateutil.rrule import rruleset, rrulestr
 from dateutil.tz import tzical
 from hypothesis import assume, given
@@ -41,6 +40,7 @@ from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster
+from cockpit.studio.enrolling.people import Known
 from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome

@@ -13,6 +13,7 @@ import pytest
 from sqlite_utils import Database
 
 from cockpit.store import schema
+from cockpit.store.family_rows import FamilyRows
 from cockpit.store.opening import NAME
 from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
 from cockpit.studio.lessons.lesson import LessonId
@@ -179,3 +180,20 @@ def test_a_studio_of_every_form_is_read_without_being_changed(tmp_path, form):
     studio = open_studio(tmp_path / "again")
     assert everything_read(studio) == read
     studio.close()
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_family_is_put_back_out_of_a_copy_of_every_form(tmp_path, form):
+    (tmp_path / "copy").mkdir()
+    words = written_by(tmp_path / "copy", form) - {"words that were accepted", "words of a title"}
+    copy = tmp_path / "copy" / NAME
+    before = copy.read_bytes()
+    studio = open_studio(tmp_path)
+    try:
+        for _ in range(2):  # one that is there stays as it is
+            FamilyRows(studio.connection, tmp_path / NAME).put_back(copy, FamilyId(1))
+        assert words <= words_in(studio.connection)
+        assert studio.connection.execute("PRAGMA foreign_key_check").fetchall() == []
+    finally:
+        studio.close()
+    assert copy.read_bytes() == before

@@ -241,3 +241,13 @@ def test_notes_go_along_with_a_series_past_a_week_that_the_file_calls_off(tmp_pa
         brought(arranged, event(moved))
         assert arranged.booking("2026-12-10", "Ilse").lesson.outcome is Outcome.CANCELLED
         assert arranged.studio.desk.notes.sheet(arranged.booking("2026-12-17", "Ilse")).body == "Scales: D major"
+
+
+def test_a_lesson_of_the_roster_that_an_event_speaks_of_too_goes_on_when_the_event_is_cancelled(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        brought(arranged, event(WEEKLY))
+        found = brought(arranged, event(WEEKLY, STATUS="CANCELLED"))
+        tuesday = "Ilse, Tuesday 4:00 pm, 30 minutes, cello (family Brandvold)"
+        assert found.lines == ()
+        assert found.troubles == (f"cancelled in the file, and still in the studio, left so: {tuesday}",)
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
