@@ -90,7 +90,7 @@ class Merging:
                 said = incoming(row, baseline, file.columns)
                 self.meant[row], is_late = self._merge(baseline, said)
                 self._note_end(row, said, file.columns)
-                if is_late and said.event_uid != ROSTER:  # it counts where the series goes on
+                if is_late and said.event_uid != ROSTER:  # its time counts where the series goes on
                     begins = baseline.from_on if said.every_weeks > 1 else said.from_on
                     said = replace(_at_time_of(said, baseline), from_on=begins)
             before = baseline if baseline in self._imported else None
@@ -132,17 +132,18 @@ class Merging:
             return self._taken_up(last, wanted, baseline, said)
         if not has_begun(last, self._clocks):
             return self._replaced(pieces, wanted, baseline, said), False
-        begins_later = said.from_on is not None and baseline.from_on != said.from_on > today
-        if is_another_time(last, wanted) or (turn_of(last) != turn_of(wanted) and not begins_later):
+        moves = is_another_time(last, wanted)
+        pauses = not moves and said.from_on is not None and baseline.from_on != said.from_on > today
+        later: StandingTime | None = wanted
+        if pauses:
+            ended = ended_now(last, self._clocks)  # and there is nothing until it begins
+        elif moves or turn_of(last) != turn_of(wanted):
             ended, later = from_now_on(last, wanted, self._clocks)
-        elif begins_later:  # with nothing between
-            ended, later = ended_now(last, self._clocks), wanted
         else:
             return self._put(last, replace(wanted, from_on=last.from_on)), False
         if later is None:
             return self._put(last, _ends_with(ended, wanted, today)), True
-        is_pause = begins_later and not is_another_time(last, wanted)
-        later = self._followed(last, ended, later, said, is_from_file=not is_pause)
+        later = self._followed(last, ended, later, said, is_from_file=not pauses)
         self._moves(last, (later,), _first_day(last, ended))
         return later, False
 
