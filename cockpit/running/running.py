@@ -178,7 +178,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import cockpit.screens.calendar.ahead
     import cockpit.screens.day.day_review
     import cockpit.screens.day.find
-    import cockpit.screens.help
+    import cockpit.screens.help.help
     import cockpit.screens.typed_times.line
     import cockpit.studio.practice.lesson_plan  # noqa: F401 for its being loaded
 

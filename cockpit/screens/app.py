@@ -33,10 +33,6 @@ if TYPE_CHECKING:
 
 _PAUSE = timedelta(seconds=1.5)
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
-_FOOTNOTE = (
-    "Lines that begin with Private:, Follow-up: or Next time: stay with you. A line such as Scales: ... or Piece: ... "
-    "is an assignment. Everything else is a remark to the family. Shift while dragging selects text in most terminals."
-)
 
 
 class CockpitApp(App[None]):
@@ -118,22 +114,22 @@ class CockpitApp(App[None]):
         self.push_screen(screen(self._parts), lambda _: self._day_again())
 
     def action_show_help(self) -> None:
-        """Shows every command; does the one that is chosen."""
-        from cockpit.screens.help import HelpScreen
+        """Shows the commands and the guide; does the command that is chosen."""
+        from cockpit.screens.help.help import HelpScreen  # with Markdown, which the first screen does not wait for
 
         screen = self.screen
         if isinstance(screen, HelpScreen):
             screen.dismiss(None)
         if not isinstance(screen, CockpitScreen):
             return
-        notices = "\n".join((_FOOTNOTE, *opening_notices(self._desk, self._opening)))
+        notices = "\n".join(opening_notices(self._desk, self._opening))
         footnote = shown(f"{notices}\nStudio folder: {self._desk.folder}")
 
         def chosen(command_id: str | None) -> None:
             if command_id is not None:
                 self._doing(screen, command_id)()
 
-        self.push_screen(HelpScreen(screen.commands_here(), footnote), chosen)
+        self.push_screen(HelpScreen(screen.commands_here(), screen.place_here, footnote), chosen)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette: the commands of the screen that is shown."""

@@ -187,6 +187,12 @@ class CockpitScreen(FastScreen[None]):
     def outbox_changed(self) -> None:
         """Shows what has changed in the outbox, on a screen that shows anything of it."""
 
+    @property
+    def place_here(self) -> Place:
+        """Where the cursor is: in a pane that is a place of its own, or on this screen."""
+        around = self.focused.ancestors_with_self if self.focused is not None else ()
+        return next((place for node in around if (place := getattr(node, "PLACE", None)) is not None), self.PLACE)
+
     def commands_here(self) -> Iterable[Command]:
         """The commands that can be done on this screen and in its panes."""
         here = (Place.EVERYWHERE, self.PLACE)

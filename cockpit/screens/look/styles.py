@@ -56,5 +56,17 @@ SearchIcon { display: none; }
 .-tall .sheet { margin: 7 0 0 0; }
 .few { max-height: 20; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
+#help { max-width: 150; }
+#help-list, GuidePane { height: 1fr; }
+#help-list:focus-within, GuidePane:focus-within { height: 2fr; }
+#help-list:focus-within .title, GuidePane:focus-within .title { text-style: bold reverse; }
+#help-hints { height: 1; dock: bottom; padding: 0 1; color: $role-quiet; text-wrap: nowrap; text-overflow: ellipsis; }
+#about { height: 2; padding: 0 1; color: $role-quiet; }
+#page { height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
+PageText { height: auto; }
+HelpScreen.-short #help { width: 100%; border: none; }
+HelpScreen.-beside #help { layout: horizontal; }
+HelpScreen.-beside #help-list { width: 52; height: 100%; border-right: tall $role-line; }
+HelpScreen.-beside GuidePane { width: 1fr; height: 100%; }
 .footnote { height: auto; padding: 0 1; color: $role-quiet; }
 """

@@ -22,7 +22,7 @@ from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
 from cockpit.screens.day.find import FindScreen
 from cockpit.screens.day.last import AssignmentList
-from cockpit.screens.help import HelpScreen
+from cockpit.screens.help.help import HelpScreen
 from cockpit.screens.screen import CockpitScreen
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.lesson import Outcome

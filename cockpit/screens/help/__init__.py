@@ -1,0 +1,1 @@
+"""Help: the commands of the place, and the guide."""
