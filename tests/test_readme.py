@@ -1,18 +1,13 @@
-"""The README against the code: its two commands, its keys, its words."""
+"""The README against the code: its two commands, its links, its pictures."""
 
 import re
-import shlex
 import subprocess
 import sys
 from pathlib import Path
 
-import pytest
+from support.picture import KEYS
 
-from cockpit.cli.main import main
-from cockpit.screens.commands.command import key_name
-from cockpit.screens.commands.commands import COMMANDS
 from cockpit.screens.look.theming import bundled_looks
-from cockpit.studio.notes.notes import Area
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -22,20 +17,6 @@ def block_after(mark: str) -> str:
     found = re.search(rf"<!-- {mark} -->\n```sh\n(.*?)\n```", README, re.DOTALL)
     assert found is not None, mark
     return found[1]
-
-
-def test_the_key_table_is_that_of_the_code():
-    table = README.split("<!-- keys -->\n", 1)[1].split("\n<!-- end of keys -->", 1)[0].splitlines()[2:]
-    rows = [
-        "| {} | {} | {} | `{}` |".format(
-            " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette",
-            command.label,
-            command.place,
-            command.id,
-        )
-        for command in COMMANDS
-    ]
-    assert table == rows
 
 
 def test_each_of_the_two_commands_makes_its_environment_and_stands_on_one_line():
@@ -55,28 +36,28 @@ def test_the_ci_runs_the_test_command_as_the_readme_says_it_and_then_what_takes_
     assert done.stdout.splitlines() == ["echo the-tests-ran-here", "the-tests-ran-here", "the-tests-ran-here -m long"]
 
 
-def test_every_cockpit_command_in_the_readme_is_understood(capsys):
-    examples = set(re.findall(r"`(cockpit [^`]+)`", README)) | set(
-        re.findall(r"^ *(cockpit .+)$", README, re.MULTILINE)
-    )
-    assert len(examples) >= 10
-    for example in examples:
-        words = shlex.split(example)[1:]
-        with pytest.raises(SystemExit) as ended:
-            main([*words, "--help"])
-        assert ended.value.code == 0, example
-    assert "usage: cockpit" in capsys.readouterr().out
+def test_it_is_read_in_four_minutes_and_leads_to_every_page_of_the_guide():
+    assert len(README.splitlines()) <= 150
+    linked = {target for target in re.findall(r"\]\(([^)]+)\)", README) if "://" not in target}
+    assert all((ROOT / target).exists() for target in linked), linked
+    pages = {f"cockpit/guide/{path.name}" for path in (ROOT / "cockpit" / "guide").glob("*.md")}
+    assert pages <= linked
+    last = README[README.index("## The manual") :]
+    assert all(f"]({page})" in last for page in pages)
 
 
-def test_areas_themes_and_the_picture_are_as_the_readme_says():
-    for area in Area:
-        assert area in README
+def test_its_pictures_are_pictures_and_four_at_most():
+    pictures = re.findall(r"!\[[^]]+\]\(([^)]+)\)", README)
+    assert 1 <= len(pictures) <= 4
+    assert [Path(picture).stem for picture in pictures] == list(KEYS)
+    for picture in pictures:
+        assert (ROOT / picture).read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_the_settings_of_a_new_studio_name_every_theme():
     settings = (ROOT / "cockpit" / "settings" / "text.py").read_text(encoding="utf-8")
     for name in bundled_looks():
         assert name in settings
-    picture = re.search(r"!\[[^]]+\]\(([^)]+)\)", README)
-    assert picture is not None
-    assert (ROOT / picture[1]).read_text(encoding="utf-8").startswith("<svg")
 
 
 def test_the_help_loads_neither_the_screens_nor_the_database():

@@ -1,4 +1,4 @@
-"""Draws the README's picture: `python tests/support/picture.py`, from the sample studio."""
+"""Draws the README's pictures: `python tests/support/picture.py`, from the sample studio."""
 
 import asyncio
 import tempfile
@@ -12,10 +12,12 @@ from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.opening import Opening
 from cockpit.wiring import studio_at
 
-PICTURE = Path(__file__).parents[1] / "pictures" / "lesson-day.svg"
+PICTURES = Path(__file__).parents[1] / "pictures"
+KEYS = {"lesson-day": (), "preview": ("f11",), "end-of-day": ("f10",)}
 
 
-async def draw(folder: Path) -> str:
+async def draw(folder: Path, name: str) -> str:
+    """A picture of the screen after its keys."""
     (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
     clock = SetClock(history.MOMENT)
     with studio_at(folder, clock, to_write=True) as studio:
@@ -25,10 +27,13 @@ async def draw(folder: Path) -> str:
         app = CockpitApp(studio.desk, studio.settings, Opening(looks=bundled_looks()))
         async with app.run_test(size=(88, 34)) as pilot:
             await pilot.pause()
-            return app.export_screenshot(title="Lesson day")
+            await pilot.press(*KEYS[name])
+            await pilot.pause()
+            return app.export_screenshot(title=name.replace("-", " ").capitalize())
 
 
 if __name__ == "__main__":
     assert commands
-    with tempfile.TemporaryDirectory() as folder:
-        PICTURE.write_text(asyncio.run(draw(Path(folder))), encoding="utf-8")
+    for each in KEYS:
+        with tempfile.TemporaryDirectory() as temporary:
+            PICTURES.joinpath(f"{each}.svg").write_text(asyncio.run(draw(Path(temporary), each)), encoding="utf-8")
