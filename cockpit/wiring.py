@@ -26,8 +26,9 @@ from cockpit.outlets.folder import StudioFolder
 from cockpit.printing.phrase_files import phrase_faults
 from cockpit.printing.post import OurPostPrinter
 from cockpit.settings.settings import Settings, read_settings
-from cockpit.store.opening import NAME, make_private
-from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
+from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
+from cockpit.store.opening import make_private
+from cockpit.store.schema import NAME
 from cockpit.studio.calendar.basis import calendar_basis, year_of
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError

@@ -21,7 +21,7 @@ from cockpit.cli.family import Talk, forget, tell
 from cockpit.cli.main import main
 from cockpit.clock import SetClock, SystemClock
 from cockpit.running.last_words import LastWords
-from cockpit.store.backup import back_up, restore
+from cockpit.store.backups import back_up, restore
 from cockpit.store.schema import VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import CockpitError, NotSaved, Refused

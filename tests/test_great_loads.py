@@ -8,7 +8,7 @@ import pytest
 from support.arranged_studio import arranged_studio
 
 from cockpit.cli.main import main
-from cockpit.store.asking import LISTED, listed
+from cockpit.store.tables import LISTED, listed
 from cockpit.studio.roster.roster import MOST_ROWS, read_roster
 
 HEADER = "student,family,weekday,time,minutes\n"

@@ -18,7 +18,7 @@ from cockpit.wiring import Studio, has_studio, studio_at
 
 if TYPE_CHECKING:
     from cockpit.desk.ports import Clock
-    from cockpit.store.backup_order import Backup
+    from cockpit.store.backups import Backup
 
 pin_zone_data()
 _FIRST_YEAR, _LAST_YEAR = 1901, 2199
@@ -120,7 +120,7 @@ def keys(*, as_json: bool) -> str:
 
 def restore(folder: Path) -> str:
     """Goes on with the last backup; the database that is set aside is kept."""
-    from cockpit.store.backup import restore as put_back
+    from cockpit.store.backups import restore as put_back
     from cockpit.store.opening import take_lock
     from cockpit.studio.errors import StudioBusy
 

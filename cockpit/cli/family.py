@@ -9,16 +9,14 @@ from cockpit import __version__
 from cockpit.cli.commands import asked
 from cockpit.cli.signals import ended_by_signals
 from cockpit.clock import SystemClock
-from cockpit.desk.leaving.forgetting import Forgetting
-from cockpit.desk.leaving.forgetting_ports import Keepers
+from cockpit.desk.leaving.forgetting import Forgetting, Keepers
 from cockpit.desk.leaving.leaving import Leaving, family_meant
 from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
 from cockpit.papers.family.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
 from cockpit.running.last_words import LastWords
-from cockpit.store.family_rows import FamilyRows
-from cockpit.store.old_copies import OldCopies
-from cockpit.store.opening import NAME
+from cockpit.store.leaving import FamilyRows, OldCopies
+from cockpit.store.schema import NAME
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord, without_private
 from cockpit.studio.people.people import Family

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.lessons.booking import Booking, Enrollment, People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from cockpit.studio.post.parcel import Parcel
     from cockpit.studio.practice.notes import PracticeNotes
 
+R = TypeVar("R", bound=Record)
+
 
 class Clock(Protocol):
     """What tells the time."""
@@ -30,30 +32,7 @@ class Clock(Protocol):
         ...
 
 
-class CalendarReading(Protocol):
-    """What is asked about the calendar as a whole."""
-
-    def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
-    def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
-    def calendar_basis(self) -> str | None: ...  # noqa: D102
-    def accepted(self) -> frozenset[str]: ...  # noqa: D102
-    def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
-    def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
-    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
-
-
-class OutboxReading(Protocol):
-    """What is asked about what goes out to families."""
-
-    def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
-    def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
-    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]: ...  # noqa: D102
-    def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
-    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
-    def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
-
-
-class Reading(CalendarReading, OutboxReading, Protocol):
+class Reading(Protocol):
     """What is asked of a studio's records."""
 
     def people(self) -> People: ...  # noqa: D102
@@ -73,7 +52,20 @@ class Reading(CalendarReading, OutboxReading, Protocol):
     def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
-    def papers_of(self, family_id: FamilyId) -> tuple[str, ...]: ...  # noqa: D102
+    def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
+    def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
+    def calendar_basis(self) -> str | None: ...  # noqa: D102
+    def accepted(self) -> frozenset[str]: ...  # noqa: D102
+    def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
+    def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
+    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
+    def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
+    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]: ...  # noqa: D102
+    def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
+    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]: ...  # noqa: D102
 
 
 class Writing(Protocol):

@@ -12,7 +12,7 @@ from cockpit.clock import monotonic
 from cockpit.outlets.postman import Postman
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
-from cockpit.store.studio_store import OpenStudio
+from cockpit.store.open_studio import OpenStudio
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio
@@ -190,7 +190,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
 
 def back_up_today(studio: Studio) -> str | None:
     """Copies the database at the first opening of each day; a sentence if that could not be done."""
-    from cockpit.store.backup import back_up
+    from cockpit.store.backups import back_up
 
     try:
         back_up(studio.desk.folder, local_time(studio.desk.clock.now(), studio.settings.home))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from cockpit.store.backup_order import last_whole_backup
+from cockpit.store.backups import last_whole_backup
 from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
 
 _NO_TEXT = "it holds bytes that are not text"
@@ -17,7 +17,7 @@ _REFUSED = frozenset(
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
+def translated_errors(path: Path) -> Iterator[None]:
     """Turns an error of SQLite about the database at `path` into one of ours.
 
     Raises:

@@ -7,12 +7,11 @@ import sqlite3
 from pathlib import Path
 from typing import IO
 
-from cockpit.store.faults import damaged, told
-from cockpit.store.schema import VERSION, migrate, version_of
+from cockpit.store.faults import damaged, translated_errors
+from cockpit.store.schema import NAME, VERSION, migrate, version_of
 from cockpit.store.write_ahead_log import keep_if_damaged
 from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged, StudioTooNew
 
-NAME = "studio.db"
 _NO_FORM = 1000  # far above any form there will be
 
 
@@ -30,7 +29,7 @@ def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
         StudioDamaged, StudioBusy, StudioTooNew, NotSaved.
     """
     path = folder / NAME
-    with told(path), contextlib.ExitStack() as failed:
+    with translated_errors(path), contextlib.ExitStack() as failed:
         connection = failed.enter_context(contextlib.closing(sqlite3.connect(path, isolation_level=None, timeout=2.0)))
         _prepare(connection)
         version = version_of(connection)
@@ -58,7 +57,7 @@ def open_to_read(folder: Path) -> sqlite3.Connection:
     path = folder / NAME
     if not path.exists():
         raise NotFound(f"There is no studio in {folder} yet.")
-    with told(path), contextlib.ExitStack() as failed:
+    with translated_errors(path), contextlib.ExitStack() as failed:
         connection = failed.enter_context(contextlib.closing(_reading(path, "mode=ro")))
         try:
             version = version_of(connection)

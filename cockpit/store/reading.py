@@ -1,29 +1,38 @@
 """Narrow reads: each method asks for what one use needs, by an index."""
 
-from collections.abc import Iterable, Mapping
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date, datetime
+from pathlib import Path
+from typing import TypeVar
 
-from cockpit.store import rows
-from cockpit.store.asking import LISTED, listed
-from cockpit.store.calendar_reading import CalendarReading
-from cockpit.store.outbox_reading import OutboxReading
-from cockpit.store.rows import text_of
-from cockpit.studio.changes.records import Export, FollowUp, Heard, MarkSet, Note
+from cockpit.store.faults import damaged, translated_errors
+from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, maker_of, moment_in, text_of
+from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.lessons.booking import Enrollment, People
+from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.weekly_times import StandingTime
-from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+
+T = TypeVar("T")
 
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
+_OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 
 
-class Reading(CalendarReading, OutboxReading):
+class Reading:
     """What the desk asks of a studio's database."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self._connection = connection
+        self._path = path
 
     def people(self) -> People:
         """All students and families."""
-        students = self._asking.made(rows.student, "SELECT * FROM student ORDER BY id")
-        families = self._asking.made(rows.family, "SELECT * FROM family ORDER BY id")
+        students, families = self._records(Student, "ORDER BY id"), self._records(Family, "ORDER BY id")
         return People(
             students={student.id: student for student in students},
             families={family.id: family for family in families},
@@ -31,9 +40,8 @@ class Reading(CalendarReading, OutboxReading):
 
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]:
         """The standing times that still hold on a date, or all of them."""
-        asked = "SELECT * FROM standing_time WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY id"
         on = None if until_at_least is None else until_at_least.isoformat()
-        return self._asking.made(rows.standing_time, asked, (on, on))
+        return self._records(StandingTime, "WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY id", on, on)
 
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]:
         """The standing times that hold on a date or later, with their people."""
@@ -45,18 +53,17 @@ class Reading(CalendarReading, OutboxReading):
 
     def lessons_between(self, begins: datetime, ends: datetime, also: Iterable[LessonId] = ()) -> tuple[Lesson, ...]:
         """The recorded lessons that start in [begins, ends), both UTC, and those with the ids in `also`."""
-        asked = f"SELECT * FROM lesson WHERE (starts_at >= ? AND starts_at < ?) OR id IN {LISTED}"  # noqa: S608 a constant
-        return self._asking.made(rows.lesson, asked, (text_of(begins), text_of(ends), listed(also)))
+        where = f"WHERE (starts_at >= ? AND starts_at < ?) OR id IN {LISTED}"
+        return self._records(Lesson, where, text_of(begins), text_of(ends), listed(also))
 
     def live_lesson(self) -> Lesson | None:
         """The lesson that is being taught, if any."""
-        asked = f"SELECT * FROM lesson WHERE {_LIVE} ORDER BY began_at DESC LIMIT 1"  # noqa: S608 a constant
-        return next(iter(self._asking.made(rows.lesson, asked)), None)
+        return next(iter(self._records(Lesson, f"WHERE {_LIVE} ORDER BY began_at DESC LIMIT 1")), None)
 
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]:
         """A student's recorded lessons that start in [begins, ends), both UTC; in order."""
-        asked = "SELECT * FROM lesson WHERE student_id = ? AND starts_at >= ? AND starts_at < ? ORDER BY starts_at"
-        return self._asking.made(rows.lesson, asked, (student_id, text_of(begins), text_of(ends)))
+        where = "WHERE student_id = ? AND starts_at >= ? AND starts_at < ? ORDER BY starts_at"
+        return self._records(Lesson, where, student_id, text_of(begins), text_of(ends))
 
     def last_taught(
         self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1
@@ -65,48 +72,134 @@ class Reading(CalendarReading, OutboxReading):
 
         On the instrument, if any was.
         """
-        asked = """SELECT lesson.* FROM lesson JOIN note ON note.lesson_id = lesson.id
+        query = """SELECT lesson.* FROM lesson JOIN note ON note.lesson_id = lesson.id
             WHERE student_id = ? AND starts_at < ? AND outcome IS NULL AND trim(body) <> '' AND (? OR instrument IS ?)
             ORDER BY starts_at DESC LIMIT ?"""
         for anything in (False, True):
             values = (student_id, text_of(before), anything, instrument, most)
-            if found := self._asking.made(rows.lesson, asked, values):
+            if found := self._made(maker_of(Lesson), query, *values):
                 return found
         return ()
 
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]:
         """The notes of lessons, by lesson."""
-        found = self._asking.of_lessons(rows.note, "note", ids)
-        return {note.lesson_id: note for note in found}
+        return {note.lesson_id: note for note in self._of_lessons(Note, ids)}
 
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]:
         """What lies in the folder of lessons, by lesson."""
-        found = self._asking.of_lessons(rows.export, "export", ids)
-        return {export.lesson_id: export for export in found}
+        return {export.lesson_id: export for export in self._of_lessons(Export, ids)}
 
     def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]:
         """The marks on the assignments of lessons, by lesson and line."""
-        found = self._asking.of_lessons(rows.mark_set, "mark", ids)
-        return {(mark.lesson_id, mark.line): mark for mark in found}
+        return {(mark.lesson_id, mark.line): mark for mark in self._of_lessons(MarkSet, ids)}
 
     def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]:
         """What was heard of the assignments of lessons, by lesson and line."""
-        found = self._asking.of_lessons(rows.heard, "heard", ids)
-        return {(each.lesson_id, each.line): each for each in found}
+        return {(each.lesson_id, each.line): each for each in self._of_lessons(Heard, ids)}
 
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]:
         """A lesson's follow-ups, open and ticked."""
-        return self._asking.of_lessons(rows.follow_up, "follow_up", (lesson_id,))
+        return self._of_lessons(FollowUp, (lesson_id,))
 
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]:
         """Everything owed, with the lesson it was noted in; the oldest first."""
-        asked = """SELECT lesson.*, follow_up.lesson_id, follow_up.body, follow_up.ticked_at
+        query = """SELECT lesson.*, follow_up.lesson_id, follow_up.body, follow_up.ticked_at
             FROM follow_up JOIN lesson ON lesson.id = follow_up.lesson_id
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
-        return self._asking.made(lambda row: (rows.follow_up(row), rows.lesson(row)), asked)
+        follow_up, lesson = maker_of(FollowUp), maker_of(Lesson)
+        return self._made(lambda row: (follow_up(row), lesson(row)), query)
 
-    def papers_of(self, family_id: FamilyId) -> tuple[str, ...]:
-        """The paths of all practice notes of a family, relative to the studio folder."""
-        asked = """SELECT path FROM export JOIN lesson ON lesson.id = lesson_id
-            JOIN student ON student.id = student_id WHERE family_id = ?"""
-        return self._asking.made(lambda row: str(row["path"]), asked, (family_id,))
+    def closed_lessons(self) -> tuple[Lesson, ...]:
+        """The lessons that were absent or cancelled, and those that make one up."""
+        query = "SELECT * FROM lesson WHERE outcome IS NOT NULL UNION SELECT * FROM lesson WHERE makes_up IS NOT NULL"
+        return self._made(maker_of(Lesson), query)
+
+    def calendar_edition(self) -> tuple[str, int]:
+        """The lasting name of the studio's calendar, and a number that grows with each change of it."""
+        return self._only(
+            lambda row: (str(row["uid"]), int(row["revision"])), "SELECT uid, revision FROM studio_calendar"
+        )
+
+    def calendar_basis(self) -> str | None:
+        """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
+        return self._only(_basis, "SELECT basis FROM studio_calendar")
+
+    def imported_times(self) -> tuple[ImportedTime, ...]:
+        """What rosters and calendars said of standing times when they were read last."""
+        return self._records(ImportedTime, "ORDER BY standing_time_id, event_uid")
+
+    def calendar_titles(self) -> Mapping[str, str]:
+        """The student's name that each title of a calendar was said to stand for."""
+        return {each.title: each.name for each in self._records(CalendarTitle)}
+
+    def accepted(self) -> frozenset[str]:
+        """The keys of what would collide and is to stay as it is."""
+        return frozenset(each.key for each in self._records(Accepted))
+
+    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
+        """The breaks that last to a date or longer, or all of them; in order."""
+        on = None if until_at_least is None else until_at_least.isoformat()
+        return self._records(Break, "WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id", on, on)
+
+    def open_outgoing(self) -> tuple[Outgoing, ...]:
+        """Everything of which something is still to come."""
+        return self._records(Outgoing, f"WHERE {_OPEN} ORDER BY id")
+
+    def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None:
+        """One entry, while it is there."""
+        return next(iter(self._records(Outgoing, "WHERE id = ?", item_id)), None)
+
+    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]:
+        """The fate of everything of which something is still to come, by its lesson."""
+        query = f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
+        return self._made(lambda row: (LessonId(row["lesson_id"]), Fate(row["fate"])), query)
+
+    def next_outgoing_at(self, after: datetime) -> datetime | None:
+        """When the time of something that waits comes next, after a UTC moment; None where none does."""
+        query = "SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting' AND not_before > ?"
+        (at,) = self._made(lambda row: moment_in(row["at"]), query, text_of(after))
+        return at
+
+    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
+        """Everything that went out of lessons, or is to."""
+        return tuple(sorted(self._of_lessons(Outgoing, ids), key=lambda each: each.id))
+
+    def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]:
+        """Everything that is open, and what was settled at a UTC moment or later."""
+        return self._records(Outgoing, f"WHERE {_OPEN} OR settled_at >= ? ORDER BY id", text_of(at))
+
+    def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]:
+        """All records of a kind that belong to a family, in the order of their keys."""
+        table = TABLES[record]
+        return self._records(record, f"WHERE {table.of_family} ORDER BY {', '.join(table.keys)}", family_id)
+
+    def _records(self, record: type[R], rest: str = "", *values: Cell) -> tuple[R, ...]:
+        """The records of a kind; `rest` is the query after its table."""
+        return self._made(maker_of(record), f"SELECT * FROM {TABLES[record].name} {rest}", *values)  # noqa: S608 ours
+
+    def _of_lessons(self, record: type[R], ids: Iterable[LessonId]) -> tuple[R, ...]:
+        return self._records(record, f"WHERE lesson_id IN {LISTED}", listed(ids))
+
+    def _only(self, make: Callable[[sqlite3.Row], T], query: str) -> T:
+        """The record of a table that always has one row."""
+        for record in self._made(make, query):
+            return record
+        raise StudioDamaged(damaged(self._path, "a row is missing"))
+
+    def _made(self, make: Callable[[sqlite3.Row], T], query: str, *values: Cell) -> tuple[T, ...]:
+        """What `make` makes of each row of an answer.
+
+        Raises:
+            StudioDamaged: the file is no longer a database, or a row holds what was never put there, such as a date with
+                a letter in it.
+        """
+        with translated_errors(self._path):
+            rows = self._connection.execute(query, values).fetchall()
+        try:
+            return tuple(map(make, rows))
+        except (ValueError, TypeError, LookupError, OverflowError) as fault:
+            raise StudioDamaged(damaged(self._path, "a row holds what was never put there")) from fault
+
+
+def _basis(row: sqlite3.Row) -> str | None:
+    return None if row["basis"] is None else str(row["basis"])

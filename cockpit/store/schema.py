@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 
     from sqlite_utils import Database, Migrations
 
+NAME = "studio.db"
+"""The file of the database in a studio folder."""
+
 _M001 = (
     """CREATE TABLE numbering (last INTEGER NOT NULL) STRICT""",
     """INSERT INTO numbering VALUES (0)""",

@@ -13,10 +13,9 @@ from support.outbox import posting_studio
 
 from cockpit.cli.main import main
 from cockpit.clock import SystemClock
-from cockpit.store.backup import KEPT, back_up, restore
+from cockpit.store.backups import KEPT, back_up, restore
 from cockpit.store.faults import damaged
-from cockpit.store.opening import NAME
-from cockpit.store.schema import VERSION, migrations
+from cockpit.store.schema import NAME, VERSION, migrations
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import NotFound, StudioDamaged

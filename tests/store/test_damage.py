@@ -11,8 +11,8 @@ from support.outbox import posting_studio
 
 from cockpit.cli.main import main
 from cockpit.clock import SystemClock
-from cockpit.store.backup import back_up
-from cockpit.store.opening import NAME
+from cockpit.store.backups import back_up
+from cockpit.store.schema import NAME
 from cockpit.studio.errors import StudioDamaged
 from cockpit.wiring import studio_at
 

@@ -13,9 +13,9 @@ import pytest
 from sqlite_utils import Database
 
 from cockpit.store import schema
-from cockpit.store.family_rows import FamilyRows
-from cockpit.store.opening import NAME
-from cockpit.store.studio_store import OpenStudio, open_studio, open_studio_to_read
+from cockpit.store.leaving import FamilyRows
+from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
+from cockpit.store.schema import NAME
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 

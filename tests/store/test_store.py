@@ -11,11 +11,10 @@ import pytest
 from sqlite_utils import Database
 
 from cockpit.cli.main import main
-from cockpit.store.backup import KEPT, back_up, restore
-from cockpit.store.family_rows import FamilyRows
-from cockpit.store.opening import NAME
-from cockpit.store.schema import VERSION, migrations
-from cockpit.store.studio_store import open_studio, open_studio_to_read
+from cockpit.store.backups import KEPT, back_up, restore
+from cockpit.store.leaving import FamilyRows
+from cockpit.store.open_studio import open_studio, open_studio_to_read
+from cockpit.store.schema import NAME, VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lessons.booking import planned

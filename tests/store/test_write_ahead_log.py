@@ -9,7 +9,7 @@ import sys
 import pytest
 from support.outbox import posting_studio
 
-from cockpit.store.opening import NAME
+from cockpit.store.schema import NAME
 from cockpit.wiring import studio_at
 
 _PAGE, _FRAME = 4096, 4096 + 24

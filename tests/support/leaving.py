@@ -13,7 +13,7 @@ from support.outbox import TAKEN, Posted, posting_studio
 from cockpit.clock import SetClock
 from cockpit.desk.lookup import family_named
 from cockpit.outlets.postman import Postman
-from cockpit.store.backup import back_up
+from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.notes.notes import Mark

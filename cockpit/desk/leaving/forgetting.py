@@ -1,23 +1,72 @@
 """A family forgotten: out of the database, its copies and the papers; and taken back while the program has not ended."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Protocol
 
-from cockpit.desk.leaving.forgetting_ports import Copies, Keepers
-from cockpit.desk.leaving.leaving import drafts_of, messages_of, papers_of_others
+from cockpit.desk.leaving.leaving import Files, drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord
-from cockpit.studio.leaving.forgotten import Forgotten, is_named, names_of
-from cockpit.studio.leaving.leaver import Leaver, leaver_of
+from cockpit.studio.leaving.leaver import Forgotten, Leaver, is_named, leaver_of, names_of
 from cockpit.studio.people.people import Family, FamilyId, name_key
 
 _DAY = timedelta(days=1)
 _FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
+
+
+class Rows(Protocol):
+    """The rows of the open database."""
+
+    def fold(self) -> None: ...  # noqa: D102 said where it is done
+    def delete(self, family_id: FamilyId) -> None: ...  # noqa: D102
+    def scrub(self) -> None: ...  # noqa: D102
+    def put_back(self, copy: Path, family_id: FamilyId) -> None: ...  # noqa: D102
+    def texts(self) -> Iterable[str]: ...  # noqa: D102
+
+
+class Copies(Protocol):
+    """The backups and the databases that were set aside."""
+
+    def names(self) -> tuple[str, ...]: ...  # noqa: D102 said where it is done
+    def with_logs(self, names: Iterable[str]) -> tuple[str, ...]: ...  # noqa: D102
+    def lone_logs(self) -> tuple[str, ...]: ...  # noqa: D102
+    def make(self, name: str, leaver: Leaver) -> bool: ...  # noqa: D102
+    def put_in_place(self, names: Iterable[str]) -> None: ...  # noqa: D102
+    def tidy(self) -> None: ...  # noqa: D102
+
+
+class RecoveryFile(Protocol):
+    """The file that holds others as they were."""
+
+    path: Path
+
+    def keep(self, names: Iterable[str], about: str) -> None: ...  # noqa: D102 said where it is done
+    def about(self) -> str | None: ...  # noqa: D102
+    def put_back(self, but: str) -> None: ...  # noqa: D102
+    def extract(self, name: str, target: Path) -> None: ...  # noqa: D102
+    def remove(self) -> None: ...  # noqa: D102
+
+
+class RemovableFiles(Files, Protocol):
+    """The files of the studio folder."""
+
+    def remove(self, names: Iterable[str]) -> None: ...  # noqa: D102 said where it is done
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keepers:
+    """All that holds words of a family. `database` is the path of the open one."""
+
+    rows: Rows
+    copies: Copies
+    recovery: RecoveryFile
+    files: RemovableFiles
+    database: Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,22 +1,23 @@
 """A family's record, gathered whole: what an export holds, and what forgetting would take away."""
 
 from collections.abc import Iterable, Mapping
-from datetime import UTC, datetime
 from typing import Protocol
 
-from cockpit.desk.ports import Printer, Reading
+from cockpit.desk.ports import Printer, R, Reading
 from cockpit.desk.post.sending import Habits, Sending
-from cockpit.studio.calendar.collisions import parts_of
-from cockpit.studio.changes.records import Accepted, Export
+from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.leaving.family_record import FamilyRecord
+from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
+from cockpit.studio.leaving.leaver import leaver_of
 from cockpit.studio.lessons.booking import Booking, People
+from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
-from cockpit.studio.people.people import Family, FamilyId, name_key
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.people.people import Family, name_key
+from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
 
 _AFTER_A_DRAFT = (".eml", ", ")
-_EVER = datetime.min.replace(tzinfo=UTC), datetime.max.replace(tzinfo=UTC)
 
 
 class Files(Protocol):
@@ -47,28 +48,33 @@ class Leaving:
 
     def record(self, family: Family) -> FamilyRecord:
         """Everything that the database holds of a family."""
-        reading, people = self._reading, self._reading.people()
-        students = tuple(s for s in people.students.values() if s.family_id == family.id)
-        lessons = tuple(lesson for s in students for lesson in reading.lessons_of(s.id, *_EVER))
-        standing_times = tuple(t for t in reading.standing_times() if t.student_id in {s.id for s in students})
-        ids = [lesson.id for lesson in lessons]
-        theirs = {str(t.id) for t in standing_times} | set(ids)
+
+        def of_family(kind: type[R]) -> tuple[R, ...]:
+            return self._reading.of_family(kind, family.id)
+
+        leaver = leaver_of(self._reading.people(), family)
+        names = (each.name for each in leaver.students)
+        titles = titles_of(
+            self._reading.calendar_titles(), names, (each.name for each in leaver.others.students.values())
+        )
+        standing_times, lessons = of_family(StandingTime), of_family(Lesson)
+        ids = (*(str(each.id) for each in standing_times), *(each.id for each in lessons))
         return FamilyRecord(
             family=family,
-            students=students,
+            students=leaver.students,
             standing_times=standing_times,
-            lessons=lessons,
-            notes=tuple(reading.notes(ids).values()),
-            marks=tuple(reading.marks(ids).values()),
-            heard=tuple(reading.heard(ids).values()),
-            follow_ups=tuple(each for lesson_id in ids for each in reading.follow_ups(lesson_id)),
-            exports=tuple(reading.exports(ids).values()),
-            breaks=tuple(each for each in reading.breaks() if each.family_id == family.id),
+            lessons=tuple(sorted(lessons, key=lambda each: (each.student_id, each.starts_at))),
+            notes=of_family(Note),
+            marks=of_family(MarkSet),
+            heard=of_family(Heard),
+            follow_ups=of_family(FollowUp),
+            exports=of_family(Export),
+            breaks=of_family(Break),
             # By family and not by lesson: of a student who came from another one, its address is nobody else's to have.
-            outgoing=tuple(each for each in reading.outgoing_since(_EVER[0]) if each.family_id == family.id),
-            titles=_titles(people, family.id, reading.calendar_titles()),
-            accepted=tuple(Accepted(key=key) for key in sorted(reading.accepted()) if theirs & parts_of(key)),
-            imported_times=tuple(row for row in reading.imported_times() if row.student_id in {s.id for s in students}),
+            outgoing=tuple(each for each in of_family(Outgoing) if each.family_id == family.id),
+            titles=titles,
+            accepted=tuple(Accepted(key=key) for key in accepted_of(self._reading.accepted(), ids)),
+            imported_times=of_family(ImportedTime),
         )
 
     def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:
@@ -112,7 +118,7 @@ class Leaving:
 def papers_of_others(reading: Reading, family: Family) -> frozenset[str]:
     """The paths of the practice notes of every other family."""
     others = (each.id for each in reading.people().families.values() if each.id != family.id)
-    return frozenset(path for family_id in others for path in reading.papers_of(family_id))
+    return frozenset(each.path for family_id in others for each in reading.of_family(Export, family_id))
 
 
 def family_meant(people: People, name: str) -> Family:
@@ -156,13 +162,6 @@ def _drafts(papers: Iterable[str]) -> tuple[str, ...]:
 def messages_of(family: Family, files: Files) -> tuple[str, ...]:
     """The messages about clock changes that were written for a family."""
     return tuple(name for name in files.below("messages") if name.endswith(f" ({family.id}).txt"))
-
-
-def _titles(people: People, family_id: FamilyId, titles: Mapping[str, str]) -> Mapping[str, str]:
-    """The titles that stand for students of the family, and for nobody of another."""
-    others = {name_key(s.name) for s in people.students.values() if s.family_id != family_id}
-    theirs = {name_key(s.name) for s in people.students.values() if s.family_id == family_id} - others
-    return {title: name for title, name in titles.items() if name_key(name) in theirs}
 
 
 def _students(people: People, family: Family) -> list[str]:

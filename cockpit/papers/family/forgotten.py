@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.leaving.family_record import FamilyRecord
-from cockpit.studio.leaving.forgotten import Forgotten
+from cockpit.studio.leaving.leaver import Forgotten
 
 _ELSEWHERE = "What was sent, handed out or copied elsewhere, also by other programs, is for you to delete."
 

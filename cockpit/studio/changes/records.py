@@ -71,6 +71,14 @@ class Accepted:
     key: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalendarTitle:
+    """The student's name that a title of somebody's calendar was said to stand for."""
+
+    title: str
+    name: str
+
+
 Record = (
     Family
     | Student
@@ -83,6 +91,7 @@ Record = (
     | Export
     | Break
     | Accepted
+    | CalendarTitle
     | Outgoing
     | ImportedTime
 )

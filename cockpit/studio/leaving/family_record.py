@@ -1,14 +1,15 @@
 """Everything that is kept about one family, as one value; and the same without what is the teacher's own."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.notes import NoteLine, for_family
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -35,6 +36,18 @@ class FamilyRecord:
     accepted: tuple[Accepted, ...]
     imported_times: tuple[ImportedTime, ...]
     has_private: bool = True
+
+
+def titles_of(titles: Mapping[str, str], students: Iterable[str], others: Iterable[str]) -> Mapping[str, str]:
+    """The titles of a calendar that stand for students of a family by their names, and for nobody of another."""
+    theirs = set(map(name_key, students)) - set(map(name_key, others))
+    return {title: name for title, name in titles.items() if name_key(name) in theirs}
+
+
+def accepted_of(keys: Iterable[str], ids: Iterable[str]) -> list[str]:
+    """The keys of accepted problems that name one of a family's weekly times or lessons, by their ids; in order."""
+    theirs = set(ids)
+    return sorted(key for key in keys if theirs & parts_of(key))
 
 
 def written_out(line: NoteLine) -> str:

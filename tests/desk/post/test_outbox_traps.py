@@ -6,7 +6,7 @@ import pytest
 from support.outbox import Answering, posting_studio, words
 
 from cockpit.outlets.postman import Postman
-from cockpit.store.backup import back_up, restore
+from cockpit.store.backups import back_up, restore
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import Fate

@@ -4,8 +4,7 @@ from dataclasses import replace
 
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, family, student
 
-from cockpit.studio.leaving.forgotten import is_named, names_of
-from cockpit.studio.leaving.leaver import Leaver, leaver_of
+from cockpit.studio.leaving.leaver import Leaver, is_named, leaver_of, names_of
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.people.people import FamilyId, StudentId
 

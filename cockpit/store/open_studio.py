@@ -1,17 +1,67 @@
-"""An open studio: its reads, its writes, and the thread that keeps them."""
+"""An open studio: its reads, its writes, and the thread that brings committed words to the disk, so that no key waits for it."""
 
+import contextlib
+import os
 import sqlite3
+import threading
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO
 
-from cockpit.store.faults import damaged, told
-from cockpit.store.keeper import Keeper
-from cockpit.store.opening import NAME, FolderReadOnly, open_to_read, open_to_write, take_lock
+from cockpit.store.faults import damaged, translated_errors
+from cockpit.store.opening import FolderReadOnly, open_to_read, open_to_write, take_lock
 from cockpit.store.reading import Reading
+from cockpit.store.schema import NAME
 from cockpit.store.writing import Writing
 from cockpit.studio.clocks.home import zone_named
 from cockpit.studio.errors import StudioDamaged
+
+_PERIOD = 0.8  # seconds: with the time of a sync, a word is on the disk within a second
+_ENOUGH = 4 * 1024 * 1024  # bytes of write-ahead log, from which it is worked into the database
+
+
+class Keeper:
+    """Syncs the write-ahead log once a period while something was written, and keeps it from growing."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._log = path.with_name(path.name + "-wal")
+        self._written = threading.Event()
+        self._stopped = threading.Event()
+        self._thread = threading.Thread(target=self._run, name="keeper", daemon=True)
+        self._thread.start()
+
+    def note_write(self) -> None:
+        """Says that there is something to sync."""
+        self._written.set()
+
+    def stop(self) -> None:
+        """Syncs once more and ends the thread."""
+        self._stopped.set()
+        self._written.set()
+        self._thread.join(timeout=5)
+
+    def _run(self) -> None:
+        while not self._stopped.is_set():
+            self._written.wait()
+            self._stopped.wait(_PERIOD)
+            self._written.clear()
+            with contextlib.suppress(OSError, sqlite3.Error):
+                self._sync()
+
+    def _sync(self) -> None:
+        if not self._log.exists():
+            return
+        file = os.open(self._log, os.O_RDONLY)
+        try:
+            os.fsync(file)
+            size = os.fstat(file).st_size
+        finally:
+            os.close(file)
+        if size >= _ENOUGH:
+            connection = sqlite3.connect(self._path, timeout=0.1)
+            with contextlib.closing(connection):
+                connection.execute("PRAGMA wal_checkpoint(PASSIVE)")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -45,7 +95,7 @@ class OpenStudio:
             StudioDamaged: they are not.
         """
         path = self.folder / NAME
-        with told(path):
+        with translated_errors(path):
             answer = self.connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
             is_torn = self.connection.execute("PRAGMA foreign_key_check").fetchone() is not None
             zones = self.connection.execute("SELECT DISTINCT zone FROM family").fetchall()

@@ -1,4 +1,7 @@
-"""A copy of the database at the first opening of each day, and the way back to it."""
+"""A copy of the database at the first opening of each day, and the way back to the last one.
+
+Which one is the last is told by a number in it, since the date in its name is that of a clock that can be wrong.
+"""
 
 import contextlib
 import os
@@ -7,19 +10,28 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from cockpit.store.backup_order import (
-    Backup,
-    backup_files,
-    backups_in,
-    forget_number,
-    is_whole,
-    write_number,
-)
-from cockpit.store.opening import NAME
+from cockpit.store.schema import NAME
+from cockpit.store.tables import has_table
 from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged
 
 KEPT = 14
 _LOGS = ("-wal", "-shm", "-journal")
+_TABLE = "CREATE TABLE backup (number INTEGER NOT NULL, made_at TEXT NOT NULL) STRICT"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backup:
+    """A backup that can be read.
+
+    `number` counts the backups in the order in which they were made; it is 0 where an earlier version of the program
+    made it. `records` grows with what is recorded, and orders those. `made_at` is on the teacher's clock, without a zone.
+    """
+
+    path: Path
+    number: int
+    records: int
+    made_at: datetime | None
+    lessons: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +41,31 @@ class Restored:
     backup: Backup
     kept: Path | None
     passed_over: tuple[Path, ...]
+
+
+def backup_files(folder: Path) -> list[Path]:
+    """Every backup of a studio folder, by name, whether it can be read or not."""
+    return sorted((folder / "backups").glob("studio-*.db"))
+
+
+def backups_in(folder: Path) -> list[Backup]:
+    """The backups of a studio folder that can be read, the last one at the end."""
+    found = filter(None, map(_read, backup_files(folder)))
+    return sorted(found, key=lambda each: (each.number, each.records, each.path.name))
+
+
+def last_whole_backup(folder: Path) -> Backup | None:
+    """The last backup that passes SQLite's check; None where there is none."""
+    return next(filter(is_whole, reversed(backups_in(folder))), None)
+
+
+def is_whole(backup: Backup) -> bool:
+    """Whether a backup passes SQLite's check."""
+    try:
+        with _opened(backup.path) as connection:
+            return bool(connection.execute("PRAGMA quick_check(1)").fetchone()[0] == "ok")
+    except (sqlite3.Error, ValueError):
+        return False
 
 
 def back_up(folder: Path, at: datetime) -> Path | None:
@@ -55,7 +92,7 @@ def back_up(folder: Path, at: datetime) -> Path | None:
     try:
         _copy(folder / NAME, fresh)
         with contextlib.closing(sqlite3.connect(fresh)) as copy, copy:
-            write_number(copy, number, at)
+            _write_number(copy, number, at)
     except sqlite3.DatabaseError as fault:
         _drop(fresh)
         raise StudioDamaged(
@@ -126,12 +163,12 @@ def _make_studio(database: Path) -> None:
 
     What waited when the backup was made may have gone since: nobody knows, and the outbox asks.
     """
-    asked = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio went on from a backup'
+    query = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio went on from a backup'
         WHERE way = 'mail' AND fate IN ('waiting', 'going')"""
     with contextlib.closing(sqlite3.connect(database)) as connection, connection:
-        forget_number(connection)
-        if connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'outgoing'").fetchone():
-            connection.execute(asked)
+        _forget_number(connection)
+        if has_table(connection, "outgoing"):
+            connection.execute(query)
 
 
 def _prune(folder: Path) -> None:
@@ -166,3 +203,33 @@ def _sync(path: Path) -> None:
 def _drop(path: Path) -> None:
     for each in (path, *(path.with_name(path.name + log) for log in _LOGS)):
         each.unlink(missing_ok=True)
+
+
+def _write_number(copy: sqlite3.Connection, number: int, made_at: datetime) -> None:
+    """Writes into a fresh copy which backup it is."""
+    _forget_number(copy)
+    copy.execute(_TABLE)
+    copy.execute("INSERT INTO backup VALUES (?, ?)", (number, made_at.replace(tzinfo=None).isoformat()))
+
+
+def _forget_number(database: sqlite3.Connection) -> None:
+    """Removes the backup number from a copy that is the studio again."""
+    database.execute("DROP TABLE IF EXISTS backup")
+
+
+def _read(path: Path) -> Backup | None:
+    # Whatever is raised here, it is no backup that anybody could go on with.
+    with contextlib.suppress(sqlite3.Error, ValueError, TypeError, OSError), _opened(path) as connection:
+        ((lessons,),) = connection.execute("SELECT count(*) FROM lesson").fetchall()
+        ((records,),) = connection.execute("SELECT last FROM numbering").fetchall()
+        number, made_at = 0, None
+        if has_table(connection, "backup"):
+            ((number, text),) = connection.execute("SELECT number, made_at FROM backup").fetchall()
+            made_at = datetime.fromisoformat(text)
+        return Backup(path=path, number=number, records=records, made_at=made_at, lessons=lessons)
+    return None
+
+
+def _opened(path: Path) -> "contextlib.closing[sqlite3.Connection]":
+    # Nobody writes to a backup: it is read alone, also where the folder can only be read.
+    return contextlib.closing(sqlite3.connect(f"{path.absolute().as_uri()}?immutable=1", uri=True))

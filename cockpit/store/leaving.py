@@ -1,0 +1,258 @@
+"""A family that leaves: its rows deleted so that their words are in no page of a file, and put back out of an older copy.
+
+It leaves the open database, and every copy of it: the backups and the databases that were set aside are each written
+anew without it, whole or not at all.
+"""
+
+import contextlib
+import shutil
+import sqlite3
+from collections.abc import Collection, Iterable, Iterator
+from pathlib import Path
+
+from cockpit.store.faults import sentence, translated_errors
+from cockpit.store.schema import NAME, VERSION, migrate, version_of
+from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed
+from cockpit.store.writing import transaction
+from cockpit.studio.errors import CockpitError, Refused, StudioBusy, StudioDamaged, StudioTooNew
+from cockpit.studio.leaving.family_record import accepted_of, titles_of
+from cockpit.studio.leaving.leaver import Leaver
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+
+_ASIDE = ".set-aside-"
+_LOGS = ("-wal", "-shm")
+
+
+class FamilyRows:
+    """Deletes a family from an open database, and puts it back."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self._connection = connection
+        self._path = path
+
+    def fold(self) -> None:
+        """Works the write-ahead log into the file, so that the file alone is the whole studio.
+
+        Raises:
+            StudioBusy: another program is reading.
+        """
+        with translated_errors(self._path):
+            is_busy = self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+        if is_busy:
+            raise StudioBusy(f"Another program is reading {self._path}. Close it and try again.")
+
+    def delete(self, family_id: FamilyId) -> None:
+        """Deletes a family with all that hangs on it, in one transaction.
+
+        Raises:
+            NotSaved: nothing was deleted.
+        """
+        with translated_errors(self._path), transaction(self._connection):
+            _delete_people(self._connection, [family_id], [])
+
+    def scrub(self) -> None:
+        """Writes the file anew without the pages that are free, and empties the log.
+
+        Raises:
+            StudioBusy: another program is reading.
+            NotSaved: the disk has no room for it.
+        """
+        with translated_errors(self._path):
+            self._connection.execute("VACUUM")
+        self.fold()
+
+    def put_back(self, copy: Path, family_id: FamilyId) -> None:
+        """Puts a family back out of a copy of the database, in one transaction; one that is there stays as it is.
+
+        The copy itself stays as it is, and may be of an earlier form.
+        """
+        old = sqlite3.connect(":memory:")
+        with translated_errors(self._path), contextlib.closing(old):
+            if self._connection.execute("SELECT 1 FROM family WHERE id = ?", (family_id,)).fetchone():
+                return
+            with contextlib.closing(sqlite3.connect(f"{copy.absolute().as_uri()}?immutable=1", uri=True)) as kept:
+                kept.backup(old)
+            migrate(old)
+            old.row_factory = sqlite3.Row
+            self._insert(old, family_id)
+
+    def texts(self) -> Iterator[str]:
+        """Every text in the database."""
+        with translated_errors(self._path):
+            for table in TABLES.values():
+                for row in self._connection.execute(f"SELECT * FROM {table.name}"):  # noqa: S608 names of ours
+                    yield from (cell for cell in row if isinstance(cell, str))
+
+    def _insert(self, old: sqlite3.Connection, family_id: FamilyId) -> None:
+        from sqlite_utils import Database  # 35 ms, which nothing else here pays
+
+        database = Database(self._connection, execute_plugins=False)
+        with transaction(self._connection):
+            for table in TABLES.values():
+                rows = old.execute(f"SELECT * FROM {table.name} WHERE {table.of_family}", (family_id,))  # noqa: S608 ours
+                database.table(table.name).insert_all(map(dict, rows), ignore=True)
+
+
+class OldCopies:
+    """The copies of the database in a studio folder, by their names relative to it."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def names(self) -> tuple[str, ...]:
+        """Every copy, the oldest backup first."""
+        backups = sorted((self._folder / "backups").glob("*.db"))
+        aside = sorted(self._folder.glob(f"{NAME}{_ASIDE}*"))
+        return tuple(path.relative_to(self._folder).as_posix() for path in (*backups, *aside) if not _is_fresh(path))
+
+    def with_logs(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Copies with the logs that lie beside them."""
+        return tuple(
+            path.relative_to(self._folder).as_posix()
+            for name in names
+            for path in (self._folder / name, *_logs(self._folder / name).values())
+            if path.exists()
+        )
+
+    def lone_logs(self) -> tuple[str, ...]:
+        """Logs that were set aside without their database: nothing can read them."""
+        theirs = self.with_logs(self.names())
+        found = (path.name for log in _LOGS for path in self._folder.glob(f"{NAME}{log}{_ASIDE}*"))
+        return tuple(sorted(name for name in found if name not in theirs))
+
+    def make(self, name: str, leaver: Leaver) -> bool:
+        """Makes a new file beside a copy, without the family; False, and no file, where the copy does not hold it.
+
+        Raises:
+            CockpitError: the copy cannot be read or written anew; the sentence says why.
+        """
+        path = self._folder / name
+        fresh = _fresh(path)
+        try:
+            _copy(path, fresh)
+            with contextlib.closing(sqlite3.connect(fresh, isolation_level=None)) as connection:
+                has_changed = _without(connection, leaver)
+        except sqlite3.DatabaseError as fault:
+            self._drop(fresh)
+            raise sentence(fault, path) from fault
+        except (CockpitError, OSError):
+            self._drop(fresh)
+            raise
+        if not has_changed:
+            self._drop(fresh)
+            return False
+        fresh.chmod(0o600)
+        return True
+
+    def put_in_place(self, names: Iterable[str]) -> None:
+        """Has the new files take the place of the copies, whose logs are worked into them."""
+        for name in names:
+            path = self._folder / name
+            _fresh(path).replace(path)
+            for log in _logs(path).values():
+                log.unlink(missing_ok=True)
+
+    def tidy(self) -> None:
+        """Deletes what a program that was killed left half-made."""
+        for path in (*self._folder.glob(f"{NAME}*.new*"), *(self._folder / "backups").glob("*.new*")):
+            path.unlink(missing_ok=True)
+
+    def _drop(self, fresh: Path) -> None:
+        for path in (fresh, *(fresh.with_name(fresh.name + log) for log in (*_LOGS, "-journal"))):
+            path.unlink(missing_ok=True)
+
+
+def _is_fresh(path: Path) -> bool:
+    return path.suffix == ".new" or ".new-" in path.name
+
+
+def _fresh(path: Path) -> Path:
+    return path.with_name(f"{path.name}.new")
+
+
+def _logs(path: Path) -> dict[str, Path]:
+    name, aside, stamp = path.name.partition(_ASIDE)
+    return {log: path.with_name(f"{name}{log}{aside}{stamp}") for log in _LOGS}
+
+
+def _copy(path: Path, fresh: Path) -> None:
+    shutil.copyfile(path, fresh)
+    log = _logs(path)["-wal"]
+    if log.exists():
+        shutil.copyfile(log, fresh.with_name(f"{fresh.name}-wal"))
+
+
+def _without(connection: sqlite3.Connection, leaver: Leaver) -> bool:
+    """Deletes the family in a copy and has it on the disk; whether there was anything to delete."""
+    # One file and no log beside it, when it is done.
+    connection.execute("PRAGMA journal_mode = DELETE")
+    connection.execute("PRAGMA secure_delete = ON")
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    if version_of(connection) > VERSION:
+        raise StudioTooNew("It was made by a later version of the cockpit.")
+    if not has_table(connection, "family"):
+        return False
+    families, students = _people(connection)
+    gone, leaving = leaver.families_among(families, students), leaver.students_among(students)
+    if not gone and not leaving:
+        return False
+    mixed = leaver.others_among(student for student in students if student.family_id in gone)
+    if mixed:
+        raise Refused(f"{mixed[0].name}, who is another family's today, belonged to it then.")
+    with transaction(connection):
+        _delete_people(connection, gone, leaving)
+    connection.execute("VACUUM")
+    answer = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+    if answer != "ok":
+        raise StudioDamaged(f"It is damaged ({answer}).")
+    return True
+
+
+def _people(connection: sqlite3.Connection) -> tuple[list[Family], list[Student]]:
+    families = connection.execute("SELECT id, name FROM family").fetchall()
+    students = connection.execute("SELECT id, family_id, name FROM student").fetchall()
+    return (
+        [Family(id=FamilyId(number), name=name, zone="UTC") for number, name in families],
+        [Student(id=StudentId(number), family_id=FamilyId(home), name=name) for number, home, name in students],
+    )
+
+
+def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId], students: Iterable[StudentId]) -> None:
+    """Deletes families and students with all that hangs on them, also from a database of an earlier form.
+
+    The connection has foreign keys switched on. What is known of calendar titles and accepted troubles goes where it is
+    theirs alone.
+    """
+    gone = list(families)
+    leaving = {*_ids(connection, "student", "family_id", gone), *students}
+    _delete_titles(connection, leaving)
+    _delete_accepted(connection, leaving)
+    for table, ids in (("student", leaving), ("family", gone)):
+        connection.executemany(f"DELETE FROM {table} WHERE id = ?", [(each,) for each in ids])  # noqa: S608 names of ours
+
+
+def _delete_titles(connection: sqlite3.Connection, leaving: set[Cell]) -> None:
+    if not has_table(connection, "calendar_title"):
+        return
+    names: dict[bool, set[str]] = {True: set(), False: set()}
+    for number, name in connection.execute("SELECT id, name FROM student"):
+        names[number in leaving].add(name)
+    titles = dict(connection.execute("SELECT title, name FROM calendar_title").fetchall())
+    theirs = titles_of(titles, names[True], names[False])
+    connection.executemany("DELETE FROM calendar_title WHERE title = ?", [(title,) for title in theirs])
+
+
+def _delete_accepted(connection: sqlite3.Connection, leaving: set[Cell]) -> None:
+    if not has_table(connection, "accepted"):
+        return
+    theirs = [
+        str(each) for table in ("standing_time", "lesson") for each in _ids(connection, table, "student_id", leaving)
+    ]
+    keys = accepted_of((key for (key,) in connection.execute("SELECT key FROM accepted")), theirs)
+    connection.executemany("DELETE FROM accepted WHERE key = ?", [(key,) for key in keys])
+
+
+def _ids(connection: sqlite3.Connection, table: str, column: str, values: Collection[Cell]) -> set[Cell]:
+    query = f"SELECT id FROM {table} WHERE {column} IN {LISTED}"  # noqa: S608 names of ours
+    return {row[0] for row in connection.execute(query, (listed(values),))}

@@ -1,0 +1,163 @@
+"""The register of tables: which record each holds, what tells its rows apart, and which of them belong to a family.
+
+Reading, writing, exporting, forgetting and restoring all go by it. A record and its row have the same fields.
+"""
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, fields
+from datetime import UTC, date, datetime, time
+from enum import Enum
+from types import NoneType
+from typing import TypeVar, get_args
+
+from cockpit.studio.changes.records import (
+    Accepted,
+    CalendarTitle,
+    Export,
+    FollowUp,
+    Heard,
+    MarkSet,
+    Note,
+    Record,
+)
+from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.people.people import Family, Student
+from cockpit.studio.post.outgoing import Outgoing
+
+Cell = str | int | None
+R = TypeVar("R", bound=Record)
+
+_OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = ?1)"
+_OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
+_OF_NOBODY = "?1 IS NOT NULL"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table by its name, with what reads each of its columns.
+
+    `of_family` is the condition for the rows that belong to the family whose id is `?1`. Rows that belong to no family
+    (`_OF_NOBODY`) are all put back with any family: deleting it may have taken some.
+    """
+
+    name: str
+    keys: tuple[str, ...]
+    of_family: str
+    columns: Mapping[str, Callable[[str], object]]
+
+
+def _table(record: type[Record], name: str, *keys: str, of_family: str) -> Table:
+    columns = {field.name: _reader(field.type) for field in fields(record)}
+    return Table(name=name, keys=keys or ("id",), of_family=of_family, columns=columns)
+
+
+def _reader(kind: object) -> Callable[[str], object]:
+    """What makes of a column's cell the value of a field of a type; an id is what it is made of."""
+    kinds = get_args(kind)
+    if NoneType in kinds:
+        (only,) = (each for each in kinds if each is not NoneType)
+        return _or_none(_reader(only))
+    known = getattr(kind, "__supertype__", kind)
+    if known in {str, int}:
+        return _as_it_is
+    if known == frozenset[int]:
+        return lambda cell: frozenset(map(int, cell))
+    if isinstance(known, type) and issubclass(known, (date, time)):
+        return known.fromisoformat
+    if isinstance(known, type) and issubclass(known, (bool, Enum)):
+        return known
+    raise TypeError(f"no column holds {kind!r}")
+
+
+def _or_none(read: Callable[[str], object]) -> Callable[[str], object]:
+    def read_or_none(cell: str | None) -> object:
+        return None if cell is None else read(cell)
+
+    return read if read is _as_it_is else read_or_none
+
+
+def _as_it_is(cell: str) -> str:
+    return cell
+
+
+# In this order each row finds what it refers to.
+TABLES: Mapping[type[object], Table] = {
+    Family: _table(Family, "family", of_family="id = ?1"),
+    Student: _table(Student, "student", of_family="family_id = ?1"),
+    StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),
+    ImportedTime: _table(ImportedTime, "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
+    Lesson: _table(Lesson, "lesson", of_family=_OF_STUDENTS),
+    Note: _table(Note, "note", "lesson_id", of_family=_OF_LESSONS),
+    MarkSet: _table(MarkSet, "mark", "lesson_id", "line", of_family=_OF_LESSONS),
+    Heard: _table(Heard, "heard", "lesson_id", "line", of_family=_OF_LESSONS),
+    FollowUp: _table(FollowUp, "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
+    Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
+    Break: _table(Break, "break", of_family="family_id = ?1"),
+    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = ?1 OR {_OF_LESSONS}"),
+    CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
+    Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
+}
+
+
+def row_of(record: Record) -> dict[str, Cell]:
+    """The row of a record: moments as UTC text, booleans as 0 and 1."""
+    return {field.name: _cell(getattr(record, field.name)) for field in fields(record)}
+
+
+def key_of(record: Record) -> tuple[Cell, ...]:
+    """What tells a record's row from the others of its table."""
+    return tuple(_cell(getattr(record, name)) for name in TABLES[type(record)].keys)
+
+
+def text_of(at: datetime) -> str:
+    """A moment as text that sorts as moments do."""
+    return at.astimezone(UTC).isoformat(timespec="microseconds")
+
+
+def maker_of(record: type[R]) -> Callable[[sqlite3.Row], R]:
+    """What makes a record of its row; it raises an error of Python's where a cell holds what cannot be in it."""
+    columns = tuple(TABLES[record].columns.items())
+    make: Callable[..., R] = record
+    return lambda row: make(**{name: read(row[name]) for name, read in columns})
+
+
+def moment_in(cell: str | None) -> datetime | None:
+    """The moment in a cell, which may be empty."""
+    return None if cell is None else datetime.fromisoformat(cell)
+
+
+def has_table(connection: sqlite3.Connection, name: str) -> bool:
+    """Whether a database, maybe of an earlier form, has a table."""
+    query = "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?"
+    return connection.execute(query, (name,)).fetchone() is not None
+
+
+LISTED = "(SELECT value FROM json_each(?))"
+"""The place in a query for values that are `listed`: SQLite takes no more than 32,766 single ones."""
+
+
+def listed(values: Iterable[Cell]) -> str:
+    """Any number of values as the one value that `LISTED` takes."""
+    return json.dumps(list(values))
+
+
+def _cell(value: object) -> Cell:
+    match value:
+        case str() | None:
+            return value
+        case datetime():
+            return text_of(value)
+        case date() | time():
+            return value.isoformat()
+        case Enum():
+            return str(value.value)
+        case bool() | int():
+            return int(value)
+        case frozenset():
+            return "".join(str(number) for number in sorted(value))
+        case _:
+            raise TypeError(f"no column holds {value!r}")
