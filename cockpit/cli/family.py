@@ -11,7 +11,7 @@ from cockpit.cli.signals import ended_by_signals
 from cockpit.clock import SystemClock
 from cockpit.desk.leaving.forgetting import Forgetting, Keepers
 from cockpit.desk.leaving.leaving import Leaving, family_meant
-from cockpit.outlets.kept_files import KeptFiles
+from cockpit.outlets.folder import StudioFolder
 from cockpit.outlets.recovery import Recovery
 from cockpit.papers.family.forgotten import elsewhere_text, forgotten_text, record_text, what_goes_text
 from cockpit.running.last_words import LastWords
@@ -192,7 +192,7 @@ def _to_write(folder: Path) -> Iterator[Studio]:
 
 
 def _leaving(studio: Studio) -> Leaving:
-    files = KeptFiles(studio.desk.folder)
+    files = StudioFolder(studio.desk.folder)
     return Leaving(studio.store.reading, studio.sending, studio.printer, files, studio.habits)
 
 
@@ -202,7 +202,7 @@ def _forgetting(studio: Studio) -> Forgetting:
         rows=FamilyRows(studio.store.connection, folder / NAME),
         copies=OldCopies(folder),
         recovery=Recovery(folder),
-        files=KeptFiles(folder),
+        files=StudioFolder(folder),
         database=folder / NAME,
     )
     return Forgetting(studio.store.reading, keepers, studio.desk.reviewing.write_out, studio.settings.home)

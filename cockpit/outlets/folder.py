@@ -1,4 +1,4 @@
-"""Documents into the studio folder: each is there whole, or not at all."""
+"""The files of the studio folder: each is written whole or not at all, found, read and deleted."""
 
 import contextlib
 import errno
@@ -52,11 +52,11 @@ def place(target: Path, content: bytes, mode: int | None = None) -> None:
 
 
 class StudioFolder:
-    """The folder that practice notes and reviews are put into."""
+    """Knows files by their names relative to the studio folder, with `/` between their parts."""
 
     def __init__(self, root: Path) -> None:
         self._root = root
-        self._place = _place_of(root)
+        self._opened = root.stat() if root.exists() else None
 
     def put(self, name: str, text: str) -> Path:
         """Writes a document under a name relative to the folder, and returns its path.
@@ -81,21 +81,40 @@ class StudioFolder:
         """
         target = self._root / name
         # Made anew, it would hold these papers and nothing else, under the name of the studio that was moved.
-        if self._place is None or _place_of(self._root) != self._place:
+        if not self._is_where_it_was():
             raise FileNotFoundError(errno.ENOENT, "the studio folder was renamed, moved or deleted", str(self._root))
         self._make(Path(name).parent)
         place(target, content, mode=0o600)
         return target
 
+    def below(self, folder: str = "") -> tuple[str, ...]:
+        """The files in a folder and in all folders below it, in order; nothing where there is no such folder.
+
+        A link in it is a file of its own; where a link leads is not looked at.
+        """
+        if link_above(self._root, str(Path(folder, "anything"))) is not None:
+            return ()
+        found = (self._root / folder).rglob("*")
+        return tuple(
+            sorted(path.relative_to(self._root).as_posix() for path in found if path.is_symlink() or path.is_file())
+        )
+
+    def content(self, name: str) -> bytes | None:
+        """What is in a file; None where there is none, or where a link would lead to another."""
+        path = self._root / name
+        return path.read_bytes() if path.is_file() and not path.is_symlink() else None
+
     def remove(self, names: Iterable[str]) -> None:
-        """Deletes documents, and the folders that are empty then."""
+        """Deletes files, and the folders that are empty then. What a link leads to stays."""
         for name in names:
             if link_above(self._root, name) is not None:
                 continue
-            target = self._root / name
-            target.unlink(missing_ok=True)
-            with contextlib.suppress(OSError):  # other documents are still in it
-                target.parent.rmdir()
+            path = self._root / name
+            path.unlink(missing_ok=True)
+            with contextlib.suppress(OSError):  # other files are still in it
+                while path.parent != self._root:
+                    path.parent.rmdir()
+                    path = path.parent
 
     def _make(self, within: Path) -> None:
         folder = self._root
@@ -110,10 +129,8 @@ class StudioFolder:
             finally:
                 os.close(opened)
 
-
-def _place_of(folder: Path) -> tuple[int, int] | None:
-    try:
-        found = folder.stat()
-    except OSError:
-        return None
-    return found.st_dev, found.st_ino
+    def _is_where_it_was(self) -> bool:
+        try:
+            return self._opened is not None and os.path.samestat(self._root.stat(), self._opened)
+        except OSError:
+            return False

@@ -62,10 +62,25 @@ class Rescue:
         with self._lock:
             self._remove()
 
+    def settle(self, path: Path) -> None:
+        """Deletes a file whose notes are in their lesson; one that nobody may delete is emptied, and holds none any more.
+
+        Raises:
+            OSError: it can be neither deleted nor emptied.
+        """
+        try:
+            path.unlink()
+        except OSError:
+            os.truncate(path, 0)
+
     def found(self) -> Iterator[tuple[Path, KeptNotes | None]]:
         """The files of this studio, the oldest first, each with its notes, or None if it cannot be read."""
         for path in sorted(self._folder.glob(f"{_BEGINS}*{_ENDS}"), key=_age):
-            yield path, _read(path)
+            if _is_empty(path):
+                with contextlib.suppress(OSError):
+                    path.unlink()
+            else:
+                yield path, _read(path)
         for path in sorted(_temporary_folder().glob(f"{_BEGINS}*{_ENDS}"), key=_age):
             kept = _read(path) if _is_ours(path) else None
             if kept is not None and kept.studio == self._studio and self._was_here(Path(kept.folder)):
@@ -116,6 +131,14 @@ def _is_ours(path: Path) -> bool:
     """Whether a file in a place that others write to is the teacher's own."""
     try:
         return path.lstat().st_uid == os.getuid() and not path.is_symlink()
+    except OSError:
+        return False
+
+
+def _is_empty(path: Path) -> bool:
+    """Whether a file has no notes: it was emptied, or what was to write it was killed before a word was in it."""
+    try:
+        return path.lstat().st_size == 0
     except OSError:
         return False
 

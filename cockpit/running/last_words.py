@@ -66,7 +66,7 @@ class LastWords:
                 continue
             try:
                 said = self._studio.taking_in.take_in(kept.notes)
-                path.unlink()
+                self.rescue.settle(path)
             except CockpitError as fault:
                 yield f"{path} holds notes for {kept.notes.student} that could not be saved: {fault}"
             except OSError as fault:

@@ -10,7 +10,6 @@ import pytest
 
 from cockpit.outlets.browser import open_link
 from cockpit.outlets.folder import StudioFolder, place
-from cockpit.outlets.kept_files import KeptFiles
 from cockpit.outlets.recovery import Recovery
 from cockpit.outlets.zip_file import put_zip
 from cockpit.settings.settings import read_settings
@@ -81,14 +80,14 @@ def test_a_folder_of_papers_that_is_a_link_is_told_and_not_followed(studio, else
     with pytest.raises(NotSaved, match=rf"{name} is a link, and papers go into folders of the studio alone"):
         StudioFolder(studio).put("notes/B/a.md", "the notes")
     StudioFolder(studio).remove(["notes/precious", "notes/B/precious"])
-    files = KeptFiles(studio)
+    files = StudioFolder(studio)
     assert files.below("notes") == (("notes/B",) if name == "notes/B" else ())
     assert files.content("notes/B") is None
 
 
 def test_a_link_among_the_papers_of_a_family_goes_and_comes_back_as_a_link(studio, elsewhere):
     link = leads(studio / "notes" / "B" / "a.md", elsewhere / "precious")
-    files, recovery = KeptFiles(studio), Recovery(studio)
+    files, recovery = StudioFolder(studio), Recovery(studio)
     assert files.below("notes/B") == ("notes/B/a.md",)
     assert files.content("notes/B/a.md") is None
     recovery.keep(files.below("notes/B"), "")
@@ -151,3 +150,13 @@ def test_a_lock_that_is_a_link_empties_no_file(tmp_path):
     (folder / "studio.lock").symlink_to(other)
     with take_lock(folder):
         assert other.read_text(encoding="utf-8") == "words"
+
+
+def test_deleting_papers_takes_the_folders_that_are_empty_then_and_no_others(studio):
+    folder = StudioFolder(studio)
+    for name in ("notes/B/older/a.md", "notes/C/b.md", "drafts/B/a.eml"):
+        folder.put(name, "words")
+    folder.remove(["notes/B/older/a.md", "drafts/B/a.eml", "notes/none.md"])
+    assert folder.below() == ("notes/C/b.md",)
+    assert [path.name for path in studio.iterdir()] == ["notes"]
+    assert [path.name for path in (studio / "notes").iterdir()] == ["C"]

@@ -1,8 +1,6 @@
 """The program in a real terminal: what is on the screen is in the database, however it ends."""
 
 import contextlib
-import ctypes
-import os
 import random
 import resource
 import signal
@@ -12,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from support.real_terminal import RealTerminal, make_studio
+from support.real_terminal import RealTerminal, make_studio, without_the_powers_of_root
 
 from cockpit.store.schema import VERSION
 
@@ -215,14 +213,6 @@ def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
         reader.wait_for("Ear: hum")
         assert "not to be kept" not in reader.text()
     assert notes(folder) == "Ear: hum"
-
-
-def without_the_powers_of_root() -> None:
-    """Takes from a child what lets root write where nobody may (PR_CAPBSET_DROP of CAP_DAC_OVERRIDE and _READ_SEARCH)."""
-    if os.geteuid() == 0:
-        library = ctypes.CDLL(None)
-        for capability in (1, 2):
-            assert library.prctl(24, capability, 0, 0, 0) == 0
 
 
 def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):

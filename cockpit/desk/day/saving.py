@@ -1,5 +1,6 @@
 """Compares the text on the screen with the database: the one place that knows what is not saved, and why."""
 
+from dataclasses import dataclass, replace
 from datetime import date
 
 from cockpit.desk.day.note_taking import NoteTaking
@@ -8,43 +9,73 @@ from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.unsaved import UnsavedNotes, mark_of
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _OnScreen:
+    """A lesson and its text as they are on the screen, and what the database has of it.
+
+    `over` is the text that the database had last, `saved` the one that it is known to have: None while that is none.
+    """
+
+    booking: Booking | None = None
+    on: date = date.min
+    text: str = ""
+    over: str = ""
+    saved: str | None = ""
+    fault: CockpitError | None = None
+
+    @property
+    def is_unsaved(self) -> bool:
+        return self.booking is not None and self.text != self.saved and bool((self.text or self.over).strip())
+
+
 class Saving:
     """Saves the open lesson's text, and keeps what the disk refuses until the disk takes it.
 
-    A key tries once. After a fault only `retry` tries, once a second, and the teacher is told of each fault once.
+    A key tries once. After a fault only `retry` tries, once a second, and the teacher is told of each fault once. What is
+    on the screen is one value that another one takes the place of: a thread that ends the program may look at any time.
     """
 
     def __init__(self, notes: NoteTaking) -> None:
         self._notes = notes
-        self._booking: Booking | None = None
-        self._on = date.min
-        self._text = self._over = ""
-        self._saved: str | None = ""  # None while nothing is known to be on the disk
-        self.fault: CockpitError | None = None
+        self._now = _OnScreen()
 
     def open(self, booking: Booking | None, on: date, saved: str, text: str) -> None:
-        """Notes which lesson is on the screen, which text the database has, and which text is shown."""
-        self._booking, self._on = booking, on
-        self._text, self._saved, self._over = text, saved, saved
-        if text == saved:
-            self.fault = None
+        """Notes which lesson is on the screen, which text the database has, and which text is shown.
+
+        A fault that she knows of is over only where the studio is still where it was opened.
+        """
+        opened = _OnScreen(booking=booking, on=on, text=text, over=saved, saved=saved, fault=self.fault)
+        if self.fault is not None and text == saved:
+            try:
+                self._notes.check_place()
+            except CockpitError:
+                opened = replace(opened, saved=None)
+            else:
+                opened = replace(opened, fault=None)
+        self._now = opened
+
+    @property
+    def fault(self) -> CockpitError | None:
+        """Why the text on the screen is not on the disk, where something refused it."""
+        return self._now.fault
 
     @property
     def is_unsaved(self) -> bool:
         """Whether the text on the screen is not on the disk."""
-        return self._booking is not None and self._text != self._saved and bool((self._text or self._over).strip())
+        return self._now.is_unsaved
 
     @property
     def unsaved(self) -> UnsavedNotes | None:
-        """The text on the screen, if it is not on the disk."""
-        if self._booking is None or not self.is_unsaved:
+        """The text on the screen, if it is not on the disk; any thread may ask."""
+        now = self._now
+        if now.booking is None or not now.is_unsaved:
             return None
         return UnsavedNotes(
-            lesson_id=self._booking.lesson.id,
-            student=self._booking.student.name,
-            on=self._on,
-            body=self._text,
-            over=mark_of(self._over),
+            lesson_id=now.booking.lesson.id,
+            student=now.booking.student.name,
+            on=now.on,
+            body=now.text,
+            over=mark_of(now.over),
         )
 
     def type(self, text: str) -> None:
@@ -53,9 +84,10 @@ class Saving:
         Raises:
             CockpitError: it was not saved; the sentence says why.
         """
-        self._text = text
         if self.fault is None:
             self.save(text)
+        else:
+            self._now = replace(self._now, text=text)
 
     def save(self, text: str) -> bool:
         """Saves the text now, before something else is done; returns whether it had been waiting.
@@ -63,21 +95,20 @@ class Saving:
         Raises:
             CockpitError: it was not saved; no other lesson may take its place.
         """
-        self._text = text
-        was_waiting = self.fault is not None
-        if text == self._saved and not was_waiting:
+        now = self._now = replace(self._now, text=text)
+        if text == now.saved and now.fault is None:
             return False
         try:
-            if self._booking is not None and text != self._saved:
-                self._notes.write(self._booking.lesson.id, text)
+            if now.booking is not None and text != now.saved:
+                self._notes.write(now.booking.lesson.id, text)
             else:
                 self._notes.check_place()
         except CockpitError as fault:
-            if str(fault) != str(self.fault):  # else it is the one that she knows of
-                self.fault = fault
+            if str(fault) != str(now.fault):  # else it is the one that she knows of
+                self._now = replace(now, fault=fault)
             raise
-        self._saved, self._over, self.fault = text, text, None
-        return was_waiting
+        self._now = replace(now, saved=text, over=text, fault=None)
+        return now.fault is not None
 
     def retry(self) -> bool:
         """Tries once a second to save what waits; returns whether it is saved now.
@@ -85,14 +116,15 @@ class Saving:
         Raises:
             CockpitError: something is wrong that she has not been told of.
         """
-        known = str(self.fault)
+        now = self._now
         try:
-            if self.fault is not None:
-                return self.save(self._text)
+            if now.fault is not None or now.is_unsaved:
+                self.save(now.text)
+                return True
             self._notes.check_place()
         except CockpitError as fault:
-            if self.fault is None:  # the studio is gone, and with it what had been saved
-                self.fault, self._saved = fault, None
-            if str(fault) != known:
+            if now.fault is None and not now.is_unsaved:  # the studio is gone, and with it what had been saved
+                self._now = replace(now, fault=fault, saved=None)
+            if str(fault) != str(now.fault):
                 raise
         return False

@@ -1,14 +1,19 @@
 """The text on the screen against the database: what is not saved is known, waits, and comes back at the next opening."""
 
+import os
 import resource
 import shutil
 import sqlite3
+import subprocess
+import sys
 import tempfile
 from contextlib import closing
 from datetime import date
+from pathlib import Path
 
 import pytest
 from support.arranged_studio import arranged_studio
+from support.real_terminal import without_the_powers_of_root
 from support.sample import sample_studio
 
 from cockpit.desk.calendar.proposals import Purpose
@@ -63,6 +68,110 @@ def test_after_a_fault_no_key_tries_and_a_moment_later_it_is_tried_again(tmp_pat
         assert saving.unsaved is None
         saving.type("Ear: hum low")
         assert kept(tmp_path, lesson_id) == "Ear: hum low"
+
+
+def test_words_that_a_fault_of_ours_kept_from_the_disk_are_tried_again_too(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        saving, lesson_id = shown(studio)
+        saving.type("Ear: hum")
+        studio.store.connection.execute(
+            "CREATE TRIGGER no_more BEFORE UPDATE ON note BEGIN SELECT RAISE(ABORT, 'no more'); END"
+        )
+        with pytest.raises(sqlite3.IntegrityError):
+            saving.type("Ear: hum low")
+        assert saving.unsaved.body == "Ear: hum low"
+        studio.store.connection.execute("DROP TRIGGER no_more")
+        assert saving.retry()
+        assert kept(tmp_path, lesson_id) == "Ear: hum low"
+        assert not saving.retry()
+
+
+def test_a_studio_that_is_gone_is_still_gone_when_a_lesson_is_shown_again(tmp_path):
+    folder = tmp_path / "studio"
+    folder.mkdir()
+    with sample_studio(folder) as (studio, _clock):
+        saving, _ = shown(studio)
+        saving.type("Ear: hum")
+        folder.rename(tmp_path / "elsewhere")
+        with pytest.raises(NotSaved):
+            saving.retry()
+        fault = saving.fault
+        shown(studio)
+        assert saving.fault is fault
+        assert saving.unsaved.body == "Ear: hum"
+        assert not saving.retry()  # told once
+        (tmp_path / "elsewhere").rename(folder)
+        shown(studio)
+        assert saving.fault is None
+        assert saving.unsaved is None
+
+
+def test_another_thread_that_looks_at_any_time_sees_the_words_of_a_lesson_with_that_lesson(tmp_path):
+    with sample_studio(tmp_path) as (studio, _clock):
+        saving, first_id = shown(studio)
+        refused(studio, LONG)
+        first = saving.unsaved
+        studio.desk.day.go_next()
+        booking = studio.desk.day.shown
+        seen = []
+
+        def look(frame, event, _):
+            if event == "call" and "saving.py" not in frame.f_code.co_filename:
+                return None
+            sys.settrace(None)
+            seen.append(saving.unsaved)
+            sys.settrace(look)
+            return look
+
+        sys.settrace(look)
+        try:
+            saving.open(booking, studio.desk.day.on, "Ear: hum", "Ear: hum low")
+        finally:
+            sys.settrace(None)
+        assert {(each.lesson_id, each.body) for each in seen if each is not None} <= {
+            (first_id, LONG),
+            (booking.lesson.id, "Ear: hum low"),
+        }
+        assert seen[0] == first
+        assert seen[-1].lesson_id == booking.lesson.id
+
+
+def test_a_file_that_cannot_be_deleted_is_not_taken_in_again(tmp_path):
+    """In a process that root's power is taken from, since root deletes whatever it likes."""
+    script = """
+import sys
+from pathlib import Path
+from desk.day.test_saving import LONG, kept, refused, shown
+from support.real_terminal import without_the_powers_of_root
+from support.sample import sample_studio
+from cockpit.running.last_words import LastWords
+
+folder = Path(sys.argv[1])
+with sample_studio(folder) as (studio, _clock):
+    _, lesson_id = shown(studio)
+    refused(studio, LONG)
+    LastWords(studio).keep()
+    studio.store.connection.execute("PRAGMA max_page_count = 100000")
+    folder.chmod(0o500)
+    (sentence,) = LastWords(studio).take_in()
+    assert "are in the lesson now" in sentence, sentence
+    studio.desk.notes.write(lesson_id, "Ear: hum")
+    assert LastWords(studio).take_in() == (), LastWords(studio).take_in()
+    assert kept(folder, lesson_id) == "Ear: hum"
+    assert len(list(folder.glob("unsaved-notes-*"))) == 1
+    folder.chmod(0o700)
+    assert LastWords(studio).take_in() == ()
+    assert list(folder.glob("unsaved-notes-*")) == []
+"""
+    tests = Path(__file__).parents[2]
+    done = subprocess.run(
+        [sys.executable, "-c", script, str(tmp_path)],
+        preexec_fn=without_the_powers_of_root,
+        env=os.environ | {"PYTHONPATH": f"{tests}{os.pathsep}{tests.parent}"},
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr
 
 
 def test_a_database_that_another_file_took_the_place_of_is_named_and_not_its_folder(tmp_path):
