@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
 from cockpit.studio.clocks.words import number_in
-from cockpit.studio.post.delivery import Answer, Delivery, always
+from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.ways import MailAccount
 
 # Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
@@ -15,9 +15,7 @@ _LINE_END = re.compile(rb"\r\n|\r|\n")
 _LEADING_DOT = re.compile(rb"^\.", re.MULTILINE)
 
 
-def send(
-    account: MailAccount, password: str | None, to: str, message: bytes, may_go: Callable[[], bool] = always
-) -> Delivery:
+def send(account: MailAccount, password: str | None, to: str, message: bytes, may_go: Callable[[], bool]) -> Delivery:
     """Hands a mail over for one address, and returns what came of it; it raises nothing and keeps no record.
 
     `UNKNOWN` stands for the one gap that SMTP has: the whole mail was handed over, and the answer never came. Until

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.outlets.folder import StudioFolder, place
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.post.delivery import Answer, Delivery, always
+from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.ways import SendingRules, Way
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ class Postman:
         self._rules = rules
         self._studio_folder = studio_folder
 
-    def carry(self, parcel: "Parcel", may_go: Callable[[], bool] = always) -> Delivery:
+    def carry(self, parcel: "Parcel", may_go: Callable[[], bool]) -> Delivery:
         """Hands a parcel over, and returns what came of it; it raises nothing.
 
         A mail asks `may_go` just before it leaves for good. What goes into a folder does not: it can be written again.

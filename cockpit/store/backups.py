@@ -8,6 +8,7 @@ import os
 import sqlite3
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import chain, count
 from pathlib import Path
 
 from cockpit.store.schema import NAME
@@ -83,10 +84,11 @@ def back_up(folder: Path, at: datetime) -> Path | None:
     if (earlier and earlier[-1].path.name.startswith(stem)) or not (folder / NAME).exists():
         return None
     backups.mkdir(exist_ok=True, mode=0o700)
-    number = earlier[-1].number + 1 if earlier else 1
-    target = backups / f"{stem}.db"
-    if target.exists():  # of a day on which the clock was wrong
-        target = backups / f"{stem}-{number}.db"
+    unread = len(backup_files(folder)) - len(earlier)  # each may have a number above those that can be read
+    number = (earlier[-1].number if earlier else 0) + unread + 1
+    # The name can be taken: by one of a day on which the clock was wrong, or by one that cannot be read.
+    names = chain([stem], (f"{stem}-{each}" for each in count(number)))
+    target = next(path for name in names if not (path := backups / f"{name}.db").exists())
     fresh = target.with_suffix(".new")
     _drop(fresh)
     try:

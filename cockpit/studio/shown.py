@@ -7,10 +7,11 @@ direction marks too, stays as it is.
 
 import re
 
-CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
+_COMMANDS = "\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff"
+CONTROL = re.compile(f"[{_COMMANDS}\x0b-\r\x85]")
 """What no line of text holds: every control character but the tab and the line break (ECMA-48: C0, DEL, C1)."""
 _BREAK = re.compile("\r(?!\n)|[\x0b\x0c\x1c-\x1e\x85]")  # those that `str.splitlines` knows, too
-_COMMAND = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]")
+_COMMAND = re.compile(f"[{_COMMANDS}]")
 
 
 def shown(text: str) -> str:

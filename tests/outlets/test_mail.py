@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.mail_server import HOST, account_at, certificate, mail_server
 from support.mails import mailed, outgoing
+from support.outbox import always
 
 from cockpit.outlets.mail import send
 from cockpit.outlets.mail_line import leave, open_line
@@ -45,7 +46,7 @@ def _tells_no_secret(caplog):
 
 
 def handed_over(server, message=NOTE, to=TO, password=None, **account):
-    delivery = send(account_at(server, **account), password, to, message)
+    delivery = send(account_at(server, **account), password, to, message, always)
     assert "s3cret" not in repr(delivery)
     assert "bow arm" not in repr(delivery)
     assert not delivery.reason.endswith(".")
@@ -381,7 +382,7 @@ def deaf_server(says: bytes = b""):
 def test_a_server_that_never_greets_is_waited_for_no_longer_than_was_said(security):
     with deaf_server() as (port, _):
         account = MailAccount(host=HOST, port=port, security=security, sender="t@example.org", patience_seconds=1)
-        delivery = send(account, None, TO, NOTE)
+        delivery = send(account, None, TO, NOTE, always)
     assert (delivery.answer, delivery.is_way_shut) == (LATER, True)
     assert "did not answer" in delivery.reason
     assert "within 1 seconds" in delivery.reason

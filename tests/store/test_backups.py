@@ -54,6 +54,32 @@ def test_a_backup_made_while_the_clock_was_wrong_is_not_the_last_one_for_ever(tm
     assert notes_in(tmp_path / NAME) == "day 3"
 
 
+def test_backups_that_could_not_be_read_for_a_while_do_not_come_after_newer_ones(tmp_path, taught):
+    back_up(tmp_path, DAY)
+    unread = []
+    for day in (1, 2):
+        path = back_up(tmp_path, DAY + timedelta(days=day))
+        unread.append((path, path.read_bytes()))
+        path.write_bytes(b"on a disk that was away")
+    taught("day 3")
+    last = back_up(tmp_path, DAY - timedelta(days=300))  # by a clock that was wrong
+    for path, content in unread:
+        path.write_bytes(content)
+    assert restore(tmp_path, "stamp").backup.path == last
+    assert notes_in(tmp_path / NAME) == "day 3"
+
+
+def test_a_backup_never_takes_the_name_of_one_that_cannot_be_read(tmp_path, taught):
+    made = [back_up(tmp_path, DAY)]
+    for text in ("day 1", "day 2"):
+        made[-1].write_bytes(b"on a disk that was away")
+        taught(text)
+        made.append(back_up(tmp_path, DAY))
+    assert len(set(made)) == 3
+    assert notes_in(made[-1]) == "day 2"
+    assert restore(tmp_path, "stamp").backup.path == made[-1]
+
+
 def test_what_names_the_last_backup_names_the_one_that_is_put_back(tmp_path, taught):
     back_up(tmp_path, WRONG)
     last = back_up(tmp_path, DAY)

@@ -29,11 +29,6 @@ class Delivery:
     is_way_shut: bool = False
 
 
-def always() -> bool:
-    """Lets a mail leave whenever it is ready."""
-    return True
-
-
 def gap_before(attempt: int, chance: float) -> timedelta:
     """How long to wait after so many attempts (1 or more): twice as long each time, an hour at most.
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from hypothesis import given
 from hypothesis import strategies as st
 from support.examples import examples
-from support.outbox import Answering, posting_studio
+from support.outbox import Answering, always, posting_studio
 
 from cockpit.outlets.postman import Postman
 from cockpit.papers.mail.outbox import outbox_text
@@ -76,7 +76,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
                 mailing = Answering([reason])
                 while (parcel := desk.dispatch.next_parcel()) is not None:
                     carried.append(parcel)
-                    desk.dispatch.settle(parcel, (mailing if parcel.way is Way.MAIL else postman).carry(parcel))
+                    desk.dispatch.settle(parcel, (mailing if parcel.way is Way.MAIL else postman).carry(parcel, always))
             names = dict(desk.outbox.families().items())
             for parcel in carried:
                 text = "\n".join(document.name + unpacked(document.content) for document in parcel.documents)
