@@ -1,8 +1,12 @@
 """Files of phrases: the program's and a teacher's own, which go first and never stop anything."""
 
-import pytest
+import shutil
+import subprocess
+import sys
 
-from cockpit.papers.words.english import ENGLISH
+import pytest
+from support.phrases import ENGLISH, ROOT
+
 from cockpit.printing.phrase_files import phrase_faults, phrases_of
 
 
@@ -99,3 +103,18 @@ def test_a_language_of_the_settings_without_phrases_is_told(tmp_path):
         "or one with a file of yours in themes/phrases. Until then families read English.",
     )
     assert [phrase_faults(tmp_path, language) for language in ("en", "fr")] == [(), ()]
+
+
+def test_a_program_without_its_english_file_says_so_and_goes_on(tmp_path):
+    for name in ("cockpit", "themes"):
+        shutil.copytree(ROOT / name, tmp_path / name, ignore=shutil.ignore_patterns("__pycache__"))
+    (tmp_path / "themes" / "phrases" / "en.toml").unlink()
+    script = """
+from pathlib import Path
+from cockpit.printing.phrase_files import phrase_faults, phrases_of
+print(phrase_faults(Path("studio"), "en"))
+print(phrases_of("en", None).say("notes.title", student="Ilse"), phrases_of("de", None).say("plan.heading"))
+"""
+    done = subprocess.run([sys.executable, "-c", script], cwd=tmp_path, capture_output=True, text=True)
+    assert "en.toml is missing" in done.stdout
+    assert done.stdout.endswith("title, Ilse Übeplan\n")

@@ -17,24 +17,33 @@ _WHERE = Path("themes") / "phrases"
 
 def phrases_of(language: str, folder: Path | None) -> "Phrases":
     """The phrases of a language; of a studio folder's own ones those that can be used. English where there are none."""
-    from cockpit.papers.words.phrases import Phrases  # 3 ms with the English ones, which opening the day need not pay
+    from cockpit.papers.words.phrases import Phrases  # 3 ms, which opening the day need not pay
 
     if not _LANGUAGE.fullmatch(language):  # it comes out of a roster or the settings, and must not lead elsewhere
         return phrases_of(_ENGLISH, folder)
     known, ours = _bundled(_ENGLISH), _bundled(language)
     own, _ = _own(folder / _WHERE / f"{language}.toml", known) if folder is not None else ({}, ())
-    if not ours and not own:
+    if language != _ENGLISH and not ours and not own:
         return phrases_of(_ENGLISH, folder)
     return Phrases(language=language, by_key={**known, **ours, **own})
 
 
 def phrase_faults(folder: Path, language: str) -> tuple[str, ...]:
-    """A sentence for each own phrase that cannot be used, and one where the settings' `language` has no phrases."""
+    """A sentence for each own phrase that cannot be used, and one where the settings' `language` has no phrases.
+
+    Another one where the English ones of the program are gone: papers are made all the same.
+    """
     paths = sorted((folder / _WHERE).glob("*.toml"))
+    english = _bundled_folder() / f"{_ENGLISH}.toml"
+    sentences = (
+        []
+        if english.is_file()
+        else [f"{english} is missing, and with it the fixed words of papers in English. Install the cockpit again."]
+    )
     if not paths and language == _ENGLISH:
-        return ()
+        return tuple(sentences)
     known = _bundled(_ENGLISH)
-    sentences = [sentence for path in paths for sentence in _own(path, known)[1]]
+    sentences += [sentence for path in paths for sentence in _own(path, known)[1]]
     bundled = sorted(path.stem for path in _bundled_folder().glob("*.toml"))
     if language not in {*bundled, *(path.stem for path in paths)}:
         sentences.append(
@@ -54,7 +63,10 @@ def _bundled(language: str) -> Mapping[str, str]:
     from cockpit.papers.words.phrases import read_phrases
 
     path = _bundled_folder() / f"{language}.toml"
-    return read_phrases(path.read_text(encoding="utf-8")) if path.exists() else {}
+    try:
+        return read_phrases(path.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, BadInput):  # a paper can be made without them
+        return {}
 
 
 def _own(path: Path, known: Mapping[str, str]) -> tuple[Mapping[str, str], tuple[str, ...]]:

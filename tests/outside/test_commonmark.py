@@ -12,7 +12,7 @@ import pytest
 from support.commonmark import examples, specification
 from support.pages import STYLE, Shown
 from support.papers import paper, planned
-from support.phrases import ASSIGNMENTS, NEXT_LESSON, PLAN, REMARKS
+from support.phrases import ASSIGNMENTS, IN_ENGLISH, NEXT_LESSON, PLAN, REMARKS
 from support.rendering import COMMONMARK, GFM
 
 from cockpit.papers.notes.markdown import practice_notes_markdown
@@ -35,12 +35,12 @@ def typed(request, tmp_path_factory):
 
 
 def on_page(notes):
-    return Shown(practice_notes_page(notes, STYLE))
+    return Shown(practice_notes_page(notes, STYLE, IN_ENGLISH))
 
 
 def in_markdown(notes, reader=COMMONMARK):
     # The line end behind a break belongs to the markup; nothing that was typed can look so, for it is escaped.
-    return Shown(reader.render(practice_notes_markdown(notes)).replace("<br />\n", "<br />"))
+    return Shown(reader.render(practice_notes_markdown(notes, IN_ENGLISH)).replace("<br />\n", "<br />"))
 
 
 def in_gfm(notes):
@@ -131,7 +131,7 @@ def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, 
         notes = planned("\n".join(f"Ear: {line}" for line in lines))
         shown = reading(notes)
         assert shown.within <= {"br", "strong", "a", "ul"}
-        items = [signs(block.heading, *block.items) for block in plan_blocks(notes.plan)]
+        items = [signs(block.heading, *block.items) for block in plan_blocks(notes.plan, IN_ENGLISH)]
         return signs(*shown.under(PLAN)[1:]), "".join(items)
 
     assert misread(typed, in_plan) == {}
@@ -139,7 +139,7 @@ def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, 
 
 def test_each_example_stands_in_the_plain_text_as_it_was_typed(typed):
     def plain(text):
-        *_, remarks = practice_notes_text(paper(text)).partition(f"\n{REMARKS}\n")
+        *_, remarks = practice_notes_text(paper(text), IN_ENGLISH).partition(f"\n{REMARKS}\n")
         told, *_ = remarks.partition(f"\n\n{NEXT_LESSON}\n")
         lines = [f"  {line.rstrip()}" if line.strip() else "" for line in text.strip("\n").split("\n")]
         return signs(told), signs(*lines)

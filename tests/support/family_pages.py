@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from support.pages import STYLE
 from support.papers import TRICKY, paper, planned
+from support.phrases import IN_ENGLISH
 from support.plans import NEXT_ON
 
 from cockpit.papers.notes.page import practice_notes_page
@@ -43,28 +44,28 @@ MANY = 60
 
 def usual_week() -> str:
     """A week with twelve assignments, half an hour a day, and some remarks."""
-    return practice_notes_page(planned(TWELVE), STYLE)
+    return practice_notes_page(planned(TWELVE), STYLE, IN_ENGLISH)
 
 
 def changing_week() -> str:
     """Five assignments in a plan of which every day is another."""
-    return practice_notes_page(planned(CHANGING), STYLE)
+    return practice_notes_page(planned(CHANGING), STYLE, IN_ENGLISH)
 
 
 def bare_week() -> str:
     """A lesson without notes, and no lesson booked."""
-    return practice_notes_page(paper("", is_booked_again=False), STYLE)
+    return practice_notes_page(paper("", is_booked_again=False), STYLE, IN_ENGLISH)
 
 
 def tricky_week() -> str:
     """What looks like markup, words without a blank in 200 signs, and both directions of writing."""
     wide = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
-    return practice_notes_page(planned(f"{TRICKY}{wide}Piece: {'so' * 100}, q = 60 to 90"), STYLE)
+    return practice_notes_page(planned(f"{TRICKY}{wide}Piece: {'so' * 100}, q = 60 to 90"), STYLE, IN_ENGLISH)
 
 
 def heavy_week() -> str:
     """More than any sheet of paper holds."""
-    return practice_notes_page(paper("Scales: D major, slowly\n" * MANY), STYLE)
+    return practice_notes_page(paper("Scales: D major, slowly\n" * MANY), STYLE, IN_ENGLISH)
 
 
 def week_in(language: str) -> str:

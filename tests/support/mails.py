@@ -12,11 +12,11 @@ from typing import Any
 
 from fast_mail_parser import PyMail, PyMimePart, parse_email, parse_email_tree
 from support.papers import paper
+from support.phrases import IN_ENGLISH
 
 from cockpit.papers.mail.message import draft, message
 from cockpit.papers.notes.page import practice_notes_body
 from cockpit.papers.notes.plain import practice_notes_text
-from cockpit.papers.words.phrases import IN_ENGLISH
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
@@ -43,8 +43,8 @@ def outgoing(**values: Any) -> Outgoing:
         "address": "brandvold@example.org",
         "student": "Ilse",
         "title": "Practice notes for Ilse",
-        "text": practice_notes_text(paper()),
-        "page": practice_notes_body(paper()),
+        "text": practice_notes_text(paper(), IN_ENGLISH),
+        "page": practice_notes_body(paper(), IN_ENGLISH),
         "language": "en",
         "next_lesson": None,
         "is_update": False,

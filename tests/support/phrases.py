@@ -1,21 +1,24 @@
 """The fixed phrases that tests look for on papers, and the words that a paper in another language must not have."""
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
-from cockpit.papers.words.english import ENGLISH
-from cockpit.papers.words.phrases import read_phrases
+from cockpit.papers.words.phrases import Phrases, read_phrases
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.clocks import words
 from cockpit.studio.clocks.moments import WEEKDAYS
 
+ROOT = Path(__file__).parents[2]
+FILES = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "themes" / "phrases").glob("*.toml")}
+ENGLISH = read_phrases(FILES["en"])
+IN_ENGLISH = Phrases(language="en", by_key=ENGLISH)
+NO_PHRASES = Phrases(language="en", by_key={})
 ASSIGNMENTS = ENGLISH["notes.assignments"]
 REMARKS = ENGLISH["notes.remarks"]
 NEXT_LESSON = ENGLISH["notes.next_lesson"]
 PLAN = ENGLISH["plan.heading"]
 CAUTION = ENGLISH["notes.caution"]
-ROOT = Path(__file__).parents[2]
-FILES = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "themes" / "phrases").glob("*.toml")}
 OTHERS = ("de", "es", "fr")
 SPOKEN = {language: phrases_of(language, None) for language in OTHERS}
 ENGLISH_WORDS = frozenset(
@@ -29,6 +32,11 @@ ITS_OWN = {
     "es": "a no once",
     "fr": "",
 }
+
+
+def phrases_in(language: str, own: Mapping[str, str] | None = None) -> Phrases:
+    """The phrases of a language that has but a few of its own."""
+    return Phrases(language=language, by_key={**ENGLISH, **(own or {})})
 
 
 def english_left(text: str, language: str) -> set[str]:

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from cockpit.papers.words.dates import city, clock_time, long_date, weekday
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.calendar.clock_changes import Shift
 from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
 from cockpit.studio.clocks.words import utc_offset
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from cockpit.studio.lessons.weekly_times import StandingTimeId
 
 
-def clock_message(concerned: Concerned, hours: int, phrases: Phrases = IN_ENGLISH) -> FamilyMessage:
+def clock_message(concerned: Concerned, hours: int, phrases: Phrases) -> FamilyMessage:
     """The message for one family. Its times are on its own clock, in its habit of 12 or 24 hours, or else in `hours`."""
     family = concerned.family
     lessons: dict[StandingTimeId, list[Shift]] = {}

@@ -2,12 +2,12 @@
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.week import WeekPlan
 
 
-def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as a Markdown document; sections without words are left out."""
     when, how_long = sentences.taught(paper, phrases), sentences.length(paper, phrases)
     blocks = [

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.markdown import practice_notes_markdown
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.practice.notes import PracticeNotes
 
@@ -34,13 +34,13 @@ base-uri 'none'; form-action 'none'">
 """
 
 
-def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases = IN_ENGLISH) -> str:
+def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases) -> str:
     """The practice notes of a lesson as an HTML page with the style sheet `style` in it."""
     title, body = sentences.title(paper, phrases), practice_notes_body(paper, phrases)
     return page_frame(title, body, style, phrases.language)
 
 
-def practice_notes_body(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def practice_notes_body(paper: PracticeNotes, phrases: Phrases) -> str:
     """What stands on the page of a lesson's practice notes, without its frame."""
     body: str = _reader().render(practice_notes_markdown(paper, phrases))
     return body

@@ -4,13 +4,13 @@ from collections.abc import Iterable, Iterator
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.plan import plan_blocks, plan_lead
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.week import WeekPlan
 
 
-def practice_notes_text(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as plain text; what stands under a heading is indented by two blanks."""
     head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
     blocks = [_block(map(one_line, head))]

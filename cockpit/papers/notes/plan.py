@@ -12,7 +12,7 @@ from cockpit.papers.notes.plan_words import excess_words, passage_words, tempo_w
 from cockpit.papers.notes.sentences import area_label, beginning
 from cockpit.papers.notes.turn_names import turn_names
 from cockpit.papers.words.dates import weekday_and_day
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part
 from cockpit.studio.practice.week import DayPlan, PlanItem, WeekPlan
 
@@ -27,7 +27,7 @@ class Block:
     items: tuple[str, ...]
 
 
-def plan_lead(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> str:
+def plan_lead(plan: WeekPlan, phrases: Phrases) -> str:
     """What the plan is, after the minutes of a day where they are the same on every practice day."""
     practice = [day for day in plan.days if day.items]
     what_it_is = phrases.say("plan.what_it_is")
@@ -47,7 +47,7 @@ class _Day:
     beyond: str
 
 
-def plan_blocks(plan: WeekPlan, phrases: Phrases = IN_ENGLISH) -> tuple[Block, ...]:
+def plan_blocks(plan: WeekPlan, phrases: Phrases) -> tuple[Block, ...]:
     """A plan by day; rest days are not in it.
 
     Where the days differ in words, what they have in common comes first, once; then each practice day that has more, or
@@ -148,7 +148,7 @@ def _beyond(day: DayPlan, phrases: Phrases) -> str:
     return f", {excess}" if excess is not None else ""
 
 
-def days_words(days: Sequence[date], phrases: Phrases = IN_ENGLISH) -> str:
+def days_words(days: Sequence[date], phrases: Phrases) -> str:
     """Days in order: `Wednesday 2 to Saturday 5 December`, `Monday 30 November, Wednesday 2 and Friday 4 December`."""
     spans = list(_spans(days))
     say = partial(weekday_and_day, phrases=phrases, is_listed=len(days) > 1)

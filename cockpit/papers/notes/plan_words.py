@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo
 from cockpit.studio.practice.week import DayPlan, PlanItem, Through
 
@@ -17,7 +17,7 @@ _BEATS = {
 _NAMES = _BEATS | {value * Fraction(3, 2): f"dotted_{name}" for value, name in _BEATS.items()}
 
 
-def passage_words(passage: Sequence[Measures], phrases: Phrases = IN_ENGLISH) -> str:
+def passage_words(passage: Sequence[Measures], phrases: Phrases) -> str:
     """Ranges of measures: `measure 5`, `measures 17–24, 30–32`, `measures 32 to the end`; empty where there are none."""
     if not passage:
         return ""
@@ -32,7 +32,7 @@ def _range(measures: Measures, phrases: Phrases) -> str:
     return str(measures.first) if measures.first == measures.last else f"{measures.first}–{measures.last}"
 
 
-def tempo_words(tempo: Tempo, phrases: Phrases = IN_ENGLISH) -> str:
+def tempo_words(tempo: Tempo, phrases: Phrases) -> str:
     """A tempo by the name of its beat: `quarter = 72`, `dotted quarter = 60`, `up to quarter = 96`, `quarter = 72 to 88`."""
     name = _NAMES.get(tempo.beat)
     beat = phrases.say(f"tempo.{name}") if name is not None else phrases.say("tempo.quarters", count=tempo.beat)
@@ -44,7 +44,7 @@ def tempo_words(tempo: Tempo, phrases: Phrases = IN_ENGLISH) -> str:
     return phrases.say("tempo.up_to", tempo=said) if tempo.is_ceiling and not is_range else said
 
 
-def through_words(through: Through, phrases: Phrases = IN_ENGLISH) -> str:
+def through_words(through: Through, phrases: Phrases) -> str:
     """How often measures fit into some minutes, `about five times through`; where 4/4 was assumed, it says so: `(in 4/4)`.
 
     It is "about" because pauses and second thoughts are not counted.
@@ -57,7 +57,7 @@ def through_words(through: Through, phrases: Phrases = IN_ENGLISH) -> str:
     return phrases.say("plan.in_common_time", through=said) if through.is_meter_assumed else said
 
 
-def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrases = IN_ENGLISH) -> str | None:
+def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrases) -> str | None:
     """How an item is practiced in turns: `in turns with Minuet: 3 + 3 + 3 + 3 minutes`; None where it is not.
 
     `names` are those of the others.
@@ -73,7 +73,7 @@ def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrase
     return phrases.say("plan.turns_of", names=others, minutes=minutes)
 
 
-def excess_words(day: DayPlan, phrases: Phrases = IN_ENGLISH) -> str | None:
+def excess_words(day: DayPlan, phrases: Phrases) -> str | None:
     """By how much a day's typed minutes exceed the daily ones: `5 minutes more than the daily 30`; None if they do not."""
     if not day.exceeds_by:
         return None

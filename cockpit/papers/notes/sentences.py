@@ -3,29 +3,29 @@
 from datetime import datetime
 
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.notes import PracticeNotes
 
 
-def title(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def title(paper: PracticeNotes, phrases: Phrases) -> str:
     """Whose practice notes they are."""
     return phrases.say("notes.title", student=paper.student)
 
 
-def taught(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def taught(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the lesson was: `Tuesday 1 December 2026, 3:00 pm Phoenix time`."""
     return beginning(_when(paper.taught_at, paper, phrases))
 
 
-def length(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def length(paper: PracticeNotes, phrases: Phrases) -> str:
     """How long the lesson was booked for, and what it was: `30 minutes of cello`."""
     booked = phrases.minutes(paper.minutes)
     return phrases.say("notes.length", minutes=booked, instrument=paper.instrument) if paper.instrument else booked
 
 
-def assignment_label(assignment: NoteLine, phrases: Phrases = IN_ENGLISH) -> str:
+def assignment_label(assignment: NoteLine, phrases: Phrases) -> str:
     """What an assignment works on, as a label: `Method book:`."""
     return area_label(assignment.area or Line.ASSIGNMENT, phrases)
 
@@ -35,7 +35,7 @@ def area_label(area: str, phrases: Phrases) -> str:
     return phrases.say("notes.label", label=beginning(phrases.say(f"areas.{area}")))
 
 
-def next_lesson(paper: PracticeNotes, phrases: Phrases = IN_ENGLISH) -> str:
+def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the next lesson is, with the offset from UTC, and on which days before it there is none.
 
     `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`.

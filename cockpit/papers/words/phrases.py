@@ -1,10 +1,9 @@
-"""The fixed phrases of a language, as one file has them; where it has none, English stands in."""
+"""The fixed phrases of a language, as its file and the English one have them."""
 
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from cockpit.papers.words.english import ENGLISH
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput
@@ -12,14 +11,18 @@ from cockpit.studio.errors import BadInput
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Phrases:
-    """The phrases of a language by section and name, `notes.title`; `language` is its short name by ISO 639."""
+    """The phrases of a language by section and name, `notes.title`; `language` is its short name by ISO 639.
 
-    language: str = "en"
-    by_key: Mapping[str, str] = field(default_factory=lambda: ENGLISH)
+    `by_key` has a phrase for every key, an English one where the language has none.
+    """
+
+    language: str
+    by_key: Mapping[str, str]
 
     def say(self, key: str, **words: object) -> str:
-        """A phrase with its words filled in; in English where the language has none."""
-        return self.by_key.get(key, ENGLISH[key]).format(**words)
+        """A phrase with its words filled in; its name and those words where the English file is gone, so that a paper can be made."""
+        phrase = self.by_key.get(key)
+        return phrase.format(**words) if phrase is not None else ", ".join(map(str, (_bare(key), *words.values())))
 
     def minutes(self, count: int) -> str:
         """A count of minutes: `1 minute`, `4 minutes`."""
@@ -30,7 +33,7 @@ class Phrases:
         if count == 1:
             return self.say("words.once")
         key = f"words.times_{count}"
-        return self.say(key) if key in ENGLISH else self.say("words.times_other", count=count)
+        return self.say(key) if key in self.by_key else self.say("words.times_other", count=count)
 
     def joined(self, words: Sequence[str]) -> str:
         """Several words as one list: `a, b and c`."""
@@ -42,7 +45,8 @@ class Phrases:
         return possessive(name) if self.language == "en" else name
 
 
-IN_ENGLISH = Phrases()
+def _bare(key: str) -> str:
+    return key.rpartition(".")[2].replace("_", " ")
 
 
 def read_phrases(text: str) -> Mapping[str, str]:

@@ -11,10 +11,6 @@ from cockpit.studio.notes.notes import FamilyNotes, for_family
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.practice.week import WeekPlan
 
-CAUTION = (
-    "General information, not medical advice. Stop if it hurts. "
-    "Pain, numbness, weakness or ringing ears that do not pass are for a licensed clinician."
-)
 _NOT_IN_NAMES = frozenset('/\\:*?"<>|')
 _RESERVED = frozenset(
     ("con", "prn", "aux", "nul", "conin$", "conout$", *(port + n for port in ("com", "lpt") for n in "0123456789¹²³"))

@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.mails import ACCOUNT, AT, NEXT, PHRASES, drafted, mailed, outgoing, read
 from support.papers import TRICKY, paper
+from support.phrases import ENGLISH, IN_ENGLISH
 
 from cockpit.papers.mail.message import as_read, message_id
 from cockpit.papers.mail.words import plain_words
 from cockpit.papers.notes.page import practice_notes_body
 from cockpit.papers.notes.plain import practice_notes_text
-from cockpit.papers.words.english import ENGLISH
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, read_phrases
+from cockpit.papers.words.phrases import Phrases, read_phrases
 from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.lesson import LessonId
@@ -34,7 +34,7 @@ NAMES = st.one_of(
 TOR = outgoing(
     lesson_id=LessonId(2), student="Tor", title="Practice notes for Tor", message_id="<two@example.org>"
 )  # fmt: skip
-CAUTION = practice_notes_text(paper()).rstrip().rpartition("\n\n")[2]
+CAUTION = practice_notes_text(paper(), IN_ENGLISH).rstrip().rpartition("\n\n")[2]
 IN_EVERY_HEADER = {"Date", "From", "To", "Subject", "Message-ID", "MIME-Version", "Content-Type"}
 EARLIER = ("<a@example.org>", "<b@example.org>")
 
@@ -43,8 +43,8 @@ def test_plain_text_is_first_and_the_page_is_last():
     # RFC 2046 5.1.4: the form that says most is last.
     found = read(mailed(outgoing()))
     assert found.kinds == "alternative(plain html)"
-    assert found.plain == practice_notes_text(paper())
-    assert practice_notes_body(paper()) in found.page
+    assert found.plain == practice_notes_text(paper(), IN_ENGLISH)
+    assert practice_notes_body(paper(), IN_ENGLISH) in found.page
     assert found.page.startswith("<!doctype html>")
 
 
@@ -275,9 +275,11 @@ def test_a_calendar_comes_to_the_last_byte(text, folds):
 
 def test_tricky_notes_come_as_they_were_typed():
     notes = paper(TRICKY)
-    found = read(mailed(outgoing(text=practice_notes_text(notes), page=practice_notes_body(notes))))
-    assert found.plain == practice_notes_text(notes)
-    assert practice_notes_body(notes) in found.page
+    found = read(
+        mailed(outgoing(text=practice_notes_text(notes, IN_ENGLISH), page=practice_notes_body(notes, IN_ENGLISH)))
+    )
+    assert found.plain == practice_notes_text(notes, IN_ENGLISH)
+    assert practice_notes_body(notes, IN_ENGLISH) in found.page
 
 
 def test_an_address_outside_ascii_stands_in_the_header_as_it_is():
@@ -336,7 +338,7 @@ def test_a_draft_opens_unsent_with_the_sheet_and_the_next_lesson_as_files():
     assert found.theirs.subject == "Updated: Practice notes for Ilse, Tue 1 Dec"
     sheet, calendar = found.theirs.attachments
     assert (sheet.filename, sheet.mimetype) == ("Practice notes for Ilse, Tue 1 Dec.html", "text/html")
-    assert practice_notes_body(paper()) in sheet.content.decode().replace("\r\n", "\n")
+    assert practice_notes_body(paper(), IN_ENGLISH) in sheet.content.decode().replace("\r\n", "\n")
     assert b"Dear Ilse" not in sheet.content
     assert calendar.filename == "Next lesson.ics"
     assert found.plain.startswith("Dear Ilse\n\nThese notes have changed.")

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.examples import examples
 from support.papers import TRICKY, USUAL, paper, planned
+from support.phrases import IN_ENGLISH
 
 from cockpit.papers.notes.page import _reader, practice_notes_page
 from cockpit.screens.look.legible import contrast
@@ -57,7 +58,7 @@ class Page(HTMLParser):
 
 
 def test_the_page_says_its_language_and_its_width_and_forbids_everything_but_its_own_style() -> None:
-    page = Page(practice_notes_page(paper(), STYLE))
+    page = Page(practice_notes_page(paper(), STYLE, IN_ENGLISH))
     assert page.declaration == "doctype html"
     assert page.elements[0] == ("html", {"lang": "en"})
     assert ("meta", {"charset": "utf-8"}) in page.elements
@@ -82,7 +83,7 @@ TYPED = st.lists(
 @examples(300)
 @given(TYPED)
 def test_whatever_is_typed_adds_nothing_but_words_and_links_to_typed_addresses(typed: str) -> None:
-    page = Page(practice_notes_page(planned(typed), STYLE))
+    page = Page(practice_notes_page(planned(typed), STYLE, IN_ENGLISH))
     assert {tag for tag, _ in page.elements} <= OURS
     for tag, attributes in page.elements:
         if tag == "a":
@@ -100,27 +101,27 @@ def test_the_reader_itself_lets_no_html_and_no_picture_through() -> None:
 
 
 def test_a_typed_address_is_a_link_and_is_shown_as_typed() -> None:
-    page = Page(practice_notes_page(paper("Listening: https://example.org/%41_b_*c*?d=é, twice"), STYLE))
+    page = Page(practice_notes_page(paper("Listening: https://example.org/%41_b_*c*?d=é, twice"), STYLE, IN_ENGLISH))
     assert ("a", {"href": "https://example.org/%41_b_*c*?d=%C3%A9"}) in page.elements
     assert "https://example.org/%41_b_*c*?d=é" in page.words
 
 
 def test_blanks_and_line_breaks_of_a_remark_are_kept_on_the_page() -> None:
     assert "<p>one   two<br>\u00a0\u00a0three\tfour</p>" in practice_notes_page(
-        paper("one   two\n  three\tfour"), STYLE
+        paper("one   two\n  three\tfour"), STYLE, IN_ENGLISH
     )
     assert re.search(r"^p, li \{\n  white-space: pre-wrap;", STYLE, re.MULTILINE)
 
 
 @pytest.mark.parametrize("body", [USUAL, TRICKY])
 def test_nothing_is_fetched_from_anywhere(body: str) -> None:
-    page = practice_notes_page(planned(body), STYLE)
+    page = practice_notes_page(planned(body), STYLE, IN_ENGLISH)
     assert not re.search(r"\bsrc\s*=|@import|url\(|<link|<script", page.replace("&lt;", ""))
     assert not re.search(r"url\(|@import|https?:|expression", STYLE)
 
 
 def test_a_style_sheet_cannot_close_its_own_element() -> None:
-    page = Page(practice_notes_page(paper(), "p::before { content: '</style><script>' }"))
+    page = Page(practice_notes_page(paper(), "p::before { content: '</style><script>' }", IN_ENGLISH))
     assert "script" not in {tag for tag, _ in page.elements}
 
 
@@ -221,7 +222,7 @@ def test_words_on_a_phone_have_19_pixels_and_grow_with_the_screen_up_to_24() -> 
 
 @pytest.mark.parametrize("body", [USUAL, TRICKY, "", "# a heading?\n=====\n### another\n---"])
 def test_headings_are_one_title_and_only_sections_below_it(body: str) -> None:
-    page = Page(practice_notes_page(planned(body), STYLE))
+    page = Page(practice_notes_page(planned(body), STYLE, IN_ENGLISH))
     first, *others = (tag for tag, _ in page.elements if re.fullmatch("h[1-6]", tag))
     assert first == "h1"
     assert others
@@ -229,4 +230,4 @@ def test_headings_are_one_title_and_only_sections_below_it(body: str) -> None:
 
 
 def test_the_page_is_small_enough_for_any_mail() -> None:
-    assert len(practice_notes_page(planned(), STYLE).encode()) < 8_000
+    assert len(practice_notes_page(planned(), STYLE, IN_ENGLISH).encode()) < 8_000

@@ -11,7 +11,7 @@ from support.examples import examples
 from support.golden import assert_golden
 from support.pages import STYLE, Shown
 from support.papers import TRICKY, USUAL, paper, planned
-from support.phrases import ASSIGNMENTS, CAUTION, PLAN
+from support.phrases import ASSIGNMENTS, CAUTION, IN_ENGLISH, PLAN
 from support.plans import LINES, RULES, WEEKS, assigned, mm, week
 from support.rendering import COMMONMARK, GFM
 
@@ -20,7 +20,6 @@ from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import days_words, plan_blocks, plan_lead
 from cockpit.papers.notes.turn_names import turn_names
-from cockpit.papers.words.phrases import IN_ENGLISH
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.plan import week_plan
@@ -43,26 +42,30 @@ PAPERS = {
 
 
 def blocks(body, **values):
-    return {block.heading: list(block.items) for block in plan_blocks(planned(body, **values).plan)}
+    return {block.heading: list(block.items) for block in plan_blocks(planned(body, **values).plan, IN_ENGLISH)}
 
 
 def forms(notes):
-    return practice_notes_markdown(notes), practice_notes_page(notes, STYLE), practice_notes_text(notes)
+    return (
+        practice_notes_markdown(notes, IN_ENGLISH),
+        practice_notes_page(notes, STYLE, IN_ENGLISH),
+        practice_notes_text(notes, IN_ENGLISH),
+    )
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_markdown_is_the_golden_one(name):
-    assert_golden(practice_notes_markdown(PAPERS[name]), f"{name}.md")
+    assert_golden(practice_notes_markdown(PAPERS[name], IN_ENGLISH), f"{name}.md")
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_page_is_the_golden_one(name):
-    assert_golden(practice_notes_page(PAPERS[name], "p { margin: 0; }\n"), f"{name}.html")
+    assert_golden(practice_notes_page(PAPERS[name], "p { margin: 0; }\n", IN_ENGLISH), f"{name}.html")
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_plain_text_is_the_golden_one(name):
-    assert_golden(practice_notes_text(PAPERS[name]), f"{name}.txt")
+    assert_golden(practice_notes_text(PAPERS[name], IN_ENGLISH), f"{name}.txt")
 
 
 def test_days_that_are_alike_stand_together():
@@ -104,13 +107,13 @@ def test_days_that_would_be_told_in_the_same_words_stand_together():
     apart = tuple(
         replace(day, items=(replace(day.items[0], measures=(mm(day.on.day, day.on.day),)),)) for day in plan.days
     )
-    assert len(plan_blocks(replace(plan, days=apart))) == 1
+    assert len(plan_blocks(replace(plan, days=apart), IN_ENGLISH)) == 1
 
 
 def test_a_line_that_is_typed_twice_stands_as_often_as_a_day_has_it():
     twice = [assigned("The Old Mill", Area.REVIEW, minutes=2)] * 2
     plan = week_plan(twice, week(), PlanRules(review_gaps=(1,)))  # the second of them begins a day later
-    assert {block.heading: len(block.items) for block in plan_blocks(plan)} == {
+    assert {block.heading: len(block.items) for block in plan_blocks(plan, IN_ENGLISH)} == {
         "Every practice day (Wednesday 2 to Monday 7 December)": 1,
         "Thursday 3 to Monday 7 December, 4 minutes each day": 1,
     }
@@ -135,7 +138,7 @@ def test_rest_days_are_not_listed_and_what_no_practice_day_is_named_for_is_told_
     ],
 )
 def test_the_minutes_of_a_day_are_told_once_where_they_are_the_same(body, daily, lead):
-    said = plan_lead(planned(body, daily).plan)
+    said = plan_lead(planned(body, daily).plan, IN_ENGLISH)
     assert said == f"{lead}Sums for planning, not a promise; how to practice each one stands above."
 
 
@@ -260,7 +263,7 @@ def test_no_two_of_a_plan_have_the_same_name_in_turns(lines):
     ],
 )
 def test_days_are_told_in_words(days, words):
-    assert days_words([date(2026, 11, 30) + timedelta(days=day) for day in days]) == words
+    assert days_words([date(2026, 11, 30) + timedelta(days=day) for day in days], IN_ENGLISH) == words
 
 
 DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}) (\d+)")
@@ -271,7 +274,7 @@ DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}) (\d+)")
 def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rules):
     plan = week_plan(lines, week, rules)
     practice = [day for day in plan.days if day.items]
-    found = [block for block in plan_blocks(plan) if block.heading != "On no practice day of this week"]
+    found = [block for block in plan_blocks(plan, IN_ENGLISH) if block.heading != "On no practice day of this week"]
     assert all(block.items for block in found)
     every_day = found[0] if found and found[0].heading.startswith("Every practice day") else None
     common = len(every_day.items) if every_day is not None else 0
@@ -294,11 +297,14 @@ def dates_of(heading):
 @pytest.mark.parametrize("body", [TRICKY, USUAL, "Piece: # <i>*a* _b_ `c` [d](e) &amp; \\* | ~f~\nEar: 1. - +"])
 def test_typed_words_in_a_plan_are_shown_as_they_were_typed(body, reader):
     notes = planned(body)
-    wanted = [text for block in plan_blocks(notes.plan) for text in (block.heading, *block.items)]
-    for page in (practice_notes_page(notes, STYLE), reader.render(practice_notes_markdown(notes))):
+    wanted = [text for block in plan_blocks(notes.plan, IN_ENGLISH) for text in (block.heading, *block.items)]
+    for page in (
+        practice_notes_page(notes, STYLE, IN_ENGLISH),
+        reader.render(practice_notes_markdown(notes, IN_ENGLISH)),
+    ):
         shown = Shown(page).under(PLAN)
-        assert [text.strip("\n") for text in shown] == [plan_lead(notes.plan), *wanted]
-    *_, text = practice_notes_text(notes).partition(f"\n{PLAN}\n")
+        assert [text.strip("\n") for text in shown] == [plan_lead(notes.plan, IN_ENGLISH), *wanted]
+    *_, text = practice_notes_text(notes, IN_ENGLISH).partition(f"\n{PLAN}\n")
     assert all(f"  {line}\n" in text for line in wanted)
 
 
@@ -311,13 +317,15 @@ def test_whatever_is_typed_a_plan_shows_the_words_that_it_says(texts):
     notes = planned("\n".join(f"Piece: {text}" for text in texts))
     if notes.plan is None:
         return
-    wanted = [text.rstrip() for block in plan_blocks(notes.plan) for text in (block.heading, *block.items)]
-    shown = Shown(COMMONMARK.render(practice_notes_markdown(notes))).under(PLAN)
+    wanted = [text.rstrip() for block in plan_blocks(notes.plan, IN_ENGLISH) for text in (block.heading, *block.items)]
+    shown = Shown(COMMONMARK.render(practice_notes_markdown(notes, IN_ENGLISH))).under(PLAN)
     assert ["".join(text.split()) for text in shown[1:]] == ["".join(text.split()) for text in wanted]
 
 
 def test_the_list_above_the_plan_stays_as_it_was_typed():
-    with_plan, without = (Shown(practice_notes_page(notes, STYLE)) for notes in (planned(LONG), paper(LONG)))
+    with_plan, without = (
+        Shown(practice_notes_page(notes, STYLE, IN_ENGLISH)) for notes in (planned(LONG), paper(LONG))
+    )
     assert with_plan.under(ASSIGNMENTS) == without.under(ASSIGNMENTS) == LONG.splitlines()
     headings = [text for element, text in with_plan.blocks if element.startswith("h")]
     assert headings.index(PLAN) == headings.index(ASSIGNMENTS) + 1

@@ -4,6 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from support.phrases import IN_ENGLISH
 from support.plans import assigned, mm, quarter, week
 
 from cockpit.papers.notes.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
@@ -22,7 +23,7 @@ def first_day(*lines, daily=None):
     ((mm(1, 8), mm(12, 12), mm(30, None)), "measures 1–8, 12, 30 to the end"), ((mm(32, None),), "measures 32 to the end"),
 ])  # fmt: skip
 def test_measures_in_words(passage, words):
-    assert passage_words(passage) == words
+    assert passage_words(passage, IN_ENGLISH) == words
 
 
 @pytest.mark.parametrize(("tempo", "words"), [
@@ -33,7 +34,7 @@ def test_measures_in_words(passage, words):
     (Tempo(beat=Fraction(7, 4), goal=40), "7/4 quarters = 40"), (Tempo(beat=Fraction(4), goal=40), "whole = 40"),
 ])  # fmt: skip
 def test_a_tempo_in_words(tempo, words):
-    assert tempo_words(tempo) == words
+    assert tempo_words(tempo, IN_ENGLISH) == words
 
 
 @pytest.mark.parametrize(("times", "words"), [
@@ -41,17 +42,17 @@ def test_a_tempo_in_words(tempo, words):
     (12, "about twelve times"), (13, "about 13 times"),
 ])  # fmt: skip
 def test_whole_times_are_counted_in_words_up_to_twelve(times, words):
-    assert through_words(Through(times=times, is_meter_assumed=True)) == f"{words} through (in 4/4)"
+    assert through_words(Through(times=times, is_meter_assumed=True), IN_ENGLISH) == f"{words} through (in 4/4)"
 
 
 def test_a_meter_that_was_typed_is_not_said_again():
-    assert through_words(Through(times=7, is_meter_assumed=False)) == "about seven times through"
+    assert through_words(Through(times=7, is_meter_assumed=False), IN_ENGLISH) == "about seven times through"
 
 
 def test_turns_in_words():
     lines = assigned("Gavotte", minutes=8, in_turns=True), assigned("Minuet", minutes=6, in_turns=True)
     names = {each: each.text for each in lines}
-    assert [turns_words(item, names) for item in first_day(*lines).items] == [
+    assert [turns_words(item, names, IN_ENGLISH) for item in first_day(*lines).items] == [
         "in turns with Minuet: 3 + 3 + 2 minutes", "in turns with Gavotte: 2 + 2 + 2 minutes",
     ]  # fmt: skip
 
@@ -59,12 +60,15 @@ def test_turns_in_words():
 def test_turns_of_one_round_three_pieces_or_no_minutes_in_words():
     lines = [assigned(name, minutes=1, in_turns=True) for name in ("A", "B", "C")]
     names = {each: each.text for each in lines}
-    assert turns_words(first_day(*lines).items[0], names) == "in turns with B and C: 1 minute"
+    assert turns_words(first_day(*lines).items[0], names, IN_ENGLISH) == "in turns with B and C: 1 minute"
     untimed = [replace(each, minutes=None) for each in lines[:2]]
-    assert turns_words(first_day(*untimed).items[0], {each: each.text for each in untimed}) == "in turns with B"
-    assert turns_words(first_day(assigned(in_turns=True)).items[0], {}) is None
+    assert (
+        turns_words(first_day(*untimed).items[0], {each: each.text for each in untimed}, IN_ENGLISH)
+        == "in turns with B"
+    )
+    assert turns_words(first_day(assigned(in_turns=True)).items[0], {}, IN_ENGLISH) is None
 
 
 def test_an_excess_in_words():
-    assert excess_words(first_day(assigned(minutes=35), daily=30)) == "5 minutes more than the daily 30"
-    assert excess_words(first_day(assigned(minutes=30), daily=30)) is None
+    assert excess_words(first_day(assigned(minutes=35), daily=30), IN_ENGLISH) == "5 minutes more than the daily 30"
+    assert excess_words(first_day(assigned(minutes=30), daily=30), IN_ENGLISH) is None

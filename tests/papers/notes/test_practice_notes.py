@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.golden import assert_golden
 from support.papers import TRICKY, paper
-from support.phrases import CAUTION
+from support.phrases import CAUTION, IN_ENGLISH
 from support.rendering import shown
 from support.studio import ISHAAN, TEODOR, booking, family, home, student
 
@@ -26,26 +26,32 @@ PAPERS = {
 
 
 def forms(notes: PracticeNotes) -> tuple[str, str, str]:
-    return practice_notes_markdown(notes), practice_notes_page(notes, STYLE), practice_notes_text(notes)
+    return (
+        practice_notes_markdown(notes, IN_ENGLISH),
+        practice_notes_page(notes, STYLE, IN_ENGLISH),
+        practice_notes_text(notes, IN_ENGLISH),
+    )
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_markdown_is_the_golden_one(name: str) -> None:
-    assert_golden(practice_notes_markdown(PAPERS[name]), f"{name}.md")
+    assert_golden(practice_notes_markdown(PAPERS[name], IN_ENGLISH), f"{name}.md")
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_page_is_the_golden_one(name: str) -> None:
-    assert_golden(practice_notes_page(PAPERS[name], STYLE), f"{name}.html")
+    assert_golden(practice_notes_page(PAPERS[name], STYLE, IN_ENGLISH), f"{name}.html")
 
 
 @pytest.mark.parametrize("name", PAPERS)
 def test_the_plain_text_is_the_golden_one(name: str) -> None:
-    assert_golden(practice_notes_text(PAPERS[name]), f"{name}.txt")
+    assert_golden(practice_notes_text(PAPERS[name], IN_ENGLISH), f"{name}.txt")
 
 
 def test_the_remarks_are_shown_line_by_line_as_they_were_typed() -> None:
-    remarks = practice_notes_markdown(PAPERS["tricky"]).split("## From the lesson\n\n")[1].split("\n\n## ")[0]
+    remarks = (
+        practice_notes_markdown(PAPERS["tricky"], IN_ENGLISH).split("## From the lesson\n\n")[1].split("\n\n## ")[0]
+    )
     typed = "\n".join(line for line in TRICKY.splitlines() if not line.startswith("Theory:"))
     assert shown(remarks) == typed.replace("    four", "\u00a0" * 4 + "four")
 

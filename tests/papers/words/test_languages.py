@@ -20,7 +20,18 @@ from support.examples import examples
 from support.golden import assert_golden
 from support.pages import Shown
 from support.papers import paper, planned
-from support.phrases import FILES, OTHERS, ROOT, SPOKEN, english_left
+from support.phrases import (
+    CAUTION,
+    ENGLISH,
+    FILES,
+    IN_ENGLISH,
+    NO_PHRASES,
+    OTHERS,
+    ROOT,
+    SPOKEN,
+    english_left,
+    phrases_in,
+)
 from support.plans import LINES, RULES, WEEKS
 from support.studio import ISHAAN, booking, home
 
@@ -29,8 +40,7 @@ from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import days_words
 from cockpit.papers.words.dates import city, clock_time, long_date, short_date, short_dates
-from cockpit.papers.words.english import ENGLISH
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, places, read_phrases
+from cockpit.papers.words.phrases import places, read_phrases
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.notes.notes import Area, FamilyNotes, Line, NoteLine
 from cockpit.studio.practice.notes import PracticeNotes
@@ -68,8 +78,20 @@ def test_every_file_has_the_same_phrases_with_the_same_words_to_fill_in():
         assert found[language] == found["en"]
 
 
-def test_the_english_file_says_what_english_papers_say():
-    assert read_phrases(FILES["en"]) == ENGLISH
+def test_a_program_without_its_english_phrases_still_makes_a_whole_paper():
+    notes = full_paper()
+    text = practice_notes_text(notes, NO_PHRASES)
+    shown = Shown(practice_notes_page(notes, STYLE, NO_PHRASES))
+    for line in notes.notes.assignments:
+        assert line.text in text
+        assert any(line.text in words for _, words in shown.blocks)
+    assert text.startswith("title, Ilse\nWhen, Tuesday 1 December 2026, time 24, 15:02, Phoenix\n")
+
+
+def test_the_caution_of_every_language_says_to_stop_and_whom_to_ask():
+    assert "Stop if it hurts" in CAUTION
+    assert "licensed clinician" in CAUTION
+    assert all(len(read_phrases(text)["notes.caution"]) > 100 for text in FILES.values())
 
 
 def test_every_phrase_that_is_asked_for_is_there():
@@ -113,7 +135,7 @@ def test_a_full_paper_is_the_golden_one_in_every_form(language, form):
 @pytest.mark.parametrize("language", OTHERS)
 def test_the_page_says_its_language(language):
     assert f'<html lang="{language}">' in practice_notes_page(full_paper(), STYLE, SPOKEN[language])
-    assert '<html lang="en">' in practice_notes_page(full_paper(), STYLE)
+    assert '<html lang="en">' in practice_notes_page(full_paper(), STYLE, IN_ENGLISH)
 
 
 # Nothing English is left
@@ -160,7 +182,7 @@ def test_an_english_word_that_is_left_is_found():
 
 @given(papers())
 def test_english_papers_say_the_same_with_the_file_and_without(notes):
-    assert practice_notes_text(notes, phrases_of("en", None)) == practice_notes_text(notes)
+    assert practice_notes_text(notes, phrases_of("en", None)) == practice_notes_text(notes, IN_ENGLISH)
 
 
 def test_only_a_paper_in_another_language_loads_babel():
@@ -247,10 +269,10 @@ def test_a_day_on_another_clock_is_the_familys_in_every_language():
 
 
 def test_a_language_that_the_cldr_does_not_know_has_english_dates():
-    phrases = Phrases(language="qqq", by_key={"notes.title": "Hoo {student}"})
+    phrases = phrases_in("qqq", {"notes.title": "Hoo {student}"})
     text = practice_notes_text(full_paper(), phrases)
     assert text.startswith("Hoo Ilse\nTuesday 1 December 2026, 15:02 Phoenix time\n")
-    assert text.splitlines()[1:] == practice_notes_text(full_paper()).splitlines()[1:]
+    assert text.splitlines()[1:] == practice_notes_text(full_paper(), IN_ENGLISH).splitlines()[1:]
 
 
 # Other languages that a teacher may add: the fields stay in the CLDR's order, and a month of figures stays one.
@@ -258,7 +280,7 @@ def test_a_language_that_the_cldr_does_not_know_has_english_dates():
     ("language", "said"), [("ja", "12月1日(火)"), ("it", "mar 1 dicembre"), ("pl", "wt., 1 grudnia")]
 )
 def test_dates_of_other_languages(language, said):
-    assert short_date(date(2026, 12, 1), Phrases(language=language)) == said
+    assert short_date(date(2026, 12, 1), phrases_in(language)) == said
 
 
 # Phrases are text like any other
@@ -268,7 +290,7 @@ SIGNS = "<b>*x*</b> _y_ `z` # & \\ [a](b)"
 
 def test_signs_in_a_phrase_are_shown_as_they_are():
     by_key = {key: f"{SIGNS}{phrase}" for key, phrase in ENGLISH.items() if key.startswith(("notes.", "plan."))}
-    phrases = Phrases(by_key=by_key)
+    phrases = phrases_in("en", by_key)
     shown = Shown(practice_notes_page(full_paper(), STYLE, phrases))
     assert {"b", "i", "em", "code"} & shown.within == set()
     headings = [text for element, text in shown.blocks if element in {"h1", "h2"}]
@@ -293,6 +315,6 @@ def test_a_teacher_may_bring_in_any_language_of_the_cldr():
     every = [each for each in locale_identifiers() if re.fullmatch("[a-z]{2,3}", each)]
     assert len(every) > 200
     for language in every:
-        lines = practice_notes_text(full_paper(), Phrases(language=language)).splitlines()
+        lines = practice_notes_text(full_paper(), phrases_in(language)).splitlines()
         assert not set("{}") & set("".join(lines))
         assert lines[0] == "Practice notes for Ilse"

@@ -3,9 +3,9 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.phrases import ENGLISH, IN_ENGLISH, phrases_in
 
-from cockpit.papers.words.english import ENGLISH
-from cockpit.papers.words.phrases import IN_ENGLISH, Phrases, places, read_phrases, sound_phrases
+from cockpit.papers.words.phrases import Phrases, places, read_phrases, sound_phrases
 from cockpit.studio.errors import BadInput
 
 
@@ -30,7 +30,7 @@ def test_a_fault_is_told(text, told):
 
 
 def test_a_phrase_that_a_language_lacks_is_said_in_english():
-    phrases = Phrases(language="it", by_key={"notes.title": "Appunti per {student}"})
+    phrases = phrases_in("it", {"notes.title": "Appunti per {student}"})
     assert phrases.say("notes.title", student="Ilse") == "Appunti per Ilse"
     assert phrases.say("notes.next_lesson") == "Next lesson"
     assert [phrases.minutes(1), phrases.minutes(4)] == ["1 minute", "4 minutes"]
@@ -48,7 +48,7 @@ def test_words_are_joined_as_one_list(words, said):
 
 
 def test_only_english_puts_a_sign_behind_whose_it_is():
-    assert [IN_ENGLISH.whose("Ilse"), Phrases(language="de").whose("Ilse")] == ["Ilse's", "Ilse"]
+    assert [IN_ENGLISH.whose("Ilse"), phrases_in("de").whose("Ilse")] == ["Ilse's", "Ilse"]
 
 
 KNOWN = {"a.one": "{x} and {y}", "a.bare": "words"}

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.instants import changes, offset
+from support.phrases import IN_ENGLISH
 from support.studio import HOME, ILSE, TEODOR, booking, enrollment, family, standing, student, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
@@ -482,7 +483,7 @@ def test_who_is_unaffected_by_a_change_meets_around_it_and_is_not_shifted(lesson
 
 
 def messages(found, hours):
-    return [clock_message(each, hours) for each in concerned_by(found)]
+    return [clock_message(each, hours, IN_ENGLISH) for each in concerned_by(found)]
 
 
 def texts(enrollments, window=AUTUMN, home_zone=HOME, hours=12):

@@ -27,7 +27,7 @@ from support.studio import (
 
 from cockpit.studio.lessons.lesson import begin
 from cockpit.studio.people.people import FamilyId, StudentId, name_key
-from cockpit.studio.practice.notes import CAUTION, family_folder, paper_name, practice_notes, safe_name
+from cockpit.studio.practice.notes import family_folder, paper_name, practice_notes, safe_name
 
 BODY = "Scales: D major\nPrivate: tired\nElbow low.\nFollow-up: fingering\nNext time: coda"
 RESERVED = ["CON", "prn", "Aux", "nul", "COM1", "com9", "LPT1", "lpt³", "con.txt", "AUX.2026.md", "nul .md", "CONIN$"]
@@ -87,11 +87,6 @@ def test_nothing_private_is_in_the_notes():
         assert secret not in repr(paper)
     assert [line.text for line in paper.notes.assignments] == ["D major"]
     assert paper.notes.remarks == ("Elbow low.",)
-
-
-def test_the_caution_says_to_stop_and_whom_to_ask():
-    assert "Stop if it hurts" in CAUTION
-    assert "licensed clinician" in CAUTION
 
 
 @pytest.mark.parametrize(
