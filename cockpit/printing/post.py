@@ -30,7 +30,7 @@ class OurPostPrinter(OurPrinter):
 
     def text(self, paper: "PracticeNotes") -> str:
         """Practice notes as plain text."""
-        from cockpit.papers.notes.plain import practice_notes_text
+        from cockpit.papers.notes.text import practice_notes_text
 
         return practice_notes_text(paper, self.phrases(paper.language))
 

@@ -29,7 +29,7 @@ class OurPrinter:
 
     def markdown(self, paper: "PracticeNotes") -> str:
         """Practice notes as Markdown."""
-        from cockpit.papers.notes.markdown import practice_notes_markdown
+        from cockpit.papers.notes.text import practice_notes_markdown
 
         return practice_notes_markdown(paper, self.phrases(paper.language))
 

@@ -172,9 +172,9 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
 
     import cockpit.desk.calendar.calendar
     import cockpit.desk.post.post
-    import cockpit.papers.notes.markdown
     import cockpit.papers.notes.page
     import cockpit.papers.notes.plan
+    import cockpit.papers.notes.text
     import cockpit.screens.calendar.ahead
     import cockpit.screens.day.day_review
     import cockpit.screens.day.find

@@ -15,10 +15,9 @@ from support.papers import paper, planned
 from support.phrases import ASSIGNMENTS, IN_ENGLISH, NEXT_LESSON, PLAN, REMARKS
 from support.rendering import COMMONMARK, GFM
 
-from cockpit.papers.notes.markdown import practice_notes_markdown
 from cockpit.papers.notes.page import practice_notes_page
-from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import plan_blocks
+from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.studio.notes.notes import Line, read_notes
 
 NO_BREAK_SPACE = "\u00a0"

@@ -5,7 +5,7 @@ import sys
 
 
 def test_no_paper_loads_a_markdown_reader_a_screen_or_a_database() -> None:
-    modules = ("notes.literal", "notes.markdown", "notes.page", "notes.plain", "queue", "review")
+    modules = ("notes.literal", "notes.text", "notes.page", "queue", "review")
     heavy = ("markdown_it", "textual", "sqlite3", "sqlite_utils", "pendulum")
     program = (
         "import sys\n"

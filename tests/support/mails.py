@@ -16,7 +16,7 @@ from support.phrases import IN_ENGLISH
 
 from cockpit.papers.mail.message import draft, message
 from cockpit.papers.notes.page import practice_notes_body
-from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.notes.text import practice_notes_text
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId

@@ -4,7 +4,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
-from cockpit.papers.notes.markdown import practice_notes_markdown
+from cockpit.papers.notes.text import practice_notes_markdown
 from cockpit.papers.words.phrases import Phrases
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.practice.notes import PracticeNotes

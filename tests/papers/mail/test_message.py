@@ -17,7 +17,7 @@ from support.phrases import ENGLISH, IN_ENGLISH
 from cockpit.papers.mail.message import as_read, message_id
 from cockpit.papers.mail.words import plain_words
 from cockpit.papers.notes.page import practice_notes_body
-from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.notes.text import practice_notes_text
 from cockpit.papers.words.phrases import Phrases, read_phrases
 from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput

@@ -15,11 +15,10 @@ from support.phrases import ASSIGNMENTS, CAUTION, IN_ENGLISH, PLAN
 from support.plans import LINES, RULES, WEEKS, assigned, mm, week
 from support.rendering import COMMONMARK, GFM
 
-from cockpit.papers.notes.markdown import practice_notes_markdown
+from cockpit.papers.notes.names import turn_names
 from cockpit.papers.notes.page import practice_notes_page
-from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import days_words, plan_blocks, plan_lead
-from cockpit.papers.notes.turn_names import turn_names
+from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.plan import week_plan

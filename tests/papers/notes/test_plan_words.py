@@ -7,7 +7,7 @@ import pytest
 from support.phrases import IN_ENGLISH
 from support.plans import assigned, mm, quarter, week
 
-from cockpit.papers.notes.plan_words import excess_words, passage_words, tempo_words, through_words, turns_words
+from cockpit.papers.notes.plan import excess_words, passage_words, tempo_words, through_words, turns_words
 from cockpit.studio.assignments.assignment import Tempo
 from cockpit.studio.practice.plan import week_plan
 from cockpit.studio.practice.rules import PlanRules

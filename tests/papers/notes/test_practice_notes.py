@@ -11,9 +11,8 @@ from support.phrases import CAUTION, IN_ENGLISH
 from support.rendering import shown
 from support.studio import ISHAAN, TEODOR, booking, family, home, student
 
-from cockpit.papers.notes.markdown import practice_notes_markdown
 from cockpit.papers.notes.page import practice_notes_page
-from cockpit.papers.notes.plain import practice_notes_text
+from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.practice.notes import PracticeNotes
 

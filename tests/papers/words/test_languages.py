@@ -35,10 +35,9 @@ from support.phrases import (
 from support.plans import LINES, RULES, WEEKS
 from support.studio import ISHAAN, booking, home
 
-from cockpit.papers.notes.markdown import practice_notes_markdown
 from cockpit.papers.notes.page import practice_notes_page
-from cockpit.papers.notes.plain import practice_notes_text
 from cockpit.papers.notes.plan import days_words
+from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.papers.words.dates import city, clock_time, long_date, short_date, short_dates
 from cockpit.papers.words.phrases import places, read_phrases
 from cockpit.printing.phrase_files import phrases_of

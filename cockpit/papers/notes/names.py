@@ -1,12 +1,16 @@
 """What an assignment is called in a practice plan: short where that is sure, and else in the words that were typed.
 
-The list above the plan has every line as it was typed; a plan's item names one of its lines, and tells of that day.
+The list above the plan has every line as it was typed; a plan's item names one of its lines, and tells of that day. Beside
+another one that it is practiced in turns with, an assignment is called by a name that none of the others has.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from cockpit.papers.notes.sentences import area_label
+from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part, Stretch
 from cockpit.studio.assignments.other_numbers import has_other_numbers
 
@@ -15,6 +19,7 @@ _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Par
 _GAP = re.compile(r"[\s,;]*")
 _SIGNS = re.compile(r"[\s,;.:–—()\[\]-]*")
 _CUT = re.compile(r"[,;](?=\s|$)")
+_LONGEST_IN_TURNS = 40
 # Words that lean on what stands before them: "5 min, then rest" is not "then rest".
 _LEANING = re.compile(
     r"[\s,;]*(?:then|and|or|but|after|before|next|if|unless|until|except|not|without|each)\b", re.IGNORECASE
@@ -44,6 +49,39 @@ def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
         else _typed(assignment)
         for assignment, head in heads.items()
     }
+
+
+def turn_names(assignments: Iterable[Assignment], phrases: Phrases) -> Mapping[Assignment, str]:
+    """A name for each assignment of a plan, as short as it can be while none of the others has it too.
+
+    It is what a plan's item is called, or its area where that is long; where those do not tell it apart, with the
+    measures that were typed, with its area, or at last the whole line.
+    """
+    every = tuple(dict.fromkeys(assignments))
+    called = names_of(every)
+    names = {each: tuple(_names_in_turns(each, called[each].words, phrases)) for each in every}
+    levels = [Counter(name.casefold() for name in level) for level in zip(*names.values(), strict=True)]
+    return {
+        each: next(
+            (name for name, said in zip(own, levels, strict=True) if name and said[name.casefold()] == 1), own[-1]
+        )
+        for each, own in names.items()
+    }
+
+
+def _names_in_turns(assignment: Assignment, words: str, phrases: Phrases) -> Iterator[str]:
+    """The names of an assignment from the shortest on; an empty one is none."""
+    label = area_label(assignment.area, phrases)
+    short = words if 0 < len(words) <= _LONGEST_IN_TURNS else phrases.say(f"areas.{assignment.area}")
+    measures = " ".join(
+        assignment.text[each.begins : each.ends] for each in assignment.stretches if each.part is Part.MEASURES
+    )
+    yield short
+    yield f"{short} {measures}" if measures and measures not in short else ""
+    yield f"{label} {short}"
+    yield words
+    yield assignment.text
+    yield f"{label} {assignment.text}"
 
 
 def _key(assignment: Assignment, head: str) -> tuple[str, str]:
