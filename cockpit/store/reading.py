@@ -3,11 +3,12 @@
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date, datetime
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
 from cockpit.store.faults import damaged, translated_errors
-from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, maker_of, moment_in, text_of
+from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, moment_in, records_of, text_of
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.lessons.booking import Enrollment, People
@@ -77,7 +78,7 @@ class Reading:
             ORDER BY starts_at DESC LIMIT ?"""
         for anything in (False, True):
             values = (student_id, text_of(before), anything, instrument, most)
-            if found := self._made(maker_of(Lesson), query, *values):
+            if found := self._made(partial(records_of, Lesson), query, *values):
                 return found
         return ()
 
@@ -106,23 +107,20 @@ class Reading:
         query = """SELECT lesson.*, follow_up.lesson_id, follow_up.body, follow_up.ticked_at
             FROM follow_up JOIN lesson ON lesson.id = follow_up.lesson_id
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
-        follow_up, lesson = maker_of(FollowUp), maker_of(Lesson)
-        return self._made(lambda row: (follow_up(row), lesson(row)), query)
+        return self._made(lambda rows: zip(records_of(FollowUp, rows), records_of(Lesson, rows), strict=True), query)
 
     def closed_lessons(self) -> tuple[Lesson, ...]:
         """The lessons that were absent or cancelled, and those that make one up."""
         query = "SELECT * FROM lesson WHERE outcome IS NOT NULL UNION SELECT * FROM lesson WHERE makes_up IS NOT NULL"
-        return self._made(maker_of(Lesson), query)
+        return self._made(partial(records_of, Lesson), query)
 
     def calendar_edition(self) -> tuple[str, int]:
         """The lasting name of the studio's calendar, and a number that grows with each change of it."""
-        return self._only(
-            lambda row: (str(row["uid"]), int(row["revision"])), "SELECT uid, revision FROM studio_calendar"
-        )
+        return self._of_the_studio(lambda row: (str(row["uid"]), int(row["revision"])))
 
     def calendar_basis(self) -> str | None:
         """What the calendar hung on beside the records when a cockpit that writes was opened last; None before the first."""
-        return self._only(_basis, "SELECT basis FROM studio_calendar")
+        return self._of_the_studio(lambda row: None if row["basis"] is None else str(row["basis"]))
 
     def imported_times(self) -> tuple[ImportedTime, ...]:
         """What rosters and calendars said of standing times when they were read last."""
@@ -152,12 +150,12 @@ class Reading:
     def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]:
         """The fate of everything of which something is still to come, by its lesson."""
         query = f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
-        return self._made(lambda row: (LessonId(row["lesson_id"]), Fate(row["fate"])), query)
+        return self._made(lambda rows: ((LessonId(row["lesson_id"]), Fate(row["fate"])) for row in rows), query)
 
     def next_outgoing_at(self, after: datetime) -> datetime | None:
         """When the time of something that waits comes next, after a UTC moment; None where none does."""
         query = "SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting' AND not_before > ?"
-        (at,) = self._made(lambda row: moment_in(row["at"]), query, text_of(after))
+        (at,) = self._made(lambda rows: (moment_in(row["at"]) for row in rows), query, text_of(after))
         return at
 
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
@@ -175,19 +173,20 @@ class Reading:
 
     def _records(self, record: type[R], rest: str = "", *values: Cell) -> tuple[R, ...]:
         """The records of a kind; `rest` is the query after its table."""
-        return self._made(maker_of(record), f"SELECT * FROM {TABLES[record].name} {rest}", *values)  # noqa: S608 ours
+        query = f"SELECT * FROM {TABLES[record].name} {rest}"  # noqa: S608 names of ours
+        return self._made(partial(records_of, record), query, *values)
 
     def _of_lessons(self, record: type[R], ids: Iterable[LessonId]) -> tuple[R, ...]:
         return self._records(record, f"WHERE lesson_id IN {LISTED}", listed(ids))
 
-    def _only(self, make: Callable[[sqlite3.Row], T], query: str) -> T:
-        """The record of a table that always has one row."""
-        for record in self._made(make, query):
-            return record
+    def _of_the_studio(self, make: Callable[[sqlite3.Row], T]) -> T:
+        """What `make` makes of a row that is always there."""
+        for made in self._made(lambda rows: map(make, rows), "SELECT uid, revision, basis FROM studio_calendar"):
+            return made
         raise StudioDamaged(damaged(self._path, "a row is missing"))
 
-    def _made(self, make: Callable[[sqlite3.Row], T], query: str, *values: Cell) -> tuple[T, ...]:
-        """What `make` makes of each row of an answer.
+    def _made(self, make: Callable[[list[sqlite3.Row]], Iterable[T]], query: str, *values: Cell) -> tuple[T, ...]:
+        """What `make` makes of the rows of an answer.
 
         Raises:
             StudioDamaged: the file is no longer a database, or a row holds what was never put there, such as a date with
@@ -196,10 +195,6 @@ class Reading:
         with translated_errors(self._path):
             rows = self._connection.execute(query, values).fetchall()
         try:
-            return tuple(map(make, rows))
+            return tuple(make(rows))
         except (ValueError, TypeError, LookupError, OverflowError) as fault:
             raise StudioDamaged(damaged(self._path, "a row holds what was never put there")) from fault
-
-
-def _basis(row: sqlite3.Row) -> str | None:
-    return None if row["basis"] is None else str(row["basis"])

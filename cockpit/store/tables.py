@@ -5,7 +5,7 @@ Reading, writing, exporting, forgetting and restoring all go by it. A record and
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
@@ -118,11 +118,19 @@ def text_of(at: datetime) -> str:
     return at.astimezone(UTC).isoformat(timespec="microseconds")
 
 
-def maker_of(record: type[R]) -> Callable[[sqlite3.Row], R]:
-    """What makes a record of its row; it raises an error of Python's where a cell holds what cannot be in it."""
-    columns = tuple(TABLES[record].columns.items())
+def records_of(record: type[R], rows: Sequence[sqlite3.Row]) -> Iterator[R]:
+    """The records of rows that have its columns, and maybe others; an error of Python's where a cell holds what cannot be in it."""
+    names = rows[0].keys() if rows else []
+    columns = TABLES[record].columns
+    # By place: SQLite's rows look for a name from the first column on.
+    plain = [(name, names.index(name)) for name, read in columns.items() if rows and read is _as_it_is]
+    others = [(name, names.index(name), read) for name, read in columns.items() if rows and read is not _as_it_is]
     make: Callable[..., R] = record
-    return lambda row: make(**{name: read(row[name]) for name, read in columns})
+    for row in rows:
+        cells = {name: row[place] for name, place in plain}
+        for name, place, read in others:
+            cells[name] = read(row[place])
+        yield make(**cells)
 
 
 def moment_in(cell: str | None) -> datetime | None:

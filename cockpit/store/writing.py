@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.store.faults import moved, translated_errors
-from cockpit.store.tables import TABLES, Cell, key_of, row_of
+from cockpit.store.tables import TABLES, Cell, key_of, row_of, text_of
 from cockpit.studio.changes.records import CalendarTitle, Change, Edit, Note, Record
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson
@@ -19,7 +19,7 @@ from cockpit.studio.post.outgoing import Outgoing
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-_SAVE = """INSERT INTO note (lesson_id, body, changed_at) VALUES (:lesson_id, :body, :changed_at)
+_SAVE = """INSERT INTO note (lesson_id, body, changed_at) VALUES (?, ?, ?)
     ON CONFLICT (lesson_id) DO UPDATE SET body = excluded.body, changed_at = excluded.changed_at"""
 
 _DONE_TO = """standing_time_id = ? AND (
@@ -108,7 +108,7 @@ class Writing:
         """
         with self._guarded(durable=durable):
             if follow_ups is None:
-                self._connection.execute(_SAVE, row_of(note))
+                self._save(note)
             else:
                 self._save_with_follow_ups(note, follow_ups)
         self._on_write()
@@ -141,6 +141,9 @@ class Writing:
                 if durable:
                     self._connection.execute("PRAGMA synchronous = NORMAL")
 
+    def _save(self, note: Note) -> None:
+        self._connection.execute(_SAVE, (note.lesson_id, note.body, text_of(note.changed_at)))
+
     @contextmanager
     def _transaction(self, *, durable: bool = False) -> Iterator["Database"]:
         with self._guarded(durable=durable):
@@ -151,7 +154,7 @@ class Writing:
     def _save_with_follow_ups(self, note: Note, follow_ups: tuple[str, ...]) -> None:
         connection = self._connection
         with transaction(connection):
-            connection.execute(_SAVE, row_of(note))
+            self._save(note)
             connection.execute("DELETE FROM follow_up WHERE lesson_id = ? AND ticked_at IS NULL", (note.lesson_id,))
             connection.executemany(
                 "INSERT INTO follow_up (lesson_id, body) VALUES (?, ?) ON CONFLICT DO NOTHING",

@@ -11,7 +11,7 @@ from typing import get_args, get_origin
 import pytest
 
 from cockpit.store.schema import migrate
-from cockpit.store.tables import TABLES, key_of, maker_of, row_of
+from cockpit.store.tables import TABLES, key_of, records_of, row_of
 from cockpit.studio.changes.records import Record
 
 _OF_THE_STUDIO = {"numbering", "studio_calendar"}  # a row each, of nobody
@@ -48,7 +48,7 @@ def values_of(kind):
             }[known]
 
 
-def records_of(kind):
+def examples_of(kind):
     """Records in which every field has each of its values once at least."""
     found = {field.name: tuple(values_of(field.type)) for field in fields(kind)}
     for number in range(max(map(len, found.values()))):
@@ -73,11 +73,11 @@ def test_a_record_comes_back_from_its_row_as_it_was(database, kind):
     database.execute("PRAGMA foreign_keys = OFF")
     database.execute("PRAGMA ignore_check_constraints = ON")
     name = TABLES[kind].name
-    for record in records_of(kind):
+    for record in examples_of(kind):
         row = row_of(record)
         database.execute(f"DELETE FROM {name}")
         database.execute(f"INSERT INTO {name} ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})", [*row.values()])
-        (found,) = map(maker_of(kind), database.execute(f"SELECT * FROM {name}"))
+        (found,) = records_of(kind, database.execute(f"SELECT * FROM {name}").fetchall())
         assert found == record
         assert [type(value) for value in vars_of(found)] == [type(value) for value in vars_of(record)]
         assert key_of(found) == tuple(row[key] for key in TABLES[kind].keys)
