@@ -53,7 +53,7 @@ class Studio:
     settings: Settings
     habits: Habits
     printer: OurPostPrinter
-    told: tuple[str, ...]
+    opening_notices: tuple[str, ...]
 
     @property
     def taking_in(self) -> "TakingIn":
@@ -94,7 +94,7 @@ def practice_of(settings: Settings) -> "Practice":
     )
 
 
-def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, told: tuple[str, ...] = ()) -> Studio:
+def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, notices: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
     habits = Habits(
         home_zone=settings.home,
@@ -147,7 +147,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, tol
         settings=settings,
         habits=habits,
         printer=printer,
-        told=(*told, *phrase_faults(folder, settings.sending.language)),
+        opening_notices=(*notices, *phrase_faults(folder, settings.sending.language)),
     )
 
 
@@ -166,12 +166,12 @@ def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio
     """
     if to_write:
         make_private(folder)
-    settings, told = read_settings(folder, system_zone)
+    settings, notice = read_settings(folder, system_zone)
     store = open_studio(folder) if to_write else open_studio_to_read(folder, "This command only reads.")
     try:
         if store.writing is not None:
             store.writing.note_calendar_basis(_calendar_basis(settings, clock))
-        yield wired(folder, store, settings, clock, tuple(filter(None, (told, store.loss))))
+        yield wired(folder, store, settings, clock, tuple(filter(None, (notice, store.loss))))
     except (CockpitError, OSError):
         raise
     except Exception:

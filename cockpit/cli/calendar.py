@@ -28,7 +28,7 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
         names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
         proposal = enrolling.look_at(events, names) if dry_run else enrolling.take_in(events, names)
         troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
-    return "\n".join([*studio.told, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles])
+    return "\n".join([*studio.opening_notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles])
 
 
 def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:

@@ -221,5 +221,5 @@ def asked(folder: Path, ask: Callable[[Studio], str]) -> str:
     _want_studio(folder)
     with studio_at(folder, SystemClock(), to_write=False) as studio:
         # A program may read the answer.
-        sys.stderr.writelines(f"{shown(sentence)}\n" for sentence in studio.told)
+        sys.stderr.writelines(f"{shown(sentence)}\n" for sentence in studio.opening_notices)
         return ask(studio)

@@ -31,11 +31,11 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
                 raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
             table = read_roster(text)
             proposal = studio.enrolling.look_at(table) if dry_run else studio.enrolling.take_in(table)
-            told = [*studio.told, *table.notices]
+            notices = [*studio.opening_notices, *table.notices]
             troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
-    return "\n".join([*told, *in_lines(proposal, "", dry_run=dry_run), *troubles])
+    return "\n".join([*notices, *in_lines(proposal, "", dry_run=dry_run), *troubles])
 
 
 def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
@@ -80,4 +80,4 @@ def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
         return
     # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
     with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:
-        yield replace(studio, told=())
+        yield replace(studio, opening_notices=())

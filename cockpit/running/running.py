@@ -58,7 +58,7 @@ def run_screen(
     last_resort = LastResort(words.keep)
     opening = Opening(
         looks=looks,
-        sentences=(*studio.told, *sentences),
+        sentences=(*studio.opening_notices, *sentences),
         faults=(*taken_in, *faults),
         after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,

@@ -40,7 +40,7 @@ def opened(killed):
     folder, clock = killed
     with studio_at(folder, clock, to_write=True) as studio:
         bodies = [body for (body,) in studio.store.connection.execute("SELECT body FROM note")]
-        return " ".join(studio.told), *bodies
+        return " ".join(studio.opening_notices), *bodies
 
 
 def test_a_whole_log_is_read_in_silence(killed):

@@ -128,8 +128,8 @@ def family_meant(people: People, name: str) -> Family:
     if len(found) == 1:
         return found[0]
     if found:
-        told = (f"{f.name} ({f.id}): {', '.join(_students(people, f)) or 'no students'}" for f in found)
-        raise Refused(f"There are {len(found)} families {found[0].name}. Write the number too. {'; '.join(told)}.")
+        several = (f"{f.name} ({f.id}): {', '.join(_students(people, f)) or 'no students'}" for f in found)
+        raise Refused(f"There are {len(found)} families {found[0].name}. Write the number too. {'; '.join(several)}.")
     known = ", ".join(family.name for family in people.families.values())
     raise NotFound(f"There is no family {name!r}. There are: {known or 'none'}.")
 

@@ -17,7 +17,7 @@ def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
 def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
     at = local_time(item.queued_at, home_zone)
     to = f" to {item.address}" if item.address else ""
-    asked = ": did it arrive?" if item.fate is Fate.UNSURE else ""
+    question = ": did it arrive?" if item.fate is Fate.UNSURE else ""
     why = f" ({item.reason})" if item.reason else ""
     when = f"{short_date(at.date())}, {clock_time(at, hours)}"
-    return one_line(f"{when}  {item.student}, {item.way}{to}: {FATE_WORDS[item.fate]}{asked}{why}")
+    return one_line(f"{when}  {item.student}, {item.way}{to}: {FATE_WORDS[item.fate]}{question}{why}")

@@ -179,19 +179,21 @@ def _spans(days: Sequence[date]) -> Iterator[tuple[date, date]]:
 
 def _item(item: PlanItem, called: Called, in_turns: Mapping[Assignment, str], phrases: Phrases) -> str:
     """An item of a day: `Piece: Bourrée, measures 1–8, quarter = 76, 5 min, about three times through`."""
-    told = ", ".join(filter(None, [called.words, *_told(item, called, phrases), turns_words(item, in_turns, phrases)]))
+    said = ", ".join(
+        filter(None, [called.words, *_said_of(item, called, phrases), turns_words(item, in_turns, phrases)])
+    )
     area = item.assignment.area
-    return f"{area_label(area, phrases)} {told}" if told else beginning(phrases.say(f"areas.{area}"))
+    return f"{area_label(area, phrases)} {said}" if said else beginning(phrases.say(f"areas.{area}"))
 
 
-def _told(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | None]:
+def _said_of(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | None]:
     """What the plan tells of the day beside the name, and does not stand in the name already."""
-    asked, says, is_all = item.assignment, called.says, not called.has_other_numbers
-    if is_all and (Part.MEASURES not in says or item.measures != asked.measures):
+    assignment, says, is_all = item.assignment, called.says, not called.has_other_numbers
+    if is_all and (Part.MEASURES not in says or item.measures != assignment.measures):
         yield passage_words(item.measures, phrases)
-    if item.tempo is not None and (item.tempo != asked.tempo or (is_all and Part.TEMPO not in says)):
+    if item.tempo is not None and (item.tempo != assignment.tempo or (is_all and Part.TEMPO not in says)):
         yield tempo_words(item.tempo, phrases)
-    if item.minutes is not None and (Part.MINUTES not in says or item.minutes != asked.minutes):
+    if item.minutes is not None and (Part.MINUTES not in says or item.minutes != assignment.minutes):
         yield phrases.say("words.minutes_short", count=item.minutes)
     yield through_words(item.through, phrases) if item.through is not None and is_all else None
 

@@ -73,7 +73,7 @@ def test_her_own_phrases_are_on_the_papers_and_a_faulty_one_is_told_when_the_stu
     with studio(tmp_path, "it") as posted:
         first = next(finished(posted, tmp_path))
         assert first[0] == "# Für Ilse"
-        told = posted.studio.told
+        told = posted.studio.opening_notices
     assert f"{path}, notes.length: found {{minutes}}, expected {{instrument}} and {{minutes}}." in told
     assert any('language: found "it", expected one of de, en, es, fr' in sentence for sentence in told)
 
