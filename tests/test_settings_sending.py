@@ -5,7 +5,7 @@ import pytest
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.post.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way
+from cockpit.studio.post.channels import Channel, MailAccount, NextLesson, OwnWords, Security, SendingRules
 
 HOME = 'home_zone = "America/Chicago"\n'
 MAIL = '[sending.mail]\nhost = "mail.example.org"\nsender = "me@example.org"\n'
@@ -17,7 +17,7 @@ def sending(text: str) -> SendingRules:
 
 def test_without_a_section_notes_go_to_the_clipboard_alone():
     assert sending("") == SendingRules() == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
-    assert sending("").ways == {Way.CLIPBOARD}
+    assert sending("").ways == {Channel.CLIPBOARD}
 
 
 def test_every_key_is_read():
@@ -40,7 +40,7 @@ def test_every_key_is_read():
         patience_seconds=5,
     )
     assert found == SendingRules(
-        ways=frozenset({Way.MAIL, Way.FOLDER}),
+        ways=frozenset({Channel.MAIL, Channel.FOLDER}),
         copies_page=True,
         folder="~/Notes",
         account=account,

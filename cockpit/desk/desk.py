@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.dispatch import Dispatch
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
-    from cockpit.desk.post.trying_ways import TryingWays
+    from cockpit.desk.post.trying_channels import TryingChannels
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +69,6 @@ class Desk:
         return self.post().previewing
 
     @property
-    def trying_ways(self) -> "TryingWays":
+    def trying_channels(self) -> "TryingChannels":
         """Tries the ways to send."""
-        return self.post().trying_ways
+        return self.post().trying_channels

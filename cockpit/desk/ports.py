@@ -12,7 +12,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import FamilyId, StudentId
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
@@ -61,7 +61,7 @@ class Reading(Protocol):
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
-    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]: ...  # noqa: D102
+    def open_statuses(self) -> tuple[tuple[LessonId, DeliveryStatus], ...]: ...  # noqa: D102
     def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
     def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
@@ -109,7 +109,7 @@ class PostPrinter(Protocol):
     def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
 
 
-class Postman(Protocol):
+class Sender(Protocol):
     """What hands a parcel over. It may take half a minute, and needs nothing but the parcel."""
 
     def carry(self, parcel: "Parcel", may_go: Callable[[], bool]) -> "Delivery":

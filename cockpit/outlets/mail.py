@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from cockpit.outlets.mail_line import Stopped, ask, broken_off, leave, open_line, refused
 from cockpit.studio.clocks.words import number_in
+from cockpit.studio.post.channels import MailAccount
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.ways import MailAccount
 
 # Whoever hangs up too early does not know what became of it (RFC 5321 4.5.3.2.6 asks for ten minutes).
 _TIMES_LONGER_FOR_THE_ANSWER = 4
@@ -22,10 +22,10 @@ def send(account: MailAccount, password: str | None, to: str, message: bytes, ma
     then nothing was taken, and it can be tried again. `may_go` is asked just before the mail itself leaves. No reason
     repeats the password or what the notes say.
     """
-    for address, is_way in ((account.sender, True), (to, False)):
+    for address, is_channel in ((account.sender, True), (to, False)):
         if not _fits(address):
             reason = f"{' '.join(address.split()) or 'nothing'} is not an e-mail address"
-            return Delivery(answer=Answer.NEVER, reason=reason, is_way_shut=is_way)
+            return Delivery(answer=Answer.NEVER, reason=reason, is_channel_shut=is_channel)
     try:
         line = open_line(account, password)
     except Stopped as stopped:
@@ -48,8 +48,8 @@ def _fits(address: str) -> bool:
 def _addressed(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> None:
     options = _options(line, account, to, message)
     ask(line, f"MAIL FROM:<{account.sender}>{options}", 2, f"the mail server takes none from {account.sender}")
-    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not take mail for {to}", is_way=False)
-    ask(line, "DATA", 3, "the mail server does not take this mail", is_way=False)
+    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not take mail for {to}", is_channel=False)
+    ask(line, "DATA", 3, "the mail server does not take this mail", is_channel=False)
 
 
 def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> str:
@@ -59,7 +59,7 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
         limit = number_in(line.esmtp_features["size"].strip()) or 0  # 0 is no limit
         if 0 < limit < len(message):
             reason = f"the mail is larger than the mail server takes ({len(message):,} of {limit:,} bytes)"
-            raise Stopped(Answer.NEVER, reason, is_way_shut=False)
+            raise Stopped(Answer.NEVER, reason, is_channel_shut=False)
         options += f" SIZE={len(message)}"
     head = message.partition(b"\r\n\r\n")[0]
     if account.sender.isascii() and to.isascii() and head.isascii():
@@ -67,20 +67,20 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
     if not line.has_extn("smtputf8"):
         foreign = to if account.sender.isascii() else account.sender
         reason = f"the mail server cannot send to or from addresses with letters such as those of {foreign} (SMTPUTF8)"
-        raise Stopped(Answer.NEVER, reason, is_way_shut=foreign == account.sender)
+        raise Stopped(Answer.NEVER, reason, is_channel_shut=foreign == account.sender)
     line.command_encoding = "utf-8"
     return f"{options} BODY=8BITMIME SMTPUTF8"
 
 
 def _handed_over(line: smtplib.SMTP, message: bytes, may_go: Callable[[], bool]) -> Delivery:
     if not may_go():
-        raise Stopped(Answer.LATER, "it was stopped before it left", is_way_shut=False)
+        raise Stopped(Answer.LATER, "it was stopped before it left", is_channel_shut=False)
     body = _LEADING_DOT.sub(b"..", _LINE_END.sub(b"\r\n", message))
     try:
         line.send(body + (b".\r\n" if body.endswith(b"\r\n") else b"\r\n.\r\n"))
     except (smtplib.SMTPException, OSError) as fault:
         # The end of the mail never left, and without it no server may take it. Another mail may fare better.
-        raise Stopped(Answer.LATER, broken_off(line, fault), is_way_shut=False) from None
+        raise Stopped(Answer.LATER, broken_off(line, fault), is_channel_shut=False) from None
     try:
         if line.sock is not None:
             line.sock.settimeout(line.timeout * _TIMES_LONGER_FOR_THE_ANSWER)
@@ -90,6 +90,6 @@ def _handed_over(line: smtplib.SMTP, message: bytes, may_go: Callable[[], bool])
     if code // 100 == 2:
         return Delivery(answer=Answer.TAKEN)
     if code // 100 in {4, 5}:
-        return refused(code, words, "the mail server does not take this mail", is_way=False).delivery
+        return refused(code, words, "the mail server does not take this mail", is_channel=False).delivery
     reason = "the line broke after the whole mail was handed over: nobody knows whether the mail server took it"
     return Delivery(answer=Answer.UNKNOWN, reason=reason)

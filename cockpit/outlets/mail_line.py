@@ -9,8 +9,8 @@ import ssl
 from ipaddress import ip_address
 from pathlib import Path
 
+from cockpit.studio.post.channels import MailAccount, Security
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.ways import MailAccount, Security
 
 # An address instead of a name: the usual look-up of a name can take long, and would tell the server what this is called.
 _WHO_WE_ARE = "[127.0.0.1]"
@@ -22,9 +22,9 @@ _SHUT_DOWN, _LOGIN_WANTED, _TOO_LARGE = 421, 530, 552
 class Stopped(Exception):
     """It went no further: why, and what that means for what was to go."""
 
-    def __init__(self, answer: Answer, reason: str, *, is_way_shut: bool = True) -> None:
+    def __init__(self, answer: Answer, reason: str, *, is_channel_shut: bool = True) -> None:
         super().__init__(reason)
-        self.delivery = Delivery(answer=answer, reason=reason, is_way_shut=is_way_shut)
+        self.delivery = Delivery(answer=answer, reason=reason, is_channel_shut=is_channel_shut)
 
 
 def open_line(account: MailAccount, password: str | None) -> smtplib.SMTP:
@@ -58,10 +58,10 @@ def leave(line: smtplib.SMTP) -> None:
     line.close()
 
 
-def ask(line: smtplib.SMTP, command: str, wanted: int, refusal: str, *, is_way: bool = True) -> str:
+def ask(line: smtplib.SMTP, command: str, wanted: int, refusal: str, *, is_channel: bool = True) -> str:
     """Says a command and returns the server's words, where its answer begins with the digit `wanted`.
 
-    `refusal` is what any other answer means; `is_way` says that it would mean the same for every other mail.
+    `refusal` is what any other answer means; `is_channel` says that it would mean the same for every other mail.
 
     Raises:
         Stopped: another answer, or none.
@@ -69,21 +69,21 @@ def ask(line: smtplib.SMTP, command: str, wanted: int, refusal: str, *, is_way: 
     try:
         code, words = line.docmd(command)
     except (smtplib.SMTPException, OSError) as fault:
-        raise Stopped(Answer.LATER, broken_off(line, fault), is_way_shut=is_way) from None
+        raise Stopped(Answer.LATER, broken_off(line, fault), is_channel_shut=is_channel) from None
     if code // 100 != wanted:
-        raise refused(code, words, refusal, is_way=is_way)
+        raise refused(code, words, refusal, is_channel=is_channel)
     return words.decode("utf-8", "replace")
 
 
-def refused(code: int, words: bytes, refusal: str, *, is_way: bool) -> Stopped:
+def refused(code: int, words: bytes, refusal: str, *, is_channel: bool) -> Stopped:
     """What an answer means that was not the wanted one (RFC 5321 4.2.1: 5 for good, 4 for now)."""
     answer = Answer.NEVER if code // 100 == 5 else Answer.LATER
     if code == _SHUT_DOWN:
         refusal = "the mail server takes nothing just now"
     elif code == _LOGIN_WANTED:
         refusal = "the mail server wants a login: settings.toml, user"
-    is_way = (is_way and code != _TOO_LARGE) or code in {_SHUT_DOWN, _LOGIN_WANTED}
-    return Stopped(answer, f"{refusal} ({_said(code, words)})", is_way_shut=is_way)
+    is_channel = (is_channel and code != _TOO_LARGE) or code in {_SHUT_DOWN, _LOGIN_WANTED}
+    return Stopped(answer, f"{refusal} ({_said(code, words)})", is_channel_shut=is_channel)
 
 
 def broken_off(line: smtplib.SMTP, fault: BaseException) -> str:
@@ -156,7 +156,7 @@ def _greeted(line: smtplib.SMTP, account: MailAccount) -> None:
     except (smtplib.SMTPException, OSError) as fault:
         raise Stopped(Answer.LATER, broken_off(line, fault)) from None
     if code // 100 != 2:
-        raise refused(code, words, f"{account.host} does not greet", is_way=True)
+        raise refused(code, words, f"{account.host} does not greet", is_channel=True)
 
 
 def _protected(line: smtplib.SMTP, account: MailAccount, context: ssl.SSLContext) -> None:
@@ -169,7 +169,7 @@ def _protected(line: smtplib.SMTP, account: MailAccount, context: ssl.SSLContext
     except smtplib.SMTPResponseException as fault:
         words = fault.smtp_error if isinstance(fault.smtp_error, bytes) else b""
         refusal = f"{account.host} gives no line that others cannot read"
-        raise refused(fault.smtp_code, words, refusal, is_way=True) from None
+        raise refused(fault.smtp_code, words, refusal, is_channel=True) from None
     except smtplib.SMTPException as fault:
         raise Stopped(Answer.LATER, broken_off(line, fault)) from None
     except OSError as fault:

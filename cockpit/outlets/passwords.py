@@ -5,7 +5,7 @@ import shlex
 import subprocess
 
 from cockpit.studio.errors import BadSettings, NotSaved, Refused
-from cockpit.studio.post.ways import MailAccount
+from cockpit.studio.post.channels import MailAccount
 
 SERVICE = "lesson-day-cockpit"
 _KEYRING = "keyring"

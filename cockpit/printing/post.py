@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.printing.printing import OurPrinter
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.channels import Channel
 
 if TYPE_CHECKING:
     from cockpit.studio.lessons.booking import Booking
@@ -101,7 +101,7 @@ class OurPostPrinter(OurPrinter):
         """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
         from cockpit.papers.mail.message import as_read
 
-        is_draft = item.way is Way.DRAFT
+        is_draft = item.way is Channel.DRAFT
         return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
 
     def sheet(self, item: "Outgoing") -> str:

@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from cockpit.clock import monotonic
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
@@ -50,7 +50,7 @@ def run_screen(
     taken_in = words.take_in()
     studio.desk.day.open()
     sentences = (*sentences, *_recovered(studio))
-    postman = None if is_rehearsal else Postman(studio.settings.sending, studio.desk.folder)
+    sender = None if is_rehearsal else Sender(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if (theme := studio.settings.theme) not in looks:
         faults = (*faults, f"settings.toml, theme: found {theme}, expected one of {', '.join(looks)}.")
@@ -62,7 +62,7 @@ def run_screen(
         faults=(*taken_in, *faults),
         after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
-        postman=postman,
+        sender=sender,
         rescue=words.rescue,
         ends=last_resort,
         screen_gone=partial(_screen_gone, words, last_resort),
@@ -71,7 +71,7 @@ def run_screen(
     studio.store.wait_for_others(_FOR_A_KEY)
     app.run()
     has_words = words.settle(say)
-    _finish_outbox(studio, app, postman, say, _countdown(seconds_to_close))
+    _finish_outbox(studio, app, sender, say, _countdown(seconds_to_close))
     studio.desk.previewing.forget_page()
     for thread in filter(threading.Thread.is_alive, started):
         thread.join(timeout=10)
@@ -83,7 +83,7 @@ def run_screen(
 def _finish_outbox(
     studio: Studio,
     app: "CockpitApp",
-    postman: Postman | None,
+    sender: Sender | None,
     say: Callable[[str], None],
     seconds_left: Callable[[], float],
 ) -> None:
@@ -93,8 +93,8 @@ def _finish_outbox(
     except CockpitError as fault:
         say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
         return
-    if postman is not None and app.return_code == 0:
-        send_at_the_end(studio, postman, say, seconds_left)
+    if sender is not None and app.return_code == 0:
+        send_at_the_end(studio, sender, say, seconds_left)
 
 
 def _screen_gone(words: LastWords, last_resort: LastResort) -> None:
@@ -127,7 +127,7 @@ def _countdown(seconds: float) -> Callable[[], float]:
 
 
 def send_at_the_end(
-    studio: Studio, postman: Postman, say: Callable[[str], None], seconds_left: Callable[[], float]
+    studio: Studio, sender: Sender, say: Callable[[str], None], seconds_left: Callable[[], float]
 ) -> None:
     """Sends what still waits for undo, since nobody can undo any more; says what did not go.
 
@@ -137,7 +137,7 @@ def send_at_the_end(
         return
     say("Sending what waits in the outbox...")
     try:
-        studio.desk.dispatch.hand_over(postman, at_once=True, seconds_left=seconds_left)
+        studio.desk.dispatch.hand_over(sender, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
         say(str(fault))
     from cockpit.studio.post.outbox import outbox_words

@@ -57,7 +57,7 @@ class CockpitApp(App[None]):
         self._desk = desk
         self._opening = opening
         by_id = {command.id: command for command in commands}
-        self._parts = Parts(desk=desk, settings=settings, commands=by_id, postman=opening.postman)
+        self._parts = Parts(desk=desk, settings=settings, commands=by_id, sender=opening.sender)
         for look in opening.looks.values():
             self.register_theme(to_textual(look))
         name = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
@@ -203,10 +203,10 @@ class CockpitApp(App[None]):
         """Hands over what is due, now and whenever something else is."""
         from cockpit.screens.post.handing_over import HandingOver  # with the first thing that goes out
 
-        if self._opening.postman is None or self._desk.why_read_only is not None:
+        if self._opening.sender is None or self._desk.why_read_only is not None:
             return
         if self._handing_over is None:
-            self._handing_over = HandingOver(self, self._desk, self._opening.postman, self._tell_of_outbox)
+            self._handing_over = HandingOver(self, self._desk, self._opening.sender, self._tell_of_outbox)
         self._handing_over.look()
 
     @property

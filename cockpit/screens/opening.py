@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from cockpit.desk.desk import Desk
-from cockpit.desk.ports import Postman
+from cockpit.desk.ports import Sender
 from cockpit.screens.ending import Ends, Rescuing
 from cockpit.screens.look.roles import Look
 
@@ -13,7 +13,7 @@ from cockpit.screens.look.roles import Look
 class Opening:
     """Looks by name, the faults and sentences to show first, and who is told of the end.
 
-    `after_first_paint` gets a function that shows a fault, and may call it from any thread. Without a `postman` nothing
+    `after_first_paint` gets a function that shows a fault, and may call it from any thread. Without a `sender` nothing
     goes out. Work that takes longer than a key may begins after `idle_seconds`, when the calendar's rules are loaded.
     `rescue` keeps unsaved notes at the end, `ends` ends a screen that hangs, and `screen_gone` is called after the screen
     has ended.
@@ -24,7 +24,7 @@ class Opening:
     faults: tuple[str, ...] = ()
     after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
-    postman: Postman | None = None
+    sender: Sender | None = None
     rescue: Rescuing | None = None
     ends: Ends | None = None
     screen_gone: Callable[[], None] | None = None

@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.desk import Desk
-from cockpit.desk.ports import Postman
+from cockpit.desk.ports import Sender
 from cockpit.screens.commands.command import Command, Place
 from cockpit.screens.commands.commands import BY_ID, COMMANDS
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
@@ -50,12 +50,12 @@ def bindings_for(place: Place, *, priority: bool = True) -> list[BindingType]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parts:
-    """What every screen is made with. Without a `postman` nothing goes out."""
+    """What every screen is made with. Without a `sender` nothing goes out."""
 
     desk: Desk
     settings: Settings
     commands: Mapping[str, Command]
-    postman: Postman | None = None
+    sender: Sender | None = None
 
 
 class Step(Message):

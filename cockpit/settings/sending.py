@@ -2,7 +2,15 @@
 
 from cockpit.settings.reading import Table
 from cockpit.studio.errors import BadInput
-from cockpit.studio.post.ways import MailAccount, NextLesson, OwnWords, Security, SendingRules, Way, read_ways
+from cockpit.studio.post.channels import (
+    Channel,
+    MailAccount,
+    NextLesson,
+    OwnWords,
+    Security,
+    SendingRules,
+    read_channels,
+)
 
 _KEYS = (
     "ways", "copy_as", "folder", "mail", "words", "greeting", "signature", "language", "next_lesson", "one_mail_a_day",
@@ -23,9 +31,9 @@ def sending_rules(table: Table) -> SendingRules:
     usual = SendingRules()
     folder, account = table.words("folder"), _account(table)
     ways = _ways(table)
-    if Way.FOLDER in ways and not folder:
+    if Channel.FOLDER in ways and not folder:
         raise table.fault("folder", "nothing", "the path of a folder, because ways names folder")
-    if Way.MAIL in ways and account is None:
+    if Channel.MAIL in ways and account is None:
         raise table.fault("mail", "nothing", "a section [sending.mail], because ways names mail")
     language = table.word("language", usual.language)
     return SendingRules(
@@ -41,12 +49,12 @@ def sending_rules(table: Table) -> SendingRules:
     )
 
 
-def _ways(table: Table) -> frozenset[Way]:
+def _ways(table: Table) -> frozenset[Channel]:
     said = table.word("ways", "clipboard")
     try:
-        return read_ways(said)
+        return read_channels(said)
     except BadInput as fault:
-        raise table.fault("ways", f'"{said}"', f"{', '.join(Way)}, several of them, or none") from fault
+        raise table.fault("ways", f'"{said}"', f"{', '.join(Channel)}, several of them, or none") from fault
 
 
 def _words(table: Table, language: str) -> dict[str, OwnWords]:

@@ -16,7 +16,7 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.post.ways import SendingRules
+from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})

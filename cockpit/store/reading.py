@@ -16,7 +16,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 T = TypeVar("T")
 
@@ -147,10 +147,12 @@ class Reading:
         """One entry, while it is there."""
         return next(iter(self._records(Outgoing, "WHERE id = ?", item_id)), None)
 
-    def open_fates(self) -> tuple[tuple[LessonId, Fate], ...]:
+    def open_statuses(self) -> tuple[tuple[LessonId, DeliveryStatus], ...]:
         """The fate of everything of which something is still to come, by its lesson."""
         query = f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
-        return self._made(lambda rows: ((LessonId(row["lesson_id"]), Fate(row["fate"])) for row in rows), query)
+        return self._made(
+            lambda rows: ((LessonId(row["lesson_id"]), DeliveryStatus(row["fate"])) for row in rows), query
+        )
 
     def next_outgoing_at(self, after: datetime) -> datetime | None:
         """When the time of something that waits comes next, after a UTC moment; None where none does."""

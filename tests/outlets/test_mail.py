@@ -18,8 +18,8 @@ from support.outbox import always
 
 from cockpit.outlets.mail import send
 from cockpit.outlets.mail_line import leave, open_line
+from cockpit.studio.post.channels import MailAccount, Security
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.ways import MailAccount, Security
 
 TO = "brandvold@example.org"
 PASSWORD = "s3cret-pa$$wörd"
@@ -56,7 +56,7 @@ def handed_over(server, message=NOTE, to=TO, password=None, **account):
 
 def judged(server, **account):
     delivery = handed_over(server, **account)
-    return delivery.answer, delivery.is_way_shut
+    return delivery.answer, delivery.is_channel_shut
 
 
 def test_a_mail_arrives_as_it_was_handed_over_with_its_sender_and_its_one_recipient(server):
@@ -90,7 +90,7 @@ def test_one_that_is_refused_for_good_says_so_and_the_others_go(server, step):
         step, "550 5.1.1 No such mailbox", to="gone@example.org" if step in {"RCPT", "end"} else None, times=1
     )
     delivery = handed_over(server, to="gone@example.org")
-    assert (delivery.answer, delivery.is_way_shut) == (NEVER, False)
+    assert (delivery.answer, delivery.is_channel_shut) == (NEVER, False)
     assert delivery.reason.endswith("(it says: 550 5.1.1 No such mailbox)")
     assert handed_over(server) == TAKEN
     assert [each.to for each in server.messages] == [(TO,)]
@@ -175,7 +175,7 @@ def test_a_line_that_breaks_within_a_small_mail_is_later_or_unknown_and_never_ta
 def test_nobody_at_the_port_is_later_for_everything_and_then_it_goes(server):
     server.stop()
     delivery = handed_over(server)
-    assert (delivery.answer, delivery.is_way_shut) == (LATER, True)
+    assert (delivery.answer, delivery.is_channel_shut) == (LATER, True)
     assert "nobody answers at 127.0.0.1" in delivery.reason
     server.start()
     assert handed_over(server) == TAKEN
@@ -184,7 +184,7 @@ def test_nobody_at_the_port_is_later_for_everything_and_then_it_goes(server):
 def test_a_name_that_nobody_knows_is_no_network_or_a_wrong_name(server):
     # RFC 6761 6.4: names below .invalid do not exist.
     delivery = handed_over(server, host="mail.example.invalid")
-    assert (delivery.answer, delivery.is_way_shut) == (LATER, True)
+    assert (delivery.answer, delivery.is_channel_shut) == (LATER, True)
     assert delivery.reason.startswith("mail.example.invalid was not found")
 
 
@@ -196,7 +196,7 @@ def test_a_name_that_cannot_be_one_is_told_too(server, host):
 def test_a_mail_larger_than_the_server_takes_is_not_even_begun():
     with mail_server(data_size_limit=40) as server:
         delivery = handed_over(server)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, False)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, False)
         assert f"({len(NOTE)} of 40 bytes)" in delivery.reason
         assert b"MAIL" not in server.heard
 
@@ -213,7 +213,7 @@ def test_an_address_outside_ascii_goes_to_a_server_that_can(server, to):
 def test_an_address_outside_ascii_is_refused_by_a_server_that_cannot():
     with mail_server(enable_SMTPUTF8=False) as server:
         delivery = handed_over(server, mailed(outgoing(address="zoë@example.org")), "zoë@example.org")
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, False)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, False)
         assert "zoë@example.org" in delivery.reason
         assert b"MAIL" not in server.heard
         assert judged(server, sender="zoë@example.org") == (NEVER, True)
@@ -267,7 +267,7 @@ def test_a_server_without_any_login_by_password_is_told():
 def test_a_wrong_password_is_for_her_to_mend_and_is_not_repeated(mechanism):
     with mail_server(logins={"ada": "other"}, auth_exclude_mechanism={"PLAIN", "LOGIN"} - {mechanism}) as server:
         delivery = handed_over(server, user="ada", password=PASSWORD)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert "refused the login of ada" in delivery.reason
         assert server.messages == []
 
@@ -290,7 +290,7 @@ def test_a_login_that_fails_for_now_is_later(how, expected):
 def test_no_password_is_told_before_anything_is_said():
     with mail_server(logins=LOGINS) as server:
         delivery = handed_over(server, user="ada")
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert "there is no password for ada" in delivery.reason
 
 
@@ -320,7 +320,7 @@ def test_a_certificate_that_is_wrong_ends_it_before_the_password_is_sent(tmp_pat
     context, authority = WRONG[wrong](tmp_path)
     with mail_server(tls=context, is_tls_at_once=is_tls_at_once, logins=LOGINS) as server:
         delivery = handed_over(server, user="ada", password=PASSWORD, ca_file=authority)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert "could not prove that it is 127.0.0.1" in delivery.reason
         assert b"AUTH" not in server.heard
         assert b"MAIL" not in server.heard
@@ -329,7 +329,7 @@ def test_a_certificate_that_is_wrong_ends_it_before_the_password_is_sent(tmp_pat
 def test_a_server_without_starttls_gets_neither_password_nor_note():
     with mail_server(logins=LOGINS) as server:
         delivery = handed_over(server, user="ada", password=PASSWORD, security=Security.STARTTLS)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert b"AUTH" not in server.heard
         assert b"MAIL" not in server.heard
 
@@ -347,7 +347,7 @@ def test_starttls_that_is_refused_gets_neither_password_nor_note(trusted, answer
 
 def test_tls_to_a_server_that_speaks_plainly_is_a_wrong_setting(server):
     delivery = handed_over(server, security=Security.TLS)
-    assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+    assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
     assert "does not speak TLS" in delivery.reason
 
 
@@ -355,7 +355,7 @@ def test_a_file_of_certificates_that_is_not_there_or_has_none_is_told(server, tm
     (tmp_path / "empty.pem").write_text("none")
     for name in ("empty.pem", "missing.pem"):
         delivery = handed_over(server, ca_file=str(tmp_path / name), security=Security.TLS)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert name in delivery.reason
 
 
@@ -383,7 +383,7 @@ def test_a_server_that_never_greets_is_waited_for_no_longer_than_was_said(securi
     with deaf_server() as (port, _):
         account = MailAccount(host=HOST, port=port, security=security, sender="t@example.org", patience_seconds=1)
         delivery = send(account, None, TO, NOTE, always)
-    assert (delivery.answer, delivery.is_way_shut) == (LATER, True)
+    assert (delivery.answer, delivery.is_channel_shut) == (LATER, True)
     assert "did not answer" in delivery.reason
     assert "within 1 seconds" in delivery.reason
 
@@ -395,7 +395,7 @@ def test_an_open_line_to_another_machine_gets_neither_password_nor_note():
         outside = probe.getsockname()[0]
     with mail_server(host=outside, logins=LOGINS) as server:
         delivery = handed_over(server, host=outside, user="ada", password=PASSWORD)
-        assert (delivery.answer, delivery.is_way_shut) == (NEVER, True)
+        assert (delivery.answer, delivery.is_channel_shut) == (NEVER, True)
         assert "is another machine" in delivery.reason
         assert b"AUTH" not in server.heard
         assert b"MAIL" not in server.heard

@@ -13,7 +13,7 @@ from support.mails import ACCOUNT
 
 from cockpit.outlets.passwords import SERVICE, keep_password, password_of
 from cockpit.studio.errors import BadSettings, CockpitError, NotSaved, Refused
-from cockpit.studio.post.ways import MailAccount, Security
+from cockpit.studio.post.channels import MailAccount, Security
 
 PASSWORD = "s3cret-pa$$wörd ž"
 

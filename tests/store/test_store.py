@@ -23,8 +23,8 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.channels import Channel
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
 FAMILY = Family(id=FamilyId(1), name="Brandvold", email="b@example.org", zone="America/Phoenix", hours=24, folder="B")
@@ -75,7 +75,7 @@ OUTGOING = Outgoing(
     lesson_id=LESSON.id,
     family_id=FAMILY.id,
     version=2,
-    way=Way.MAIL,
+    way=Channel.MAIL,
     address="b@example.org",
     student="Ilse",
     title="Practice notes for Ilse",
@@ -86,7 +86,7 @@ OUTGOING = Outgoing(
     is_update=True,
     queued_at=AT,
     not_before=AT + timedelta(seconds=10),
-    fate=Fate.REFUSED,
+    fate=DeliveryStatus.REFUSED,
     attempts=3,
     settled_at=AT + timedelta(minutes=1),
     reason="no such mailbox",

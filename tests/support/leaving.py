@@ -12,15 +12,15 @@ from support.outbox import TAKEN, Posted, posting_studio
 
 from cockpit.clock import SetClock
 from cockpit.desk.lookup import family_named
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.parcel import Parcel
-from cockpit.studio.post.ways import Way
 
 ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link
 Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw
@@ -50,12 +50,12 @@ WORDS = (*OPEN_WORDS, *PRIVATE_WORDS)
 
 @dataclass
 class DraftsReally:
-    """A postman who writes drafts as the real one does, and takes every mail."""
+    """A sender who writes drafts as the real one does, and takes every mail."""
 
-    real: Postman
+    real: Sender
 
     def carry(self, parcel: Parcel, may_go: Callable[[], bool]) -> Delivery:
-        return self.real.carry(parcel, may_go) if parcel.way is Way.DRAFT else TAKEN
+        return self.real.carry(parcel, may_go) if parcel.way is Channel.DRAFT else TAKEN
 
 
 def make_full_studio(folder: Path) -> None:
@@ -73,7 +73,7 @@ def make_full_studio(folder: Path) -> None:
         posted.finish("Ilse", "Okonjo", OTHER_NOTES)
         posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(DraftsReally(Postman(posted.studio.settings.sending, folder)))
+        posted.studio.desk.dispatch.hand_over(DraftsReally(Sender(posted.studio.settings.sending, folder)))
         family = family_of(posted, "Zwijndrecht")
         _keep_the_rest(posted, family)
         desk = posted.studio.desk

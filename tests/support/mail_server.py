@@ -23,7 +23,7 @@ from typing import Any, NoReturn
 import trustme
 from aiosmtpd.smtp import SMTP, AuthResult, LoginPassword
 
-from cockpit.studio.post.ways import MailAccount, Security
+from cockpit.studio.post.channels import MailAccount, Security
 
 HOST = "127.0.0.1"
 STEPS = ("greeting", "EHLO", "STARTTLS", "AUTH", "MAIL", "RCPT", "DATA", "body", "end", "QUIT")

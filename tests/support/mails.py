@@ -19,8 +19,8 @@ from cockpit.papers.notes.page import practice_notes_body
 from cockpit.papers.notes.text import practice_notes_text
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.channels import Channel, MailAccount, OwnWords, Security, SendingRules
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
-from cockpit.studio.post.ways import MailAccount, OwnWords, Security, SendingRules, Way
 
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
@@ -39,7 +39,7 @@ def outgoing(**values: Any) -> Outgoing:
         "lesson_id": LessonId(1),
         "family_id": FamilyId(1),
         "version": 1,
-        "way": Way.MAIL,
+        "way": Channel.MAIL,
         "address": "brandvold@example.org",
         "student": "Ilse",
         "title": "Practice notes for Ilse",

@@ -1,4 +1,4 @@
-"""A studio whose notes go out: a roster with guardians and ways, a day that is taught, a postman that answers.
+"""A studio whose notes go out: a roster with guardians and ways, a day that is taught, a sender that answers.
 
 It is Tuesday 1 December 2026. Two families have a student called Ilse, and one has two students.
 """
@@ -14,7 +14,7 @@ from support.mail_server import MailServer
 from cockpit.clock import SetClock, SystemClock
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Fate, Outgoing
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.post.parcel import Parcel
 from cockpit.wiring import Studio, studio_at
 
@@ -35,7 +35,7 @@ def always() -> bool:
 
 @dataclass
 class Answering:
-    """A postman who gives the answers he was told, the last one for good; what he was handed is kept."""
+    """A sender who gives the answers he was told, the last one for good; what he was handed is kept."""
 
     answers: list[Delivery] = field(default_factory=lambda: [TAKEN])
     carried: list[Parcel] = field(default_factory=list)
@@ -68,17 +68,17 @@ class Posted:
         desk.teaching.finish()
         return booking.lesson.id
 
-    def send(self, postman: Answering | None = None) -> Answering:
+    def send(self, sender: Answering | None = None) -> Answering:
         """Hands over what is due when the time for undo is over."""
-        postman = postman or Answering()
+        sender = sender or Answering()
         self.clock.wind(seconds=11)
-        self.studio.desk.dispatch.hand_over(postman)
-        return postman
+        self.studio.desk.dispatch.hand_over(sender)
+        return sender
 
     def entries(self) -> tuple[Outgoing, ...]:
         return self.studio.desk.outbox.entries()
 
-    def fates(self) -> list[Fate]:
+    def fates(self) -> list[DeliveryStatus]:
         return [item.fate for item in self.entries()]
 
 

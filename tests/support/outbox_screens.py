@@ -7,7 +7,7 @@ from pathlib import Path
 from support.outbox import posting_studio
 from support.screens import Cockpit
 
-from cockpit.desk.ports import Postman
+from cockpit.desk.ports import Sender
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.commands.own_keys import with_own_keys
 from cockpit.screens.look.theming import bundled_looks
@@ -33,7 +33,7 @@ class Sending(Cockpit):
 
 def on_sending_screen(
     folder: Path,
-    postman: Postman | None,
+    sender: Sender | None,
     steps: Callable[[Sending], Awaitable[None]],
     way: str = "mail",
     sending: str = "wait_seconds = 0",
@@ -44,7 +44,7 @@ def on_sending_screen(
     async def run() -> None:
         with posting_studio(folder, way, sending) as posted:
             posted.studio.desk.day.open()
-            opening = Opening(looks=bundled_looks(), postman=postman)
+            opening = Opening(looks=bundled_looks(), sender=sender)
             app = CockpitApp(posted.studio.desk, posted.studio.settings, opening, with_own_keys({}))
             async with app.run_test(size=size) as pilot:
                 await pilot.pause()

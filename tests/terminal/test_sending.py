@@ -15,8 +15,8 @@ from support.mail_server import STEPS, mail_server
 from support.outbox import MORNING, mail_settings, make_studio_of_now, posting_studio
 from support.real_terminal import RealTerminal, finish_a_lesson
 
-from cockpit.outlets.postman import Postman
-from cockpit.studio.post.outgoing import Fate
+from cockpit.outlets.sender import Sender
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 BODY = "Scales: D major\nPrivate: quokka"
 
@@ -25,7 +25,7 @@ def read(arrived):
     return message_from_bytes(arrived.content, policy=default)
 
 
-def fates_of(folder) -> list[Fate]:
+def fates_of(folder) -> list[DeliveryStatus]:
     """What the outbox says when it is opened again."""
     with posting_studio(folder) as posted:
         return posted.fates()
@@ -45,7 +45,7 @@ def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(
             process.wait()
         assert len(server.messages) == (step in {"end", "QUIT"})
         server.behave()
-        assert fates_of(tmp_path) == [Fate.UNSURE], "the attempt was on the disk before it was made"
+        assert fates_of(tmp_path) == [DeliveryStatus.UNSURE], "the attempt was on the disk before it was made"
         again = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)
         assert "in doubt: did it arrive?" in again.stdout
         assert len(server.messages) == (step in {"end", "QUIT"}), "nothing is sent blindly"
@@ -71,7 +71,7 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
             parts = [part.get_content() for part in mail.walk() if not part.is_multipart()]
             assert all("D major" in part for part in parts[:2])
             assert not any("quokka" in part for part in parts)
-    assert fates_of(tmp_path) == [Fate.SENT, Fate.SENT]
+    assert fates_of(tmp_path) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
 
 @pytest.mark.parametrize(
@@ -116,7 +116,7 @@ def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answ
             terminal.wait_for("1 waiting")
             assert terminal.ended() == 0
         assert server.messages == []
-    assert fates_of(tmp_path) == [Fate.WAITING]
+    assert fates_of(tmp_path) == [DeliveryStatus.WAITING]
 
 
 # The program as it is, with less time for its end.
@@ -129,7 +129,8 @@ sys.exit(main())"""
 
 @pytest.mark.parametrize("wait_seconds", [0, 600])
 @pytest.mark.parametrize(
-    ("step", "said", "fate"), [("RCPT", "1 waiting", Fate.WAITING), ("end", "1 in doubt", Fate.UNSURE)]
+    ("step", "said", "fate"),
+    [("RCPT", "1 waiting", DeliveryStatus.WAITING), ("end", "1 in doubt", DeliveryStatus.UNSURE)],
 )
 def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, step, said, fate, wait_seconds):
     with mail_server() as server:
@@ -167,7 +168,7 @@ def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tm
             assert terminal.ended() == 0
         assert server.connections == 2
         assert [mail.to for mail in server.messages] == [("b@bell.example",)]
-    assert fates_of(tmp_path) == [Fate.WAITING, Fate.SENT]
+    assert fates_of(tmp_path) == [DeliveryStatus.WAITING, DeliveryStatus.SENT]
 
 
 @pytest.mark.parametrize("fault", ["451 at RCPT", "cut at RCPT", "cut at DATA", "cut in the body"])
@@ -191,7 +192,7 @@ def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
         assert server.messages == []
         is_whole = fault == "cut in the body"  # of ours, since so short a mail leaves in one piece
         assert done.stdout.count("in doubt" if is_whole else "to send") == 4
-    assert fates_of(tmp_path) == [Fate.UNSURE if is_whole else Fate.WAITING] * 4
+    assert fates_of(tmp_path) == [DeliveryStatus.UNSURE if is_whole else DeliveryStatus.WAITING] * 4
 
 
 @pytest.mark.parametrize("weeks", [5, pytest.param(50, marks=pytest.mark.long)])
@@ -200,7 +201,7 @@ def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
             server.stop()
             studio = posted.studio
-            postman = Postman(studio.settings.sending, studio.desk.folder)
+            sender = Sender(studio.settings.sending, studio.desk.folder)
             expected = []
             for number in range(weeks):
                 for student, family, addresses in (
@@ -211,13 +212,13 @@ def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_
                     posted.finish(student, family, f"Scales: line {number}")
                     expected += [(address, f"line {number}") for address in addresses]
                 posted.clock.wind(minutes=5)
-                studio.desk.dispatch.hand_over(postman)
+                studio.desk.dispatch.hand_over(sender)
                 assert server.messages == []
                 posted.clock.at = MORNING + timedelta(weeks=number + 1)
-            assert posted.fates()[-1] is Fate.WAITING
+            assert posted.fates()[-1] is DeliveryStatus.WAITING
             server.start()
             posted.clock.wind(hours=2)
-            studio.desk.dispatch.hand_over(postman)
+            studio.desk.dispatch.hand_over(sender)
             arrived = [(mail.to[0], read(mail).get_body(("plain",)).get_content()) for mail in server.messages]
         assert len(arrived) == len(expected) == 4 * weeks
         for (to, text), (address, line) in zip(arrived, expected, strict=True):
@@ -227,11 +228,11 @@ def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_
 
 def test_an_update_refers_to_the_mail_whose_place_it_takes(tmp_path):
     with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-        postman = Postman(posted.studio.settings.sending, tmp_path)
+        sender = Sender(posted.studio.settings.sending, tmp_path)
         posted.finish("Mireille", "Perreault", BODY)
-        posted.studio.desk.dispatch.hand_over(postman)
+        posted.studio.desk.dispatch.hand_over(sender)
         posted.finish("Mireille", "Perreault", f"{BODY}\nTheory: page 4")
-        posted.studio.desk.dispatch.hand_over(postman)
+        posted.studio.desk.dispatch.hand_over(sender)
         first, second = map(read, server.messages)
         assert second["References"] == second["In-Reply-To"] == first["Message-ID"]
         assert first["Message-ID"] != second["Message-ID"]
@@ -241,14 +242,14 @@ def test_an_update_refers_to_the_mail_whose_place_it_takes(tmp_path):
 
 def test_a_server_that_is_busy_gets_the_mail_a_little_later(tmp_path):
     with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-        postman = Postman(posted.studio.settings.sending, tmp_path)
+        sender = Sender(posted.studio.settings.sending, tmp_path)
         server.refuse("RCPT", "451 4.7.1 Try again", to="ann@brandvold.example", times=1)
         posted.finish("Ilse", "Brandvold", BODY)
-        posted.studio.desk.dispatch.hand_over(postman)
-        assert posted.fates() == [Fate.WAITING, Fate.SENT]
+        posted.studio.desk.dispatch.hand_over(sender)
+        assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.SENT]
         posted.clock.wind(minutes=2)
-        posted.studio.desk.dispatch.hand_over(postman)
-        assert posted.fates() == [Fate.SENT, Fate.SENT]
+        posted.studio.desk.dispatch.hand_over(sender)
+        assert posted.fates() == [DeliveryStatus.SENT, DeliveryStatus.SENT]
         assert [mail.to for mail in server.messages] == [("per@brandvold.example",), ("ann@brandvold.example",)]
 
 
@@ -258,13 +259,13 @@ def test_a_password_is_in_no_file_and_in_no_answer(tmp_path, monkeypatch):
     with mail_server(logins={"teacher": "another"}) as server:
         with posting_studio(tmp_path, sending=mail_settings(server) + settings) as posted:
             posted.finish("Mireille", "Perreault", BODY)
-            posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path))
+            posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path))
             (item,) = posted.entries()
-        assert item.fate is Fate.REFUSED
+        assert item.fate is DeliveryStatus.REFUSED
         assert b"correct horse" not in b"".join(path.read_bytes() for path in tmp_path.rglob("*") if path.is_file())
         server.logins = {"teacher": "correct horse"}
         with posting_studio(tmp_path) as posted:
             posted.studio.desk.outbox.try_all_again()
-            posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path))
-            assert posted.fates() == [Fate.SENT]
+            posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path))
+            assert posted.fates() == [DeliveryStatus.SENT]
         assert os.environ["COCKPIT_TEST_PASSWORD"]

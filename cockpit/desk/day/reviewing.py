@@ -39,7 +39,7 @@ class Reviewing:
         bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
-        fates = self._reading.open_fates()
+        fates = self._reading.open_statuses()
         lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates))
         tomorrow_on = on + timedelta(days=1)
         tomorrow, left_out_then = bookings_between(

@@ -3,7 +3,7 @@
 import threading
 from collections.abc import Callable
 
-from cockpit.desk.ports import Postman
+from cockpit.desk.ports import Sender
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.parcel import Parcel
 
@@ -13,11 +13,11 @@ _IN_DOUBT = Delivery(answer=Answer.UNKNOWN, reason="the cockpit was closed befor
 
 
 class Attempt:
-    """Hands a parcel to the postman, and calls `then` on its own thread when that is over."""
+    """Hands a parcel to the sender, and calls `then` on its own thread when that is over."""
 
-    def __init__(self, postman: Postman, parcel: Parcel, then: Callable[[], None] = lambda: None) -> None:
+    def __init__(self, sender: Sender, parcel: Parcel, then: Callable[[], None] = lambda: None) -> None:
         self.parcel = parcel
-        self._postman = postman
+        self._sender = sender
         self._then = then
         self._lock = threading.Lock()
         self._over = threading.Event()
@@ -49,7 +49,7 @@ class Attempt:
 
     def _run(self) -> None:
         try:
-            delivery = self._postman.carry(self.parcel, self._may_go)
+            delivery = self._sender.carry(self.parcel, self._may_go)
         except Exception:  # noqa: BLE001 a fault of ours: a traceback would show the notes on the screen
             delivery = _FAILED
         with self._lock:

@@ -4,16 +4,16 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from cockpit.desk.lookup import family_of, taught_on
-from cockpit.desk.ports import Clock, Postman, PostPrinter, Reading
+from cockpit.desk.ports import Clock, PostPrinter, Reading, Sender
 from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.steps import Steps
 from cockpit.studio.day.posting import NO_ADDRESS, ways_of
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outbox import Turn, after_delivery, next_to_go
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId, attempted, left_going
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.post.parcel import Document, Parcel
-from cockpit.studio.post.ways import TO_AN_ADDRESS, SendingRules, Way
 from cockpit.studio.practice.notes import safe_name
 
 
@@ -41,7 +41,7 @@ class Dispatch:
         if not self._steps.can_write:
             return
         self._steps.record(
-            *((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is Fate.GOING)
+            *((item, left_going(item)) for item in self._reading.open_outgoing() if item.fate is DeliveryStatus.GOING)
         )
 
     def due_at(self) -> datetime | None:
@@ -74,7 +74,7 @@ class Dispatch:
         return None
 
     def hand_over(
-        self, postman: Postman, *, at_once: bool = False, seconds_left: Callable[[], float | None] = lambda: None
+        self, sender: Sender, *, at_once: bool = False, seconds_left: Callable[[], float | None] = lambda: None
     ) -> None:
         """Hands over everything that is due, one after another, each entry once, and waits for each.
 
@@ -85,15 +85,15 @@ class Dispatch:
         early = frozenset(untried) if at_once else frozenset()
         tried: frozenset[OutgoingId] = frozenset()
         while seconds_left() != 0 and (parcel := self.next_parcel(early, tried)) is not None:
-            delivery = Attempt(postman, parcel).wait(seconds_left())
+            delivery = Attempt(sender, parcel).wait(seconds_left())
             self.settle(parcel, delivery)
             tried |= {item.id for item in parcel.items}
-            if delivery.is_way_shut:
+            if delivery.is_channel_shut:
                 early = frozenset(number for number in early if untried[number] is not parcel.way)
 
     def settle(self, parcel: Parcel, delivery: Delivery) -> None:
         """Keeps what came of an attempt."""
-        others = [item for item in self._reading.open_outgoing() if item.fate is Fate.WAITING]
+        others = [item for item in self._reading.open_outgoing() if item.fate is DeliveryStatus.WAITING]
         self._steps.record(*after_delivery(parcel.items, others, delivery, self._clock.now(), self._chance()))
 
     def _made_up(self, chosen: tuple[Outgoing, ...], now: datetime) -> Parcel | None:
@@ -104,7 +104,7 @@ class Dispatch:
             self._steps.record(*after_delivery(chosen, (), Delivery(answer=Answer.NEVER, reason=why_not), now, 0))
             return None
         uid, _ = self._reading.calendar_edition()
-        message_id = self._printer.message_id(chosen, uid) if first.way is Way.MAIL else None
+        message_id = self._printer.message_id(chosen, uid) if first.way is Channel.MAIL else None
         going = tuple(attempted(item, message_id) for item in chosen)
         try:
             parcel = Parcel(items=going, documents=self._documents(going, now))
@@ -126,10 +126,10 @@ class Dispatch:
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
         first = items[0]
         match first.way:
-            case Way.MAIL:
+            case Channel.MAIL:
                 message = self._printer.message(items, taught_on(self._reading, first), self._references(items), now)
                 return (Document(name="", content=message),)
-            case Way.DRAFT:
+            case Channel.DRAFT:
                 whose = f", {safe_name(first.address)}" if len(family_of(self._reading, first).addresses) > 1 else ""
                 return (
                     Document(
@@ -160,7 +160,7 @@ class Dispatch:
             for each in self._reading.outgoing_of([item.lesson_id])
             if each.place == item.place
             and each.version < item.version
-            and each.fate in {Fate.SENT, Fate.UNSURE}
+            and each.fate in {DeliveryStatus.SENT, DeliveryStatus.UNSURE}
             and each.message_id is not None
         ]
         return tuple(dict.fromkeys(found))

@@ -9,9 +9,9 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId, most_urgent, taken_as_sent, tried_again
+from cockpit.studio.post.channels import TO_AN_ADDRESS
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, most_urgent, taken_as_sent, tried_again
 from cockpit.studio.post.outgoing import withdrawn as taken_out
-from cockpit.studio.post.ways import TO_AN_ADDRESS
 
 _SHOWN_FOR = timedelta(days=14)
 
@@ -32,9 +32,9 @@ class Outbox:
         """What each family is called."""
         return {family.id: family.name for family in self._reading.people().families.values()}
 
-    def unsent(self) -> dict[LessonId, Fate]:
+    def unsent(self) -> dict[LessonId, DeliveryStatus]:
         """The lessons whose notes have not gone out, each with the fate that needs her most."""
-        return most_urgent(self._reading.open_fates())
+        return most_urgent(self._reading.open_statuses())
 
     def try_again(self, item_id: OutgoingId) -> str:
         """Has something go at once, also where nobody knows whether it went before; returns a sentence.
@@ -58,7 +58,11 @@ class Outbox:
 
     def try_all_again(self) -> str:
         """Has everything go at once that waits or was refused; returns a sentence."""
-        again = [item for item in self._reading.open_outgoing() if item.fate in {Fate.WAITING, Fate.REFUSED}]
+        again = [
+            item
+            for item in self._reading.open_outgoing()
+            if item.fate in {DeliveryStatus.WAITING, DeliveryStatus.REFUSED}
+        ]
         for item in again:
             self.try_again(item.id)
         return f"{len(again)} go again." if again else "Nothing waits."
@@ -91,7 +95,7 @@ class Outbox:
             Refused: the entry goes to no address, or has gone.
         """
         item = self._item(item_id)
-        if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is Fate.GOING:
+        if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is DeliveryStatus.GOING:
             raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
         from cockpit.studio.roster.values import read_emails
 
@@ -107,7 +111,7 @@ class Outbox:
             for each in self._reading.open_outgoing()
             if (each.family_id, each.address) == (item.family_id, item.address)
             and each.way in TO_AN_ADDRESS
-            and each.fate in {Fate.WAITING, Fate.REFUSED, Fate.UNSURE}
+            and each.fate in {DeliveryStatus.WAITING, DeliveryStatus.REFUSED, DeliveryStatus.UNSURE}
             and not self._stands_back(each, address)
         ]
         self._steps.record((family, after), *moved)
@@ -124,7 +128,8 @@ class Outbox:
             if (each.way, each.address) == (item.way, address) and each.id != item.id
         ]
         return any(
-            each.version == item.version or (each.id > item.id and each.fate is not Fate.WITHDRAWN) for each in there
+            each.version == item.version or (each.id > item.id and each.fate is not DeliveryStatus.WITHDRAWN)
+            for each in there
         )
 
     def _item(self, item_id: OutgoingId) -> Outgoing:

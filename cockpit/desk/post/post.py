@@ -8,10 +8,10 @@ from cockpit.desk.post.dispatch import Dispatch
 from cockpit.desk.post.posting import Posting
 from cockpit.desk.post.previewing import Previewing
 from cockpit.desk.post.sending import Sending
-from cockpit.desk.post.trying_ways import TryingWays
+from cockpit.desk.post.trying_channels import TryingChannels
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.moments import Zone
-from cockpit.studio.post.ways import SendingRules
+from cockpit.studio.post.channels import SendingRules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +21,7 @@ class PostDesk:
     posting: Posting
     dispatch: Dispatch
     previewing: Previewing
-    trying_ways: TryingWays
+    trying_channels: TryingChannels
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,5 +43,5 @@ def post_desk(
         posting=posting,
         dispatch=Dispatch(reading, steps, clock, printer, rules.sending, rules.chance),
         previewing=Previewing(reading, clock, printer, sending, posting, folder),
-        trying_ways=TryingWays(reading, clock, printer, rules.sending, rules.home_zone),
+        trying_channels=TryingChannels(reading, clock, printer, rules.sending, rules.home_zone),
     )

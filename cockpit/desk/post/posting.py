@@ -10,13 +10,13 @@ from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of, would_be
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.post.channels import Channel, NextLesson, SendingRules
 from cockpit.studio.post.outgoing import Outgoing
-from cockpit.studio.post.ways import NextLesson, SendingRules, Way
 from cockpit.studio.practice.notes import PracticeNotes
 
 # A family's mail of the day waits so long after the planned end of its last lesson, if nobody closes that.
 _FOR_A_LATE_FINISH = timedelta(minutes=30)
-_BY_MAIL = frozenset({Way.MAIL, Way.DRAFT})
+_BY_MAIL = frozenset({Channel.MAIL, Channel.DRAFT})
 
 
 class Posting:
@@ -33,7 +33,7 @@ class Posting:
 
     def edits(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
         """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""
-        if not self.ways(booking) - {Way.CLIPBOARD}:
+        if not self.ways(booking) - {Channel.CLIPBOARD}:
             return ()
         earlier = self._reading.outgoing_of([booking.lesson.id])
         fresh = would_be(booking, self._final(booking, paper, now), self._rules, earlier, self._times(booking, now))
@@ -48,13 +48,13 @@ class Posting:
         earlier = self._reading.outgoing_of([booking.lesson.id])
         return would_be(booking, self._final(booking, paper, now), self._rules, earlier, (now, now))
 
-    def ways(self, booking: Booking) -> frozenset[Way]:
+    def ways(self, booking: Booking) -> frozenset[Channel]:
         """How the notes of a lesson go out."""
         return ways_of(booking.family, self._rules)
 
     def for_clipboard(self, booking: Booking, paper: PracticeNotes) -> str | None:
         """What the clipboard gets of the notes: Markdown or a page; None where it is none of the family's ways."""
-        if Way.CLIPBOARD not in self.ways(booking):
+        if Channel.CLIPBOARD not in self.ways(booking):
             return None
         return self._printer.page(paper) if self._rules.copies_page else self._printer.markdown(paper)
 

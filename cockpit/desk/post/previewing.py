@@ -10,9 +10,9 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, channels_words
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
 from cockpit.studio.post.preview import Preview
-from cockpit.studio.post.ways import TO_AN_ADDRESS, Way, ways_words
 
 PAGE = "previews/preview.html"
 
@@ -41,8 +41,8 @@ class Previewing:
             raise Refused(f"There are no notes for {booking.student.name} yet.")
         paper = self._sending.paper(booking, note.body, habits)
         items = self._posting.would_be(booking, paper, self._clock.now())
-        by_mail = next((item for way in (Way.MAIL, Way.DRAFT) for item in items if item.way is way), None)
-        ways = ways_words(self._posting.ways(booking))
+        by_mail = next((item for way in (Channel.MAIL, Channel.DRAFT) for item in items if item.way is way), None)
+        ways = channels_words(self._posting.ways(booking))
         going = f"Goes by: {ways}" if ways != "none" else "Goes nowhere but into the studio folder"
         if by_mail is not None:
             return self._as_mail(by_mail, going)

@@ -14,8 +14,8 @@ from cockpit.papers.mail.words import page_words, plain_words, subject
 from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
 from cockpit.papers.words.typed import one_line
+from cockpit.studio.post.channels import MailAccount, NextLesson, SendingRules
 from cockpit.studio.post.outgoing import Outgoing
-from cockpit.studio.post.ways import MailAccount, NextLesson, SendingRules
 from cockpit.studio.practice.notes import safe_name
 
 # RFC 2045 6.7 and 6.8: lines of at most 76; nothing needs a server that takes eight bits.

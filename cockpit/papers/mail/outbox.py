@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
-from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing
+from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus, Outgoing
 
 
 def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
@@ -17,7 +17,7 @@ def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
 def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
     at = local_time(item.queued_at, home_zone)
     to = f" to {item.address}" if item.address else ""
-    question = ": did it arrive?" if item.fate is Fate.UNSURE else ""
+    question = ": did it arrive?" if item.fate is DeliveryStatus.UNSURE else ""
     why = f" ({item.reason})" if item.reason else ""
     when = f"{short_date(at.date())}, {clock_time(at, hours)}"
-    return one_line(f"{when}  {item.student}, {item.way}{to}: {FATE_WORDS[item.fate]}{question}{why}")
+    return one_line(f"{when}  {item.student}, {item.way}{to}: {STATUS_WORDS[item.fate]}{question}{why}")

@@ -27,7 +27,7 @@ from cockpit.studio.lessons.lesson import LessonId
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
-    from cockpit.studio.post.outgoing import Fate
+    from cockpit.studio.post.outgoing import DeliveryStatus
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "app.show_help", "app.show_ahead", "lesson.go_next", "pane.show_next", "app.undo",
@@ -51,7 +51,7 @@ class DayScreen(CockpitScreen):
         super().__init__(parts, classes="show-notes")
         self._greeting = greeting
         self._to_settle = 0
-        self._unsent: dict[LessonId, Fate] = {}
+        self._unsent: dict[LessonId, DeliveryStatus] = {}
 
     def compose(self) -> ComposeResult:
         """The countdown above, three panes, a notice, the keys."""

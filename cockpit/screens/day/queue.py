@@ -13,7 +13,7 @@ from textual.widgets.option_list import Option
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.command import Place
-from cockpit.screens.look.show import fate_words, role, state_words
+from cockpit.screens.look.show import role, state_words, status_words
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
@@ -22,7 +22,7 @@ from cockpit.studio.clocks.two_clocks import family_time
 from cockpit.studio.clocks.words import clock_time, minutes_of, short_date
 from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
-from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 _LONGEST_NAME = 30
 
@@ -50,7 +50,7 @@ class QueuePane(Vertical):
         yield Static("Queue", classes="title", markup=False)
         yield Rows(id="lessons", markup=False)
 
-    def show(self, fates: Mapping[LessonId, Fate]) -> None:
+    def show(self, fates: Mapping[LessonId, DeliveryStatus]) -> None:
         """Shows the lessons of the day that is open; `fates` are those of notes that have not gone out.
 
         Nothing is painted where nothing changed.
@@ -126,7 +126,13 @@ class QueuePane(Vertical):
 
 
 def queue_row(
-    booking: Booking, called: str, now: datetime, settings: Settings, *, is_shown: bool, fate: Fate | None = None
+    booking: Booking,
+    called: str,
+    now: datetime,
+    settings: Settings,
+    *,
+    is_shown: bool,
+    fate: DeliveryStatus | None = None,
 ) -> Content:
     """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs.
 
@@ -144,7 +150,7 @@ def queue_row(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
         (name, weight),
         "  ",
-        fate_words(fate)
+        status_words(fate)
         if fate is not None and state is State.FINISHED
         else state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
         "\n",

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from rich.cells import cell_len, set_cell_size
 
 from cockpit.studio.lessons.lesson import State
-from cockpit.studio.post.outgoing import FATE_WORDS, Fate
+from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus
 
 _STATE_SIGNS = {
     State.BOOKED: "·",
@@ -16,7 +16,7 @@ _STATE_SIGNS = {
     State.CANCELLED: "×",
     State.CANCELLED_LATE: "×",
 }
-_NEEDS_HER = frozenset({Fate.UNSURE, Fate.REFUSED})
+_NEEDS_HER = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
 
 
 def role(name: str, *more: str) -> str:
@@ -29,9 +29,9 @@ def state_role(state: State) -> str:
     return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
 
 
-def fate_words(fate: Fate) -> tuple[str, str]:
+def status_words(fate: DeliveryStatus) -> tuple[str, str]:
     """What keeps notes from having gone out, with its sign, and the style of both."""
-    return f"! {FATE_WORDS[fate]}", role("error" if fate in _NEEDS_HER else "warning", "bold")
+    return f"! {STATUS_WORDS[fate]}", role("error" if fate in _NEEDS_HER else "warning", "bold")
 
 
 def state_words(state: State) -> tuple[str, str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.app import App
 
 from cockpit.desk.desk import Desk
-from cockpit.desk.ports import Postman
+from cockpit.desk.ports import Sender
 from cockpit.desk.post.attempt import Attempt
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.post.delivery import Answer, Delivery
@@ -21,7 +21,7 @@ _LONGEST_WAIT = 30.0  # seconds: a laptop that slept sends soon after it woke
 _UNTIL_THE_DISK_MAY_BE_BACK = 5.0  # seconds
 
 
-def begun(postman: Postman, parcel: Parcel) -> tuple[Attempt, asyncio.Event]:
+def begun(sender: Sender, parcel: Parcel) -> tuple[Attempt, asyncio.Event]:
     """Begins an attempt, and returns it with an event that is set when it is over; closing the screen does not wait for it."""
     loop, over = asyncio.get_running_loop(), asyncio.Event()
 
@@ -29,7 +29,7 @@ def begun(postman: Postman, parcel: Parcel) -> tuple[Attempt, asyncio.Event]:
         with suppress(RuntimeError):  # the screen is gone: the answer is kept when the program ends
             loop.call_soon_threadsafe(over.set)
 
-    return Attempt(postman, parcel, tell), over
+    return Attempt(sender, parcel, tell), over
 
 
 class HandingOver:
@@ -38,10 +38,10 @@ class HandingOver:
     `tell` gets a sentence about what needs the teacher, or None where only the outbox changed.
     """
 
-    def __init__(self, app: App[None], desk: Desk, postman: Postman, tell: Callable[[str | None], None]) -> None:
+    def __init__(self, app: App[None], desk: Desk, sender: Sender, tell: Callable[[str | None], None]) -> None:
         self._app = app
         self._desk = desk
-        self._postman = postman
+        self._sender = sender
         self._tell = tell
         self._attempt: Attempt | None = None
         self._timer: Timer | None = None
@@ -66,7 +66,7 @@ class HandingOver:
         if self._attempt is not None:
             return
         if parcel is not None:
-            self._attempt, over = begun(self._postman, parcel)
+            self._attempt, over = begun(self._sender, parcel)
             self._app.run_worker(self._go_on(over), group="outbox", exit_on_error=False)
             return
         due_at = self._desk.dispatch.due_at()

@@ -10,22 +10,22 @@ from cockpit.screens.look.show import role
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.outgoing import FATE_WORDS, Fate, Outgoing
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.channels import Channel
+from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus, Outgoing
 
 _ROLES = {
-    Fate.WAITING: ("warning", "bold"),
-    Fate.GOING: ("warning", "bold"),
-    Fate.UNSURE: ("error", "bold"),
-    Fate.REFUSED: ("error", "bold"),
-    Fate.SENT: ("finished",),
-    Fate.WITHDRAWN: ("quiet",),
+    DeliveryStatus.WAITING: ("warning", "bold"),
+    DeliveryStatus.GOING: ("warning", "bold"),
+    DeliveryStatus.UNSURE: ("error", "bold"),
+    DeliveryStatus.REFUSED: ("error", "bold"),
+    DeliveryStatus.SENT: ("finished",),
+    DeliveryStatus.WITHDRAWN: ("quiet",),
 }
 _SECTIONS = (
-    ("In doubt: did they arrive?", (Fate.UNSURE,)),
-    ("Refused:", (Fate.REFUSED,)),
-    ("To send:", (Fate.GOING, Fate.WAITING)),
-    ("Settled:", (Fate.SENT, Fate.WITHDRAWN)),
+    ("In doubt: did they arrive?", (DeliveryStatus.UNSURE,)),
+    ("Refused:", (DeliveryStatus.REFUSED,)),
+    ("To send:", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
+    ("Settled:", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
 
 
@@ -37,7 +37,7 @@ def outbox_options(
     options: list[Option] = []
     for heading, fates in _SECTIONS:
         those = [item for item in items if item.fate in fates]
-        if Fate.SENT in fates:
+        if DeliveryStatus.SENT in fates:
             those.reverse()
         if those:
             options.append(Option(Content.styled(f"{heading} {len(those)}", "bold underline"), disabled=True))
@@ -62,15 +62,15 @@ def outbox_row(item: Outgoing, family: str, now: datetime, home_zone: Zone, hour
 
 
 def _word(item: Outgoing) -> str:
-    is_written = item.fate is Fate.SENT and item.way in {Way.FOLDER, Way.DRAFT}
-    return "written" if is_written else FATE_WORDS[item.fate]
+    is_written = item.fate is DeliveryStatus.SENT and item.way in {Channel.FOLDER, Channel.DRAFT}
+    return "written" if is_written else STATUS_WORDS[item.fate]
 
 
 def _where(item: Outgoing) -> str:
     match item.way:
-        case Way.FOLDER:
+        case Channel.FOLDER:
             return "into your folder"
-        case Way.DRAFT:
+        case Channel.DRAFT:
             return f"a draft to {item.address or 'nobody'}: your mail program sends it"
         case _:
             return f"by mail to {item.address or 'nobody'}"
@@ -83,15 +83,15 @@ def _when(item: Outgoing, now: datetime, home_zone: Zone, hours: int) -> str:
         return clock_time(local, hours) if is_today else f"{short_date(local.date())}, {clock_time(local, hours)}"
 
     match item.fate:
-        case Fate.WAITING if item.attempts and item.not_before > now:
+        case DeliveryStatus.WAITING if item.attempts and item.not_before > now:
             return (
                 f"tried {item.attempts} times, again at {at(item.not_before)}"
                 if item.attempts > 1
                 else (f"tried once, again at {at(item.not_before)}")
             )
-        case Fate.WAITING if item.not_before > now:
+        case DeliveryStatus.WAITING if item.not_before > now:
             return f"goes at {at(item.not_before)}"
-        case Fate.SENT | Fate.REFUSED | Fate.WITHDRAWN if item.settled_at is not None:
+        case DeliveryStatus.SENT | DeliveryStatus.REFUSED | DeliveryStatus.WITHDRAWN if item.settled_at is not None:
             return at(item.settled_at)
         case _:
             return ""

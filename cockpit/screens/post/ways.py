@@ -9,7 +9,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.desk.post.attempt import Attempt
-from cockpit.desk.post.trying_ways import WayFacts
+from cockpit.desk.post.trying_channels import ChannelFacts
 from cockpit.screens.commands.command import Place
 from cockpit.screens.look.show import role
 from cockpit.screens.post.entry import EntryScreen
@@ -18,11 +18,11 @@ from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.errors import Refused
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.parcel import Parcel
-from cockpit.studio.post.ways import Way
 
-_WORDS = {Way.CLIPBOARD: "Clipboard", Way.FOLDER: "Folder", Way.DRAFT: "Draft", Way.MAIL: "Mail"}
+_WORDS = {Channel.CLIPBOARD: "Clipboard", Channel.FOLDER: "Folder", Channel.DRAFT: "Draft", Channel.MAIL: "Mail"}
 
 
 class WaysScreen(CockpitScreen):
@@ -33,7 +33,7 @@ class WaysScreen(CockpitScreen):
 
     def body(self) -> Iterable[Widget]:
         """The ways."""
-        ways = self.desk.trying_ways.ways()
+        ways = self.desk.trying_channels.ways()
         yield Rows(*(Option(_row(facts), id=facts.way) for facts in ways), id="ways", markup=False)
 
     def on_mount(self) -> None:
@@ -59,16 +59,16 @@ class WaysScreen(CockpitScreen):
         option = self.query_one(Rows).highlighted_option
         if option is None or option.id is None:
             return
-        way = Way(option.id)
-        if way is Way.CLIPBOARD:
-            copy(self.app, self.desk.trying_ways.clipboard_test())
+        way = Channel(option.id)
+        if way is Channel.CLIPBOARD:
+            copy(self.app, self.desk.trying_channels.clipboard_test())
             self.say("A test is on the clipboard: paste it somewhere.")
             return
-        if self.parts.postman is None:
+        if self.parts.sender is None:
             raise Refused("This is a rehearsal: nothing is sent.")
-        parcel = self.desk.trying_ways.parcel(way)
+        parcel = self.desk.trying_channels.parcel(way)
         self.say("Trying...")
-        self.run_worker(self._carry(*begun(self.parts.postman, parcel)), group="test", exclusive=True)
+        self.run_worker(self._carry(*begun(self.parts.sender, parcel)), group="test", exclusive=True)
 
     async def _carry(self, attempt: Attempt, over: asyncio.Event) -> None:
         await over.wait()
@@ -80,7 +80,7 @@ class WaysScreen(CockpitScreen):
             return
         gone = (
             f"a test is on its way to {parcel.address}"
-            if parcel.way is Way.MAIL
+            if parcel.way is Channel.MAIL
             else (f"{parcel.documents[0].name} is written")
         )
         self.say(f"{_WORDS[parcel.way]}: {gone}.")
@@ -88,7 +88,7 @@ class WaysScreen(CockpitScreen):
     def _ask_password(self) -> None:
         from cockpit.outlets.passwords import keep_password  # with the keyring, which no other screen needs
 
-        account = self.desk.trying_ways.account()
+        account = self.desk.trying_channels.account()
         if account.password_from != "keyring":  # noqa: S105 where it is, not what it is
             raise Refused("settings.toml has the password come from elsewhere: password_from.")
 
@@ -100,7 +100,7 @@ class WaysScreen(CockpitScreen):
         self.app.push_screen(EntryScreen(title, "enter keeps it in the keyring · esc leaves it", is_secret=True), typed)
 
 
-def _row(facts: WayFacts) -> Content:
+def _row(facts: ChannelFacts) -> Content:
     wanted = [("\n    still wanted: " + facts.wanted, role("warning", "bold"))] if facts.wanted else []
     settled = f"\n    {facts.settled}" if facts.settled else ""
     return Content.assemble((_WORDS[facts.way], "bold"), f"  {facts.families}", (settled, role("quiet")), *wanted)

@@ -7,12 +7,12 @@ from datetime import datetime
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.people.people import Family
-from cockpit.studio.post.outgoing import SUPERSEDED, Fate, Outgoing, OutgoingId, withdrawn
-from cockpit.studio.post.ways import TO_AN_ADDRESS, SendingRules, Way, read_ways
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, read_channels
+from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, withdrawn
 
-_MAY_BE_THERE = frozenset({Fate.GOING, Fate.UNSURE, Fate.SENT})
+_MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
 NO_ADDRESS = "the roster has no e-mail address for this family"
-_NOT_YET = frozenset({Fate.WAITING, Fate.REFUSED})
+_NOT_YET = frozenset({DeliveryStatus.WAITING, DeliveryStatus.REFUSED})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,9 +27,9 @@ class FinalNotes:
     next_lesson: str | None = None
 
 
-def ways_of(family: Family, rules: SendingRules) -> frozenset[Way]:
+def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
     """How a family's notes go out: as the roster says, else as the studio does."""
-    return rules.ways if family.send_by is None else read_ways(family.send_by)
+    return rules.ways if family.send_by is None else read_channels(family.send_by)
 
 
 def would_be(
@@ -80,10 +80,10 @@ def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
     )
 
 
-def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Way, str]]:
+def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Channel, str]]:
     ways = ways_of(family, rules)
-    if Way.FOLDER in ways:
-        yield Way.FOLDER, ""
+    if Channel.FOLDER in ways:
+        yield Channel.FOLDER, ""
     for way in TO_AN_ADDRESS:
         if way in ways:
             yield from ((way, address) for address in family.addresses or ("",))
@@ -92,7 +92,7 @@ def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Way, st
 def _fresh(
     booking: Booking,
     notes: FinalNotes,
-    destination: tuple[Way, str],
+    destination: tuple[Channel, str],
     earlier: Sequence[Outgoing],
     times: tuple[datetime, datetime],
 ) -> Outgoing:
@@ -108,14 +108,14 @@ def _fresh(
         address=address,
         student=booking.student.name,
         title=notes.title,
-        text=notes.markdown if way is Way.FOLDER else notes.text,
+        text=notes.markdown if way is Channel.FOLDER else notes.text,
         page=notes.body,
         language=notes.language,
-        next_lesson=notes.next_lesson if way is not Way.FOLDER else None,
+        next_lesson=notes.next_lesson if way is not Channel.FOLDER else None,
         is_update=any(each.fate in _MAY_BE_THERE for each in before),
         queued_at=times[0],
         not_before=times[1],
-        fate=Fate.REFUSED if is_lost else Fate.WAITING,
+        fate=DeliveryStatus.REFUSED if is_lost else DeliveryStatus.WAITING,
         settled_at=times[0] if is_lost else None,
         reason=NO_ADDRESS if is_lost else None,
     )

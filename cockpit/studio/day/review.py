@@ -12,7 +12,7 @@ from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.notes.notes import for_family
-from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class ReviewedLesson:
     assignments: int
     export: Export | None
     is_stale: bool
-    fate: Fate | None = None
+    fate: DeliveryStatus | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ class DayReview:
 
 
 def review_lesson(
-    booking: Booking, note: Note | None, export: Export | None, now: datetime, fate: Fate | None = None
+    booking: Booking, note: Note | None, export: Export | None, now: datetime, fate: DeliveryStatus | None = None
 ) -> ReviewedLesson:
     """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
@@ -89,7 +89,9 @@ def review_lesson(
     )
 
 
-def missing_elsewhere(fates: Iterable[tuple[LessonId, Fate]], of_the_day: Iterable[LessonId]) -> tuple[Missing, ...]:
+def missing_elsewhere(
+    fates: Iterable[tuple[LessonId, DeliveryStatus]], of_the_day: Iterable[LessonId]
+) -> tuple[Missing, ...]:
     """What of other days has not gone out, as one sentence; nothing where all has."""
     from cockpit.studio.post.outbox import outbox_words  # 2 ms, which opening the day need not pay
 
@@ -129,13 +131,13 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
     return _not_out(student, lesson.fate)
 
 
-def _not_out(student: str, fate: Fate | None) -> str | None:
+def _not_out(student: str, fate: DeliveryStatus | None) -> str | None:
     match fate:
-        case Fate.UNSURE:
+        case DeliveryStatus.UNSURE:
             return f"Did {possessive(student)} notes arrive? The outbox asks"
-        case Fate.REFUSED:
+        case DeliveryStatus.REFUSED:
             return f"{possessive(student)} notes were refused: see the outbox"
-        case Fate.GOING | Fate.WAITING:
+        case DeliveryStatus.GOING | DeliveryStatus.WAITING:
             return f"{possessive(student)} notes still wait in the outbox"
         case _:
             return None
@@ -146,7 +148,7 @@ def review_day(
     notes: Mapping[LessonId, Note],
     exports: Mapping[LessonId, Export],
     now: datetime,
-    fates: Mapping[LessonId, Fate] = MappingProxyType({}),
+    fates: Mapping[LessonId, DeliveryStatus] = MappingProxyType({}),
 ) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
     """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `fates` are of notes not out."""
     lessons = tuple(

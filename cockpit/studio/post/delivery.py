@@ -21,12 +21,12 @@ class Answer(StrEnum):
 class Delivery:
     """How an attempt ended, and why in plain words.
 
-    `is_way_shut` says that nothing else can go on this way now: the reason has nothing to do with what was to go.
+    `is_channel_shut` says that nothing else can go on this way now: the reason has nothing to do with what was to go.
     """
 
     answer: Answer
     reason: str = ""
-    is_way_shut: bool = False
+    is_channel_shut: bool = False
 
 
 def gap_before(attempt: int, chance: float) -> timedelta:

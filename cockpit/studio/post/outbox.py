@@ -5,9 +5,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import FATE_WORDS, SUPERSEDED, Fate, Outgoing, OutgoingId, settled, withdrawn
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.outgoing import (
+    STATUS_WORDS,
+    SUPERSEDED,
+    DeliveryStatus,
+    Outgoing,
+    OutgoingId,
+    settled,
+    withdrawn,
+)
 
 _WRONG_CLOCK = timedelta(minutes=5)
 _LONGEST_WAIT = timedelta(days=2)  # one mail a day is held through the family's last lesson of that day
@@ -43,14 +51,16 @@ def next_to_go(items: Sequence[Outgoing], turn: Turn) -> tuple[Outgoing, ...]:
     Usually one; where a family gets one mail a day, everything that waits for the same address, once none of it can
     be undone any more or waits for its next attempt. A newer version waits until nobody is in doubt about the one before it.
     """
-    if any(item.fate is Fate.GOING for item in items):
+    if any(item.fate is DeliveryStatus.GOING for item in items):
         return ()
-    in_doubt = {item.place for item in items if item.fate is Fate.UNSURE}
+    in_doubt = {item.place for item in items if item.fate is DeliveryStatus.UNSURE}
     ready = [
-        item for item in items if item.fate is Fate.WAITING and item.place not in in_doubt and item.id not in turn.tried
+        item
+        for item in items
+        if item.fate is DeliveryStatus.WAITING and item.place not in in_doubt and item.id not in turn.tried
     ]
     for first in filter(turn.is_due, ready):
-        if first.way is not Way.MAIL or not turn.one_mail_a_day:
+        if first.way is not Channel.MAIL or not turn.one_mail_a_day:
             return (first,)
         together = tuple(item for item in ready if _mailbox(item) == _mailbox(first))
         if not any(map(turn.holds_up, together)):
@@ -69,11 +79,11 @@ def after_delivery(
     """
     others = [other for other in others if other.id not in {item.id for item in parcel}]
     changed = [(item, _after(item, others, delivery, now, chance)) for item in parcel]
-    if not delivery.is_way_shut:
+    if not delivery.is_channel_shut:
         return changed
     first = settled(parcel[0], delivery, now, chance)
     for other in others:
-        if other.way is not first.way or other.fate is not Fate.WAITING:
+        if other.way is not first.way or other.fate is not DeliveryStatus.WAITING:
             continue
         if delivery.answer is Answer.LATER:
             not_before = max(other.not_before, first.not_before)
@@ -87,7 +97,7 @@ def after_delivery(
 def has_newer(item: Outgoing, others: Iterable[Outgoing]) -> bool:
     """Whether a newer version of it went out, or is to."""
     return any(
-        other.place == item.place and other.version > item.version and other.fate is not Fate.WITHDRAWN
+        other.place == item.place and other.version > item.version and other.fate is not DeliveryStatus.WITHDRAWN
         for other in others
     )
 
@@ -99,13 +109,13 @@ def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: 
     return after
 
 
-def outbox_words(fates: Iterable[Fate]) -> str:
+def outbox_words(fates: Iterable[DeliveryStatus]) -> str:
     """What the outbox still has to do: `2 waiting, 1 refused`; empty where nothing is open."""
     counts = Counter(fates)
     sums = {
-        FATE_WORDS[Fate.UNSURE]: counts[Fate.UNSURE],
-        FATE_WORDS[Fate.REFUSED]: counts[Fate.REFUSED],
-        "waiting": counts[Fate.WAITING] + counts[Fate.GOING],
+        STATUS_WORDS[DeliveryStatus.UNSURE]: counts[DeliveryStatus.UNSURE],
+        STATUS_WORDS[DeliveryStatus.REFUSED]: counts[DeliveryStatus.REFUSED],
+        "waiting": counts[DeliveryStatus.WAITING] + counts[DeliveryStatus.GOING],
     }
     return ", ".join(f"{count} {word}" for word, count in sums.items() if count)
 

@@ -9,8 +9,8 @@ from typing import NewType, assert_never
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery, gap_before
-from cockpit.studio.post.ways import Way
 
 OutgoingId = NewType("OutgoingId", int)
 
@@ -18,7 +18,7 @@ OutgoingId = NewType("OutgoingId", int)
 SUPERSEDED = "newer notes took their place"
 
 
-class Fate(StrEnum):
+class DeliveryStatus(StrEnum):
     """What became of something that goes out.
 
     `GOING` stands in the database while an attempt is made: found there at an opening, nobody knows how it ended.
@@ -32,15 +32,20 @@ class Fate(StrEnum):
     WITHDRAWN = "withdrawn"
 
 
-FATE_WORDS = {
-    Fate.WAITING: "to send",
-    Fate.GOING: "to send",
-    Fate.UNSURE: "in doubt",
-    Fate.REFUSED: "refused",
-    Fate.SENT: "sent",
-    Fate.WITHDRAWN: "withdrawn",
+STATUS_WORDS = {
+    DeliveryStatus.WAITING: "to send",
+    DeliveryStatus.GOING: "to send",
+    DeliveryStatus.UNSURE: "in doubt",
+    DeliveryStatus.REFUSED: "refused",
+    DeliveryStatus.SENT: "sent",
+    DeliveryStatus.WITHDRAWN: "withdrawn",
 }
-_OPEN = (Fate.UNSURE, Fate.REFUSED, Fate.GOING, Fate.WAITING)  # what needs her most stands first
+_OPEN = (
+    DeliveryStatus.UNSURE,
+    DeliveryStatus.REFUSED,
+    DeliveryStatus.GOING,
+    DeliveryStatus.WAITING,
+)  # what needs her most stands first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,13 +55,14 @@ class Outgoing:
     `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
     `next_lesson` is an iCalendar text. Nothing in it is more than the family may see. `address` is empty on the way
     to a folder. `version` counts from 1; `is_update` says that the family has an earlier one, or may have.
+    `way` (its channel) and `fate` (its status) are named as their columns are, and as a family's export has them.
     """
 
     id: OutgoingId
     lesson_id: LessonId
     family_id: FamilyId
     version: int
-    way: Way
+    way: Channel
     address: str
     student: str
     title: str
@@ -67,14 +73,14 @@ class Outgoing:
     is_update: bool
     queued_at: datetime
     not_before: datetime
-    fate: Fate = Fate.WAITING
+    fate: DeliveryStatus = DeliveryStatus.WAITING
     attempts: int = 0
     settled_at: datetime | None = None
     reason: str | None = None
     message_id: str | None = None
 
     @property
-    def place(self) -> tuple[LessonId, Way, str]:
+    def place(self) -> tuple[LessonId, Channel, str]:
         """What its versions have in common."""
         return self.lesson_id, self.way, self.address
 
@@ -84,7 +90,7 @@ class Outgoing:
         return self.fate in _OPEN
 
 
-def most_urgent(fates: Iterable[tuple[LessonId, Fate]]) -> dict[LessonId, Fate]:
+def most_urgent(fates: Iterable[tuple[LessonId, DeliveryStatus]]) -> dict[LessonId, DeliveryStatus]:
     """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
     still = [each for each in fates if each[1] in _OPEN]
     return dict(sorted(still, key=lambda each: _OPEN.index(each[1]), reverse=True))
@@ -96,9 +102,9 @@ def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
     Raises:
         Refused: it does not wait.
     """
-    if item.fate is not Fate.WAITING:
+    if item.fate is not DeliveryStatus.WAITING:
         raise Refused(f"The notes for {item.student} are not waiting: they are {item.fate}.")
-    return replace(item, fate=Fate.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
+    return replace(item, fate=DeliveryStatus.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
 
 
 def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) -> Outgoing:
@@ -106,15 +112,15 @@ def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) ->
     after = replace(item, reason=delivery.reason or None)
     match delivery.answer:
         case Answer.TAKEN:
-            return replace(after, fate=Fate.SENT, settled_at=now)
+            return replace(after, fate=DeliveryStatus.SENT, settled_at=now)
         case Answer.NEVER:
-            return replace(after, fate=Fate.REFUSED, settled_at=now)
+            return replace(after, fate=DeliveryStatus.REFUSED, settled_at=now)
         case Answer.UNKNOWN:
-            return replace(after, fate=Fate.UNSURE)
+            return replace(after, fate=DeliveryStatus.UNSURE)
         case Answer.LATER:
             gap = gap_before(item.attempts, chance)
             # It was put in before now, whatever the clock said then: from now on its waits are by this clock.
-            return replace(after, fate=Fate.WAITING, queued_at=min(item.queued_at, now), not_before=now + gap)
+            return replace(after, fate=DeliveryStatus.WAITING, queued_at=min(item.queued_at, now), not_before=now + gap)
         case _ as never:
             assert_never(never)
 
@@ -124,9 +130,9 @@ def left_going(item: Outgoing) -> Outgoing:
 
     A draft or a document in a folder is simply written again; of a mail nobody knows whether the server took it.
     """
-    if item.way is Way.MAIL:
-        return replace(item, fate=Fate.UNSURE, reason="the cockpit ended while it was handing them over")
-    return replace(item, fate=Fate.WAITING)
+    if item.way is Channel.MAIL:
+        return replace(item, fate=DeliveryStatus.UNSURE, reason="the cockpit ended while it was handing them over")
+    return replace(item, fate=DeliveryStatus.WAITING)
 
 
 def tried_again(item: Outgoing, now: datetime) -> Outgoing:
@@ -136,7 +142,7 @@ def tried_again(item: Outgoing, now: datetime) -> Outgoing:
         Refused: it was sent, or is going just now.
     """
     _check_not_gone(item)
-    return replace(item, fate=Fate.WAITING, not_before=now, settled_at=None, reason=None)
+    return replace(item, fate=DeliveryStatus.WAITING, not_before=now, settled_at=None, reason=None)
 
 
 def withdrawn(item: Outgoing, now: datetime, reason: str | None = None) -> Outgoing:
@@ -146,7 +152,7 @@ def withdrawn(item: Outgoing, now: datetime, reason: str | None = None) -> Outgo
         Refused: it went out, or is going just now.
     """
     _check_not_gone(item)
-    return replace(item, fate=Fate.WITHDRAWN, settled_at=now, reason=reason)
+    return replace(item, fate=DeliveryStatus.WITHDRAWN, settled_at=now, reason=reason)
 
 
 def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
@@ -155,11 +161,13 @@ def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
     Raises:
         Refused: nobody is in doubt about it.
     """
-    if item.fate is not Fate.UNSURE:
+    if item.fate is not DeliveryStatus.UNSURE:
         raise Refused(f"The notes for {item.student} are {item.fate}: there is nothing to settle.")
-    return replace(item, fate=Fate.SENT, settled_at=now)
+    return replace(item, fate=DeliveryStatus.SENT, settled_at=now)
 
 
 def _check_not_gone(item: Outgoing) -> None:
-    if item.fate in {Fate.SENT, Fate.GOING}:
-        raise Refused(f"The notes for {item.student} {'went out' if item.fate is Fate.SENT else 'are going'}.")
+    if item.fate in {DeliveryStatus.SENT, DeliveryStatus.GOING}:
+        raise Refused(
+            f"The notes for {item.student} {'went out' if item.fate is DeliveryStatus.SENT else 'are going'}."
+        )

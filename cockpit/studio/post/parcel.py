@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import Outgoing
-from cockpit.studio.post.ways import Way
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +22,7 @@ class Parcel:
     documents: tuple[Document, ...]
 
     @property
-    def way(self) -> Way:
+    def way(self) -> Channel:
         """The way that it takes."""
         return self.items[0].way
 

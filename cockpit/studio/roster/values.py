@@ -17,7 +17,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.people.web_address import web_address
-from cockpit.studio.post.ways import Way, read_ways, ways_words
+from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.shown import shown
 
 _LENGTHS = range(5, 241)
@@ -151,9 +151,9 @@ def read_emails(text: str) -> str:
 def read_send_by(text: str) -> str:
     """How a family's practice notes go out: `folder, mail`, or none."""
     try:
-        return ways_words(read_ways(text))
+        return channels_words(read_channels(text))
     except BadInput as fault:
-        raise BadInput(f"write {', '.join(Way)}, several of them with commas between them, or none") from fault
+        raise BadInput(f"write {', '.join(Channel)}, several of them with commas between them, or none") from fault
 
 
 def read_language(text: str) -> str:

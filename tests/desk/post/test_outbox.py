@@ -6,14 +6,14 @@ import sqlite3
 import pytest
 from support.outbox import TAKEN, Answering, posting_studio, words
 
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 BODY = "Scales: D major\nPrivate: braces come off\nWell played"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")
-NO_NETWORK = Delivery(answer=Answer.LATER, reason="no network", is_way_shut=True)
+NO_NETWORK = Delivery(answer=Answer.LATER, reason="no network", is_channel_shut=True)
 NEVER = Delivery(answer=Answer.NEVER, reason="no such mailbox")
 UNKNOWN = Delivery(answer=Answer.UNKNOWN, reason="the line was cut")
 FOLDER = 'folder = "{}"'
@@ -26,7 +26,7 @@ def test_the_finish_puts_the_notes_into_the_outbox_once_for_each_guardian(tmp_pa
             ("Ilse", "draft", "ann@brandvold.example"),
             ("Ilse", "draft", "per@brandvold.example"),
         ]
-        assert posted.fates() == [Fate.WAITING, Fate.WAITING]
+        assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         assert all("D major" in item.text and "braces" not in item.text + item.page for item in posted.entries())
 
 
@@ -35,10 +35,10 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
     there.mkdir()
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
         posted.finish("Ilse", "Okonjo", BODY)
-        postman = Postman(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = Sender(posted.studio.settings.sending, posted.studio.desk.folder)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(postman)
-        assert posted.fates() == [Fate.SENT]
+        posted.studio.desk.dispatch.hand_over(sender)
+        assert posted.fates() == [DeliveryStatus.SENT]
         ours = tmp_path / "studio" / "notes" / "Okonjo" / "2026-12-01 Ilse.md"
         theirs = there / "Okonjo" / "2026-12-01 Ilse.md"
         assert theirs.read_bytes() == ours.read_bytes()
@@ -48,17 +48,17 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
 def test_a_folder_that_is_not_there_is_waited_for_and_not_made(tmp_path):
     there = tmp_path / "disk"
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
-        postman = Postman(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = Sender(posted.studio.settings.sending, posted.studio.desk.folder)
         posted.finish("Ilse", "Okonjo", BODY)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(postman)
+        posted.studio.desk.dispatch.hand_over(sender)
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.WAITING, f"the folder {there} is not there")
+        assert (item.fate, item.reason) == (DeliveryStatus.WAITING, f"the folder {there} is not there")
         assert not there.exists()
         there.mkdir()
         posted.clock.wind(minutes=2)
-        posted.studio.desk.dispatch.hand_over(postman)
-        assert posted.fates() == [Fate.SENT]
+        posted.studio.desk.dispatch.hand_over(sender)
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_nothing_goes_before_the_time_for_undo_is_over_and_undo_takes_it_out(tmp_path):
@@ -77,7 +77,7 @@ def test_undo_does_not_take_back_what_went_out(tmp_path):
         posted.send()
         with pytest.raises(Refused, match="gone on in the outbox"):
             posted.studio.desk.teaching.undo()
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_an_attempt_is_on_the_disk_before_anything_is_handed_over(tmp_path):
@@ -97,14 +97,14 @@ def test_without_a_network_everything_waits_and_goes_in_order_afterwards(tmp_pat
             posted.finish(student, family, BODY)
         offline = posted.send(Answering([NO_NETWORK]))
         assert len(offline.carried) == 1, "what has nothing to do with the notes is not tried with each of them"
-        assert posted.fates() == [Fate.WAITING] * 3
+        assert posted.fates() == [DeliveryStatus.WAITING] * 3
         assert {item.reason for item in posted.entries()} == {"no network"}
         posted.clock.wind(minutes=2)
         online = posted.send()
         assert [(p.items[0].student, p.items[0].family_id) for p in online.carried] == [
             (item.student, item.family_id) for item in posted.entries()
         ]
-        assert posted.fates() == [Fate.SENT] * 3
+        assert posted.fates() == [DeliveryStatus.SENT] * 3
 
 
 def test_one_that_must_wait_does_not_hold_up_the_others(tmp_path):
@@ -112,10 +112,10 @@ def test_one_that_must_wait_does_not_hold_up_the_others(tmp_path):
         posted.finish("Ilse", "Brandvold", BODY)
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send(Answering([LATER, TAKEN]))
-        assert posted.fates() == [Fate.WAITING, Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.SENT]
         posted.clock.wind(minutes=2)
         posted.send()
-        assert posted.fates() == [Fate.SENT, Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
 
 def test_what_was_refused_waits_for_her(tmp_path):
@@ -123,12 +123,12 @@ def test_what_was_refused_waits_for_her(tmp_path):
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send(Answering([NEVER]))
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.REFUSED, "no such mailbox")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "no such mailbox")
         posted.clock.wind(days=1)
         assert posted.send().carried == []
         assert posted.studio.desk.outbox.try_again(item.id) == "The notes for Ilse go again."
         posted.send()
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_what_is_in_doubt_is_asked_about_and_never_sent_by_itself(tmp_path):
@@ -138,9 +138,9 @@ def test_what_is_in_doubt_is_asked_about_and_never_sent_by_itself(tmp_path):
         (item,) = posted.entries()
         posted.clock.wind(days=1)
         assert posted.send().carried == []
-        assert posted.studio.desk.outbox.unsent() == {item.lesson_id: Fate.UNSURE}
+        assert posted.studio.desk.outbox.unsent() == {item.lesson_id: DeliveryStatus.UNSURE}
         posted.studio.desk.outbox.take_as_sent(item.id)
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_a_version_waits_until_nobody_is_in_doubt_about_the_one_before(tmp_path):
@@ -148,7 +148,7 @@ def test_a_version_waits_until_nobody_is_in_doubt_about_the_one_before(tmp_path)
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send(Answering([UNKNOWN]))
         posted.finish("Ilse", "Okonjo", BODY + "\nTheory: page 4")
-        assert posted.fates() == [Fate.UNSURE, Fate.WAITING]
+        assert posted.fates() == [DeliveryStatus.UNSURE, DeliveryStatus.WAITING]
         assert posted.send().carried == []
         posted.studio.desk.outbox.take_as_sent(posted.entries()[0].id)
         assert len(posted.send().carried) == 1
@@ -159,15 +159,15 @@ def test_notes_that_are_finished_again_go_out_only_if_the_family_sees_a_change(t
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send()
         posted.finish("Ilse", "Okonjo", BODY + "\nPrivate: her own thoughts")
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
         posted.finish("Ilse", "Okonjo", BODY + "\nTheory: page 4")
         assert [(item.version, item.is_update, item.fate) for item in posted.entries()] == [
-            (1, False, Fate.SENT),
-            (2, True, Fate.WAITING),
+            (1, False, DeliveryStatus.SENT),
+            (2, True, DeliveryStatus.WAITING),
         ]
         posted.send()
         posted.finish("Ilse", "Okonjo", BODY + "\nTheory: page 4")
-        assert posted.fates() == [Fate.SENT, Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
 
 def test_newer_notes_take_the_place_of_those_that_still_wait(tmp_path):
@@ -175,8 +175,8 @@ def test_newer_notes_take_the_place_of_those_that_still_wait(tmp_path):
         posted.finish("Ilse", "Okonjo", BODY)
         posted.finish("Ilse", "Okonjo", BODY + "\nTheory: page 4")
         assert [(item.fate, item.is_update) for item in posted.entries()] == [
-            (Fate.WITHDRAWN, False),
-            (Fate.WAITING, False),
+            (DeliveryStatus.WITHDRAWN, False),
+            (DeliveryStatus.WAITING, False),
         ]
         assert "page 4" in posted.send().carried[0].items[0].text
         posted.clock.wind(days=1)
@@ -192,7 +192,7 @@ def test_what_is_withdrawn_does_not_go_and_can_go_after_all(tmp_path):
         assert posted.studio.desk.outbox.unsent() == {}
         posted.studio.desk.outbox.try_again(item.id)
         posted.send()
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
         with pytest.raises(Refused, match="went out"):
             posted.studio.desk.outbox.withdraw(item.id)
 
@@ -206,8 +206,8 @@ def test_another_address_takes_the_place_of_the_old_one_in_the_roster_too(tmp_pa
         families = posted.studio.store.reading.people().families
         assert families[first.family_id].addresses == ("per@brandvold.example", "ann@new.example")
         assert [(item.address, item.fate) for item in posted.entries()] == [
-            ("ann@new.example", Fate.WAITING),
-            ("per@brandvold.example", Fate.REFUSED),
+            ("ann@new.example", DeliveryStatus.WAITING),
+            ("per@brandvold.example", DeliveryStatus.REFUSED),
         ]
 
 
@@ -218,7 +218,7 @@ def test_nothing_goes_to_an_address_that_has_left_the_roster(tmp_path):
         posted.studio.enrolling.take_in(row)
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.REFUSED, "ada@okonjo.example is not in the roster any more")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "ada@okonjo.example is not in the roster any more")
 
 
 def test_a_family_without_an_address_is_in_the_outbox_all_the_same(tmp_path):
@@ -228,12 +228,17 @@ def test_a_family_without_an_address_is_in_the_outbox_all_the_same(tmp_path):
         )
         posted.finish("Mireille", "Perreault", BODY)
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.REFUSED, "the roster has no e-mail address for this family")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "the roster has no e-mail address for this family")
         posted.studio.desk.outbox.change_address(item.id, "m@perreault.example")
-        assert [(item.address, item.fate) for item in posted.entries()] == [("m@perreault.example", Fate.WAITING)]
+        assert [(item.address, item.fate) for item in posted.entries()] == [
+            ("m@perreault.example", DeliveryStatus.WAITING)
+        ]
 
 
-@pytest.mark.parametrize(("way", "fate"), [("mail", Fate.UNSURE), ("folder", Fate.WAITING), ("draft", Fate.WAITING)])
+@pytest.mark.parametrize(
+    ("way", "fate"),
+    [("mail", DeliveryStatus.UNSURE), ("folder", DeliveryStatus.WAITING), ("draft", DeliveryStatus.WAITING)],
+)
 def test_what_was_going_when_the_program_ended_is_asked_about_or_done_again(tmp_path, way, fate):
     with posting_studio(tmp_path, way) as posted:
         posted.finish("Ilse", "Okonjo", BODY)
@@ -276,9 +281,9 @@ def test_the_review_of_another_day_does_not_let_her_forget_it(tmp_path):
 def test_at_the_end_of_the_program_nothing_waits_for_undo(tmp_path):
     with posting_studio(tmp_path, "folder") as posted:
         posted.finish("Ilse", "Okonjo", BODY)
-        postman = Answering()
-        posted.studio.desk.dispatch.hand_over(postman, at_once=True)
-        assert posted.fates() == [Fate.SENT]
+        sender = Answering()
+        posted.studio.desk.dispatch.hand_over(sender, at_once=True)
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_one_mail_a_day_waits_for_the_last_lesson_of_the_family(tmp_path):
@@ -294,7 +299,7 @@ def test_one_mail_a_day_waits_for_the_last_lesson_of_the_family(tmp_path):
             [("Ilse", "mail", "ann@brandvold.example"), ("Tor", "mail", "ann@brandvold.example")],
             [("Ilse", "mail", "per@brandvold.example"), ("Tor", "mail", "per@brandvold.example")],
         ]
-        assert set(posted.fates()) == {Fate.SENT}
+        assert set(posted.fates()) == {DeliveryStatus.SENT}
 
 
 def test_one_mail_a_day_goes_by_itself_when_the_last_lesson_is_never_closed(tmp_path):

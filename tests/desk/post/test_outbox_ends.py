@@ -8,9 +8,9 @@ from support.mail_server import mail_server
 from support.outbox import TAKEN, Answering, mail_settings, posting_studio
 
 from cockpit.clock import monotonic
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Fate
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 BODY = "Scales: D major"
 LATER = Delivery(answer=Answer.LATER, reason="try again")
@@ -33,9 +33,9 @@ def test_at_the_end_each_entry_is_tried_once_and_the_others_go(tmp_path, fault):
                 server.drop("RCPT", to="ann@brandvold.example", times=50)
             case _:
                 server.drop("DATA", times=1)
-        posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path), at_once=True)
+        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path), at_once=True)
         assert server.connections == 4
-        assert posted.fates() == [Fate.WAITING, Fate.SENT, Fate.SENT, Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.SENT, DeliveryStatus.SENT, DeliveryStatus.SENT]
         first = posted.entries()[0]
         assert first.attempts == 1
         assert first.not_before > posted.clock.at
@@ -91,7 +91,7 @@ def test_an_attempt_made_while_the_clock_was_ahead_does_not_hold_notes_back(tmp_
         posted.studio.desk.dispatch.hand_over(Answering([LATER]))
         posted.clock.wind(days=-27000)
         posted.send()
-        assert posted.fates() == [Fate.SENT]
+        assert posted.fates() == [DeliveryStatus.SENT]
 
 
 def test_one_mail_a_day_is_not_tried_again_before_its_time_because_of_another_lesson(tmp_path):
@@ -111,7 +111,7 @@ def test_one_mail_a_day_is_not_tried_again_before_its_time_because_of_another_le
 
 
 class Hanging(Answering):
-    """A postman whose mail server never answers: before the mail leaves, or after."""
+    """A sender whose mail server never answers: before the mail leaves, or after."""
 
     def __init__(self, *, leaves):
         super().__init__()
@@ -130,7 +130,7 @@ class Hanging(Answering):
         return TAKEN
 
 
-@pytest.mark.parametrize(("leaves", "fate"), [(False, Fate.WAITING), (True, Fate.UNSURE)])
+@pytest.mark.parametrize(("leaves", "fate"), [(False, DeliveryStatus.WAITING), (True, DeliveryStatus.UNSURE)])
 def test_an_attempt_that_outlasts_the_bound_is_recorded_as_what_is_known_of_it(tmp_path, leaves, fate):
     with posting_studio(tmp_path) as posted:
         finish_all(posted)
@@ -139,12 +139,12 @@ def test_an_attempt_that_outlasts_the_bound_is_recorded_as_what_is_known_of_it(t
         posted.studio.desk.dispatch.hand_over(
             hanging, at_once=True, seconds_left=lambda: max(0.0, ends_at - monotonic())
         )
-        assert posted.fates() == [fate, Fate.WAITING, Fate.WAITING, Fate.WAITING]
+        assert posted.fates() == [fate, DeliveryStatus.WAITING, DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         assert [item.attempts for item in posted.entries()] == [1, 0, 0, 0]
         hanging.may_end.set()
         assert hanging.ended.wait(20)
         assert hanging.handed_over == leaves, "what is said to wait cannot leave any more"
         if leaves:
             posted.clock.wind(days=1)
-            postman = posted.send()
-            assert "ann@brandvold.example" not in [parcel.address for parcel in postman.carried]
+            sender = posted.send()
+            assert "ann@brandvold.example" not in [parcel.address for parcel in sender.carried]

@@ -5,17 +5,17 @@ from datetime import timedelta
 import pytest
 from support.outbox import Answering, posting_studio, words
 
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.store.backups import back_up, restore
 from cockpit.studio.errors import Refused
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Fate
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 FIRST, SECOND = "Scales: D major\na slip of the pen", "Scales: D major"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")
 UNKNOWN = Delivery(answer=Answer.UNKNOWN, reason="the line was cut")
-NO_NETWORK = Delivery(answer=Answer.LATER, reason="no network", is_way_shut=True)
+NO_NETWORK = Delivery(answer=Answer.LATER, reason="no network", is_channel_shut=True)
 
 
 def test_a_version_that_did_not_go_is_dropped_once_there_is_a_newer_one(tmp_path):
@@ -27,7 +27,7 @@ def test_a_version_that_did_not_go_is_dropped_once_there_is_a_newer_one(tmp_path
         assert going is not None
         posted.finish("Mireille", "Perreault", SECOND)
         dispatch.settle(going, LATER)
-        assert posted.fates() == [Fate.WITHDRAWN, Fate.WAITING]
+        assert posted.fates() == [DeliveryStatus.WITHDRAWN, DeliveryStatus.WAITING]
         carried = posted.send().carried
         posted.clock.wind(hours=2)
         carried += posted.send().carried
@@ -66,7 +66,7 @@ def test_what_waits_of_a_lesson_that_is_opened_again_does_not_go(tmp_path, how):
             case _:
                 teaching.begin()
         assert posted.send().carried == []
-        assert posted.fates() == [Fate.WITHDRAWN]
+        assert posted.fates() == [DeliveryStatus.WITHDRAWN]
         if how == "open":
             teaching.undo()
             assert len(posted.send().carried) == 1
@@ -79,7 +79,7 @@ def test_going_back_to_what_the_family_has_sends_nothing(tmp_path):
         posted.finish("Mireille", "Perreault", SECOND)
         posted.finish("Mireille", "Perreault", FIRST)
         assert posted.send().carried == []
-        assert posted.fates() == [Fate.SENT, Fate.WITHDRAWN]
+        assert posted.fates() == [DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN]
 
 
 def test_after_a_backup_is_put_back_nothing_is_sent_a_second_time_by_itself(tmp_path):
@@ -92,7 +92,7 @@ def test_after_a_backup_is_put_back_nothing_is_sent_a_second_time_by_itself(tmp_
     with posting_studio(tmp_path, clock=clock) as posted:
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.UNSURE, "the studio went on from a backup")
+        assert (item.fate, item.reason) == (DeliveryStatus.UNSURE, "the studio went on from a backup")
 
 
 def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
@@ -103,9 +103,9 @@ def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
         for student, family in (("Ilse", "Brandvold"), ("Ilse", "Okonjo")):
             posted.finish(student, family, FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, posted.studio.desk.folder))
+        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, posted.studio.desk.folder))
         first, second = posted.entries()
-        assert (first.fate, second.fate) == (Fate.WAITING, Fate.SENT)
+        assert (first.fate, second.fate) == (DeliveryStatus.WAITING, DeliveryStatus.SENT)
         assert first.reason == f"{there / 'Brandvold'} cannot be written to (File exists)"
 
 
@@ -114,9 +114,9 @@ def test_a_path_that_cannot_be_is_told_and_raises_nothing(tmp_path, folder):
     with posting_studio(tmp_path, "folder", f'folder = "{folder}"') as posted:
         posted.finish("Mireille", "Perreault", FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(Postman(posted.studio.settings.sending, tmp_path))
+        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path))
         (item,) = posted.entries()
-        assert item.fate is Fate.REFUSED
+        assert item.fate is DeliveryStatus.REFUSED
         assert item.reason is not None
         assert "settings.toml, folder" in item.reason
 
@@ -125,10 +125,10 @@ def test_at_the_end_a_way_that_is_shut_is_tried_once(tmp_path):
     with posting_studio(tmp_path) as posted:
         for student, family in (("Ilse", "Brandvold"), ("Ilse", "Okonjo"), ("Mireille", "Perreault")):
             posted.finish(student, family, FIRST)
-        postman = Answering([NO_NETWORK])
-        posted.studio.desk.dispatch.hand_over(postman, at_once=True)
-        assert len(postman.carried) == 1
-        assert set(posted.fates()) == {Fate.WAITING}
+        sender = Answering([NO_NETWORK])
+        posted.studio.desk.dispatch.hand_over(sender, at_once=True)
+        assert len(sender.carried) == 1
+        assert set(posted.fates()) == {DeliveryStatus.WAITING}
 
 
 def test_the_finish_key_pressed_twice_finishes_one_lesson(tmp_path):
@@ -156,7 +156,7 @@ def test_a_way_that_is_no_way_of_the_family_any_more_is_not_taken(tmp_path):
         )
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (Fate.REFUSED, "mail is not one of the family's ways any more")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "mail is not one of the family's ways any more")
 
 
 def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_again(tmp_path):
@@ -166,7 +166,7 @@ def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_ag
         lesson_id = posted.finish("Mireille", "Perreault", FIRST)
         desk = posted.studio.desk
         (item,) = posted.entries()
-        assert item.fate is Fate.REFUSED
+        assert item.fate is DeliveryStatus.REFUSED
         preview = desk.previewing.of_entry(item.id)
         assert "slip of the pen" in preview.text
         assert preview.facts[0] == "The roster has no e-mail address for this family"
@@ -176,7 +176,7 @@ def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_ag
         assert "slip of the pen" in desk.previewing.of_lesson(booking, desk.day.habits).text
         posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,m@perreault.example\n")
         posted.studio.desk.outbox.try_again(item.id)
-        assert words(posted.send().carried[0].items) == [("Mireille", Way.MAIL, "m@perreault.example")]
+        assert words(posted.send().carried[0].items) == [("Mireille", Channel.MAIL, "m@perreault.example")]
 
 
 def test_notes_that_had_no_address_are_replaced_by_those_that_have_one(tmp_path):
@@ -187,9 +187,9 @@ def test_notes_that_had_no_address_are_replaced_by_those_that_have_one(tmp_path)
         posted.studio.enrolling.take_in(f'{header}Mireille,Tuesday,18:00,45,Perreault,"m@p.example, n@p.example"\n')
         posted.finish("Mireille", "Perreault", FIRST)
         assert [(item.address, item.fate) for item in posted.entries()] == [
-            ("", Fate.WITHDRAWN),
-            ("m@p.example", Fate.WAITING),
-            ("n@p.example", Fate.WAITING),
+            ("", DeliveryStatus.WITHDRAWN),
+            ("m@p.example", DeliveryStatus.WAITING),
+            ("n@p.example", DeliveryStatus.WAITING),
         ]
 
 
@@ -217,8 +217,8 @@ def test_one_mail_a_day_leaves_the_last_lesson_its_time_for_undo(tmp_path):
         assert posted.studio.desk.dispatch.due_at() == posted.entries()[-1].not_before
         posted.studio.desk.teaching.undo()
         assert [words(parcel.items) for parcel in posted.send().carried] == [
-            [("Ilse", Way.MAIL, "ann@brandvold.example")],
-            [("Ilse", Way.MAIL, "per@brandvold.example")],
+            [("Ilse", Channel.MAIL, "ann@brandvold.example")],
+            [("Ilse", Channel.MAIL, "per@brandvold.example")],
         ]
 
 
@@ -237,7 +237,9 @@ def test_another_address_is_for_what_is_in_doubt_too(tmp_path):
         posted.finish("Mireille", "Perreault", FIRST)
         posted.send(Answering([UNKNOWN]))
         posted.studio.desk.outbox.change_address(posted.entries()[0].id, "new@perreault.example")
-        assert [(item.address, item.fate) for item in posted.entries()] == [("new@perreault.example", Fate.WAITING)]
+        assert [(item.address, item.fate) for item in posted.entries()] == [
+            ("new@perreault.example", DeliveryStatus.WAITING)
+        ]
 
 
 def test_old_notes_do_not_go_to_a_new_address_after_newer_ones_went_there(tmp_path):
@@ -250,7 +252,7 @@ def test_old_notes_do_not_go_to_a_new_address_after_newer_ones_went_there(tmp_pa
         posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,b@perreault.example\n")
         posted.finish("Mireille", "Perreault", "Scales: E flat major")
         doubtful = posted.entries()[1]
-        assert doubtful.fate is Fate.UNSURE
+        assert doubtful.fate is DeliveryStatus.UNSURE
         assert posted.studio.desk.outbox.change_address(doubtful.id, "b@perreault.example").endswith("; 0 go there.")
         (parcel,) = posted.send().carried
         assert "E flat major" in parcel.items[0].text

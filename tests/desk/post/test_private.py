@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.outbox import Answering, always, posting_studio
 
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.papers.mail.outbox import outbox_text
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.ways import Way
 
 if TYPE_CHECKING:
     from cockpit.studio.post.parcel import Parcel
@@ -62,7 +62,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
         there.mkdir()
         sending = f'folder = "{there}"\none_mail_a_day = {str(is_together).lower()}'
         with posting_studio(Path(root) / "studio", "clipboard+mail+draft+folder", sending) as posted:
-            desk, postman = posted.studio.desk, Postman(posted.studio.settings.sending, posted.studio.desk.folder)
+            desk, sender = posted.studio.desk, Sender(posted.studio.settings.sending, posted.studio.desk.folder)
             _write_remarks(posted.studio)
             copied: dict[str, list[str]] = {"Brandvold": [], "Okonjo": []}
             carried: list[Parcel] = []
@@ -76,7 +76,9 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
                 mailing = Answering([reason])
                 while (parcel := desk.dispatch.next_parcel()) is not None:
                     carried.append(parcel)
-                    desk.dispatch.settle(parcel, (mailing if parcel.way is Way.MAIL else postman).carry(parcel, always))
+                    desk.dispatch.settle(
+                        parcel, (mailing if parcel.way is Channel.MAIL else sender).carry(parcel, always)
+                    )
             names = dict(desk.outbox.families().items())
             for parcel in carried:
                 text = "\n".join(document.name + unpacked(document.content) for document in parcel.documents)

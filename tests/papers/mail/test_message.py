@@ -23,7 +23,7 @@ from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.ways import NextLesson, OwnWords, SendingRules
+from cockpit.studio.post.channels import NextLesson, OwnWords, SendingRules
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=200)
 NAMES = st.one_of(

@@ -8,44 +8,44 @@ from support.outbox import TAKEN, Answering
 from support.outbox_screens import on_sending_screen
 from textual.widgets import Input
 
-from cockpit.outlets.postman import Postman
+from cockpit.outlets.sender import Sender
 from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.post.outbox import OutboxScreen
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.post.ways import WaysScreen
 from cockpit.settings.settings import parse_settings
+from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Fate
-from cockpit.studio.post.ways import Way
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 NEVER = Delivery(answer=Answer.NEVER, reason="no such mailbox")
 UNKNOWN = Delivery(answer=Answer.UNKNOWN, reason="the line was cut")
-SHUT = Delivery(answer=Answer.LATER, reason="no network", is_way_shut=True)
+SHUT = Delivery(answer=Answer.LATER, reason="no network", is_channel_shut=True)
 SECRET = "Private: quokka"
 
 
-def fates(opened) -> list[Fate]:
+def fates(opened) -> list[DeliveryStatus]:
     return [item.fate for item in opened.studio.desk.outbox.entries()]
 
 
 def test_after_the_finish_key_the_notes_go_by_themselves(tmp_path):
-    postman = Answering()
+    sender = Answering()
 
     async def steps(opened):
         await opened.finish_first("Scales: D major")
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
-        assert [parcel.address for parcel in postman.carried] == ["ann@brandvold.example", "per@brandvold.example"]
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
+        assert [parcel.address for parcel in sender.carried] == ["ann@brandvold.example", "per@brandvold.example"]
         assert opened.shown == "Ilse"
         assert "Outbox" not in opened.drawn()
         assert "to send" not in opened.drawn()
 
-    on_sending_screen(tmp_path, postman, steps)
+    on_sending_screen(tmp_path, sender, steps)
 
 
 def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
-        assert fates(opened) == [Fate.REFUSED, Fate.SENT]
+        assert fates(opened) == [DeliveryStatus.REFUSED, DeliveryStatus.SENT]
         drawn = opened.drawn()
         assert "! refused" in drawn
         assert "Outbox: 1" in drawn
@@ -78,7 +78,7 @@ def test_the_outbox_tries_again_what_was_refused(tmp_path):
         assert "Outbox: 1 refused" in opened.drawn()
         await opened.press("r")
         await opened.settled()
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
         assert "Outbox: everything is out" in opened.drawn()
         await opened.press("escape")
         assert "refused" not in opened.drawn()
@@ -93,13 +93,13 @@ def test_a_doubt_is_settled_by_her(tmp_path):
         await opened.tap("app.show_outbox")
         assert "In doubt: did they arrive? 1" in opened.drawn()
         await opened.press("y")
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
     on_sending_screen(tmp_path, Answering([UNKNOWN, TAKEN]), steps)
 
 
 def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
-    postman = Answering([NEVER, TAKEN])
+    sender = Answering([NEVER, TAKEN])
 
     async def steps(opened):
         await opened.finish_first("Scales: D major")
@@ -109,16 +109,16 @@ def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
         assert opened.app.screen.query_one(Input).value == "anna@brandvold.example"
         await opened.press("enter")
         await opened.settled()
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
-        assert postman.carried[-1].address == "anna@brandvold.example"
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
+        assert sender.carried[-1].address == "anna@brandvold.example"
 
-    on_sending_screen(tmp_path, postman, steps)
+    on_sending_screen(tmp_path, sender, steps)
 
 
 def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
-        assert fates(opened) == [Fate.WAITING, Fate.WAITING]
+        assert fates(opened) == [DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         assert "! to send" in opened.drawn()
         await opened.tap("app.show_outbox")
         assert "no network" in opened.drawn()
@@ -127,7 +127,7 @@ def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
         await opened.press("enter")
         assert "write an address such as" in opened.said
         await opened.press("w")
-        assert fates(opened) == [Fate.WITHDRAWN, Fate.WAITING]
+        assert fates(opened) == [DeliveryStatus.WITHDRAWN, DeliveryStatus.WAITING]
         assert "withdrawn" in opened.drawn()
 
     on_sending_screen(tmp_path, Answering([SHUT]), steps, size=(130, 40))
@@ -170,17 +170,17 @@ def test_without_notes_there_is_nothing_to_preview(tmp_path):
 def test_a_rehearsal_sends_nothing(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
-        assert fates(opened) == [Fate.WAITING, Fate.WAITING]
+        assert fates(opened) == [DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         await opened.tap("app.show_outbox")
         await opened.press("s")
-        await opened.choose(Way.MAIL)
+        await opened.choose(Channel.MAIL)
         assert opened.said == "This is a rehearsal: nothing is sent."
 
     on_sending_screen(tmp_path, None, steps)
 
 
 def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
-    postman = Answering()
+    sender = Answering()
 
     async def steps(opened):
         await opened.app.run_action(BY_ID["app.show_outbox"].action)
@@ -189,21 +189,21 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
         assert isinstance(opened.app.screen, WaysScreen)
         assert "teacher@studio.example at localhost" in opened.drawn()
         assert "still wanted: the key folder in [sending]" in opened.drawn()
-        await opened.choose(Way.MAIL)
+        await opened.choose(Channel.MAIL)
         await opened.settled()
         assert opened.said == "Mail: a test is on its way to teacher@studio.example."
-        (parcel,) = postman.carried
+        (parcel,) = sender.carried
         assert parcel.address == "teacher@studio.example"
         assert b"Ilse" not in parcel.documents[0].content
-        await opened.choose(Way.FOLDER)
+        await opened.choose(Channel.FOLDER)
         assert opened.said == "settings.toml names no folder yet: the key folder in [sending] does."
         assert opened.studio.desk.outbox.entries() == ()
 
-    on_sending_screen(tmp_path, postman, steps)
+    on_sending_screen(tmp_path, sender, steps)
 
 
 def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_path):
-    postman = Answering()
+    sender = Answering()
 
     async def steps(opened):
         other = sqlite3.connect(tmp_path / "studio.db", isolation_level=None)
@@ -215,14 +215,14 @@ def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_pat
         other.execute("BEGIN IMMEDIATE")
         opened.app.look_at_outbox()
         assert "while another program holds" in opened.said
-        assert postman.carried == []
+        assert sender.carried == []
         other.execute("ROLLBACK")
         other.close()
         opened.app.look_at_outbox()
         await opened.settled()
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
-    on_sending_screen(tmp_path, postman, steps)
+    on_sending_screen(tmp_path, sender, steps)
 
 
 def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(tmp_path):
@@ -236,21 +236,21 @@ def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(
                 other.execute("BEGIN IMMEDIATE")
             return super().carry(parcel, *more)
 
-    postman = Holding()
+    sender = Holding()
 
     async def steps(opened):
         opened.studio.store.connection.execute("PRAGMA busy_timeout = 10")
         await opened.finish_first("Scales: D major")
-        assert fates(opened) == [Fate.GOING, Fate.WAITING]
+        assert fates(opened) == [DeliveryStatus.GOING, DeliveryStatus.WAITING]
         assert "while another program holds" in opened.said
         other.execute("ROLLBACK")
         other.close()
         opened.app.look_at_outbox()
         await opened.settled()
-        assert fates(opened) == [Fate.SENT, Fate.SENT]
-        assert [parcel.address for parcel in postman.carried] == ["ann@brandvold.example", "per@brandvold.example"]
+        assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
+        assert [parcel.address for parcel in sender.carried] == ["ann@brandvold.example", "per@brandvold.example"]
 
-    on_sending_screen(tmp_path, postman, steps)
+    on_sending_screen(tmp_path, sender, steps)
 
 
 def test_a_fault_of_ours_shows_no_notes_on_its_way_out(tmp_path, capsys):
@@ -281,10 +281,10 @@ def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkey
             await opened.app.run_action(BY_ID["app.show_outbox"].action)
             await opened.pilot.pause()
             await opened.press("s")
-            await opened.choose(Way.MAIL)
+            await opened.choose(Channel.MAIL)
             await opened.settled()
             assert opened.said == "Mail: a test is on its way to teacher@studio.example."
 
         rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").sending
-        on_sending_screen(tmp_path, Postman(rules, tmp_path), steps, sending=sending)
+        on_sending_screen(tmp_path, Sender(rules, tmp_path), steps, sending=sending)
         assert [(mail.to, mail.user) for mail in server.messages] == [(("teacher@studio.example",), "teacher")]

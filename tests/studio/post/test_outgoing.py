@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
+from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.post.delivery import Answer, Delivery, gap_before
 from cockpit.studio.post.outgoing import (
-    Fate,
+    DeliveryStatus,
     Outgoing,
     OutgoingId,
     attempted,
@@ -23,7 +24,6 @@ from cockpit.studio.post.outgoing import (
     tried_again,
     withdrawn,
 )
-from cockpit.studio.post.ways import Way, read_ways, ways_words
 
 NOW = datetime(2026, 12, 1, 22, tzinfo=UTC)
 ITEM = Outgoing(
@@ -31,7 +31,7 @@ ITEM = Outgoing(
     lesson_id=LessonId("w1-2026-12-01"),
     family_id=FamilyId(1),
     version=1,
-    way=Way.MAIL,
+    way=Channel.MAIL,
     address="b@example.org",
     student="Ilse",
     title="Practice notes for Ilse",
@@ -47,7 +47,7 @@ GOING = attempted(ITEM, "<1@example.org>")
 
 
 def test_an_attempt_is_recorded_before_it_is_made():
-    assert (GOING.fate, GOING.attempts, GOING.message_id) == (Fate.GOING, 1, "<1@example.org>")
+    assert (GOING.fate, GOING.attempts, GOING.message_id) == (DeliveryStatus.GOING, 1, "<1@example.org>")
     with pytest.raises(Refused, match="they are going"):
         attempted(GOING, None)
 
@@ -55,16 +55,16 @@ def test_an_attempt_is_recorded_before_it_is_made():
 @pytest.mark.parametrize(
     ("answer", "fate"),
     [
-        (Answer.TAKEN, Fate.SENT),
-        (Answer.NEVER, Fate.REFUSED),
-        (Answer.UNKNOWN, Fate.UNSURE),
-        (Answer.LATER, Fate.WAITING),
+        (Answer.TAKEN, DeliveryStatus.SENT),
+        (Answer.NEVER, DeliveryStatus.REFUSED),
+        (Answer.UNKNOWN, DeliveryStatus.UNSURE),
+        (Answer.LATER, DeliveryStatus.WAITING),
     ],
 )
 def test_each_answer_has_its_fate(answer, fate):
     after = settled(GOING, Delivery(answer=answer, reason="said so"), NOW, 0.5)
     assert (after.fate, after.reason) == (fate, "said so")
-    assert after.is_open == (fate is not Fate.SENT)
+    assert after.is_open == (fate is not DeliveryStatus.SENT)
 
 
 def test_what_could_not_go_now_waits_for_its_time():
@@ -81,37 +81,49 @@ def test_the_gaps_grow_to_an_hour_and_are_never_shorter_than_half(attempt, chanc
 
 
 def test_a_mail_that_was_going_when_the_program_ended_is_asked_about_and_a_document_written_again():
-    assert left_going(GOING).fate is Fate.UNSURE
-    assert left_going(replace(GOING, way=Way.FOLDER)).fate is Fate.WAITING
-    assert left_going(replace(GOING, way=Way.DRAFT)).fate is Fate.WAITING
+    assert left_going(GOING).fate is DeliveryStatus.UNSURE
+    assert left_going(replace(GOING, way=Channel.FOLDER)).fate is DeliveryStatus.WAITING
+    assert left_going(replace(GOING, way=Channel.DRAFT)).fate is DeliveryStatus.WAITING
 
 
-@pytest.mark.parametrize("fate", Fate)
+@pytest.mark.parametrize("fate", DeliveryStatus)
 def test_the_teacher_can_do_what_its_fate_allows(fate):
     item = replace(ITEM, fate=fate, reason="said so", settled_at=NOW)
     later = NOW + timedelta(hours=1)
-    if fate in {Fate.SENT, Fate.GOING}:
+    if fate in {DeliveryStatus.SENT, DeliveryStatus.GOING}:
         for change in (tried_again, withdrawn):
             with pytest.raises(Refused, match=r"went out|are going"):
                 change(item, later)
     else:
         again = tried_again(item, later)
-        assert (again.fate, again.not_before, again.reason) == (Fate.WAITING, later, None)
-        assert withdrawn(item, later).fate is Fate.WITHDRAWN
-    if fate is Fate.UNSURE:
-        assert taken_as_sent(item, later).fate is Fate.SENT
+        assert (again.fate, again.not_before, again.reason) == (DeliveryStatus.WAITING, later, None)
+        assert withdrawn(item, later).fate is DeliveryStatus.WITHDRAWN
+    if fate is DeliveryStatus.UNSURE:
+        assert taken_as_sent(item, later).fate is DeliveryStatus.SENT
     else:
         with pytest.raises(Refused, match="nothing to settle"):
             taken_as_sent(item, later)
 
 
-@given(st.frozensets(st.sampled_from(Way)))
+@given(st.frozensets(st.sampled_from(Channel)))
 def test_ways_come_back_from_their_words(ways):
-    assert read_ways(ways_words(ways)) == ways
+    assert read_channels(channels_words(ways)) == ways
 
 
 def test_of_several_fates_of_a_lesson_that_counts_which_needs_her_most():
-    fates = [("a", Fate.WAITING), ("a", Fate.UNSURE), ("a", Fate.REFUSED), ("a", Fate.SENT), ("b", Fate.REFUSED)]
-    others = [("b", Fate.GOING), ("c", Fate.SENT), ("c", Fate.WITHDRAWN), ("d", Fate.WAITING), ("d", Fate.GOING)]
+    fates = [
+        ("a", DeliveryStatus.WAITING),
+        ("a", DeliveryStatus.UNSURE),
+        ("a", DeliveryStatus.REFUSED),
+        ("a", DeliveryStatus.SENT),
+        ("b", DeliveryStatus.REFUSED),
+    ]
+    others = [
+        ("b", DeliveryStatus.GOING),
+        ("c", DeliveryStatus.SENT),
+        ("c", DeliveryStatus.WITHDRAWN),
+        ("d", DeliveryStatus.WAITING),
+        ("d", DeliveryStatus.GOING),
+    ]
     found = most_urgent((LessonId(lesson_id), fate) for lesson_id, fate in (*fates, *others))
-    assert found == {"a": Fate.UNSURE, "b": Fate.REFUSED, "d": Fate.GOING}
+    assert found == {"a": DeliveryStatus.UNSURE, "b": DeliveryStatus.REFUSED, "d": DeliveryStatus.GOING}

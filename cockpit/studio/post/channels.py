@@ -7,7 +7,7 @@ from enum import StrEnum
 from cockpit.studio.errors import BadInput
 
 
-class Way(StrEnum):
+class Channel(StrEnum):
     """How practice notes go out; each family has one or more, or none."""
 
     CLIPBOARD = "clipboard"
@@ -16,7 +16,7 @@ class Way(StrEnum):
     MAIL = "mail"
 
 
-TO_AN_ADDRESS = (Way.DRAFT, Way.MAIL)
+TO_AN_ADDRESS = (Channel.DRAFT, Channel.MAIL)
 
 
 class Security(StrEnum):
@@ -70,7 +70,7 @@ class SendingRules:
     first attempt, for undo.
     """
 
-    ways: frozenset[Way] = frozenset({Way.CLIPBOARD})
+    ways: frozenset[Channel] = frozenset({Channel.CLIPBOARD})
     copies_page: bool = False
     folder: str | None = None
     account: MailAccount | None = None
@@ -85,7 +85,7 @@ class SendingRules:
         return self.words.get(language) or self.words.get(self.language) or OwnWords()
 
 
-def read_ways(text: str) -> frozenset[Way]:
+def read_channels(text: str) -> frozenset[Channel]:
     """The ways that a text such as `mail, folder` names; `none` stands for no way at all.
 
     Raises:
@@ -95,12 +95,12 @@ def read_ways(text: str) -> frozenset[Way]:
     if words == ["none"]:
         return frozenset()
     for word in words:
-        if word not in set(Way):
-            raise BadInput(f'found "{word}"; write {", ".join(Way)}, several of them, or none')
-    return frozenset(map(Way, words))
+        if word not in set(Channel):
+            raise BadInput(f'found "{word}"; write {", ".join(Channel)}, several of them, or none')
+    return frozenset(map(Channel, words))
 
 
-def ways_words(ways: Iterable[Way]) -> str:
+def channels_words(ways: Iterable[Channel]) -> str:
     """Ways as they are written in a roster: `folder, mail`."""
     chosen = frozenset(ways)
-    return ", ".join(way for way in Way if way in chosen) or "none"
+    return ", ".join(way for way in Channel if way in chosen) or "none"

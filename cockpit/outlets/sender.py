@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from cockpit.outlets.folder import StudioFolder, place
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.post.channels import Channel, SendingRules
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.ways import SendingRules, Way
 
 if TYPE_CHECKING:
     from cockpit.studio.post.parcel import Parcel
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _TAKEN = Delivery(answer=Answer.TAKEN)
 
 
-class Postman:
+class Sender:
     """Carries one parcel at a time; it knows no database, and may be asked from any thread."""
 
     def __init__(self, rules: SendingRules, studio_folder: Path) -> None:
@@ -28,9 +28,9 @@ class Postman:
         A mail asks `may_go` just before it leaves for good. What goes into a folder does not: it can be written again.
         """
         match parcel.way:
-            case Way.MAIL:
+            case Channel.MAIL:
                 return self._mail(parcel, may_go)
-            case Way.DRAFT:
+            case Channel.DRAFT:
                 return self._draft(parcel)
             case _:
                 return self._put(parcel)
@@ -57,7 +57,7 @@ class Postman:
         except (OSError, RuntimeError) as fault:
             return _shut(f"settings.toml, folder: {self._rules.folder} is no path here ({_why(fault)})")
         if not is_there:  # made here, it could lie under the name of a disk that is not there now
-            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_way_shut=True)
+            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_channel_shut=True)
         for document in parcel.documents:
             target = root / document.name
             try:
@@ -79,7 +79,7 @@ class Postman:
 
 
 def _shut(reason: str) -> Delivery:
-    return Delivery(answer=Answer.NEVER, reason=reason, is_way_shut=True)
+    return Delivery(answer=Answer.NEVER, reason=reason, is_channel_shut=True)
 
 
 def _why(fault: Exception) -> str:

@@ -11,9 +11,9 @@ from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.outgoing import Fate, Outgoing, OutgoingId
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Security, SendingRules
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.studio.post.parcel import Document, Parcel
-from cockpit.studio.post.ways import TO_AN_ADDRESS, MailAccount, Security, SendingRules, Way
 
 _TITLE = "A test from your cockpit"
 _TEXT = "This is a test. If you can read it, practice notes can come this way.\n"
@@ -21,16 +21,16 @@ _NAME = "Cockpit test"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WayFacts:
+class ChannelFacts:
     """A way to send: how many families it is for, what is settled about it, and what is still wanted, if anything."""
 
-    way: Way
+    way: Channel
     families: str
     settled: str
     wanted: str | None = None
 
 
-class TryingWays:
+class TryingChannels:
     """Looks at the ways to send, and tries them."""
 
     def __init__(
@@ -42,7 +42,7 @@ class TryingWays:
         self._rules = rules
         self._home_zone = home_zone
 
-    def ways(self) -> tuple[WayFacts, ...]:
+    def ways(self) -> tuple[ChannelFacts, ...]:
         """Every way, in the order of the settings."""
         return tuple(self._facts())
 
@@ -60,7 +60,7 @@ class TryingWays:
         """What goes onto the clipboard as a test."""
         return _TEXT
 
-    def parcel(self, way: Way) -> Parcel:
+    def parcel(self, way: Channel) -> Parcel:
         """A test of a way, with no student in it: a mail goes to the teacher's own address.
 
         Raises:
@@ -74,33 +74,33 @@ class TryingWays:
             return _parcel(item, f"{_NAME}.html", self._printer.sheet(item).encode())
         item = _test_item(way, self.account().sender, now)
         on = local_time(now, self._home_zone).date()
-        if way is Way.DRAFT:
+        if way is Channel.DRAFT:
             return _parcel(item, f"{_NAME}.eml", self._printer.draft(item, on, now))
         uid, _ = self._reading.calendar_edition()
         item = replace(item, message_id=self._printer.message_id([item], uid))
         return _parcel(item, "", self._printer.message([item], on, (), now))
 
-    def _facts(self) -> Iterator[WayFacts]:
+    def _facts(self) -> Iterator[ChannelFacts]:
         families = self._reading.people().families.values()
         account, folder = self._rules.account, self._rules.folder
-        for way in Way:
+        for way in Channel:
             those = [family for family in families if way in ways_of(family, self._rules)]
             settled, wanted = "", None
             match way:
-                case Way.CLIPBOARD:
+                case Channel.CLIPBOARD:
                     settled = "as a page (HTML)" if self._rules.copies_page else "as Markdown"
-                case Way.FOLDER:
+                case Channel.FOLDER:
                     settled, wanted = folder or "", None if folder else "the key folder in [sending]"
-                case Way.DRAFT:
+                case Channel.DRAFT:
                     settled = "into the folder drafts of your studio; your mail program opens and sends them"
-                case Way.MAIL:
+                case Channel.MAIL:
                     settled = _account_words(account) if account is not None else ""
                     wanted = None if account is not None else "a section [sending.mail]"
             lost = [f.name for f in those if not f.addresses] if way in TO_AN_ADDRESS else []
             if lost:
                 wanted = f"{f'{wanted}; ' if wanted else ''}an address for {', '.join(lost)}"
             count = counted(len(those), "family", "families")
-            yield WayFacts(way=way, families=count, settled=settled, wanted=wanted)
+            yield ChannelFacts(way=way, families=count, settled=settled, wanted=wanted)
 
 
 def _account_words(account: MailAccount) -> str:
@@ -111,7 +111,7 @@ def _account_words(account: MailAccount) -> str:
     return f"{account.sender} at {account.host}, port {account.port}, {line}{login}"
 
 
-def _test_item(way: Way, address: str, now: datetime) -> Outgoing:
+def _test_item(way: Channel, address: str, now: datetime) -> Outgoing:
     return Outgoing(
         id=OutgoingId(0),
         lesson_id=LessonId(f"test-{now:%Y%m%d%H%M%S}"),
@@ -128,7 +128,7 @@ def _test_item(way: Way, address: str, now: datetime) -> Outgoing:
         is_update=False,
         queued_at=now,
         not_before=now,
-        fate=Fate.GOING,
+        fate=DeliveryStatus.GOING,
     )
 
 
