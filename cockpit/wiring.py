@@ -24,7 +24,7 @@ from cockpit.desk.post.sending import Habits, Sending
 from cockpit.desk.steps import Steps
 from cockpit.outlets.folder import StudioFolder
 from cockpit.printing.phrase_files import phrase_faults
-from cockpit.printing.post import OurPostPrinter
+from cockpit.printing.printing import OurPrinter
 from cockpit.settings.settings import Settings, read_settings
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.opening import make_private
@@ -52,7 +52,7 @@ class Studio:
     store: OpenStudio
     settings: Settings
     habits: Habits
-    printer: OurPostPrinter
+    printer: OurPrinter
     opening_notices: tuple[str, ...]
 
     @property
@@ -105,7 +105,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         language=settings.sending.language,
     )
     reading, zone = store.reading, settings.home
-    printer, outlet = OurPostPrinter(settings, folder), StudioFolder(folder)
+    printer, outlet = OurPrinter(settings, folder), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)
     sending = Sending(reading, steps, clock, printer, outlet)
     day = Day(reading, steps, clock, habits)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from cockpit.cli.commands import asked
 from cockpit.clock import SystemClock
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.errors import Refused
 from cockpit.studio.shown import shown
@@ -27,7 +27,7 @@ def outbox(folder: Path, *, sends: bool) -> str:
         if studio.store.loss is not None:  # everything else that must be known was told above
             sys.stderr.write(f"{shown(studio.store.loss)}\n")
         studio.desk.dispatch.recover()
-        studio.desk.dispatch.hand_over(Sender(studio.settings.sending, folder), at_once=True)
+        studio.desk.dispatch.hand_over(ParcelSender(studio.settings.sending, folder), at_once=True)
         return _told(studio)
 
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _TAKEN = Delivery(answer=Answer.TAKEN)
 
 
-class Sender:
+class ParcelSender:
     """Carries one parcel at a time; it knows no database, and may be asked from any thread."""
 
     def __init__(self, rules: SendingRules, studio_folder: Path) -> None:

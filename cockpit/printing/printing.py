@@ -1,15 +1,21 @@
-"""Makes documents by way of `papers`, with what of them lies in files: the families' style sheet, the phrases."""
+"""Makes documents by way of `papers`, and of practice notes what goes out, with the style sheet and the phrases from their files."""
 
+from collections.abc import Sequence
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.settings.settings import Settings
+from cockpit.studio.errors import BadSettings
+from cockpit.studio.post.channels import Channel
 
 if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
     from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
     from cockpit.studio.day.review import DayReview
+    from cockpit.studio.lessons.booking import Booking
+    from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
 
 
@@ -51,6 +57,99 @@ class OurPrinter:
         from cockpit.papers.review import review_markdown
 
         return review_markdown(review, self._settings.home, self._settings.hours)
+
+    def title(self, paper: "PracticeNotes") -> str:
+        """What the practice notes are called."""
+        from cockpit.papers.notes import sentences
+
+        return sentences.title(paper, self.phrases(paper.language))
+
+    def text(self, paper: "PracticeNotes") -> str:
+        """Practice notes as plain text."""
+        from cockpit.papers.notes.text import practice_notes_text
+
+        return practice_notes_text(paper, self.phrases(paper.language))
+
+    def body(self, paper: "PracticeNotes") -> str:
+        """Practice notes as what stands on their page."""
+        from cockpit.papers.notes.page import practice_notes_body
+
+        return practice_notes_body(paper, self.phrases(paper.language))
+
+    def language(self, paper: "PracticeNotes") -> str:
+        """The short name of the language that the notes are in."""
+        return self.phrases(paper.language).language
+
+    def next_lesson(self, booking: "Booking", edition: tuple[str, int], made_at: datetime) -> str:
+        """A family's next lesson as a calendar file of its own."""
+        from cockpit.papers.calendar.file import calendar_file
+        from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
+
+        uid, revision = edition
+        phrases, student = (
+            self.phrases(booking.family.language or self._settings.sending.language),
+            booking.student.name,
+        )
+        lesson = SharedLesson(
+            uid=f"{booking.lesson.id}@{uid}",
+            title=phrases.say("calendar.lesson", whose=phrases.whose(student)),
+            starts_at=booking.lesson.starts_at,
+            minutes=booking.lesson.minutes,
+            call_link=booking.call_link,
+        )
+        name = phrases.say("calendar.next", student=student)
+        made_at = made_at.replace(microsecond=0)
+        calendar = SharedCalendar(uid=f"next-{uid}", name=name, revision=revision, made_at=made_at, lessons=(lesson,))
+        return calendar_file(calendar)
+
+    def message_id(self, items: "Sequence[Outgoing]", studio_uid: str) -> str:
+        """The lasting identifier of a mail."""
+        from cockpit.papers.mail.message import message_id
+
+        account = self._settings.sending.account
+        return message_id(items[0], studio_uid, account.sender if account is not None else "", items[1:])
+
+    def message(self, items: "Sequence[Outgoing]", on: date, references: Sequence[str], sent_at: datetime) -> bytes:
+        """A mail, complete; `on` is the day of the first lesson in it.
+
+        Raises:
+            CockpitError: there is no account to send it from.
+        """
+        from cockpit.papers.mail.message import message
+
+        rules, phrases = self._settings.sending, self.phrases(items[0].language)
+        if rules.account is None:
+            raise BadSettings("settings.toml has no mail account: a section [sending.mail] gives one")
+        day = self._day(on, items[0].language)
+        return message(
+            items, rules.account, rules, phrases, self._style(), day=day, references=references, sent_at=sent_at
+        )
+
+    def draft(self, item: "Outgoing", on: date, made_at: datetime) -> bytes:
+        """A mail that the teacher's mail program opens, for her to send."""
+        from cockpit.papers.mail.message import draft
+
+        rules, phrases = self._settings.sending, self.phrases(item.language)
+        day = self._day(on, item.language)
+        return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
+
+    def as_read(self, item: "Outgoing", on: date, sent_at: datetime) -> tuple[str, str, str]:
+        """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
+        from cockpit.papers.mail.message import as_read
+
+        is_draft = item.way is Channel.DRAFT
+        return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
+
+    def sheet(self, item: "Outgoing") -> str:
+        """The notes as one self-contained page."""
+        from cockpit.papers.notes.page import page_frame
+
+        return page_frame(item.title, item.page, self._style(), item.language)
+
+    def _day(self, on: date, language: str) -> str:
+        from cockpit.papers.words.dates import short_date
+
+        return short_date(on, self.phrases(language))
 
     def _style(self) -> str:
         from cockpit.screens.look.theming import themes_folder

@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from cockpit.clock import monotonic
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
@@ -50,7 +50,7 @@ def run_screen(
     taken_in = words.take_in()
     studio.desk.day.open()
     sentences = (*sentences, *_recovered(studio))
-    sender = None if is_rehearsal else Sender(studio.settings.sending, studio.desk.folder)
+    sender = None if is_rehearsal else ParcelSender(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if (theme := studio.settings.theme) not in looks:
         faults = (*faults, f"settings.toml, theme: found {theme}, expected one of {', '.join(looks)}.")
@@ -83,7 +83,7 @@ def run_screen(
 def _finish_outbox(
     studio: Studio,
     app: "CockpitApp",
-    sender: Sender | None,
+    sender: ParcelSender | None,
     say: Callable[[str], None],
     seconds_left: Callable[[], float],
 ) -> None:
@@ -127,7 +127,7 @@ def _countdown(seconds: float) -> Callable[[], float]:
 
 
 def send_at_the_end(
-    studio: Studio, sender: Sender, say: Callable[[str], None], seconds_left: Callable[[], float]
+    studio: Studio, sender: ParcelSender, say: Callable[[str], None], seconds_left: Callable[[], float]
 ) -> None:
     """Sends what still waits for undo, since nobody can undo any more; says what did not go.
 

@@ -10,9 +10,9 @@ from typing import IO
 
 from cockpit.store.faults import damaged, translated_errors
 from cockpit.store.opening import FolderReadOnly, open_to_read, open_to_write, take_lock
-from cockpit.store.reading import Reading
+from cockpit.store.reading import SqliteReading
 from cockpit.store.schema import NAME
-from cockpit.store.writing import Writing
+from cockpit.store.writing import SqliteWriting
 from cockpit.studio.clocks.home import zone_named
 from cockpit.studio.errors import StudioDamaged
 
@@ -72,8 +72,8 @@ class OpenStudio:
     """
 
     folder: Path
-    reading: Reading
-    writing: Writing | None
+    reading: SqliteReading
+    writing: SqliteWriting | None
     why_read_only: str | None
     connection: sqlite3.Connection
     keeper: Keeper | None = None
@@ -137,8 +137,8 @@ def open_studio(folder: Path) -> OpenStudio:
     keeper = Keeper(path)
     return OpenStudio(
         folder=folder,
-        reading=Reading(connection, path),
-        writing=Writing(connection, path, keeper.note_write),
+        reading=SqliteReading(connection, path),
+        writing=SqliteWriting(connection, path, keeper.note_write),
         why_read_only=None,
         connection=connection,
         keeper=keeper,
@@ -156,7 +156,7 @@ def open_studio_to_read(folder: Path, why: str) -> OpenStudio:
     connection = open_to_read(folder)
     return OpenStudio(
         folder=folder,
-        reading=Reading(connection, folder / NAME),
+        reading=SqliteReading(connection, folder / NAME),
         writing=None,
         why_read_only=why,
         connection=connection,

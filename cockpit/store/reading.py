@@ -24,7 +24,7 @@ _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
 _OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 
 
-class Reading:
+class SqliteReading:
     """What the desk asks of a studio's database."""
 
     def __init__(self, connection: sqlite3.Connection, path: Path) -> None:

@@ -37,7 +37,7 @@ _OF_NOBODY = "?1 IS NOT NULL"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class RecordTable:
     """A table by its name, with what reads each of its columns.
 
     `of_family` is the condition for the rows that belong to the family whose id is `?1`. Rows that belong to no family
@@ -50,9 +50,9 @@ class Table:
     columns: Mapping[str, Callable[[str], object]]
 
 
-def _table(record: type[Record], name: str, *keys: str, of_family: str) -> Table:
+def _table(record: type[Record], name: str, *keys: str, of_family: str) -> RecordTable:
     columns = {field.name: _reader(field.type) for field in fields(record)}
-    return Table(name=name, keys=keys or ("id",), of_family=of_family, columns=columns)
+    return RecordTable(name=name, keys=keys or ("id",), of_family=of_family, columns=columns)
 
 
 def _reader(kind: object) -> Callable[[str], object]:
@@ -85,7 +85,7 @@ def _as_it_is(cell: str) -> str:
 
 
 # In this order each row finds what it refers to.
-TABLES: Mapping[type[object], Table] = {
+TABLES: Mapping[type[object], RecordTable] = {
     Family: _table(Family, "family", of_family="id = ?1"),
     Student: _table(Student, "student", of_family="family_id = ?1"),
     StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),

@@ -41,7 +41,7 @@ def transaction(connection: sqlite3.Connection) -> Iterator[None]:
         raise
 
 
-class Writing:
+class SqliteWriting:
     """What the desk has the database do. `on_write` is called after each commit."""
 
     def __init__(self, connection: sqlite3.Connection, path: Path, on_write: Callable[[], None]) -> None:

@@ -12,7 +12,7 @@ from support.outbox import TAKEN, Posted, posting_studio
 
 from cockpit.clock import SetClock
 from cockpit.desk.lookup import family_named
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.lessons.breaks import Break, BreakId
@@ -52,7 +52,7 @@ WORDS = (*OPEN_WORDS, *PRIVATE_WORDS)
 class DraftsReally:
     """A sender who writes drafts as the real one does, and takes every mail."""
 
-    real: Sender
+    real: ParcelSender
 
     def carry(self, parcel: Parcel, may_go: Callable[[], bool]) -> Delivery:
         return self.real.carry(parcel, may_go) if parcel.way is Channel.DRAFT else TAKEN
@@ -73,7 +73,7 @@ def make_full_studio(folder: Path) -> None:
         posted.finish("Ilse", "Okonjo", OTHER_NOTES)
         posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(DraftsReally(Sender(posted.studio.settings.sending, folder)))
+        posted.studio.desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.settings.sending, folder)))
         family = family_of(posted, "Zwijndrecht")
         _keep_the_rest(posted, family)
         desk = posted.studio.desk

@@ -19,7 +19,7 @@ _DAY = timedelta(days=1)
 _FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
 
 
-class Rows(Protocol):
+class RowsOfFamilies(Protocol):
     """The rows of the open database."""
 
     def fold(self) -> None: ...  # noqa: D102 said where it is done
@@ -62,7 +62,7 @@ class RemovableFiles(Files, Protocol):
 class Keepers:
     """All that holds words of a family. `database` is the path of the open one."""
 
-    rows: Rows
+    rows: RowsOfFamilies
     copies: Copies
     recovery: RecoveryFile
     files: RemovableFiles

@@ -16,6 +16,7 @@ from cockpit.studio.notes.notes import for_family
 from cockpit.studio.people.people import Student
 
 VERSION = 1
+_NAMES = {"imported_times": "file_rows"}  # as this form of the file has them, whatever we call them
 Json = str | int | None | list["Json"] | dict[str, "Json"]
 
 _PRIVATE = """This holds what the teacher wrote for herself: private lines, follow-ups, what she noted for the next
@@ -49,20 +50,6 @@ def family_files(record: FamilyRecord, made_at: datetime, program: str) -> Mappi
 
 def family_json(record: FamilyRecord, made_at: datetime) -> str:
     """Everything as JSON: one list for each kind of record, each record with all that is kept of it."""
-    lists: Mapping[str, Iterable[Record]] = {
-        "students": record.students,
-        "standing_times": record.standing_times,
-        "lessons": record.lessons,
-        "notes": record.notes,
-        "marks": record.marks,
-        "heard": record.heard,
-        "follow_ups": record.follow_ups,
-        "exports": record.exports,
-        "breaks": record.breaks,
-        "outgoing": record.outgoing,
-        "accepted": record.accepted,
-        "file_rows": record.imported_times,
-    }
     whole: dict[str, Json] = {
         "form": "lesson-day cockpit, one family",
         "version": VERSION,
@@ -70,7 +57,10 @@ def family_json(record: FamilyRecord, made_at: datetime) -> str:
         "has_private": _json(record.has_private),
         "family": _object(record.family),
     }
-    whole |= {name: [_object(each) for each in records] for name, records in lists.items()}
+    for field in fields(record):
+        records = getattr(record, field.name)
+        if isinstance(records, tuple):
+            whole[_NAMES.get(field.name, field.name)] = [_object(each) for each in records]
     whole["calendar_titles"] = dict(record.titles)
     return json_text(whole) + "\n"
 

@@ -32,9 +32,9 @@ class FamilyRecord:
     exports: tuple[Export, ...]
     breaks: tuple[Break, ...]
     outgoing: tuple[Outgoing, ...]
-    titles: Mapping[str, str]
     accepted: tuple[Accepted, ...]
     imported_times: tuple[ImportedTime, ...]
+    titles: Mapping[str, str]
     has_private: bool = True
 
 

@@ -6,7 +6,7 @@ import sqlite3
 import pytest
 from support.outbox import TAKEN, Answering, posting_studio, words
 
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -35,7 +35,7 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
     there.mkdir()
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
         posted.finish("Ilse", "Okonjo", BODY)
-        sender = Sender(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
         posted.clock.wind(seconds=11)
         posted.studio.desk.dispatch.hand_over(sender)
         assert posted.fates() == [DeliveryStatus.SENT]
@@ -48,7 +48,7 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
 def test_a_folder_that_is_not_there_is_waited_for_and_not_made(tmp_path):
     there = tmp_path / "disk"
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
-        sender = Sender(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
         posted.finish("Ilse", "Okonjo", BODY)
         posted.clock.wind(seconds=11)
         posted.studio.desk.dispatch.hand_over(sender)

@@ -8,7 +8,7 @@ from support.mail_server import mail_server
 from support.outbox import TAKEN, Answering, mail_settings, posting_studio
 
 from cockpit.clock import monotonic
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -33,7 +33,7 @@ def test_at_the_end_each_entry_is_tried_once_and_the_others_go(tmp_path, fault):
                 server.drop("RCPT", to="ann@brandvold.example", times=50)
             case _:
                 server.drop("DATA", times=1)
-        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path), at_once=True)
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path), at_once=True)
         assert server.connections == 4
         assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.SENT, DeliveryStatus.SENT, DeliveryStatus.SENT]
         first = posted.entries()[0]

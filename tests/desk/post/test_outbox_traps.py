@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from support.outbox import Answering, posting_studio, words
 
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up, restore
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.channels import Channel
@@ -103,7 +103,7 @@ def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
         for student, family in (("Ilse", "Brandvold"), ("Ilse", "Okonjo")):
             posted.finish(student, family, FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, posted.studio.desk.folder))
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder))
         first, second = posted.entries()
         assert (first.fate, second.fate) == (DeliveryStatus.WAITING, DeliveryStatus.SENT)
         assert first.reason == f"{there / 'Brandvold'} cannot be written to (File exists)"
@@ -114,7 +114,7 @@ def test_a_path_that_cannot_be_is_told_and_raises_nothing(tmp_path, folder):
     with posting_studio(tmp_path, "folder", f'folder = "{folder}"') as posted:
         posted.finish("Mireille", "Perreault", FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(Sender(posted.studio.settings.sending, tmp_path))
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
         (item,) = posted.entries()
         assert item.fate is DeliveryStatus.REFUSED
         assert item.reason is not None

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.outbox import Answering, always, posting_studio
 
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
@@ -62,7 +62,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
         there.mkdir()
         sending = f'folder = "{there}"\none_mail_a_day = {str(is_together).lower()}'
         with posting_studio(Path(root) / "studio", "clipboard+mail+draft+folder", sending) as posted:
-            desk, sender = posted.studio.desk, Sender(posted.studio.settings.sending, posted.studio.desk.folder)
+            desk, sender = posted.studio.desk, ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
             _write_remarks(posted.studio)
             copied: dict[str, list[str]] = {"Brandvold": [], "Okonjo": []}
             carried: list[Parcel] = []

@@ -8,7 +8,7 @@ from support.outbox import TAKEN, Answering
 from support.outbox_screens import on_sending_screen
 from textual.widgets import Input
 
-from cockpit.outlets.sender import Sender
+from cockpit.outlets.sender import ParcelSender
 from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.post.outbox import OutboxScreen
 from cockpit.screens.post.preview import PreviewScreen
@@ -286,5 +286,5 @@ def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkey
             assert opened.said == "Mail: a test is on its way to teacher@studio.example."
 
         rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").sending
-        on_sending_screen(tmp_path, Sender(rules, tmp_path), steps, sending=sending)
+        on_sending_screen(tmp_path, ParcelSender(rules, tmp_path), steps, sending=sending)
         assert [(mail.to, mail.user) for mail in server.messages] == [(("teacher@studio.example",), "teacher")]
