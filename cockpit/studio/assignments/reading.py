@@ -14,12 +14,11 @@ from cockpit.studio.assignments import reading_measures as measures
 from cockpit.studio.assignments import reading_music as music
 from cockpit.studio.assignments import reading_tempo as tempo
 from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
+from cockpit.studio.assignments.clauses import with_denied
 from cockpit.studio.assignments.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
 from cockpit.studio.assignments.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
-from cockpit.studio.assignments.reading_denied import with_denied
 from cockpit.studio.assignments.reading_hours import HOUR_WORDS, is_hours, past_fraction, read_hours
 from cockpit.studio.assignments.reading_products import with_products
-from cockpit.studio.assignments.reading_scope import with_scopes
 from cockpit.studio.assignments.reading_tokens import (
     LONGEST_READ,
     SPELLED,
@@ -84,7 +83,7 @@ def read_assignment(line: NoteLine) -> Assignment:
     """What a line that assigns something says. The line's area is a piece's where it has none."""
     area = line.area or Area.PIECE
     tokens = tokens_of(line.text, area)
-    spoken_of = with_products(tokens, with_denied(tokens, with_scopes(tokens, _found_in(tokens))))
+    spoken_of = with_products(tokens, with_denied(tokens, _found_in(tokens)))
     found = _clear(_with_one_climb(spoken_of))
     assignment = Assignment(
         area=area,

@@ -63,8 +63,7 @@ def test_the_rest_of_such_a_line_is_claimed():
         ("10 min, M W F", 10),
         ("10 min on M W F", 10),
         ("5 min a day, M W F", 5),
-        ("Minuet 3 M W F, 10 min", 10),
-        ("Minuet 3 on M W F, 10 min", 10),
+        ("Minuet 3, M W F, 10 min", 10),
         ("10 min M W F, Minuet 3", 10),
         ("10 min, M W F, 2nd finger low", 10),
         ("M W F 5 min, fingering 4 3 2 1", 5),
@@ -75,7 +74,7 @@ def test_the_rest_of_such_a_line_is_claimed():
         ("M W F 10", None),
     ],
 )
-def test_other_numbers_leave_the_days_alone(text, minutes):
+def test_numbers_of_other_clauses_leave_the_days_alone(text, minutes):
     assignment = read(text)
     assert (assignment.days, assignment.minutes) == (MONDAY_WEDNESDAY_FRIDAY, minutes)
 
@@ -83,3 +82,9 @@ def test_other_numbers_leave_the_days_alone(text, minutes):
 def test_repetitions_on_some_days_are_claimed_beside_minutes():
     assignment = read("10 min, 3x M W F")
     assert (assignment.times, assignment.days) == (Times(count=3), MONDAY_WEDNESDAY_FRIDAY)
+
+
+@pytest.mark.parametrize("text", ["Minuet 3 M W F, 10 min", "10 min, Minuet 3 on M W F", "HS, 5 on weekends"])
+def test_a_number_in_the_clause_of_some_days_may_be_a_second_amount(text):
+    # "3 M W F" beside "10 min" may be three minutes as well as the third minuet: a comma between them tells.
+    assert (read(text).days, read(text).minutes) == (None, None)
