@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from cockpit.papers.notes.sentences import area_label
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part, Stretch
-from cockpit.studio.assignments.other_numbers import has_other_numbers
 
 _NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, Part.OCTAVES, Part.HANDS})
 _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
@@ -44,7 +43,7 @@ def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
     heads = {assignment: _head(assignment) for assignment in every}
     keys = [_key(assignment, head) for assignment, head in heads.items()]
     return {
-        assignment: Called(words=head, has_other_numbers=has_other_numbers(assignment))
+        assignment: Called(words=head, has_other_numbers=assignment.has_other_numbers)
         if head and keys.count(_key(assignment, head)) == 1
         else _typed(assignment)
         for assignment, head in heads.items()
@@ -108,7 +107,7 @@ def _head(assignment: Assignment) -> str:
 
 def _typed(assignment: Assignment) -> Called:
     """The typed words without the whole phrases that the plan tells itself."""
-    is_unsure = has_other_numbers(assignment)
+    is_unsure = assignment.has_other_numbers
     told_apart = _TOLD_APART - {Part.MEASURES, Part.TEMPO} if is_unsure else _TOLD_APART
     phrases = tuple(_phrases(assignment, told_apart))
     said = frozenset(part for phrase in phrases for part in phrase.parts if not phrase.tells_one_thing)

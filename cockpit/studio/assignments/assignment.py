@@ -1,10 +1,13 @@
 """An assignment as the program understands it: values only; what reads them out of a typed line stands in `reading`."""
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
 from cockpit.studio.notes.notes import Area
+
+_NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
 
 class Hands(StrEnum):
@@ -121,3 +124,15 @@ class Assignment:
     minutes: int | None = None
     days: frozenset[int] | None = None
     in_turns: bool = False
+
+    @property
+    def has_other_numbers(self) -> bool:
+        """Whether a number of the line was not understood.
+
+        It can be of more measures or of another tempo ("mm. 1-8, then 9-16"), so that those that were understood are not
+        to be told, or cut into days, as if they were all.
+        """
+        return any(
+            not any(stretch.begins <= number.start() < stretch.ends for stretch in self.stretches)
+            for number in _NUMBER.finditer(self.text)
+        )

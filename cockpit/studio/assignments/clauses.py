@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Part
-from cockpit.studio.assignments.reading_tokens import DASHES, ENDS_CLAUSE, SPELLED, Found, Tokens, words_in
+from cockpit.studio.assignments.tokens import DASHES, ENDS_CLAUSE, SPELLED, Claim, Tokens, words_in
 
 _NEGATIONS = words_in(
     "no not never without except excluding skip omit minus avoid neither nor instead than leave drop n't dont cant cannot wont"
@@ -116,10 +116,10 @@ class _Clause(NamedTuple):
 
     begins: int
     ends: int
-    found: list[Found]
+    found: list[Claim]
 
 
-def with_denied(tokens: Tokens, found: Sequence[Found]) -> list[Found]:
+def with_denied(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     """The same with a mark on what the line says is not to be; a day named in passing counts only so."""
     is_told = not _TELLING.isdisjoint(tokens.words)
     if not is_told and not any(each.part is Part.DAYS for each in found):
@@ -127,7 +127,7 @@ def with_denied(tokens: Tokens, found: Sequence[Found]) -> list[Found]:
     clauses = _clauses_of(tokens, found)
     unclear = _said_anew(tokens, clauses)
     behind = [each.begins for each in found[1:]] + [len(tokens.words)]
-    marked: list[Found] = []
+    marked: list[Claim] = []
     for clause in clauses:
         for each in clause.found:
             until, beside = behind.pop(0), marked[-1].ends if marked else 0
@@ -140,7 +140,7 @@ def with_denied(tokens: Tokens, found: Sequence[Found]) -> list[Found]:
     ]
 
 
-def _clauses_of(tokens: Tokens, found: Sequence[Found]) -> list[_Clause]:
+def _clauses_of(tokens: Tokens, found: Sequence[Claim]) -> list[_Clause]:
     clauses = [_Clause(0, len(tokens.words), [])]
     at, left = 0, list(found)
     while at < len(tokens.words):
@@ -154,7 +154,7 @@ def _clauses_of(tokens: Tokens, found: Sequence[Found]) -> list[_Clause]:
     return clauses
 
 
-def _denied(tokens: Tokens, found: Found, clause: int, gap: tuple[int, int]) -> Found | None:
+def _denied(tokens: Tokens, found: Claim, clause: int, gap: tuple[int, int]) -> Claim | None:
     """What a line denies, with the words that do so; None where it does not. The gap lies between what else it says.
 
     Without values where it may deny something else: "no pedal mm. 1-8", "once mm. 1-8 are easy".
@@ -260,7 +260,7 @@ def _said_anew(tokens: Tokens, clauses: Sequence[_Clause]) -> set[Part]:
     return unclear
 
 
-def _kinds(tokens: Tokens, found: Found) -> set[Part]:
+def _kinds(tokens: Tokens, found: Claim) -> set[Part]:
     """What a claim says anew: "5 min a day" says how often, too."""
     is_of_a_day = found.part is Part.MINUTES and tokens.words[found.ends - 1] == "day"
     return {found.part, Part.TIMES} if is_of_a_day else {found.part}

@@ -10,26 +10,32 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
 
-from cockpit.studio.assignments import reading_measures as measures
-from cockpit.studio.assignments import reading_music as music
-from cockpit.studio.assignments import reading_tempo as tempo
+from cockpit.studio.assignments import measures, music, tempo
+from cockpit.studio.assignments.amounts import (
+    HOUR_WORDS,
+    TIMES_WORDS,
+    is_hours,
+    past_fraction,
+    read_hours,
+    read_minutes,
+    read_times,
+    read_times_word,
+    with_products,
+)
 from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
 from cockpit.studio.assignments.clauses import with_denied
-from cockpit.studio.assignments.reading_amounts import TIMES_WORDS, read_minutes, read_times, read_times_word
-from cockpit.studio.assignments.reading_days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
-from cockpit.studio.assignments.reading_hours import HOUR_WORDS, is_hours, past_fraction, read_hours
-from cockpit.studio.assignments.reading_products import with_products
-from cockpit.studio.assignments.reading_tokens import (
+from cockpit.studio.assignments.days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
+from cockpit.studio.assignments.summary import understood as understood
+from cockpit.studio.assignments.tokens import (
     LONGEST_READ,
     SPELLED,
-    Found,
+    Claim,
     Reader,
     Tokens,
     Value,
     tokens_of,
     words_in,
 )
-from cockpit.studio.assignments.reading_words import understood as understood
 from cockpit.studio.notes.notes import Area, NoteLine
 
 _TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
@@ -109,8 +115,8 @@ def read_assignment(line: NoteLine) -> Assignment:
     return _with_title(assignment, _end_of_title(tokens, spoken_of)) if area in _TITLED else assignment
 
 
-def _found_in(tokens: Tokens) -> list[Found]:
-    found: list[Found] = []
+def _found_in(tokens: Tokens) -> list[Claim]:
+    found: list[Claim] = []
     at, count = 0, len(tokens.words)
     while at < count:
         here = _read_at(tokens, at)
@@ -122,7 +128,7 @@ def _found_in(tokens: Tokens) -> list[Found]:
     return found
 
 
-def _read_at(tokens: Tokens, at: int) -> Found | None:
+def _read_at(tokens: Tokens, at: int) -> Claim | None:
     word = tokens.words[at]
     readers = _BY_WORD.get(word)
     if readers is None:
@@ -133,7 +139,7 @@ def _read_at(tokens: Tokens, at: int) -> Found | None:
     return None
 
 
-def _with_one_climb(found: list[Found]) -> list[Found]:
+def _with_one_climb(found: list[Claim]) -> list[Claim]:
     """Two tempos made one where the second says how far the first may climb: "q = 60 ... up to 96"."""
     asked = [(at, each) for at, each in enumerate(found) if not each.is_denied]
     marks = [(at, value) for at, each in asked for value in each.values if isinstance(value, Tempo)]
@@ -147,16 +153,16 @@ def _with_one_climb(found: list[Found]) -> list[Found]:
     return [each._replace(values=(climb,)) if at in {first_at, second_at} else each for at, each in enumerate(found)]
 
 
-def _clear(found: Sequence[Found]) -> list[Found]:
+def _clear(found: Sequence[Claim]) -> list[Claim]:
     """What is left without the parts that the line does not say clearly, and without what it says is not to be."""
-    said: dict[Part, list[Found]] = {}
+    said: dict[Part, list[Claim]] = {}
     for each in found:
         said.setdefault(each.part, []).append(each)
     unclear = {part for part, every in said.items() if not _is_clear(part, every)}
     return [each for each in found if each.part not in unclear and not each.is_denied]
 
 
-def _is_clear(part: Part, every: Sequence[Found]) -> bool:
+def _is_clear(part: Part, every: Sequence[Claim]) -> bool:
     found = [each for each in every if not each.is_denied]
     denied = [value for each in every if each.is_denied for value in each.values]
     if not all(each.values for each in every) or any(
@@ -173,15 +179,15 @@ def _overlaps(value: Value, other: Value) -> bool:
     return value == other
 
 
-def _all(found: Sequence[Found], part: Part, kind: type[_Kind]) -> tuple[_Kind, ...]:
+def _all(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> tuple[_Kind, ...]:
     return tuple(value for each in found if each.part is part for value in each.values if isinstance(value, kind))
 
 
-def _one(found: Sequence[Found], part: Part, kind: type[_Kind]) -> _Kind | None:
+def _one(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> _Kind | None:
     return next(iter(_all(found, part, kind)), None)
 
 
-def _end_of_title(tokens: Tokens, spoken_of: Sequence[Found]) -> int:
+def _end_of_title(tokens: Tokens, spoken_of: Sequence[Claim]) -> int:
     """The column of the first word that is no title's: of what was understood, or would have been, had it been clear."""
     ends = spoken_of[0].begins if spoken_of else len(tokens.words)
     at = next((at for at in range(ends) if _is_no_title(tokens, at)), ends)

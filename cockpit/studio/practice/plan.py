@@ -10,7 +10,6 @@ from datetime import date, timedelta
 from types import MappingProxyType
 
 from cockpit.studio.assignments.assignment import Assignment, Tempo
-from cockpit.studio.assignments.other_numbers import has_other_numbers
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.durations import counted_measures, meter_in, times_through
 from cockpit.studio.practice.metronome import ladder
@@ -116,7 +115,7 @@ def _course(assignment: Assignment, days: int, rules: PlanRules, heard: int | No
 def _passages(assignment: Assignment, days: int, rules: PlanRules) -> Sequence[Passage]:
     passage = assignment.measures
     known = sum(each.count or 0 for each in passage)
-    if not rules.longest_passage < known <= _MOST_MEASURES or has_other_numbers(assignment):
+    if not rules.longest_passage < known <= _MOST_MEASURES or assignment.has_other_numbers:
         return [passage] * days
     return passage_by_day(passage, spans(passage, rules.span_measures, rules.overlap), days)
 

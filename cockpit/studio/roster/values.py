@@ -9,8 +9,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date, time
 from itertools import groupby
 
-from cockpit.studio.assignments.reading_days import read_fused_days
-from cockpit.studio.assignments.reading_tokens import tokens_of
+from cockpit.studio.assignments.days import read_fused_days
+from cockpit.studio.assignments.tokens import tokens_of
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput

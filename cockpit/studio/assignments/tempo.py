@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Part, Tempo
-from cockpit.studio.assignments.reading_tokens import Found, Tokens, words_in
+from cockpit.studio.assignments.tokens import Claim, Tokens, words_in
 
 _SLOWEST, _FASTEST = 20, 400
 # A number without a beat or a unit is taken for a tempo only where a metronome has it.
@@ -54,7 +54,7 @@ class _Numbers(NamedTuple):
     ends: int
 
 
-def read_beat_tempo(tokens: Tokens, at: int) -> Found | None:
+def read_beat_tempo(tokens: Tokens, at: int) -> Claim | None:
     """A beat and its tempo: `q = 72`, `dotted quarter = 60`, `♪=144`, `quarter 72 to 88`, `h = up to 60`."""
     beat = _beat_at(tokens, at) if tokens.begins_clean(at) else None
     if beat is None:
@@ -68,7 +68,7 @@ def read_beat_tempo(tokens: Tokens, at: int) -> Found | None:
     return _tempo(tokens, at, after + 1 if tokens.word(after) in {"at", ":"} else after, beat.value)
 
 
-def read_metronome_tempo(tokens: Tokens, at: int) -> Found | None:
+def read_metronome_tempo(tokens: Tokens, at: int) -> Claim | None:
     """A tempo behind the metronome's name: `M.M. 72`, `MM = 72`, `tempo 60-72`, `@72`."""
     after = _after_metronome(tokens, at) if tokens.begins_clean(at) else None
     if after is None or (tokens.words[at] == "tempo" and tokens.word(at - 1) == "a"):
@@ -76,7 +76,7 @@ def read_metronome_tempo(tokens: Tokens, at: int) -> Found | None:
     return _tempo(tokens, at, after + 1 if tokens.word(after) in {"=", ":", "at", "of"} else after, _QUARTER)
 
 
-def read_bpm(tokens: Tokens, at: int) -> Found | None:
+def read_bpm(tokens: Tokens, at: int) -> Claim | None:
     """A tempo that begins with its number: `72 bpm`, `60 to 92 bpm`, `60 -> 92`; also `8th = 120`."""
     if not tokens.begins_clean(at) or tokens.is_second_of_two(at):
         return None
@@ -92,7 +92,7 @@ def read_bpm(tokens: Tokens, at: int) -> Found | None:
     return _tempo(tokens, at, at, _QUARTER)
 
 
-def read_bare_tempo(tokens: Tokens, at: int) -> Found | None:
+def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
     """A ceiling or an approximate tempo without a beat: `up to 96`, `ca. 80`; with one, `up to q = 96`."""
     if not tokens.begins_clean(at):
         return None
@@ -112,7 +112,7 @@ def read_bare_tempo(tokens: Tokens, at: int) -> Found | None:
 
 def _tempo(
     tokens: Tokens, at: int, begins: int, beat: Fraction, *, is_about: bool = False, is_ceiling: bool = False
-) -> Found | None:
+) -> Claim | None:
     """The tempo whose numbers begin at a place, after words such as "about" and "up to"."""
     if tokens.word(begins) == "up" and tokens.word(begins + 1) == "to":
         begins, is_ceiling = begins + 2, True
@@ -129,9 +129,9 @@ def _tempo(
     if not tokens.ends_clean(ends):
         return None
     if _is_one_of_two(tokens, at, ends):
-        return Found(Part.TEMPO, at, ends)
+        return Claim(Part.TEMPO, at, ends)
     tempo = Tempo(beat=beat, goal=numbers.goal, start=numbers.start, is_about=is_about, is_ceiling=is_ceiling)
-    return Found(Part.TEMPO, at, ends, (tempo,))
+    return Claim(Part.TEMPO, at, ends, (tempo,))
 
 
 def _numbers_at(tokens: Tokens, at: int, beat: Fraction) -> _Numbers | None:

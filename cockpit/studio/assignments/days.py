@@ -7,7 +7,7 @@ to be done are told apart from these where the whole line is known.
 """
 
 from cockpit.studio.assignments.assignment import Part
-from cockpit.studio.assignments.reading_tokens import Found, Tokens, words_in
+from cockpit.studio.assignments.tokens import Claim, Tokens, words_in
 
 _NAMES = {
     name: day
@@ -31,7 +31,7 @@ _NEGATED = frozenset({"not", "never", "no", "without", "t"})
 _LONGEST_FUSED = 8
 
 
-def read_days(tokens: Tokens, at: int) -> Found | None:
+def read_days(tokens: Tokens, at: int) -> Claim | None:
     """The days that a line names, as numbers."""
     if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE or _is_in_a_list(tokens, at):
         return None
@@ -41,11 +41,11 @@ def read_days(tokens: Tokens, at: int) -> Found | None:
     if (days := _SETS.get(word)) is not None:
         past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
         is_left_open = tokens.word(past_sign) in {"except", "but", "not"}
-        return None if is_left_open or not tokens.ends_clean(ends) else Found(Part.DAYS, at, ends, tuple(days))
+        return None if is_left_open or not tokens.ends_clean(ends) else Claim(Part.DAYS, at, ends, tuple(days))
     return _named_days(tokens, at)
 
 
-def read_fused_days(tokens: Tokens, at: int) -> Found | None:
+def read_fused_days(tokens: Tokens, at: int) -> Claim | None:
     """Days written as one word: `MWF`, `TTh`, `TuTh`. MF and FF are dynamics."""
     typed = tokens.typed[at]
     if typed[0] not in "MTWmt" or not 1 < len(typed) <= _LONGEST_FUSED:
@@ -53,10 +53,10 @@ def read_fused_days(tokens: Tokens, at: int) -> Found | None:
     if not tokens.begins_clean(at) or not tokens.ends_clean(at + 1) or tokens.word(at - 1) in _NOT_BEFORE:
         return None
     days = _fused(typed.upper().replace("TTH", "TTh") if typed in _FUSED_IN_SMALL else typed)
-    return Found(Part.DAYS, at, at + 1, tuple(days)) if days and _is_clear(days) else None
+    return Claim(Part.DAYS, at, at + 1, tuple(days)) if days and _is_clear(days) else None
 
 
-def read_in_turns(tokens: Tokens, at: int) -> Found | None:
+def read_in_turns(tokens: Tokens, at: int) -> Claim | None:
     """`in turns`, `interleave`, `interleaved`."""
     ends = at + 1
     if tokens.words[at] == "in":
@@ -64,7 +64,7 @@ def read_in_turns(tokens: Tokens, at: int) -> Found | None:
             return None
         ends = at + 2
     is_asked = tokens.begins_clean(at) and tokens.ends_clean(ends) and tokens.word(at - 1) not in _NEGATED
-    return Found(Part.IN_TURNS, at, ends, (1,)) if is_asked else None
+    return Claim(Part.IN_TURNS, at, ends, (1,)) if is_asked else None
 
 
 def _is_in_a_list(tokens: Tokens, at: int) -> bool:
@@ -79,7 +79,7 @@ def _day_at(tokens: Tokens, at: int) -> int | None:
     return day if day is not None or not word else _INITIALS.get(tokens.typed[at])
 
 
-def _named_days(tokens: Tokens, at: int) -> Found | None:
+def _named_days(tokens: Tokens, at: int) -> Claim | None:
     """Two days or more, or one that is clearly a practice day: "every Monday", "Sat only"."""
     first = _day_at(tokens, at)
     if first is None:
@@ -94,7 +94,7 @@ def _named_days(tokens: Tokens, at: int) -> Found | None:
     is_clear_so = days[0] == 0 if is_range else _is_clear(days)  # M-F are days, T-F is true or false
     is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_clear_so
     is_passing = is_named and not is_clear
-    return Found(Part.DAYS, at, ends, tuple(in_order), is_passing=is_passing) if is_clear or is_named else None
+    return Claim(Part.DAYS, at, ends, tuple(in_order), is_passing=is_passing) if is_clear or is_named else None
 
 
 def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[list[int], int] | None:

@@ -7,7 +7,7 @@ goes down is not claimed, nor is a list with such a range in it.
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Measures, Pages, Part
-from cockpit.studio.assignments.reading_tokens import DASHES, Found, Tokens
+from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens
 from cockpit.studio.notes.notes import Area
 
 _MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
@@ -43,7 +43,7 @@ class _Range(NamedTuple):
         return self.first == self.last
 
 
-def read_measures(tokens: Tokens, at: int) -> Found | None:
+def read_measures(tokens: Tokens, at: int) -> Claim | None:
     """`m. 5`, `mm. 1-8, 17-24`, `bars 117-24`, `m. 32 to end`."""
     begins = _after_measure_word(tokens, at)
     ranges = begins and _list_at(tokens, begins, _MEASURE[tokens.words[at]], _LAST_MEASURE)
@@ -51,15 +51,15 @@ def read_measures(tokens: Tokens, at: int) -> Found | None:
         return None
     before = tokens.word(at - 2) if tokens.word(at - 1) == "the" else tokens.word(at - 1)
     if before in _LEFT_OUT:
-        return Found(Part.MEASURES, at, ranges[-1].ends)
+        return Claim(Part.MEASURES, at, ranges[-1].ends)
     is_pointed_at = all(each.is_single for each in ranges) and before in _POINTED_AT
     if is_pointed_at or before in _BESIDE:
         return None
     values = tuple(Measures(first=each.first, last=each.last) for each in ranges)
-    return Found(Part.MEASURES, at, ranges[-1].ends, values)
+    return Claim(Part.MEASURES, at, ranges[-1].ends, values)
 
 
-def read_pages(tokens: Tokens, at: int) -> Found | None:
+def read_pages(tokens: Tokens, at: int) -> Claim | None:
     """`p. 12`, `p12`, `pp. 12-13`, `pages 12, 15`. A p or pp alone is a dynamic, and so it may be in "p 12"."""
     after = tokens.past_dot(at + 1)
     word, typed = tokens.words[at], tokens.typed[at]
@@ -71,10 +71,10 @@ def read_pages(tokens: Tokens, at: int) -> Found | None:
     if not ranges:
         return None
     values = tuple(Pages(first=each.first, last=each.last) for each in ranges if each.last is not None)
-    return Found(Part.PAGES, at, ranges[-1].ends, values) if len(values) == len(ranges) else None
+    return Claim(Part.PAGES, at, ranges[-1].ends, values) if len(values) == len(ranges) else None
 
 
-def read_number(tokens: Tokens, at: int) -> Found | None:
+def read_number(tokens: Tokens, at: int) -> Claim | None:
     """`no. 5`, `#5`, `nos. 5-7`, `ex. 3`, `no. 12b`; behind an opus its number too, `/2` or `no. 2`."""
     word = tokens.words[at]
     if word == "/":
@@ -84,15 +84,15 @@ def read_number(tokens: Tokens, at: int) -> Found | None:
         return None
     lettered = _with_letter(tokens, after)
     if lettered:
-        return Found(Part.NUMBER, at, after + 2, (_numbered(word, lettered),))
+        return Claim(Part.NUMBER, at, after + 2, (_numbered(word, lettered),))
     ranges = _list_at(tokens, after, is_plural=True, limit=_LAST_MEASURE)
     if not ranges or (len(ranges) > 1 and not _NUMBER[word]) or ranges[-1].last is None:
         return None
     text = ", ".join(str(each.first) if each.is_single else f"{each.first}-{each.last}" for each in ranges)
-    return Found(Part.NUMBER, at, ranges[-1].ends, (_numbered(word, text),))
+    return Claim(Part.NUMBER, at, ranges[-1].ends, (_numbered(word, text),))
 
 
-def read_opus(tokens: Tokens, at: int) -> Found | None:
+def read_opus(tokens: Tokens, at: int) -> Claim | None:
     """`Op. 27`, `BWV 846`, `BWV Anh. 114`, `K. 331`."""
     word, after = tokens.words[at], tokens.past_dot(at + 1)
     name = _OPUS[word]
@@ -102,19 +102,19 @@ def read_opus(tokens: Tokens, at: int) -> Found | None:
     if is_loose or not tokens.begins_clean(at) or tokens.number(after, 1, _LAST_MEASURE) is None:
         return None
     if lettered := _with_letter(tokens, after):
-        return Found(Part.OPUS, at, after + 2, (f"{name} {lettered}",))
+        return Claim(Part.OPUS, at, after + 2, (f"{name} {lettered}",))
     is_counted = tokens.counts_something(after + 1) or not (
         tokens.ends_clean(after + 1) or _is_stroke(tokens, after + 1)
     )
-    return None if is_counted else Found(Part.OPUS, at, after + 1, (f"{name} {int(tokens.words[after])}",))
+    return None if is_counted else Claim(Part.OPUS, at, after + 1, (f"{name} {int(tokens.words[after])}",))
 
 
-def _number_of_opus(tokens: Tokens, at: int) -> Found | None:
+def _number_of_opus(tokens: Tokens, at: int) -> Claim | None:
     head = at - 3 if tokens.word(at - 2) == "." else at - 2
     if tokens.word(head) not in _OPUS or not _is_stroke(tokens, at) or not tokens.ends_clean(at + 2):
         return None
     number = tokens.number(at + 1, 1, _LAST_PAGE)
-    return Found(Part.NUMBER, at, at + 2, (str(number),)) if number is not None else None
+    return Claim(Part.NUMBER, at, at + 2, (str(number),)) if number is not None else None
 
 
 def _is_stroke(tokens: Tokens, at: int) -> bool:

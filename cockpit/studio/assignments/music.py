@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Hands, Key, Part
-from cockpit.studio.assignments.reading_tokens import SPELLED, Found, Tokens, words_in
+from cockpit.studio.assignments.tokens import SPELLED, Claim, Tokens, words_in
 from cockpit.studio.notes.notes import Area
 
 _KEY_AREAS = frozenset({Area.SCALES, Area.TECHNIQUE, Area.WARM_UP, Area.THEORY, Area.EAR, Area.SIGHT_READING})
@@ -58,7 +58,7 @@ class _Tonic(NamedTuple):
     is_small: bool
 
 
-def read_key(tokens: Tokens, at: int) -> Found | None:
+def read_key(tokens: Tokens, at: int) -> Claim | None:
     """`D major`, `G maj`, `a min mel.`, `C#m`, `B flat minor`; in scales also `Bb` and `D` alone."""
     if tokens.area not in _KEY_AREAS or not tokens.begins_clean(at):
         return None
@@ -71,11 +71,11 @@ def read_key(tokens: Tokens, at: int) -> Found | None:
     if tonic.name == "A" and tonic.is_small and not _is_no_article(tokens, at, key, ends):
         return None
     if _is_one_of_several(tokens, at, ends):
-        return Found(Part.KEY, at, ends)
-    return Found(Part.KEY, at, ends, (key,)) if key.tonic in (_MAJOR if key.mode == "major" else _MINOR) else None
+        return Claim(Part.KEY, at, ends)
+    return Claim(Part.KEY, at, ends, (key,)) if key.tonic in (_MAJOR if key.mode == "major" else _MINOR) else None
 
 
-def read_octaves(tokens: Tokens, at: int) -> Found | None:
+def read_octaves(tokens: Tokens, at: int) -> Claim | None:
     """`2 oct`, `2 8ve`, `two octaves`, `3-octave`."""
     count = tokens.amount(at, 1, _MOST_OCTAVES)
     after = at + 2 if tokens.word(at + 1) == "-" else at + 1
@@ -88,10 +88,10 @@ def read_octaves(tokens: Tokens, at: int) -> Found | None:
     past_dot = tokens.past_dot(ends)
     if count is None or not tokens.ends_clean(ends) or tokens.word(past_dot) in _HIGHER:
         return None
-    return Found(Part.OCTAVES, at, ends, (count,))
+    return Claim(Part.OCTAVES, at, ends, (count,))
 
 
-def read_hands(tokens: Tokens, at: int) -> Found | None:
+def read_hands(tokens: Tokens, at: int) -> Claim | None:
     """`HS`, `HT`, `LH`, `R.H.`, `hands together`, `left hand`, `both hands`."""
     found = _hands_at(tokens, at) if tokens.begins_clean(at) else None
     if found is None:
@@ -99,7 +99,7 @@ def read_hands(tokens: Tokens, at: int) -> Found | None:
     hands, ends = found
     if not tokens.ends_clean(ends) or tokens.word(ends) in _OF_A_HAND:
         return None
-    return Found(Part.HANDS, at, ends, () if tokens.word(at - 1) in _NOT_YET else (hands,))
+    return Claim(Part.HANDS, at, ends, () if tokens.word(at - 1) in _NOT_YET else (hands,))
 
 
 def _hands_at(tokens: Tokens, at: int) -> tuple[Hands, int] | None:

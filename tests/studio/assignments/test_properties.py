@@ -9,7 +9,7 @@ from support.reading import pieces, read
 
 from cockpit.studio.assignments.assignment import Part
 from cockpit.studio.assignments.reading import read_assignment, understood
-from cockpit.studio.assignments.reading_tokens import LONGEST_READ
+from cockpit.studio.assignments.tokens import LONGEST_READ
 from cockpit.studio.notes.notes import Area, read_line
 
 _TYPED_WORDS = (

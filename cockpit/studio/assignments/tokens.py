@@ -49,7 +49,7 @@ Value = Tempo | Measures | Pages | Key | Hands | Times | int | str
 
 
 # Tuples with names here and in the readers: as a dataclass each would add half a millisecond to every start.
-class Found(NamedTuple):
+class Claim(NamedTuple):
     """What was read: tokens `begins` up to, not with, `ends`. Without values the line speaks of it, but not clearly.
 
     `is_denied` says that the line speaks of it as what is not to be; `is_passing`, that it claims nothing unless so.
@@ -150,7 +150,7 @@ class Tokens(NamedTuple):
         return self.word(at) in DASHES and not self.is_glued(at) and not self.is_glued(at + 1)
 
 
-Reader = Callable[[Tokens, int], Found | None]
+Reader = Callable[[Tokens, int], Claim | None]
 
 
 def tokens_of(text: str, area: Area) -> Tokens:

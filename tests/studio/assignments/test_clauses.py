@@ -1,7 +1,7 @@
-"""What a typed line says is not to be: it claims nothing, or only the rest. Common practice, no source."""
+"""What a clause of a typed line takes back: it claims nothing, or only the rest. Common practice, no source."""
 
 import pytest
-from support.reading import pieces, read, tempo, understood_as
+from support.reading import pieces, ranges, read, tempo, understood_as
 
 from cockpit.studio.assignments.assignment import Hands, Part, Times
 from cockpit.studio.notes.notes import Area
@@ -226,7 +226,13 @@ def test_amounts_in_another_clause_than_a_negation_are_claimed():
 
 @pytest.mark.parametrize(
     "text",
-    ["no pedal 5 min M W F", "no pedal HS", "without stopping 3x", "no pedal mm. 1-8", "not with the metronome at q=60"],
+    [
+        "no pedal 5 min M W F",
+        "no pedal HS",
+        "without stopping 3x",
+        "no pedal mm. 1-8",
+        "not with the metronome at q=60",
+    ],
 )
 def test_what_stands_behind_a_negation_of_something_else_is_not_claimed(text):
     # "No pedal HS" may be "no pedal, HS" or "no pedal when HS": without a comma nobody can tell, and no claim is wrong.
@@ -314,3 +320,168 @@ def test_the_tempo_that_is_asked_for_is_claimed(text, wanted):
 def test_minutes_of_the_past_are_not_claimed(text):
     assert read(f"Gavotte {text}").minutes is None
     assert read(f"Gavotte {text}, now 15 min").minutes == 15
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "mm. 1-16 are great, work mm. 17-24",
+        "mm. 1-8 done! next mm. 17-24",
+        "mm. 1-8 done work mm. 17-24",
+        "mm. 1-8 (done), mm. 17-24",
+        "mm. 1-8 ✓ mm. 17-24",
+        "mm. 1-8: great. Now mm. 17-24",
+        "mm. 1-8 went well, mm. 17-24",
+        "mm. 1-8 is memorized, so mm. 17-24",
+        "mm. 1-8 is already better, mm. 17-24",
+        "mm. 1-8 sounded lovely, mm. 17-24",
+        "m. 5 is fine, mm. 17-24",
+        "finished mm. 1-8, now mm. 17-24",
+        "great job on mm. 1-8, now mm. 17-24",
+        "worked on mm. 1-8 today, mm. 17-24",
+        "mm. 1-8 later, mm. 17-24",
+        "mm. 1-8 not yet, mm. 17-24",
+        "leave mm. 1-8 for now, mm. 17-24",
+    ],
+)
+def test_finished_measures_are_not_claimed_beside_others(text):
+    assert ranges(f"Gavotte {text}") == [(17, 24)]
+    assert read(f"Gavotte {text}").title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "mm. 1-8 are great",
+        "mm. 1-8 great",
+        "mm. 1-8, great",
+        "mm. 1-8 are solid now",
+        "mm. 1-8, 17-24 done",
+        "mm. 1-16 done, mm. 9-24",
+        "mm. 9-end are good, mm. 20-24",
+        "mm. 20-24 are good, mm. 9-end",
+        "no mm. 1-8 yet",
+        "learned mm. 1-8",
+        "once mm. 1-8 are easy, mm. 9-16",
+        "when you finished mm. 1-8, mm. 9-16",
+        "mm. 1-8, when done mm. 9-16",
+    ],
+)
+def test_where_nothing_else_is_clear_no_measures_are_claimed(text):
+    assert ranges(f"Gavotte {text}") == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "mm. 1-8 good tone",
+        "mm. 1-8, good bow",
+        "mm. 1-8, nice and slow",
+        "mm. 1-8 easy bowing",
+        "mm. 1-8 well in tune",
+        "mm. 1-8 are still shaky",
+        "mm. 1-8 not good yet",
+        "mm. 1-8 aren't good",
+        "mm. 1-8 are almost done",
+        "mm. 1-8 should be good by Friday",
+        "mm. 1-8 need to be memorized",
+        "mm. 1-8 ready for the recital",
+        "have fun! mm. 1-8",
+        "done with the first line, mm. 1-8",
+        "good bow work, mm. 1-8",
+        "mm. 1-8 never louder than p",
+        "mm. 1-8 don't rush",
+        "mm. 1-8 until they are easy",
+        "mm. 1-8 as you did mm. 9-16",
+    ],
+)
+def test_measures_that_are_still_to_be_worked_on_are_claimed(text):
+    assert ranges(f"Gavotte {text}") == [(1, 8)]
+
+
+def test_finished_pages_and_hands_are_not_claimed_either():
+    assert [each.first for each in read("p. 12 is done, p. 13").pages] == [13]
+    assert read("HS is solid, now HT").hands is Hands.TOGETHER
+    assert read("HS is solid").hands is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "5 mins a day, 10 on weekends",
+        "10 min (15 on Sat and Sun)",
+        "10 min (15 on Saturday)",
+        "10 min but 15 on weekends",
+        "10 min and 20 on Sat, Sun",
+        "10 min 15 on weekends",
+        "10 min, try 15 on weekends",
+        "10 min, ten on weekends",
+        "10 min, 15-20 on weekends",
+        "10 min, 15 min Sat Sun",
+        "10 min weekdays 20 weekends",
+        "10 min, weekends 15",
+        "10 min (weekends: 15)",
+        "10 min, Sat Sun = 20",
+        "10 min on weekends, 5 otherwise",
+        "10 min on weekends, the other days 5",
+        "weekends 10 min, 5 the rest of the week",
+    ],
+)
+def test_a_second_amount_for_some_days_leaves_days_and_minutes_unclear(text):
+    assignment = read(f"Gavotte {text}")
+    assert (assignment.title, assignment.days, assignment.minutes) == ("Gavotte", None, None)
+
+
+def test_a_second_count_or_tempo_for_some_days_is_unclear_too():
+    assert read("3x, 5 on weekends").times is None
+    assert read("3x, 5 on weekends").days is None
+    assert read("q = 60 M W F, 72 Tue Thu").tempo is None
+    assert read("5 min a day, twice on weekends").days is None
+    assert read("5 min a day, twice on weekends").times is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["HS, but HT on weekends", "q = 60, on weekends q = 72", "mm. 1-8, mm. 9-16 on weekends", "3x, 5x on weekends"],
+)
+def test_days_of_what_is_said_twice_are_not_those_of_the_line(text):
+    assert read(text).days is None
+
+
+def test_the_rest_of_such_a_line_is_claimed():
+    assignment = read("Gavotte mm. 1-8, q = 60, 5 min a day, 10 on weekends")
+    assert (assignment.tempo, len(assignment.measures)) == (tempo(60), 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "minutes"),
+    [
+        ("M W F 10 min", 10),
+        ("10 min, M W F", 10),
+        ("10 min on M W F", 10),
+        ("5 min a day, M W F", 5),
+        ("Minuet 3, M W F, 10 min", 10),
+        ("10 min M W F, Minuet 3", 10),
+        ("10 min, M W F, 2nd finger low", 10),
+        ("M W F 5 min, fingering 4 3 2 1", 5),
+        ("no. 5 M W F, 10 min", 10),
+        ("mm. 1-8 HS, mm. 9-16 HS, 10 min, M W F", 10),
+        ("mm. 1-8, 17 M W F, 10 min", 10),
+        ("12 M W F", None),
+        ("M W F 10", None),
+    ],
+)
+def test_numbers_of_other_clauses_leave_the_days_alone(text, minutes):
+    assignment = read(text)
+    assert (assignment.days, assignment.minutes) == (frozenset({MONDAY, WEDNESDAY, FRIDAY}), minutes)
+
+
+def test_repetitions_on_some_days_are_claimed_beside_minutes():
+    assignment = read("10 min, 3x M W F")
+    assert (assignment.times, assignment.days) == (Times(count=3), frozenset({MONDAY, WEDNESDAY, FRIDAY}))
+
+
+@pytest.mark.parametrize("text", ["Minuet 3 M W F, 10 min", "10 min, Minuet 3 on M W F", "HS, 5 on weekends"])
+def test_a_number_in_the_clause_of_some_days_may_be_a_second_amount(text):
+    # "3 M W F" beside "10 min" may be three minutes as well as the third minuet: a comma between them tells.
+    assert (read(text).days, read(text).minutes) == (None, None)
