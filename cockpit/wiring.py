@@ -11,9 +11,7 @@ from typing import TYPE_CHECKING
 from cockpit.clock import system_zone
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
-from cockpit.desk.day.hearing import Hearing
-from cockpit.desk.day.note_taking import NoteTaking
-from cockpit.desk.day.remembering import Remembering
+from cockpit.desk.day.note_taking import Hearing, NoteTaking, Remembering
 from cockpit.desk.day.reviewing import Reviewing
 from cockpit.desk.day.saving import Saving
 from cockpit.desk.day.teaching import Teaching
@@ -39,7 +37,7 @@ if TYPE_CHECKING:
     from cockpit.desk.bringing_in.enrolling import Enrolling
     from cockpit.desk.calendar.ahead import Practice
     from cockpit.desk.calendar.calendar import CalendarDesk
-    from cockpit.desk.day.taking_in import TakingIn
+    from cockpit.desk.day.saving import TakingIn
     from cockpit.desk.post.post import PostDesk
 
 
@@ -58,7 +56,7 @@ class Studio:
     @property
     def taking_in(self) -> "TakingIn":
         """Takes in the notes that an earlier session could not save; made when there are any."""
-        from cockpit.desk.day.taking_in import TakingIn
+        from cockpit.desk.day.saving import TakingIn
 
         store = self.store
         return TakingIn(store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.settings.home)

@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
-from cockpit.desk.day.hearing import Hearing
-from cockpit.desk.day.note_taking import NoteTaking
-from cockpit.desk.day.remembering import Remembering
+from cockpit.desk.day.note_taking import Hearing, NoteTaking, Remembering
 from cockpit.desk.day.reviewing import Reviewing
 from cockpit.desk.day.saving import Saving
 from cockpit.desk.day.teaching import Teaching

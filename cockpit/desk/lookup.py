@@ -9,10 +9,10 @@ from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, Outcome
+from cockpit.studio.lessons.weekly_times import NEXT_LESSON
 from cockpit.studio.people.people import Family, StudentId, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
-_AHEAD = timedelta(days=120)
 _STILL_GOING = timedelta(hours=12)
 # A lesson has 240 minutes at most, so that one of the evening before is over by then.
 _EVENING_ENDS = 4
@@ -100,7 +100,7 @@ def next_of(reading: Reading, student_id: StudentId, after: Lesson | datetime, h
 
 def first_from(reading: Reading, now: datetime, home_zone: Zone) -> Booking | None:
     """The first lesson from a UTC moment on that is to take place, of anybody; None in the next 120 days."""
-    for ahead in (timedelta(days=7), _AHEAD):  # mostly it is near
+    for ahead in (timedelta(days=7), NEXT_LESSON):  # mostly it is near
         kept, _ = bookings_between(reading, now, now + ahead, home_zone)
         for booking in kept:
             if booking.lesson.is_open:
@@ -114,7 +114,7 @@ def what_follows(
     """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None
-    kept, left_out = bookings_between(reading, since, since + _AHEAD, home_zone, student_id)
+    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home_zone, student_id)
     theirs = [b for b in kept if b.lesson.id != same]
     following = next((b for b in theirs if b.lesson.outcome not in CALLED_OFF and b.lesson.finished_at is None), None)
     if following is None:

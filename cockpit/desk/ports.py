@@ -15,7 +15,7 @@ from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
-    from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.parcel import Parcel

@@ -7,8 +7,7 @@ from cockpit.papers.columns import columns
 from cockpit.papers.json_text import json_text
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.clocks.words import clock_time, family_time
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import state_of
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable
 
 from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import clock_time, counted, long_date, minutes_of, short_date
+from cockpit.studio.clocks.words import clock_time, counted, family_time, long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
 from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.breaks import LeftOut

@@ -12,7 +12,7 @@ from cockpit.studio.post.channels import Channel
 
 if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
-    from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
+    from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.lessons.booking import Booking
     from cockpit.studio.post.outgoing import Outgoing
@@ -83,7 +83,7 @@ class OurPrinter:
     def next_lesson(self, booking: "Booking", edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
         from cockpit.papers.calendar.file import calendar_file
-        from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
+        from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson
 
         uid, revision = edition
         phrases, student = (

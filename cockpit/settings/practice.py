@@ -1,6 +1,6 @@
 """The section [practice] of settings.toml: how a week's practice is planned, and when it has grown suddenly."""
 
-from cockpit.settings.reading import Table
+from cockpit.settings.reading import TomlTable
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
@@ -13,7 +13,7 @@ _KEYS = (
 _USUAL, _USUAL_LOAD = PlanRules(), LoadRules()
 
 
-def practice_rules(table: Table) -> PracticeRules:
+def practice_rules(table: TomlTable) -> PracticeRules:
     """The rules in the section; what is not in it is as usual.
 
     Raises:
@@ -32,7 +32,7 @@ def practice_rules(table: Table) -> PracticeRules:
     )
 
 
-def _plan(table: Table) -> PlanRules:
+def _plan(table: TomlTable) -> PlanRules:
     rules = PlanRules(
         weights=_weights(table.table("weights")),
         largest_step=table.number("largest_step", _USUAL.largest_step, range(1, 40), "marks a day, 1 to 39"),
@@ -49,12 +49,12 @@ def _plan(table: Table) -> PlanRules:
     return rules
 
 
-def _weights(table: Table) -> dict[Area, int]:
+def _weights(table: TomlTable) -> dict[Area, int]:
     table.only(Area, f"one of {', '.join(Area)}")
     return {area: table.number(area, WEIGHTS[area], range(101), "a weight, 0 to 100") for area in Area}
 
 
-def _days(table: Table) -> frozenset[int]:
+def _days(table: TomlTable) -> frozenset[int]:
     said = table.word("days", "daily")
     try:
         return read_practice_days(said)

@@ -21,7 +21,7 @@ def read_table(text: str, source: str) -> dict[str, object]:
         raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
 
 
-class Table:
+class TomlTable:
     """Takes one key after another out of a table, and knows where it stands; each method raises BadSettings."""
 
     def __init__(self, table: dict[str, object], source: str) -> None:
@@ -120,13 +120,13 @@ class Table:
             raise self.fault(key, value, f"a section [{key}]")
         return value
 
-    def table(self, key: str) -> "Table":
+    def table(self, key: str) -> "TomlTable":
         """A section to be read key by key."""
-        return Table(self.section(key), f"{self._source}, {key}")
+        return TomlTable(self.section(key), f"{self._source}, {key}")
 
-    def tables(self, key: str, expected: str) -> list["Table"]:
+    def tables(self, key: str, expected: str) -> list["TomlTable"]:
         """Sections that may stand more than once."""
         found = self._table.get(key, [])
         if not isinstance(found, list) or not all(isinstance(each, dict) for each in found):
             raise self.fault(key, found, expected)
-        return [Table(each, f"{self._source}, {key} {n}") for n, each in enumerate(found, start=1)]
+        return [TomlTable(each, f"{self._source}, {key} {n}") for n, each in enumerate(found, start=1)]

@@ -1,6 +1,6 @@
 """The section [sending] of settings.toml: how practice notes go out, and by which account."""
 
-from cockpit.settings.reading import Table
+from cockpit.settings.reading import TomlTable
 from cockpit.studio.errors import BadInput
 from cockpit.studio.post.channels import (
     Channel,
@@ -21,7 +21,7 @@ _USUAL_PORT = {Security.STARTTLS: 587, Security.TLS: 465, Security.NONE: 25}  # 
 _AT_HOME = ("localhost", "127.0.0.1", "::1")
 
 
-def sending_rules(table: Table) -> SendingRules:
+def sending_rules(table: TomlTable) -> SendingRules:
     """The rules in the section; what is not in it is as usual.
 
     Raises:
@@ -49,7 +49,7 @@ def sending_rules(table: Table) -> SendingRules:
     )
 
 
-def _ways(table: Table) -> frozenset[Channel]:
+def _ways(table: TomlTable) -> frozenset[Channel]:
     said = table.word("ways", "clipboard")
     try:
         return read_channels(said)
@@ -57,7 +57,7 @@ def _ways(table: Table) -> frozenset[Channel]:
         raise table.fault("ways", f'"{said}"', f"{', '.join(Channel)}, several of them, or none") from fault
 
 
-def _words(table: Table, language: str) -> dict[str, OwnWords]:
+def _words(table: TomlTable, language: str) -> dict[str, OwnWords]:
     """Her words by language: those in the section itself are in `language`."""
     found = {language: _own_words(table)}
     by_language = table.table("words")
@@ -68,11 +68,11 @@ def _words(table: Table, language: str) -> dict[str, OwnWords]:
     return {spoken: words for spoken, words in found.items() if words != OwnWords()}
 
 
-def _own_words(table: Table) -> OwnWords:
+def _own_words(table: TomlTable) -> OwnWords:
     return OwnWords(greeting=table.words("greeting"), signature=table.words("signature"))
 
 
-def _account(sending: Table) -> MailAccount | None:
+def _account(sending: TomlTable) -> MailAccount | None:
     if not sending.section("mail"):
         return None
     table = sending.table("mail")
@@ -100,7 +100,7 @@ def _account(sending: Table) -> MailAccount | None:
     )
 
 
-def _address(table: Table) -> str:
+def _address(table: TomlTable) -> str:
     from cockpit.studio.roster.values import read_emails
 
     said = table.word("sender")

@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cockpit.settings.practice import practice_rules
-from cockpit.settings.reading import Table
+from cockpit.settings.reading import TomlTable
 from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
 from cockpit.settings.sending import sending_rules
 from cockpit.settings.text import FIRST
@@ -88,10 +88,10 @@ def parse_settings(text: str, source: str) -> Settings:
     Raises:
         BadSettings: the file, the key, what was found and what would work.
     """
-    return _settings(Table(read_table(text, source), source))
+    return _settings(TomlTable(read_table(text, source), source))
 
 
-def _settings(table: Table) -> Settings:
+def _settings(table: TomlTable) -> Settings:
     known = set(Settings.__slots__)
     table.only(known, f"one of {', '.join(sorted(known))}")
     return Settings(
@@ -117,7 +117,7 @@ def _settings(table: Table) -> Settings:
     )
 
 
-def _stay(table: Table) -> Stay:
+def _stay(table: TomlTable) -> Stay:
     table.only({"zone", "from", "until"}, "zone, from or until")
     from_on, until_on = table.date("from"), table.date("until")
     if from_on is None:
@@ -127,7 +127,7 @@ def _stay(table: Table) -> Stay:
     return Stay(zone=table.zone("zone"), from_on=from_on, until_on=until_on)
 
 
-def _keys(table: Table) -> Mapping[str, str]:
+def _keys(table: TomlTable) -> Mapping[str, str]:
     found: dict[str, str] = {}
     for name, value in table.section("keys").items():
         if not isinstance(value, str) or not all(_KEY.fullmatch(one.strip()) for one in value.split(",")):
@@ -136,7 +136,7 @@ def _keys(table: Table) -> Mapping[str, str]:
     return found
 
 
-def _abbreviations(table: Table) -> Mapping[str, str]:
+def _abbreviations(table: TomlTable) -> Mapping[str, str]:
     found: dict[str, str] = {}
     for short, meaning in table.section("abbreviations").items():
         if not isinstance(meaning, str) or not meaning.strip() or not meaning.isprintable():
@@ -147,7 +147,7 @@ def _abbreviations(table: Table) -> Mapping[str, str]:
     return found
 
 
-def _cues(table: Table) -> Mapping[int, int]:
+def _cues(table: TomlTable) -> Mapping[int, int]:
     cues: dict[int, int] = {}
     for length, cue in table.section("wrap_up_minutes").items():
         key = f"wrap_up_minutes.{length}"

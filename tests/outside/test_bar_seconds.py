@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 
 from cockpit.studio.assignments.assignment import Tempo
-from cockpit.studio.practice.durations import meter_in, seconds_of
+from cockpit.studio.practice.passages import meter_in, seconds_of
 
 WHOLE, HALF, QUARTER, DOTTED_QUARTER, EIGHTH = Fraction(4), Fraction(2), Fraction(1), Fraction(3, 2), Fraction(1, 2)
 DOTTED_HALF = Fraction(3)

@@ -37,7 +37,7 @@ from cockpit.papers.calendar.file import calendar_file
 from cockpit.papers.calendar.reading import read_calendar
 from cockpit.papers.calendar.zones import zone_component
 from cockpit.studio.calendar.events import EventsReading
-from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
+from cockpit.studio.calendar.shared import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster
 from cockpit.studio.enrolling.people import Known

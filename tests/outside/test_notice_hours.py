@@ -17,7 +17,7 @@ from support.instants import rfc_moment
 from support.studio import HOME, utc
 from support.zone_tables import ZONE_YEARS
 
-from cockpit.studio.lessons.notice import is_late, last_free_moment
+from cockpit.studio.lessons.lesson import is_late, last_free_moment
 
 SECOND = timedelta(seconds=1)
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from icalendar import Calendar
 from support.studio import HOME, HOUSEHOLDS, utc
 
-from cockpit.studio.calendar.shared_calendar import Edition, Timetable
+from cockpit.studio.calendar.shared import Edition, Timetable
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.booking import Enrollment, People, merged, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks

@@ -1,7 +1,6 @@
 """A roster or a calendar into the studio: looked at first, then taken in, all of it or nothing."""
 
 from collections.abc import Callable, Mapping
-from datetime import timedelta
 from itertools import count
 from types import MappingProxyType
 
@@ -18,11 +17,11 @@ from cockpit.studio.enrolling.people import Known
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.weekly_times import EVER
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import RosterReading
 from cockpit.studio.roster.roster import read_roster
 
-_AHEAD = timedelta(days=7305)
 _NOBODY: Mapping[str, str | None] = MappingProxyType({})
 File = str | RosterReading | EventsReading
 """The text of a roster, the same as it was read, or a calendar as it was read."""
@@ -114,7 +113,7 @@ class Enrolling:
         )
         students = {name_key(student.name): student.id for student in people.students.values()}
         named = named_lessons(events, plan.standing_times)
-        lessons = BroughtLessons(self._reading.lessons_between(now, now + _AHEAD, named), now)
+        lessons = BroughtLessons(self._reading.lessons_between(now, now + EVER, named), now)
         for event in events.weekly:
             standing = plan.standing_times[event.row]
             family = people.families[people.students[standing.student_id].family_id]

@@ -8,20 +8,27 @@ from pathlib import Path
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.studio.calendar.basis import year_of
-from cockpit.studio.calendar.clock_changes import Ahead, changes_ahead, reach
-from cockpit.studio.calendar.clock_messages import concerned
-from cockpit.studio.calendar.collisions import Finding, Group, Wishes, find_troubles, grouped, lessons_of, takes_place
-from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
-from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.calendar.clock_changes import ChangeAhead, changes_ahead, concerned, reach
+from cockpit.studio.calendar.collisions import (
+    Group,
+    SchedulingProblem,
+    Wishes,
+    find_troubles,
+    grouped,
+    lessons_of,
+    takes_place,
+)
+from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
+from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.lessons.booking import Booking, People, in_order, told_apart, where_it_is
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import A_YEAR
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
 
 _DAY = timedelta(days=1)
-_YEAR = timedelta(days=366)
 # Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
 # their year would take minutes.
 _MOST_LESSONS = 30_000
@@ -68,13 +75,13 @@ class Outlook:
     weeks: int
     troubles: tuple[Group, ...]
     free: tuple[tuple[datetime, ...], ...]
-    changes: tuple[Ahead, ...]
+    changes: tuple[ChangeAhead, ...]
     owed: tuple[Lesson, ...]
     breaks: tuple[Break, ...]
     people: People
     accepted: tuple[Group, ...] = ()
     later: int = 0
-    days: int = _YEAR.days
+    days: int = A_YEAR.days
 
     def booking_of(self, lesson: Lesson) -> Booking:
         """A lesson with its people."""
@@ -123,17 +130,17 @@ class LookingAhead:
         now, accepted = self._clock.now(), self._reading.accepted()
         ends = now + timedelta(days=self.days())
         found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0]))]
-        return [told for told, _ in found if told is not None], [kept for _, kept in found if kept is not None]
+        return [news for news, _ in found if news is not None], [kept for _, kept in found if kept is not None]
 
     def days(self) -> int:
         """How many days ahead troubles are looked for: a year's, or fewer where these have as many lessons as we look at."""
         today = local_time(self._clock.now(), self.practice.home_zone).date()
         weekly = len(self._reading.standing_times(today))
-        return min(_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
+        return min(A_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
 
     def troubles_of(
         self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()
-    ) -> list[Finding]:
+    ) -> list[SchedulingProblem]:
         """What would go wrong with lessons where they are, in order, among all others but those that they come instead of."""
         if not candidates:
             return []
@@ -176,7 +183,7 @@ class LookingAhead:
             for day in (monday + number * _DAY for number in range(7))
         )
 
-    def clock_changes(self, weeks: int) -> list[Ahead]:
+    def clock_changes(self, weeks: int) -> list[ChangeAhead]:
         """Every change of a clock in the next weeks, the teacher's or a family's, and what it does to lessons."""
         now = self._clock.now()
         begins, ends = now, now + timedelta(weeks=weeks)
@@ -192,10 +199,10 @@ class LookingAhead:
         today = local_time(self._clock.now(), self.practice.home_zone).date()
         return [
             self._folder.put(
-                f"messages/{today.isoformat()} {safe_name(told.family.name)} ({told.family.id}).txt",
-                f"{told.subject}\n\n{told.text}\n",
+                f"messages/{today.isoformat()} {safe_name(message.family.name)} ({message.family.id}).txt",
+                f"{message.subject}\n\n{message.text}\n",
             )
-            for told in map(self._printer.clock_message, concerned(self.clock_changes(weeks)))
+            for message in map(self._printer.clock_message, concerned(self.clock_changes(weeks)))
         ]
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
@@ -219,12 +226,12 @@ class LookingAhead:
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.practice.home_zone)
 
-    def _found(self, bookings: list[Booking]) -> list[Finding]:
+    def _found(self, bookings: list[Booking]) -> list[SchedulingProblem]:
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
         return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home_zone)
 
-    def _timetable(self, begins: datetime, ends: datetime) -> Timetable:
-        return Timetable(
+    def _timetable(self, begins: datetime, ends: datetime) -> FreeTimeLimits:
+        return FreeTimeLimits(
             bookings=self._between(begins, ends)[0],
             breaks=self._reading.breaks(),
             wishes=self.practice.wishes,

@@ -1,26 +1,30 @@
-"""Lessons moved, made up, added; standing times changed from a date on; breaks: proposed from a typed line, then done."""
+"""Lessons moved, made up, added; standing times changed from a date on; trials; breaks: proposed from a typed line, then done."""
 
 from dataclasses import replace
 from datetime import datetime
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
-from cockpit.desk.calendar.pausing import Pausing
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
-from cockpit.desk.calendar.trials import Trials
 from cockpit.desk.lookup import is_where_its_rule_has_it
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.changes.records import Accepted, Edit, added
-from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import possessive, short_date
-from cockpit.studio.errors import Refused
-from cockpit.studio.lessons.booking import Booking
-from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.lesson import Kind, Lesson
+from cockpit.studio.clocks.moments import lesson_zone, local_time
+from cockpit.studio.clocks.words import clock_time, counted, near_days, possessive, short_date
+from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.lessons.booking import Booking, People, called
+from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.when import When
+from cockpit.studio.typed_times.words import names_places
+
+_TRIAL_MINUTES = 30
+_A_TRIAL = 'such as "nora bell thu 4pm phoenix 30m"'
 
 
 class Arranging:
@@ -132,3 +136,118 @@ class Arranging:
                 "An extra lesson can be booked."
             )
         return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])
+
+
+class Pausing:
+    """Proposes breaks."""
+
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = lines
+
+    def pause(self, line: str) -> Proposal:
+        """Days without lessons, and what was arranged on them and stays.
+
+        Raises:
+            BadInput: the line names none.
+        """
+        people = self._reading.people()
+        practice = self._lines.practice
+        read = read_break(
+            line,
+            people.families.values(),
+            now=self._lines.now(),
+            home_zone=practice.home_zone,
+            month_first=practice.month_first,
+        )
+        new = Break(
+            id=BreakId(self._lines.id_number()),
+            family_id=read.family_id,
+            from_on=read.from_on,
+            until_on=read.until_on,
+            reason=read.reason,
+        )
+        days = near_days(new.from_on, new.until_on, self._lines.today())
+        falling, staying = self._ahead.lessons_in(new)
+        count = counted(len(falling), "lesson") if falling else "No lesson"
+        understood = f"No lessons for {self._whose(new, people)}: {days}" + (f", {new.reason}" if new.reason else "")
+        return Proposal(
+            understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} into it.",
+            edits=added(new),
+            said="break",
+            troubles=self._staying(staying),
+        )
+
+    def _whose(self, new: Break, people: People) -> str:
+        if new.family_id is None:
+            return "the whole studio"
+        family = people.families[new.family_id]
+        is_elsewhere = family.zone != lesson_zone(self._lines.practice.home_zone, new.from_on)
+        return f"family {family.name}" + (" (days on their own calendar)" if is_elsewhere else "")
+
+    def _staying(self, lessons: list[Booking]) -> tuple[str, ...]:
+        """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
+        if not lessons:
+            return ()
+        practice, names = self._lines.practice, called(lessons)
+        said = []
+        for each in lessons:
+            at = local_time(each.lesson.starts_at, practice.home_zone)
+            what = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
+            said.append(
+                f"{names[each.lesson.id]}, {what}, {self._lines.day(at.date())}, {clock_time(at, practice.hours)}"
+            )
+        return (f"Arranged on these days, and held all the same: {'; '.join(said)}.",)
+
+
+class Trials:
+    """Proposes trial lessons."""
+
+    def __init__(self, reading: Reading, lines: Lines) -> None:
+        self._reading = reading
+        self._lines = lines
+
+    def propose(self, line: str) -> Proposal:
+        """A name and a time: of a student of the studio, or of one who is new.
+
+        Raises:
+            BadInput: the line names nobody, or no time that is understood.
+        """
+        words = line.split()
+        fault = BadInput(f"Write a name and a time, {_A_TRIAL}.")
+        for count in range(1, len(words)):
+            try:
+                when = self._lines.when(" ".join(words[count:]), None)
+            except BadInput as refused:
+                fault = refused if count > 1 else fault
+                continue
+            name = " ".join(words[:count])
+            if self._says_when(line) and not names_places(name):
+                raise BadInput(f"The line says when, and not who. Write a name too, {_A_TRIAL}.")
+            return self._trial_of(name, when)
+        raise fault
+
+    def _says_when(self, line: str) -> bool:
+        """Whether a line is a moment and nothing else: a student is not called Thursday."""
+        try:
+            self._lines.when(line, None)
+        except BadInput:
+            return False
+        return True
+
+    def _trial_of(self, name: str, when: When) -> Proposal:
+        people = self._reading.people()
+        known = [student for student in people.students.values() if name_key(student.name) == name_key(name)]
+        if known:
+            student, family, edits = known[0], people.families[known[0].family_id], added()
+        else:
+            called_so = name if name != name.lower() else name.title()
+            family = Family(id=FamilyId(self._lines.id_number(1)), name=called_so, zone=when.zone)
+            student = Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=called_so)
+            edits = added(family, student)
+        like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
+        lesson = self._lines.new_lesson(Kind.TRIAL, like, when)
+        booking = Booking(lesson=lesson, student=student, family=family)
+        title = f"Trial lesson for {student.name}" + ("" if known else f", new, family {family.name}")
+        return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))

@@ -18,10 +18,9 @@ from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
-from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime
 
 _DAY = timedelta(days=1)
-_A_YEAR = timedelta(days=366)
 
 
 class Ending:
@@ -42,7 +41,7 @@ class Ending:
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
         after = replace(standing, until_on=until)
         over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
-        told = [
+        sentences = [
             self.goes_on(standing, booking, until, "end"),
             *self._come_back(standing, booking, until),
             arranged(over, home, hours),
@@ -53,7 +52,7 @@ class Ending:
             understood=f"{whose} standing time ends: the last lesson on or before {long_date(until)}.",
             edits=(Edit(before=standing, after=after),),
             said="end a standing time",
-            troubles=tuple(each for each in told if each is not None),
+            troubles=tuple(each for each in sentences if each is not None),
         )
 
     def goes_on(self, standing: StandingTime, booking: Booking, until: date, verb: str) -> str | None:
@@ -66,7 +65,7 @@ class Ending:
             begins, _ = day_bounds((later.from_on or until) - _DAY, home)
             enrollment = Enrollment(standing=later, student=booking.student, family=booking.family)
             kept, _ = without_breaks(
-                planned([enrollment], home, begins, begins + _A_YEAR), self._reading.breaks(until), home
+                planned([enrollment], home, begins, begins + A_YEAR), self._reading.breaks(until), home
             )
             if kept:
                 at = self._lines.at(kept[0].lesson.starts_at, kept[0])

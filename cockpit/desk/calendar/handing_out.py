@@ -6,13 +6,12 @@ from cockpit.desk.calendar.ahead import Practice
 from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar.basis import calendar_basis
-from cockpit.studio.calendar.shared_calendar import Edition, SharedCalendar, Timetable, shared_calendar
+from cockpit.studio.calendar.shared import Edition, SharedCalendar, Timetable, shared_calendar
 from cockpit.studio.clocks.moments import day_bounds, local_time
+from cockpit.studio.lessons.weekly_times import A_YEAR, EVER
 from cockpit.studio.people.people import Family
 
 _DAY = timedelta(days=1)
-_WELL_BEFORE = timedelta(days=366)
-_FAR = timedelta(days=7305)
 
 
 class HandingOut:
@@ -40,7 +39,7 @@ class HandingOut:
         people = self._reading.people()
         timetable = Timetable(
             enrollments=self._reading.enrollments(people, date.min),
-            recorded=self._reading.lessons_between(begins - _WELL_BEFORE, now + _FAR),
+            recorded=self._reading.lessons_between(begins - A_YEAR, now + EVER),
             people=people,
             breaks=self._reading.breaks(),
             home_zone=zone,

@@ -10,8 +10,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.collision_words import told
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
+from cockpit.studio.clocks.words import clock_time, family_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks

@@ -4,10 +4,9 @@ import re
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from cockpit.desk.calendar.afterwards import arranged, carried, left_over
+from cockpit.desk.calendar.afterwards import arranged, carried, left_over, same_lessons
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.ending import Ending, refuse_after_what_follows
-from cockpit.desk.calendar.going_along import same_lessons
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
@@ -20,11 +19,10 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime, StandingTimeId
 from cockpit.studio.typed_times.words import NotUnderstood
 
 _DAY = timedelta(days=1)
-_YEAR = timedelta(days=366)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
 _LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
 _WEEKDAY = r"(?=(?:mon|tue|wed|thu|fri|sat|sun))"
@@ -141,17 +139,17 @@ class Reshaping:
         """
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
         same = {each.id for each in same_lessons(over, standing, [new], home).values()}
-        meetings = planned([new], home, starts_at - _DAY, starts_at + _YEAR)
+        meetings = planned([new], home, starts_at - _DAY, starts_at + A_YEAR)
         kept, left_out = without_breaks(meetings, self._reading.breaks(), home)
-        before = planned([replace(new, standing=standing)], home, starts_at - WEEK, starts_at + _YEAR + WEEK)
+        before = planned([replace(new, standing=standing)], home, starts_at - WEEK, starts_at + A_YEAR + WEEK)
         begins = new.standing.from_on or date.min
         gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
         gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
         held = [each for each in kept if each.lesson.id not in same]
-        told = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(held, gone))]
+        sentences = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(held, gone))]
         if left_out and left_out[0].booking == meetings[0]:
-            told.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
-        return told
+            sentences.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
+        return sentences
 
     def _day_of_first(self, meetings: list[Booking]) -> str:
         if not meetings:
@@ -163,7 +161,5 @@ class Reshaping:
 
     def _kept_zone(self, standing: StandingTime, booking: Booking, at: datetime) -> str:
         """The zone that the standing time goes by: while she travels, not the one that her own clock shows."""
-        if standing.kept_in is KeptIn.FAMILY:
-            return booking.family.zone
         home = self._lines.practice.home_zone
-        return lesson_zone(home, local_time(at, home).date())
+        return lesson_zone(standing.clock(home, booking.family.zone), local_time(at, home).date())

@@ -1,15 +1,25 @@
-"""Notes as they are typed, and what was given before."""
+"""Notes as they are typed, what was given before and how it went, and what the notes are completed from."""
+
+from collections.abc import Mapping
+from dataclasses import replace
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.given import earlier_lessons
+from cockpit.desk.post.sending import earlier_lessons
 from cockpit.desk.steps import Steps
-from cockpit.studio.assignments.last_lesson import LastLesson, Sheet, last_lesson
-from cockpit.studio.changes.records import Note
-from cockpit.studio.errors import Refused
+from cockpit.studio.assignments.carrying import carried_on
+from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, last_lesson
+from cockpit.studio.changes.records import Edit, Heard, MarkSet, Note
+from cockpit.studio.completion.remembered import Remembered
+from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.notes.notes import MOST_SIGNS, follow_ups
+from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
+from cockpit.studio.people.people import StudentId
+
+SLOWEST, FASTEST = 20, 400
+_OWN = 60
+_OF_OTHERS = 12
 
 
 class NoteTaking:
@@ -62,3 +72,74 @@ class NoteTaking:
     def _last(self, booking: Booking) -> LastLesson | None:
         earlier = earlier_lessons(self._reading, booking.lesson, self._day.habits.home_zone)
         return last_lesson(earlier.taught, earlier.marks, earlier.heard)
+
+
+class Hearing:
+    """Keeps what is heard of an assignment; each a step that can be undone."""
+
+    def __init__(self, reading: Reading, steps: Steps) -> None:
+        self._reading = reading
+        self._steps = steps
+
+    def mark(self, given: GivenAssignment, mark: Mark | None) -> str:
+        """Sets how an assignment went, or takes the mark away; returns a sentence."""
+        lesson_id, line = given.place
+        before = self._reading.marks([lesson_id]).get(given.place)
+        after = MarkSet(lesson_id=lesson_id, line=line, mark=mark) if mark is not None else None
+        if before != after:
+            self._steps.take(f"mark {line!r} {mark or 'as open'}", Edit(before=before, after=after))
+        return f"{line}: {mark or 'not marked'}."
+
+    def keep_tempo(self, given: GivenAssignment, tempo: int) -> str:
+        """Keeps the tempo (beats a minute) that an assignment was heard at; returns a sentence.
+
+        Raises:
+            BadInput: no metronome beats so.
+        """
+        if not SLOWEST <= tempo <= FASTEST:
+            raise BadInput(f"{tempo} is no tempo: {SLOWEST} to {FASTEST} beats a minute can be kept.")
+        self._keep(given, replace(self._heard(given), tempo=tempo), f"tempo {tempo} for {given.line.typed!r}")
+        return f"{given.line.typed}: heard at {tempo}."
+
+    def count_clean_run(self, given: GivenAssignment) -> str:
+        """Counts one more clean run-through of an assignment; returns a sentence."""
+        heard = self._heard(given)
+        fresh = replace(heard, clean_runs=heard.clean_runs + 1)
+        self._keep(given, fresh, f"a clean run-through of {given.line.typed!r}")
+        return f"{given.line.typed}: {fresh.clean_runs} clean."
+
+    def _heard(self, given: GivenAssignment) -> Heard:
+        lesson_id, line = given.place
+        return self._reading.heard([lesson_id]).get(given.place) or Heard(lesson_id=lesson_id, line=line)
+
+    def _keep(self, given: GivenAssignment, after: Heard, said: str) -> None:
+        before = self._reading.heard([given.lesson_id]).get(given.place)
+        if before != after:
+            self._steps.take(f"keep {said}", Edit(before=before, after=after))
+
+
+class Remembering:
+    """Fetches what may be remembered for a lesson; to make a memory of it is a computation on values."""
+
+    def __init__(self, reading: Reading) -> None:
+        self._reading = reading
+
+    def remembered(self, booking: Booking, sheet: Sheet, abbreviations: Mapping[str, str]) -> Remembered:
+        """The notes that completions of a lesson's notes may be learned from, the newest first."""
+        people, student = self._reading.people(), booking.student
+        last = sheet.last
+        given = (*last.assignments, *last.earlier) if last is not None else ()
+        others = [other for other in people.students.values() if other.id != student.id]
+        families = {other.family_id for other in others} - {student.family_id}
+        return Remembered(
+            bodies=self._bodies(booking, student.id, _OWN),
+            open_lines=tuple(carried_on(each.line, each.tempo) for each in given if each.is_open),
+            others=tuple(self._bodies(booking, other.id, _OF_OTHERS) for other in others),
+            abbreviations=abbreviations,
+            names=(*(other.name for other in others), *(people.families[each].name for each in families)),
+        )
+
+    def _bodies(self, booking: Booking, student_id: StudentId, most: int) -> tuple[str, ...]:
+        taught = self._reading.last_taught(student_id, booking.lesson.starts_at, None, most)
+        notes = self._reading.notes([lesson.id for lesson in taught])
+        return tuple(notes[lesson.id].body for lesson in taught)

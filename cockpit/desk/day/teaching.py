@@ -15,8 +15,7 @@ from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
 from cockpit.studio.lessons.booking import Booking
-from cockpit.studio.lessons.lesson import Lesson, Outcome
-from cockpit.studio.lessons.notice import is_late
+from cockpit.studio.lessons.lesson import Lesson, Outcome, is_late
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -73,8 +72,8 @@ class Teaching:
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
         made_up = _made_up(self._reading, booking.lesson, self._day.habits) if again else None
         self._step("reopen" if again else "begin", after)
-        told = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
-        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{told}"
+        make_up = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
+        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{make_up}"
 
     def mark_absent(self) -> str:
         """Notes that the student did not come; returns a sentence."""

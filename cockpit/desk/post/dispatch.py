@@ -11,7 +11,7 @@ from cockpit.studio.day.posting import NO_ADDRESS, ways_of
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outbox import Turn, after_delivery, next_to_go
+from cockpit.studio.post.outbox import SendingOrder, after_delivery, next_to_go
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.post.parcel import Document, Parcel
 from cockpit.studio.practice.notes import safe_name
@@ -60,7 +60,7 @@ class Dispatch:
         """
         if not self._steps.can_write:
             return None
-        turn = Turn(
+        turn = SendingOrder(
             now=self._clock.now(),
             undo=timedelta(seconds=self._rules.wait_seconds),
             one_mail_a_day=self._rules.one_mail_a_day,

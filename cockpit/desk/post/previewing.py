@@ -1,5 +1,6 @@
 """What a family gets, shown before or after it goes: made by the same hands as what goes."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from cockpit.desk.lookup import taught_on
@@ -12,9 +13,21 @@ from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, channels_words
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
-from cockpit.studio.post.preview import Preview
 
 PAGE = "previews/preview.html"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preview:
+    """What a family gets, as it will read it, before it goes.
+
+    `heading` is the subject of a mail, or the title; `facts` say how and to whom; `page` is a whole HTML page.
+    """
+
+    heading: str
+    facts: tuple[str, ...]
+    text: str
+    page: str
 
 
 class Previewing:

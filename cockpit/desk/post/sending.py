@@ -1,4 +1,4 @@
-"""Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished."""
+"""Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
-from cockpit.desk.post.given import earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
@@ -17,6 +16,12 @@ from cockpit.studio.practice.rules import PracticeRules
 if TYPE_CHECKING:
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.week import WeekPlan
+from cockpit.studio.assignments.last_lesson import TaughtNotes
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.practice.given_again import Earlier
+
+# More than a year of weeks; what is open longer than that is not shown any more.
+_LOOKED_BACK = 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,3 +132,18 @@ class Sending:
         if family.folder is None:
             self._steps.keep(family, replace(family, folder=folder))
         return folder
+
+
+def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone) -> Earlier:
+    """The lessons taught before one to the same student on the same instrument; their dates are of the clock of `zone`."""
+    taught = reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
+    ids = [each.id for each in taught]
+    notes = reading.notes(ids)
+    return Earlier(
+        taught=[
+            TaughtNotes(lesson_id=each.id, taught_on=local_time(each.starts_at, zone).date(), body=notes[each.id].body)
+            for each in taught
+        ],
+        marks=reading.marks(ids),
+        heard=reading.heard(ids),
+    )

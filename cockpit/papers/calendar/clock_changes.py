@@ -6,22 +6,22 @@ from textwrap import wrap
 
 from cockpit.papers.columns import cells, columns
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.calendar.clock_changes import Ahead, Shift
+from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import city, clock_time, counted, long_date, minutes_of, short_date, utc_offset
-from cockpit.studio.clocks.zone_changes import ClockChange
+from cockpit.studio.clocks.zones import ClockChange
 
 _WIDTH = 80
 _SECOND = timedelta(seconds=1)
 
 
-def clock_changes_text(ahead: Iterable[Ahead], hours: int, zone_data: str) -> str:
+def clock_changes_text(ahead: Iterable[ChangeAhead], hours: int, zone_data: str) -> str:
     """What changes, day by day: the places, the lessons that shift on both clocks, and how many others do not.
 
     Times are in 12 or 24 `hours`; a day is named as in the place that changes. `zone_data` is the version of the zone
     data, such as `2026f`.
     """
-    by_day: dict[date, list[Ahead]] = {}
+    by_day: dict[date, list[ChangeAhead]] = {}
     for each in ahead:
         by_day.setdefault(_changed_on(_changes(each)[0]), []).append(each)
     days = [_day(on, changes, hours) for on, changes in by_day.items()]
@@ -29,7 +29,7 @@ def clock_changes_text(ahead: Iterable[Ahead], hours: int, zone_data: str) -> st
     return "\n".join([*days, *nothing, f"Time zone data {one_line(zone_data)}.\n"])
 
 
-def _changes(ahead: Ahead) -> list[ClockChange]:
+def _changes(ahead: ChangeAhead) -> list[ClockChange]:
     own = [ahead.own] if ahead.own else []
     return [*own, *ahead.others]
 
@@ -38,7 +38,7 @@ def _changed_on(change: ClockChange) -> date:
     return (change.at + change.before).date()
 
 
-def _day(on: date, together: Sequence[Ahead], hours: int) -> str:
+def _day(on: date, together: Sequence[ChangeAhead], hours: int) -> str:
     places = [_place(change, on, is_own=change is each.own) for each in together for change in _changes(each)]
     shifts = [shift for each in together for shift in each.shifts]
     unaffected = {kept for each in together for kept in each.unaffected} - {shift.standing_time_id for shift in shifts}

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.papers.words.dates import city, clock_time, long_date, weekday
 from cockpit.papers.words.phrases import Phrases
-from cockpit.studio.calendar.clock_changes import Shift
-from cockpit.studio.calendar.clock_messages import Concerned, FamilyMessage
+from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage, Shift
 from cockpit.studio.clocks.words import utc_offset
 
 if TYPE_CHECKING:

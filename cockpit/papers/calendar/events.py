@@ -7,7 +7,7 @@ from icalendar import Event
 
 from cockpit.papers.calendar.entry import is_cancelled, stamp_of, text_of, title_of, values_of
 from cockpit.papers.calendar.rule import repeats
-from cockpit.papers.calendar.series import Reader
+from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.clocks.words import counted, long_date
 from cockpit.studio.errors import BadInput
@@ -24,7 +24,7 @@ _MOST_SENTENCES = 500
 class Events:
     """Goes through the events of a file and gathers what each of them becomes."""
 
-    def __init__(self, reader: Reader) -> None:
+    def __init__(self, reader: SeriesReader) -> None:
         self._reader = reader
         self._weekly: list[WeeklyEvent] = []
         self._lessons: dict[str, SingleLesson] = {}

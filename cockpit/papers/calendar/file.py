@@ -12,7 +12,7 @@ from icalendar import Calendar, Event, Parameters, vText
 
 from cockpit.papers.calendar.zones import zone_component
 from cockpit.papers.words.typed import one_line
-from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
+from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson, SharedSeries
 
 _MADE_BY = "-//Lesson day cockpit//Lessons//EN"
 _READ_AGAIN = timedelta(hours=6)

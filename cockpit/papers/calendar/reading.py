@@ -13,7 +13,7 @@ from icalendar import Calendar, Event
 from icalendar.error import GloballyUniqueTZIDGuessed
 
 from cockpit.papers.calendar.events import Events
-from cockpit.papers.calendar.series import Reader
+from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
@@ -39,7 +39,7 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
     events: list[Event] = []
     for calendar in _calendars(_text_of(data)):
         events += calendar.events
-    return Events(Reader(home_zone, begins)).read(events)
+    return Events(SeriesReader(home_zone, begins)).read(events)
 
 
 def _text_of(data: bytes) -> str:

@@ -5,7 +5,7 @@ from datetime import date, datetime, time, timedelta
 from icalendar import Event, vRecur
 
 from cockpit.papers.calendar.entry import Clocked, value_of, values_of
-from cockpit.studio.calendar.weekly_rule import WeeklyRule
+from cockpit.studio.calendar.events import WeeklyRule
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
 

@@ -11,8 +11,7 @@ from cockpit.papers.calendar import entry
 from cockpit.papers.calendar.entry import Clocked
 from cockpit.papers.calendar.exceptions import Series
 from cockpit.papers.calendar.rule import repeats, weekly_rule
-from cockpit.studio.calendar.events import SingleLesson, WeeklyEvent
-from cockpit.studio.calendar.weekly_rule import beginnings, last_date
+from cockpit.studio.calendar.events import SingleLesson, WeeklyEvent, beginnings, last_date
 from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
@@ -21,7 +20,7 @@ from cockpit.studio.roster.columns import RosterRow
 _COMPARED_WEEKS = 160  # three years: zones that agree as long are one clock
 
 
-class Reader:
+class SeriesReader:
     """Reads events for a teacher who lives in `home_zone`, from the date `begins` on her clock on."""
 
     def __init__(self, home_zone: Zone, begins: date) -> None:

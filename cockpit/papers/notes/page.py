@@ -60,11 +60,11 @@ def _reader() -> "MarkdownIt":
     """A CommonMark reader that lets no HTML and no picture through, and shows everything as it was typed."""
     from markdown_it import MarkdownIt  # 23 ms, which opening the day and every other export need not pay
 
-    class Reader(MarkdownIt):
+    class TypedTextReader(MarkdownIt):
         def normalizeLinkText(self, link: str) -> str:  # noqa: N802 the name it overrides
             return link
 
-    reader = Reader("commonmark", {"html": False}).disable("image")
+    reader = TypedTextReader("commonmark", {"html": False}).disable("image")
     reader.add_render_rule("hardbreak", _line_break)
     return reader
 

@@ -8,12 +8,20 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
 from cockpit.screens.look.show import role
-from cockpit.studio.calendar.clock_changes import Ahead, Meeting, Shift
+from cockpit.studio.calendar.clock_changes import ChangeAhead, Meeting, Shift
 from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import city, clock_time, counted, days_ahead, long_date, near_days, short_date
+from cockpit.studio.clocks.words import (
+    city,
+    clock_time,
+    counted,
+    days_ahead,
+    family_time,
+    long_date,
+    near_days,
+    short_date,
+)
 from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
@@ -40,7 +48,7 @@ def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: in
     return ", ".join(said)
 
 
-def change_row(ahead: Ahead) -> Content:
+def change_row(ahead: ChangeAhead) -> Content:
     """Whose clocks change, and on which day of the place that changes; of her own, if it is among them."""
     own = [ahead.own] if ahead.own is not None else []
     changes = [*own, *ahead.others]

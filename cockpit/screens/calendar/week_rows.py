@@ -13,8 +13,7 @@ from cockpit.screens.look.show import padded, role, state_words, wrapped
 from cockpit.studio.calendar.collisions import takes_place
 from cockpit.studio.calendar.free_times import Stretch
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, day_bounds, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import MONTHS, clock_time, counted, minutes_of
+from cockpit.studio.clocks.words import MONTHS, clock_time, counted, family_time, minutes_of
 from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.breaks import Break, LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of

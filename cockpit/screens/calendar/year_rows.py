@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from cockpit.screens.look.show import padded, role, wrapped
-from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear
+from cockpit.studio.calendar.year import StudentMonth, StudentYear
 from cockpit.studio.clocks.words import MONTHS, counted
 from cockpit.studio.people.people import StudentId
 

@@ -6,8 +6,7 @@ from textual.content import Content
 
 from cockpit.screens.look.show import role, state_role
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import clock_time, counted, short_date
+from cockpit.studio.clocks.words import clock_time, counted, family_time, short_date
 from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import LeftOut

@@ -23,7 +23,7 @@ from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, has_private_without_colon, read_notes
-from cockpit.studio.practice.budget import Budget, typed_minutes
+from cockpit.studio.practice.load import Budget, typed_minutes
 
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory

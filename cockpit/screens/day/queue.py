@@ -18,8 +18,7 @@ from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import clock_time, minutes_of, short_date
+from cockpit.studio.clocks.words import clock_time, family_time, minutes_of, short_date
 from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.post.outgoing import DeliveryStatus

@@ -8,11 +8,11 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from cockpit.desk.post.previewing import Preview
 from cockpit.outlets.browser import open_file
 from cockpit.screens.commands.command import Place
 from cockpit.screens.look.show import role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.studio.post.preview import Preview
 
 
 class PreviewScreen(CockpitScreen):

@@ -38,13 +38,13 @@ def carried_on(line: NoteLine, tempo: int | None) -> str:
     Everything else stays as typed. What was heard at the goal or above leaves the line as it is.
     """
     assignment = read_assignment(line)
-    asked = assignment.tempo
-    if tempo is None or asked is None or tempo >= asked.goal:
+    wanted = assignment.tempo
+    if tempo is None or wanted is None or tempo >= wanted.goal:
         return line.typed
     marks = [stretch for stretch in assignment.stretches if stretch.part is Part.TEMPO]
     if len(marks) != 1:
         return line.typed
-    return _checked(line, _from(line, marks[0], tempo, asked.start), tempo, asked.goal)
+    return _checked(line, _from(line, marks[0], tempo, wanted.start), tempo, wanted.goal)
 
 
 def _from(line: NoteLine, mark: Stretch, tempo: int, start: int | None) -> str:

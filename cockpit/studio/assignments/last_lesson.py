@@ -9,7 +9,7 @@ from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, Mark, NoteLine, next_time, read_notes
 
-Place = tuple[LessonId, str]
+LineKey = tuple[LessonId, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +38,7 @@ class GivenAssignment:
     clean_runs: int = 0
 
     @property
-    def place(self) -> Place:
+    def place(self) -> LineKey:
         """What tells it from all others."""
         return self.lesson_id, self.line.typed
 
@@ -65,7 +65,7 @@ class LastLesson:
     next_time: tuple[str, ...]
     earlier: tuple[GivenAssignment, ...] = ()
 
-    def given(self, place: Place) -> GivenAssignment | None:
+    def given(self, place: LineKey) -> GivenAssignment | None:
         """One of its assignments."""
         return next((each for each in (*self.assignments, *self.earlier) if each.place == place), None)
 
@@ -79,7 +79,7 @@ class Sheet:
 
 
 def last_lesson(
-    taught: Sequence[TaughtNotes], marks: Mapping[Place, MarkSet], heard: Mapping[Place, Heard]
+    taught: Sequence[TaughtNotes], marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> LastLesson | None:
     """The last lesson, from the notes of those that were taught, the newest first; None without any.
 
@@ -112,7 +112,7 @@ def last_lesson(
 
 
 def _given(
-    notes: TaughtNotes, marks: Mapping[Place, MarkSet], heard: Mapping[Place, Heard]
+    notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> Iterable[tuple[str, GivenAssignment]]:
     lines = dict.fromkeys(line for line in read_notes(notes.body) if line.line is Line.ASSIGNMENT and line.text)
     for line in lines:

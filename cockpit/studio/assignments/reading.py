@@ -141,8 +141,8 @@ def _read_at(tokens: Tokens, at: int) -> Claim | None:
 
 def _with_one_climb(found: list[Claim]) -> list[Claim]:
     """Two tempos made one where the second says how far the first may climb: "q = 60 ... up to 96"."""
-    asked = [(at, each) for at, each in enumerate(found) if not each.is_denied]
-    marks = [(at, value) for at, each in asked for value in each.values if isinstance(value, Tempo)]
+    claims = [(at, each) for at, each in enumerate(found) if not each.is_denied]
+    marks = [(at, value) for at, each in claims for value in each.values if isinstance(value, Tempo)]
     if len(marks) != 2:
         return found
     (first_at, first), (second_at, second) = marks

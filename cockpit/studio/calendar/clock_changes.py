@@ -1,4 +1,7 @@
-"""Clock changes ahead: when the clocks of the teacher and of her families change, and which lessons that shifts."""
+"""Clock changes ahead: when clocks of the teacher and her families change, which lessons shift, and who is told.
+
+Only families whose own time changes are told, and only about their lessons.
+"""
 
 from bisect import bisect_left
 from collections import defaultdict
@@ -9,11 +12,11 @@ from enum import StrEnum
 
 from cockpit.studio.clocks.home import moment_in
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.zone_changes import ClockChange, changes_of_clock, changes_of_zone
+from cockpit.studio.clocks.zones import ClockChange, changes_of_clock, changes_of_zone
 from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.weekly_times import StandingTimeId
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, FamilyId, Student
 
 _DAY = timedelta(days=1)
 # The nearest meeting can lie behind a summer's break.
@@ -60,7 +63,7 @@ class Shift:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ahead:
+class ChangeAhead:
     """All that changes at one moment (UTC): the teacher's clock, families' clocks, and the lessons that shift by it.
 
     `unaffected` are the standing times that meet before and after, at the same time on both clocks.
@@ -97,7 +100,7 @@ def reach(begins: datetime, ends: datetime) -> tuple[datetime, datetime]:
     return begins - _REACH, ends + _REACH
 
 
-def changes_ahead(bookings: Iterable[Booking], home_zone: Zone, begins: datetime, ends: datetime) -> list[Ahead]:
+def changes_ahead(bookings: Iterable[Booking], home_zone: Zone, begins: datetime, ends: datetime) -> list[ChangeAhead]:
     """Every change in [begins, ends), both UTC, of the teacher's clock or of a family's that still has lessons; in order.
 
     `bookings` are the lessons of `reach(begins, ends)`, without those that a break leaves out. Only weekly ones that
@@ -116,7 +119,9 @@ def changes_ahead(bookings: Iterable[Booking], home_zone: Zone, begins: datetime
         for at, shift in _shifts(each, turns, home_zone):
             shifts[at].append(shift)
     every = sorted(own.keys() | others.keys())
-    bare = (Ahead(at=at, own=own.get(at), others=tuple(others.get(at, ())), shifts=tuple(shifts[at])) for at in every)
+    bare = (
+        ChangeAhead(at=at, own=own.get(at), others=tuple(others.get(at, ())), shifts=tuple(shifts[at])) for at in every
+    )
     return [_ahead(each, series) for each in bare]
 
 
@@ -204,8 +209,41 @@ def _meeting(starts_at: datetime, home_zone: Zone, family_zone: str) -> Meeting:
     return Meeting(ours=local_time(starts_at, home_zone), theirs=local_time(starts_at, family_zone))
 
 
-def _ahead(ahead: Ahead, series: Iterable[_Series]) -> Ahead:
+def _ahead(ahead: ChangeAhead, series: Iterable[_Series]) -> ChangeAhead:
     shifted = {shift.standing_time_id for shift in ahead.shifts}
     around = {each.id for each in series if each.meets_around(ahead.at)}
     shifts = sorted(ahead.shifts, key=lambda shift: (shift.after.ours, shift.student.name))
     return replace(ahead, shifts=tuple(shifts), unaffected=frozenset(around - shifted))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Concerned:
+    """A family whose own time changes, with what of its lessons shifts; `is_move` where the teacher moves or travels."""
+
+    family: Family
+    shifts: tuple[Shift, ...]
+    is_move: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyMessage:
+    """What to send to one family: a subject of one line, and a plain text."""
+
+    family: Family
+    subject: str
+    text: str
+
+
+def concerned(ahead: Iterable[ChangeAhead]) -> list[Concerned]:
+    """Each family whose own time changes, all of its students in one; the first concerned goes first."""
+    shifts: dict[FamilyId, list[Shift]] = {}
+    moved: set[FamilyId] = set()
+    for each in ahead:
+        for shift in each.shifts:
+            if shift.whom is not Whom.TEACHER:
+                shifts.setdefault(shift.family.id, []).append(shift)
+                moved |= {shift.family.id} if each.is_move else set()
+    return [
+        Concerned(family=theirs[-1].family, shifts=tuple(theirs), is_move=family in moved)
+        for family, theirs in shifts.items()
+    ]

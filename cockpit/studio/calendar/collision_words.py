@@ -4,16 +4,24 @@ from collections.abc import Sequence
 from datetime import date, time
 from typing import assert_never
 
-from cockpit.studio.calendar.collisions import Finding, Group, Meant, Trouble, lessons_of
+from cockpit.studio.calendar.collisions import Group, Meant, SchedulingProblem, Trouble, lessons_of
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
-from cockpit.studio.clocks.two_clocks import family_time
-from cockpit.studio.clocks.words import city, clock_time, counted, minutes_of, near_date, possessive, short_date
+from cockpit.studio.clocks.words import (
+    city,
+    clock_time,
+    counted,
+    family_time,
+    minutes_of,
+    near_date,
+    possessive,
+    short_date,
+)
 from cockpit.studio.lessons.booking import Booking
 
 _MIDNIGHT = time()
 
 
-def sentence(finding: Finding, home_zone: Zone, hours: int) -> str:
+def sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
     """What goes wrong, in a sentence, with the date on the teacher's clock (12 or 24 `hours`) and both clocks' times.
 
     The date of NO_SUCH_TIME is the one that was meant.
@@ -32,16 +40,16 @@ def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
     return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
 
 
-def _date(finding: Finding, home_zone: Zone) -> str:
+def _date(finding: SchedulingProblem, home_zone: Zone) -> str:
     return short_date(_on(finding, home_zone))
 
 
-def _on(finding: Finding, home_zone: Zone) -> date:
+def _on(finding: SchedulingProblem, home_zone: Zone) -> date:
     at = finding.meant.at if finding.meant else local_time(finding.booking.lesson.starts_at, home_zone)
     return at.date()
 
 
-def told(finding: Finding, home_zone: Zone, hours: int) -> str:
+def told(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
     """The sentence without its date."""
     names = _names(lessons_of(finding))
     timed = [

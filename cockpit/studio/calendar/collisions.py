@@ -11,7 +11,7 @@ from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.lessons.booking import Booking, Enrollment
 from cockpit.studio.lessons.lesson import Kind
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
@@ -52,7 +52,7 @@ class Meant:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class SchedulingProblem:
     """One trouble of one lesson; of two for OVERLAP and TOO_CLOSE, where `booking` begins first.
 
     `minutes` are those that the two share, rounded up, or those between them, rounded down. NO_SUCH_TIME alone has
@@ -87,10 +87,10 @@ class Finding:
 class Group:
     """The same trouble of the same standing times, week after week: its findings in order, at least one."""
 
-    findings: tuple[Finding, ...]
+    findings: tuple[SchedulingProblem, ...]
 
     @property
-    def first(self) -> Finding:
+    def first(self) -> SchedulingProblem:
         """The earliest of them."""
         return self.findings[0]
 
@@ -111,9 +111,9 @@ class Group:
             return self, None
         ways = [each.way for each in self.findings]
         holds = {way for way, count in Counter(ways).items() if self._keys(way, count)[-1] in accepted}
-        told = tuple(each for each, way in zip(self.findings, ways, strict=True) if way not in holds)
+        news = tuple(each for each, way in zip(self.findings, ways, strict=True) if way not in holds)
         kept = tuple(each for each, way in zip(self.findings, ways, strict=True) if way in holds)
-        return (Group(findings=told) if told else None), (Group(findings=kept) if kept else None)
+        return (Group(findings=news) if news else None), (Group(findings=kept) if kept else None)
 
     def _ways(self) -> Iterable[tuple[str, int]]:
         return Counter(each.way for each in self.findings).items()
@@ -124,7 +124,7 @@ class Group:
         return tuple(f"{way}, {each}: {self.first.ids}" for each in times)
 
     @property
-    def last(self) -> Finding:
+    def last(self) -> SchedulingProblem:
         """The latest of them; the first again where there is one only."""
         return self.findings[-1]
 
@@ -146,7 +146,7 @@ def takes_place(booking: Booking) -> bool:
 
 def find_troubles(
     bookings: Iterable[Booking], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
-) -> list[Finding]:
+) -> list[SchedulingProblem]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
     Every two that share time or lie too close are found, not neighbors alone; where more than nine are at once, each
@@ -156,16 +156,16 @@ def find_troubles(
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
     settled = _without_journeys(home_zone)
     gap = timedelta(minutes=wishes.gap_minutes)
-    found: list[Finding] = []
+    found: list[SchedulingProblem] = []
     near: list[tuple[datetime, Booking]] = []
     for booking in bookings:
         if not takes_place(booking):
             continue
         starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at
         if (meant := _impossible_time(booking, kept, settled)) is not None:
-            found.append(Finding(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
+            found.append(SchedulingProblem(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
         if not fits_day(starts_at, ends_at, booking.family.zone, wishes):
-            found.append(Finding(trouble=Trouble.NIGHT, booking=booking))
+            found.append(SchedulingProblem(trouble=Trouble.NIGHT, booking=booking))
         near = [each for each in near if each[0] > starts_at]
         found += [_between(earlier, booking) for _, earlier in near]
         near.append((ends_at + gap, booking))
@@ -185,12 +185,14 @@ def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, wishes: Wishes)
     return wishes.day_ends == _MIDNIGHT or last.time() < wishes.day_ends
 
 
-def _between(earlier: Booking, later: Booking) -> Finding:
+def _between(earlier: Booking, later: Booking) -> SchedulingProblem:
     begins, ends = later.lesson.starts_at, min(earlier.lesson.ends_at, later.lesson.ends_at)
     if begins < ends:
-        return Finding(trouble=Trouble.OVERLAP, booking=earlier, other=later, minutes=-((begins - ends) // _MINUTE))
+        return SchedulingProblem(
+            trouble=Trouble.OVERLAP, booking=earlier, other=later, minutes=-((begins - ends) // _MINUTE)
+        )
     minutes = (begins - earlier.lesson.ends_at) // _MINUTE
-    return Finding(trouble=Trouble.TOO_CLOSE, booking=earlier, other=later, minutes=minutes)
+    return SchedulingProblem(trouble=Trouble.TOO_CLOSE, booking=earlier, other=later, minutes=minutes)
 
 
 def _without_journeys(home_zone: Zone) -> Zone:
@@ -207,7 +209,7 @@ def _impossible_time(booking: Booking, kept: Mapping[StandingTimeId, StandingTim
     standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
     if standing is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY or lesson.began_at is not None:
         return None
-    zone = settled if standing.kept_in is KeptIn.TEACHER else booking.family.zone
+    zone = standing.clock(settled, booking.family.zone)
     shown = local_time(lesson.starts_at, zone)
     if shown.time() == standing.at and shown.weekday() == standing.weekday:
         return None
@@ -220,13 +222,13 @@ def _impossible_time(booking: Booking, kept: Mapping[StandingTimeId, StandingTim
     return Meant(at=meant, zone=zone if isinstance(zone, str) else zone.zone_on(meant.date()))
 
 
-def grouped(findings: Iterable[Finding]) -> list[Group]:
+def grouped(findings: Iterable[SchedulingProblem]) -> list[Group]:
     """The findings with every week of one trouble together, in order of the first.
 
     Two lessons are of one group in whichever order they begin: a clock change can turn it around. A lesson that was
     moved, or that no standing time names, stands for itself.
     """
-    groups: dict[tuple[Trouble, frozenset[str | int]], list[Finding]] = {}
+    groups: dict[tuple[Trouble, frozenset[str | int]], list[SchedulingProblem]] = {}
     for finding in findings:
         key = (finding.trouble, frozenset(lasting_id(booking) for booking in lessons_of(finding)))
         groups.setdefault(key, []).append(finding)
@@ -241,6 +243,6 @@ def lasting_id(booking: Booking) -> str | int:
     return lesson.standing_time_id
 
 
-def lessons_of(finding: Finding) -> tuple[Booking, ...]:
+def lessons_of(finding: SchedulingProblem) -> tuple[Booking, ...]:
     """The one or two lessons that it is about."""
     return (finding.booking,) if finding.other is None else (finding.booking, finding.other)

@@ -1,12 +1,14 @@
-"""What a calendar file that is brought in comes to: weekly lessons, single ones, and what was left out."""
+"""What a calendar file that is brought in comes to: weekly rules (RFC 5545 3.3.10), single lessons, and what was left out."""
 
 from collections.abc import Container, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from hashlib import sha256
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
+
+_LAST_YEAR = 2199  # what lasts longer has no end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +75,10 @@ class EventsReading:
         called_off = tuple(event for event in self.called_off if not event.uid.endswith(own))
         passed_over = sum(map(len, (self.weekly, self.lessons, self.called_off)))
         passed_over -= sum(map(len, (weekly, lessons, called_off)))
-        told = (f"{counted(passed_over, 'event')} of this studio's own calendar",) if passed_over else ()
-        return replace(self, weekly=weekly, lessons=lessons, called_off=called_off, left_out=(*told, *self.left_out))
+        own_events = (f"{counted(passed_over, 'event')} of this studio's own calendar",) if passed_over else ()
+        return replace(
+            self, weekly=weekly, lessons=lessons, called_off=called_off, left_out=(*own_events, *self.left_out)
+        )
 
     def named(self, names: Mapping[str, str | None]) -> "EventsReading":
         """The events under the names of the students that their titles stand for; None leaves a title's events out."""
@@ -88,8 +92,8 @@ class EventsReading:
             replace(lesson, title=name) for lesson in self.lessons if (name := said[lesson.title]) is not None
         )
         unsaid = (title for title, name in said.items() if name is None)
-        told = (f"{quoted(title)}: nobody said which student that is." for title in unsaid)
-        return replace(self, weekly=weekly, lessons=lessons, left_out=(*told, *self.left_out))
+        unnamed = (f"{quoted(title)}: nobody said which student that is." for title in unsaid)
+        return replace(self, weekly=weekly, lessons=lessons, left_out=(*unnamed, *self.left_out))
 
     def as_kept(self, kept: Container[str]) -> "EventsReading":
         """The weekly events under the names by which a studio has `kept` them: an early one has numbers of their UIDs."""
@@ -130,3 +134,50 @@ class EventsReading:
 def early_name(uid: str) -> str:
     """The name of an event in a studio that was made before UIDs were kept: it had numbered them, and cannot number back."""
     return f"#{(1 << 60) + int.from_bytes(sha256(uid.encode()).digest()[:6]) * 256}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeeklyRule:
+    """Every `every_weeks` on `weekdays` (Monday is 0), from the meeting `first` on.
+
+    It ends after `count` meetings or on the date `until`; `week_begins` tells which days make a week.
+    """
+
+    first: date
+    weekdays: frozenset[int]
+    every_weeks: int = 1
+    week_begins: int = 0
+    count: int | None = None
+    until: date | None = None
+
+
+def beginnings(rule: WeeklyRule) -> tuple[date, ...]:
+    """The first meeting on each of the weekdays, in order."""
+    week = _first_week(rule)
+    found = (week + timedelta(days=place) for place in _places(rule))
+    return tuple(sorted(on if on >= rule.first else on + timedelta(weeks=rule.every_weeks) for on in found))
+
+
+def last_date(rule: WeeklyRule) -> date | None:
+    """A date that the last meeting is on, or that no meeting is after; None where the rule has no end."""
+    if rule.count is None:
+        return rule.until if rule.until is not None and rule.until.year <= _LAST_YEAR else None
+    week, places = _first_week(rule), _places(rule)
+    in_first = [place for place in places if week + timedelta(days=place) >= rule.first]
+    if rule.count <= len(in_first):
+        return week + timedelta(days=in_first[rule.count - 1])
+    weeks, place = divmod(rule.count - len(in_first) - 1, len(places))
+    try:
+        last = week + timedelta(weeks=(weeks + 1) * rule.every_weeks, days=places[place])
+    except OverflowError:
+        return None
+    return last if last.year <= _LAST_YEAR else None
+
+
+def _first_week(rule: WeeklyRule) -> date:
+    return rule.first - timedelta(days=(rule.first.weekday() - rule.week_begins) % 7)
+
+
+def _places(rule: WeeklyRule) -> list[int]:
+    """The weekdays as days after the beginning of a week."""
+    return sorted((weekday - rule.week_begins) % 7 for weekday in rule.weekdays)

@@ -17,7 +17,7 @@ _MIDNIGHT = time()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Timetable:
+class FreeTimeLimits:
     """What a free time has to respect: the lessons that are booked, the breaks, and the teacher's wishes and clock.
 
     `bookings` hold every lesson of the days that are asked about, in any order; none is longer than a day.
@@ -30,7 +30,7 @@ class Timetable:
 
 
 def free_times(
-    timetable: Timetable, wanted: Booking, week_of: date, now: datetime, limit: int = 5, step_minutes: int = 15
+    timetable: FreeTimeLimits, wanted: Booking, week_of: date, now: datetime, limit: int = 5, step_minutes: int = 15
 ) -> list[datetime]:
     """Up to `limit` UTC starts for a lesson in the week, Monday to Sunday on the teacher's clock, around a date.
 
@@ -54,7 +54,7 @@ def free_times(
     return list(islice(fitting, limit))
 
 
-def free_gaps(timetable: Timetable, on: date) -> list[Stretch]:
+def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     """The stretches of a day, as UTC moments in order, in which a lesson could lie.
 
     They are within the wished day on the teacher's clock and keep the wished gap to the lessons around them. A break of
@@ -73,7 +73,7 @@ def free_gaps(timetable: Timetable, on: date) -> list[Stretch]:
     return found
 
 
-def _wished_day(on: date, timetable: Timetable) -> Stretch:
+def _wished_day(on: date, timetable: FreeTimeLimits) -> Stretch:
     wishes, zone = timetable.wishes, timetable.home_zone
     # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
     midnight, next_midnight = day_bounds(on, zone)
@@ -83,19 +83,19 @@ def _wished_day(on: date, timetable: Timetable) -> Stretch:
     return begins, min(next_midnight, moment(datetime.combine(on, wishes.day_ends), zone))
 
 
-def _taken(timetable: Timetable, begins: datetime, ends: datetime) -> list[Stretch]:
+def _taken(timetable: FreeTimeLimits, begins: datetime, ends: datetime) -> list[Stretch]:
     gap = timedelta(minutes=timetable.wishes.gap_minutes)
     busy = (booking.lesson for booking in timetable.bookings if takes_place(booking))
     near = (lesson for lesson in busy if begins - _DAY - gap < lesson.starts_at < ends + gap)
     return sorted((lesson.starts_at - gap, lesson.ends_at + gap) for lesson in near)
 
 
-def _steps(on: date, at: time, timetable: Timetable, step_minutes: int) -> list[datetime]:
+def _steps(on: date, at: time, timetable: FreeTimeLimits, step_minutes: int) -> list[datetime]:
     """The UTC moments of a day's steps, and of `at`, that nearest on the clock to `at` first."""
     midnight = datetime.combine(on, _MIDNIGHT)
     locals_ = {midnight + timedelta(minutes=minutes) for minutes in range(0, _DAY_MINUTES, step_minutes)}
-    asked = datetime.combine(on, at)
-    nearest = sorted(locals_ | {asked}, key=lambda local: (abs(local - asked), local))
+    wanted = datetime.combine(on, at)
+    nearest = sorted(locals_ | {wanted}, key=lambda local: (abs(local - wanted), local))
     return [moment(local, timetable.home_zone) for local in nearest]
 
 
@@ -109,7 +109,7 @@ def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timede
             yield starts_at
 
 
-def _suits(starts_at: datetime, wanted: Booking, timetable: Timetable) -> bool:
+def _suits(starts_at: datetime, wanted: Booking, timetable: FreeTimeLimits) -> bool:
     moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
     if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
         return False

@@ -12,9 +12,9 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from cockpit.studio.completion.habits import Counting, Habits
-from cockpit.studio.completion.steps import END, Context, opening_of, steps_of, word_of
-from cockpit.studio.completion.word_stock import Words, stock_spellings, words_by_beginning
+from cockpit.studio.completion.ngrams import Counting, Ngrams
+from cockpit.studio.completion.stock import Words, stock_spellings, words_by_beginning
+from cockpit.studio.completion.tokens import END, Context, opening_of, tokens_of, word_of
 from cockpit.studio.notes.notes import Line, read_notes
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -30,7 +30,7 @@ _Sequence = tuple[Context, str]
 class CommonPhrases:
     """What follows what in the notes of several students, or in the built-in stock, and the words in them."""
 
-    habits: Habits
+    habits: Ngrams
     words: Words
 
 
@@ -57,16 +57,16 @@ def common_phrases(others: Sequence[Sequence[str]], names: Collection[str]) -> C
     words = _common_words(students, names)
     counting = Counting()
     heard: Counter[str] = Counter()
-    for context, step in common:
-        if _is_common(step, words) and all(_is_common(str(each), words) for each in context):
-            counting.add(context, step, float(times[context, step]))
-            if context[0] == 1 and (word := _WORD.search(step)):
-                heard[word[0]] += times[context, step]
+    for context, token in common:
+        if _is_common(token, words) and all(_is_common(str(each), words) for each in context):
+            counting.add(context, token, float(times[context, token]))
+            if context[0] == 1 and (word := _WORD.search(token)):
+                heard[word[0]] += times[context, token]
     return CommonPhrases(habits=counting.habits(), words=words_by_beginning(heard.items()))
 
 
-def _is_common(step: str, words: Collection[str]) -> bool:
-    return not _NUMBER.search(step) and all(word.lower() in words for word in _WORD.findall(step))
+def _is_common(token: str, words: Collection[str]) -> bool:
+    return not _NUMBER.search(token) and all(word.lower() in words for word in _WORD.findall(token))
 
 
 def _common_words(students: Sequence[_Student], names: Collection[str]) -> set[str]:
@@ -88,7 +88,7 @@ def _of_student(bodies: tuple[str, ...]) -> _Student:
     counts: Counter[_Sequence] = Counter()
     for body in bodies:
         counts.update(_sequences(body))
-    words = {word for step in {step for _, step in counts} for word in _WORD.findall(step) if word.islower()}
+    words = {word for token in {token for _, token in counts} for word in _WORD.findall(token) if word.islower()}
     return _Student(counts=counts, small_words=frozenset(words))
 
 
@@ -109,15 +109,15 @@ def _sequences(body: str) -> Mapping[_Sequence, int]:
 def _count(counts: Counter[_Sequence], line: str) -> None:
     opening = opening_of(line)
     second = first = "^"
-    for step in [*steps_of(line.rstrip()[len(opening.typed) :]), END]:
-        text = _spelled(step)
+    for token in [*tokens_of(line.rstrip()[len(opening.typed) :]), END]:
+        text = _spelled(token)
         for context in ((1, first), (2, opening.label, first), (3, second, first)):
             counts[context, text] += 1
-        second, first = first, word_of(step)
+        second, first = first, word_of(token)
 
 
-def _spelled(step: str) -> str:
-    """A step with its word in the stock's letters, where it is in the stock."""
-    word = _WORD.search(step)
+def _spelled(token: str) -> str:
+    """A token with its word in the stock's letters, where it is in the stock."""
+    word = _WORD.search(token)
     spelling = stock_spellings().get(word[0].lower()) if word else None
-    return step[: -len(spelling)] + spelling if word and spelling and step.endswith(word[0]) else step
+    return token[: -len(spelling)] + spelling if word and spelling and token.endswith(word[0]) else token

@@ -10,17 +10,17 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cockpit.studio.completion.habits import known, likely
-from cockpit.studio.completion.line_places import Place, Topics, base_words, further, steps_at
 from cockpit.studio.completion.memory import Memory
-from cockpit.studio.completion.steps import (
+from cockpit.studio.completion.ngrams import known, likely
+from cockpit.studio.completion.places import LinePlace, Topics, base_words, further, tokens_at
+from cockpit.studio.completion.tokens import (
     END,
     START,
-    Opening,
+    LineOpening,
     opening_contexts,
     opening_of,
     shape_of,
-    steps_of,
+    tokens_of,
     word_of,
 )
 
@@ -32,7 +32,7 @@ _SENTENCE = re.compile(r"[.!?]+ +(?=[A-Z][^\W\d_]*\Z)")
 _BREAK = re.compile(r"[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _NEXT_WORD = re.compile(r"\s*(?:[^\s,;!?]+?(?:\s|(?=[,;!?])|(?=\.\Z)|\Z)|\S+\s?)")
 _LAST_WORD = re.compile(r"[^\W_]+\Z")
-_REMARK = Opening()
+_REMARK = LineOpening()
 _DAYS = frozenset(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
 
 
@@ -40,7 +40,7 @@ _DAYS = frozenset(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
 class _Above:
     """What the lines above say about this one: the opening before it, the labels and topics that were there."""
 
-    last: Opening
+    last: LineOpening
     labels: Counter[str]
     topics: Topics
 
@@ -51,8 +51,8 @@ def ghost(memory: Memory, lines_above: Sequence[str], line: str) -> str:
         return ""
     above = _above(lines_above)
     opening = opening_of(line)
-    if not opening.label and len(line) <= _LONGEST_FIRST and len(steps_of(line)) <= 2:
-        first = _first_step(memory, above, line)
+    if not opening.label and len(line) <= _LONGEST_FIRST and len(tokens_of(line)) <= 2:
+        first = _first_token(memory, above, line)
         if first:
             return first.removesuffix(END)
     rest = _rest(memory, above, opening, line).removesuffix(END)
@@ -85,52 +85,54 @@ def _above(lines: Sequence[str]) -> _Above:
     )
 
 
-def _first_step(memory: Memory, above: _Above, line: str) -> str:
-    """The rest of a line of which not even the first step is whole; "" where nothing is likely enough."""
+def _first_token(memory: Memory, above: _Above, line: str) -> str:
+    """The rest of a line of which not even the first token is whole; "" where nothing is likely enough."""
     following = known((memory.stock.habits, memory.common.habits, memory.own), opening_contexts(above.last))
     found = likely(following, line, base_words(memory, _REMARK, line))
     total = sum(found.values())
-    for step in found:
-        label = opening_of(step).label
+    for token in found:
+        label = opening_of(token).label
         if label and above.labels[label] >= max(1, memory.usual.get(label, 0)):
-            found[step] *= _USED_UP
-    likelihood, step = max(((each, step) for step, each in found.items() if len(step) > len(line)), default=(0.0, ""))
-    if not step or likelihood < _LEAST_LIKELY * total:
+            found[token] *= _USED_UP
+    likelihood, token = max(
+        ((each, token) for token, each in found.items() if len(token) > len(line)), default=(0.0, "")
+    )
+    if not token or likelihood < _LEAST_LIKELY * total:
         return ""
-    opening = opening_of(step)
-    place = Place(opening=opening, steps=(), whole="")
+    opening = opening_of(token)
+    place = LinePlace(opening=opening, tokens=(), whole="")
     if not opening.label:
-        place = place.behind(step)
-    return step[len(line) :] + further(memory, above.topics, place, step)
+        place = place.behind(token)
+    return token[len(line) :] + further(memory, above.topics, place, token)
 
 
-def _rest(memory: Memory, above: _Above, opening: Opening, line: str) -> str:
-    """The rest of a line whose first step is whole: of the step that is begun, or behind it if it is whole."""
+def _rest(memory: Memory, above: _Above, opening: LineOpening, line: str) -> str:
+    """The rest of a line whose first token is whole: of the token that is begun, or behind it if it is whole."""
     place, begun = _place_in(opening, line)
-    found = steps_at(memory, above.topics, place, begun)
+    found = tokens_at(memory, above.topics, place, begun)
     # "Mon Wed Fri" is whole, and "Friend" is not what it begins.
     longer = () if word_of(begun) in _DAYS else found.items()
-    ways = [(likelihood, step, 0) for step, likelihood in longer if len(step) > len(begun)]
+    ways = [(likelihood, token, 0) for token, likelihood in longer if len(token) > len(begun)]
     if begun[-1:].isalnum():
-        exact = max((each for step, each in found.items() if len(step) == len(begun)), default=0.0) if found else 1.0
-        following = steps_at(memory, above.topics, place.behind(begun), "")
-        ways += [(exact * each, step, 1) for step, each in following.items()]
-    likelihood, step, is_behind = max(ways, default=(0.0, "", 0))
+        exact = max((each for token, each in found.items() if len(token) == len(begun)), default=0.0) if found else 1.0
+        following = tokens_at(memory, above.topics, place.behind(begun), "")
+        ways += [(exact * each, token, 1) for token, each in following.items()]
+    likelihood, token, is_behind = max(ways, default=(0.0, "", 0))
     if likelihood < _LEAST_LIKELY:
         return ""
     if is_behind:
-        return step + further(memory, above.topics, place.behind(begun).behind(step), step)
-    return step[len(begun) :] + further(memory, above.topics, place.behind(step), step)
+        return token + further(memory, above.topics, place.behind(begun).behind(token), token)
+    return token[len(begun) :] + further(memory, above.topics, place.behind(token), token)
 
 
-def _place_in(opening: Opening, line: str) -> tuple[Place, str]:
-    """Where the last step of a line begins, and that step as far as it is typed."""
+def _place_in(opening: LineOpening, line: str) -> tuple[LinePlace, str]:
+    """Where the last token of a line begins, and that token as far as it is typed."""
     text = line[len(opening.typed) :]
     is_whole = len(text) <= _LONGEST_WHOLE
     if not is_whole:
         text = text[-_TAIL:].partition(" ")[2]
-    *steps, begun = steps_of(text) or [""]
+    *tokens, begun = tokens_of(text) or [""]
     if sentence := _SENTENCE.match(begun):
-        return Place(opening=opening, steps=(), whole=None), begun[sentence.end() :]
-    whole = "".join(map(shape_of, steps)) if is_whole else None
-    return Place(opening=opening, steps=tuple(steps), whole=whole, topic=opening.topic if steps else ""), begun
+        return LinePlace(opening=opening, tokens=(), whole=None), begun[sentence.end() :]
+    whole = "".join(map(shape_of, tokens)) if is_whole else None
+    return LinePlace(opening=opening, tokens=tuple(tokens), whole=whole, topic=opening.topic if tokens else ""), begun

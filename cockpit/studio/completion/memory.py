@@ -5,11 +5,10 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from cockpit.studio.completion.common_phrases import CommonPhrases, common_phrases
-from cockpit.studio.completion.habits import Counting, Habits
-from cockpit.studio.completion.learning import learn_line, learn_opening
-from cockpit.studio.completion.paces import Paces, pace_in, paces_of
-from cockpit.studio.completion.steps import START, Opening, opening_of, steps_of
-from cockpit.studio.completion.word_stock import Words, stock_habits, stock_words, words_by_beginning
+from cockpit.studio.completion.ngrams import Counting, Ngrams, learn_line, learn_opening
+from cockpit.studio.completion.numbers import Paces, pace_in, paces_of
+from cockpit.studio.completion.stock import Words, stock_habits, stock_words, words_by_beginning
+from cockpit.studio.completion.tokens import START, LineOpening, opening_of, tokens_of
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 
 _AGING = 0.85
@@ -29,9 +28,9 @@ class Memory:
     the last note.
     """
 
-    own: Habits
+    own: Ngrams
     own_words: Words
-    kept_back: Habits
+    kept_back: Ngrams
     kept_back_words: Words
     common: CommonPhrases
     stock: CommonPhrases
@@ -100,15 +99,15 @@ class _Learner:
                 above = self._learn(line, above, weight, pace_in(paces, opening.label) if is_newest else None)
         self.seen |= seen
 
-    def _learn(self, line: NoteLine, above: Opening, weight: float, pace: Sequence[float] | None) -> Opening:
+    def _learn(self, line: NoteLine, above: LineOpening, weight: float, pace: Sequence[float] | None) -> LineOpening:
         opening = opening_of(f"{line.typed} ")
         is_public = line.line in _PUBLIC and not line.typed.lstrip(_SIGNS).lower().startswith("private")
         if is_public or opening.is_kept_back:  # of a line that is kept back the label only
             learn_opening(self.own, line.typed, above, weight)
         learn_line(self.own if is_public else self.kept_back, line.typed, weight, pace)
         words = self.own_words if is_public else self.kept_back_words
-        for step in steps_of(line.text):
-            word = step.strip(_SIGNS)
+        for token in tokens_of(line.text):
+            word = token.strip(_SIGNS)
             if word and not word[-1].isdigit():
                 words[word] = words.get(word, 0.0) + weight
         return opening if is_public or opening.is_kept_back else above

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from cockpit.studio.clocks.moments import Zone, day_bounds
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date, weekly_id
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, names_date, occurrences
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, names_date, occurrences
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
 _A_DAY = timedelta(days=1)
@@ -45,7 +45,7 @@ def planned(enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime
     found: list[Booking] = []
     for enrollment in enrollments:
         standing = enrollment.standing
-        zone = home_zone if standing.kept_in is KeptIn.TEACHER else enrollment.family.zone
+        zone = standing.clock(home_zone, enrollment.family.zone)
         for meeting in occurrences(standing, zone, begins, ends):
             lesson = Lesson(
                 id=weekly_id(standing.id, meeting.taught_on),

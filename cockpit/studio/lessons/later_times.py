@@ -6,11 +6,10 @@ from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.lessons.booking import Enrollment
-from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, names_date, occurrences
+from cockpit.studio.lessons.weekly_times import EVER, Occurrence, StandingTime, names_date, occurrences
 
 _DAY = timedelta(days=1)
 _REACH = 3 * WEEK  # one of every second week meets in it
-_EVER = timedelta(days=7305)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +31,7 @@ class Clocks:
 
     def zone_of(self, standing: StandingTime) -> Zone:
         """The zone of the clock that a standing time is kept in."""
-        return self.home_zone if standing.kept_in is KeptIn.TEACHER else self.family_zone
+        return standing.clock(self.home_zone, self.family_zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +104,7 @@ def ended_now(standing: StandingTime, clocks: Clocks) -> StandingTime:
 def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) -> StandingTime:
     """A standing time with its last meeting before a moment (UTC), and its end before a date where that can be."""
     had = [meeting.taught_on for meeting in clocks.meetings(standing, at - _REACH, at)]
-    to_come = next(clocks.meetings(standing, at, at + _EVER), None)
+    to_come = next(clocks.meetings(standing, at, at + EVER), None)
     if to_come is None:
         return standing
     ends = min(since, to_come.taught_on) - _DAY

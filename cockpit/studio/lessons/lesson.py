@@ -1,7 +1,7 @@
 """A lesson: one meeting, its states, and what may happen to it."""
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 from typing import NewType, assert_never
 
@@ -193,3 +193,17 @@ def give_full_length(lesson: Lesson) -> Lesson:
     if lesson.began_at <= lesson.starts_at:
         raise Refused("This lesson began on time: it has its full length.")
     return replace(lesson, gives_full_length=True)
+
+
+def last_free_moment(starts_at: datetime, notice_hours: int) -> datetime:
+    """The UTC moment up to and at which a lesson can still be cancelled in time. `starts_at` is aware.
+
+    The hours of notice really pass: 24 hours before a lesson on the Sunday of a clock change, the wall clock shows an hour
+    more or less than at the lesson.
+    """
+    return starts_at.astimezone(UTC) - timedelta(hours=notice_hours)
+
+
+def is_late(starts_at: datetime, now: datetime, notice_hours: int) -> bool:
+    """Whether a cancellation at `now` comes with less than the notice; both moments are aware."""
+    return now > last_free_moment(starts_at, notice_hours)

@@ -17,6 +17,8 @@ StandingTimeId = NewType("StandingTimeId", int)
 ROSTER = ""
 """Stands in place of an event's UID for what a roster says."""
 _FIRST_WEEK = date(2001, 1, 1)
+# How far we look ahead: for the lesson that follows, for what may go wrong, and for whether anything comes at all.
+NEXT_LESSON, A_YEAR, EVER = timedelta(days=120), timedelta(days=366), timedelta(days=7305)
 
 
 class KeptIn(StrEnum):
@@ -49,6 +51,10 @@ class StandingTime:
     follows: StandingTimeId | None = None
     is_from_file: bool = False
     event_uid: str | None = None
+
+    def clock(self, home_zone: Zone, family_zone: str) -> Zone:
+        """The clock that it is kept on: the teacher's own, or that of the family's IANA zone."""
+        return home_zone if self.kept_in is KeptIn.TEACHER else family_zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

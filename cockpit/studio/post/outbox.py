@@ -22,7 +22,7 @@ _LONGEST_WAIT = timedelta(days=2)  # one mail a day is held through the family's
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class SendingOrder:
     """By what is decided who goes next: the moment (UTC), the time for undo, and whether a family gets one mail a day.
 
     `early` are entries that need not wait for undo any more; those in `tried` had their attempt in this run.
@@ -45,7 +45,7 @@ class Turn:
         return not self.is_due(item) and (item.attempts > 0 or is_for_undo)
 
 
-def next_to_go(items: Sequence[Outgoing], turn: Turn) -> tuple[Outgoing, ...]:
+def next_to_go(items: Sequence[Outgoing], turn: SendingOrder) -> tuple[Outgoing, ...]:
     """What is handed over next, in the order in which it was put in; nothing while something is going.
 
     Usually one; where a family gets one mail a day, everything that waits for the same address, once none of it can

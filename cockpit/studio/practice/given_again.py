@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from cockpit.studio.assignments.carrying import thread_of
-from cockpit.studio.assignments.last_lesson import Place, TaughtNotes
+from cockpit.studio.assignments.last_lesson import LineKey, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.notes.notes import Area, Line, NoteLine, read_notes
@@ -19,8 +19,8 @@ class Earlier:
     """The notes of a student's earlier lessons, the newest first, and what was heard of what they gave."""
 
     taught: Sequence[TaughtNotes] = ()
-    marks: Mapping[Place, MarkSet]
-    heard: Mapping[Place, Heard]
+    marks: Mapping[LineKey, MarkSet]
+    heard: Mapping[LineKey, Heard]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,15 +38,15 @@ def tempos_heard(lines: Iterable[NoteLine], earlier: Earlier) -> dict[str, int]:
     was typed since ("60 to 92"), or of something that was done or dropped since, is her newer word: then the tempo that
     was heard before is left out too.
     """
-    asked = {line: tempo for line in lines if (tempo := read_assignment(line).tempo) is not None}
-    if not asked:
+    tempos = {line: tempo for line in lines if (tempo := read_assignment(line).tempo) is not None}
+    if not tempos:
         return {}
     newest: dict[str, _Hearing] = {}
     for given, heard in _heard(earlier):
         newest.setdefault(thread_of(given), heard)
     return {
         line.typed: round(hearing.tempo / tempo.beat)
-        for line, tempo in asked.items()
+        for line, tempo in tempos.items()
         if (hearing := newest.get(thread_of(line))) is not None
         and not (tempo.start is not None and _is_newer(line, hearing.since, earlier.marks))
     }
@@ -66,7 +66,7 @@ def _heard(earlier: Earlier) -> Iterator[tuple[NoteLine, _Hearing]]:
                 yield line, _Hearing(tempo=tempo, since=earlier.taught[: number + 1])
 
 
-def _is_newer(line: NoteLine, since: Iterable[TaughtNotes], marks: Mapping[Place, MarkSet]) -> bool:
+def _is_newer(line: NoteLine, since: Iterable[TaughtNotes], marks: Mapping[LineKey, MarkSet]) -> bool:
     """Whether the start of a line was not typed in one of some lessons, or what it asks for was closed in one."""
     thread, start = thread_of(line), _start_of(line)
     return any(
@@ -83,7 +83,7 @@ def _start_of(line: NoteLine) -> Fraction | None:
     return tempo.start * tempo.beat if tempo is not None and tempo.start is not None else None
 
 
-def _is_closed(line: NoteLine, notes: TaughtNotes, marks: Mapping[Place, MarkSet]) -> bool:
+def _is_closed(line: NoteLine, notes: TaughtNotes, marks: Mapping[LineKey, MarkSet]) -> bool:
     mark = marks.get((notes.lesson_id, line.typed))
     return mark is not None and not mark.mark.is_open
 

@@ -64,8 +64,8 @@ class Taps:
             return Taps(moments=(at,))
         return Taps(moments=(*self.moments, at)[-MOST_TAPS:])
 
-    def tempo(self, asked: int | None = None) -> TappedTempo | None:
-        """The tempo, toward the mark `asked` for; None with fewer than four taps, or where they agree on none."""
+    def tempo(self, goal: int | None = None) -> TappedTempo | None:
+        """The tempo, toward the mark `goal` for; None with fewer than four taps, or where they agree on none."""
         if len(self.moments) < FEWEST_TAPS:
             return None
         intervals = [later - earlier for earlier, later in pairwise(self.moments)]
@@ -75,7 +75,7 @@ class Taps:
         beat = _median(alike.values())
         spread = sum(abs(interval - beat) for interval in alike.values()) / len(alike) / beat
         return TappedTempo(
-            bpm=round(_corrected(60 / beat, asked)),
+            bpm=round(_corrected(60 / beat, goal)),
             as_tapped=round(60 / beat),
             taps=len({tap for place in alike for tap in (place, place + 1)}),
             spread=round(100 * spread),
@@ -100,10 +100,10 @@ def _median(values: Iterable[float]) -> float:
     return (ordered[middle] + ordered[-1 - middle]) / 2
 
 
-def _corrected(bpm: float, asked: int | None) -> float:
+def _corrected(bpm: float, goal: int | None) -> float:
     """The tempo, or half or double of it where that is near the mark asked for; no two of them can be."""
-    if asked is not None:
+    if goal is not None:
         for multiple in (bpm / 2, bpm * 2):
-            if abs(multiple - asked) <= FARTHEST_CORRECTED * asked:
+            if abs(multiple - goal) <= FARTHEST_CORRECTED * goal:
                 return multiple
     return bpm

@@ -19,7 +19,7 @@ from cockpit.studio.roster.columns import (
     value_of,
     with_values,
 )
-from cockpit.studio.roster.table import Header, Line, read_header, read_text
+from cockpit.studio.roster.table import Header, RosterLine, read_header, read_text
 from cockpit.studio.shown import can_be_shown
 
 FamilyOf = Callable[[RosterRow], str]
@@ -88,12 +88,12 @@ def repetitions(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFa
     return faults
 
 
-def _header_only(line: Line) -> RosterFault:
+def _header_only(line: RosterLine) -> RosterFault:
     found = "the names of the columns and nothing below them"
     return RosterFault(line=line.number, found=found, wanted="write one row below them for each standing time")
 
 
-def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]:
+def _read_row(line: RosterLine, header: Header) -> tuple[RosterRow, list[RosterFault]]:
     """The row, and its faults: where there is one, a stand-in has the place of the value."""
     cells = _Cells(line, header)
     row = RosterRow(line=line.number, student="", weekday=0, at=time(), minutes=0)
@@ -108,7 +108,7 @@ def _read_row(line: Line, header: Header) -> tuple[RosterRow, list[RosterFault]]
 class _Cells:
     """The cells of a row by our columns, and the faults that reading them has found so far."""
 
-    def __init__(self, line: Line, header: Header) -> None:
+    def __init__(self, line: RosterLine, header: Header) -> None:
         self._line = line.number
         self._texts = {column: line.cells[place] for column, place in header.places.items() if place < len(line.cells)}
         self._columns = header.places.keys()

@@ -17,7 +17,7 @@ _NEAR = 0.8  # an added, lost or wrong letter in five; "phone" for "zone" has 0.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class RosterLine:
     """The cells of a row, stripped, and the line of the file on which it begins (the first is 1)."""
 
     number: int
@@ -28,7 +28,7 @@ class Line:
 class RosterText:
     """The rows of a file that are not empty, the header among them, and the faults of its form."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[RosterLine, ...]
     faults: tuple[RosterFault, ...]
 
 
@@ -45,7 +45,7 @@ def read_text(text: str) -> RosterText:
     if not any("".join(line.split()).strip(',;"') for line in physical):
         return RosterText(lines=(), faults=(*faults, _empty_file()))
     separator = max(_SEPARATORS, key=lambda candidate: _fit(physical, candidate))
-    lines: list[Line] = []
+    lines: list[RosterLine] = []
     for found in _rows(physical, separator):
         if isinstance(found, RosterFault):
             faults.append(found)
@@ -56,18 +56,20 @@ def read_text(text: str) -> RosterText:
 
 def _fit(physical: list[str], separator: str) -> tuple[int, int]:
     for found in _rows(physical, separator):
-        if isinstance(found, Line) and any(found.cells):
+        if isinstance(found, RosterLine) and any(found.cells):
             return sum(column_key(name) in _OURS for name in found.cells), len(found.cells)
     return 0, 0
 
 
-def _rows(physical: list[str], separator: str) -> Iterator[Line | RosterFault]:
+def _rows(physical: list[str], separator: str) -> Iterator[RosterLine | RosterFault]:
     begins = 0
     while begins < len(physical):
         begins = yield from _rows_to_bad_quote(physical, begins, separator)
 
 
-def _rows_to_bad_quote(physical: list[str], begins: int, separator: str) -> Generator[Line | RosterFault, None, int]:
+def _rows_to_bad_quote(
+    physical: list[str], begins: int, separator: str
+) -> Generator[RosterLine | RosterFault, None, int]:
     """The rows from a line on (0 is the first), and the line to go on with.
 
     A quotation mark out of place swallows the lines down to the next one; they are read again, for their own faults.
@@ -81,7 +83,7 @@ def _rows_to_bad_quote(physical: list[str], begins: int, separator: str) -> Gene
             yield _bad_quote(place + 1, physical[place], is_closed="expected after" in str(fault))
             return place + 1
         else:
-            yield Line(number=place + 1, cells=tuple(cell.strip() for cell in cells))
+            yield RosterLine(number=place + 1, cells=tuple(cell.strip() for cell in cells))
     return len(physical)
 
 
@@ -120,7 +122,7 @@ class Header:
     notices: tuple[str, ...]
 
 
-def read_header(line: Line) -> Header:
+def read_header(line: RosterLine) -> Header:
     """The header that the first row of a roster is."""
     names = [name for name in line.cells if name]
     places: dict[str, int] = {}
@@ -171,7 +173,7 @@ def _twice(line: int, column: str, places: tuple[int, int]) -> RosterFault:
     return RosterFault(line=line, column=column, found=found, wanted="keep one of them")
 
 
-def _misspelled(line: Line, place: int, meant: str, *, is_there: bool) -> RosterFault:
+def _misspelled(line: RosterLine, place: int, meant: str, *, is_there: bool) -> RosterFault:
     name = line.cells[place]
     wanted = f'did you mean "{meant}"? Write it so, or take the column out'
     if is_there:

@@ -9,7 +9,7 @@ from datetime import date, datetime, time, timedelta
 from cockpit.studio.clocks.moments import WEEK, Zone, local_time, moment
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, FamilyId, name_key
-from cockpit.studio.typed_times.parts import Clock, Dated, Length, SameTime, Slashed
+from cockpit.studio.typed_times.parts import Dated, Length, SameTime, Slashed, TimeOfDay
 from cockpit.studio.typed_times.times import with_numbers_read
 from cockpit.studio.typed_times.when import read_when
 from cockpit.studio.typed_times.words import NotUnderstood, read_parts
@@ -81,47 +81,49 @@ def _spelled_out(text: str) -> str:
 
 
 def _read(family: FamilyId | None, rest: str, now: datetime, home_zone: Zone, *, month_first: bool) -> BreakLine:
-    asked = _Asked(now=now, today=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first)
+    reference = _Reference(
+        now=now, today=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first
+    )
     begins, *more = _TO.split(rest, maxsplit=1)
     lasts = _FOR.search(rest)
     if more:
-        from_on, until_on, reason = _from_to(begins, more[0], asked)
+        from_on, until_on, reason = _from_to(begins, more[0], reference)
     elif lasts is not None:
-        from_on, until_on = _for(rest[: lasts.start()], _days(lasts), asked)
+        from_on, until_on = _for(rest[: lasts.start()], _days(lasts), reference)
         reason = _reason(rest[lasts.end() :], rest)
     else:
-        from_on, reason = _day_and_reason(begins, asked)
+        from_on, reason = _day_and_reason(begins, reference)
         until_on = from_on
     return BreakLine(family_id=family, from_on=from_on, until_on=until_on, reason=reason)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Asked:
+class _Reference:
     now: datetime
     today: date
     home_zone: Zone
     month_first: bool
 
 
-def _from_to(begins: str, ends: str, asked: _Asked) -> tuple[date, date, str]:
-    from_on = _day(begins, asked)
-    earlier = _last_such_day(begins, from_on, asked)
+def _from_to(begins: str, ends: str, reference: _Reference) -> tuple[date, date, str]:
+    from_on = _day(begins, reference)
+    earlier = _last_such_day(begins, from_on, reference)
     if earlier is not None:
         with suppress(BadInput):
-            until_on, reason = _day_and_reason(ends, asked)
+            until_on, reason = _day_and_reason(ends, reference)
             if until_on < from_on and _names_a_date(ends.removesuffix(reason)):
                 return earlier, until_on, reason
-    since = max(asked.now, moment(datetime.combine(from_on, time()), asked.home_zone))
-    until_on, reason = _day_and_reason(ends, replace(asked, now=since, today=from_on))
+    since = max(reference.now, moment(datetime.combine(from_on, time()), reference.home_zone))
+    until_on, reason = _day_and_reason(ends, replace(reference, now=since, today=from_on))
     if until_on < from_on:
         raise BadInput(f"The break ends before it begins: {until_on} is before {from_on}.")
     return from_on, until_on, reason
 
 
-def _for(begins: str, lasts: timedelta, asked: _Asked) -> tuple[date, date]:
-    from_on = _day(begins, asked)
-    earlier = _last_such_day(begins, from_on, asked)
-    if earlier is not None and earlier + lasts > asked.today:
+def _for(begins: str, lasts: timedelta, reference: _Reference) -> tuple[date, date]:
+    from_on = _day(begins, reference)
+    earlier = _last_such_day(begins, from_on, reference)
+    if earlier is not None and earlier + lasts > reference.today:
         from_on = earlier
     return from_on, from_on + lasts - _DAY
 
@@ -134,9 +136,9 @@ def _days(lasts: re.Match[str]) -> timedelta:
     return count * (WEEK if unit == "week" else _DAY)
 
 
-def _last_such_day(text: str, on: date, asked: _Asked) -> date | None:
+def _last_such_day(text: str, on: date, reference: _Reference) -> date | None:
     """The day of the calendar a year before one to come that was named without its year; None for any other day."""
-    if not _names_a_date(text) or _says_a_year(text) or on <= asked.today or (on.month, on.day) == _LEAP_DAY:
+    if not _names_a_date(text) or _says_a_year(text) or on <= reference.today or (on.month, on.day) == _LEAP_DAY:
         return None
     return on.replace(year=on.year - 1)
 
@@ -164,38 +166,38 @@ def _says_a_year(text: str) -> bool:
     return any(isinstance(part, Dated | Slashed) and part.year is not None for part in read_parts(text, {}))
 
 
-def _day(text: str, asked: _Asked) -> date:
+def _day(text: str, reference: _Reference) -> date:
     if not text.strip():
         raise BadInput(f"The line names no day. Write one such as {_EXAMPLE}.")
-    return _whole_day(text, _when(text, asked))
+    return _whole_day(text, _when(text, reference))
 
 
-def _when(text: str, asked: _Asked) -> date:
+def _when(text: str, reference: _Reference) -> date:
     return read_when(
         text,
-        now=asked.now,
-        around=asked.today,
-        home_zone=asked.home_zone,
-        month_first=asked.month_first,
+        now=reference.now,
+        around=reference.today,
+        home_zone=reference.home_zone,
+        month_first=reference.month_first,
         same=_NOON,
     ).local.date()
 
 
 def _whole_day(text: str, on: date) -> date:
     parts = with_numbers_read(read_parts(text, {}))
-    if any(isinstance(part, Clock | Length | SameTime) for part in parts):
+    if any(isinstance(part, TimeOfDay | Length | SameTime) for part in parts):
         raise BadInput(f"{text!r} says a time, and a break is of whole days. Write a line such as {_EXAMPLE}.")
     return on
 
 
-def _day_and_reason(text: str, asked: _Asked) -> tuple[date, str]:
+def _day_and_reason(text: str, reference: _Reference) -> tuple[date, str]:
     """The day that as many words as possible name, and the words behind it."""
     words = text.split()
     fault = BadInput(f"The line names no day. Write one such as {_EXAMPLE}.")
     for count in range(min(len(words), 6), 0, -1):
         said = " ".join(words[:count])
         try:
-            on = _when(said, asked)
+            on = _when(said, reference)
         except BadInput as refused:
             fault = refused
             continue

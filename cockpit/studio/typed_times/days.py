@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import Ahead, Dated, Part, Slashed, Weekday
+from cockpit.studio.typed_times.parts import Dated, FromToday, Part, Slashed, Weekday
 
 _FAR = timedelta(days=731)
 _DATE_WANTED = ' Write a date such as "3 dec" or "2026-12-03".'
@@ -59,13 +59,13 @@ def _named_days(parts: Sequence[Part], weekday: Weekday | None, days: Days) -> I
                 yield part.text, _dated_day(part, days.today)
             case Slashed():
                 yield part.text, _dated_day(_ordered(part, days), days.today)
-            case Ahead():
+            case FromToday():
                 yield part.text, _day_ahead(part, weekday, days)
             case _:
                 pass
 
 
-def _day_ahead(part: Ahead, weekday: Weekday | None, days: Days) -> date:
+def _day_ahead(part: FromToday, weekday: Weekday | None, days: Days) -> date:
     begins = days.around if part.from_lesson else days.today
     if part.days or not (part.weeks or part.is_week):
         return begins + timedelta(days=part.days)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clock:
+class TimeOfDay:
     """A time of day as it was written; `half` is a or p. `shift` minutes are added: -15 for a quarter to."""
 
     text: str
@@ -60,7 +60,7 @@ class Slashed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ahead:
+class FromToday:
     """Days or weeks from today, or from the lesson's day; `is_week` where a week is named, and not a day of it."""
 
     text: str
@@ -79,7 +79,7 @@ class Weekday:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class ZoneName:
     """The IANA zones that a city, an abbreviation or a family's name can mean."""
 
     text: str
@@ -93,4 +93,4 @@ class SameTime:
     text: str
 
 
-Part = Clock | DayPart | Length | Number | Dated | Slashed | Ahead | Weekday | Place | SameTime
+Part = TimeOfDay | DayPart | Length | Number | Dated | Slashed | FromToday | Weekday | ZoneName | SameTime

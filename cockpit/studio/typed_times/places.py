@@ -1,13 +1,17 @@
-"""The clocks that a typed line can name: a city's, an IANA zone's, or that of a family or student."""
+"""The clocks that a typed line can name: a city's, an IANA zone's, or that of a family or student.
+
+The large cities that no IANA zone is named after are from memory, no source; a city that is known in two zones, such as
+Portland, is left out.
+"""
 
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from functools import lru_cache
+from types import MappingProxyType
 
 from cockpit.studio.clocks.zones import find_zone, near_zones
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.cities import LARGE_CITIES
 
 _ABBREVIATIONS = {
     "ast", "bst", "cet", "cst", "cdt", "est", "edt", "hst", "ist", "mst", "mdt", "nst", "pst", "pdt",
@@ -23,6 +27,29 @@ _REGIONS: Mapping[str, tuple[str, ...]] = {
 _MOST_WORDS = 5
 _WORD = re.compile(r" ?([^ ,;]+)")
 _TIME = re.compile(r"(?:'s?|’s?)?(?: time)?(?=[.]?(?:[ ,;]|$))")
+_BY_ZONE = {
+    "America/New_York": "boston, philadelphia, pittsburgh, baltimore, washington dc, charlotte, atlanta, miami, orlando, cleveland",
+    "America/Chicago": "dallas, houston, austin, san antonio, minneapolis, milwaukee, new orleans, nashville, memphis, st louis",
+    "America/Denver": "salt lake city, albuquerque, colorado springs",
+    "America/Phoenix": "tucson",
+    "America/Los_Angeles": "seattle, san francisco, san diego, oakland, sacramento, las vegas",
+    "America/Toronto": "ottawa, quebec",
+    "America/Edmonton": "calgary",
+    "America/Sao_Paulo": "rio de janeiro",
+    "Europe/London": "edinburgh, glasgow, cardiff, leeds",
+    "Europe/Berlin": "munich, hamburg, frankfurt, cologne",
+    "Europe/Zurich": "geneva, basel",
+    "Europe/Madrid": "barcelona",
+    "Europe/Rome": "milan, naples",
+    "Asia/Kolkata": "mumbai, delhi, new delhi, bangalore, bengaluru, chennai, pune",
+    "Asia/Shanghai": "beijing, shenzhen, guangzhou",
+    "Asia/Tokyo": "osaka, kyoto",
+    "Africa/Johannesburg": "cape town, durban",
+}
+# By the key of a place: no case, no dots.
+LARGE_CITIES: Mapping[str, str] = MappingProxyType(
+    {city: zone for zone, cities in _BY_ZONE.items() for city in cities.split(", ")}
+)
 
 
 def place_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:

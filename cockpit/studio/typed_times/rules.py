@@ -10,15 +10,15 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import (
-    Ahead,
-    Clock,
     Dated,
     DayPart,
+    FromToday,
     Length,
     Number,
     Part,
     SameTime,
     Slashed,
+    TimeOfDay,
     Weekday,
 )
 
@@ -66,13 +66,13 @@ def _day_number(match: _Match) -> tuple[Part, ...]:
 
 
 def _noon(match: _Match) -> tuple[Part, ...]:
-    return (Clock(text=match[0], hour=12, half="p"),)
+    return (TimeOfDay(text=match[0], hour=12, half="p"),)
 
 
 def _clock(match: _Match) -> tuple[Part, ...]:
     said = match.groupdict()
     return (
-        Clock(
+        TimeOfDay(
             text=_bare(match),
             hour=_number(match["hour"]),
             minute=int(said.get("minute") or 0),
@@ -91,7 +91,7 @@ def _beside(match: _Match) -> tuple[Part, ...]:
     if minutes > 59:
         return ()
     shift = -minutes if is_before else minutes
-    return (Clock(text=_bare(match), hour=_number(match["hour"]), half=match["half"], shift=shift),)
+    return (TimeOfDay(text=_bare(match), hour=_number(match["hour"]), half=match["half"], shift=shift),)
 
 
 def _bare(match: _Match) -> str:
@@ -121,13 +121,13 @@ def _ahead(match: _Match) -> tuple[Part, ...]:
     count, is_days = _number(match["count"]), match["unit"].startswith("d")
     from_lesson = match[0].startswith("+") or match[0].endswith("later")
     days, weeks = (count, 0) if is_days else (0, count)
-    return (Ahead(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson),)
+    return (FromToday(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson),)
 
 
 def _day(match: _Match) -> tuple[Part, ...]:
     days = {"yesterday": -1, "today": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
     part = "night" if match["day"] == "tonight" else match.groupdict().get("part")
-    ahead = Ahead(text=match[0], days=days)
+    ahead = FromToday(text=match[0], days=days)
     return (ahead, _part_of(match[0], part)) if part else (ahead,)
 
 
@@ -141,12 +141,12 @@ def _part_of(text: str, part: str) -> DayPart:
 
 def _week(match: _Match) -> tuple[Part, ...]:
     weeks = {"this week": 0, "next week": 1}.get(match[0], 2)
-    return (Ahead(text=match[0], weeks=weeks, is_week=True),)
+    return (FromToday(text=match[0], weeks=weeks, is_week=True),)
 
 
 def _weekday(match: _Match) -> tuple[Part, ...]:
     day = Weekday(text=match["weekday"], weekday=_begun(match["weekday"], WEEKDAYS))
-    return (Ahead(text=match[0], weeks=1, is_week=True), day) if match["next"] else (day,)
+    return (FromToday(text=match[0], weeks=1, is_week=True), day) if match["next"] else (day,)
 
 
 def _same(match: _Match) -> tuple[Part, ...]:

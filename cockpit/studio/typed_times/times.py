@@ -6,7 +6,7 @@ from datetime import time
 
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import Clock, DayPart, Length, Number, Part, SameTime
+from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay
 
 LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
@@ -21,7 +21,7 @@ def with_numbers_read(parts: Sequence[Part]) -> tuple[Part, ...]:
     Raises:
         BadInput: a number can mean two things, or nothing.
     """
-    has_clock = any(isinstance(part, Clock | SameTime) for part in parts)
+    has_clock = any(isinstance(part, TimeOfDay | SameTime) for part in parts)
     has_begun = False
     read: list[Part] = []
     for place, part in enumerate(parts):
@@ -29,7 +29,7 @@ def with_numbers_read(parts: Sequence[Part]) -> tuple[Part, ...]:
         if isinstance(part, Number):
             behind = parts[place + 1] if place + 1 < len(parts) else None
             new = _length_alone(part, is_behind=has_begun) if has_clock else _hour_or_length(part, behind)
-        if isinstance(new, Clock | SameTime):
+        if isinstance(new, TimeOfDay | SameTime):
             has_clock = has_begun = True
         read.append(new)
     return tuple(read)
@@ -44,7 +44,7 @@ def time_of(parts: Sequence[Part], same: time | None, *, is_away: bool) -> time:
     half = _half_of([part for part in parts if isinstance(part, DayPart)])
     times: dict[time, str] = {}
     for part in parts:
-        if isinstance(part, Clock):
+        if isinstance(part, TimeOfDay):
             times.setdefault(_time_at(part, half, None if is_away else same), part.text)
         elif isinstance(part, SameTime):
             at = _lesson_time(same, is_away=is_away)
@@ -85,8 +85,8 @@ def _lesson_time(same: time | None, *, is_away: bool) -> time:
     return same
 
 
-def _written(at: time, text: str) -> Clock:
-    return Clock(text=text, hour=at.hour % 12 or 12, minute=at.minute, half="a" if at.hour < 12 else "p")
+def _written(at: time, text: str) -> TimeOfDay:
+    return TimeOfDay(text=text, hour=at.hour % 12 or 12, minute=at.minute, half="a" if at.hour < 12 else "p")
 
 
 def _half_of(day_parts: Sequence[DayPart]) -> DayPart | None:
@@ -96,7 +96,7 @@ def _half_of(day_parts: Sequence[DayPart]) -> DayPart | None:
     return day_parts[0] if day_parts else None
 
 
-def _time_at(clock: Clock, part: DayPart | None, same: time | None) -> time:
+def _time_at(clock: TimeOfDay, part: DayPart | None, same: time | None) -> time:
     hour, minute, half = clock.hour, clock.minute, clock.half
     if hour > 23 or minute > 59:
         raise BadInput(f'"{clock.text}" is no time of day. {_TIME_WANTED}')
@@ -113,7 +113,7 @@ def _time_at(clock: Clock, part: DayPart | None, same: time | None) -> time:
     return _of_minutes(_likely(minutes, same) if is_open else minutes)
 
 
-def _agrees(clock: Clock, part: DayPart) -> bool:
+def _agrees(clock: TimeOfDay, part: DayPart) -> bool:
     """Whether a written time can lie in a part of the day; 12 in the morning or the evening is anybody's guess."""
     if clock.half is not None:
         return clock.half == part.half
@@ -144,7 +144,7 @@ def _hour_or_length(number: Number, behind: Part | None) -> Part:
             f'"{text} {behind.text}" can be a time or a time and a length. '
             f'Write "{value}:{behind.value:02d}" or "{value}:00 {behind.value} min".'
         )
-    return Clock(text=text, hour=value, has_zero=text.startswith("0"))
+    return TimeOfDay(text=text, hour=value, has_zero=text.startswith("0"))
 
 
 def _digits(number: Number) -> Part:
@@ -156,7 +156,7 @@ def _digits(number: Number) -> Part:
         raise BadInput(f'"{number.text}" can be a time or a length. Write "{shown}" or "{number.text} min".')
     if is_length:
         return Length(text=number.text, minutes=number.value)
-    return Clock(text=number.text, hour=hour, minute=minute, has_zero=number.text.startswith("0"))
+    return TimeOfDay(text=number.text, hour=hour, minute=minute, has_zero=number.text.startswith("0"))
 
 
 def _length_alone(number: Number, *, is_behind: bool) -> Part:

@@ -16,7 +16,7 @@ from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, day_of
-from cockpit.studio.typed_times.parts import Part, Place
+from cockpit.studio.typed_times.parts import Part, ZoneName
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
@@ -51,7 +51,7 @@ class When:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Asked:
+class _Reference:
     now: datetime
     around: date
     home_zone: Zone
@@ -96,13 +96,13 @@ def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's 
         BadInput: a word is not understood, or what the line says does not exist, is past or contradicts itself.
     """
     parts = with_numbers_read(read_parts(text, also))
-    asked = _Asked(now=now, around=around, home_zone=home_zone, month_first=month_first, same=same)
-    places = [part for part in parts if isinstance(part, Place)]
+    reference = _Reference(now=now, around=around, home_zone=home_zone, month_first=month_first, same=same)
+    places = [part for part in parts if isinstance(part, ZoneName)]
     lived_in = {*also.values(), _home_on(home_zone, around)}
     zones = tuple(dict.fromkeys(zone for part in places for zone in _likely_zones(part, lived_in)))
     if not zones:
-        return _read_in(None, parts, asked)
-    found = [_read_in(zone, parts, asked) for zone in zones]
+        return _read_in(None, parts, reference)
+    found = [_read_in(zone, parts, reference) for zone in zones]
     if len({each.starts_at for each in found}) > 1:
         said = " and ".join(dict.fromkeys(part.text for part in places))
         cities = " or ".join(dict.fromkeys(spoken(zone) for zone in zones))
@@ -123,15 +123,17 @@ def clock_note(when: When, hours: int) -> str | None:
             return None
 
 
-def _read_in(place: str | None, parts: Sequence[Part], asked: _Asked) -> When:
-    zone = asked.home_zone if place is None else place
-    days = Days(today=local_time(asked.now, zone).date(), around=asked.around, month_first=asked.month_first)
-    at = time_of(parts, asked.same, is_away=place is not None)
+def _read_in(place: str | None, parts: Sequence[Part], reference: _Reference) -> When:
+    zone = reference.home_zone if place is None else place
+    days = Days(
+        today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
+    )
+    at = time_of(parts, reference.same, is_away=place is not None)
     on = day_of(parts, days)
     if on is None:
-        on = asked.around if place is None else _day_there(at, place, asked)
+        on = reference.around if place is None else _day_there(at, place, reference)
     local = datetime.combine(on, at)
-    named = place or _home_on(asked.home_zone, on)
+    named = place or _home_on(reference.home_zone, on)
     starts_at = moment(local, named)
     return When(
         starts_at=starts_at,
@@ -139,11 +141,11 @@ def _read_in(place: str | None, parts: Sequence[Part], asked: _Asked) -> When:
         zone=named,
         local=local,
         occurs=_occurs(local, named),
-        is_past=starts_at < asked.now,
+        is_past=starts_at < reference.now,
     )
 
 
-def _likely_zones(place: Place, lived_in: Set[str]) -> tuple[str, ...]:
+def _likely_zones(place: ZoneName, lived_in: Set[str]) -> tuple[str, ...]:
     return tuple(zone for zone in place.zones if zone in lived_in) or place.zones
 
 
@@ -151,12 +153,12 @@ def _home_on(home_zone: Zone, on: date) -> str:
     return home_zone if isinstance(home_zone, str) else home_zone.zone_on(on)
 
 
-def _day_there(at: time, place: str, asked: _Asked) -> date:
+def _day_there(at: time, place: str, reference: _Reference) -> date:
     """The day on a place's clock whose time `at` lies on the teacher's day `around`."""
-    for on in (asked.around, asked.around - _DAY, asked.around + _DAY):
-        if local_time(moment(datetime.combine(on, at), place), asked.home_zone).date() == asked.around:
+    for on in (reference.around, reference.around - _DAY, reference.around + _DAY):
+        if local_time(moment(datetime.combine(on, at), place), reference.home_zone).date() == reference.around:
             return on
-    return asked.around
+    return reference.around
 
 
 def _occurs(local: datetime, zone: str) -> Occurs:

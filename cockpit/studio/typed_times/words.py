@@ -10,7 +10,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import Part, Place
+from cockpit.studio.typed_times.parts import Part, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.rules import RULES
 
@@ -62,7 +62,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
 def names_places(text: str) -> bool:
     """Whether a text is the name of a place, and of nothing else: Sydney can be a city or a student."""
     try:
-        return all(isinstance(part, Place) for part in read_parts(text, {}))
+        return all(isinstance(part, ZoneName) for part in read_parts(text, {}))
     except BadInput:
         return False
 
@@ -93,7 +93,7 @@ def _found_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Pa
 
 def _place(said: str, place: int, located: tuple[tuple[str, ...], int]) -> tuple[tuple[Part, ...], int]:
     zones, end = located
-    return (Place(text=said[place:end], zones=zones),), end
+    return (ZoneName(text=said[place:end], zones=zones),), end
 
 
 def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput:

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 from support.sample import sample_studio
 
-from cockpit.desk.post.given import earlier_lessons
+from cockpit.desk.post.sending import earlier_lessons
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.practice.rules import PlanRules, PracticeRules

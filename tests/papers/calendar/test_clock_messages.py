@@ -10,8 +10,7 @@ from support.phrases import OTHERS, SPOKEN, english_left
 from support.studio import HOME, TEODOR, enrollment, family, standing, student, utc
 
 from cockpit.papers.calendar.clock_messages import clock_message
-from cockpit.studio.calendar.clock_changes import changes_ahead, reach
-from cockpit.studio.calendar.clock_messages import concerned
+from cockpit.studio.calendar.clock_changes import changes_ahead, concerned, reach
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import StandingTimeId

@@ -17,8 +17,7 @@ from support.shared_calendars import edition, timetable, timetables
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, lesson, student, utc
 
 from cockpit.papers.calendar.file import calendar_file
-from cockpit.studio.calendar.shared_calendar import Timetable, shared_calendar
-from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson
+from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson, Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId

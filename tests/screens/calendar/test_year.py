@@ -12,7 +12,7 @@ from cockpit.screens.calendar.week import WeekScreen
 from cockpit.screens.calendar.year import YearScreen
 from cockpit.screens.calendar.year_rows import YearShown, difference_words, year_lines
 from cockpit.screens.day.day import DayScreen
-from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear
+from cockpit.studio.calendar.year import StudentMonth, StudentYear
 
 WEEK = timedelta(days=7)
 

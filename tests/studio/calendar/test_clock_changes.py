@@ -17,10 +17,10 @@ from support.zone_tables import UNCHANGING, ZONE_YEARS
 
 from cockpit.papers.calendar.clock_messages import clock_message
 from cockpit.studio.calendar.clock_changes import Whom, changes_ahead, reach
-from cockpit.studio.calendar.clock_messages import concerned as concerned_by
+from cockpit.studio.calendar.clock_changes import concerned as concerned_by
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.zone_changes import changes_of_clock, changes_of_zone
+from cockpit.studio.clocks.zones import changes_of_clock, changes_of_zone
 from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId

@@ -28,7 +28,7 @@ from support.studio import (
 )
 
 from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
-from cockpit.studio.calendar.free_times import Timetable, free_gaps, free_times
+from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
 from cockpit.studio.lessons.booking import in_order
@@ -42,7 +42,7 @@ ALL_HOURS = Wishes(day_begins=time(0), day_ends=time(0))
 
 def timetable(*bookings, **values):
     """The teacher's hours in Chicago with these lessons, without breaks, by the first wishes."""
-    return Timetable(**{"bookings": bookings, "wishes": Wishes(), "home_zone": HOME} | values)
+    return FreeTimeLimits(**{"bookings": bookings, "wishes": Wishes(), "home_zone": HOME} | values)
 
 
 def a_break(from_on, until_on=None, family_id=None):

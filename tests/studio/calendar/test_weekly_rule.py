@@ -8,7 +8,7 @@ from dateutil.rrule import WEEKLY, rrule
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.calendar.weekly_rule import WeeklyRule, beginnings, last_date
+from cockpit.studio.calendar.events import WeeklyRule, beginnings, last_date
 
 MONDAY, TUESDAY, THURSDAY, SUNDAY = 0, 1, 3, 6
 

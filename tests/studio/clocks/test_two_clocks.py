@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import HOME, home, utc
 
-from cockpit.studio.clocks.two_clocks import family_time
+from cockpit.studio.clocks.words import family_time
 
 
 # Offsets in December 2026, from the zone data: Chicago -6, Phoenix -7, Halifax -4, St. John's -3:30, Honolulu -10,

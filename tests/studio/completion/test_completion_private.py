@@ -6,8 +6,7 @@ from hypothesis import strategies as st
 
 from cockpit.studio.completion.completion import ghost
 from cockpit.studio.completion.memory import Memory, memory_of
-from cockpit.studio.completion.stock_lines import LINES
-from cockpit.studio.completion.vocabulary import WORDS
+from cockpit.studio.completion.stock import LINES, WORDS
 
 KEPT_BACK = (
     "Private: quibbling zonked grumpy zebra",

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from support.studio import HOME, STARTS_AT, home, utc
 
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.lessons.notice import is_late, last_free_moment
+from cockpit.studio.lessons.lesson import is_late, last_free_moment
 
 
 @pytest.mark.parametrize(

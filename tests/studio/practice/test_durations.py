@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
-from cockpit.studio.practice.durations import counted_measures, meter_in, seconds_of, times_through
+from cockpit.studio.practice.passages import counted_measures, meter_in, seconds_of, times_through
 
 Q72 = Tempo(beat=Fraction(1), goal=72)
 DOTTED_60 = Tempo(beat=Fraction(3, 2), goal=60)

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.practice.shares import shares
+from cockpit.studio.practice.plan import shares
 
 WEIGHTS = st.lists(st.integers(0, 50), max_size=12)
 

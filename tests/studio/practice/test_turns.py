@@ -5,8 +5,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.practice.review_days import review_days
-from cockpit.studio.practice.turns import interleaved, turn_lengths
+from cockpit.studio.practice.plan import interleaved, review_days, turn_lengths
 
 MINUTES = st.lists(st.integers(1, 60), min_size=2, max_size=4)
 GAPS = st.lists(st.integers(1, 5), max_size=5)

@@ -19,8 +19,7 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.clocks.words import MONTHS, clock_time
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.cities import LARGE_CITIES
-from cockpit.studio.typed_times.places import place_key, spoken
+from cockpit.studio.typed_times.places import LARGE_CITIES, place_key, spoken
 from cockpit.studio.typed_times.when import Occurs, When, clock_note, read_when
 
 NOW = home("2026-11-25 09:00")

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.plans import BEYOND, MEASURES, mm
 
-from cockpit.studio.practice.spans import passage_by_day, spans
+from cockpit.studio.practice.passages import passage_by_day, spans
 
 CLOSED = MEASURES.filter(lambda each: each.last is not None)
 PASSAGES = st.lists(MEASURES, max_size=4).map(tuple)

@@ -1,4 +1,4 @@
-"""A typed line cut into steps, a sign or space and the word behind it, and what a step can be known by."""
+"""A typed line cut into tokens, a sign or space and the word behind it, and what a token can be known by."""
 
 import re
 from collections.abc import Sequence
@@ -8,7 +8,7 @@ from functools import lru_cache
 from cockpit.studio.notes.notes import Line, read_line
 
 # Whatever a run of signs ends with matches, so that no sign is looked at twice; the last one ends the line.
-_STEP = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
+_TOKEN = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
 _DIGITS = re.compile(r"\d+")
 _NOT_IN_WORDS = " \t.,;:!?()[]{}\"'’‘“”-–—=/*+&#"
 _LONGEST_LABEL, _LONGEST_OPENING = 32, 80
@@ -22,7 +22,7 @@ _KEPT_BACK = {Line.PRIVATE: "private", Line.FOLLOW_UP: "follow-up", Line.NEXT_TI
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class LineOpening:
     """How a line begins: its label as typed with the space after it, what it is, and the first word that follows.
 
     `label` is an area, the name of what is kept back, or "" for a remark; `topic` is "" where nothing follows yet.
@@ -34,7 +34,7 @@ class Opening:
     is_kept_back: bool = False
 
 
-START = Opening(label="^")
+START = LineOpening(label="^")
 
 
 @lru_cache(maxsize=4000)
@@ -45,74 +45,74 @@ def _label(head: str) -> tuple[str, bool]:
     return _KEPT_BACK.get(read.line, ""), read.line in _KEPT_BACK
 
 
-def opening_of(line: str) -> Opening:
+def opening_of(line: str) -> LineOpening:
     """How a line begins, told from its first letters only."""
     return _opening(line[:_LONGEST_OPENING])
 
 
 @lru_cache(maxsize=4000)
-def _opening(head: str) -> Opening:
+def _opening(head: str) -> LineOpening:
     colon = head.find(":", 0, _LONGEST_LABEL)
     label, is_kept_back = _label(head[: colon + 1]) if colon >= 0 else ("", False)
     if not label:
-        return Opening()
+        return LineOpening()
     behind = colon + 1
     while behind < len(head) and head[behind].isspace():
         behind += 1
-    first = _STEP.match(head, behind)
+    first = _TOKEN.match(head, behind)
     topic = "" if is_kept_back or first is None or first.end() >= len(head) else shape_of(first[0])
-    return Opening(typed=head[:behind], label=label, topic=topic, is_kept_back=is_kept_back)
+    return LineOpening(typed=head[:behind], label=label, topic=topic, is_kept_back=is_kept_back)
 
 
-def steps_of(text: str) -> list[str]:
-    """The steps of a text; joined they are the text. Signs at its end are a step of their own."""
-    return [step for step in _STEP.findall(text) if step]
-
-
-@lru_cache(maxsize=20000)
-def shape_of(step: str) -> str:
-    """A step without case, and with its number told only as one."""
-    return _DIGITS.sub("#", step.lower())
+def tokens_of(text: str) -> list[str]:
+    """The tokens of a text; joined they are the text. Signs at its end are a token of their own."""
+    return [token for token in _TOKEN.findall(text) if token]
 
 
 @lru_cache(maxsize=20000)
-def word_of(step: str) -> str:
-    """The word of a step, without case and signs; numbers are all one."""
-    shape = shape_of(step)
+def shape_of(token: str) -> str:
+    """A token without case, and with its number told only as one."""
+    return _DIGITS.sub("#", token.lower())
+
+
+@lru_cache(maxsize=20000)
+def word_of(token: str) -> str:
+    """The word of a token, without case and signs; numbers are all one."""
+    shape = shape_of(token)
     return "#" if shape.endswith("#") else shape.strip(_NOT_IN_WORDS)
 
 
 @lru_cache(maxsize=20000)
-def kind_of(step: str) -> str:
-    """What part of an assignment a step ends, or its word: measures and "whole" say the same thing."""
-    if step[-1:].isdigit():
-        return "tempo" if "=" in step else "extent" if step[:1] in "-–" else "#"
-    word = word_of(step)
+def kind_of(token: str) -> str:
+    """What part of an assignment a token ends, or its word: measures and "whole" say the same thing."""
+    if token[-1:].isdigit():
+        return "tempo" if "=" in token else "extent" if token[:1] in "-–" else "#"
+    word = word_of(token)
     return _KINDS.get(word, word)
 
 
-def opening_contexts(above: Opening) -> tuple[Context, ...]:
+def opening_contexts(above: LineOpening) -> tuple[Context, ...]:
     """What the beginning of a line can be known by, from general to special: the line above it."""
     return ((0,), (0, above.label), (0, above.label, above.topic))
 
 
-def contexts(opening: Opening, topic: str, before: Sequence[str], whole: str) -> tuple[Context, ...]:
-    """What the next step can be known by, from general to special.
+def contexts(opening: LineOpening, topic: str, before: Sequence[str], whole: str) -> tuple[Context, ...]:
+    """What the next token can be known by, from general to special.
 
-    `before` are the steps of the line so far without the label, `whole` their text without case and numbers, or "" in
+    `before` are the tokens of the line so far without the label, `whole` their text without case and numbers, or "" in
     a line that is too long to be known by its whole.
     """
     label = opening.label
     first = before[-1] if before else "^"
     second = before[-2] if len(before) > 1 else "^"
     third = before[-3] if len(before) > 2 else "^"
-    word, step = word_of(first), shape_of(first)
+    word, token = word_of(first), shape_of(first)
     found: list[Context] = [(1, word), (2, label, word), (3, word_of(second), word)]
     if topic:
         found += ((4, label, topic, word), (9, label, topic, kind_of(first)))
-    found.append((5, shape_of(third), shape_of(second), step))
+    found.append((5, shape_of(third), shape_of(second), token))
     if topic:
-        found.append((6, label, topic, shape_of(second), step))
+        found.append((6, label, topic, shape_of(second), token))
     if whole or not before:
         found.append((7, label, whole))
     if first[-1].isdigit():

@@ -1,14 +1,14 @@
-"""Places in a line that is being typed, the steps that are likely there, and how far they go on being sure."""
+"""Places in a line that is being typed, the tokens that are likely there, and how far they go on being sure."""
 
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cockpit.studio.completion.habits import Following, Habits, known, likely, most_special, only_step
 from cockpit.studio.completion.memory import Memory
-from cockpit.studio.completion.steps import END, Context, Opening, contexts, shape_of
+from cockpit.studio.completion.ngrams import NextTokens, Ngrams, known, likely, most_special, only_token
+from cockpit.studio.completion.tokens import END, Context, LineOpening, contexts, shape_of
 
-_MOST_STEPS, _MOST_EACH, _MOST_SPECIAL = 16, 5, 5
+_MOST_TOKENS, _MOST_EACH, _MOST_SPECIAL = 16, 5, 5
 _LEAST_LIKELY_FURTHER = 0.75
 _LEAST_LIKELY_SIGNS = 0.5
 _USED_UP = 0.03
@@ -23,32 +23,32 @@ Topics = frozenset[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
-    """Where in a line the next step is looked for: behind `steps`, whose text without case and numbers is `whole`.
+class LinePlace:
+    """Where in a line the next token is looked for: behind `tokens`, whose text without case and numbers is `whole`.
 
     `whole` is None in a line that is too long to be known by its whole.
     """
 
-    opening: Opening
-    steps: tuple[str, ...]
+    opening: LineOpening
+    tokens: tuple[str, ...]
     whole: str | None
     topic: str = ""
 
     def contexts(self) -> tuple[Context, ...]:
-        """What the next step can be known by."""
-        return contexts(self.opening, self.topic, self.steps, self.whole or "")
+        """What the next token can be known by."""
+        return contexts(self.opening, self.topic, self.tokens, self.whole or "")
 
-    def behind(self, step: str) -> "Place":
-        """The place behind one more step."""
-        whole = None if self.whole is None else self.whole + shape_of(step)
+    def behind(self, token: str) -> "LinePlace":
+        """The place behind one more token."""
+        whole = None if self.whole is None else self.whole + shape_of(token)
         topic = self.topic
-        if not self.steps and self.opening.label and not self.opening.is_kept_back:
-            topic = shape_of(step)
-        return Place(opening=self.opening, steps=(*self.steps[-3:], step), whole=whole, topic=topic)
+        if not self.tokens and self.opening.label and not self.opening.is_kept_back:
+            topic = shape_of(token)
+        return LinePlace(opening=self.opening, tokens=(*self.tokens[-3:], token), whole=whole, topic=topic)
 
 
-def steps_at(memory: Memory, said: Topics, place: Place, begun: str) -> dict[str, float]:
-    """The steps that begin with what is begun, each with its likelihood; what lines above have `said` is none again."""
+def tokens_at(memory: Memory, said: Topics, place: LinePlace, begun: str) -> dict[str, float]:
+    """The tokens that begin with what is begun, each with its likelihood; what lines above have `said` is none again."""
     return _without_said(
         likely(known(_habits(memory, place), place.contexts()), begun, base_words(memory, place.opening, begun)),
         said,
@@ -56,26 +56,26 @@ def steps_at(memory: Memory, said: Topics, place: Place, begun: str) -> dict[str
     )
 
 
-def further(memory: Memory, said: Topics, place: Place, step: str) -> str:
-    """What goes on behind a proposed step, as long as it is sure; never into a line that is kept from the family."""
+def further(memory: Memory, said: Topics, place: LinePlace, token: str) -> str:
+    """What goes on behind a proposed token, as long as it is sure; never into a line that is kept from the family."""
     text = ""
-    for _ in range(_MOST_STEPS):
-        if step.endswith(END) or (place.opening.is_kept_back and not place.steps):
+    for _ in range(_MOST_TOKENS):
+        if token.endswith(END) or (place.opening.is_kept_back and not place.tokens):
             break
         # The general contexts add little here, and cost as much as the special ones.
         special = most_special(_habits(memory, place), place.contexts(), _MOST_SPECIAL)
-        only = only_step(special) if place.steps else None
+        only = only_token(special) if place.tokens else None
         found = _UNKNOWN if not special else {only: 1.0} if only else _further_at(special, said, place)
-        likelihood, step = max((each, step) for step, each in found.items())
+        likelihood, token = max((each, token) for token, each in found.items())
         if likelihood < _LEAST_LIKELY_FURTHER:
             return text + _signs(found)
-        text += step
-        place = place.behind(step)
+        text += token
+        place = place.behind(token)
     return text
 
 
-def base_words(memory: Memory, opening: Opening, begun: str) -> dict[str, float]:
-    """The steps with the words that begin as the begun one does, known without any context."""
+def base_words(memory: Memory, opening: LineOpening, begun: str) -> dict[str, float]:
+    """The tokens with the words that begin as the begun one does, known without any context."""
     word = _BEGUN_WORD.search(begun)
     if word is None:
         return {}
@@ -89,34 +89,34 @@ def base_words(memory: Memory, opening: Opening, begun: str) -> dict[str, float]
     return found
 
 
-def _further_at(special: list[Following], said: Topics, place: Place) -> dict[str, float]:
+def _further_at(special: list[NextTokens], said: Topics, place: LinePlace) -> dict[str, float]:
     return _without_said(likely(special, "", {}, _MOST_EACH), said, place)
 
 
-def _habits(memory: Memory, place: Place) -> tuple[Habits, ...]:
+def _habits(memory: Memory, place: LinePlace) -> tuple[Ngrams, ...]:
     """From common to her own; what is kept back only in a line of its like."""
-    habits: tuple[Habits, ...] = (memory.stock.habits, memory.common.habits, memory.own)
+    habits: tuple[Ngrams, ...] = (memory.stock.habits, memory.common.habits, memory.own)
     return (*habits, memory.kept_back) if place.opening.is_kept_back else habits
 
 
-def _without_said(found: dict[str, float], said: Topics, place: Place) -> dict[str, float]:
+def _without_said(found: dict[str, float], said: Topics, place: LinePlace) -> dict[str, float]:
     """The likelihoods as shares of 1, and those of what was said above hardly any."""
     total = sum(found.values()) or 1.0
     label = place.opening.label
-    is_topic = bool(label) and not place.steps
+    is_topic = bool(label) and not place.tokens
     return {
-        step: each / total * (_USED_UP if is_topic and (label, shape_of(step)) in said else 1.0)
-        for step, each in found.items()
+        token: each / total * (_USED_UP if is_topic and (label, shape_of(token)) in said else 1.0)
+        for token, each in found.items()
     }
 
 
 def _signs(found: Mapping[str, float]) -> str:
-    """The signs or the space that the next step is likely to begin with, whatever its word."""
+    """The signs or the space that the next token is likely to begin with, whatever its word."""
     signs: dict[str, float] = {}
-    for step, likelihood in found.items():
-        word = _LETTER.search(step)
+    for token, likelihood in found.items():
+        word = _LETTER.search(token)
         if word is not None and word.start():
-            before = step[: word.start()]
+            before = token[: word.start()]
             signs[before] = signs.get(before, 0.0) + likelihood
     likelihood, before = max(((each, before) for before, each in signs.items()), default=(0.0, ""))
     return before if likelihood > _LEAST_LIKELY_SIGNS else ""

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import HOME, HOUSEHOLDS, ILSE, NALANI, STARTS_AT, TEODOR, booking, home, lesson, utc
 
-from cockpit.studio.calendar.year_plan import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, begin, close_untaught, finish

@@ -5,20 +5,67 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
-from cockpit.studio.calendar.shared_lessons import SharedCalendar, SharedLesson, SharedSeries
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.booking import Booking, Enrollment, People, gone_along, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import Break, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
-from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, occurrences
+from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, occurrences
 from cockpit.studio.people.people import Family, Student
-
-__all__ = ["Edition", "SharedCalendar", "Timetable", "lessons_held", "shared_calendar"]
 
 _LONGEST = timedelta(days=3653)
 _CANCELLED = frozenset({Outcome.CANCELLED, Outcome.CANCELLED_LATE})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedLesson:
+    """A lesson that stands by itself, or, with `instead_of`, in the place of one of a series.
+
+    `starts_at` is UTC; `instead_of` is the naive local start by the rule, on the clock of the series.
+    """
+
+    uid: str
+    title: str
+    starts_at: datetime
+    minutes: int
+    call_link: str | None = None
+    instead_of: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedSeries:
+    """A weekly rule on the clock of one IANA zone.
+
+    `first` and `left_out` are naive local starts; `last` is the UTC start of the last meeting, None if there is none.
+    """
+
+    uid: str
+    title: str
+    zone: str
+    first: datetime
+    minutes: int
+    every_weeks: int = 1
+    last: datetime | None = None
+    left_out: tuple[datetime, ...] = ()
+    moved: tuple[SharedLesson, ...] = ()
+    call_link: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedCalendar:
+    """A calendar to be handed out, with nothing private in it. `made_at` is UTC.
+
+    The single lessons in `cancelled` do not take place: a program that has one of them is told so.
+    """
+
+    uid: str
+    name: str
+    revision: int
+    made_at: datetime
+    series: tuple[SharedSeries, ...] = ()
+    lessons: tuple[SharedLesson, ...] = ()
+    cancelled: tuple[SharedLesson, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,7 +207,7 @@ def _series_of(
 ) -> Iterator[SharedSeries]:
     """The series of a standing time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
-    zone = home_zone if standing.kept_in is KeptIn.TEACHER else enrollment.family.zone
+    zone = standing.clock(home_zone, enrollment.family.zone)
     meetings = occurrences(standing, zone, span.begins, span.ends)
     stretches = [(move, list(those)) for move, those in groupby(meetings, lambda each: _moves(zone, each.taught_on))]
     for move, those in stretches:

@@ -1,0 +1,38 @@
+"""The house as a whole: what holds across its rooms."""
+
+import ast
+from collections import defaultdict
+from pathlib import Path
+
+HOUSE = Path(__file__).parents[1] / "cockpit"
+
+
+def classes_by_name() -> dict[str, list[str]]:
+    """Where a class of each name stands. A port and what fills it share one name on purpose: they mean the same."""
+    found = defaultdict(list)
+    for path in sorted(HOUSE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            is_port = isinstance(node, ast.ClassDef) and any(
+                getattr(base, "id", "") == "Protocol" for base in node.bases
+            )
+            if isinstance(node, ast.ClassDef) and not is_port and not node.name.startswith("_"):
+                found[node.name].append(str(path.relative_to(HOUSE)))
+    return found
+
+
+def test_a_class_name_has_one_meaning_in_the_whole_house():
+    names = classes_by_name()
+    assert len(names) > 200
+    assert {name: places for name, places in names.items() if len(places) > 1} == {}
+
+
+def test_a_port_is_named_as_what_fills_it_or_as_nothing_else():
+    fillers = {"store", "outlets", "printing", "clock.py", "wiring.py"}
+    ports = {
+        node.name: path
+        for path in HOUSE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.ClassDef) and any(getattr(base, "id", "") == "Protocol" for base in node.bases)
+    }
+    shared = {name: places for name, places in classes_by_name().items() if name in ports}
+    assert {name: places for name, places in shared.items() if places[0].split("/")[0] not in fillers} == {}
