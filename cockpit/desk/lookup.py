@@ -6,9 +6,9 @@ from datetime import date, datetime, timedelta
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lessons.booking import Booking, People, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, Outcome
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.lessons.weekly_times import NEXT_LESSON
 from cockpit.studio.people.people import Family, StudentId, name_key
 from cockpit.studio.post.outgoing import Outgoing
@@ -21,7 +21,7 @@ CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 def bookings_between(
     reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
-) -> tuple[list[Booking], list[LeftOut]]:
+) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The lessons that start in [begins, ends), both UTC, and the weekly ones that fall into a break; in order.
 
     All of them, or those `of` one student. A weekly lesson that its standing time has left behind is none any more.
@@ -32,7 +32,7 @@ def bookings_between(
 
 def _looked_up(
     reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
-) -> tuple[list[Booking], list[LeftOut], list[Lesson]]:
+) -> tuple[list[ScheduledLesson], list[LeftOut], list[Lesson]]:
     """What `bookings_between` finds, and the recorded lessons that their standing time has left behind."""
     people = reading.people()
     # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
@@ -54,7 +54,7 @@ def _looked_up(
     return kept, left_out, [lesson for lesson in recorded if lesson.id in left]
 
 
-def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[Booking]:
+def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[ScheduledLesson]:
     """The lessons that start on a date of the teacher's clock, in order.
 
     One that its standing time has left behind is among them, as called off, where notes were typed ahead: that day is
@@ -93,12 +93,14 @@ def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:
     return today - timedelta(days=1) if is_awaited else today
 
 
-def next_of(reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone) -> Booking | None:
+def next_of(
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+) -> ScheduledLesson | None:
     """The student's next lesson that is not cancelled, after a lesson or a UTC moment; None in the next 120 days."""
     return what_follows(reading, student_id, after, home_zone)[0]
 
 
-def first_from(reading: Reading, now: datetime, home_zone: Zone) -> Booking | None:
+def first_from(reading: Reading, now: datetime, home_zone: Zone) -> ScheduledLesson | None:
     """The first lesson from a UTC moment on that is to take place, of anybody; None in the next 120 days."""
     for ahead in (timedelta(days=7), NEXT_LESSON):  # mostly it is near
         kept, _ = bookings_between(reading, now, now + ahead, home_zone)
@@ -110,7 +112,7 @@ def first_from(reading: Reading, now: datetime, home_zone: Zone) -> Booking | No
 
 def what_follows(
     reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
-) -> tuple[Booking | None, list[Booking]]:
+) -> tuple[ScheduledLesson | None, list[ScheduledLesson]]:
     """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None

@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
-from cockpit.studio.lessons.booking import Booking, Enrollment, People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
@@ -99,7 +99,7 @@ class PostPrinter(Protocol):
     def page(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
     def body(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
     def language(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
-    def next_lesson(self, booking: Booking, edition: tuple[str, int], made_at: datetime) -> str: ...  # noqa: D102
+    def next_lesson(self, booking: ScheduledLesson, edition: tuple[str, int], made_at: datetime) -> str: ...  # noqa: D102
     def message_id(self, items: Sequence[Outgoing], studio_uid: str) -> str: ...  # noqa: D102
     def message(  # noqa: D102
         self, items: Sequence[Outgoing], on: date, references: Sequence[str], sent_at: datetime

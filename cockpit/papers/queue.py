@@ -8,13 +8,13 @@ from cockpit.papers.json_text import json_text
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, family_time
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 _RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
 
 
-def queue_json(bookings: Iterable[Booking], home_zone: Zone, now: datetime) -> str:
+def queue_json(bookings: Iterable[ScheduledLesson], home_zone: Zone, now: datetime) -> str:
     """The lessons as a JSON list of objects, in the order given. `now` is UTC.
 
     `starts_at` is on the clock of `home_zone`, `family_starts_at` on the family's, both ISO 8601 with offset.
@@ -23,7 +23,7 @@ def queue_json(bookings: Iterable[Booking], home_zone: Zone, now: datetime) -> s
     return json_text(lessons) + "\n"
 
 
-def queue_text(bookings: Iterable[Booking], home_zone: Zone, hours: int, now: datetime) -> str:
+def queue_text(bookings: Iterable[ScheduledLesson], home_zone: Zone, hours: int, now: datetime) -> str:
     """The lessons as aligned lines: time, the family's time where it differs, minutes, student, instrument, state.
 
     Times are on the clock of `home_zone` with 12 or 24 `hours`; `now` is UTC.
@@ -32,7 +32,7 @@ def queue_text(bookings: Iterable[Booking], home_zone: Zone, hours: int, now: da
     return columns(rows, right=_RIGHT) or "No lessons.\n"
 
 
-def _lesson(booking: Booking, home_zone: Zone, now: datetime) -> dict[str, str | int | None]:
+def _lesson(booking: ScheduledLesson, home_zone: Zone, now: datetime) -> dict[str, str | int | None]:
     lesson = booking.lesson
     return {
         "id": lesson.id,
@@ -47,7 +47,7 @@ def _lesson(booking: Booking, home_zone: Zone, now: datetime) -> dict[str, str |
     }
 
 
-def _row(booking: Booking, home_zone: Zone, hours: int, now: datetime) -> tuple[str, ...]:
+def _row(booking: ScheduledLesson, home_zone: Zone, hours: int, now: datetime) -> tuple[str, ...]:
     lesson = booking.lesson
     return (
         clock_time(local_time(lesson.starts_at, home_zone), hours),

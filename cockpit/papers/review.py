@@ -6,9 +6,9 @@ from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
-from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 
 
 def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
@@ -50,7 +50,7 @@ def _lesson(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> str:
     return ". ".join(part for part in said if part) + "."
 
 
-def _who(booking: Booking) -> str:
+def _who(booking: ScheduledLesson) -> str:
     lesson = booking.lesson
     parts = (booking.student.name, lesson.instrument, None if lesson.kind is Kind.WEEKLY else lesson.kind)
     return ", ".join(part for part in parts if part)
@@ -85,7 +85,7 @@ def _owed(owed: OwedFollowUp, home_zone: Zone) -> str:
     return f"{owed.student}, {short_date(on)}: {owed.follow_up.body}"
 
 
-def _tomorrow(booking: Booking, home_zone: Zone, hours: int) -> str:
+def _tomorrow(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
     lesson = booking.lesson
     theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     parts = (

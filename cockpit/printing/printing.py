@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.review import DayReview
-    from cockpit.studio.lessons.booking import Booking
+    from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
 
@@ -80,7 +80,7 @@ class OurPrinter:
         """The short name of the language that the notes are in."""
         return self.phrases(paper.language).language
 
-    def next_lesson(self, booking: "Booking", edition: tuple[str, int], made_at: datetime) -> str:
+    def next_lesson(self, booking: "ScheduledLesson", edition: tuple[str, int], made_at: datetime) -> str:
         """A family's next lesson as a calendar file of its own."""
         from cockpit.papers.calendar.file import calendar_file
         from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson

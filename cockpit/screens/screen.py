@@ -23,8 +23,8 @@ from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.settings.settings import Settings
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
@@ -144,7 +144,7 @@ class CockpitScreen(FastScreen[None]):
         event.stop()
         self.step(event.take)
 
-    def ask_for_line(self, purpose: Purpose, booking: Booking | None) -> None:
+    def ask_for_line(self, purpose: Purpose, booking: ScheduledLesson | None) -> None:
         """Asks for a line about a lesson, and carries out what was understood of it."""
         from cockpit.screens.typed_times.line import LineScreen  # the first screen does not wait for all its rules
 

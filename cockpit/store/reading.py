@@ -11,9 +11,9 @@ from cockpit.store.faults import damaged, translated_errors
 from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, moment_in, records_of, text_of
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
-from cockpit.studio.lessons.booking import Enrollment, People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId

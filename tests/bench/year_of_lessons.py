@@ -21,8 +21,8 @@ from support.studio import HOME, family, standing, student, utc
 from cockpit.clock import pin_zone_data
 from cockpit.studio.calendar.clock_changes import changes_ahead
 from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
-from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
+from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import FamilyId
 

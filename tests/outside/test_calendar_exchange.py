@@ -41,9 +41,9 @@ from cockpit.studio.calendar.shared import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.enrolling.enrolling import plan_roster
 from cockpit.studio.enrolling.people import Known
-from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import Family, Student
 
@@ -138,7 +138,7 @@ def test_a_year_with_a_move_a_journey_breaks_and_exceptions_comes_back_as_it_was
 
 
 def _recorded(table, lesson_id, **values):
-    from cockpit.studio.lessons.booking import planned
+    from cockpit.studio.lessons.scheduled import planned
 
     by_rule = planned(table.enrollments, table.home_zone, BEGINS, ENDS)
     return replace(next(each.lesson for each in by_rule if each.lesson.id == lesson_id), **values)

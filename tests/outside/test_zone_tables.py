@@ -18,7 +18,7 @@ from cockpit.clock import zone_data_version
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
 from cockpit.studio.clocks.words import utc_offset
-from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
 
 

@@ -11,13 +11,13 @@ from support.studio import HOME, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking
 
 from cockpit.papers.columns import cells, columns
 from cockpit.papers.queue import queue_json, queue_text
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 NOW = home("2026-12-01 16:10")
 
 
-def day() -> list[Booking]:
+def day() -> list[ScheduledLesson]:
     bookings = back_to_back(30, 45, 60, 30, 30, 30)
     lesson = bookings[0].lesson
     bookings[0] = booking(ILSE, starts_at=lesson.starts_at, minutes=30, began_at=home("2026-12-01 16:01"))
@@ -56,7 +56,7 @@ def test_states_and_kinds_are_words() -> None:
 
 
 def test_names_in_any_script_stay_readable_in_the_file() -> None:
-    booked = Booking(lesson=day()[0].lesson, student=student(name="明美 Dvořák"), family=HOUSEHOLDS[ILSE][0])
+    booked = ScheduledLesson(lesson=day()[0].lesson, student=student(name="明美 Dvořák"), family=HOUSEHOLDS[ILSE][0])
     assert '"student": "明美 Dvořák",\n' in queue_json([booked], HOME, NOW)
 
 
@@ -86,7 +86,9 @@ def test_columns_are_aligned_whatever_the_script(rows: list[tuple[str, str]]) ->
 
 
 def test_a_name_with_a_control_sequence_or_a_line_break_stays_one_line() -> None:
-    booked = Booking(lesson=day()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0])
+    booked = ScheduledLesson(
+        lesson=day()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0]
+    )
     text = queue_text([booked], HOME, 12, NOW)
     assert "\x1b" not in text
     assert text.count("\n") == 1

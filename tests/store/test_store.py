@@ -17,9 +17,9 @@ from cockpit.store.open_studio import open_studio, open_studio_to_read
 from cockpit.store.schema import NAME, VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
-from cockpit.studio.lessons.booking import planned
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
+from cockpit.studio.lessons.scheduled import planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId

@@ -15,7 +15,7 @@ from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.lookup import bookings_between
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wiring import Studio, studio_at
 
 NOW = "2026-11-25 10:00"
@@ -34,7 +34,7 @@ class Arranged:
     studio: Studio
     clock: SetClock
 
-    def booking(self, on: str, student: str) -> Booking:
+    def booking(self, on: str, student: str) -> ScheduledLesson:
         """A student's lesson on a date, which is the one that is shown from now on."""
         day = self.studio.desk.day
         day.open(date.fromisoformat(on))

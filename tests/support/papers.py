@@ -8,8 +8,8 @@ from support.studio import ILSE, MIREILLE, NALANI, TEODOR, booking, home, studen
 
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.day.review import DayReview, OwedFollowUp, review_day
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
 from cockpit.studio.practice.notes import PracticeNotes, practice_notes
@@ -50,7 +50,7 @@ Theory: *, _, [x](y), 1., #, <i>
 """
 
 
-def paper(body: str = USUAL, who: Booking | None = None, *, is_booked_again: bool = True) -> PracticeNotes:
+def paper(body: str = USUAL, who: ScheduledLesson | None = None, *, is_booked_again: bool = True) -> PracticeNotes:
     """The practice notes of Ilse's lesson, or of another, on a 12-hour clock."""
     next_at = home("2026-12-08 16:00") if is_booked_again else None
     return practice_notes(who or booking(began_at=home("2026-12-01 16:02")), body, next_at, 12)

@@ -11,9 +11,9 @@ from support.studio import HOME, HOUSEHOLDS, utc
 
 from cockpit.studio.calendar.shared import Edition, Timetable
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.lessons.booking import Enrollment, People, merged, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.lessons.scheduled import Enrollment, People, merged, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Student
 

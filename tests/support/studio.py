@@ -8,8 +8,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.lessons.booking import Booking, Enrollment
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
@@ -97,7 +97,7 @@ def lesson(**values: Any) -> Lesson:
     return Lesson(**defaults | values)
 
 
-def booking(who: Student = ILSE, **values: Any) -> Booking:
+def booking(who: Student = ILSE, **values: Any) -> ScheduledLesson:
     """A lesson of one of the studio's students with its people; `values` are those of the lesson."""
     household, instrument = HOUSEHOLDS[who]
     named = {
@@ -106,10 +106,10 @@ def booking(who: Student = ILSE, **values: Any) -> Booking:
         "standing_time_id": StandingTimeId(who.id),
         "instrument": instrument,
     }
-    return Booking(lesson=lesson(**named | values), student=who, family=household)
+    return ScheduledLesson(lesson=lesson(**named | values), student=who, family=household)
 
 
-def back_to_back(*minutes: int, starts_at: datetime = STARTS_AT) -> list[Booking]:
+def back_to_back(*minutes: int, starts_at: datetime = STARTS_AT) -> list[ScheduledLesson]:
     """One lesson after the other without a gap, each of the next student of the studio."""
     bookings = []
     for who, length in zip(HOUSEHOLDS, minutes, strict=False):

@@ -14,9 +14,9 @@ from cockpit.studio.clocks.moments import Zone, lesson_zone, local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
 from cockpit.studio.enrolling.people import Known
-from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import EVER
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import RosterReading

@@ -8,9 +8,9 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit, Note, added
 from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
-from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import EVER, NEXT_LESSON, StandingTime
 
 _DAY = timedelta(days=1)

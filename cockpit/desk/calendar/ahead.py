@@ -21,9 +21,9 @@ from cockpit.studio.calendar.collisions import (
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
-from cockpit.studio.lessons.booking import Booking, People, in_order, told_apart, where_it_is
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
 from cockpit.studio.lessons.weekly_times import A_YEAR
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
@@ -59,7 +59,7 @@ class DayOfWeek:
     """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free."""
 
     on: date
-    bookings: tuple[Booking, ...]
+    bookings: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...]
     gaps: tuple[tuple[datetime, datetime], ...]
 
@@ -83,10 +83,12 @@ class Outlook:
     later: int = 0
     days: int = A_YEAR.days
 
-    def booking_of(self, lesson: Lesson) -> Booking:
+    def booking_of(self, lesson: Lesson) -> ScheduledLesson:
         """A lesson with its people."""
         student = self.people.students[lesson.student_id]
-        return Booking(lesson=lesson, student=student, family=self.people.families[student.family_id], is_recorded=True)
+        return ScheduledLesson(
+            lesson=lesson, student=student, family=self.people.families[student.family_id], is_recorded=True
+        )
 
 
 class LookingAhead:
@@ -139,7 +141,7 @@ class LookingAhead:
         return min(A_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
 
     def troubles_of(
-        self, candidates: Sequence[Booking], instead_of: Container[LessonId] = frozenset()
+        self, candidates: Sequence[ScheduledLesson], instead_of: Container[LessonId] = frozenset()
     ) -> list[SchedulingProblem]:
         """What would go wrong with lessons where they are, in order, among all others but those that they come instead of."""
         if not candidates:
@@ -152,14 +154,14 @@ class LookingAhead:
         found = self._found(in_order([*others, *candidates]))
         return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
 
-    def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[Booking]]:
+    def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[ScheduledLesson]]:
         """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
         zone = self.practice.home_zone
         begins, ends = day_bounds(each.from_on - _DAY, zone)[0], day_bounds(each.until_on + _DAY, zone)[1]
         kept, left_out = without_breaks(self._between(begins, ends)[0], [each], zone)
         return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], zone) is not None]
 
-    def free_times(self, wanted: Booking, week_of: date) -> list[datetime]:
+    def free_times(self, wanted: ScheduledLesson, week_of: date) -> list[datetime]:
         """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
         now = self._clock.now()
         begins, _ = day_bounds(week_of - 8 * _DAY, self.practice.home_zone)
@@ -223,10 +225,10 @@ class LookingAhead:
         bookings = told_apart(self._between(begins, ends)[0])
         return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
 
-    def _between(self, begins: datetime, ends: datetime) -> tuple[list[Booking], list[LeftOut]]:
+    def _between(self, begins: datetime, ends: datetime) -> tuple[list[ScheduledLesson], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.practice.home_zone)
 
-    def _found(self, bookings: list[Booking]) -> list[SchedulingProblem]:
+    def _found(self, bookings: list[ScheduledLesson]) -> list[SchedulingProblem]:
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
         return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home_zone)
 
@@ -239,5 +241,5 @@ class LookingAhead:
         )
 
 
-def _date(booking: Booking, home_zone: Zone) -> date:
+def _date(booking: ScheduledLesson, home_zone: Zone) -> date:
     return local_time(booking.lesson.starts_at, home_zone).date()

@@ -15,9 +15,9 @@ from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, near_days, possessive, short_date
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.lessons.booking import Booking, People, called
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.when import When
@@ -38,7 +38,7 @@ class Arranging:
         self._pausing = Pausing(reading, ahead, self._lines)
         self._trials = Trials(reading, self._lines)
 
-    def propose(self, purpose: Purpose, booking: Booking | None, line: str) -> Proposal:
+    def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
 
         Raises:
@@ -55,7 +55,7 @@ class Arranging:
             return self._reshaping.change(booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
 
-    def propose_at(self, purpose: Purpose, booking: Booking, starts_at: datetime, minutes: int) -> Proposal:
+    def propose_at(self, purpose: Purpose, booking: ScheduledLesson, starts_at: datetime, minutes: int) -> Proposal:
         """The same at a moment (UTC) that was chosen, for as many minutes as the line said.
 
         Raises:
@@ -72,7 +72,7 @@ class Arranging:
         on = local_time(proposal.lesson.lesson.starts_at, self._lines.practice.home_zone).date()
         return self._ahead.free_times(proposal.lesson, on)
 
-    def at(self, starts_at: datetime, booking: Booking) -> str:
+    def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
         return self._lines.at(starts_at, booking)
 
@@ -98,7 +98,7 @@ class Arranging:
         """
         self._lines.take_out(each)
 
-    def _lesson(self, purpose: Purpose, booking: Booking, when: When) -> Proposal:
+    def _lesson(self, purpose: Purpose, booking: ScheduledLesson, when: When) -> Proposal:
         name = booking.student.name
         if purpose is Purpose.MOVE:
             return self._moved(booking, when)
@@ -112,7 +112,7 @@ class Arranging:
         lesson = self._lines.new_lesson(Kind.EXTRA, booking.lesson, when)
         return self._lines.proposal(replace(booking, lesson=lesson), when, f"Extra lesson for {name}", added(lesson))
 
-    def _moved(self, booking: Booking, when: When) -> Proposal:
+    def _moved(self, booking: ScheduledLesson, when: When) -> Proposal:
         before, name = booking.lesson, booking.student.name
         if before.outcome is not None or before.began_at is not None or before.finished_at is not None:
             raise Refused(f"{possessive(name)} lesson is not to come any more: only one that is can be moved.")
@@ -128,7 +128,7 @@ class Arranging:
         )
         return proposal if booking.is_recorded else replace(proposal, first=before)
 
-    def _owed(self, booking: Booking) -> Lesson:
+    def _owed(self, booking: ScheduledLesson) -> Lesson:
         owed = self._ahead.make_ups_owed().get(booking.student.id, ())
         if not owed:
             raise Refused(
@@ -186,7 +186,7 @@ class Pausing:
         is_elsewhere = family.zone != lesson_zone(self._lines.practice.home_zone, new.from_on)
         return f"family {family.name}" + (" (days on their own calendar)" if is_elsewhere else "")
 
-    def _staying(self, lessons: list[Booking]) -> tuple[str, ...]:
+    def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
         if not lessons:
             return ()
@@ -248,6 +248,6 @@ class Trials:
             edits = added(family, student)
         like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
         lesson = self._lines.new_lesson(Kind.TRIAL, like, when)
-        booking = Booking(lesson=lesson, student=student, family=family)
+        booking = ScheduledLesson(lesson=lesson, student=student, family=family)
         title = f"Trial lesson for {student.name}" + ("" if known else f", new, family {family.name}")
         return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))

@@ -14,10 +14,10 @@ from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import day_bounds, local_time
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import Refused
-from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime
 
 _DAY = timedelta(days=1)
@@ -31,7 +31,7 @@ class Ending:
         self._ahead = ahead
         self._lines = lines
 
-    def ends(self, standing: StandingTime, booking: Booking, until: date) -> Proposal:
+    def ends(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> Proposal:
         """A standing time that ends on a date of its clock, or later than it did.
 
         Raises:
@@ -55,7 +55,7 @@ class Ending:
             troubles=tuple(each for each in sentences if each is not None),
         )
 
-    def goes_on(self, standing: StandingTime, booking: Booking, until: date, verb: str) -> str | None:
+    def goes_on(self, standing: StandingTime, booking: ScheduledLesson, until: date, verb: str) -> str | None:
         """A sentence on the lessons that there are after an end all the same, by a change to come; None without any.
 
         `verb` is what she may want to do to those too.
@@ -72,7 +72,7 @@ class Ending:
                 return f"Lessons go on from {at}: to {verb} those too, go to a lesson from then on."
         return None
 
-    def _come_back(self, standing: StandingTime, booking: Booking, until: date) -> list[str]:
+    def _come_back(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> list[str]:
         """What goes wrong with the lessons that are there again when a standing time ends later than it did."""
         if standing.until_on is None or until <= standing.until_on:
             return []

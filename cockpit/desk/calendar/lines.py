@@ -12,9 +12,9 @@ from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, family_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import name_key
 from cockpit.studio.typed_times.when import When, clock_note, read_when
 
@@ -44,7 +44,7 @@ class Lines:
             self._reserved.append(self._steps.writing.new_id())
         return self._reserved[place]
 
-    def at(self, starts_at: datetime, booking: Booking) -> str:
+    def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
         zone, hours = self.practice.home_zone, self.practice.hours
         local = local_time(starts_at, zone)
@@ -55,7 +55,7 @@ class Lines:
         """A date of the teacher's clock; one of another year with that: a line without one can mean the next January."""
         return near_date(on, self.today())
 
-    def when(self, line: str, booking: Booking | None) -> When:
+    def when(self, line: str, booking: ScheduledLesson | None) -> When:
         """The moment that a line names, for a lesson that is there or for a new one.
 
         Raises:
@@ -92,7 +92,7 @@ class Lines:
 
     def proposal(
         self,
-        lesson: Booking,
+        lesson: ScheduledLesson,
         when: When,
         title: str,
         edits: tuple[Edit, ...],
@@ -120,7 +120,7 @@ class Lines:
         days = near_days(each.from_on, each.until_on, self.today())
         return f"This is in a break of {whose}, {days}{f', {each.reason}' if each.reason else ''}: {then}"
 
-    def _break_on_its_day(self, lesson: Booking) -> list[str]:
+    def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
         zone = self.practice.home_zone
         because = break_of(lesson, self._reading.breaks(), zone)
         if because is None:

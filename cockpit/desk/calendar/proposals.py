@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
 class Purpose(StrEnum):
@@ -33,7 +33,7 @@ class Proposal:
     edits: tuple[Edit, ...]
     said: str
     troubles: tuple[str, ...] = ()
-    lesson: Booking | None = None
+    lesson: ScheduledLesson | None = None
     first: Lesson | None = None
 
     @property

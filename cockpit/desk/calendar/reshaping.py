@@ -16,9 +16,9 @@ from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.moments import WEEK, lesson_zone, local_time
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.lessons.booking import Booking, Enrollment, planned
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime, StandingTimeId
 from cockpit.studio.typed_times.words import NotUnderstood
 
@@ -45,7 +45,7 @@ class Reshaping:
         self._lines = lines
         self._ending = Ending(reading, ahead, lines)
 
-    def change(self, booking: Booking, line: str) -> Proposal:
+    def change(self, booking: ScheduledLesson, line: str) -> Proposal:
         """A standing time that is another from a date on, or ends; what was before stays as it was.
 
         Raises:
@@ -59,14 +59,14 @@ class Reshaping:
         except NotUnderstood as fault:
             raise BadInput(f"{fault.found} {_EXAMPLE}") from fault
 
-    def _changed(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
+    def _changed(self, standing: StandingTime, booking: ScheduledLesson, line: str) -> Proposal:
         last = _LAST.match(line)
         if last is None:
             return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
         when = self._lines.when(line[last.end() :], booking)
         return self._ending.ends(standing, booking, self._kept_date(standing, booking, when.starts_at))
 
-    def _from_a_date(self, standing: StandingTime, booking: Booking, line: str) -> Proposal:
+    def _from_a_date(self, standing: StandingTime, booking: ScheduledLesson, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
         said = _DAYS.sub(r"\1", _EVERY_WEEK.sub(" ", _SECOND_WEEK.sub(" ", line))).strip()
         # "every second week" alone: from the next lesson on, all else as it is.
@@ -113,14 +113,14 @@ class Reshaping:
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
         return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
 
-    def _only_until(self, new: StandingTime, standing: StandingTime, booking: Booking) -> list[str]:
+    def _only_until(self, new: StandingTime, standing: StandingTime, booking: ScheduledLesson) -> list[str]:
         """What is to be known of the end of a new standing time, where a change to come stands in for it from then on."""
         if new.until_on is None:
             return []
         goes_on = self._ending.goes_on(standing, booking, new.until_on, "change")
         return [f"This holds until {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
 
-    def _next_of(self, standing: StandingTime, booking: Booking) -> str:
+    def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
         """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""
         home = self._lines.practice.home_zone
         since = max(self._lines.now(), booking.lesson.starts_at)
@@ -151,15 +151,15 @@ class Reshaping:
             sentences.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
         return sentences
 
-    def _day_of_first(self, meetings: list[Booking]) -> str:
+    def _day_of_first(self, meetings: list[ScheduledLesson]) -> str:
         if not meetings:
             return "not in the year from then on"
         return f"on {self._lines.day(local_time(meetings[0].lesson.starts_at, self._lines.practice.home_zone).date())}"
 
-    def _kept_date(self, standing: StandingTime, booking: Booking, at: datetime) -> date:
+    def _kept_date(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> date:
         return local_time(at, self._kept_zone(standing, booking, at)).date()
 
-    def _kept_zone(self, standing: StandingTime, booking: Booking, at: datetime) -> str:
+    def _kept_zone(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> str:
         """The zone that the standing time goes by: while she travels, not the one that her own clock shows."""
         home = self._lines.practice.home_zone
         return lesson_zone(standing.clock(home, booking.family.zone), local_time(at, home).date())

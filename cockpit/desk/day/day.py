@@ -10,8 +10,8 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lessons.booking import Booking, after_finishing, live_one, opens_on
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson, after_finishing, live_one, opens_on
 
 
 class Day:
@@ -26,8 +26,8 @@ class Day:
         self._clock = clock
         self.habits = habits
         self.on = self.going_on = self.today()
-        self.bookings: tuple[Booking, ...] = ()
-        self.bookings_going_on: tuple[Booking, ...] = ()
+        self.bookings: tuple[ScheduledLesson, ...] = ()
+        self.bookings_going_on: tuple[ScheduledLesson, ...] = ()
         self.shown_id: LessonId | None = None
         self._follows_today = True
 
@@ -70,16 +70,16 @@ class Day:
             self.shown_id = opens_on(list(self.bookings), self._clock.now())
 
     @property
-    def shown(self) -> Booking | None:
+    def shown(self) -> ScheduledLesson | None:
         """The lesson whose notes are open."""
         return next((b for b in self.bookings if b.lesson.id == self.shown_id), None)
 
     @property
-    def running(self) -> Booking | None:
+    def running(self) -> ScheduledLesson | None:
         """The lesson that is being taught, also while another day is shown."""
         return live_one(self.bookings_going_on) or live_one(self.bookings)
 
-    def booking(self, lesson_id: LessonId) -> Booking:
+    def booking(self, lesson_id: LessonId) -> ScheduledLesson:
         """A lesson of the day that is shown, or of the one that is going on.
 
         Raises:
@@ -122,7 +122,7 @@ class Day:
             self.open(on if on != self.going_on else None, lesson.id)
         self.shown_id = lesson.id
 
-    def recorded(self, lesson_id: LessonId) -> Booking:
+    def recorded(self, lesson_id: LessonId) -> ScheduledLesson:
         """A lesson of the day, of which the database holds a row from now on."""
         booking = self.booking(lesson_id)
         if booking.is_recorded:
@@ -142,5 +142,5 @@ class Day:
         return f"{possessive(student.name)} lesson of {on} was never finished: that day's review leads to it."
 
 
-def _with_record(bookings: tuple[Booking, ...], lesson_id: LessonId) -> tuple[Booking, ...]:
+def _with_record(bookings: tuple[ScheduledLesson, ...], lesson_id: LessonId) -> tuple[ScheduledLesson, ...]:
     return tuple(replace(b, is_recorded=True) if b.lesson.id == lesson_id else b for b in bookings)

@@ -10,7 +10,7 @@ from cockpit.studio.changes.records import Note
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, name_key
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
@@ -79,7 +79,7 @@ class Finding:
             + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
         )
 
-    def next_lesson(self, student: Student) -> Booking | None:
+    def next_lesson(self, student: Student) -> ScheduledLesson | None:
         """The student's lesson of today that is still to end, else one that is over, else the next one."""
         today = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
         kept, _ = bookings_between(self._reading, *today, self._home_zone, student.id)
@@ -97,7 +97,7 @@ class Finding:
         when = f"{short_date(at.date())}, {clock_time(at, hours)}"
         return f"The next lesson: {booking.student.name}, {when}. Find leads there."
 
-    def noted_lesson(self, found: Found, on: date | None) -> tuple[Booking, Note]:
+    def noted_lesson(self, found: Found, on: date | None) -> tuple[ScheduledLesson, Note]:
         """The student's lesson with notes on a date of the teacher's clock, or the latest one.
 
         Raises:
@@ -110,6 +110,8 @@ class Finding:
         for lesson in reversed(lessons):
             note = notes.get(lesson.id)
             if note is not None and note.body.strip():
-                return Booking(lesson=lesson, student=found.student, family=found.family, is_recorded=True), note
+                return ScheduledLesson(
+                    lesson=lesson, student=found.student, family=found.family, is_recorded=True
+                ), note
         when = f" on {on.isoformat()}" if on is not None else ""
         raise NotFound(f"There are no notes for {found.student.name}{when}.")

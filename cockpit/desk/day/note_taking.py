@@ -12,8 +12,8 @@ from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, 
 from cockpit.studio.changes.records import Edit, Heard, MarkSet, Note
 from cockpit.studio.completion.remembered import Remembered
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
 from cockpit.studio.people.people import StudentId
 
@@ -33,7 +33,7 @@ class NoteTaking:
         self._owed: dict[LessonId, tuple[str, ...]] = {}
         self._room: dict[LessonId, int] = {}
 
-    def sheet(self, booking: Booking) -> Sheet:
+    def sheet(self, booking: ScheduledLesson) -> Sheet:
         """What lies before the teacher for a lesson."""
         lesson = booking.lesson
         note = self._reading.notes([lesson.id]).get(lesson.id)
@@ -69,7 +69,7 @@ class NoteTaking:
         self._steps.writing.save_note(note, owed if owed != self._owed.get(lesson_id) else None)
         self._owed[lesson_id] = owed
 
-    def _last(self, booking: Booking) -> LastLesson | None:
+    def _last(self, booking: ScheduledLesson) -> LastLesson | None:
         earlier = earlier_lessons(self._reading, booking.lesson, self._day.habits.home_zone)
         return last_lesson(earlier.taught, earlier.marks, earlier.heard)
 
@@ -124,7 +124,7 @@ class Remembering:
     def __init__(self, reading: Reading) -> None:
         self._reading = reading
 
-    def remembered(self, booking: Booking, sheet: Sheet, abbreviations: Mapping[str, str]) -> Remembered:
+    def remembered(self, booking: ScheduledLesson, sheet: Sheet, abbreviations: Mapping[str, str]) -> Remembered:
         """The notes that completions of a lesson's notes may be learned from, the newest first."""
         people, student = self._reading.people(), booking.student
         last = sheet.last
@@ -139,7 +139,7 @@ class Remembering:
             names=(*(other.name for other in others), *(people.families[each].name for each in families)),
         )
 
-    def _bodies(self, booking: Booking, student_id: StudentId, most: int) -> tuple[str, ...]:
+    def _bodies(self, booking: ScheduledLesson, student_id: StudentId, most: int) -> tuple[str, ...]:
         taught = self._reading.last_taught(student_id, booking.lesson.starts_at, None, most)
         notes = self._reading.notes([lesson.id for lesson in taught])
         return tuple(notes[lesson.id].body for lesson in taught)

@@ -14,7 +14,7 @@ from cockpit.studio.changes.records import Note
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.errors import CockpitError, NotFound, Refused
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.unsaved import UnsavedNotes, mark_of, put_together
 from cockpit.studio.notes.notes import follow_ups
 
@@ -26,7 +26,7 @@ class _OnScreen:
     `over` is the text that the database had last, `saved` the one that it is known to have: None while that is none.
     """
 
-    booking: Booking | None = None
+    booking: ScheduledLesson | None = None
     on: date = date.min
     text: str = ""
     over: str = ""
@@ -55,7 +55,7 @@ class Saving:
         self._notes = notes
         self._now = _OnScreen()
 
-    def open(self, booking: Booking | None, on: date, saved: str, text: str) -> None:
+    def open(self, booking: ScheduledLesson | None, on: date, saved: str, text: str) -> None:
         """Notes which lesson is on the screen, which text the database has, and which text is shown.
 
         A fault that she knows of is over only where the studio is still where it was opened.
@@ -179,7 +179,7 @@ class TakingIn:
         how = "are in the lesson now" if body == unsaved.body else "are below the lesson's other notes now"
         return f"The notes for {unsaved.student}, {short_date(unsaved.on)}, that could not be saved {how}."
 
-    def _booking(self, unsaved: UnsavedNotes) -> Booking:
+    def _booking(self, unsaved: UnsavedNotes) -> ScheduledLesson:
         days = [unsaved.on]
         recorded = self._reading.lessons_between(self._clock.now(), self._clock.now(), [unsaved.lesson_id])
         days += [

@@ -14,8 +14,8 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Lesson, Outcome, is_late
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -148,12 +148,12 @@ class Teaching:
         bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
         return self._sending.keep_drafts(bookings, day.habits)
 
-    def _wanted(self) -> Booking:
+    def _wanted(self) -> ScheduledLesson:
         if self._day.shown is None:
             raise Refused("There is no lesson on this day.")
         return self._day.shown
 
-    def _finishable(self) -> Booking:
+    def _finishable(self) -> ScheduledLesson:
         shown = self._wanted()
         if shown.lesson.is_live or shown.lesson.is_reopened:
             return shown
@@ -182,7 +182,7 @@ class Teaching:
         self._steps.take(said, Edit(before=_kept(self._reading, before.lesson), after=after), *taken_back, durable=True)
         self._day.reload()
 
-    def _written_out(self, booking: Booking, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
+    def _written_out(self, booking: ScheduledLesson, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
         try:
             return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
         except NotSaved as fault:

@@ -9,9 +9,9 @@ from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, Ma
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
 from cockpit.studio.leaving.leaver import leaver_of
-from cockpit.studio.lessons.booking import Booking, People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.post.outgoing import Outgoing
@@ -106,7 +106,9 @@ class Leaving:
 
     def _made(self, export: Export, lesson: Lesson, people: People) -> Mapping[str, bytes]:
         student = people.students[lesson.student_id]
-        booking = Booking(lesson=lesson, student=student, family=people.families[student.family_id], is_recorded=True)
+        booking = ScheduledLesson(
+            lesson=lesson, student=student, family=people.families[student.family_id], is_recorded=True
+        )
         note = self._reading.notes([lesson.id]).get(lesson.id)
         paper = self._sending.paper(booking, note.body if note is not None else "", self._habits)
         return {

@@ -8,8 +8,8 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of, would_be
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import Channel, NextLesson, SendingRules
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import PracticeNotes
@@ -31,7 +31,7 @@ class Posting:
         self._rules = rules
         self._home_zone = home_zone
 
-    def edits(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
+    def edits(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
         """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""
         if not self.ways(booking) - {Channel.CLIPBOARD}:
             return ()
@@ -43,22 +43,22 @@ class Posting:
         """What takes out the notes of a lesson that have not gone."""
         return taken_back(self._reading.outgoing_of([lesson_id]), now)
 
-    def would_be(self, booking: Booking, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
+    def would_be(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
         """What the outbox would get of the notes as they stand, were they final; nothing is kept."""
         earlier = self._reading.outgoing_of([booking.lesson.id])
         return would_be(booking, self._final(booking, paper, now), self._rules, earlier, (now, now))
 
-    def ways(self, booking: Booking) -> frozenset[Channel]:
+    def ways(self, booking: ScheduledLesson) -> frozenset[Channel]:
         """How the notes of a lesson go out."""
         return ways_of(booking.family, self._rules)
 
-    def for_clipboard(self, booking: Booking, paper: PracticeNotes) -> str | None:
+    def for_clipboard(self, booking: ScheduledLesson, paper: PracticeNotes) -> str | None:
         """What the clipboard gets of the notes: Markdown or a page; None where it is none of the family's ways."""
         if Channel.CLIPBOARD not in self.ways(booking):
             return None
         return self._printer.page(paper) if self._rules.copies_page else self._printer.markdown(paper)
 
-    def _final(self, booking: Booking, paper: PracticeNotes, now: datetime) -> FinalNotes:
+    def _final(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> FinalNotes:
         return FinalNotes(
             title=self._printer.title(paper),
             text=self._printer.text(paper),
@@ -68,7 +68,7 @@ class Posting:
             next_lesson=self._next_lesson(booking, now) if self.ways(booking) & _BY_MAIL else None,
         )
 
-    def _times(self, booking: Booking, now: datetime) -> tuple[datetime, datetime]:
+    def _times(self, booking: ScheduledLesson, now: datetime) -> tuple[datetime, datetime]:
         """Now, and the moment that leaves time for undo; or, for one mail a day, that of the family's last lesson."""
         soon = now + timedelta(seconds=self._rules.wait_seconds)
         if not self._rules.one_mail_a_day:
@@ -81,7 +81,7 @@ class Posting:
         ]
         return now, max([soon, *still])
 
-    def _next_lesson(self, booking: Booking, now: datetime) -> str | None:
+    def _next_lesson(self, booking: ScheduledLesson, now: datetime) -> str | None:
         if self._rules.next_lesson is NextLesson.LEFT_OUT:
             return None
         following, _ = what_follows(self._reading, booking.student.id, booking.lesson, self._home_zone)

@@ -10,7 +10,7 @@ from cockpit.desk.post.sending import Habits, Sending
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, channels_words
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
 
@@ -43,7 +43,7 @@ class Previewing:
         self._posting = posting
         self._folder = folder
 
-    def of_lesson(self, booking: Booking, habits: Habits) -> Preview:
+    def of_lesson(self, booking: ScheduledLesson, habits: Habits) -> Preview:
         """What the family of a lesson gets of the notes as they stand now.
 
         Raises:

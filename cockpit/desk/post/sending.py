@@ -9,7 +9,7 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.practice.rules import PracticeRules
 
@@ -57,7 +57,7 @@ class Sending:
         self._printer = printer
         self._folder = folder
 
-    def paper(self, booking: Booking, body: str, habits: Habits) -> "PracticeNotes":
+    def paper(self, booking: ScheduledLesson, body: str, habits: Habits) -> "PracticeNotes":
         """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
         from cockpit.studio.practice.notes import (
             practice_notes,  # with the plan's values 4 ms, which opening need not pay
@@ -70,7 +70,7 @@ class Sending:
         language = booking.family.language or habits.language
         return replace(paper, plan=self._plan(booking, paper, habits), language=language)
 
-    def _plan(self, booking: Booking, paper: "PracticeNotes", habits: Habits) -> "WeekPlan | None":
+    def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes", habits: Habits) -> "WeekPlan | None":
         from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
 
         if not paper.notes.assignments:
@@ -79,7 +79,9 @@ class Sending:
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
         return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
 
-    def write_out(self, booking: Booking, paper: "PracticeNotes", habits: Habits, *, is_final: bool) -> WrittenOut:
+    def write_out(
+        self, booking: ScheduledLesson, paper: "PracticeNotes", habits: Habits, *, is_final: bool
+    ) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
 
         Raises:
@@ -93,7 +95,7 @@ class Sending:
         export = Export(lesson_id=booking.lesson.id, path=f"{name}.md", is_final=is_final, exported_at=now)
         return WrittenOut(export=export, path=path)
 
-    def keep_drafts(self, bookings: tuple[Booking, ...], habits: Habits) -> WrittenOut | None:
+    def keep_drafts(self, bookings: tuple[ScheduledLesson, ...], habits: Habits) -> WrittenOut | None:
         """Brings the draft of each lesson that is past its end up to date; the last one written, if any.
 
         Raises:
@@ -116,7 +118,7 @@ class Sending:
                 self._steps.keep(export, written.export)
         return written
 
-    def _name(self, booking: Booking, home_zone: Zone) -> str:
+    def _name(self, booking: ScheduledLesson, home_zone: Zone) -> str:
         from cockpit.studio.practice.notes import paper_name
 
         on = local_time(booking.lesson.starts_at, home_zone).date()

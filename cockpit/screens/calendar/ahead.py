@@ -14,7 +14,7 @@ from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import Outlook
@@ -116,7 +116,7 @@ class AheadScreen(CockpitScreen):
         kind, _, number = (option.id if option is not None and option.id else "").partition(":")
         return kind, int(number) if number.isdecimal() else 0
 
-    def _chosen(self) -> tuple[Booking | None, Purpose | None]:
+    def _chosen(self) -> tuple[ScheduledLesson | None, Purpose | None]:
         """The lesson of the chosen line: the later one of two that collide, or the one to make up."""
         kind, number = self._line()
         if self.outlook is None:

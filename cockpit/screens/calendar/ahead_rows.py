@@ -22,9 +22,9 @@ from cockpit.studio.clocks.words import (
     near_days,
     short_date,
 )
-from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.scheduled import People
 
 
 def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:

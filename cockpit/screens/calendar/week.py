@@ -15,8 +15,8 @@ from cockpit.screens.commands.command import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import WEEK, local_time
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import DayOfWeek
@@ -40,7 +40,7 @@ class WeekList(Rows):
         self.highlighted = next((place for place, option in enumerate(options) if option.id == cursor), None)
 
     @property
-    def chosen(self) -> Booking | None:
+    def chosen(self) -> ScheduledLesson | None:
         """The lesson that the cursor is on."""
         chosen = self.highlighted_option.id if self.highlighted_option is not None else None
         return next((b for day in self.week for b in day.bookings if b.lesson.id == chosen), None)

@@ -14,9 +14,9 @@ from cockpit.studio.calendar.collisions import takes_place
 from cockpit.studio.calendar.free_times import Stretch
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import MONTHS, clock_time, counted, family_time, minutes_of
-from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.breaks import Break, LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 
 _WORTH_TELLING = timedelta(minutes=30)
 _LONGEST_NAME = 20
@@ -91,7 +91,7 @@ def week_options(week: Sequence[DayOfWeek], looked: Looked) -> list[Option]:
     return found
 
 
-def cursor_on(bookings: Sequence[Booking], like: Booking | None, now: datetime) -> LessonId | None:
+def cursor_on(bookings: Sequence[ScheduledLesson], like: ScheduledLesson | None, now: datetime) -> LessonId | None:
     """Where the cursor goes in a week: to a lesson, to that of its standing time, or to the nearest to its weekday and time.
 
     Without a lesson to go by, to the first that is not over at `now` (UTC), else to the first.
@@ -129,7 +129,7 @@ def free_from_now(gaps: Sequence[Stretch], now: datetime) -> list[Stretch]:
     return [(begins, ends) for begins, ends in left if ends - begins >= _WORTH_TELLING]
 
 
-def _told(booking: Booking, name: str, looked: Looked) -> Told:
+def _told(booking: ScheduledLesson, name: str, looked: Looked) -> Told:
     lesson, state = booking.lesson, state_of(booking.lesson, looked.now)
     words = state_words(state)
     if state is State.BOOKED:

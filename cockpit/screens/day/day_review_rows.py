@@ -8,9 +8,9 @@ from cockpit.screens.look.show import role, state_role
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, short_date
 from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
 def missing_row(missing: Missing) -> Content:
@@ -52,7 +52,7 @@ def follow_up_row(owed: OwedFollowUp, home_zone: Zone) -> Content:
     return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
 
 
-def tomorrow_row(booking: Booking, home_zone: Zone, hours: int) -> Content:
+def tomorrow_row(booking: ScheduledLesson, home_zone: Zone, hours: int) -> Content:
     """A lesson of the day after."""
     lesson = booking.lesson
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)

@@ -16,8 +16,8 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 _MOST = 30
 
@@ -36,7 +36,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
         self._finding = finding
         self._home_zone = home_zone
         self._hours = hours
-        self._lessons: dict[str, Booking | None] = {}
+        self._lessons: dict[str, ScheduledLesson | None] = {}
 
     def compose(self) -> ComposeResult:
         """A line to type in, and who fits."""
@@ -87,7 +87,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
         listing.set_options(options or [nobody])
         listing.highlighted = 0 if options else None
 
-    def _row(self, found: Found, booking: Booking | None) -> Content:
+    def _row(self, found: Found, booking: ScheduledLesson | None) -> Content:
         when = "no lesson is booked"
         if booking is not None:
             at = local_time(booking.lesson.starts_at, self._home_zone)

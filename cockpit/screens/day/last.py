@@ -22,7 +22,7 @@ from cockpit.screens.textual_parts.kept_rows import KeptRows
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.clocks.words import short_date
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Mark
 
 if TYPE_CHECKING:
@@ -129,7 +129,7 @@ class LastPane(Vertical):
         yield AssignmentList(self._desk.clock.now)
         yield Static(_HINT, id="entry", markup=False)
 
-    def show(self, booking: Booking | None, sheet: Sheet | None, on: date) -> None:
+    def show(self, booking: ScheduledLesson | None, sheet: Sheet | None, on: date) -> None:
         """Shows what a student was given before a lesson on a date of the teacher's clock."""
         last = sheet.last if sheet is not None else None
         earlier = last.earlier[:_MOST_EARLIER] if last is not None else ()
@@ -230,7 +230,7 @@ def assignment_row(given: GivenAssignment, on: date) -> Content:
     )
 
 
-def last_heading(booking: Booking, last: LastLesson | None, more: int = 0) -> Content:
+def last_heading(booking: ScheduledLesson, last: LastLesson | None, more: int = 0) -> Content:
     """What stands above the assignments: what she wanted to remember, her remark, the date, and how many `more` are open."""
     parts: list[tuple[str, str]] = []
     if last is not None and last.next_time:

@@ -20,8 +20,8 @@ from cockpit.studio.assignments.carrying import carried_on, given_again
 from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
 from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.errors import CockpitError, Refused
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, has_private_without_colon, read_notes
 from cockpit.studio.practice.load import Budget, typed_minutes
 
@@ -81,7 +81,7 @@ class NotesPane(Vertical):
         """The editor."""
         return self.query_one(ProposingText)
 
-    def show(self, booking: Booking | None, sheet: Sheet | None) -> None:
+    def show(self, booking: ScheduledLesson | None, sheet: Sheet | None) -> None:
         """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest.
 
         Notes that can be typed on begin with the cursor on a line of its own: a `Private:` typed at once must not
@@ -237,7 +237,7 @@ def _on_a_fresh_line(body: str) -> str:
     return body if not body or body.endswith("\n") else f"{body}\n"
 
 
-def _budget(booking: Booking | None, sheet: Sheet | None, settings: Settings) -> Budget:
+def _budget(booking: ScheduledLesson | None, sheet: Sheet | None, settings: Settings) -> Budget:
     given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
     return Budget(
         daily_minutes=booking.student.daily_minutes if booking is not None else None,

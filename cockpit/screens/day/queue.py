@@ -19,8 +19,8 @@ from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, family_time, minutes_of, short_date
-from cockpit.studio.lessons.booking import Booking, called
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.outgoing import DeliveryStatus
 
 _LONGEST_NAME = 30
@@ -82,7 +82,7 @@ class QueuePane(Vertical):
             listing.highlighted = list(rows).index(day.shown_id)
 
     @property
-    def chosen(self) -> Booking | None:
+    def chosen(self) -> ScheduledLesson | None:
         """The lesson with the cursor while she is in the queue, else the one that is shown.
 
         Raises:
@@ -125,7 +125,7 @@ class QueuePane(Vertical):
 
 
 def queue_row(
-    booking: Booking,
+    booking: ScheduledLesson,
     called: str,
     now: datetime,
     settings: Settings,

@@ -17,7 +17,7 @@ from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.errors import BadInput, CockpitError
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +58,7 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         Binding("up", "move(-1)", "Up", show=False),
     ]
 
-    def __init__(self, arranging: Arranging, purpose: Purpose, booking: Booking | None) -> None:
+    def __init__(self, arranging: Arranging, purpose: Purpose, booking: ScheduledLesson | None) -> None:
         super().__init__()
         self._arranging = arranging
         self._ask = ASKS[purpose]

@@ -13,8 +13,8 @@ from enum import StrEnum
 from cockpit.studio.clocks.home import moment_in
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.zones import ClockChange, changes_of_clock, changes_of_zone
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student
 
@@ -84,7 +84,7 @@ class ChangeAhead:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Series:
     id: StandingTimeId
-    bookings: tuple[Booking, ...]
+    bookings: tuple[ScheduledLesson, ...]
     starts: tuple[datetime, ...]
 
     @property
@@ -100,7 +100,9 @@ def reach(begins: datetime, ends: datetime) -> tuple[datetime, datetime]:
     return begins - _REACH, ends + _REACH
 
 
-def changes_ahead(bookings: Iterable[Booking], home_zone: Zone, begins: datetime, ends: datetime) -> list[ChangeAhead]:
+def changes_ahead(
+    bookings: Iterable[ScheduledLesson], home_zone: Zone, begins: datetime, ends: datetime
+) -> list[ChangeAhead]:
     """Every change in [begins, ends), both UTC, of the teacher's clock or of a family's that still has lessons; in order.
 
     `bookings` are the lessons of `reach(begins, ends)`, without those that a break leaves out. Only weekly ones that
@@ -159,8 +161,8 @@ def _others(own: dict[datetime, ClockChange], changes: Iterable[ClockChange]) ->
     return {at: listed for at, listed in found.items() if listed}
 
 
-def _series(bookings: Iterable[Booking]) -> list[_Series]:
-    by_standing: dict[StandingTimeId, list[Booking]] = defaultdict(list)
+def _series(bookings: Iterable[ScheduledLesson]) -> list[_Series]:
+    by_standing: dict[StandingTimeId, list[ScheduledLesson]] = defaultdict(list)
     for booking in bookings:
         lesson = booking.lesson
         is_cancelled = lesson.outcome is Outcome.CANCELLED or lesson.outcome is Outcome.CANCELLED_LATE

@@ -16,7 +16,7 @@ from cockpit.studio.clocks.words import (
     possessive,
     short_date,
 )
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 _MIDNIGHT = time()
 
@@ -79,14 +79,14 @@ def _missing(meant: Meant | None, hours: int) -> str:
     return f"there is {what} in {city(meant.zone)}"
 
 
-def _times(booking: Booking, home_zone: Zone, hours: int) -> str:
+def _times(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
     lesson = booking.lesson
     begins, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.ends_at))
     theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     return f"{begins} to {ends}" + (f"; {theirs}" if theirs else "")
 
 
-def _names(bookings: Sequence[Booking]) -> list[str]:
+def _names(bookings: Sequence[ScheduledLesson]) -> list[str]:
     names = [booking.student.name for booking in bookings]
     if len(set(names)) == len({booking.student.id for booking in bookings}):
         return names

@@ -9,8 +9,8 @@ from operator import itemgetter
 
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import Zone, local_time, moment
-from cockpit.studio.lessons.booking import Booking, Enrollment
 from cockpit.studio.lessons.lesson import Kind
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 
 _MIDNIGHT = time()
@@ -60,8 +60,8 @@ class SchedulingProblem:
     """
 
     trouble: Trouble
-    booking: Booking
-    other: Booking | None = None
+    booking: ScheduledLesson
+    other: ScheduledLesson | None = None
     minutes: int = 0
     meant: Meant | None = None
 
@@ -129,7 +129,7 @@ class Group:
         return self.findings[-1]
 
 
-def _at(booking: Booking) -> str:
+def _at(booking: ScheduledLesson) -> str:
     local = local_time(booking.lesson.starts_at, booking.family.zone)
     return f"{local:%Y-%m-%d %H:%M}" if lasting_id(booking) == booking.lesson.id else f"{local.weekday()} {local:%H:%M}"
 
@@ -139,13 +139,13 @@ def parts_of(key: str) -> frozenset[str]:
     return frozenset(key.partition(": ")[2].split(" + "))
 
 
-def takes_place(booking: Booking) -> bool:
+def takes_place(booking: ScheduledLesson) -> bool:
     """Whether the lesson is still to be held, or is being held: one that is over collides with nothing any more."""
     return booking.lesson.outcome is None and booking.lesson.finished_at is None
 
 
 def find_troubles(
-    bookings: Iterable[Booking], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
+    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
 ) -> list[SchedulingProblem]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
@@ -157,7 +157,7 @@ def find_troubles(
     settled = _without_journeys(home_zone)
     gap = timedelta(minutes=wishes.gap_minutes)
     found: list[SchedulingProblem] = []
-    near: list[tuple[datetime, Booking]] = []
+    near: list[tuple[datetime, ScheduledLesson]] = []
     for booking in bookings:
         if not takes_place(booking):
             continue
@@ -185,7 +185,7 @@ def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, wishes: Wishes)
     return wishes.day_ends == _MIDNIGHT or last.time() < wishes.day_ends
 
 
-def _between(earlier: Booking, later: Booking) -> SchedulingProblem:
+def _between(earlier: ScheduledLesson, later: ScheduledLesson) -> SchedulingProblem:
     begins, ends = later.lesson.starts_at, min(earlier.lesson.ends_at, later.lesson.ends_at)
     if begins < ends:
         return SchedulingProblem(
@@ -203,7 +203,9 @@ def _without_journeys(home_zone: Zone) -> Zone:
     return Home(zone=home_zone.zone, stays=moves) if moves else home_zone.zone
 
 
-def _impossible_time(booking: Booking, kept: Mapping[StandingTimeId, StandingTime], settled: Zone) -> Meant | None:
+def _impossible_time(
+    booking: ScheduledLesson, kept: Mapping[StandingTimeId, StandingTime], settled: Zone
+) -> Meant | None:
     """What a weekly lesson's standing time names, where its clock shows another time at the lesson's moment."""
     lesson = booking.lesson
     standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
@@ -235,7 +237,7 @@ def grouped(findings: Iterable[SchedulingProblem]) -> list[Group]:
     return [Group(findings=tuple(each)) for each in groups.values()]
 
 
-def lasting_id(booking: Booking) -> str | int:
+def lasting_id(booking: ScheduledLesson) -> str | int:
     """What a lesson is in one week as in the next: its standing time, or itself where it stands alone."""
     lesson = booking.lesson
     if lesson.standing_time_id is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY:
@@ -243,6 +245,6 @@ def lasting_id(booking: Booking) -> str | int:
     return lesson.standing_time_id
 
 
-def lessons_of(finding: SchedulingProblem) -> tuple[Booking, ...]:
+def lessons_of(finding: SchedulingProblem) -> tuple[ScheduledLesson, ...]:
     """The one or two lessons that it is about."""
     return (finding.booking,) if finding.other is None else (finding.booking, finding.other)

@@ -7,8 +7,8 @@ from itertools import islice
 
 from cockpit.studio.calendar.collisions import Wishes, fits_day, takes_place
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time, moment
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.breaks import Break, break_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 Stretch = tuple[datetime, datetime]
 _DAY = timedelta(days=1)
@@ -23,14 +23,19 @@ class FreeTimeLimits:
     `bookings` hold every lesson of the days that are asked about, in any order; none is longer than a day.
     """
 
-    bookings: Sequence[Booking]
+    bookings: Sequence[ScheduledLesson]
     breaks: Sequence[Break] = ()
     wishes: Wishes
     home_zone: Zone
 
 
 def free_times(
-    timetable: FreeTimeLimits, wanted: Booking, week_of: date, now: datetime, limit: int = 5, step_minutes: int = 15
+    timetable: FreeTimeLimits,
+    wanted: ScheduledLesson,
+    week_of: date,
+    now: datetime,
+    limit: int = 5,
+    step_minutes: int = 15,
 ) -> list[datetime]:
     """Up to `limit` UTC starts for a lesson in the week, Monday to Sunday on the teacher's clock, around a date.
 
@@ -109,7 +114,7 @@ def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timede
             yield starts_at
 
 
-def _suits(starts_at: datetime, wanted: Booking, timetable: FreeTimeLimits) -> bool:
+def _suits(starts_at: datetime, wanted: ScheduledLesson, timetable: FreeTimeLimits) -> bool:
     moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
     if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
         return False

@@ -8,9 +8,17 @@ from itertools import groupby
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.clocks.words import possessive
-from cockpit.studio.lessons.booking import Booking, Enrollment, People, gone_along, left_behind, merged, planned
 from cockpit.studio.lessons.breaks import Break, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.lessons.scheduled import (
+    Enrollment,
+    People,
+    ScheduledLesson,
+    gone_along,
+    left_behind,
+    merged,
+    planned,
+)
 from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, occurrences
 from cockpit.studio.people.people import Family, Student
 
@@ -127,7 +135,7 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     )
 
 
-def _singles_off(timetable: Timetable, span: "_Span") -> list[Booking]:
+def _singles_off(timetable: Timetable, span: "_Span") -> list[ScheduledLesson]:
     """The cancelled lessons that stand by themselves; a cancelled one of a series is left out of that."""
     recorded = (
         lesson
@@ -139,7 +147,7 @@ def _singles_off(timetable: Timetable, span: "_Span") -> list[Booking]:
     return merged((), recorded, timetable.people, timetable.enrollments)
 
 
-def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list[Booking]:
+def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list[ScheduledLesson]:
     """The lessons that start in [begins, ends), both UTC, and are not cancelled; in order.
 
     One whose student did not come took its place in the calendar, and is among them.
@@ -203,7 +211,7 @@ def _changes(timetable: Timetable) -> Iterator[date]:
 
 
 def _series_of(
-    enrollment: Enrollment, home_zone: Zone, span: _Span, held: dict[LessonId, Booking], edition: Edition
+    enrollment: Enrollment, home_zone: Zone, span: _Span, held: dict[LessonId, ScheduledLesson], edition: Edition
 ) -> Iterator[SharedSeries]:
     """The series of a standing time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
@@ -237,7 +245,7 @@ def _with_exceptions(
     rule: SharedSeries,
     standing: StandingTime,
     meetings: Iterable[Occurrence],
-    held: dict[LessonId, Booking],
+    held: dict[LessonId, ScheduledLesson],
     family: Family | None,
 ) -> SharedSeries:
     left_out: list[datetime] = []
@@ -258,7 +266,7 @@ def _content(lesson: SharedLesson) -> tuple[datetime, int, str, str | None]:
     return lesson.starts_at, lesson.minutes, lesson.title, lesson.call_link
 
 
-def _lesson(booking: Booking, uid: str, family: Family | None) -> SharedLesson:
+def _lesson(booking: ScheduledLesson, uid: str, family: Family | None) -> SharedLesson:
     return SharedLesson(
         uid=uid,
         title=_title(booking.student, booking.lesson.instrument, family),

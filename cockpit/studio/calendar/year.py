@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.lineage import origin_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 from cockpit.studio.people.people import Student, StudentId, name_key
 
 
@@ -72,7 +72,7 @@ def make_ups_owed(lessons: Iterable[Lesson]) -> Mapping[StudentId, tuple[Lesson,
     return {student_id: tuple(theirs) for student_id, theirs in by_student.items()}
 
 
-def year_plan(bookings: Iterable[Booking], now: datetime, promised: int) -> tuple[StudentYear, ...]:
+def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int) -> tuple[StudentYear, ...]:
     """Where each student of a studio year stands at `now` (UTC), by name; `bookings` are all lessons of that year."""
     return tuple(
         StudentYear(
@@ -89,7 +89,7 @@ def year_plan(bookings: Iterable[Booking], now: datetime, promised: int) -> tupl
     )
 
 
-def months(bookings: Iterable[Booking], now: datetime, home_zone: Zone) -> tuple[StudentMonth, ...]:
+def months(bookings: Iterable[ScheduledLesson], now: datetime, home_zone: Zone) -> tuple[StudentMonth, ...]:
     """The lessons taught and still planned at `now` (UTC), by student's name, then by month of the teacher's clock.
 
     A month in which a student has lessons but none is taught or planned is there with two zeros.
@@ -111,7 +111,7 @@ def months(bookings: Iterable[Booking], now: datetime, home_zone: Zone) -> tuple
     return tuple(found)
 
 
-def _by_student(bookings: Iterable[Booking]) -> Iterator[tuple[Student, list[Lesson]]]:
+def _by_student(bookings: Iterable[ScheduledLesson]) -> Iterator[tuple[Student, list[Lesson]]]:
     students: dict[StudentId, Student] = {}
     lessons: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
     for booking in bookings:

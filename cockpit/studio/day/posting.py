@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, read_channels
 from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, withdrawn
@@ -33,7 +33,7 @@ def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
 
 
 def would_be(
-    booking: Booking,
+    booking: ScheduledLesson,
     notes: FinalNotes,
     rules: SendingRules,
     earlier: Iterable[Outgoing],
@@ -90,7 +90,7 @@ def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Channel
 
 
 def _fresh(
-    booking: Booking,
+    booking: ScheduledLesson,
     notes: FinalNotes,
     destination: tuple[Channel, str],
     earlier: Sequence[Outgoing],

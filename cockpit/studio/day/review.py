@@ -8,9 +8,9 @@ from typing import assert_never
 
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.clocks.words import counted, possessive
-from cockpit.studio.lessons.booking import Booking, was_taught
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 from cockpit.studio.notes.notes import for_family
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -19,7 +19,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus
 class ReviewedLesson:
     """One lesson of the day as it went. `minutes_taught` is None where its real times are not known."""
 
-    booking: Booking
+    booking: ScheduledLesson
     state: State
     minutes_taught: int | None
     has_notes: bool
@@ -55,7 +55,7 @@ class DayReview:
     missing: tuple[Missing, ...]
     owed: tuple[OwedFollowUp, ...]
     tomorrow_on: date
-    tomorrow: tuple[Booking, ...]
+    tomorrow: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...] = ()
 
     @property
@@ -69,7 +69,11 @@ class DayReview:
 
 
 def review_lesson(
-    booking: Booking, note: Note | None, export: Export | None, now: datetime, fate: DeliveryStatus | None = None
+    booking: ScheduledLesson,
+    note: Note | None,
+    export: Export | None,
+    now: datetime,
+    fate: DeliveryStatus | None = None,
 ) -> ReviewedLesson:
     """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
@@ -144,7 +148,7 @@ def _not_out(student: str, fate: DeliveryStatus | None) -> str | None:
 
 
 def review_day(
-    bookings: Sequence[Booking],
+    bookings: Sequence[ScheduledLesson],
     notes: Mapping[LessonId, Note],
     exports: Mapping[LessonId, Export],
     now: datetime,

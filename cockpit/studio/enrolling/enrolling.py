@@ -12,9 +12,9 @@ from cockpit.studio.enrolling.matching import is_over
 from cockpit.studio.enrolling.merging import Merging
 from cockpit.studio.enrolling.people import Enrolled, Known, Roll, find_homes
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lessons.booking import People
 from cockpit.studio.lessons.later_times import Clocks, Reshaped
 from cockpit.studio.lessons.lineage import made_another
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import (

@@ -13,7 +13,6 @@ from typing import TypeVar
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import WEEK, day_bounds
 from cockpit.studio.enrolling.matching import as_imported, baselines, first_said, is_followed, is_over, meet
-from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.later_times import (
     Clocks,
     Reshaped,
@@ -25,6 +24,7 @@ from cockpit.studio.lessons.later_times import (
     is_another_time,
 )
 from cockpit.studio.lessons.lineage import pieces_of
+from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import ROSTER, ImportedTime, StandingTime, StandingTimeId, turn_of
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import OF_TIME, RosterReading, RosterRow, value_of, with_values

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit, Record
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import (

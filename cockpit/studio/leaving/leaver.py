@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
 

@@ -6,8 +6,8 @@ from datetime import date
 from typing import NewType
 
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.lesson import Kind
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId
 
 BreakId = NewType("BreakId", int)
@@ -31,11 +31,11 @@ class Break:
 class LeftOut:
     """A weekly lesson that does not take place, and the break that it falls into."""
 
-    booking: Booking
+    booking: ScheduledLesson
     because: Break
 
 
-def break_of(booking: Booking, breaks: Iterable[Break], home_zone: Zone) -> Break | None:
+def break_of(booking: ScheduledLesson, breaks: Iterable[Break], home_zone: Zone) -> Break | None:
     """The break that a lesson's day lies in, if there is one; the studio's own goes first."""
     starts_at = booking.lesson.starts_at
     ours, theirs = local_time(starts_at, home_zone).date(), local_time(starts_at, booking.family.zone).date()
@@ -49,8 +49,8 @@ def break_of(booking: Booking, breaks: Iterable[Break], home_zone: Zone) -> Brea
 
 
 def without_breaks(
-    bookings: Iterable[Booking], breaks: Sequence[Break], home_zone: Zone
-) -> tuple[list[Booking], list[LeftOut]]:
+    bookings: Iterable[ScheduledLesson], breaks: Sequence[Break], home_zone: Zone
+) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The lessons that take place, and those that fall into a break; both in order.
 
     Only a weekly lesson that nothing was done to can fall into one: what she moved, booked, began or closed by hand
@@ -58,7 +58,7 @@ def without_breaks(
     """
     if not breaks:
         return list(bookings), []
-    kept: list[Booking] = []
+    kept: list[ScheduledLesson] = []
     left_out: list[LeftOut] = []
     for booking in bookings:
         because = break_of(booking, breaks, home_zone) if _is_untouched(booking) else None
@@ -69,7 +69,7 @@ def without_breaks(
     return kept, left_out
 
 
-def _is_untouched(booking: Booking) -> bool:
+def _is_untouched(booking: ScheduledLesson) -> bool:
     lesson = booking.lesson
     return (
         lesson.kind is Kind.WEEKLY

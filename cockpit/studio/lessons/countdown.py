@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from cockpit.studio.lessons.booking import Booking, called, live_one
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called, live_one
 
 
 class Phase(StrEnum):
@@ -43,7 +43,7 @@ class ClockFace:
     """
 
     phase: Phase
-    booking: Booking | None = None
+    booking: ScheduledLesson | None = None
     seconds: int = 0
     share: float = 0.0
     wrap_up_share: float = 1.0
@@ -56,7 +56,7 @@ def wrap_up_minutes(minutes: int, cues: Mapping[int, int]) -> int:
     return cues[max(fitting)] if fitting else min(cues.values(), default=0)
 
 
-def read_clock(bookings: Sequence[Booking], now: datetime, cues: Mapping[int, int]) -> ClockFace:
+def read_clock(bookings: Sequence[ScheduledLesson], now: datetime, cues: Mapping[int, int]) -> ClockFace:
     """The clock at `now` (UTC) for the bookings of a day, in order."""
     running = live_one(bookings)
     if running is not None:
@@ -73,7 +73,7 @@ def read_clock(bookings: Sequence[Booking], now: datetime, cues: Mapping[int, in
     return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS)
 
 
-def late_starts(bookings: Sequence[Booking], running: Booking, now: datetime) -> tuple[LateStart, ...]:
+def late_starts(bookings: Sequence[ScheduledLesson], running: ScheduledLesson, now: datetime) -> tuple[LateStart, ...]:
     """The booked lessons that begin before the running one can end: at its end, or now if that has passed.
 
     A late start keeps its planned end, so that a lesson which still fits makes none after it late.
@@ -94,7 +94,9 @@ def late_starts(bookings: Sequence[Booking], running: Booking, now: datetime) ->
     )
 
 
-def _lesson_clock(running: Booking, bookings: Sequence[Booking], now: datetime, cues: Mapping[int, int]) -> ClockFace:
+def _lesson_clock(
+    running: ScheduledLesson, bookings: Sequence[ScheduledLesson], now: datetime, cues: Mapping[int, int]
+) -> ClockFace:
     lesson = running.lesson
     left = lesson.ends_at - now
     cue = wrap_up_minutes(lesson.minutes, cues)

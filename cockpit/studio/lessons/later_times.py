@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
-from cockpit.studio.lessons.booking import Enrollment
+from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import EVER, Occurrence, StandingTime, names_date, occurrences
 
 _DAY = timedelta(days=1)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import FamilyNotes, for_family
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.practice.week import WeekPlan
@@ -40,7 +40,7 @@ class PracticeNotes:
 
 
 def practice_notes(
-    booking: Booking, body: str, next_at: datetime | None, hours: int, none_at: Iterable[datetime] = ()
+    booking: ScheduledLesson, body: str, next_at: datetime | None, hours: int, none_at: Iterable[datetime] = ()
 ) -> PracticeNotes:
     """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
 
@@ -90,7 +90,7 @@ def family_folder(family: Family, families: Iterable[Family]) -> str:
     return f"{name} ({family.id})"
 
 
-def paper_name(booking: Booking, on: date, that_day: list[Booking], home_zone: Zone) -> str:
+def paper_name(booking: ScheduledLesson, on: date, that_day: list[ScheduledLesson], home_zone: Zone) -> str:
     """The name of a lesson's practice notes, without ending: `2026-12-01 Ilse`.
 
     A second lesson of the day in the same family under the same name also has its time, on the teacher's clock, and its number.

@@ -12,7 +12,7 @@ from support.studio import HOME, TEODOR, enrollment, family, standing, student, 
 from cockpit.papers.calendar.clock_messages import clock_message
 from cockpit.studio.calendar.clock_changes import changes_ahead, concerned, reach
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.lessons.booking import Enrollment, planned
+from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import StudentId
 

@@ -19,9 +19,9 @@ from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, enrollment, family, 
 from cockpit.papers.calendar.file import calendar_file
 from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson, Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.lessons.booking import Enrollment
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import KeptIn
 
 MADE_AT = utc("2026-12-01 22:00")

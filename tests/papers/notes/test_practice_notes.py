@@ -13,7 +13,7 @@ from support.studio import ISHAAN, TEODOR, booking, family, home, student
 
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
-from cockpit.studio.lessons.booking import Booking
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.practice.notes import PracticeNotes
 
 STYLE = "p { margin: 0; }\n"
@@ -86,7 +86,7 @@ def test_a_section_without_words_is_left_out(body: str, given_out: bool, said: b
         assert ("From the lesson" in form) == said
 
 
-def named(name: str) -> Booking:
+def named(name: str) -> ScheduledLesson:
     plain = booking()
     return replace(plain, student=student(name=name), family=family(name=name))
 

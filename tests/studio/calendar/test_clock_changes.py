@@ -21,8 +21,8 @@ from cockpit.studio.calendar.clock_changes import concerned as concerned_by
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.zones import changes_of_clock, changes_of_zone
-from cockpit.studio.lessons.booking import Enrollment, planned
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
 from cockpit.studio.people.people import FamilyId, StudentId
 

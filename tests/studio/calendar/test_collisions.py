@@ -31,8 +31,8 @@ from cockpit.studio.calendar.collision_words import group_sentence, sentence
 from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles, grouped, lessons_of
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.lessons.booking import Booking, Enrollment, in_order, planned
 from cockpit.studio.lessons.lesson import Kind, Outcome, begin, finish, give_full_length
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 
 ANY_TIME = Wishes(day_begins=time(0), day_ends=time(0))
@@ -295,7 +295,7 @@ def some_bookings(draw):
     )
 
 
-def is_awake(each: Booking, wishes: Wishes) -> bool:
+def is_awake(each: ScheduledLesson, wishes: Wishes) -> bool:
     """Whether every five minutes of a lesson are in the wished day of its family."""
     lesson = each.lesson
     shown = (

@@ -31,9 +31,9 @@ from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
-from cockpit.studio.lessons.booking import in_order
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Outcome
+from cockpit.studio.lessons.scheduled import in_order
 
 LONG_BEFORE = utc("2026-11-01")
 QUARTER = timedelta(minutes=15)

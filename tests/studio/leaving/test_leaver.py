@@ -5,7 +5,7 @@ from dataclasses import replace
 from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, family, student
 
 from cockpit.studio.leaving.leaver import Leaver, is_named, leaver_of, names_of
-from cockpit.studio.lessons.booking import People
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import FamilyId, StudentId
 
 TODAY = People(students={ILSE.id: ILSE, TEODOR.id: TEODOR}, families={BRANDVOLD.id: BRANDVOLD, OKONJO.id: OKONJO})

@@ -26,9 +26,9 @@ from support.studio import (
 
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.lessons.booking import Booking, in_order, planned
 from cockpit.studio.lessons.breaks import Break, BreakId, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.lessons.scheduled import ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import FamilyId
 
@@ -40,7 +40,7 @@ def pause(from_on: date = DAY, until_on: date | None = None, **values: object) -
     return Break(**{"id": BreakId(1), "from_on": from_on, "until_on": until_on or from_on} | values)
 
 
-def names(bookings: list[Booking]) -> list[str]:
+def names(bookings: list[ScheduledLesson]) -> list[str]:
     return [each.student.name for each in bookings]
 
 

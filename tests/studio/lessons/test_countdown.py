@@ -20,21 +20,21 @@ from support.studio import (
     utc,
 )
 
-from cockpit.studio.lessons.booking import Booking
 from cockpit.studio.lessons.countdown import LateStart, Phase, late_starts, read_clock, wrap_up_minutes
 from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish, give_full_length
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 MINUTE = timedelta(minutes=1)
 SECOND = timedelta(seconds=1)
 
 
-def begun(each: Booking, at: datetime | None = None, *, full: bool = False) -> Booking:
+def begun(each: ScheduledLesson, at: datetime | None = None, *, full: bool = False) -> ScheduledLesson:
     """The booking with its lesson begun, on time unless `at` says otherwise."""
     lesson = begin(each.lesson, at or each.lesson.starts_at)
     return replace(each, lesson=give_full_length(lesson) if full else lesson)
 
 
-def read(at: datetime, *bookings: Booking):
+def read(at: datetime, *bookings: ScheduledLesson):
     """The clock with the cues of common practice (no source): 3, 4 and 5 minutes for 30, 45 and 60."""
     return read_clock(bookings, at, CUES)
 

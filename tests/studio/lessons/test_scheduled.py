@@ -25,7 +25,8 @@ from support.studio import (
 )
 
 from cockpit.studio.clocks.moments import day_bounds
-from cockpit.studio.lessons.booking import (
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
+from cockpit.studio.lessons.scheduled import (
     People,
     after_finishing,
     gone_along,
@@ -37,7 +38,6 @@ from cockpit.studio.lessons.booking import (
     told_apart,
     was_taught,
 )
-from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish, weekly_id
 from cockpit.studio.lessons.weekly_times import KeptIn
 
 PEOPLE = People(

@@ -22,7 +22,7 @@ class Enrollment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Booking:
+class ScheduledLesson:
     """A lesson with its student and family. `is_recorded` tells whether the database holds a row of it."""
 
     lesson: Lesson
@@ -40,9 +40,11 @@ class People:
     families: Mapping[FamilyId, Family]
 
 
-def planned(enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime, ends: datetime) -> list[Booking]:
+def planned(
+    enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime, ends: datetime
+) -> list[ScheduledLesson]:
     """The weekly lessons that start in [begins, ends), both UTC, by rule alone; in order."""
-    found: list[Booking] = []
+    found: list[ScheduledLesson] = []
     for enrollment in enrollments:
         standing = enrollment.standing
         zone = standing.clock(home_zone, enrollment.family.zone)
@@ -56,7 +58,7 @@ def planned(enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime
                 minutes=standing.minutes,
             )
             found.append(
-                Booking(
+                ScheduledLesson(
                     lesson=lesson, student=enrollment.student, family=enrollment.family, call_link=standing.call_link
                 )
             )
@@ -64,11 +66,11 @@ def planned(enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime
 
 
 def merged(
-    by_rule: Iterable[Booking],
+    by_rule: Iterable[ScheduledLesson],
     recorded: Iterable[Lesson],
     people: People,
     enrollments: Iterable[Enrollment],
-) -> list[Booking]:
+) -> list[ScheduledLesson]:
     """The lessons by rule, overlaid with what is recorded of them, and the recorded ones that no rule names; in order.
 
     A recorded lesson that was not begun or moved follows its standing time when that changes; it keeps its outcome.
@@ -83,7 +85,7 @@ def merged(
             continue
         student = people.students[lesson.student_id]
         link = links.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
-        bookings[lesson.id] = Booking(
+        bookings[lesson.id] = ScheduledLesson(
             lesson=lesson,
             student=student,
             family=people.families[student.family_id],
@@ -93,14 +95,14 @@ def merged(
     return in_order(bookings.values())
 
 
-def left_behind(by_rule: Iterable[Booking], recorded: Iterable[Lesson]) -> list[LessonId]:
+def left_behind(by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson]) -> list[LessonId]:
     """The recorded lessons that their standing time does not name any more, and that nothing else was done to."""
     named = {booking.lesson.id for booking in by_rule}
     return [lesson.id for lesson in recorded if lesson.is_by_rule and lesson.id not in named]
 
 
 def gone_along(
-    by_rule: Iterable[Booking], recorded: Iterable[Lesson], enrollments: Iterable[Enrollment]
+    by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson], enrollments: Iterable[Enrollment]
 ) -> frozenset[LessonId]:
     """The recorded lessons that their standing time names out of the stretch of `by_rule`, where they are to be found.
 
@@ -133,12 +135,12 @@ def _is_named(lesson: Lesson, standing_times: Mapping[StandingTimeId, StandingTi
     return standing is not None and on is not None and names_date(standing, on)
 
 
-def in_order(bookings: Iterable[Booking]) -> list[Booking]:
+def in_order(bookings: Iterable[ScheduledLesson]) -> list[ScheduledLesson]:
     """By start; two at once by student's name, then id, so that the order never flickers."""
     return sorted(bookings, key=lambda booking: (booking.lesson.starts_at, booking.student.name, booking.lesson.id))
 
 
-def called(bookings: Iterable[Booking]) -> dict[LessonId, str]:
+def called(bookings: Iterable[ScheduledLesson]) -> dict[LessonId, str]:
     """What each lesson's student is called among others: by name, and by family too where two have one name."""
     known = list(bookings)
     families: dict[str, set[FamilyId]] = {}
@@ -152,19 +154,19 @@ def called(bookings: Iterable[Booking]) -> dict[LessonId, str]:
     }
 
 
-def told_apart(bookings: Iterable[Booking]) -> list[Booking]:
+def told_apart(bookings: Iterable[ScheduledLesson]) -> list[ScheduledLesson]:
     """The bookings with each student under the name that it is called by among the others."""
     known = list(bookings)
     names = called(known)
     return [replace(b, student=replace(b.student, name=names[b.lesson.id])) for b in known]
 
 
-def live_one(bookings: Iterable[Booking]) -> Booking | None:
+def live_one(bookings: Iterable[ScheduledLesson]) -> ScheduledLesson | None:
     """The lesson that is being taught, if any."""
     return next((booking for booking in bookings if booking.lesson.is_live), None)
 
 
-def opens_on(bookings: list[Booking], now: datetime) -> LessonId | None:
+def opens_on(bookings: list[ScheduledLesson], now: datetime) -> LessonId | None:
     """The lesson to show when the day opens: the running one, else the next that is still to come, else the last."""
     running = live_one(bookings)
     if running is not None:
@@ -176,7 +178,7 @@ def opens_on(bookings: list[Booking], now: datetime) -> LessonId | None:
     return bookings[-1].lesson.id if bookings else None
 
 
-def after_finishing(bookings: list[Booking], finished: LessonId) -> LessonId:
+def after_finishing(bookings: list[ScheduledLesson], finished: LessonId) -> LessonId:
     """The lesson to show when one is finished: the next one that is still booked, else the same."""
     ids = [booking.lesson.id for booking in bookings]
     for booking in bookings[ids.index(finished) + 1 :]:
