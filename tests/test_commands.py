@@ -45,7 +45,7 @@ def said(capsys, *arguments) -> tuple[int, str, str]:
 
 def test_the_same_roster_twice_changes_nothing(folder, capsys):
     status, out, _ = said(capsys, "roster", ROSTER, "--folder", folder)
-    assert (status, out.splitlines()[-1]) == (0, "Nothing changes: the studio has it all.")
+    assert (status, out.splitlines()[-1]) == (0, "Already up to date.")
 
 
 def test_a_dry_run_shows_the_change_and_makes_no_studio(tmp_path, capsys):
@@ -69,9 +69,9 @@ def test_every_fault_is_told_at_once_and_nothing_is_imported(folder, tmp_path, c
 @pytest.mark.parametrize(
     ("rows", "where"),
     [
-        (b"Bo,Mon,4 pm,30\r\n\xc9ric,Tue,4 pm,30\n", "byte 46, in line 3, is 0xc9"),
-        (b"\xc9ric,Tue,4 pm,30\n", "byte 30, in line 2, is 0xc9"),
-        (b"Bo \xc9,Tue,4 pm,30\n", "byte 33, in line 2, is 0xc9"),
+        (b"Bo,Mon,4 pm,30\r\n\xc9ric,Tue,4 pm,30\n", "line 3, byte 46 is 0xc9"),
+        (b"\xc9ric,Tue,4 pm,30\n", "line 2, byte 30 is 0xc9"),
+        (b"Bo \xc9,Tue,4 pm,30\n", "line 2, byte 33 is 0xc9"),
     ],
 )
 def test_a_roster_in_another_encoding_is_told_with_the_line(folder, tmp_path, capsys, rows, where):
@@ -117,14 +117,15 @@ def test_a_zone_taken_from_the_computer_is_told_beside_what_a_program_reads(fold
     status, out, err = said(capsys, "queue", "--on", "2026-12-01", "--json", "--folder", folder)
     assert status == 0
     assert json.loads(out)
-    assert err.startswith("Your time zone is taken from this computer: ")
+    assert err.startswith("Your time zone, ")
+    assert "was taken from this computer" in err
     assert said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[2] == ""
 
 
 def test_settings_without_a_zone_say_that_a_zone_is_wanted(folder, capsys):
     (folder / "settings.toml").write_text("hours = 24\n", encoding="utf-8")
     _, _, err = said(capsys, "queue", "--folder", folder)
-    assert 'home_zone: found nothing, expected an IANA zone such as "America/Chicago".' in err
+    assert 'home_zone: found nothing. Use an IANA zone such as "America/Chicago".' in err
 
 
 def test_a_rehearsal_needs_a_folder_of_its_own(folder, capsys, monkeypatch):
@@ -135,7 +136,7 @@ def test_a_rehearsal_needs_a_folder_of_its_own(folder, capsys, monkeypatch):
 
 
 def test_an_unknown_student_and_missing_notes_are_told_by_name(folder, capsys):
-    assert "Near it: Ilse" in said(capsys, "notes", "Ilze", "--folder", folder)[2]
+    assert "Close matches: Ilse" in said(capsys, "notes", "Ilze", "--folder", folder)[2]
     assert "no notes for Ilse" in said(capsys, "notes", "Ilse", "--folder", folder)[2]
 
 
@@ -145,7 +146,7 @@ def test_two_students_of_one_name_are_told_apart_by_their_families(folder, tmp_p
     twice.write_text("student,weekday,time,minutes,family\n" + rows, encoding="utf-8")
     said(capsys, "roster", twice, "--folder", folder)
     _, _, err = said(capsys, "notes", "Anna", "--folder", folder)
-    assert "Anna (family North), Anna (family South). Write it as it stands here." in err
+    assert "Anna (family North), Anna (family South). Type one exactly as shown here." in err
     for name in ("Anna (family South)", "anna south"):
         assert "no notes for Anna" in said(capsys, "notes", name, "--folder", folder)[2]
 
@@ -165,7 +166,7 @@ def test_a_part_of_a_name_is_not_looked_for_in_the_word_family(folder, capsys, p
 def test_a_bad_date_says_what_would_work(folder, capsys):
     with pytest.raises(SystemExit):
         main(["queue", "--on", "1.12.2026", "--folder", str(folder)])
-    assert "write a date as 2026-12-01" in capsys.readouterr().err
+    assert "write a date such as 2026-12-01" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("on", ["0001-01-01", "9999-12-31"])
@@ -180,7 +181,7 @@ def test_settings_that_are_not_utf_8_are_told_by_their_byte(folder, capsys):
     (folder / "settings.toml").write_bytes(b'home_zone = "\xff"')
     status, _, err = said(capsys, "queue", "--folder", folder)
     assert status == 1
-    assert "settings.toml is not UTF-8 at byte 14" in err
+    assert "settings.toml is not UTF-8 (byte 14)" in err
 
 
 def test_a_mark_may_have_a_letter_as_its_key():
@@ -192,14 +193,14 @@ def test_a_mark_may_have_a_letter_as_its_key():
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("home_zone = ", ["not readable as TOML"]),
+        ("home_zone = ", ["could not be read as TOML"]),
         ("hours = 12", ["home_zone", "found nothing"]),
         ('home_zone = "Chicago"', ["home_zone", '"Chicago"', "America/Chicago"]),
         ('home_zone = "../../etc/passwd"', ["home_zone", "IANA"]),
         ('home_zone = "UTC"\nhours = 13', ["hours", "13", "12 or 24"]),
         ('home_zone = "UTC"\nhours = true', ["hours", "True", "12 or 24"]),
         ('home_zone = "UTC"\nwait_minutes = -1', ["wait_minutes", "-1"]),
-        ('home_zone = "UTC"\ncolour = "x"', ["colour", "not known", "theme"]),
+        ('home_zone = "UTC"\ncolour = "x"', ["colour", "an unknown key", "theme"]),
         ('home_zone = "UTC"\n[wrap_up_minutes]\n30 = 30', ["wrap_up_minutes.30", "30"]),
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = 2', ["keys.lesson.begin", "2"]),
         ('home_zone = "UTC"\n[keys]\n"lesson.begin" = ""', ["keys.lesson.begin", "f9,ctrl+s"]),
@@ -227,7 +228,7 @@ def test_the_clock_changes_are_told_with_what_they_shift_and_the_version_of_the_
 def test_the_calendar_is_written_for_her_alone_and_a_familys_holds_its_own_lessons_only(folder, tmp_path, capsys):
     file = tmp_path / "lessons.ics"
     status, out, _ = said(capsys, "calendar", "--out", file, "--folder", folder)
-    assert (status, out) == (0, f"12 weekly lessons and 0 single ones are in {file}.\n")
+    assert (status, out) == (0, f"Saved 12 weekly lessons and 0 single lessons in {file}.\n")
     assert file.stat().st_mode & 0o777 == 0o600
     events = icalendar.Calendar.from_ical(file.read_bytes()).walk("VEVENT")
     assert len(events) == 12
@@ -246,15 +247,15 @@ def test_a_roster_says_that_a_lesson_is_every_second_week(folder, tmp_path, caps
         encoding="utf-8",
     )
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert "Bo, Monday 10:00 am, 45 minutes, every second week, from 2026-12-07" in out
+    assert "Bo, Monday 10:00 am, 45 minutes, every other week, from 2026-12-07" in out
     assert "Bo" in said(capsys, "queue", "--on", "2026-12-07", "--folder", folder)[1]
     assert "Bo" not in said(capsys, "queue", "--on", "2026-12-14", "--folder", folder)[1]
     assert "Uma" in said(capsys, "queue", "--on", "2026-12-14", "--folder", folder)[1]
     assert "Bo" in said(capsys, "queue", "--on", "2026-12-21", "--folder", folder)[1]
-    assert "Nothing changes" in said(capsys, "roster", file, "--folder", folder)[1]
+    assert "Already up to date" in said(capsys, "roster", file, "--folder", folder)[1]
     file.write_text("student,weekday,time,minutes,every_weeks\nBo,Mon,10:00,45,3\n", encoding="utf-8")
     status, _, err = said(capsys, "roster", file, "--folder", folder)
-    assert (status, "write 1 for every week, or 2" in err) == (1, True)
+    assert (status, "Write 1 for every week or 2" in err) == (1, True)
 
 
 CALENDAR = """BEGIN:VCALENDAR
@@ -315,10 +316,10 @@ def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_lef
     assert status == 0
     assert "This would change:" in out
     status, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert "new: Ilse, Tuesday 10:00 am, 30 minutes, every second week, from 2027-01-05, until 2027-03-30" in out
-    assert "Ilse, cancelled: Tuesday 19 January 2027, 10:00 am, 30 minutes" in out
-    assert "Ilse, moved to: Wednesday 3 February 2027, 11:30 am, 45 minutes" in out
-    assert "Zoë, lesson: Saturday 9 January 2027, 10:00 am, 60 minutes" in out
+    assert "new: Ilse, Tuesday 10:00 am, 30 minutes, every other week, from 2027-01-05, through 2027-03-30" in out
+    assert "Ilse, canceled: Tuesday, January 19, 2027, 10:00 am, 30 minutes" in out
+    assert "Ilse, moved to: Wednesday, February 3, 2027, 11:30 am, 45 minutes" in out
+    assert "Zoë, lesson: Saturday, January 9, 2027, 10:00 am, 60 minutes" in out
     assert "left out: " in out
     assert "Tidy up" in out
     queues = {
@@ -328,12 +329,12 @@ def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_lef
     # Beside her own lesson on Tuesdays.
     assert [queues[tuesday].count("Ilse") for tuesday in ("2027-01-05", "2027-01-12", "2027-01-19")] == [2, 1, 2]
     assert "10:00 am" in next(line for line in queues["2027-01-05"].splitlines() if "Ilse" in line)
-    assert "cancelled" in queues["2027-01-19"]
+    assert "canceled" in queues["2027-01-19"]
     assert queues["2027-02-02"].count("Ilse") == 1
     assert "Ilse" in queues["2027-02-03"]
     assert "Zoë" in queues["2027-01-09"]
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert out.splitlines()[0] == "Nothing changes: the studio has it all."
+    assert out.splitlines()[0] == "Already up to date."
     bad = tmp_path / "bad.ics"
     bad.write_bytes(CALENDAR.encode()[:300])
     status, _, err = said(capsys, "roster", bad, "--folder", folder)
@@ -345,14 +346,14 @@ def test_a_title_is_left_out_where_nobody_can_say_whose_it_is_and_asked_for_agai
     file = tmp_path / "lessons.ics"
     file.write_bytes(CALENDAR.replace("Ilse cello", "Coffee with Ilse").replace("\n", "\r\n").encode())
     _, out, err = said(capsys, "roster", file, "--folder", folder)
-    assert '"Coffee with Ilse" in the calendar: which student?' in err
-    assert 'left out: "Coffee with Ilse": nobody said which student that is.' in out
+    assert 'Which student is "Coffee with Ilse" in the calendar?' in err
+    assert 'left out: "Coffee with Ilse": you did not say which student this is.' in out
     assert said(capsys, "queue", "--on", "2027-01-05", "--folder", folder)[1].count("Ilse") == 1
     answers("=")
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
     assert "new: Coffee with Ilse, Tuesday 10:00 am" in out
     _, out, err = said(capsys, "roster", file, "--folder", folder)
-    assert (out.splitlines()[0], err) == ("Nothing changes: the studio has it all.", "")
+    assert (out.splitlines()[0], err) == ("Already up to date.", "")
 
 
 def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder, tmp_path, capsys):
@@ -377,7 +378,7 @@ def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder,
 def test_a_roster_that_will_collide_says_so_when_it_is_brought_in(tmp_path, capsys):
     (tmp_path / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
     _, out, _ = said(capsys, "roster", ROSTER, "--folder", tmp_path)
-    told = out.split("To settle in the next year:\n", 1)[1]
+    told = out.split("Scheduling problems in the next year:\n", 1)[1]
     assert "Ilse" in told
     assert "Teodor" in told
     assert "overlap by 30 minutes" in told
@@ -390,7 +391,7 @@ def test_a_studios_own_calendar_brought_back_changes_nothing(folder, tmp_path, c
     before = said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)
     status, out, _ = said(capsys, "roster", file, "--folder", folder)
     assert status == 0
-    assert "Nothing changes" in out
+    assert "Already up to date" in out
     assert "12 events of this studio's own calendar" in out
     assert said(capsys, "queue", "--on", "2026-12-01", "--folder", folder) == before
 
@@ -410,12 +411,14 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
     arranged(folder, "Zoë", "2027-01-09", Purpose.MOVE, "2027-01-10 11:00")
     arranged(folder, "Ilse Brand", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert out.splitlines()[0] == "Nothing changes: the studio has it all."
+    assert out.splitlines()[0] == "Already up to date."
     assert (
-        "otherwise in the studio than in the file, left so: Zoë, moved to: Sunday 10 January 2027, 11:00 am, 60 minutes "
-        "(in the file lesson: Saturday 9 January 2027, 10:00 am, 60 minutes)"
+        "kept as in the studio; the file differs: Zoë, moved to: Sunday, January 10, 2027, 11:00 am, 60 minutes "
+        "(in the file, lesson: Saturday, January 9, 2027, 10:00 am, 60 minutes)"
     ) in out
-    assert "ended in the studio, left so: Ilse Brand, Tuesday 10:00 am, 30 minutes, every second week, from" in out
+    assert (
+        "ended in the studio, not brought back: Ilse Brand, Tuesday 10:00 am, 30 minutes, every other week, from" in out
+    )
     assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
     assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]
     for tuesday in ("2027-01-26", "2027-02-09"):
@@ -458,9 +461,9 @@ def test_a_calendar_of_many_lessons_at_once_tells_the_first_collisions_and_count
     events = "".join(event.format(number) for number in range(40))
     file.write_text(f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//x//y//EN\n{events}END:VCALENDAR\n", encoding="utf-8")
     _, out, _ = said(capsys, "roster", file, "--folder", tmp_path)
-    told = out.split("To settle in the next year:\n", 1)[1].splitlines()
+    told = out.split("Scheduling problems in the next year:\n", 1)[1].splitlines()
     assert len(told) == 101
-    assert told[-1] == "  and 184 more. What lies ahead in the cockpit lists the nearest."
+    assert told[-1] == "  and 184 more. Coming up in the cockpit lists the nearest ones."
 
 
 def test_without_the_zone_data_the_package_is_named_and_not_the_settings(folder):

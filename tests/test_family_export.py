@@ -170,10 +170,10 @@ def test_a_line_that_became_private_after_it_went_out_is_not_in_what_is_given_aw
 
 def test_the_screen_says_whether_private_words_are_in_it(studio, tmp_path, capsys):
     _, out, _ = said(capsys, "family", "Zwijndrecht", "--export", tmp_path / "a.zip", "--folder", studio)
-    assert "It holds your private lines, follow-ups and remarks." in out
+    assert "It contains your private lines, follow-ups, and remarks." in out
     capsys.readouterr()
     where = ("--export", tmp_path / "b.zip", "--without-private", "--folder", studio)
-    assert "Nothing private is in it" in said(capsys, "family", "Zwijndrecht", *where)[1]
+    assert "It contains nothing private" in said(capsys, "family", "Zwijndrecht", *where)[1]
     assert "2 lessons" in said(capsys, "family", "Zwijndrecht", "--folder", studio)[1]
 
 
@@ -183,7 +183,7 @@ def test_the_file_is_hers_alone_and_never_takes_the_place_of_another(studio, tmp
     assert out.stat().st_mode & 0o777 == 0o600
     before = out.read_bytes()
     status, _, err = said(capsys, "family", "Zwijndrecht", "--export", out, "--folder", studio)
-    assert (status, "is there already" in err) == (1, True)
+    assert (status, "already exists" in err) == (1, True)
     assert out.read_bytes() == before
     status, _, err = said(capsys, "family", "Zwijndrecht", "--export", studio / "z.zip", "--folder", studio)
     assert (status, "studio folder" in err) == (1, True)

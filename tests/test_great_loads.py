@@ -39,7 +39,7 @@ def test_a_row_more_is_refused_with_the_number_that_works_before_anything_is_don
     (tmp_path / "long.csv").write_text(rows_of(MOST_ROWS + 1), encoding="utf-8")
     assert main(["roster", str(tmp_path / "long.csv"), "--folder", str(tmp_path / "studio")]) == 1
     said = capsys.readouterr().err
-    assert "Line 20002: found 20,001 rows; 20,000 can be read at once; write the rest into a second file." in said
+    assert "Line 20002: found 20,001 rows. At most 20,000 can be read at once. Put the rest in a second file." in said
     assert "Nothing was imported" in said
     assert read_roster(rows_of(MOST_ROWS)).faults == ()
 

@@ -38,6 +38,18 @@ def test_no_name_of_a_language_leads_out_of_the_folder(tmp_path):
     assert phrases_of("../../en", tmp_path).say("notes.next_lesson") == "Next lesson"
 
 
+def test_a_language_of_a_country_has_the_phrases_of_its_language_and_its_own_before_them(tmp_path):
+    assert phrases_of("en-GB", tmp_path).by_key == ENGLISH
+    assert phrases_of("en-GB", tmp_path).language == "en-GB"
+    assert phrases_of("de-AT", tmp_path).say("plan.heading") == "Übeplan"
+    own(tmp_path, "en.toml", '[notes]\nnext_lesson = "See you"\nassignments = "To do"\n')
+    own(tmp_path, "en-GB.toml", '[notes]\nassignments = "Practise this"\n')
+    phrases = phrases_of("en-GB", tmp_path)
+    assert [phrases.say(f"notes.{name}") for name in ("next_lesson", "assignments")] == ["See you", "Practise this"]
+    assert phrases_of("en", tmp_path).say("notes.assignments") == "To do"
+    assert phrase_faults(tmp_path, "en-GB") == ()
+
+
 def test_an_own_file_goes_first_and_what_it_lacks_is_there(tmp_path):
     own(tmp_path, "de.toml", '\ufeff[plan]\nheading = "Mein Plan"\n')
     phrases = phrases_of("de", tmp_path)
@@ -66,8 +78,8 @@ def test_one_faulty_phrase_is_told_with_its_file_and_the_others_are_used(tmp_pat
         tmp_path, "es.toml", '[notes]\ntitle = "Para {studnt}"\nnext_lesson = "La que viene"\n[plan]\nheadign = "x"\n'
     )
     assert phrase_faults(tmp_path, "en") == (
-        f"{path}, notes.title: found {{studnt}}, expected {{student}}.",
-        f"{path}, plan.headign: found a phrase that is not known, expected those of the English file.",
+        f"{path}, notes.title: found {{studnt}}. Use {{student}}.",
+        f"{path}, plan.headign: this phrase does not exist in the English file.",
     )
     phrases = phrases_of("es", tmp_path)
     assert phrases.say("notes.title", student="Ilse") == "Notas de práctica para Ilse"
@@ -77,10 +89,10 @@ def test_one_faulty_phrase_is_told_with_its_file_and_the_others_are_used(tmp_pat
 @pytest.mark.parametrize(
     ("name", "text", "encoding", "told"),
     [
-        ("es.toml", "[notes", "utf-8", ", the phrases are not readable as TOML"),
-        ("es.toml", "[notes]\ntitle = 4", "utf-8", ", notes.title: found 4, expected a text in quotes. None of its phrases is used."),
-        ("es.toml", '[notes]\ntitle = "ó"', "latin-1", " is not UTF-8 at byte 18. Save it again as UTF-8."),
-        ("german.toml", "", "utf-8", ': found a file named "german", expected the short name of a language, such as it.toml.'),
+        ("es.toml", "[notes", "utf-8", ", the phrases could not be read as TOML"),
+        ("es.toml", "[notes]\ntitle = 4", "utf-8", ", notes.title: found 4. Use a text in quotes. None of its phrases are used."),
+        ("es.toml", '[notes]\ntitle = "ó"', "latin-1", " is not UTF-8 (byte 18). Save it as UTF-8."),
+        ("german.toml", "", "utf-8", ': name this file with a language code, such as it.toml.'),
     ],
 )  # fmt: skip
 def test_a_faulty_file_is_told_in_one_sentence_and_ours_is_used(tmp_path, name, text, encoding, told):
@@ -93,14 +105,14 @@ def test_a_faulty_file_is_told_in_one_sentence_and_ours_is_used(tmp_path, name, 
 def test_a_folder_in_the_place_of_a_file_is_told(tmp_path):
     (tmp_path / "themes" / "phrases" / "es.toml").mkdir(parents=True)
     (sentence,) = phrase_faults(tmp_path, "en")
-    assert "es.toml cannot be read: " in sentence
+    assert "es.toml could not be read: " in sentence
     assert phrases_of("es", tmp_path).say("notes.next_lesson") == "Próxima clase"
 
 
 def test_a_language_of_the_settings_without_phrases_is_told(tmp_path):
     assert phrase_faults(tmp_path, "it") == (
-        'settings.toml, sending, language: found "it", expected one of de, en, es, fr, '
-        "or one with a file of yours in themes/phrases. Until then families read English.",
+        'settings.toml, sending, language: there are no phrases for "it". Use one of de, en, es, fr, '
+        "or add a file to themes/phrases. Until then, families get English.",
     )
     assert [phrase_faults(tmp_path, language) for language in ("en", "fr")] == [(), ()]
 

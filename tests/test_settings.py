@@ -72,8 +72,8 @@ def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
         ("review_gaps = 3", ["practice, review_gaps", "3"]),
         ("sudden_increase_percent = -1", ["practice, sudden_increase_percent", "0 to 1000"]),
         ("sudden_increase_minutes = 1.5", ["practice, sudden_increase_minutes", "1.5"]),
-        ("largest = 2", ["practice, largest", "not known", "largest_step"]),
-        ("[practice.weights]\nscale = 2", ["practice, weights, scale", "not known", "scales"]),
+        ("largest = 2", ["practice, largest", "an unknown key", "largest_step"]),
+        ("[practice.weights]\nscale = 2", ["practice, weights, scale", "an unknown key", "scales"]),
         ("[practice.weights]\nscales = 101", ["practice, weights, scales", "101", "0 to 100"]),
         ("weights = 3", ["practice, weights", "3", "a section [weights]"]),
     ],
@@ -94,8 +94,8 @@ def test_the_notes_of_the_command_line_show_the_plan_by_these_settings(tmp_path,
     (tmp_path / "settings.toml").write_text(f"{history.SETTINGS}{practice}", encoding="utf-8")
     assert main(["notes", "Ilse", "--on", "2026-12-01", "--as", kind, "--folder", str(tmp_path)]) == 0
     shown = capsys.readouterr().out
-    assert "5 of the daily 20 minutes each practice day." in shown
-    assert "Friday 4 December" in shown
+    assert "5 of 20 minutes each practice day." in shown
+    assert "Friday, December 4" in shown
     assert "Piece: Evening Echo, quarter = 66, 5 min" in shown
     assert "Saturday" not in shown
     assert "quarter = 69" not in shown
@@ -105,11 +105,11 @@ def test_the_notes_of_the_command_line_show_the_plan_by_these_settings(tmp_path,
 def test_a_lesson_length_in_other_digits_is_told_with_the_file_the_key_and_what_works(length):
     with pytest.raises(BadSettings) as told:
         parsed(f'[wrap_up_minutes]\n"{length}" = 1\n')
-    said = f'settings.toml, wrap_up_minutes.{length}: found "{length}" = 1, expected a lesson length and minutes, such as 45 = 4.'
+    said = f'settings.toml, wrap_up_minutes.{length}: found "{length}" = 1. Use a lesson length and minutes, such as 45 = 4.'
     assert str(told.value) == said
 
 
 @pytest.mark.parametrize("value", ["9" * 5000, "[" * 5000])
 def test_a_value_that_nothing_can_read_is_told_with_the_file(value):
-    with pytest.raises(BadSettings, match=r"^settings\.toml is not readable as TOML: "):
+    with pytest.raises(BadSettings, match=r"^settings\.toml could not be read as TOML: "):
         parsed(f"wait_minutes = {value}\n")

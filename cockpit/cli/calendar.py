@@ -39,7 +39,8 @@ def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None
     if not near:
         return title
     said = ask(
-        f'"{title}" in the calendar: which student? Enter takes {near[0]}; or type a name, or = for somebody new: '
+        f'Which student is "{title}" in the calendar? Press enter for {near[0]}, type another name, '
+        "or type = for a new student: "
     )
     if said is None:
         return None
@@ -67,8 +68,8 @@ def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | No
         if out is None:
             return text.removesuffix("\n")  # the last one is printed
         _write(out, text)
-        weekly, single = counted(len(shared.series), "weekly lesson"), counted(len(shared.lessons), "single one")
-        return f"{weekly} and {single} are in {out}."
+        weekly, single = counted(len(shared.series), "weekly lesson"), counted(len(shared.lessons), "single lesson")
+        return f"Saved {weekly} and {single} in {out}."
 
     return asked(folder, ask)
 

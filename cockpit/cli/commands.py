@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 pin_zone_data()
 _FIRST_YEAR, _LAST_YEAR = 1901, 2199
-_OFFER = "Bring your students: cockpit roster FILE.csv. Or look around first, in a sample studio: cockpit demo."
+_OFFER = "To add your students: cockpit roster FILE.csv. To look around first in a sample studio: cockpit demo."
 
 
 def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
@@ -36,11 +36,12 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
             today = local_time(clock.now(), studio.settings.home).date()
             starts_at = read_moment(at, today, studio.settings.home)
         clock = RehearsalClock(starts_at)
-        told = ("A rehearsal: the clock is set.",)
+        told = ("This is a rehearsal. The clock is set to a time you chose.",)
     if Recovery(folder).path.exists():
         told = (
             *told,
-            f"{Recovery(folder).path} holds a family that was being forgotten: cockpit family NAME settles it.",
+            f"{Recovery(folder).path} contains a family that was being deleted. "
+            "To finish or undo that, run: cockpit family NAME",
         )
     with studio_at(folder, clock, to_write=True) as studio:
         return run_screen(studio, say, told, is_rehearsal=at is not None)
@@ -58,7 +59,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
         history.enroll(studio.enrolling)
         history.teach_history(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
-        told = (f"A sample studio in {folder}; it goes when you close it.",)
+        told = (f"This is a sample studio in {folder}. It is deleted when you close the cockpit.",)
         return run_screen(studio, say, told, is_rehearsal=True)
 
 
@@ -126,14 +127,14 @@ def restore(folder: Path) -> str:
 
     lock = take_lock(folder)
     if lock is None:
-        raise StudioBusy(f"A cockpit has {folder} open. Close it first.")
+        raise StudioBusy(f"{folder} is open in another cockpit. Close that one first.")
     now = SystemClock().now()
     with lock:
         restored = put_back(folder, now.strftime("%Y%m%d-%H%M%S"))
-    said = [f"{path} is damaged and was passed over.\n" for path in restored.passed_over]
-    said.append(f"The studio goes on from the backup of {_backup_words(restored.backup, folder, now)}.")
+    said = [f"{path} is damaged and was skipped.\n" for path in restored.passed_over]
+    said.append(f"The studio was restored from the backup of {_backup_words(restored.backup, folder, now)}.")
     if restored.kept is not None:
-        said.append(f" The database before it is kept as {restored.kept}.")
+        said.append(f" The earlier database is kept as {restored.kept}.")
     return "".join(said)
 
 
@@ -159,7 +160,7 @@ def a_lesson_day(on: date) -> date:
         BadInput: it is not in the years 1901 to 2199.
     """
     if not _FIRST_YEAR <= on.year <= _LAST_YEAR:
-        raise BadInput(f"found {on.isoformat()!r}; write a date in the years {_FIRST_YEAR} to {_LAST_YEAR}")
+        raise BadInput(f"{on.isoformat()} does not work; write a date in the years {_FIRST_YEAR} to {_LAST_YEAR}")
     return on
 
 
@@ -175,7 +176,7 @@ def read_moment(text: str, today: date, home_zone: Zone) -> datetime:
     except ValueError:
         return _spoken_moment(said, today, home_zone)
     if len(said) <= len("2026-12-01"):
-        raise BadInput(f"--at: found {text!r}, a date without a time; write '{said} 16:12'.")
+        raise BadInput(f"--at: {said} is a date without a time. Write '{said} 16:12'.")
     a_lesson_day(whole.date())
     return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home_zone)
 
@@ -191,14 +192,14 @@ def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
     try:
         return moment(datetime.combine(a_lesson_day(on), read_time(at)), home_zone)
     except BadInput as fault:
-        raise BadInput(f"--at: found {said!r}; write 16:12, '4:12 pm' or '2026-12-01 16:12'.") from fault
+        raise BadInput(f"--at: {said!r} is not a time. Write '4:12 pm', 16:12, or '2026-12-01 16:12'.") from fault
 
 
 def _want_terminal() -> None:
     # Without one it would wait for keys that nobody can press, and never end.
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         raise CockpitError(
-            "The cockpit is a program on the screen and needs a terminal. For scripts there are cockpit queue, notes and review."
+            "The cockpit needs a terminal. In scripts, use cockpit queue, cockpit notes, or cockpit review."
         )
 
 
@@ -207,7 +208,7 @@ def _want_studio(folder: Path) -> None:
         return
     if any((folder / "backups").glob("studio-*.db")):
         raise NotFound(
-            f"{folder} has backups, but no studio.db. Go on with the last one: cockpit restore --folder {folder}"
+            f"{folder} has backups but no studio.db. To restore the last backup: cockpit restore --folder {folder}"
         )
     raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
 

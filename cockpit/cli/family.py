@@ -23,9 +23,9 @@ from cockpit.studio.people.people import Family
 from cockpit.wiring import Studio, studio_at
 
 _HOLDS_PRIVATE = (
-    "It holds your private lines, follow-ups and remarks. Before you give it away: --without-private leaves them out."
+    "It contains your private lines, follow-ups, and remarks. For a copy to give away, add --without-private."
 )
-_HOLDS_NONE = "Nothing private is in it: the notes stand as the family sees them."
+_HOLDS_NONE = "It contains nothing private. The notes are as the family sees them."
 _NOTHING = "Nothing was deleted."
 
 
@@ -45,7 +45,7 @@ def tell(folder: Path, name: str, talk: Talk) -> str:
     def ask(studio: Studio) -> str:
         leaving = _leaving(studio)
         text = record_text(leaving.record(leaving.family(name)))
-        return f"{text}\n--export FILE.zip writes all of it out, --forget deletes it."
+        return f"{text}\nUse --export FILE.zip to save all of it, or --forget to delete it."
 
     return asked(folder, ask)
 
@@ -58,7 +58,7 @@ def export(folder: Path, name: str, out: Path, talk: Talk, *, with_private: bool
     """
     _settle_left_over(folder, talk)
     if folder.resolve() in out.absolute().resolve().parents:
-        raise Refused(f"{out} would lie in the studio folder, where it is kept and not given. Write another place.")
+        raise Refused(f"{out} is inside the studio folder. Choose a place outside it.")
 
     def ask(studio: Studio) -> str:
         from cockpit.outlets.zip_file import put_zip
@@ -67,7 +67,7 @@ def export(folder: Path, name: str, out: Path, talk: Talk, *, with_private: bool
         record = leaving.record(leaving.family(name))
         record = record if with_private else without_private(record)
         put_zip(out, _documents(studio, leaving, record), studio.desk.clock.now())
-        return f"{record_text(record)}\nAll of it is in {out}. {_HOLDS_PRIVATE if with_private else _HOLDS_NONE}"
+        return f"{record_text(record)}\nEverything is saved in {out}. {_HOLDS_PRIVATE if with_private else _HOLDS_NONE}"
 
     return asked(folder, ask)
 
@@ -101,8 +101,8 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
                 forgetting.take_back()
             forgetting.end()
         if is_taken_back:
-            return f"Taken back: everything about the family {family.name} is as it was."
-        return "\n".join([*_elsewhere(studio, family), "It cannot be taken back any more."])
+            return f"Restored. Everything about the {family.name} family is as it was."
+        return "\n".join([*_elsewhere(studio, family), "It can no longer be brought back."])
 
 
 def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> None:
@@ -110,22 +110,26 @@ def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> No
     recovery = Recovery(folder)
     if recovery.about() is None:
         return
-    talk.say(f"{recovery.path} is left of a family that was being forgotten when the cockpit was ended.")
+    talk.say(f"{recovery.path} was left behind when the cockpit closed while it was deleting a family.")
     with ended_by_signals(), _to_write(folder) as studio:
         forgetting = _forgetting(studio)
         left = forgetting.left_over()
         if left is None:
             return
-        match "" if finishes else _said(talk, f"u takes the family {left.name} back; Enter forgets it for good: "):
+        match (
+            ""
+            if finishes
+            else _said(talk, f"Type u to bring the {left.name} family back, or press enter to delete it for good: ")
+        ):
             case "u":
                 forgetting.take_back()
                 forgetting.end()
-                talk.say(f"Taken back: everything about the family {left.name} is as it was.")
+                talk.say(f"Restored. Everything about the {left.name} family is as it was.")
             case "":
                 forgetting.finish(left, _leaving(studio).record)
-                talk.say(f"The family {left.name} is forgotten, and the file is gone.")
+                talk.say(f"The {left.name} family is deleted for good, and so is the file.")
             case _:
-                talk.say("It stays until `cockpit family` is run on a terminal.")
+                talk.say("It is kept until you run `cockpit family` in a terminal.")
 
 
 def _take_in_unsaved(studio: Studio, talk: Talk) -> None:
@@ -138,23 +142,25 @@ def _refuse_unsaved(studio: Studio, record: FamilyRecord) -> None:
     students = {student.name for student in record.students}
     for path, kept in LastWords(studio).rescue.found():
         if kept is None or kept.notes.student in students:
-            raise Refused(f"{path} holds notes that may be this family's. Read it and delete it first. {_NOTHING}")
+            raise Refused(f"{path} contains notes that may be this family's. Read it and delete it first. {_NOTHING}")
 
 
 def _is_meant(studio: Studio, forgetting: Forgetting, record: FamilyRecord, sure: str | None, talk: Talk) -> bool:
     family = record.family
     if sure is not None:
         if _named(studio, sure) != family:
-            raise Refused(f"--sure {sure} is not the name of the family {family.name}. {_NOTHING}")
+            raise Refused(f"--sure {sure} is not the name of the {family.name} family. {_NOTHING}")
         return True
     copies = OldCopies(studio.desk.folder).names()
     goes = what_goes_text(record, forgetting.papers(record), forgetting.reviews(record), copies)
     talk.say("\n".join([goes, *_elsewhere(studio, family)]))
     if not talk.is_terminal:
-        raise Refused(f"{_NOTHING} It is asked twice, on a terminal. In a script: --forget --sure '{family.name}'.")
-    if _said(talk, "Forget this family? y; or Enter, and all stays as it is: ") not in {"y", "yes"}:
+        raise Refused(
+            f"{_NOTHING} You are asked twice, in a terminal. In a script, use --forget --sure '{family.name}'."
+        )
+    if _said(talk, "Delete this family? Type y for yes, or press enter to keep everything: ") not in {"y", "yes"}:
         return False
-    typed = _said(talk, "Type the name of the family to delete all of it: ")
+    typed = _said(talk, "To delete everything, type the family's name: ")
     return typed is not None and _named(studio, typed) == family
 
 
@@ -173,7 +179,7 @@ def _named(studio: Studio, typed: str) -> Family | None:
 
 def _is_taken_back(talk: Talk) -> bool:
     while True:
-        match _said(talk, "u takes all of it back; Enter ends, and then it is gone for good: "):
+        match _said(talk, "Type u to bring everything back, or press enter to delete it for good: "):
             case "u":
                 return True
             case "" | None:

@@ -14,7 +14,7 @@ from cockpit.studio.errors import BadInput, CockpitError, Refused
 from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
-_TIME = "a moment on your clock, such as 16:12 or '2026-12-01 16:12'"
+_TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -42,59 +42,67 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> _Parser:
-    parser = _Parser(
-        prog="cockpit", description="The lesson day of a music teacher. Without a command: opens on today."
-    )
+    parser = _Parser(prog="cockpit", description="The lesson day of a music teacher. With no command, opens today.")
     parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
-    parser.add_argument("--at", metavar="TIME", help=f"rehearse at {_TIME}; needs --folder with a copy of your studio")
+    parser.add_argument(
+        "--at", metavar="TIME", help=f"rehearse at {_TIME}; requires --folder with a copy of your studio"
+    )
     folder = _Parser(add_help=False)
-    text = "the studio folder (or COCKPIT_FOLDER; else the platform's data folder)"
+    text = "the studio folder (default: COCKPIT_FOLDER, or your system's data folder)"
     folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=text)
     parser.add_argument("--folder", type=Path, metavar="DIR", help=text)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     on = _Parser(add_help=False)
-    on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01; else today")
+    on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01 (default: today)")
 
-    roster = commands.add_parser("roster", parents=[folder], help="bring your students in from a CSV or iCalendar file")
+    roster = commands.add_parser("roster", parents=[folder], help="import your students from a CSV or iCalendar file")
     roster.add_argument("file", type=Path, metavar="FILE")
-    roster.add_argument("--dry-run", action="store_true", help="show what would change, and change nothing")
+    roster.add_argument("--dry-run", action="store_true", help="show what would change without changing anything")
     queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
     queue.add_argument("--json", action="store_true", help="as JSON")
     notes = commands.add_parser(
         "notes", parents=[folder, on], help="a student's practice notes, as the family gets them"
     )
     notes.add_argument("student", metavar="STUDENT")
-    notes.add_argument("--as", dest="kind", choices=["md", "html", "text"], default="md", help="the form; else md")
+    notes.add_argument(
+        "--as", dest="kind", choices=["md", "html", "text"], default="md", help="the format (default: md)"
+    )
     _add_calendar(commands, folder)
-    outbox = commands.add_parser("outbox", parents=[folder], help="practice notes that have not gone out, and why")
-    outbox.add_argument("--send", action="store_true", help="send what may go, and tell what is left")
-    commands.add_parser("review", parents=[folder, on], help="a day looked back on")
+    outbox = commands.add_parser("outbox", parents=[folder], help="practice notes that have not been sent, and why")
+    outbox.add_argument("--send", action="store_true", help="send what can be sent and list what is left")
+    commands.add_parser("review", parents=[folder, on], help="the end of a day: lessons, what is missing, what you owe")
     demo = commands.add_parser("demo", help="a sample studio in a new temporary folder, with a lesson running")
     demo.add_argument("--at", metavar="TIME", default=argparse.SUPPRESS, help=_TIME)
     keys = commands.add_parser("keys", parents=[folder], help="every command with its keys")
     keys.add_argument("--json", action="store_true", help="as JSON")
-    commands.add_parser("restore", parents=[folder], help="go on with the last backup; the damaged file is kept")
+    commands.add_parser("restore", parents=[folder], help="restore the last backup and keep the damaged file")
     _add_family(commands, folder)
     return parser
 
 
 def _add_calendar(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
-    changes = commands.add_parser("clockchanges", parents=[folder], help="clock changes ahead, and what they shift")
-    changes.add_argument("--weeks", type=_weeks, default=12, metavar="N", help="how many weeks ahead; else 12")
+    changes = commands.add_parser(
+        "clockchanges", parents=[folder], help="clock changes coming up, and the lessons they shift"
+    )
+    changes.add_argument(
+        "--weeks", type=_weeks, default=12, metavar="N", help="how many weeks to look ahead (default: 12)"
+    )
     calendar = commands.add_parser("calendar", parents=[folder], help="the lessons as an iCalendar file")
-    calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks ahead; else without an end")
-    calendar.add_argument("--family", metavar="NAME", help="one family's lessons; else the whole studio's")
-    calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write; else to the screen")
+    calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks to look ahead (default: no end)")
+    calendar.add_argument("--family", metavar="NAME", help="one family's lessons (default: the whole studio's)")
+    calendar.add_argument("--out", type=Path, metavar="FILE", help="the file to write (default: print on the screen)")
 
 
 def _add_family(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
-    family = commands.add_parser("family", parents=[folder], help="a family that leaves: its data as a file; forget it")
+    family = commands.add_parser("family", parents=[folder], help="export or delete a family that leaves")
     family.add_argument("name", metavar="NAME")
     does = family.add_mutually_exclusive_group()
-    does.add_argument("--export", type=Path, metavar="FILE", help="write all that is kept about it into a new zip file")
-    does.add_argument("--forget", action="store_true", help="delete all that is kept about it; asks twice")
-    family.add_argument("--without-private", action="store_true", help="leave out of the file what is yours alone")
-    family.add_argument("--sure", metavar="NAME", help="for scripts: forget the family of this name without asking")
+    does.add_argument("--export", type=Path, metavar="FILE", help="save everything about the family in a new zip file")
+    does.add_argument("--forget", action="store_true", help="delete everything about the family; asks twice")
+    family.add_argument(
+        "--without-private", action="store_true", help="leave your private lines and remarks out of the file"
+    )
+    family.add_argument("--sure", metavar="NAME", help="for scripts: delete the family with this name without asking")
 
 
 def _weeks(text: str) -> int:
@@ -102,7 +110,7 @@ def _weeks(text: str) -> int:
 
     weeks = number_in(text)
     if weeks is None or not 1 <= weeks <= _MOST_WEEKS:
-        raise argparse.ArgumentTypeError(f"found {text!r}; write a number of weeks, 1 to {_MOST_WEEKS}")
+        raise argparse.ArgumentTypeError(f"{text} does not work; write a number of weeks from 1 to {_MOST_WEEKS}")
     return weeks
 
 
@@ -112,7 +120,7 @@ def _date(text: str) -> date:
     try:
         return a_lesson_day(date.fromisoformat(text))
     except ValueError:
-        raise argparse.ArgumentTypeError(f"found {text!r}; write a date as 2026-12-01") from None
+        raise argparse.ArgumentTypeError(f"{text} does not work; write a date such as 2026-12-01") from None
     except BadInput as fault:
         raise argparse.ArgumentTypeError(str(fault)) from None
 
@@ -121,7 +129,7 @@ def _run(asked: argparse.Namespace) -> int:
     from cockpit.cli import commands  # 40 ms of desk and store, which --help does not need
 
     if asked.at is not None and asked.command not in {None, "demo"}:
-        raise BadInput("--at is for the cockpit itself and for the demo.")
+        raise BadInput("--at works only with the cockpit itself and with the demo.")
     match asked.command:
         case "demo":
             with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
@@ -161,7 +169,7 @@ def _family(folder: Path, asked: argparse.Namespace) -> str:
     from cockpit.cli import family as family_commands
 
     if (asked.without_private and asked.export is None) or (asked.sure is not None and not asked.forget):
-        raise BadInput("--without-private goes with --export FILE, and --sure NAME with --forget.")
+        raise BadInput("Use --without-private only with --export FILE, and --sure NAME only with --forget.")
     talk = family_commands.Talk(say=_say, ask=_typed, is_terminal=sys.stdin.isatty())
     if asked.forget:
         return family_commands.forget(folder, asked.name, asked.sure, talk)
@@ -217,7 +225,7 @@ def _folder(given: Path | None, *, at: str | None) -> Path:
     named = given or (Path(os.environ["COCKPIT_FOLDER"]) if os.environ.get("COCKPIT_FOLDER") else None)
     if at is not None and given is None:
         raise Refused(
-            "--at rehearses, and so it needs --folder DIR with a copy of your studio. Or: cockpit demo --at TIME"
+            "--at is for rehearsals. Add --folder DIR with a copy of your studio, or use: cockpit demo --at TIME"
         )
     if named is not None:
         return named.expanduser().absolute()

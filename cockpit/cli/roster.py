@@ -22,8 +22,8 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
         text = file.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise BadInput(
-            f"{file} is not UTF-8: byte {fault.start + 1}, in line {_line_of(fault)}, is {fault.object[fault.start]:#04x}. "
-            'Save it again as "CSV UTF-8". Nothing was imported.'
+            f"{file} is not UTF-8 (line {_line_of(fault)}, byte {fault.start + 1} is {fault.object[fault.start]:#04x}). "
+            'Save it as "CSV UTF-8" and try again. Nothing was imported.'
         ) from fault
     try:
         with for_roster(folder, dry_run=dry_run) as studio:
@@ -42,7 +42,7 @@ def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
     """What a file changes, or would, and what it leaves, each of that behind the words of `left`."""
     done = "This would change:" if dry_run else "Changed:"
     changed = [f"  {line}" for line in proposal.lines]
-    head = done if changed else "Nothing changes: the studio has it all."
+    head = done if changed else "Already up to date."
     return [head, *changed, *(f"  {left}{line}" for line in proposal.troubles)]
 
 
@@ -51,7 +51,7 @@ def _line_of(fault: UnicodeDecodeError) -> int:
 
 
 def troubles_of(studio: Studio) -> list[str]:
-    """What will collide in the time ahead, in sentences; nothing where all fits."""
+    """The scheduling problems of the time ahead, in sentences; nothing where there are none."""
     from cockpit.studio.calendar.collision_words import group_sentence
 
     groups, _ = studio.desk.ahead.troubles()
@@ -59,8 +59,8 @@ def troubles_of(studio: Studio) -> list[str]:
     home, hours = studio.settings.home, studio.settings.hours
     sentences = [f"  {group_sentence(group, home, hours)}" for group in groups[:_MOST_TOLD]]
     if len(groups) > _MOST_TOLD:
-        sentences.append(f"  and {len(groups) - _MOST_TOLD} more. What lies ahead in the cockpit lists the nearest.")
-    return [f"To settle in {ahead}:", *sentences] if sentences else []
+        sentences.append(f"  and {len(groups) - _MOST_TOLD} more. Coming up in the cockpit lists the nearest ones.")
+    return [f"Scheduling problems in {ahead}:", *sentences] if sentences else []
 
 
 @contextmanager

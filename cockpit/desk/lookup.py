@@ -135,7 +135,7 @@ def family_named(people: People, name: str) -> Family:
     for family in families:
         if name_key(family.name) == name_key(name):
             return family
-    raise NotFound(f"There is no family {name!r}. There are: {', '.join(f.name for f in families) or 'none'}.")
+    raise NotFound(f"No family is named {name!r}. Your families: {', '.join(f.name for f in families) or 'none'}.")
 
 
 def family_of(reading: Reading, item: Outgoing) -> Family:

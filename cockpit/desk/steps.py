@@ -35,7 +35,7 @@ class Steps:
         return self._writing is not None
 
     def take(self, said: str, *edits: Edit, durable: bool = False) -> None:
-        """Carries out a step that can be undone."""
+        """Carries out a step that can be undone; `said` names it after "Undone:", as in "finishing Ilse's lesson"."""
         change = Change(said=said, edits=edits)
         self.writing.apply(change, durable=durable)
         self._taken = [*self._taken[-_REMEMBERED:], change]
@@ -56,10 +56,10 @@ class Steps:
             Refused: there is none.
         """
         if not self._taken:
-            raise Refused("There is no step to undo since the cockpit was opened.")
+            raise Refused("Nothing to undo since you opened the cockpit.")
         change = self._taken[-1]
         if only is not None and not all(isinstance(edit.before or edit.after, only) for edit in change.edits):
-            raise Refused(f"The last step was to {change.said}: that is undone on the lesson day.")
+            raise Refused(f"Your last step can be undone only on the lesson day: {change.said}.")
         try:
             self.writing.apply(change.turned_around(), durable=True)
         except Refused:

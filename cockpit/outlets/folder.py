@@ -69,8 +69,8 @@ class StudioFolder:
         except OSError as fault:
             target = self._root / name
             raise NotSaved(
-                f"{target} could not be written ({fault.strerror}). The notes are safe in the database; "
-                "mend that, then Begin reopens the lesson and Finish writes it."
+                f"{target} could not be written ({fault.strerror}). Your notes are safe. "
+                "Fix the problem, reopen the lesson (F2), and finish it again (F9)."
             ) from fault
 
     def put_bytes(self, name: str, content: bytes) -> Path:
@@ -82,7 +82,7 @@ class StudioFolder:
         target = self._root / name
         # Made anew, it would hold these papers and nothing else, under the name of the studio that was moved.
         if not self._is_where_it_was():
-            raise FileNotFoundError(errno.ENOENT, "the studio folder was renamed, moved or deleted", str(self._root))
+            raise FileNotFoundError(errno.ENOENT, "the studio folder was renamed, moved, or deleted", str(self._root))
         self._make(Path(name).parent)
         place(target, content, mode=0o600)
         return target
@@ -121,7 +121,9 @@ class StudioFolder:
         for part in within.parts:
             folder /= part
             if folder.is_symlink():  # who can read what lies where it leads is not ours to say
-                raise OSError(errno.ELOOP, f"{folder} is a link, and papers go into folders of the studio alone")
+                raise OSError(
+                    errno.ELOOP, f"{folder} is a link, and notes are saved only in real folders of the studio"
+                )
             folder.mkdir(exist_ok=True, mode=0o700)
             opened = os.open(folder, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW)
             try:

@@ -24,7 +24,7 @@ def send(account: MailAccount, password: str | None, to: str, message: bytes, ma
     """
     for address, is_channel in ((account.sender, True), (to, False)):
         if not _fits(address):
-            reason = f"{' '.join(address.split()) or 'nothing'} is not an e-mail address"
+            reason = f"{' '.join(address.split()) or 'nothing'} is not an email address"
             return Delivery(answer=Answer.NEVER, reason=reason, is_channel_shut=is_channel)
     try:
         line = open_line(account, password)
@@ -47,9 +47,11 @@ def _fits(address: str) -> bool:
 
 def _addressed(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> None:
     options = _options(line, account, to, message)
-    ask(line, f"MAIL FROM:<{account.sender}>{options}", 2, f"the mail server takes none from {account.sender}")
-    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not take mail for {to}", is_channel=False)
-    ask(line, "DATA", 3, "the mail server does not take this mail", is_channel=False)
+    ask(
+        line, f"MAIL FROM:<{account.sender}>{options}", 2, f"the mail server does not accept mail from {account.sender}"
+    )
+    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not accept mail for {to}", is_channel=False)
+    ask(line, "DATA", 3, "the mail server did not accept this email", is_channel=False)
 
 
 def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> str:
@@ -58,7 +60,7 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
     if line.has_extn("size"):
         limit = number_in(line.esmtp_features["size"].strip()) or 0  # 0 is no limit
         if 0 < limit < len(message):
-            reason = f"the mail is larger than the mail server takes ({len(message):,} of {limit:,} bytes)"
+            reason = f"the email is too large for the mail server ({len(message):,} bytes; the limit is {limit:,})"
             raise Stopped(Answer.NEVER, reason, is_channel_shut=False)
         options += f" SIZE={len(message)}"
     head = message.partition(b"\r\n\r\n")[0]
@@ -66,7 +68,7 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
         return options
     if not line.has_extn("smtputf8"):
         foreign = to if account.sender.isascii() else account.sender
-        reason = f"the mail server cannot send to or from addresses with letters such as those of {foreign} (SMTPUTF8)"
+        reason = f"the mail server does not support addresses with letters like those in {foreign} (SMTPUTF8)"
         raise Stopped(Answer.NEVER, reason, is_channel_shut=foreign == account.sender)
     line.command_encoding = "utf-8"
     return f"{options} BODY=8BITMIME SMTPUTF8"
@@ -74,7 +76,7 @@ def _options(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) 
 
 def _handed_over(line: smtplib.SMTP, message: bytes, may_go: Callable[[], bool]) -> Delivery:
     if not may_go():
-        raise Stopped(Answer.LATER, "it was stopped before it left", is_channel_shut=False)
+        raise Stopped(Answer.LATER, "sending was stopped before the email left", is_channel_shut=False)
     body = _LEADING_DOT.sub(b"..", _LINE_END.sub(b"\r\n", message))
     try:
         line.send(body + (b".\r\n" if body.endswith(b"\r\n") else b"\r\n.\r\n"))
@@ -90,6 +92,8 @@ def _handed_over(line: smtplib.SMTP, message: bytes, may_go: Callable[[], bool])
     if code // 100 == 2:
         return Delivery(answer=Answer.TAKEN)
     if code // 100 in {4, 5}:
-        return refused(code, words, "the mail server does not take this mail", is_channel=False).delivery
-    reason = "the line broke after the whole mail was handed over: nobody knows whether the mail server took it"
+        return refused(code, words, "the mail server did not accept this email", is_channel=False).delivery
+    reason = (
+        "the connection was lost after the whole email was sent, so nobody knows whether the mail server accepted it"
+    )
     return Delivery(answer=Answer.UNKNOWN, reason=reason)

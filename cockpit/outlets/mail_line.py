@@ -79,9 +79,9 @@ def refused(code: int, words: bytes, refusal: str, *, is_channel: bool) -> Stopp
     """What an answer means that was not the wanted one (RFC 5321 4.2.1: 5 for good, 4 for now)."""
     answer = Answer.NEVER if code // 100 == 5 else Answer.LATER
     if code == _SHUT_DOWN:
-        refusal = "the mail server takes nothing just now"
+        refusal = "the mail server is not accepting mail right now"
     elif code == _LOGIN_WANTED:
-        refusal = "the mail server wants a login: settings.toml, user"
+        refusal = "the mail server needs a login; set user in settings.toml"
     is_channel = (is_channel and code != _TOO_LARGE) or code in {_SHUT_DOWN, _LOGIN_WANTED}
     return Stopped(answer, f"{refusal} ({_said(code, words)})", is_channel_shut=is_channel)
 
@@ -90,7 +90,7 @@ def broken_off(line: smtplib.SMTP, fault: BaseException) -> str:
     """Why nothing more was heard."""
     if isinstance(fault, TimeoutError) or isinstance(fault.__context__, TimeoutError):
         return f"the mail server did not answer within {line.timeout:.0f} seconds"
-    return "the line to the mail server broke"
+    return "the connection to the mail server was lost"
 
 
 def _said(code: int, words: bytes) -> str:
@@ -104,7 +104,7 @@ def _trust(account: MailAccount) -> ssl.SSLContext:
         try:
             context.load_verify_locations(Path(account.ca_file).expanduser())
         except (OSError, RuntimeError):  # also of ssl: there is no certificate in it; or ~ is nobody's
-            raise Stopped(Answer.NEVER, f"the certificates in {account.ca_file} cannot be read") from None
+            raise Stopped(Answer.NEVER, f"the certificates in {account.ca_file} could not be read") from None
     return context
 
 
@@ -117,7 +117,8 @@ def _connected(account: MailAccount, context: ssl.SSLContext | None) -> smtplib.
     except smtplib.SMTPConnectError as fault:
         words = fault.smtp_error if isinstance(fault.smtp_error, bytes) else b""
         # For good or for now: she may be in another network tomorrow.
-        raise Stopped(Answer.LATER, f"{host} takes no mail from here ({_said(fault.smtp_code, words)})") from None
+        reason = f"{host} does not accept mail from this computer ({_said(fault.smtp_code, words)})"
+        raise Stopped(Answer.LATER, reason) from None
     except (smtplib.SMTPException, UnicodeError, OSError) as fault:
         is_late = isinstance(fault, smtplib.SMTPException) and isinstance(fault.__context__, TimeoutError)
         raise _unreached(account, TimeoutError() if is_late else fault) from None
@@ -129,22 +130,24 @@ def _unreached(account: MailAccount, fault: BaseException) -> Stopped:
     match fault:
         case ssl.SSLCertVerificationError():
             answer = Answer.NEVER
-            reason = f"{host} could not prove that it is {host}: nothing was sent ({fault.verify_message})"
+            reason = f"the certificate of {host} could not be verified, so nothing was sent ({fault.verify_message})"
         case socket.gaierror() | UnicodeError():
-            reason = f"{host} was not found: there is no network, or settings.toml, host is wrong"
+            reason = f"{host} was not found; check your network, and host in settings.toml"
         case TimeoutError():
             reason = f"{host} did not answer on port {port} within {account.patience_seconds} seconds"
         case ConnectionRefusedError():
-            reason = f"nobody answers at {host}, port {port}: it is down, or settings.toml, port is wrong"
+            reason = f"{host} does not answer on port {port}; it is down, or port in settings.toml is wrong"
         case ssl.SSLEOFError() | ssl.SSLZeroReturnError():
-            reason = f"{host} broke the line off before it took anything"
+            reason = f"{host} closed the connection before it accepted anything"
         case ssl.SSLError():
             answer = Answer.NEVER
-            reason = f"{host} does not speak TLS on port {port}: settings.toml, security and port ({fault.reason})"
+            reason = (
+                f"{host} does not use TLS on port {port}; check security and port in settings.toml ({fault.reason})"
+            )
         case OSError() if fault.strerror:
-            reason = f"{host} cannot be reached ({fault.strerror})"
+            reason = f"{host} could not be reached ({fault.strerror})"
         case _:
-            reason = f"{host} broke the line off before it took anything"
+            reason = f"{host} closed the connection before it accepted anything"
     return Stopped(answer, reason)
 
 
@@ -156,19 +159,19 @@ def _greeted(line: smtplib.SMTP, account: MailAccount) -> None:
     except (smtplib.SMTPException, OSError) as fault:
         raise Stopped(Answer.LATER, broken_off(line, fault)) from None
     if code // 100 != 2:
-        raise refused(code, words, f"{account.host} does not greet", is_channel=True)
+        raise refused(code, words, f"{account.host} does not answer as a mail server", is_channel=True)
 
 
 def _protected(line: smtplib.SMTP, account: MailAccount, context: ssl.SSLContext) -> None:
     """Has everything from here on unreadable for others, by STARTTLS (RFC 3207)."""
     if not line.has_extn("starttls"):
-        reason = f"{account.host} offers no line that others cannot read (STARTTLS): nothing was sent"
+        reason = f"{account.host} does not offer an encrypted connection (STARTTLS), so nothing was sent"
         raise Stopped(Answer.NEVER, reason)
     try:
         line.starttls(context=context)
     except smtplib.SMTPResponseException as fault:
         words = fault.smtp_error if isinstance(fault.smtp_error, bytes) else b""
-        refusal = f"{account.host} gives no line that others cannot read"
+        refusal = f"{account.host} did not encrypt the connection"
         raise refused(fault.smtp_code, words, refusal, is_channel=True) from None
     except smtplib.SMTPException as fault:
         raise Stopped(Answer.LATER, broken_off(line, fault)) from None
@@ -181,14 +184,15 @@ def _at_home(line: smtplib.SMTP, account: MailAccount) -> None:
     """Holds that an open line stays on this machine."""
     other = line.sock.getpeername()[0] if line.sock is not None else ""
     if not ip_address(other.partition("%")[0] or "::").is_loopback:
-        reason = f"{account.host} is another machine, and the line is open: settings.toml, security"
-        raise Stopped(Answer.NEVER, f"{reason} has to be starttls or tls; nothing was sent")
+        reason = f"the connection to {account.host} is not encrypted, so nothing was sent"
+        raise Stopped(Answer.NEVER, f"{reason}; set security in settings.toml to starttls or tls")
 
 
 def _logged_in(line: smtplib.SMTP, account: MailAccount, password: str | None) -> None:
     """Proves who she is, by PLAIN (RFC 4616) or LOGIN, in UTF-8; smtplib's own way fails on a letter outside ASCII."""
     if password is None:
-        raise Stopped(Answer.NEVER, f"there is no password for {account.user}: the screen of the ways keeps one")
+        reason = f'there is no password for {account.user}; save one on the screen "How notes are sent" (p)'
+        raise Stopped(Answer.NEVER, reason)
     user, secret = (text.encode("utf-8", "surrogateescape") for text in (account.user or "", password))
     offered = line.esmtp_features.get("auth", "").upper().split()
     # The server's own words are left out: they may repeat what it was told.
@@ -199,7 +203,7 @@ def _logged_in(line: smtplib.SMTP, account: MailAccount, password: str | None) -
         _prove(line, account, _coded(user), 3)
         _prove(line, account, _coded(secret), 2)
     else:
-        raise Stopped(Answer.NEVER, f"{account.host} offers no login by password ({' '.join(offered) or 'none'})")
+        raise Stopped(Answer.NEVER, f"{account.host} does not allow login by password ({' '.join(offered) or 'none'})")
 
 
 def _prove(line: smtplib.SMTP, account: MailAccount, command: str, wanted: int) -> None:
@@ -210,9 +214,9 @@ def _prove(line: smtplib.SMTP, account: MailAccount, command: str, wanted: int) 
     if code // 100 == wanted:
         return
     if code // 100 == 5:
-        reason = f"{account.host} refused the login of {account.user}: a wrong user name or a wrong password"
+        reason = f"{account.host} refused the login for {account.user}: wrong user name or password"
         raise Stopped(Answer.NEVER, f"{reason} ({code})")
-    raise Stopped(Answer.LATER, f"{account.host} takes no login just now ({code})")
+    raise Stopped(Answer.LATER, f"{account.host} is not accepting logins right now ({code})")
 
 
 def _coded(text: bytes) -> str:

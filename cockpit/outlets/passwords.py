@@ -35,9 +35,9 @@ def keep_password(account: MailAccount, password: str) -> None:
         NotSaved: the keyring did not take it.
     """
     if account.password_from != _KEYRING:
-        raise Refused("settings.toml, password_from: the password of this account does not come from the keyring")
+        raise Refused("settings.toml, password_from: the password for this account does not come from the keyring")
     if account.user is None:
-        raise Refused("settings.toml names no user for this account: without one the mail server asks for no password")
+        raise Refused("settings.toml names no user for this account, so no password is needed")
     import keyring  # 67 ms, which only who has a password pays
 
     fault = None
@@ -46,7 +46,7 @@ def keep_password(account: MailAccount, password: str) -> None:
     except Exception as raised:  # noqa: BLE001 a keyring is a plug-in of the system, and may raise anything
         fault = _told(raised)
     if fault is not None:
-        raise NotSaved(f"the keyring did not take the password: {fault}")
+        raise NotSaved(f"the keyring could not save the password: {fault}")
 
 
 def _from_keyring(user: str) -> str | None:
@@ -58,7 +58,7 @@ def _from_keyring(user: str) -> str | None:
     except Exception as raised:  # noqa: BLE001 a keyring is a plug-in of the system, and may raise anything
         fault = _told(raised)
     if fault is not None:
-        raise BadSettings(f"the password of {user} cannot be had from the keyring: {fault}")
+        raise BadSettings(f"the password for {user} could not be read from the keyring: {fault}")
     return password
 
 
@@ -68,7 +68,7 @@ def _told(fault: Exception) -> str:
 
     match fault:
         case NoKeyringError():
-            return "this system has none; settings.toml, password_from takes env:NAME or command:WORDS instead"
+            return "this system has no keyring; in settings.toml, set password_from to env:NAME or command:WORDS"
         case KeyringLocked():
             return "it is locked"
         case _:
@@ -87,16 +87,16 @@ def _from_command(words: str, patience_seconds: int) -> str:
     try:
         command = shlex.split(words)
     except ValueError as fault:
-        raise BadSettings(f"settings.toml, password_from: the command cannot be read ({fault})") from None
+        raise BadSettings(f"settings.toml, password_from: the command could not be read ({fault})") from None
     if not command:
-        raise BadSettings("settings.toml, password_from: there is no command after command:")
+        raise BadSettings("settings.toml, password_from: nothing comes after command:")
     said = _said_by(command, patience_seconds)
     if isinstance(said, str):
         raise BadSettings(f"settings.toml, password_from: the command {command[0]} {said}")
     # What is no UTF-8 comes to the server as it is.
     password = said.split(b"\n", 1)[0].removesuffix(b"\r").decode("utf-8", "surrogateescape")
     if not password:
-        raise BadSettings(f"settings.toml, password_from: the command {command[0]} said nothing")
+        raise BadSettings(f"settings.toml, password_from: the command {command[0]} printed nothing")
     return password
 
 
@@ -118,5 +118,5 @@ def _said_by(command: list[str], patience_seconds: int) -> bytes | str:
         return f"took longer than {patience_seconds} seconds"
     except (OSError, ValueError) as fault:
         why = fault.strerror if isinstance(fault, OSError) else None
-        return f"cannot be run ({why or 'it has a sign that no command may have'})"
+        return f"could not be run ({why or 'it has a character that is not allowed in a command'})"
     return done.stdout if done.returncode == 0 else f"failed with status {done.returncode}"

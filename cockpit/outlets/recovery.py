@@ -111,7 +111,7 @@ class Recovery:
         except OSError as fault:
             why = f"{target} could not be put back ({fault.strerror})"
             raise NotSaved(
-                f"{why}. {self.path} still holds everything: mend that, and try `cockpit family`."
+                f"{why}. Everything is still in {self.path}. Fix the problem, then run `cockpit family` again."
             ) from fault
 
 

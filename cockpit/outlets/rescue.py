@@ -53,8 +53,8 @@ class Rescue:
                 self._kept, self.path = notes, fresh
                 return fresh
             raise NotSaved(
-                f"The notes for {notes.student} are not saved, and could not be kept in {' or '.join(faults)}. "
-                "Free some space, or copy them from the screen."
+                f"The notes for {notes.student} are not saved and could not be written to {' or '.join(faults)}. "
+                "Free some space, or copy the notes from the screen."
             )
 
     def drop(self) -> None:

@@ -41,7 +41,7 @@ class ParcelSender:
 
         account = self._rules.account
         if account is None:
-            return _shut("settings.toml has no mail account: a section [sending.mail] gives one")
+            return _shut("settings.toml has no email account; add a section [sending.mail]")
         try:
             password = password_of(account)
         except CockpitError as fault:
@@ -50,21 +50,21 @@ class ParcelSender:
 
     def _put(self, parcel: "Parcel") -> Delivery:
         if self._rules.folder is None:
-            return _shut("settings.toml names no folder: the key folder in [sending] does")
+            return _shut("settings.toml names no folder; set folder in [sending]")
         try:
             root = Path(self._rules.folder).expanduser()
             is_there = root.is_dir()
         except (OSError, RuntimeError) as fault:
-            return _shut(f"settings.toml, folder: {self._rules.folder} is no path here ({_why(fault)})")
+            return _shut(f"settings.toml, folder: {self._rules.folder} is not a valid path here ({_why(fault)})")
         if not is_there:  # made here, it could lie under the name of a disk that is not there now
-            return Delivery(answer=Answer.LATER, reason=f"the folder {root} is not there", is_channel_shut=True)
+            return Delivery(answer=Answer.LATER, reason=f"the folder {root} does not exist", is_channel_shut=True)
         for document in parcel.documents:
             target = root / document.name
             try:
                 target.parent.mkdir(exist_ok=True)
                 place(target, document.content)
             except OSError as fault:
-                return Delivery(answer=Answer.LATER, reason=f"{target.parent} cannot be written to ({_why(fault)})")
+                return Delivery(answer=Answer.LATER, reason=f"{target.parent} could not be written to ({_why(fault)})")
         return _TAKEN
 
     def _draft(self, parcel: "Parcel") -> Delivery:
@@ -73,7 +73,7 @@ class ParcelSender:
             try:
                 drafts.put_bytes(f"drafts/{document.name}", document.content)
             except OSError as fault:
-                why = f"the draft {document.name} cannot be written ({_why(fault)})"
+                why = f"the draft {document.name} could not be written ({_why(fault)})"
                 return Delivery(answer=Answer.LATER, reason=why)
         return _TAKEN
 

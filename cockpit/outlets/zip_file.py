@@ -19,7 +19,7 @@ def put_zip(target: Path, documents: Mapping[str, bytes], made_at: datetime) -> 
         CockpitError: it could not be written; nothing is left of it.
     """
     if os.path.lexists(target):
-        raise Refused(f"{target} is there already, and stays as it is. Write another name.")
+        raise Refused(f"{target} already exists and was not changed. Choose another name.")
     fresh = target.with_name(f".{target.name}.new")
     try:
         with fresh_file(fresh, 0o600) as file, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
@@ -38,7 +38,7 @@ def _name_it(fresh: Path, target: Path) -> None:
     try:
         os.link(fresh, target)
     except FileExistsError as fault:
-        raise Refused(f"{target} is there already, and stays as it is. Write another name.") from fault
+        raise Refused(f"{target} already exists and was not changed. Choose another name.") from fault
     except OSError:  # a disk without a second name for a file
         fresh.replace(target)
 

@@ -8,7 +8,7 @@ from cockpit.papers.json_text import json_text
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, family_time
-from cockpit.studio.lessons.lesson import state_of
+from cockpit.studio.lessons.lesson import in_words, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 _RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
@@ -55,5 +55,5 @@ def _row(booking: ScheduledLesson, home_zone: Zone, hours: int, now: datetime) -
         f"{lesson.minutes} min",
         one_line(booking.student.name),
         one_line(lesson.instrument or ""),
-        state_of(lesson, now),
+        in_words(state_of(lesson, now)),
     )

@@ -7,19 +7,19 @@ from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
 from cockpit.studio.lessons.breaks import LeftOut
-from cockpit.studio.lessons.lesson import Kind, Lesson
+from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 
 
 def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
     """A day looked back on, and the next one laid out; times on the clock of `home_zone`, with 12 or 24 `hours`."""
-    said = f"{attendance(review)}, {minutes_of(review.minutes_taught)} in all." if review.lessons else "No lessons."
+    said = f"{attendance(review)}, {minutes_of(review.minutes_taught)} total." if review.lessons else "No lessons."
     blocks = [
-        f"# Review of {long_date(review.on)}",
+        f"# End of the day: {long_date(review.on)}",
         said,
         *_section("Lessons", (_lesson(lesson, home_zone, hours) for lesson in review.lessons), ""),
-        *_section("Missing", (missing.sentence for missing in review.missing), "Nothing is missing."),
-        *_section("Follow-ups", (_owed(owed, home_zone) for owed in review.owed), "No follow-up is open."),
+        *_section("Missing", (missing.sentence for missing in review.missing), "Nothing missing."),
+        *_section("Follow-ups", (_owed(owed, home_zone) for owed in review.owed), "No open follow-ups."),
         *_section(
             long_date(review.tomorrow_on),
             (_tomorrow(booking, home_zone, hours) for booking in review.tomorrow),
@@ -27,7 +27,7 @@ def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
         ),
     ]
     if review.left_out:
-        blocks += _section("No lesson, by a break", (_left_out(each, home_zone, hours) for each in review.left_out), "")
+        blocks += _section("On break", (_left_out(each, home_zone, hours) for each in review.left_out), "")
     return "\n\n".join(blocks) + "\n"
 
 
@@ -45,7 +45,7 @@ def _left_out(each: LeftOut, home_zone: Zone, hours: int) -> str:
 def _lesson(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> str:
     lesson = reviewed.booking.lesson
     starts, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.planned_end))
-    planned = f"{_who(reviewed.booking)}, {starts} to {ends}: {reviewed.state}"
+    planned = f"{_who(reviewed.booking)}, {starts} to {ends}: {in_words(reviewed.state)}"
     said = (planned, _real_times(lesson, reviewed.minutes_taught, home_zone, hours), _notes(reviewed))
     return ". ".join(part for part in said if part) + "."
 
@@ -61,7 +61,7 @@ def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: Zone, hou
         return None
     began = clock_time(local_time(lesson.began_at, home_zone), hours)
     if lesson.finished_at is None or minutes_taught is None:
-        return f"Begun at {began}"
+        return f"Began at {began}"
     finished = clock_time(local_time(lesson.finished_at, home_zone), hours)
     return f"Taught from {began} to {finished}, {minutes_of(minutes_taught)}"
 
@@ -74,10 +74,10 @@ def _notes(reviewed: ReviewedLesson) -> str | None:
 
 def _written_out(reviewed: ReviewedLesson) -> str:
     if reviewed.export is None:
-        return "not written out"
+        return "not exported"
     if reviewed.is_stale:
-        return "changed since they were written out"
-    return "written out" if reviewed.export.is_final else "written out as a draft"
+        return "changed since they were exported"
+    return "exported" if reviewed.export.is_final else "exported as a draft"
 
 
 def _owed(owed: OwedFollowUp, home_zone: Zone) -> str:
@@ -92,6 +92,6 @@ def _tomorrow(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
         clock_time(local_time(lesson.starts_at, home_zone), hours) + (f" ({theirs})" if theirs else ""),
         _who(booking),
         minutes_of(lesson.minutes),
-        lesson.outcome,
+        in_words(lesson.outcome) if lesson.outcome is not None else None,
     )
     return ", ".join(part for part in parts if part)

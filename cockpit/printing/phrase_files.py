@@ -1,4 +1,4 @@
-"""The files with the fixed phrases of families' papers: those of the program, and the teacher's own before them."""
+"""The files with the fixed phrases of families' papers: the program's, and the teacher's own, which come first."""
 
 import re
 from collections.abc import Mapping
@@ -11,21 +11,26 @@ if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
 
 _ENGLISH = "en"
-_LANGUAGE = re.compile(r"[a-z]{2,3}")
+_LANGUAGE = re.compile(r"[a-z]{2,3}(?:-[A-Z]{2})?")  # es, en-GB
 _WHERE = Path("themes") / "phrases"
 
 
 def phrases_of(language: str, folder: Path | None) -> "Phrases":
-    """The phrases of a language; of a studio folder's own ones those that can be used. English where there are none."""
+    """The phrases of a language, with a studio folder's own ones that can be used; English where there are none.
+
+    A language of a country, such as `en-GB`, has the phrases of its language and, of its own, those that differ.
+    """
     from cockpit.papers.words.phrases import Phrases  # 3 ms, which opening the day need not pay
 
     if not _LANGUAGE.fullmatch(language):  # it comes out of a roster or the settings, and must not lead elsewhere
         return phrases_of(_ENGLISH, folder)
-    known, ours = _bundled(_ENGLISH), _bundled(language)
-    own, _ = _own(folder / _WHERE / f"{language}.toml", known) if folder is not None else ({}, ())
-    if language != _ENGLISH and not ours and not own:
+    known, found = _bundled(_ENGLISH), dict[str, str]()
+    for name in dict.fromkeys((language.partition("-")[0], language)):
+        own, _ = _own(folder / _WHERE / f"{name}.toml", known) if folder is not None else ({}, ())
+        found |= {**_bundled(name), **own}
+    if not found and language != _ENGLISH:
         return phrases_of(_ENGLISH, folder)
-    return Phrases(language=language, by_key={**known, **ours, **own})
+    return Phrases(language=language, by_key={**known, **found})
 
 
 def phrase_faults(folder: Path, language: str) -> tuple[str, ...]:
@@ -45,10 +50,10 @@ def phrase_faults(folder: Path, language: str) -> tuple[str, ...]:
     known = _bundled(_ENGLISH)
     sentences += [sentence for path in paths for sentence in _own(path, known)[1]]
     bundled = sorted(path.stem for path in _bundled_folder().glob("*.toml"))
-    if language not in {*bundled, *(path.stem for path in paths)}:
+    if not {language, language.partition("-")[0]} & {*bundled, *(path.stem for path in paths)}:
         sentences.append(
-            f'settings.toml, sending, language: found "{language}", expected one of {", ".join(bundled)}, '
-            "or one with a file of yours in themes/phrases. Until then families read English."
+            f'settings.toml, sending, language: there are no phrases for "{language}". Use one of {", ".join(bundled)}, '
+            "or add a file to themes/phrases. Until then, families get English."
         )
     return tuple(sentences)
 
@@ -74,17 +79,15 @@ def _own(path: Path, known: Mapping[str, str]) -> tuple[Mapping[str, str], tuple
     from cockpit.papers.words.phrases import read_phrases, sound_phrases
 
     if not _LANGUAGE.fullmatch(path.stem):
-        return {}, (
-            f'{path}: found a file named "{path.stem}", expected the short name of a language, such as it.toml.',
-        )
+        return {}, (f"{path}: name this file with a language code, such as it.toml.",)
     try:
         found, faults = sound_phrases(read_phrases(path.read_text(encoding="utf-8-sig")), known)
     except FileNotFoundError:
         return {}, ()
     except UnicodeDecodeError as fault:
-        return {}, (f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.",)
+        return {}, (f"{path} is not UTF-8 (byte {fault.start + 1}). Save it as UTF-8.",)
     except OSError as fault:
-        return {}, (f"{path} cannot be read: {fault.strerror}.",)
+        return {}, (f"{path} could not be read: {fault.strerror}.",)
     except BadInput as fault:
-        return {}, (f"{path}, {fault}. None of its phrases is used.",)
+        return {}, (f"{path}, {fault}. None of its phrases are used.",)
     return found, tuple(f"{path}, {fault}." for fault in faults)

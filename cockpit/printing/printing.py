@@ -119,7 +119,7 @@ class OurPrinter:
 
         rules, phrases = self._settings.sending, self.phrases(items[0].language)
         if rules.account is None:
-            raise BadSettings("settings.toml has no mail account: a section [sending.mail] gives one")
+            raise BadSettings("settings.toml has no email account; add a section [sending.mail]")
         day = self._day(on, items[0].language)
         return message(
             items, rules.account, rules, phrases, self._style(), day=day, references=references, sent_at=sent_at

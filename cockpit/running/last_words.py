@@ -50,7 +50,7 @@ class LastWords:
             return False
         try:
             where = (
-                f"They are in {self.rescue.keep(unsaved)}. The next opening of the cockpit puts them into the lesson."
+                f"They are in {self.rescue.keep(unsaved)}. The next time you open the cockpit, they go into the lesson."
             )
             said = f"The notes for {unsaved.student} could not be saved. {where}"
         except NotSaved as fault:
@@ -62,13 +62,13 @@ class LastWords:
     def _taken_in(self) -> Iterator[str]:
         for path, kept in self.rescue.found():
             if kept is None:
-                yield f"{path} holds unsaved notes and is damaged. Open it in a text editor, copy what you need, and delete it."
+                yield f"{path} has unsaved notes and is damaged. Open it in a text editor, copy what you need, and delete it."
                 continue
             try:
                 said = self._studio.taking_in.take_in(kept.notes)
                 self.rescue.settle(path)
             except CockpitError as fault:
-                yield f"{path} holds notes for {kept.notes.student} that could not be saved: {fault}"
+                yield f"{path} has notes for {kept.notes.student} that could not be saved: {fault}"
             except OSError as fault:
                 yield f"The notes in {path} are in their lesson now. The file could not be deleted ({fault.strerror})."
             else:

@@ -53,7 +53,7 @@ def run_screen(
     sender = None if is_rehearsal else ParcelSender(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if (theme := studio.settings.theme) not in looks:
-        faults = (*faults, f"settings.toml, theme: found {theme}, expected one of {', '.join(looks)}.")
+        faults = (*faults, f"settings.toml, theme: found {theme}. Use one of {', '.join(looks)}.")
     started: list[threading.Thread] = []
     last_resort = LastResort(words.keep)
     opening = Opening(
@@ -91,7 +91,9 @@ def _finish_outbox(
     try:
         _settle_outbox(app, say, seconds_left())
     except CockpitError as fault:
-        say(f"What came of the last mail could not be kept: {fault} The outbox asks about it at the next opening.")
+        say(
+            f"The result of the last email could not be saved: {fault} The outbox will ask about it the next time you open the cockpit."
+        )
         return
     if sender is not None and app.return_code == 0:
         send_at_the_end(studio, sender, say, seconds_left)
@@ -116,7 +118,7 @@ def _recovered(studio: Studio) -> tuple[str, ...]:
 
 def _settle_outbox(app: "CockpitApp", say: Callable[[str], None], seconds: float) -> None:
     if app.is_sending:
-        say(f"Waiting for the notes that are going, {seconds:.0f} seconds at most...")
+        say(f"Sending the last notes. This takes at most {seconds:.0f} seconds...")
     app.settle_outbox(seconds)
 
 
@@ -135,7 +137,7 @@ def send_at_the_end(
     """
     if studio.store.writing is None or not studio.desk.outbox.unsent():
         return
-    say("Sending what waits in the outbox...")
+    say("Sending what is in the outbox...")
     try:
         studio.desk.dispatch.hand_over(sender, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
@@ -143,7 +145,8 @@ def send_at_the_end(
     from cockpit.studio.post.outbox import outbox_words
 
     said = outbox_words(studio.desk.outbox.unsent().values())
-    say(f"In the outbox: {said}. What waits goes when the cockpit is open again." if said else "Everything is out.")
+    left = f"Still in the outbox: {said}. The rest will be sent the next time you open the cockpit."
+    say(left if said else "Everything has been sent.")
 
 
 def _watch(store: OpenStudio) -> Callable[[], bool]:

@@ -142,7 +142,7 @@ class CockpitApp(App[None]):
         """Tries the next theme."""
         names = list(self._opening.looks)
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
-        _tell(self.screen, f'This is {self.theme}. To keep it: theme = "{self.theme}" in settings.toml.')
+        _tell(self.screen, f'Theme: {self.theme}. To keep it, write theme = "{self.theme}" in settings.toml.')
 
     @on(CockpitScreen.LessonChosen)
     def open_chosen(self, event: CockpitScreen.LessonChosen) -> None:

@@ -50,7 +50,9 @@ class Closing:
         if self._told_of is not self._saving.fault:
             self._told_of = self._saving.fault
             place = self._rescue.place() if self._rescue is not None else None
-            then = f" and keeps them in a file in {place}; the next opening brings them back" if place else ""
+            then = (
+                f" and saves them in a file in {place}. They are back when you open the cockpit again" if place else ""
+            )
             whose = possessive(unsaved.student)
             return f"{whose} notes are not saved. {key} again closes{then}. {self._saving.fault or ''}"
         try:

@@ -7,6 +7,7 @@ from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.screens.ending import Ends, Rescuing
 from cockpit.screens.look.roles import Look
+from cockpit.studio.clocks.words import counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,5 +42,5 @@ def opening_notices(desk: Desk, opening: Opening) -> list[str]:
 def greeting(desk: Desk, opening: Opening) -> str:
     """The most urgent sentence; the others would be cut, and are in Help."""
     sentences = opening_notices(desk, opening)
-    more = f" ({len(sentences) - 1} more in Help.)" if len(sentences) > 1 else ""
+    more = f" ({counted(len(sentences) - 1, 'more notice')} in Help.)" if len(sentences) > 1 else ""
     return f"{sentences[0]}{more}" if sentences else ""

@@ -16,4 +16,4 @@ def copy(app: App[None], text: str) -> None:
 
 def open_call(link: str) -> str:
     """Opens a call link in the browser, and says its address, which a remote or bare terminal leaves her to open."""
-    return f"Call: {link}" if open_link(link) else f"No browser is at hand here. The call: {link}"
+    return f"Call: {link}" if open_link(link) else f"No browser was found here. Call link: {link}"

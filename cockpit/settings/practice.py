@@ -25,9 +25,9 @@ def practice_rules(table: TomlTable) -> PracticeRules:
         plan=_plan(table),
         load=LoadRules(
             percent=table.number(
-                "sudden_increase_percent", _USUAL_LOAD.percent, range(1001), "a percentage, 0 to 1000"
+                "sudden_increase_percent", _USUAL_LOAD.percent, range(1001), "a percentage from 0 to 1000"
             ),
-            minutes=table.number("sudden_increase_minutes", _USUAL_LOAD.minutes, range(601), "minutes, 0 to 600"),
+            minutes=table.number("sudden_increase_minutes", _USUAL_LOAD.minutes, range(601), "0 to 600 minutes"),
         ),
     )
 
@@ -35,11 +35,11 @@ def practice_rules(table: TomlTable) -> PracticeRules:
 def _plan(table: TomlTable) -> PlanRules:
     rules = PlanRules(
         weights=_weights(table.table("weights")),
-        largest_step=table.number("largest_step", _USUAL.largest_step, range(1, 40), "marks a day, 1 to 39"),
-        longest_passage=table.number("longest_passage", _USUAL.longest_passage, range(1, 1000), "measures, 1 to 999"),
-        span_measures=table.number("span_measures", _USUAL.span_measures, range(1, 1000), "measures, 1 to 999"),
-        overlap=table.number("overlap", _USUAL.overlap, range(1000), "measures, fewer than span_measures"),
-        turn_minutes=table.number("turn_minutes", _USUAL.turn_minutes, range(1, 61), "minutes, 1 to 60"),
+        largest_step=table.number("largest_step", _USUAL.largest_step, range(1, 40), "1 to 39 marks per day"),
+        longest_passage=table.number("longest_passage", _USUAL.longest_passage, range(1, 1000), "1 to 999 measures"),
+        span_measures=table.number("span_measures", _USUAL.span_measures, range(1, 1000), "1 to 999 measures"),
+        overlap=table.number("overlap", _USUAL.overlap, range(1000), "fewer measures than span_measures"),
+        turn_minutes=table.number("turn_minutes", _USUAL.turn_minutes, range(1, 61), "1 to 60 minutes"),
         review_gaps=table.numbers(
             "review_gaps", _USUAL.review_gaps, range(1, 367), "practice days in brackets, such as [1, 2, 3, 4]"
         ),
@@ -51,7 +51,7 @@ def _plan(table: TomlTable) -> PlanRules:
 
 def _weights(table: TomlTable) -> dict[Area, int]:
     table.only(Area, f"one of {', '.join(Area)}")
-    return {area: table.number(area, WEIGHTS[area], range(101), "a weight, 0 to 100") for area in Area}
+    return {area: table.number(area, WEIGHTS[area], range(101), "a weight from 0 to 100") for area in Area}
 
 
 def _days(table: TomlTable) -> frozenset[int]:
@@ -59,4 +59,4 @@ def _days(table: TomlTable) -> frozenset[int]:
     try:
         return read_practice_days(said)
     except BadInput as fault:
-        raise table.fault("days", f'"{said}"', 'days such as "Mon-Sat", "M W F" or "daily"') from fault
+        raise table.fault("days", f'"{said}"', 'days such as "Mon-Sat", "M W F", or "daily"') from fault

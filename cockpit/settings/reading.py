@@ -18,7 +18,7 @@ def read_table(text: str, source: str) -> dict[str, object]:
     try:
         return tomllib.loads(text)
     except (ValueError, RecursionError) as fault:  # ValueError: a number of thousands of digits, too
-        raise BadSettings(f"{source} is not readable as TOML: {fault}. Mend that line, or remove the file.") from fault
+        raise BadSettings(f"{source} could not be read as TOML: {fault}. Fix that line or delete the file.") from fault
 
 
 class TomlTable:
@@ -33,12 +33,12 @@ class TomlTable:
         known = frozenset(known)
         for key in self._table:
             if key not in known:
-                raise self.fault(key, "a key that is not known", expected)
+                raise self.fault(key, "an unknown key", expected)
 
     def fault(self, key: str, found: object, expected: str) -> BadSettings:
         """The error of a key."""
         said = found if isinstance(found, str) else repr(found)
-        return BadSettings(shown(f"{self._source}, {key}: found {said}, expected {expected}."))
+        return BadSettings(shown(f"{self._source}, {key}: found {said}. Use {expected}."))
 
     def word(self, key: str, default: str | None = None) -> str:
         """A text that is not blank."""

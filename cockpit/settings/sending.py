@@ -45,7 +45,7 @@ def sending_rules(table: TomlTable) -> SendingRules:
         language=language,
         next_lesson=NextLesson(table.choice("next_lesson", usual.next_lesson, tuple(NextLesson))),
         one_mail_a_day=table.yes_or_no("one_mail_a_day", default=usual.one_mail_a_day),
-        wait_seconds=table.number("wait_seconds", usual.wait_seconds, range(3601), "seconds, 0 to 3600"),
+        wait_seconds=table.number("wait_seconds", usual.wait_seconds, range(3601), "0 to 3600 seconds"),
     )
 
 
@@ -54,7 +54,7 @@ def _ways(table: TomlTable) -> frozenset[Channel]:
     try:
         return read_channels(said)
     except BadInput as fault:
-        raise table.fault("ways", f'"{said}"', f"{', '.join(Channel)}, several of them, or none") from fault
+        raise table.fault("ways", f'"{said}"', f"one or more of {', '.join(Channel)}, or none") from fault
 
 
 def _words(table: TomlTable, language: str) -> dict[str, OwnWords]:
@@ -78,25 +78,27 @@ def _account(sending: TomlTable) -> MailAccount | None:
     table = sending.table("mail")
     if "password" in sending.section("mail"):
         # What was found is not repeated: an error is shown, and may be copied somewhere.
-        raise table.fault("password", "a password", "none in a file; write password_from, and see README")
+        raise table.fault(
+            "password", "a password", "no password in this file; use password_from instead (see the README)"
+        )
     table.only(_MAIL_KEYS, f"one of {', '.join(_MAIL_KEYS)}")
     host, security = table.word("host"), Security(table.choice("security", Security.STARTTLS, tuple(Security)))
     user = table.words("user") or None
     if security is Security.NONE and host not in _AT_HOME:
-        raise table.fault("security", '"none"', f"starttls or tls, because {host} is another machine")
+        raise table.fault("security", '"none"', f"starttls or tls, because {host} is not this computer")
     source = table.word("password_from", "keyring")
     if source != "keyring" and not source.startswith(("env:", "command:")):
-        raise table.fault("password_from", "something else", "keyring, env:NAME or command:WORDS")
+        raise table.fault("password_from", "something else", "keyring, env:NAME, or command:WORDS")
     return MailAccount(
         host=host,
-        port=table.number("port", _USUAL_PORT[security], range(1, 65536), "a port, 1 to 65535"),
+        port=table.number("port", _USUAL_PORT[security], range(1, 65536), "a port from 1 to 65535"),
         security=security,
         sender=_address(table),
         name=table.words("name"),
         user=user,
         password_from=source,
         ca_file=table.words("ca_file") or None,
-        patience_seconds=table.number("patience_seconds", 30, range(1, 601), "seconds, 1 to 600"),
+        patience_seconds=table.number("patience_seconds", 30, range(1, 601), "1 to 600 seconds"),
     )
 
 

@@ -57,7 +57,7 @@ class Settings:
 
 
 def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Settings, str | None]:
-    """The settings of a studio folder, and a sentence to tell if the file was missing and was made.
+    """The settings of a studio folder, and a sentence for the teacher if the file was missing and was created.
 
     Raises:
         BadSettings: the file, the key, what was found and what would work.
@@ -71,15 +71,19 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
         with os.fdopen(new, "w", encoding="utf-8") as file:
             file.write(FIRST.format(zone=zone))
     except OSError as fault:
-        return Settings(home_zone=zone), f"{path} could not be made ({fault.strerror}): your zone is taken as {zone}."
-    return Settings(home_zone=zone), f"Your time zone is taken from this computer: {zone}. It can be changed in {path}."
+        return Settings(
+            home_zone=zone
+        ), f"{path} could not be created ({fault.strerror}). Your time zone is set to {zone}."
+    return Settings(
+        home_zone=zone
+    ), f"Your time zone, {zone}, was taken from this computer. You can change it in {path}."
 
 
 def _text_of(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as fault:
-        raise BadSettings(f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.") from fault
+        raise BadSettings(f"{path} is not UTF-8 (byte {fault.start + 1}). Save it as UTF-8.") from fault
 
 
 def parse_settings(text: str, source: str) -> Settings:
@@ -99,15 +103,15 @@ def _settings(table: TomlTable) -> Settings:
         hours=table.number("hours", 12, {12, 24}, "12 or 24"),
         family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
         theme=table.word("theme", "ebony"),
-        wait_minutes=table.number("wait_minutes", 15, range(241), "minutes, 0 to 240"),
-        notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "hours, 0 to 336"),
-        gap_minutes=table.number("gap_minutes", 0, range(121), "minutes, 0 to 120"),
-        day_begins=table.number("day_begins", 7, range(24), "an hour, 0 to 23"),
-        day_ends=table.number("day_ends", 21, range(1, 25), "an hour, 1 to 24"),
+        wait_minutes=table.number("wait_minutes", 15, range(241), "0 to 240 minutes"),
+        notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "0 to 336 hours"),
+        gap_minutes=table.number("gap_minutes", 0, range(121), "0 to 120 minutes"),
+        day_begins=table.number("day_begins", 7, range(24), "an hour from 0 to 23"),
+        day_ends=table.number("day_ends", 21, range(1, 25), "an hour from 1 to 24"),
         month_first=table.yes_or_no("month_first", default=True),
-        promised_lessons=table.number("promised_lessons", 36, range(1, 367), "a number of lessons, 1 to 366"),
+        promised_lessons=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
         year_begins=table.month_and_day("year_begins", "09-01"),
-        away=tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from and until"))),
+        away=tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from, and until"))),
         wrap_up_minutes=_cues(table),
         practice=practice_rules(table.table("practice")),
         sending=sending_rules(table.table("sending")),
@@ -118,7 +122,7 @@ def _settings(table: TomlTable) -> Settings:
 
 
 def _stay(table: TomlTable) -> Stay:
-    table.only({"zone", "from", "until"}, "zone, from or until")
+    table.only({"zone", "from", "until"}, "zone, from, or until")
     from_on, until_on = table.date("from"), table.date("until")
     if from_on is None:
         raise table.fault("from", "nothing", "a date such as 2027-02-01")
@@ -142,7 +146,7 @@ def _abbreviations(table: TomlTable) -> Mapping[str, str]:
         if not isinstance(meaning, str) or not meaning.strip() or not meaning.isprintable():
             raise table.fault(f"abbreviations.{short}", meaning, 'words in quotes, such as hs = "hands separately"')
         if not _SHORT.fullmatch(short):
-            raise table.fault(f"abbreviations.{short}", f'"{short}"', "one word of letters and digits to stand for it")
+            raise table.fault(f"abbreviations.{short}", f'"{short}"', "one word of letters and digits")
         found[short.lower()] = meaning.strip()
     return found
 

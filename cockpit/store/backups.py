@@ -97,9 +97,7 @@ def back_up(folder: Path, at: datetime) -> Path | None:
             _write_number(copy, number, at)
     except sqlite3.DatabaseError as fault:
         _drop(fresh)
-        raise StudioDamaged(
-            f"{folder / NAME} could not be backed up ({fault}); the earlier backups are kept."
-        ) from fault
+        raise StudioDamaged(f"{folder / NAME} could not be backed up ({fault}). Earlier backups are kept.") from fault
     _sync(fresh)
     fresh.chmod(0o600)
     fresh.replace(target)
@@ -137,8 +135,8 @@ def restore(folder: Path, stamp: str) -> Restored:
         _drop(fresh)
         why = fault.strerror if isinstance(fault, OSError) else fault
         raise NotSaved(
-            f"The studio could not go on from {backup.path} ({why}). Nothing was changed. "
-            "Free some space on the disk, and try again."
+            f"The studio could not be restored from {backup.path} ({why}). Nothing was changed. "
+            "Free some disk space and try again."
         ) from fault
     return Restored(backup=backup, kept=kept, passed_over=tuple(passed_over))
 
@@ -165,7 +163,7 @@ def _make_studio(database: Path) -> None:
 
     What waited when the backup was made may have gone since: nobody knows, and the outbox asks.
     """
-    query = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio went on from a backup'
+    query = """UPDATE outgoing SET fate = 'unsure', reason = 'the studio was restored from a backup'
         WHERE way = 'mail' AND fate IN ('waiting', 'going')"""
     with contextlib.closing(sqlite3.connect(database)) as connection, connection:
         _forget_number(connection)

@@ -41,14 +41,16 @@ def sentence(fault: sqlite3.DatabaseError, path: Path) -> CockpitError:
     code = getattr(fault, "sqlite_errorname", "")
     kind = "_".join(code.split("_")[:2])
     if kind in {"SQLITE_BUSY", "SQLITE_LOCKED"}:
-        return StudioBusy(f"Nothing can be saved while another program holds {path}. Close that program.")
+        return StudioBusy(f"Nothing can be saved while another program is using {path}. Close that program.")
     if kind == "SQLITE_FULL":
-        return NotSaved("Not saved: the disk is full. Free some space; your words stay here and are saved then.")
+        return NotSaved(
+            "Not saved. The disk is full. Free some space. Your words stay on the screen and are saved as soon as there is room."
+        )
     if kind == "SQLITE_READONLY":
-        return NotSaved(f"Not saved: {path} can only be read. Make the folder writable; your words stay here.")
+        return NotSaved(f"Not saved. {path} is read-only. Make the folder writable. Your words stay on the screen.")
     if kind in _REFUSED or isinstance(fault, sqlite3.ProgrammingError):  # such as a connection that is closed
         return NotSaved(
-            f"Not saved: {path} could not be written ({fault}). Your words stay here; the cockpit tries again."
+            f"Not saved. {path} could not be written ({fault}). Your words stay on the screen, and the cockpit keeps trying."
         )
     # SQLite repeats the text that it cannot decode, which can be anybody's notes.
     is_text = str(fault).startswith("Could not decode")
@@ -60,17 +62,17 @@ def moved(path: Path) -> NotSaved:
     what = (
         f"{path} was deleted, or another file took its place"
         if path.parent.is_dir()
-        else f"the studio folder {path.parent} was renamed, moved or deleted"
+        else f"The studio folder {path.parent} was renamed, moved, or deleted"
     )
-    return NotSaved(f"Not saved: {what}. Put it back; your words stay here.")
+    return NotSaved(f"Not saved. {what}. Put it back. Your words stay on the screen.")
 
 
 def damaged(path: Path, why: str) -> str:
     """What to say of a damaged database: which file, and the way back to the last backup."""
     backup = last_whole_backup(path.parent)
     if backup is None:
-        return f"{path} is damaged ({why}) and there is no backup beside it. The file is left as it is."
+        return f"{path} is damaged ({why}), and there is no backup. The file was not changed."
     return (
-        f"{path} is damaged ({why}). It is left as it is. The last backup is {backup.path}. "
-        f"To go on with it: cockpit restore --folder {path.parent}"
+        f"{path} is damaged ({why}) and was not changed. The last backup is {backup.path}. "
+        f"To restore it: cockpit restore --folder {path.parent}"
     )

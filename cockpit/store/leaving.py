@@ -39,7 +39,7 @@ class FamilyRows:
         with translated_errors(self._path):
             is_busy = self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
         if is_busy:
-            raise StudioBusy(f"Another program is reading {self._path}. Close it and try again.")
+            raise StudioBusy(f"Another program is using {self._path}. Close that program and try again.")
 
     def delete(self, family_id: FamilyId) -> None:
         """Deletes a family with all that hangs on it, in one transaction.
@@ -190,7 +190,7 @@ def _without(connection: sqlite3.Connection, leaver: Leaver) -> bool:
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA synchronous = FULL")
     if version_of(connection) > VERSION:
-        raise StudioTooNew("It was made by a later version of the cockpit.")
+        raise StudioTooNew("It was made by a newer version of the cockpit.")
     if not has_table(connection, "family"):
         return False
     families, students = _people(connection)
@@ -199,7 +199,7 @@ def _without(connection: sqlite3.Connection, leaver: Leaver) -> bool:
         return False
     mixed = leaver.others_among(student for student in students if student.family_id in gone)
     if mixed:
-        raise Refused(f"{mixed[0].name}, who is another family's today, belonged to it then.")
+        raise Refused(f"{mixed[0].name} belonged to this family then, and belongs to another today.")
     with transaction(connection):
         _delete_people(connection, gone, leaving)
     connection.execute("VACUUM")

@@ -100,12 +100,12 @@ class OpenStudio:
             is_torn = self.connection.execute("PRAGMA foreign_key_check").fetchone() is not None
             zones = self.connection.execute("SELECT DISTINCT zone FROM family").fetchall()
         if answer != "ok" or is_torn:
-            raise StudioDamaged(damaged(path, answer if answer != "ok" else "records that belong together do not"))
+            raise StudioDamaged(damaged(path, answer if answer != "ok" else "records do not match each other"))
         for (zone,) in zones:
             try:
                 zone_named(zone)
             except (LookupError, ValueError, OSError) as fault:
-                raise StudioDamaged(damaged(path, "a family's time zone is none")) from fault
+                raise StudioDamaged(damaged(path, "a family's time zone does not exist")) from fault
 
     def close(self) -> None:
         """Brings everything to the disk and lets go of the folder."""
@@ -127,7 +127,7 @@ def open_studio(folder: Path) -> OpenStudio:
     except FolderReadOnly as fault:
         return open_studio_to_read(folder, str(fault))
     if lock is None:
-        return open_studio_to_read(folder, "Another cockpit has this studio open: this one only shows it.")
+        return open_studio_to_read(folder, "This studio is open in another cockpit. This one is read-only.")
     try:
         connection, loss = open_to_write(folder)
     except BaseException:

@@ -19,7 +19,7 @@ class FolderReadOnly(NotSaved):
     """The disk or the system lets nobody write in a studio folder."""
 
     def __init__(self, folder: Path, fault: OSError) -> None:
-        super().__init__(f"{folder} can only be read ({fault.strerror}): nothing you do here can be kept.")
+        super().__init__(f"{folder} is read-only ({fault.strerror}). Nothing you do here is saved.")
 
 
 def open_to_write(folder: Path) -> tuple[sqlite3.Connection, str | None]:
@@ -130,9 +130,9 @@ def _prepare(connection: sqlite3.Connection) -> None:
 
 def _refuse_newer(version: int, path: Path) -> None:
     if not 0 <= version < _NO_FORM:
-        raise StudioDamaged(damaged(path, f"its form {version} is none"))
+        raise StudioDamaged(damaged(path, f"format {version} does not exist"))
     if version > VERSION:
         raise StudioTooNew(
-            f"{path} was made by a later version of the cockpit (its form {version}; this one knows {VERSION}). "
-            "Nothing was changed. Install the later version."
+            f"{path} was made by a newer version of the cockpit (format {version}; this version reads format {VERSION}). "
+            "Nothing was changed. Install the newer version."
         )

@@ -199,4 +199,4 @@ class SqliteReading:
         try:
             return tuple(make(rows))
         except (ValueError, TypeError, LookupError, OverflowError) as fault:
-            raise StudioDamaged(damaged(self._path, "a row holds what was never put there")) from fault
+            raise StudioDamaged(damaged(self._path, "a row has a value that cannot be there")) from fault

@@ -35,11 +35,11 @@ def keep_if_damaged(database: Path, connection: sqlite3.Connection) -> str | Non
     if taken < 0 or not has_lost_words(content, taken):
         return None
     said = (
-        "The cockpit ended suddenly, and part of what was typed last cannot be read: words of the last minutes before may "
-        "be missing. Look at the notes of that lesson."
+        "The cockpit ended suddenly, and some of what you typed last could not be read. Words from the last minutes may be "
+        "missing. Check the notes of that lesson."
     )
     try:
-        return f"{said} What is left of them is kept as {_set_aside(log)}."
+        return f"{said} What is left is kept as {_set_aside(log)}."
     except OSError:
         return said
 

@@ -186,7 +186,10 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     table = TABLES[type(record)]
     rows = database.table(table.name)
     if isinstance(edit.before, Outgoing) and not _stands_as(database, edit.before):
-        raise Refused(f"The notes for {edit.before.student} have gone on in the outbox: that stays. Look there.")
+        raise Refused(
+            f"The notes for {edit.before.student} have already moved on in the outbox, so this cannot be undone. "
+            "See the outbox."
+        )
     if edit.after is None:
         _make_way(database, record)
         rows.delete(key_of(record))
@@ -203,12 +206,14 @@ def _stands_as(database: "Database", item: Outgoing) -> bool:
 def _make_way(database: "Database", record: Record) -> None:
     """Refuses the deletion of what has more by now; takes out the bare rows that steps left at a standing time."""
     if isinstance(record, Lesson) and _has_notes(database, record):
-        raise Refused("This lesson has notes by now: it stays. Mark it cancelled instead.")
+        raise Refused("This lesson has notes now, so it was kept. Mark it canceled instead.")
     if isinstance(record, Note) and _was_typed_on(database, record):
-        raise Refused("These notes have more words by now: they stay.")
+        raise Refused("You have typed more in these notes since then, so they were kept.")
     if isinstance(record, StandingTime):
         if _has_lessons(database, record):
-            raise Refused("This standing time has lessons by now: it stays. It can be changed again from a date on.")
+            raise Refused(
+                "This weekly time has lessons now, so it was kept. You can change it again from a later date."
+            )
         database.execute("DELETE FROM lesson WHERE standing_time_id = ?", (record.id,))
 
 

@@ -51,7 +51,7 @@ def measure(folder: Path, keys: int) -> tuple[list[float], list[int], float]:
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.send("Scales: warming up\r")
-        for _ in range(4):  # past the start's own work; the clock paints once a second for ever
+        for _ in range(4):  # since the start time's own work; the clock paints once a second for ever
             terminal.read(0.6)
         for number in range(keys):
             before, begins = len(terminal.written), time.perf_counter()

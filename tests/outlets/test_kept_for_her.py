@@ -46,7 +46,7 @@ def test_what_a_recovery_file_cannot_put_back_it_keeps(tmp_path):
     (tmp_path / "a.md").unlink()
     (tmp_path / "a.md").mkdir()
     (tmp_path / "a.md" / "something").write_bytes(b"y")
-    with pytest.raises(NotSaved, match="still holds everything"):
+    with pytest.raises(NotSaved, match="Everything is still in"):
         recovery.put_back(but="none")
     (tmp_path / "a.md" / "something").unlink()
     (tmp_path / "a.md").rmdir()

@@ -77,7 +77,7 @@ def test_a_link_under_the_name_of_a_file_that_is_being_written_is_not_followed(s
 @pytest.mark.parametrize("name", ["notes", "notes/B"])
 def test_a_folder_of_papers_that_is_a_link_is_told_and_not_followed(studio, elsewhere, name):
     leads(studio / name, elsewhere)
-    with pytest.raises(NotSaved, match=rf"{name} is a link, and papers go into folders of the studio alone"):
+    with pytest.raises(NotSaved, match=rf"{name} is a link, and notes are saved only in real folders of the studio"):
         StudioFolder(studio).put("notes/B/a.md", "the notes")
     StudioFolder(studio).remove(["notes/precious", "notes/B/precious"])
     files = StudioFolder(studio)
@@ -113,7 +113,7 @@ def test_settings_that_are_a_link_to_nothing_are_not_made_there(studio, elsewher
     settings, told = read_settings(studio, lambda: "America/Chicago")
     assert settings.home_zone == "America/Chicago"
     assert told is not None
-    assert "could not be made" in told
+    assert "could not be created" in told
 
 
 @pytest.mark.parametrize("link", ["HTTPS://call.example.org/Ilse", "Http://call.example.org/Ilse"])

@@ -119,9 +119,9 @@ def test_a_keyring_without_it_has_none_and_each_user_has_one(kept):
 def test_a_system_without_a_keyring_is_told_with_what_works_instead(use):
     use(NoKeyring())
     told = fault_of(lambda: password_of(account()))
-    assert told.startswith("the password of ada cannot be had from the keyring: this system has none")
+    assert told.startswith("the password for ada could not be read from the keyring: this system has no keyring")
     assert "env:NAME or command:WORDS" in told
-    assert "this system has none" in fault_of(lambda: keep_password(account(), PASSWORD), NotSaved)
+    assert "this system has no keyring" in fault_of(lambda: keep_password(account(), PASSWORD), NotSaved)
 
 
 @pytest.mark.parametrize(
@@ -170,12 +170,12 @@ def test_a_command_gets_no_shell_and_no_keyboard():
     ("source", "told"),
     [
         (command(f"print({PASSWORD!r}); raise SystemExit(3)"), "failed with status 3"),
-        ("command:no-such-program-anywhere x", "no-such-program-anywhere cannot be run (No such file or directory)"),
-        ("command:'open", "the command cannot be read (No closing quotation)"),
-        ("command:", "there is no command after command:"),
-        ("command:a\0b", "cannot be run (it has a sign that no command may have)"),
-        (command("pass"), "said nothing"),
-        (command(f"import sys; print(file=sys.stdout); print({PASSWORD!r})"), "said nothing"),
+        ("command:no-such-program-anywhere x", "no-such-program-anywhere could not be run (No such file or directory)"),
+        ("command:'open", "the command could not be read (No closing quotation)"),
+        ("command:", "nothing comes after command:"),
+        ("command:a\0b", "could not be run (it has a character that is not allowed in a command)"),
+        (command("pass"), "printed nothing"),
+        (command(f"import sys; print(file=sys.stdout); print({PASSWORD!r})"), "printed nothing"),
     ],
 )
 def test_a_command_that_fails_is_told_without_what_it_said(source, told):

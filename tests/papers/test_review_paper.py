@@ -37,7 +37,7 @@ def test_names_and_follow_ups_are_shown_as_they_were_typed() -> None:
     owed = (replace(looked_back.owed[0], student=typed),)
     shown = items(review_markdown(replace(looked_back, lessons=(first,), owed=owed), HOME, 12))
     assert any(item.startswith(f"{typed}, cello, 4:00 pm to 4:30 pm: finished.") for item in shown)
-    assert f"{typed}, Tue 1 December: send the *recital* date" in shown
+    assert f"{typed}, Tue, December 1: send the *recital* date" in shown
 
 
 AT = home("2026-12-01 16:30")
@@ -52,13 +52,13 @@ def export(*, is_final: bool = True, minutes_late: int = 0) -> Export:
     ("body", "written", "said"),
     [
         ("", None, "No notes."),
-        ("Scales: C", None, "Notes not written out, 1 assignment."),
-        ("well done", export(), "Notes written out, 0 assignments."),
-        ("Scales: C", export(is_final=False), "Notes written out as a draft, 1 assignment."),
+        ("Scales: C", None, "Notes not exported, 1 assignment."),
+        ("well done", export(), "Notes exported, 0 assignments."),
+        ("Scales: C", export(is_final=False), "Notes exported as a draft, 1 assignment."),
         (
             "Scales: C\nEar: thirds",
             export(minutes_late=-5),
-            "Notes changed since they were written out, 2 assignments.",
+            "Notes changed since they were exported, 2 assignments.",
         ),
     ],
 )
@@ -73,4 +73,4 @@ def test_what_became_of_the_notes_is_said(body: str, written: Export | None, sai
 
 def test_a_running_lesson_says_when_it_was_begun() -> None:
     lessons, _ = review_day([booking(began_at=home("2026-12-01 16:02"))], {}, {}, home("2026-12-01 16:10"))
-    assert "running. Begun at 16:02. No notes." in review_markdown(replace(EMPTY, lessons=lessons), HOME, 24)
+    assert "running. Began at 16:02. No notes." in review_markdown(replace(EMPTY, lessons=lessons), HOME, 24)

@@ -164,7 +164,7 @@ def test_the_states_of_the_queue_are_told_in_words(tmp_path):
             "Eilidh": "finished",
             "Ilse": "over time",
             "Mireille": "absent",
-            "Nalani": "cancelled",
+            "Nalani": "canceled",
             "Ishaan": "booked",
         }.items():
             assert any(student in line and state in line for line in lines), student
@@ -197,6 +197,6 @@ def test_a_day_without_lessons_says_so(tmp_path):
         await opened.pilot.pause()
         assert "no lessons" in opened.drawn()
         await opened.press("f2")
-        assert opened.said == "There is no lesson on this day."
+        assert opened.said == "There are no lessons on this day."
 
     on_screen(tmp_path, steps)

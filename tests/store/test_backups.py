@@ -170,7 +170,7 @@ def test_a_damaged_backup_is_passed_over_and_said(tmp_path, taught, capsys, dama
     assert f"The last backup is {good}." in damaged(tmp_path / NAME, "why")
     assert main(["restore", "--folder", str(tmp_path)]) == 0
     said = capsys.readouterr().out
-    assert f"{bad} is damaged and was passed over." in said
+    assert f"{bad} is damaged and was skipped." in said
     assert notes_in(tmp_path / NAME) == "day 0"
 
 
@@ -190,16 +190,16 @@ def test_the_restore_says_which_day_it_goes_back_to_and_how_much_there_is(tmp_pa
     assert main(["restore", "--folder", str(tmp_path)]) == 0
     said = capsys.readouterr().out
     assert said.startswith(
-        f"The studio goes on from the backup of {near_date(now.date(), now.date())}, 4:05 pm, 1 lesson."
+        f"The studio was restored from the backup of {near_date(now.date(), now.date())}, 4:05 pm, 1 lesson."
     )
-    assert f"The database before it is kept as {tmp_path / NAME}.set-aside-" in said
+    assert f"The earlier database is kept as {tmp_path / NAME}.set-aside-" in said
 
 
 def test_the_restore_names_the_day_of_a_backup_of_an_earlier_version(tmp_path, taught, capsys):
     without_number(back_up(tmp_path, DAY))
     (tmp_path / "settings.toml").write_text("not toml")
     assert main(["restore", "--folder", str(tmp_path)]) == 0
-    assert "goes on from the backup of 2026-12-01, 1 lesson." in capsys.readouterr().out
+    assert "was restored from the backup of 2026-12-01, 1 lesson." in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("limit", [0, 4096, 60_000])
@@ -215,8 +215,8 @@ def test_on_a_full_disk_a_restore_changes_nothing_and_says_so(tmp_path, taught, 
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)),
     )
     assert (done.returncode, done.stdout) == (1, "")
-    assert "The studio could not go on from" in done.stderr
-    assert "Nothing was changed. Free some space" in done.stderr
+    assert "The studio could not be restored from" in done.stderr
+    assert "Nothing was changed. Free some disk space" in done.stderr
     assert "Traceback" not in done.stderr
     assert files_in(tmp_path) == before
 

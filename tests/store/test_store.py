@@ -264,7 +264,7 @@ def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
         connection.execute(f"PRAGMA user_version = {VERSION + 1}")
     connection.close()
     before = (tmp_path / NAME).read_bytes()
-    with pytest.raises(StudioTooNew, match="later version"):
+    with pytest.raises(StudioTooNew, match="newer version"):
         open_studio(tmp_path)
     assert (tmp_path / NAME).read_bytes() == before
 
@@ -348,7 +348,7 @@ def test_a_full_disk_is_told_and_the_earlier_text_is_whole(store):
 def test_a_second_opener_may_only_read_and_sees_what_the_first_one_writes(store, tmp_path):
     second = open_studio(tmp_path)
     assert second.writing is None
-    assert "Another cockpit" in second.why_read_only
+    assert "open in another cockpit" in second.why_read_only
     seen = second.version()
     filled(store)
     assert second.version() != seen
@@ -364,14 +364,14 @@ def test_a_folder_that_can_only_be_read_is_said_to_be_that_and_blames_no_other_c
     (tmp_path / "studio.lock").mkdir()  # refused for everybody, also for an administrator
     second = open_studio(tmp_path)
     assert second.writing is None
-    assert second.why_read_only == f"{tmp_path} can only be read (Is a directory): nothing you do here can be kept."
+    assert second.why_read_only == f"{tmp_path} is read-only (Is a directory). Nothing you do here is saved."
     assert second.reading.notes([LESSON.id]) == {LESSON.id: NOTE}
     second.close()
     back_up(tmp_path, datetime(2026, 12, 1))
     before = (tmp_path / NAME).read_bytes()
     for command in (["restore"], ["outbox", "--send"]):
         assert main([*command, "--folder", str(tmp_path)]) == 1
-        assert f"{tmp_path} can only be read (Is a directory)" in capsys.readouterr().err
+        assert f"{tmp_path} is read-only (Is a directory)" in capsys.readouterr().err
     assert (tmp_path / NAME).read_bytes() == before
 
 

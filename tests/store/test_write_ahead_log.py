@@ -69,7 +69,7 @@ def test_a_damaged_log_is_told_of_and_kept(killed, where):
             log[:] = bytes(len(log))
     (folder / _LOG).write_bytes(log)
     told, *bodies = opened(killed)
-    assert "words of the last minutes before may be missing" in told
+    assert "Words from the last minutes may be missing" in told
     assert bodies != ["word 10"]
     (aside,) = folder.glob(f"{_LOG}.set-aside-damaged-1")
     assert str(aside) in told

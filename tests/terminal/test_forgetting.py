@@ -11,7 +11,7 @@ from support.leaving import WORDS
 from support.real_terminal import RealTerminal
 
 CTRL_C, CTRL_D = "\x03", "\x04"
-LAST_QUESTION = "u takes all of it back"
+LAST_QUESTION = "Type u to bring everything back"
 
 
 @pytest.fixture
@@ -25,9 +25,9 @@ def forgetting(studio: Path, *more: str) -> RealTerminal:
 
 def forgotten(terminal: RealTerminal) -> None:
     """Answers both questions, up to the last one."""
-    terminal.wait_for("Forget this family?")
+    terminal.wait_for("Delete this family?")
     terminal.send("y\n")
-    terminal.wait_for("Type the name of the family")
+    terminal.wait_for("type the family's name")
     terminal.send("Zwijndrecht\n")
     terminal.wait_for(LAST_QUESTION)
 
@@ -36,7 +36,7 @@ def forgotten(terminal: RealTerminal) -> None:
 def test_any_other_answer_to_either_question_changes_nothing(studio, answers):
     before = snapshot(studio)
     with forgetting(studio) as terminal:
-        for question, answer in zip(("Forget this family?", "Type the name"), answers, strict=False):
+        for question, answer in zip(("Delete this family?", "type the family"), answers, strict=False):
             terminal.wait_for(question)
             terminal.send(answer)
         assert terminal.ended() == (130 if answers == [CTRL_C] else 0)
@@ -91,8 +91,8 @@ def test_killed_at_the_last_question_the_file_is_named_and_offered_the_next_time
         assert terminal.ended() == -signal.SIGKILL
     assert files_holding(studio, WORDS).keys() == {"family.recovery"}
     with RealTerminal("family", "okonjo", "--folder", str(studio), columns=200) as terminal:
-        terminal.wait_for("family.recovery is left")
-        terminal.wait_for("u takes the family Zwijndrecht back")
+        terminal.wait_for("family.recovery was left")
+        terminal.wait_for("bring the Zwijndrecht family back")
         terminal.send(answer)
         terminal.wait_for("Family Okonjo: Ilse")
         assert terminal.ended() == 0

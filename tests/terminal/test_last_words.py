@@ -123,7 +123,7 @@ def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_ta
         assert notes(folder) == "Ear: hum"
         other.execute("ROLLBACK")
         other.close()
-        terminal.wait_for("saved again")
+        terminal.wait_for("Saving works again")
         assert notes(folder) == "Ear: hum the drone"
 
 
@@ -143,7 +143,7 @@ def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_an
         terminal.read(0.5)
         assert not folder.exists()
         elsewhere.rename(folder)
-        terminal.wait_for("saved again")
+        terminal.wait_for("Saving works again")
         assert notes(folder) == "Ear: hum the drone"
         folder.rename(elsewhere)
         terminal.wait_for("Not saved")

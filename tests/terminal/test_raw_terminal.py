@@ -38,13 +38,13 @@ def folder(tmp_path):
 def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
     with RealTerminal("--at", AT, "--folder", str(folder), columns=120, rows=40) as terminal:
         terminal.wait_for("Notes for Ilse")
-        terminal.wait_for("expected a color")
+        terminal.wait_for("Use a color")
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.send(f"\x1b[200~Etude: \x1b[31mred\x1b[0m {TITLE} {C1} done\x1b[201~")
         terminal.wait_for("done")
         terminal.key("f1")
-        terminal.wait_for("enter does one")
+        terminal.wait_for("enter runs")
         terminal.send("\x1b[F" + "\x1b[<65;60;20M" * 30)
         terminal.wait_for("1C1A15")
         terminal.key("f1")
@@ -52,10 +52,10 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
         terminal.send("\x06")
         terminal.wait_for("Find a student")
         terminal.send(f"\x1b[200~{TITLE}{C1}\x1b[201~")
-        terminal.wait_for("Nobody is called")
+        terminal.wait_for("No student matches")
         terminal.send("\x1b")
         terminal.wait_until_gone("Find a student")  # another key in the same read as esc would be that key with alt
-        for key, title in (("\x01", "Week of"), ("\x02", "What lies")):
+        for key, title in (("\x01", "Week of"), ("\x02", "changes in the next")):
             terminal.send(key)
             terminal.wait_for(title)
             terminal.send("\x1b")

@@ -158,7 +158,7 @@ def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(
         terminal.wait_for("hum the drones")
         assert notes(folder) == "Ear: hum"
         resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.RLIM_INFINITY))
-        terminal.wait_for("saved again")
+        terminal.wait_for("Saving works again")
     assert notes(folder) == "Ear: hum the drones"
 
 
@@ -206,7 +206,7 @@ def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
         first.wait_for("F9 Finish")
         second.wait_for("F9 Finish")
         reader, writer = (first, second) if "only to read" in first.text() else (second, first)
-        reader.wait_for("Another cockpit has this studio open")
+        reader.wait_for("This studio is open in another cockpit")
         reader.send("not to be kept")
         writer.send("Ear: hum")
         writer.wait_for("Ear: hum")
@@ -221,7 +221,7 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
     folder.chmod(0o500)
     try:
         with opened(folder, before=without_the_powers_of_root) as terminal:
-            terminal.wait_for("Ilse, only to read")
+            terminal.wait_for("Ilse, read-only")
             terminal.key("f2")
             terminal.wait_for("!")
             terminal.key("ctrl+q")
@@ -250,7 +250,7 @@ def test_a_database_of_a_later_version_is_refused(folder):
     with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         connection.execute(f"PRAGMA user_version = {VERSION + 1}")
     with opened(folder, columns=300) as terminal:
-        terminal.wait_for("later version")
+        terminal.wait_for("newer version")
         assert terminal.ended() == 1
 
 

@@ -47,7 +47,7 @@ def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(
         server.behave()
         assert fates_of(tmp_path) == [DeliveryStatus.UNSURE], "the attempt was on the disk before it was made"
         again = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)
-        assert "in doubt: did it arrive?" in again.stdout
+        assert "not sure: did it arrive?" in again.stdout
         assert len(server.messages) == (step in {"end", "QUIT"}), "nothing is sent blindly"
 
 
@@ -81,7 +81,7 @@ def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
     make_studio_of_now(tmp_path, "Nora", "clipboard", sending=f"copy_as = '{copy_as}'")
     with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path), SSH_TTY="/dev/pts/0") as terminal:
         finish_a_lesson(terminal, "Nora", "Scales: Dvořák\rPrivate: quokka")
-        terminal.wait_for("on the clipboard")
+        terminal.wait_for("to the clipboard")
         # OSC 52 of xterm's control sequences: c is the clipboard, and what follows is base64 (from memory).
         found = re.search(rb"\x1b\]52;c;([A-Za-z0-9+/=]+)(?:\x07|\x1b\\)", bytes(terminal.written))
     assert found is not None
@@ -99,7 +99,7 @@ def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
             terminal.wait_for("in the outbox")
             assert server.messages == []
             terminal.key("ctrl+q")
-            terminal.wait_for("Everything is out.")
+            terminal.wait_for("Everything has been sent.")
             assert terminal.ended() == 0
         assert [mail.to for mail in server.messages] == [("n@bell.example",)]
 
@@ -130,7 +130,7 @@ sys.exit(main())"""
 @pytest.mark.parametrize("wait_seconds", [0, 600])
 @pytest.mark.parametrize(
     ("step", "said", "fate"),
-    [("RCPT", "1 waiting", DeliveryStatus.WAITING), ("end", "1 in doubt", DeliveryStatus.UNSURE)],
+    [("RCPT", "1 waiting", DeliveryStatus.WAITING), ("end", "1 not sure", DeliveryStatus.UNSURE)],
 )
 def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, step, said, fate, wait_seconds):
     with mail_server() as server:
@@ -164,7 +164,7 @@ def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tm
             finish_a_lesson(terminal, "Nora", "Scales: D major")
             terminal.wait_for("in the outbox")
             terminal.key("ctrl+q")
-            terminal.wait_for("In the outbox: 1 waiting.")
+            terminal.wait_for("Still in the outbox: 1 waiting.")
             assert terminal.ended() == 0
         assert server.connections == 2
         assert [mail.to for mail in server.messages] == [("b@bell.example",)]
@@ -191,7 +191,7 @@ def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
         assert server.connections == 4
         assert server.messages == []
         is_whole = fault == "cut in the body"  # of ours, since so short a mail leaves in one piece
-        assert done.stdout.count("in doubt" if is_whole else "to send") == 4
+        assert done.stdout.count("not sure" if is_whole else "to send") == 4
     assert fates_of(tmp_path) == [DeliveryStatus.UNSURE if is_whole else DeliveryStatus.WAITING] * 4
 
 

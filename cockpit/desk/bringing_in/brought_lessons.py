@@ -115,19 +115,19 @@ def single_id(single: SingleLesson) -> LessonId:
 
 
 def lesson_line(lesson: Lesson, names: Mapping[StudentId, str], home_zone: Zone, hours: int) -> str:
-    """A lesson on one line: `Ilse, moved to: Wednesday 9 December 2026, 10:00 am, 30 minutes`."""
+    """A lesson on one line: `Ilse, moved to: Wednesday, December 9, 2026, 10:00 am, 30 minutes`."""
     return f"{names[lesson.student_id]}, {_state(lesson, home_zone, hours)}"
 
 
 def apart_line(apart: Apart, names: Mapping[StudentId, str], home_zone: Zone, hours: int) -> str:
     """What the studio has otherwise than the file, on one line."""
     here, there = lesson_line(apart.here, names, home_zone, hours), _state(apart.there, home_zone, hours)
-    return f"otherwise in the studio than in the file, left so: {here} (in the file {there})"
+    return f"kept as in the studio; the file differs: {here} (in the file, {there})"
 
 
 def _state(lesson: Lesson, home_zone: Zone, hours: int) -> str:
     at = local_time(lesson.starts_at, home_zone)
-    what = "cancelled" if lesson.outcome is not None else "moved to" if lesson.is_moved else "lesson"
+    what = "canceled" if lesson.outcome is not None else "moved to" if lesson.is_moved else "lesson"
     return f"{what}: {long_date(at.date())}, {clock_time(at, hours)}, {minutes_of(lesson.minutes)}"
 
 

@@ -100,7 +100,7 @@ class Enrolling:
         return Proposal(
             understood="\n".join(plan.lines),
             edits=(*plan.edits, *plan.imported, *follows),
-            said="bring the roster",
+            said="importing the roster",
             troubles=(*stays, *plan.left_alone),
         )
 
@@ -127,7 +127,7 @@ class Enrolling:
         names = {student.id: student.name for student in people.students.values()}
         changed = (edit.after for edit in lessons.edits)
         of_lessons = (lesson_line(each, names, home, hours) for each in changed if isinstance(each, Lesson))
-        not_here = [f"{counted(len(unknown), 'event')} cancelled in the file, and not in the studio"] if unknown else []
+        not_here = [f"{counted(len(unknown), 'event')} canceled in the file, never in the studio"] if unknown else []
         apart = (apart_line(each, names, home, hours) for each in lessons.apart)
         return Proposal(
             understood="\n".join((*plan.lines, *of_lessons)),
@@ -138,7 +138,7 @@ class Enrolling:
                 *lessons.edits,
                 *follows,
             ),
-            said="bring a calendar",
+            said="importing a calendar",
             troubles=(*events.left_out, *plan.ended, *stays, *plan.still_going, *not_here, *apart),
         )
 

@@ -9,7 +9,7 @@ from cockpit.studio.changes.records import Edit, Note, added
 from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.lessons.later_times import Reshaped
-from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
+from cockpit.studio.lessons.lesson import Lesson, LessonId, in_words, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import EVER, NEXT_LESSON, StandingTime
 
@@ -102,7 +102,7 @@ def arranged(lessons: tuple[Lesson, ...], home_zone: Zone, hours: int) -> str | 
     said = [_said(lesson, home_zone, hours) for lesson in lessons if not lesson.is_by_rule]
     if not said:
         return None
-    return f"Arranged before, and left so: {'; '.join(said)}. Look whether that still holds."
+    return f"Not changed, because you arranged them yourself: {'; '.join(said)}. Check that they still fit."
 
 
 def follow(
@@ -131,7 +131,7 @@ def follow(
 def _said(lesson: Lesson, home_zone: Zone, hours: int) -> str:
     at = local_time(lesson.starts_at, home_zone)
     if lesson.outcome is not None:
-        return f"{short_date(at.date())}, {lesson.outcome}"
+        return f"{short_date(at.date())}, {in_words(lesson.outcome)}"
     return f"moved to {short_date(at.date())}, {clock_time(at, hours)}"
 
 

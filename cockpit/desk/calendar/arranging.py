@@ -50,7 +50,7 @@ class Arranging:
         if purpose is Purpose.TRIAL:
             return self._trials.propose(line)
         if booking is None:
-            raise Refused("There is no lesson on this day.")
+            raise Refused("There are no lessons on this day.")
         if purpose is Purpose.CHANGE:
             return self._reshaping.change(booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
@@ -73,7 +73,7 @@ class Arranging:
         return self._ahead.free_times(proposal.lesson, on)
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
-        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
         return self._lines.at(starts_at, booking)
 
     def do(self, proposal: Proposal) -> str:
@@ -115,14 +115,14 @@ class Arranging:
     def _moved(self, booking: ScheduledLesson, when: When) -> Proposal:
         before, name = booking.lesson, booking.student.name
         if before.outcome is not None or before.began_at is not None or before.finished_at is not None:
-            raise Refused(f"{possessive(name)} lesson is not to come any more: only one that is can be moved.")
+            raise Refused(f"{possessive(name)} lesson has begun. Only a lesson that has not begun can be moved.")
         minutes = when.minutes or before.minutes
         after = replace(before, starts_at=when.starts_at, minutes=minutes, is_moved=True, gives_full_length=False)
         after = replace(
             after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home_zone)
         )
         if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
-            raise Refused(f"{possessive(name)} lesson is at that time already.")
+            raise Refused(f"{possessive(name)} lesson is already at that time.")
         proposal = self._lines.proposal(
             replace(booking, lesson=after), when, f"Moved: {name}", (Edit(before=before, after=after),)
         )
@@ -132,8 +132,8 @@ class Arranging:
         owed = self._ahead.make_ups_owed().get(booking.student.id, ())
         if not owed:
             raise Refused(
-                f"No make-up is owed to {booking.student.name}: only a lesson cancelled in time is made up. "
-                "An extra lesson can be booked."
+                f"{booking.student.name} is not owed a make-up. Only lessons canceled in time are made up. "
+                "You can book an extra lesson instead."
             )
         return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])
 
@@ -173,9 +173,9 @@ class Pausing:
         count = counted(len(falling), "lesson") if falling else "No lesson"
         understood = f"No lessons for {self._whose(new, people)}: {days}" + (f", {new.reason}" if new.reason else "")
         return Proposal(
-            understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} into it.",
+            understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} in this break.",
             edits=added(new),
-            said="break",
+            said="adding a break",
             troubles=self._staying(staying),
         )
 
@@ -184,7 +184,7 @@ class Pausing:
             return "the whole studio"
         family = people.families[new.family_id]
         is_elsewhere = family.zone != lesson_zone(self._lines.practice.home_zone, new.from_on)
-        return f"family {family.name}" + (" (days on their own calendar)" if is_elsewhere else "")
+        return f"the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
 
     def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
@@ -198,7 +198,7 @@ class Pausing:
             said.append(
                 f"{names[each.lesson.id]}, {what}, {self._lines.day(at.date())}, {clock_time(at, practice.hours)}"
             )
-        return (f"Arranged on these days, and held all the same: {'; '.join(said)}.",)
+        return (f"You arranged these lessons in the break yourself, so they are still held: {'; '.join(said)}.",)
 
 
 class Trials:
@@ -215,7 +215,7 @@ class Trials:
             BadInput: the line names nobody, or no time that is understood.
         """
         words = line.split()
-        fault = BadInput(f"Write a name and a time, {_A_TRIAL}.")
+        fault = BadInput(f"Type a name and a time, {_A_TRIAL}.")
         for count in range(1, len(words)):
             try:
                 when = self._lines.when(" ".join(words[count:]), None)
@@ -224,7 +224,7 @@ class Trials:
                 continue
             name = " ".join(words[:count])
             if self._says_when(line) and not names_places(name):
-                raise BadInput(f"The line says when, and not who. Write a name too, {_A_TRIAL}.")
+                raise BadInput(f"The line has a time but no name. Add a name, {_A_TRIAL}.")
             return self._trial_of(name, when)
         raise fault
 
@@ -249,5 +249,5 @@ class Trials:
         like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
         lesson = self._lines.new_lesson(Kind.TRIAL, like, when)
         booking = ScheduledLesson(lesson=lesson, student=student, family=family)
-        title = f"Trial lesson for {student.name}" + ("" if known else f", new, family {family.name}")
+        title = f"Trial lesson for {student.name}" + ("" if known else f" (new student, family {family.name})")
         return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))

@@ -49,9 +49,9 @@ class Ending:
         ]
         whose = possessive(booking.student.name)
         return Proposal(
-            understood=f"{whose} standing time ends: the last lesson on or before {long_date(until)}.",
+            understood=f"{whose} weekly time ends. The last lesson is on or before {long_date(until)}.",
             edits=(Edit(before=standing, after=after),),
-            said="end a standing time",
+            said="ending a weekly time",
             troubles=tuple(each for each in sentences if each is not None),
         )
 
@@ -69,7 +69,7 @@ class Ending:
             )
             if kept:
                 at = self._lines.at(kept[0].lesson.starts_at, kept[0])
-                return f"Lessons go on from {at}: to {verb} those too, go to a lesson from then on."
+                return f"Lessons continue from {at}. To {verb} those too, choose one of them."
         return None
 
     def _come_back(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> list[str]:
@@ -99,8 +99,7 @@ class Ending:
         ]
         if not days:
             return None
-        they = "they stay on that day, which has" if len(days) == 1 else "they stay on those days, which have"
-        return f"Notes were typed ahead for {', '.join(days)}: {they} no lesson then."
+        return f"You have already typed notes for {'; '.join(days)}. They stay there, but there will be no lesson."
 
 
 def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:
@@ -114,7 +113,7 @@ def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date
         return
     if any((each.from_on or date.min) <= until for each in _following(reading, standing, ends)):
         raise Refused(
-            f"This standing time ends on {long_date(ends)}: go to a lesson after that day, and change it there."
+            f"This weekly time ends on {long_date(ends)}. Choose a lesson after that day and change it there."
         )
 
 

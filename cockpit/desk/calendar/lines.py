@@ -45,7 +45,7 @@ class Lines:
         return self._reserved[place]
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
-        """A moment (UTC) on both clocks: `Tue 8 December, 5:00 pm · 4:00 pm Phoenix`."""
+        """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
         zone, hours = self.practice.home_zone, self.practice.hours
         local = local_time(starts_at, zone)
         there = family_time(starts_at, zone, booking.family.zone, hours)
@@ -75,7 +75,7 @@ class Lines:
             same=local.time() if booking is not None else None,
         )
         if when.is_past:
-            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} is past.")
+            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} has passed.")
         return when
 
     def new_lesson(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
@@ -108,7 +108,7 @@ class Lines:
         return Proposal(
             understood=understood,
             edits=edits,
-            said=f"arrange {possessive(lesson.student.name)} lesson",
+            said=f"arranging {possessive(lesson.student.name)} lesson",
             troubles=(note, *troubles) if note else tuple(troubles),
             lesson=lesson,
         )
@@ -116,9 +116,9 @@ class Lines:
     def in_break(self, lesson: LeftOut, then: str) -> str:
         """A sentence on a lesson whose day is in a break; `then` says what comes of that."""
         each = lesson.because
-        whose = "the whole studio" if each.family_id is None else f"family {lesson.booking.family.name}"
+        whose = "the whole studio" if each.family_id is None else f"the {lesson.booking.family.name} family"
         days = near_days(each.from_on, each.until_on, self.today())
-        return f"This is in a break of {whose}, {days}{f', {each.reason}' if each.reason else ''}: {then}"
+        return f"This is during a break for {whose}, {days}{f', {each.reason}' if each.reason else ''}. {then}"
 
     def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
         zone = self.practice.home_zone
@@ -127,18 +127,19 @@ class Lines:
             return []
         # One that is where its standing time has it, such as one that is moved back, is taken away.
         is_held = bool(without_breaks([lesson], [because], zone)[0])
-        then = "the lesson takes place all the same." if is_held else "there is no lesson then."
+        then = "The lesson is still held." if is_held else "There is no lesson then."
         return [self.in_break(LeftOut(booking=lesson, because=because), then)]
 
     def take_out(self, record: Record) -> None:
         """Deletes a record, as a step that can be undone."""
-        self._steps.take("take a break out", Edit(before=record, after=None), durable=True)
+        self._steps.take("removing a break", Edit(before=record, after=None), durable=True)
 
     def accept(self, each: Sequence[Accepted], *, is_accepted: bool) -> None:
         """Keeps what is accepted, or forgets it again, as a step that can be undone."""
         edits = added(*each)
         edits = edits if is_accepted else Change(said="", edits=edits).turned_around().edits
-        self._steps.take("leave a collision as it is", *edits, durable=True)
+        said = "leaving a scheduling problem as is" if is_accepted else "warning about a scheduling problem again"
+        self._steps.take(said, *edits, durable=True)
 
     def do(self, proposal: Proposal) -> str:
         """Carries a proposal out, as a step that can be undone; returns a sentence.

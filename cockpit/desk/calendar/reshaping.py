@@ -24,7 +24,7 @@ from cockpit.studio.typed_times.words import NotUnderstood
 
 _DAY = timedelta(days=1)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
-_LAST = re.compile(r"\s*(?:until|till|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
+_LAST = re.compile(r"\s*(?:until|till|through|thru|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
 _WEEKDAY = r"(?=(?:mon|tue|wed|thu|fri|sat|sun))"
 _SECOND_WEEK = re.compile(
     r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|,?\s*(?:biweekly|fortnightly)\b"
@@ -33,7 +33,7 @@ _SECOND_WEEK = re.compile(
 )
 _EVERY_WEEK = re.compile(rf",?\s*every\s+week\b|,?\s*weekly\b|,?\s*every\s+{_WEEKDAY}", re.IGNORECASE)
 _DAYS = re.compile(r"\b((?:mon|tues|wednes|thurs|fri|satur|sun)day)s\b", re.IGNORECASE)
-_EXAMPLE = 'Write a line such as "from 12 january 5 pm 45m", "from 12 jan every second week", or "until 18 dec".'
+_EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "until dec 18".'
 
 
 class Reshaping:
@@ -53,7 +53,7 @@ class Reshaping:
         """
         standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
         if standing is None:
-            raise Refused("This lesson belongs to no standing time: move it instead.")
+            raise Refused("This lesson is not part of a weekly time. Move it instead.")
         try:
             return self._changed(standing, booking, line)
         except NotUnderstood as fault:
@@ -69,13 +69,13 @@ class Reshaping:
     def _from_a_date(self, standing: StandingTime, booking: ScheduledLesson, line: str) -> Proposal:
         every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
         said = _DAYS.sub(r"\1", _EVERY_WEEK.sub(" ", _SECOND_WEEK.sub(" ", line))).strip()
-        # "every second week" alone: from the next lesson on, all else as it is.
+        # "every other week" alone: from the next lesson on, all else as it is.
         when = self._lines.when(said or self._next_of(standing, booking), booking)
         begins = self._kept_date(standing, booking, when.starts_at)
         refuse_after_what_follows(self._reading, standing, begins, date.max)
         if standing.from_on is not None and begins <= standing.from_on:
             raise Refused(
-                f"This standing time begins on {long_date(standing.from_on)}: change it in the roster, or from later on."
+                f"This weekly time starts on {long_date(standing.from_on)}. Change it in the roster, or from a later date."
             )
         is_over = standing.until_on is not None and begins > standing.until_on
         at = local_time(when.starts_at, self._kept_zone(standing, booking, when.starts_at))
@@ -98,8 +98,8 @@ class Reshaping:
         lesson = replace(
             booking.lesson, id=LessonId("new"), starts_at=when.starts_at, minutes=new.minutes, is_moved=False
         )
-        weeks = "every week" if every == 1 else "every second week"
-        title = f"From then on, {weeks}, {booking.student.name}"
+        weeks = "every week" if every == 1 else "every other week"
+        title = f"New weekly time for {booking.student.name}, {weeks}"
         edits = (
             *(() if is_over else (Edit(before=standing, after=replace(standing, until_on=begins - _DAY)),)),
             *added(new),
@@ -111,14 +111,14 @@ class Reshaping:
             *filter(None, [arranged(over, home, hours)]),
         ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
-        return replace(proposal, said=f"change {possessive(booking.student.name)} standing time")
+        return replace(proposal, said=f"changing {possessive(booking.student.name)} weekly time")
 
     def _only_until(self, new: StandingTime, standing: StandingTime, booking: ScheduledLesson) -> list[str]:
         """What is to be known of the end of a new standing time, where a change to come stands in for it from then on."""
         if new.until_on is None:
             return []
         goes_on = self._ending.goes_on(standing, booking, new.until_on, "change")
-        return [f"This holds until {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
+        return [f"This applies through {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
 
     def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
         """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""
@@ -127,7 +127,7 @@ class Reshaping:
         enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
         meeting = next(iter(planned([enrollment], home, since, since + 3 * WEEK)), None)
         if meeting is None:
-            raise Refused("This standing time names no lesson in the next weeks: write a date too.")
+            raise Refused("This weekly time has no lesson in the next three weeks. Add a date.")
         return f"{local_time(meeting.lesson.starts_at, home):%Y-%m-%d %H:%M}"
 
     def _troubles(
@@ -148,13 +148,14 @@ class Reshaping:
         held = [each for each in kept if each.lesson.id not in same]
         sentences = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(held, gone))]
         if left_out and left_out[0].booking == meetings[0]:
-            sentences.insert(0, self._lines.in_break(left_out[0], f"the first lesson is {self._day_of_first(kept)}."))
+            sentences.insert(0, self._lines.in_break(left_out[0], self._first_of(kept)))
         return sentences
 
-    def _day_of_first(self, meetings: list[ScheduledLesson]) -> str:
+    def _first_of(self, meetings: list[ScheduledLesson]) -> str:
         if not meetings:
-            return "not in the year from then on"
-        return f"on {self._lines.day(local_time(meetings[0].lesson.starts_at, self._lines.practice.home_zone).date())}"
+            return "There is no lesson within a year."
+        on = local_time(meetings[0].lesson.starts_at, self._lines.practice.home_zone).date()
+        return f"The first lesson is on {self._lines.day(on)}."
 
     def _kept_date(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> date:
         return local_time(at, self._kept_zone(standing, booking, at)).date()

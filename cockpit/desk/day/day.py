@@ -88,7 +88,7 @@ class Day:
         for booking in (*self.bookings, *self.bookings_going_on):
             if booking.lesson.id == lesson_id:
                 return booking
-        raise NotFound("That lesson is not on this day any more.")
+        raise NotFound("That lesson is no longer on this day.")
 
     def go_to(self, lesson_id: LessonId) -> None:
         """Shows another lesson of the day.
@@ -97,7 +97,7 @@ class Day:
             NotFound: it is not on it.
         """
         if all(booking.lesson.id != lesson_id for booking in self.bookings):
-            raise NotFound("That lesson is not on this day any more.")
+            raise NotFound("That lesson is no longer on this day.")
         self.shown_id = lesson_id
 
     def go_next(self, step: int = 1) -> None:
@@ -139,7 +139,9 @@ class Day:
             return None
         student = self._reading.people().students[live.student_id]
         on = short_date(local_time(live.starts_at, self.habits.home_zone).date())
-        return f"{possessive(student.name)} lesson of {on} was never finished: that day's review leads to it."
+        return (
+            f"{possessive(student.name)} lesson on {on} was never finished. Open it from End of the day on that date."
+        )
 
 
 def _with_record(bookings: tuple[ScheduledLesson, ...], lesson_id: LessonId) -> tuple[ScheduledLesson, ...]:

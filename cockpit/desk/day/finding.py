@@ -71,12 +71,13 @@ class Finding:
             return (exact or hits)[0]
         if hits:
             which = ", ".join(_full_name(hit) for hit in exact or hits)
-            raise NotFound(f"{name!r} can be several students: {which}. Write it as it stands here.")
+            raise NotFound(f"{name!r} matches several students: {which}. Type one exactly as shown here.")
         names = {name_key(s.name): s.name for s in self._reading.people().students.values()}
         near = [names[key] for key in difflib.get_close_matches(name_key(name), names, n=3, cutoff=0.4)]
         raise NotFound(
-            f"There is no student {name!r}. "
-            + (f"Near it: {', '.join(near)}." if near else "The roster has none near it.")
+            f"No student is named {name!r}. Close matches: {', '.join(near)}."
+            if near
+            else f"No student is named {name!r}, and no name in the roster is close."
         )
 
     def next_lesson(self, student: Student) -> ScheduledLesson | None:
@@ -92,10 +93,10 @@ class Finding:
         """A sentence for a day without lessons: the next one, on a clock of 12 or 24 hours, and what leads there."""
         booking = first_from(self._reading, self._clock.now(), self._home_zone)
         if booking is None:
-            return "No lesson is booked in the next 120 days. cockpit roster FILE.csv brings standing times."
+            return "No lesson is booked in the next 120 days. To add weekly times: cockpit roster FILE.csv"
         at = local_time(booking.lesson.starts_at, self._home_zone)
         when = f"{short_date(at.date())}, {clock_time(at, hours)}"
-        return f"The next lesson: {booking.student.name}, {when}. Find leads there."
+        return f"Next lesson: {booking.student.name}, {when}. Find (F8) takes you there."
 
     def noted_lesson(self, found: Found, on: date | None) -> tuple[ScheduledLesson, Note]:
         """The student's lesson with notes on a date of the teacher's clock, or the latest one.

@@ -10,6 +10,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.carrying import carried_on
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, last_lesson
 from cockpit.studio.changes.records import Edit, Heard, MarkSet, Note
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.completion.remembered import Remembered
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import LessonId
@@ -61,9 +62,11 @@ class NoteTaking:
         """
         booking = self._day.recorded(lesson_id)
         if not booking.lesson.takes_notes:
-            raise Refused("This lesson is finished. Begin reopens it.")
+            raise Refused("This lesson is finished. Press Begin (F2) to reopen it.")
         if len(body) > self._room.get(lesson_id, MOST_SIGNS):
-            raise Refused(f"Not saved: {len(body):,} characters. A lesson's notes hold {MOST_SIGNS:,}.")
+            raise Refused(
+                f"Not saved. These notes have {len(body):,} characters. A lesson's notes can have {MOST_SIGNS:,}."
+            )
         owed = follow_ups(body)
         note = Note(lesson_id=lesson_id, body=body, changed_at=self._clock.now())
         self._steps.writing.save_note(note, owed if owed != self._owed.get(lesson_id) else None)
@@ -87,8 +90,9 @@ class Hearing:
         before = self._reading.marks([lesson_id]).get(given.place)
         after = MarkSet(lesson_id=lesson_id, line=line, mark=mark) if mark is not None else None
         if before != after:
-            self._steps.take(f"mark {line!r} {mark or 'as open'}", Edit(before=before, after=after))
-        return f"{line}: {mark or 'not marked'}."
+            said = f'"{line}" marked {mark}' if mark is not None else f'"{line}" no longer marked'
+            self._steps.take(said, Edit(before=before, after=after))
+        return f"{line}: {mark or 'no mark'}."
 
     def keep_tempo(self, given: GivenAssignment, tempo: int) -> str:
         """Keeps the tempo (beats a minute) that an assignment was heard at; returns a sentence.
@@ -97,16 +101,16 @@ class Hearing:
             BadInput: no metronome beats so.
         """
         if not SLOWEST <= tempo <= FASTEST:
-            raise BadInput(f"{tempo} is no tempo: {SLOWEST} to {FASTEST} beats a minute can be kept.")
-        self._keep(given, replace(self._heard(given), tempo=tempo), f"tempo {tempo} for {given.line.typed!r}")
+            raise BadInput(f"{tempo} is not a metronome tempo. Type {SLOWEST} to {FASTEST} beats per minute.")
+        self._keep(given, replace(self._heard(given), tempo=tempo), f'tempo {tempo} for "{given.line.typed}"')
         return f"{given.line.typed}: heard at {tempo}."
 
     def count_clean_run(self, given: GivenAssignment) -> str:
         """Counts one more clean run-through of an assignment; returns a sentence."""
         heard = self._heard(given)
         fresh = replace(heard, clean_runs=heard.clean_runs + 1)
-        self._keep(given, fresh, f"a clean run-through of {given.line.typed!r}")
-        return f"{given.line.typed}: {fresh.clean_runs} clean."
+        self._keep(given, fresh, f'a clean run-through of "{given.line.typed}"')
+        return f"{given.line.typed}: {counted(fresh.clean_runs, 'clean run-through')}."
 
     def _heard(self, given: GivenAssignment) -> Heard:
         lesson_id, line = given.place
@@ -115,7 +119,7 @@ class Hearing:
     def _keep(self, given: GivenAssignment, after: Heard, said: str) -> None:
         before = self._reading.heard([given.lesson_id]).get(given.place)
         if before != after:
-            self._steps.take(f"keep {said}", Edit(before=before, after=after))
+            self._steps.take(said, Edit(before=before, after=after))
 
 
 class Remembering:

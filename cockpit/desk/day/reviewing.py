@@ -58,10 +58,10 @@ class Reviewing:
     def tick(self, follow_up: FollowUp) -> None:
         """Marks a follow-up as done."""
         ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
-        self._steps.take(f"tick {follow_up.body!r}", Edit(before=follow_up, after=ticked))
+        self._steps.take(f'checking off "{follow_up.body}"', Edit(before=follow_up, after=ticked))
 
     def undo(self) -> str:
-        """Takes the last tick back; returns a sentence.
+        """Undoes the last check mark; returns a sentence.
 
         Raises:
             Refused: the last step was not a tick.

@@ -159,7 +159,7 @@ class TakingIn:
         """Saves notes durably, and returns a sentence that says so, or None if the lesson has them already.
 
         Raises:
-            NotFound: the studio has no such lesson any more.
+            NotFound: the studio no longer has this lesson.
             Refused: the lesson is finished, or this program may only read.
             NotSaved, StudioBusy: the database did not take them.
         """
@@ -171,13 +171,13 @@ class TakingIn:
         if body == saved:
             return None
         if not lesson.takes_notes:
-            raise Refused("the lesson is finished. Reopen it with Begin, then open the cockpit again.")
+            raise Refused("the lesson is finished. Press Begin (F2) to reopen it, then close and open the cockpit.")
         if not booking.is_recorded:
             self._steps.keep(None, lesson)
         fresh = Note(lesson_id=lesson.id, body=body, changed_at=self._clock.now())
         self._steps.writing.save_note(fresh, follow_ups(body), durable=True)
         how = "are in the lesson now" if body == unsaved.body else "are below the lesson's other notes now"
-        return f"The notes for {unsaved.student}, {short_date(unsaved.on)}, that could not be saved {how}."
+        return f"The notes for {unsaved.student} on {short_date(unsaved.on)}, which could not be saved, {how}."
 
     def _booking(self, unsaved: UnsavedNotes) -> ScheduledLesson:
         days = [unsaved.on]
@@ -189,4 +189,4 @@ class TakingIn:
             for booking in bookings_on(self._reading, on, self._home_zone):
                 if booking.lesson.id == unsaved.lesson_id:
                     return booking
-        raise NotFound("the studio has no such lesson any more.")
+        raise NotFound("the studio no longer has this lesson.")

@@ -14,7 +14,7 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
-from cockpit.studio.lessons.lesson import Lesson, Outcome, is_late
+from cockpit.studio.lessons.lesson import Lesson, Outcome, in_words, is_late
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
@@ -71,9 +71,10 @@ class Teaching:
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
         made_up = _made_up(self._reading, booking.lesson, self._day.habits) if again else None
-        self._step("reopen" if again else "begin", after)
-        make_up = f" Its make-up stays booked: {made_up}." if made_up is not None else ""
-        return f"{possessive(booking.student.name)} lesson {'is open again' if again else 'has begun'}.{make_up}"
+        whose = possessive(booking.student.name)
+        self._step(f"{'reopening' if again else 'beginning'} {whose} lesson", after)
+        make_up = f" Its make-up is still booked: {made_up}." if made_up is not None else ""
+        return f"{whose} lesson {'is open again' if again else 'has begun'}.{make_up}"
 
     def mark_absent(self) -> str:
         """Notes that the student did not come; returns a sentence."""
@@ -94,8 +95,8 @@ class Teaching:
     def give_full_length(self) -> str:
         """Moves the end of the running lesson, which began late; returns a sentence."""
         booking = self._day.running or self._wanted()
-        self._step("full length for", rules.give_full_length(booking.lesson))
-        return f"{booking.student.name} gets the full {booking.lesson.minutes} minutes."
+        self._step(f"giving {booking.student.name} all the minutes", rules.give_full_length(booking.lesson))
+        return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."
 
     def finish(self) -> Finished:
         """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
@@ -130,7 +131,7 @@ class Teaching:
                 posted=bool(posted),
                 fault=fault,
             )
-        self._steps.take(f"finish {possessive(booking.student.name)} lesson", *edits, durable=True)
+        self._steps.take(f"finishing {possessive(booking.student.name)} lesson", *edits, durable=True)
         self._day.show_after(lesson_id)
         return done
 
@@ -150,7 +151,7 @@ class Teaching:
 
     def _wanted(self) -> ScheduledLesson:
         if self._day.shown is None:
-            raise Refused("There is no lesson on this day.")
+            raise Refused("There are no lessons on this day.")
         return self._day.shown
 
     def _finishable(self) -> ScheduledLesson:
@@ -165,17 +166,17 @@ class Teaching:
             raise Refused(has_not_begun)
         just_now = (b.lesson.finished_at for b in self._day.bookings if b.lesson.finished_at is not None)
         if shown.lesson.is_open and any(timedelta() <= now - at < _A_SECOND_TAP for at in just_now):
-            raise Refused(f"{has_not_begun} Finish again in a moment, if that is meant.")
+            raise Refused(f"{has_not_begun} To finish it anyway, press Finish (F9) again.")
         return shown
 
     def _close(self, outcome: Outcome) -> str:
         booking = self._wanted()
-        self._step(outcome, rules.close_untaught(booking.lesson, outcome))
-        return f"{booking.student.name} is marked {outcome}."
+        marked = f"marked {in_words(outcome)}"
+        self._step(f"{booking.student.name} {marked}", rules.close_untaught(booking.lesson, outcome))
+        return f"{booking.student.name} is {marked}."
 
-    def _step(self, verb: str, after: Lesson) -> None:
+    def _step(self, said: str, after: Lesson) -> None:
         before = self._day.recorded(after.id)
-        said = f"{verb} {possessive(before.student.name)} lesson"
         was_over = before.lesson.finished_at is not None or before.lesson.outcome is not None
         # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
         taken_back = self._posting().taken_back(after.id, self._clock.now()) if was_over else ()

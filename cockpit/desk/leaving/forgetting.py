@@ -122,7 +122,7 @@ class Forgetting:
             StudioBusy, NotSaved: nothing was deleted.
         """
         if self._kept.recovery.about() is not None:
-            raise Refused("There is a recovery file of an earlier time. Settle that first.")
+            raise Refused("There is a recovery file from an earlier deletion. Finish or undo that one first.")
         leaver = leaver_of(self._reading.people(), record.family)
         self._tidy()
         papers, reviews = self.papers(record), self.reviews(record)
@@ -156,10 +156,10 @@ class Forgetting:
         """
         left = self.left_over()
         if left is None:
-            raise Refused("There is nothing to take back.")
+            raise Refused("There is nothing to bring back.")
         families = self._reading.people().families.values()
         if any(name_key(each.name) == name_key(left.name) and each.id != left.family_id for each in families):
-            raise Refused(f"The studio has another family {left.name}: with both, nobody could tell them apart.")
+            raise Refused(f"The studio already has another {left.name} family, and the two could not be told apart.")
         database = self._kept.database
         copy = database.with_name(f"{database.name}.back.new")
         self._kept.recovery.put_back(but=database.name)
@@ -222,7 +222,7 @@ class Forgetting:
 
 def _made(copies: Copies, leaver: Leaver) -> tuple[tuple[str, ...], dict[str, str]]:
     """The copies that hold the family, each with a new one beside it; and those that could not be read."""
-    made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is not there.")
+    made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is missing.")
     for name in copies.names():
         try:
             if copies.make(name, leaver):

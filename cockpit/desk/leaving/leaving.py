@@ -131,9 +131,9 @@ def family_meant(people: People, name: str) -> Family:
         return found[0]
     if found:
         several = (f"{f.name} ({f.id}): {', '.join(_students(people, f)) or 'no students'}" for f in found)
-        raise Refused(f"There are {len(found)} families {found[0].name}. Write the number too. {'; '.join(several)}.")
+        raise Refused(f"{len(found)} families are named {found[0].name}. Add the number: {'; '.join(several)}.")
     known = ", ".join(family.name for family in people.families.values())
-    raise NotFound(f"There is no family {name!r}. There are: {known or 'none'}.")
+    raise NotFound(f"No family is named {name!r}. Your families: {known or 'none'}.")
 
 
 def drafts_of(record: FamilyRecord, files: Files, of_others: Iterable[str]) -> tuple[str, ...]:

@@ -7,9 +7,9 @@ from cockpit.desk.ports import Sender
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.parcel import Parcel
 
-_FAILED = Delivery(answer=Answer.UNKNOWN, reason="the cockpit failed while it was handing them over")
-_NOT_YET = Delivery(answer=Answer.LATER, reason="the cockpit was closed before they were handed over")
-_IN_DOUBT = Delivery(answer=Answer.UNKNOWN, reason="the cockpit was closed before the mail server answered")
+_FAILED = Delivery(answer=Answer.UNKNOWN, reason="the cockpit failed while it was sending them")
+_NOT_YET = Delivery(answer=Answer.LATER, reason="the cockpit closed before they were sent")
+_IN_DOUBT = Delivery(answer=Answer.UNKNOWN, reason="the cockpit closed before the mail server answered")
 
 
 class Attempt:

@@ -9,7 +9,7 @@ from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.steps import Steps
 from cockpit.studio.day.posting import NO_ADDRESS, ways_of
 from cockpit.studio.errors import CockpitError
-from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, spoken_channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outbox import SendingOrder, after_delivery, next_to_go
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, attempted, left_going
@@ -118,9 +118,9 @@ class Dispatch:
         """Why something may not go by what the roster says now; None where it may."""
         family = family_of(self._reading, item)
         if item.way not in ways_of(family, self._rules):
-            return f"{item.way} is not one of the family's ways any more"
+            return f"the family no longer gets notes by {spoken_channel(item.way)}"
         if item.way in TO_AN_ADDRESS and item.address not in family.addresses:
-            return f"{item.address} is not in the roster any more" if item.address else NO_ADDRESS
+            return f"{item.address} is no longer in the roster" if item.address else NO_ADDRESS
         return None
 
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:

@@ -9,8 +9,16 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.channels import TO_AN_ADDRESS
-from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, most_urgent, taken_as_sent, tried_again
+from cockpit.studio.post.channels import TO_AN_ADDRESS, spoken_channel
+from cockpit.studio.post.outgoing import (
+    DeliveryStatus,
+    Outgoing,
+    OutgoingId,
+    most_urgent,
+    taken_as_sent,
+    they_are,
+    tried_again,
+)
 from cockpit.studio.post.outgoing import withdrawn as taken_out
 
 _SHOWN_FOR = timedelta(days=14)
@@ -52,9 +60,9 @@ class Outbox:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_of([item.lesson_id])
         if has_newer(item, others) or has_newer(addressed, others):
-            raise Refused(f"There are newer notes for {item.student}: these do not go any more.")
+            raise Refused(f"There are newer notes for {item.student}, so these will not be sent.")
         self._steps.record((item, tried_again(addressed, self._clock.now())))
-        return f"The notes for {item.student} go again."
+        return f"Resending the notes for {item.student}."
 
     def try_all_again(self) -> str:
         """Has everything go at once that waits or was refused; returns a sentence."""
@@ -65,7 +73,7 @@ class Outbox:
         ]
         for item in again:
             self.try_again(item.id)
-        return f"{len(again)} go again." if again else "Nothing waits."
+        return f"Retrying {len(again)}." if again else "Nothing is waiting."
 
     def withdraw(self, item_id: OutgoingId) -> str:
         """Takes something out before it goes; returns a sentence.
@@ -75,7 +83,7 @@ class Outbox:
         """
         item = self._item(item_id)
         self._steps.record((item, taken_out(item, self._clock.now())))
-        return f"The notes for {item.student} are withdrawn: they do not go by {item.way}."
+        return f"The notes for {item.student} are withdrawn and will not be sent by {spoken_channel(item.way)}."
 
     def take_as_sent(self, item_id: OutgoingId) -> str:
         """Settles a doubt: the family has it; returns a sentence.
@@ -85,7 +93,7 @@ class Outbox:
         """
         item = self._item(item_id)
         self._steps.record((item, taken_as_sent(item, self._clock.now())))
-        return f"The notes for {item.student} are taken as sent."
+        return f"The notes for {item.student} are marked as sent."
 
     def change_address(self, item_id: OutgoingId, text: str) -> str:
         """Puts another address into the roster in place of an entry's, and has all that is open for it go there.
@@ -96,12 +104,12 @@ class Outbox:
         """
         item = self._item(item_id)
         if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is DeliveryStatus.GOING:
-            raise Refused(f"The notes for {item.student} are {item.fate}: there is no address to change.")
+            raise Refused(f"The notes for {item.student} are {they_are(item.fate)}, so there is no address to change.")
         from cockpit.studio.roster.values import read_emails
 
         address = read_emails(text)
         if ", " in address:
-            raise Refused("Write one address. The roster's column email takes several.")
+            raise Refused("Type one address. To list several, use the roster column email.")
         family = family_of(self._reading, item)
         others = [each for each in family.addresses if each != item.address]
         after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
@@ -115,7 +123,8 @@ class Outbox:
             and not self._stands_back(each, address)
         ]
         self._steps.record((family, after), *moved)
-        return f"The address of {family.name} is {address} now; {len(moved)} go there."
+        sending = f" Sending {len(moved)} there." if moved else ""
+        return f"The {family.name} family's address is now {address}.{sending}"
 
     def _stands_back(self, item: Outgoing, address: str) -> bool:
         """Whether the same version goes to that address already, or later notes of the lesson do or did.
@@ -135,5 +144,5 @@ class Outbox:
     def _item(self, item_id: OutgoingId) -> Outgoing:
         item = self._reading.outgoing_by_id(item_id)
         if item is None:
-            raise NotFound("It is not in the outbox any more.")
+            raise NotFound("It is no longer in the outbox.")
         return item

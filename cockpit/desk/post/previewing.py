@@ -11,8 +11,8 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, channels_words
-from cockpit.studio.post.outgoing import Outgoing, OutgoingId
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
+from cockpit.studio.post.outgoing import Outgoing, OutgoingId, they_are
 
 PAGE = "previews/preview.html"
 
@@ -51,12 +51,12 @@ class Previewing:
         """
         note = self._reading.notes([booking.lesson.id]).get(booking.lesson.id)
         if note is None or not note.body.strip():
-            raise Refused(f"There are no notes for {booking.student.name} yet.")
+            raise Refused(f"No notes for {booking.student.name} yet.")
         paper = self._sending.paper(booking, note.body, habits)
         items = self._posting.would_be(booking, paper, self._clock.now())
         by_mail = next((item for way in (Channel.MAIL, Channel.DRAFT) for item in items if item.way is way), None)
-        ways = channels_words(self._posting.ways(booking))
-        going = f"Goes by: {ways}" if ways != "none" else "Goes nowhere but into the studio folder"
+        ways = ", ".join(spoken_channel(each) for each in Channel if each in self._posting.ways(booking))
+        going = f"How it is sent: {ways}" if ways else "Saved in the studio folder only"
         if by_mail is not None:
             return self._as_mail(by_mail, going)
         page, text = self._printer.page(paper), self._printer.text(paper)
@@ -70,11 +70,16 @@ class Previewing:
         """
         item = self._reading.outgoing_by_id(item_id)
         if item is None:
-            raise NotFound("It is not in the outbox any more.")
+            raise NotFound("It is no longer in the outbox.")
         if item.way in TO_AN_ADDRESS:
-            return self._as_mail(item, f"{possessive(item.student)} notes by {item.way}, {item.fate}")
+            return self._as_mail(
+                item, f"{possessive(item.student)} notes by {spoken_channel(item.way)}, {they_are(item.fate)}"
+            )
         return Preview(
-            heading=item.title, facts=(f"By {item.way}, {item.fate}",), text=item.text, page=self._printer.sheet(item)
+            heading=item.title,
+            facts=(f"By {spoken_channel(item.way)}, {they_are(item.fate)}",),
+            text=item.text,
+            page=self._printer.sheet(item),
         )
 
     def keep_page(self, preview: Preview) -> Path:
@@ -94,4 +99,6 @@ class Previewing:
             page = self._printer.sheet(item)
             return Preview(heading=item.title, facts=(NO_ADDRESS.capitalize(), fact), text=item.text, page=page)
         subject, text, page = self._printer.as_read(item, taught_on(self._reading, item), self._clock.now())
-        return Preview(heading=subject, facts=(f"To {item.address or 'nobody'}", fact), text=text, page=page)
+        return Preview(
+            heading=subject, facts=(f"To {item.address}" if item.address else "No address", fact), text=text, page=page
+        )

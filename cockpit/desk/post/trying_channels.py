@@ -16,7 +16,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.studio.post.parcel import Document, Parcel
 
 _TITLE = "A test from your cockpit"
-_TEXT = "This is a test. If you can read it, practice notes can come this way.\n"
+_TEXT = "This is a test. If you can read it, practice notes can be sent this way.\n"
 _NAME = "Cockpit test"
 
 
@@ -53,7 +53,7 @@ class TryingChannels:
             Refused: there is none.
         """
         if self._rules.account is None:
-            raise Refused("settings.toml has no section [sending.mail] yet: it names your account.")
+            raise Refused("settings.toml has no email account yet. Add a section [sending.mail].")
         return self._rules.account
 
     def clipboard_test(self) -> str:
@@ -69,7 +69,7 @@ class TryingChannels:
         now = self._clock.now()
         if way not in TO_AN_ADDRESS:
             if self._rules.folder is None:
-                raise Refused("settings.toml names no folder yet: the key folder in [sending] does.")
+                raise Refused("settings.toml names no folder yet. Set folder in [sending].")
             item = _test_item(way, "", now)
             return _parcel(item, f"{_NAME}.html", self._printer.sheet(item).encode())
         item = _test_item(way, self.account().sender, now)
@@ -88,14 +88,14 @@ class TryingChannels:
             settled, wanted = "", None
             match way:
                 case Channel.CLIPBOARD:
-                    settled = "as a page (HTML)" if self._rules.copies_page else "as Markdown"
+                    settled = "as a web page (HTML)" if self._rules.copies_page else "as Markdown"
                 case Channel.FOLDER:
-                    settled, wanted = folder or "", None if folder else "the key folder in [sending]"
+                    settled, wanted = folder or "", None if folder else "folder in [sending] in settings.toml"
                 case Channel.DRAFT:
-                    settled = "into the folder drafts of your studio; your mail program opens and sends them"
+                    settled = "saved in drafts in the studio folder, for you to send from your email program"
                 case Channel.MAIL:
                     settled = _account_words(account) if account is not None else ""
-                    wanted = None if account is not None else "a section [sending.mail]"
+                    wanted = None if account is not None else "a section [sending.mail] in settings.toml"
             lost = [f.name for f in those if not f.addresses] if way in TO_AN_ADDRESS else []
             if lost:
                 wanted = f"{f'{wanted}; ' if wanted else ''}an address for {', '.join(lost)}"

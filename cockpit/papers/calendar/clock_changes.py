@@ -25,7 +25,7 @@ def clock_changes_text(ahead: Iterable[ChangeAhead], hours: int, zone_data: str)
     for each in ahead:
         by_day.setdefault(_changed_on(_changes(each)[0]), []).append(each)
     days = [_day(on, changes, hours) for on, changes in by_day.items()]
-    nothing = [] if days else ["No clock changes in that time, neither yours nor any family's.\n"]
+    nothing = [] if days else ["No clock changes in this period, for you or for any family.\n"]
     return "\n".join([*days, *nothing, f"Time zone data {one_line(zone_data)}.\n"])
 
 
@@ -100,7 +100,7 @@ def _readings(before: datetime, after: datetime, hours: int) -> str:
 
 def _kept(count: int, *, has_shifts: bool) -> str:
     if not has_shifts:
-        return f"No lesson shifts; {counted(count, 'lesson')} in all." if count else "No lesson shifts."
+        return f"No lessons shift ({counted(count, 'lesson')} in all)." if count else "No lessons shift."
     if not count:
-        return "No other lesson meets around that day."
+        return "There are no other lessons around that day."
     return f"{counted(count, 'other lesson')} {'keeps its time' if count == 1 else 'keep their times'} on both clocks."

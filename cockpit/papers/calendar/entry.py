@@ -52,7 +52,7 @@ def value_of(event: Event, name: str) -> object:
     """The value of a property that an event has once; None if it has none."""
     found = values_of(event, name)
     if len(found) > 1 or any(fault[0] == name for fault in event.errors):
-        raise BadInput(f"its {name} cannot be read")
+        raise BadInput(f"its {name} could not be read")
     return found[0] if found else None
 
 
@@ -102,17 +102,17 @@ def title_of(event: Event) -> str:
     if not title:
         raise BadInput("it has no title")
     if len(title) > _LONGEST_TITLE or _UNREADABLE in title:
-        raise BadInput("its title cannot be a name")
+        raise BadInput("its title is not a name")
     return title
 
 
 def clocked(value: object) -> Clocked:
     """The local time that a date-time means; its zone by name, whatever rules the file gives for it."""
     if not isinstance(value, vDDDTypes) or not isinstance(value.dt, date):
-        raise BadInput("its time cannot be read")
+        raise BadInput("its time could not be read")
     at = value.dt
     if not isinstance(at, datetime):
-        raise BadInput("it lasts whole days")
+        raise BadInput("it is an all-day event")
     if at.year not in range(1990, 2200):
         raise BadInput(f"its year is {at.year}")
     return _on_its_clock(at, value.params.get("TZID"))
@@ -151,7 +151,7 @@ def minutes_of(event: Event, starts: Clocked, home_zone: Zone) -> int:
         lasts = given if isinstance(given, timedelta) else timedelta()
     minutes, rest = divmod(lasts, _MINUTE)
     if rest or minutes not in _LENGTHS:
-        raise BadInput(f"it lasts {_length(lasts)}, and a lesson 5 to 240 minutes")
+        raise BadInput(f"it lasts {_length(lasts)}, but a lesson lasts 5 to 240 minutes")
     return minutes
 
 
@@ -174,7 +174,7 @@ def left_out_of(event: Event) -> Iterator[Clocked | date]:
     """The meetings that the rule leaves out; a whole day, where only that is said."""
     for dates in values_of(event, "EXDATE"):
         if not isinstance(dates, vDDDLists):
-            raise BadInput("the dates that it leaves out cannot be read")
+            raise BadInput("the dates that it leaves out could not be read")
         for each in dates.dts:
             if isinstance(each.dt, datetime):
                 yield _on_its_clock(each.dt, dates.params.get("TZID"))

@@ -46,8 +46,8 @@ class Events:
             for event in alone:
                 self._take_alone(event, uid)
         if len(self._weekly) > MOST_WEEKLY:
-            found = f"{len(self._weekly):,} weekly lessons, and at most {MOST_WEEKLY:,} are taken"
-            raise BadInput(f"The calendar has {found}. Export the calendar of the lessons alone.")
+            found = f"{len(self._weekly):,} weekly lessons. The limit is {MOST_WEEKLY:,}"
+            raise BadInput(f"The calendar has {found}. Export only the calendar that has your lessons.")
         self._refuse_contradictions()
         return EventsReading(
             weekly=tuple(self._weekly),
@@ -116,10 +116,10 @@ class Events:
     def _sentences(self) -> tuple[str, ...]:
         said = self._left_out[:_MOST_SENTENCES]
         if more := len(self._left_out) - len(said):
-            said.append(f"{counted(more, 'more event')} cannot be taken.")
+            said.append(f"{counted(more, 'more event')} cannot be imported.")
         if self._past:
             on = long_date(self._reader.begins)
-            said.append(f"{counted(self._past, 'event')} before {on} {'is' if self._past == 1 else 'are'} passed over.")
+            said.append(f"{counted(self._past, 'event')} before {on} skipped.")
         return tuple(said)
 
 

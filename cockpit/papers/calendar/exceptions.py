@@ -68,7 +68,7 @@ class Series:
         except BadInput as fault:
             if on < self.begins:
                 return None
-            raise BadInput(f"its meeting of {long_date(on)} cannot be taken: {fault}") from fault
+            raise BadInput(f"its lesson on {long_date(on)} cannot be imported: {fault}") from fault
         is_over = on < self.begins and starts_at < self._moment(datetime.combine(self.begins, datetime.min.time()))
         if is_over or (starts_at, minutes) == (by_rule, self.weekly[on.weekday()].row.minutes):
             return None
@@ -76,7 +76,7 @@ class Series:
 
     def _new_time(self, exception: Event) -> tuple[datetime, int]:
         if entry.is_for_all_that_follow(exception):
-            raise BadInput("it changes all that follow")
+            raise BadInput("it changes all later lessons")
         starts = entry.clocked(entry.value_of(exception, "DTSTART"))
         return starts.at(self.home_zone), entry.minutes_of(exception, starts, self.home_zone)
 

@@ -20,7 +20,7 @@ from cockpit.studio.errors import BadInput
 
 MOST_BYTES = 5_000_000
 MOST_LINES = 100_000
-_WANTED = "Export the calendar of the lessons alone, or fewer years of it."
+_WANTED = "Export only the calendar that has your lessons, or fewer years of it."
 _LINE = re.compile(rb"^[^ \t\r\n]", re.MULTILINE)
 _ENDS = re.compile(r"END:VCALENDAR\s*\Z", re.IGNORECASE)
 _BEGIN = re.compile(r"^BEGIN:VCALENDAR\s", re.IGNORECASE | re.MULTILINE)
@@ -45,19 +45,19 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
 def _text_of(data: bytes) -> str:
     if len(data) > MOST_BYTES:
         raise BadInput(
-            f"The calendar has {len(data) / 1e6:.1f} MB, and at most {MOST_BYTES / 1e6:g} are read. {_WANTED}"
+            f"The calendar file is {len(data) / 1e6:.1f} MB. The limit is {MOST_BYTES / 1e6:g} MB. {_WANTED}"
         )
     lines = sum(1 for _ in _LINE.finditer(data))
     if lines > MOST_LINES:
-        raise BadInput(f"The calendar has {lines:,} lines, and at most {MOST_LINES:,} are read. {_WANTED}")
+        raise BadInput(f"The calendar file has {lines:,} lines. The limit is {MOST_LINES:,}. {_WANTED}")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
-        raise BadInput("The calendar is not in UTF-8, as RFC 5545 wants it. Export it again.") from fault
+        raise BadInput("The calendar file is not UTF-8. Export it again as UTF-8.") from fault
     if not _BEGINS.match(text):
-        raise BadInput("This is no calendar file: its first line is not BEGIN:VCALENDAR.")
+        raise BadInput("This is not a calendar file. Its first line is not BEGIN:VCALENDAR.")
     if not _ENDS.search(text[-100:]):
-        raise BadInput("The calendar ends in the middle: its last line is not END:VCALENDAR. Export it again.")
+        raise BadInput("The calendar file is cut off. Its last line is not END:VCALENDAR. Export it again.")
     return text
 
 
@@ -68,9 +68,9 @@ def _calendars(text: str) -> Iterable[Calendar]:
         try:
             found = Calendar.from_ical(text, multiple=True)
         except (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError) as fault:
-            raise BadInput(f"The calendar cannot be read: {' '.join(str(fault).split())[:80]}.") from fault
+            raise BadInput(f"The calendar file could not be read: {' '.join(str(fault).split())[:80]}.") from fault
     # A file may hold cards and other things beside calendars, whatever the library's types say.
     calendars = [each for each in found if each.name == "VCALENDAR"]
     if len(calendars) < len(_BEGIN.findall(text)):
-        raise BadInput("The calendar cannot be read: a BEGIN in it has no END. Export it again.")
+        raise BadInput("The calendar file could not be read: A BEGIN in it has no END. Export it again.")
     return calendars

@@ -22,20 +22,20 @@ def repeats(event: Event) -> bool:
 def weekly_rule(event: Event, starts: Clocked, home_zone: Zone) -> WeeklyRule:
     """The rule of a repeating event; its dates are on the clock of its first meeting."""
     if values_of(event, "RDATE") or values_of(event, "EXRULE"):
-        raise BadInput("it repeats on dates of their own, not by one weekly rule")
+        raise BadInput("it repeats on separate dates, not weekly")
     rule = value_of(event, "RRULE")
     if not isinstance(rule, vRecur):
-        raise BadInput("its rule cannot be read")
+        raise BadInput("its rule could not be read")
     parts = {name.upper(): _values(value) for name, value in rule.items()}
     if _text(parts, "FREQ", "") != "WEEKLY":
         raise BadInput(f"it repeats {_text(parts, 'FREQ', 'in no known way').lower()}, not weekly")
     if unused := sorted(parts.keys() - _PARTS):
-        raise BadInput(f"its rule has {', '.join(unused)}, which no standing time has")
+        raise BadInput(f"its rule uses {', '.join(unused)}, which a weekly time cannot have")
     if parts.get("COUNT") and parts.get("UNTIL"):
-        raise BadInput("its rule ends twice, by COUNT and by UNTIL")
+        raise BadInput("its rule has two ends, COUNT and UNTIL")
     weekdays = frozenset(_weekday(text) for text in parts.get("BYDAY", ())) or {starts.local.weekday()}
     if starts.local.weekday() not in weekdays:
-        raise BadInput("its first day is none of its weekdays")
+        raise BadInput("its first day is not one of its weekdays")
     return WeeklyRule(
         first=starts.local.date(),
         weekdays=frozenset(weekdays),
@@ -60,21 +60,21 @@ def _number(parts: dict[str, list[object]], name: str) -> int | None:
         return None
     number = parts[name][0]
     if len(parts[name]) > 1 or not isinstance(number, int) or number < 1:
-        raise BadInput(f"the {name} of its rule is no number")
+        raise BadInput(f"the {name} of its rule is not a number")
     return number
 
 
 def _every_weeks(parts: dict[str, list[object]]) -> int:
     every_weeks = _number(parts, "INTERVAL") or 1
     if every_weeks not in _INTERVALS:
-        raise BadInput(f"it repeats every {every_weeks} weeks, not every week or every second one")
+        raise BadInput(f"it repeats every {every_weeks} weeks; only every week and every other week can be imported")
     return every_weeks
 
 
 def _weekday(text: object) -> int:
     said = str(text).upper()
     if said not in _WEEKDAYS:
-        raise BadInput(f"its rule has {said}, which is no weekday of every week")
+        raise BadInput(f"its rule uses {said}, which is not a plain weekday")
     return _WEEKDAYS.index(said)
 
 
@@ -85,7 +85,7 @@ def _until(parts: dict[str, list[object]], starts: Clocked, home_zone: Zone) -> 
     until = parts["UNTIL"][0]
     if not isinstance(until, datetime):
         if not isinstance(until, date):
-            raise BadInput("the UNTIL of its rule cannot be read")
+            raise BadInput("the UNTIL of its rule could not be read")
         return until
     ends = Clocked(local=until.replace(tzinfo=None), zone=starts.zone if until.tzinfo is None else "UTC")
     if until.year not in range(1990, 2200):

@@ -54,7 +54,7 @@ class SeriesReader:
         """A meeting of a series that has no such meeting, as a lesson by itself."""
         single = self._single(event, f"{uid}/{entry.stamp_of(event, 'RECURRENCE-ID')}")
         if repeats(event):
-            raise BadInput("it is an exception to a rule, and has a rule itself")
+            raise BadInput("it is an exception to a rule but has a rule of its own")
         return single
 
     def read(
@@ -96,7 +96,7 @@ class SeriesReader:
             starts.zone, lesson_zone(self._home_zone, max(on, self.begins)), self._begins_at
         )
         if starts.zone == "UTC" and not is_hers:
-            raise BadInput("it repeats on the clock of UTC, which is nobody's; give it a time zone")
+            raise BadInput("it repeats in UTC, which is no one's clock; give it a time zone")
         return RosterRow(
             line=number,
             student=entry.title_of(event),

@@ -19,21 +19,21 @@ VERSION = 1
 _NAMES = {"imported_times": "file_rows"}  # as this form of the file has them, whatever we call them
 Json = str | int | None | list["Json"] | dict[str, "Json"]
 
-_PRIVATE = """This holds what the teacher wrote for herself: private lines, follow-ups, what she noted for the next
-time, remarks on students. It is made for her. `cockpit family NAME --export FILE.zip --without-private` leaves that out."""
-_NO_PRIVATE = """What the teacher wrote for herself is left out. The notes stand as the family sees them."""
-_FILES = """family.json          everything, in every column. Moments are UTC (ISO 8601); a standing time is a local time on the
-                     clock it is kept in: the teacher's or the family's. `version` counts the form of this file.
+_PRIVATE = """This contains what the teacher wrote for herself: private lines, follow-ups, reminders for next time, and
+remarks on students. It is for the teacher only. `cockpit family NAME --export FILE.zip --without-private` leaves that out."""
+_NO_PRIVATE = """What the teacher wrote for herself is left out. The notes are as the family sees them."""
+_FILES = """family.json          everything, in every column. Moments are UTC (ISO 8601); a weekly time is a local time on the
+                     clock it follows, the teacher's or the family's. `version` counts the formats of this file.
 students.csv         the students.
-standing-times.csv   when lessons are, week after week.
-lessons.csv          the lessons that something was done to, on the family's clock and in UTC.
-assignments.csv      what was given to practice, and how it went.
-practice-notes/      the practice notes, each as Markdown and as a page.
-drafts/, messages/   mails and messages that were written to the family, where there are any.
+standing-times.csv   the weekly times.
+lessons.csv          the lessons with a record, in the family's time zone and in UTC.
+assignments.csv      what was assigned, and how it went.
+practice-notes/      the practice notes, each as Markdown and as a web page.
+drafts/, messages/   emails and messages written to the family, if there are any.
 calendar.ics         the lessons from the beginning of this studio year on, as iCalendar.
 
-The tables are CSV (RFC 4180, UTF-8). In them an apostrophe stands before words that a spreadsheet would take for a
-formula; family.json has them without it."""
+The tables are CSV (RFC 4180, UTF-8). In them an apostrophe comes before words that a spreadsheet would take for a
+formula; family.json has those words without it."""
 
 
 def family_files(record: FamilyRecord, made_at: datetime, program: str) -> Mapping[str, str]:
@@ -90,7 +90,7 @@ def _json(value: object) -> Json:
 def _readme(record: FamilyRecord, made_at: datetime, program: str) -> str:
     made = made_at.astimezone(UTC).isoformat(timespec="minutes")
     said = (
-        f"What is kept about the family {record.family.name}",
+        f"Everything kept about the {record.family.name} family",
         f"Made on {made} (UTC) by cockpit {program}.",
         _PRIVATE if record.has_private else _NO_PRIVATE,
         _FILES,

@@ -1,4 +1,4 @@
-"""What forgetting a family takes away and took away, told to the teacher."""
+"""What deleting a family will remove and what it removed, as sentences for the teacher."""
 
 from collections.abc import Iterable, Sequence
 
@@ -6,29 +6,30 @@ from cockpit.studio.clocks.words import counted
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.leaver import Forgotten
 
-_ELSEWHERE = "What was sent, handed out or copied elsewhere, also by other programs, is for you to delete."
+_FILE, _PAGE = "file", "end-of-day page"
+_ELSEWHERE = "If anything was sent, handed out, or copied elsewhere, also by other programs, delete it yourself."
 
 
 def record_text(record: FamilyRecord) -> str:
     """How much is kept about a family."""
     students = ", ".join(student.name for student in record.students) or "no students"
     return (
-        f"Family {record.family.name}: {students}; {counted(len(record.lessons), 'lesson')}, "
-        f"{counted(len(record.notes), 'set')} of notes, {counted(len(record.exports), 'practice note')} in the folder, "
-        f"{counted(len(record.outgoing), 'entry', 'entries')} of the outbox."
+        f"Family {record.family.name}: {students}. {counted(len(record.lessons), 'lesson')}, "
+        f"{counted(len(record.notes), 'set of notes', 'sets of notes')}, {counted(len(record.exports), 'practice note')} in the folder, "
+        f"{counted(len(record.outgoing), 'entry', 'entries')} in the outbox."
     )
 
 
 def what_goes_text(record: FamilyRecord, papers: Sequence[str], reviews: Sequence[str], copies: Sequence[str]) -> str:
-    """What forgetting the family will take away."""
+    """What deleting the family will remove."""
     waiting = sum(item.is_open for item in record.outgoing)
     said = [
         record_text(record),
-        f"All of it goes: out of the database and of {counted(len(copies), 'copy', 'copies')} of it, with "
-        f"{counted(len(papers), 'file')} of papers; {counted(len(reviews), 'review')} that may name them "
-        f"{'is' if len(reviews) == 1 else 'are'} written anew.",
+        f"Everything about this family will be deleted from the database{_and_copies(len(copies))}"
+        f"{f', along with {counted(len(papers), _FILE)}' if papers else ''}.",
+        *([f"{counted(len(reviews), _PAGE)} that may name the family will be rewritten."] * bool(reviews)),
         *(
-            [f"{counted(waiting, 'mail or paper', 'mails and papers')} in the outbox will never go out."]
+            [f"{counted(waiting, 'email or file', 'emails and files')} in the outbox will never be sent."]
             * bool(waiting)
         ),
         _ELSEWHERE,
@@ -36,17 +37,21 @@ def what_goes_text(record: FamilyRecord, papers: Sequence[str], reviews: Sequenc
     return "\n".join(said)
 
 
+def _and_copies(count: int) -> str:
+    return f" and {counted(count, 'copy', 'copies')} of it" if count else ""
+
+
 def forgotten_text(name: str, done: Forgotten) -> str:
-    """What was deleted, what was written anew, and what is left for her."""
+    """What was deleted, what was rewritten, and what is left for the teacher to do."""
     said = [
-        f"The family {name} is forgotten. {counted(len(done.papers), 'file')} of papers deleted.",
-        *_listed("Written anew without them:", (*done.copies, *done.reviews)),
+        f"The {name} family is deleted{f', along with {counted(len(done.papers), _FILE)}' if done.papers else ''}.",
+        *_listed("Rewritten without the family:", (*done.copies, *done.reviews)),
         *_listed(
-            "These could not be read, and may hold them. Delete them yourself, unless you need them:",
+            "These files could not be read and may still name the family. Delete them yourself unless you need them:",
             (f"{file}: {why}" for file, why in done.unread.items()),
         ),
         *_listed(
-            "A name or an address of theirs still stands here: in what you wrote, or in what is kept about others:",
+            "A name or an address of the family is still here, in texts of yours or about others:",
             done.still_named,
         ),
     ]
@@ -54,8 +59,8 @@ def forgotten_text(name: str, done: Forgotten) -> str:
 
 
 def elsewhere_text(folder: str) -> str:
-    """Where else papers of the family lie that this program put there."""
-    return f"Papers that went into a folder of yours lie in {folder}: delete them there."
+    """Where this program put other copies of the family's notes."""
+    return f"Notes that were copied to your folder are in {folder}. Delete them there."
 
 
 def _listed(heading: str, items: Iterable[str]) -> list[str]:

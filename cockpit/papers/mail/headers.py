@@ -33,7 +33,7 @@ def address_line(name: str, address: str, shown_as: str = "") -> str:
         BadInput: it is not an address.
     """
     if not is_address(address):
-        raise BadInput(f"{one_line(address) or 'nothing'} is not an e-mail address")
+        raise BadInput(f"{one_line(address) or 'nothing'} is not an email address")
     shown = one_line(shown_as).strip()
     if not shown:
         return f"{name}: {address}"

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.post.channels import spoken_channel
 from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus, Outgoing
 
 
 def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
     """A line for everything that is open, in the order in which it was put in; times on the teacher's clock."""
     lines = [_line(item, home_zone, hours) for item in items if item.is_open]
-    return "\n".join(lines) or "Everything is out."
+    return "\n".join(lines) or "Everything has been sent."
 
 
 def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
@@ -20,4 +21,4 @@ def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
     question = ": did it arrive?" if item.fate is DeliveryStatus.UNSURE else ""
     why = f" ({item.reason})" if item.reason else ""
     when = f"{short_date(at.date())}, {clock_time(at, hours)}"
-    return one_line(f"{when}  {item.student}, {item.way}{to}: {STATUS_WORDS[item.fate]}{question}{why}")
+    return one_line(f"{when}  {item.student}, {spoken_channel(item.way)}{to}: {STATUS_WORDS[item.fate]}{question}{why}")

@@ -23,7 +23,7 @@ _BEATS = {
     Fraction(1, 4): "sixteenth",
 }
 _NAMES = _BEATS | {value * Fraction(3, 2): f"dotted_{name}" for value, name in _BEATS.items()}
-_A_RUN = 3  # from so many days in a row on they are told as "Wednesday 2 to Friday 4"
+_A_RUN = 3  # so many days in a row become "Wednesday December 2 through Friday December 4"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +156,7 @@ def _beyond(day: DayPlan, phrases: Phrases) -> str:
 
 
 def days_words(days: Sequence[date], phrases: Phrases) -> str:
-    """Days in order: `Wednesday 2 to Saturday 5 December`, `Monday 30 November, Wednesday 2 and Friday 4 December`."""
+    """Days in order: `Wednesday December 2 through Saturday December 5`, `Monday November 30 and Friday December 4`."""
     spans = list(_spans(days))
     say = partial(weekday_and_day, phrases=phrases, is_listed=len(days) > 1)
     words: list[str] = []
@@ -214,7 +214,7 @@ def _range(measures: Measures, phrases: Phrases) -> str:
 
 
 def tempo_words(tempo: Tempo, phrases: Phrases) -> str:
-    """A tempo by the name of its beat: `quarter = 72`, `dotted quarter = 60`, `up to quarter = 96`, `quarter = 72 to 88`."""
+    """A tempo by the name of its beat: `quarter = 72`, `up to quarter = 96`, `quarter = 72 to 88`."""
     name = _NAMES.get(tempo.beat)
     beat = phrases.say(f"tempo.{name}") if name is not None else phrases.say("tempo.quarters", count=tempo.beat)
     is_range = tempo.start is not None
@@ -239,7 +239,7 @@ def through_words(through: Through, phrases: Phrases) -> str:
 
 
 def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrases) -> str | None:
-    """How an item is practiced in turns: `in turns with Minuet: 3 + 3 + 3 + 3 minutes`; None where it is not.
+    """How an item is practiced in turns: `alternating with Minuet: 3 + 3 + 3 + 3 minutes`; None where it is not.
 
     `names` are those of the others.
     """
@@ -255,7 +255,7 @@ def turns_words(item: PlanItem, names: Mapping[Assignment, str], phrases: Phrase
 
 
 def excess_words(day: DayPlan, phrases: Phrases) -> str | None:
-    """By how much a day's typed minutes exceed the daily ones: `5 minutes more than the daily 30`; None if they do not."""
+    """By how much a day's typed minutes exceed the daily ones: `5 minutes over the planned 30 a day`; None if they do not."""
     if not day.exceeds_by:
         return None
     more, daily = phrases.minutes(day.exceeds_by), day.minutes - day.exceeds_by

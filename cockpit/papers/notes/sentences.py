@@ -38,7 +38,7 @@ def area_label(area: str, phrases: Phrases) -> str:
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the next lesson is, with the offset from UTC, and on which days before it there is none.
 
-    `Tuesday 8 December 2026, 3:00 pm Phoenix time (UTC−07:00)`.
+    `Tuesday, December 8, 2026, 3:00 pm Phoenix time (UTC−07:00)`.
     """
     if paper.next_at is None:
         return phrases.say("notes.not_booked")

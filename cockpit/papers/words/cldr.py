@@ -60,7 +60,7 @@ def city_name(zone: str, language: str) -> str | None:
 @lru_cache(maxsize=8)
 def _locale(language: str) -> Locale | None:
     try:
-        return Locale.parse(language)
+        return Locale.parse(language, sep="-")
     except (UnknownLocaleError, ValueError):
         return None
 

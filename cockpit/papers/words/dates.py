@@ -1,4 +1,4 @@
-"""Dates, times and places as a family's language says them; English is our own, every other one is Babel's (CLDR)."""
+"""Dates, times and places as a family's language says them; American English is ours, all others are Babel's (CLDR)."""
 
 from collections.abc import Sequence
 from datetime import date, datetime
@@ -11,7 +11,7 @@ _ENGLISH = "en"
 
 
 def long_date(on: date, phrases: Phrases) -> str:
-    """A date with its weekday and year: `Tuesday 1 December 2026`."""
+    """A date with its weekday and year: `Tuesday, December 1, 2026`."""
     if phrases.language == _ENGLISH:
         return words.long_date(on)
     from cockpit.papers.words.cldr import date_words  # 20 ms with Babel, which an English paper need not pay
@@ -20,7 +20,7 @@ def long_date(on: date, phrases: Phrases) -> str:
 
 
 def short_date(on: date, phrases: Phrases) -> str:
-    """A date without its year, the weekday cut short: `Tue 1 December`."""
+    """A date without its year, the weekday cut short: `Tue, December 1`."""
     if phrases.language == _ENGLISH:
         return words.short_date(on)
     from cockpit.papers.words.cldr import date_words
@@ -30,17 +30,23 @@ def short_date(on: date, phrases: Phrases) -> str:
 
 def short_dates(days: Sequence[date], phrases: Phrases) -> str:
     """Several of them as one list, in which a comma stands between the days only."""
-    if phrases.language == _ENGLISH or len(days) == 1:
-        return phrases.joined([short_date(on, phrases) for on in days])
+    if len(days) == 1:
+        return short_date(days[0], phrases)
+    english = [words.short_date(on).replace(",", "") for on in days]
+    if phrases.language == _ENGLISH:
+        return phrases.joined(english)
     from cockpit.papers.words.cldr import date_words
 
-    said = (date_words(on, phrases, "EMMMMd", is_listed=True) or words.short_date(on) for on in days)
-    return phrases.joined(list(said))
+    said = [date_words(on, phrases, "EMMMMd", is_listed=True) for on in days]
+    return phrases.joined([here or there for here, there in zip(said, english, strict=True)])
 
 
 def weekday_and_day(on: date, phrases: Phrases, *, has_month: bool, is_listed: bool) -> str:
-    """A day of a week: `Tuesday 1 December`, or `Tuesday 1` where the month follows from others of the list."""
-    english = f"{WEEKDAYS[on.weekday()]} {on.day}{f' {words.MONTHS[on.month - 1]}' if has_month else ''}"
+    """A day of a week: `Tuesday, December 1`, in a list `Tuesday December 1`.
+
+    Other languages leave the month out where it follows from others of the list: `Dienstag 1.`
+    """
+    english = f"{WEEKDAYS[on.weekday()]}{'' if is_listed else ','} {words.month_and_day(on)}"
     if phrases.language == _ENGLISH:
         return english
     from cockpit.papers.words.cldr import date_words

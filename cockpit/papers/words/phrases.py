@@ -36,13 +36,20 @@ class Phrases:
         return self.say(key) if key in self.by_key else self.say("words.times_other", count=count)
 
     def joined(self, words: Sequence[str]) -> str:
-        """Several words as one list: `a, b and c`."""
+        """Several words as one list: `a and b`; of three or more, `a, b, and c` in English and `a, b y c` in Spanish."""
         *before, last = words
-        return self.say("words.and", first=", ".join(before), last=last) if before else last
+        if not before:
+            return last
+        comma = "," if len(before) > 1 and self._is_english else ""
+        return self.say("words.and", first=f"{', '.join(before)}{comma}", last=last)
 
     def whose(self, name: str) -> str:
         """A name before what belongs to it: `Ilse's` in English; other languages say it without a change of the name."""
-        return possessive(name) if self.language == "en" else name
+        return possessive(name) if self._is_english else name
+
+    @property
+    def _is_english(self) -> bool:
+        return self.language.partition("-")[0] == "en"
 
 
 def _bare(key: str) -> str:
@@ -59,13 +66,13 @@ def read_phrases(text: str) -> Mapping[str, str]:
     try:
         sections = tomllib.loads(text)
     except (ValueError, RecursionError) as fault:  # ValueError: a number of thousands of digits, too
-        raise BadInput(f"the phrases are not readable as TOML: {fault}") from fault
+        raise BadInput(f"the phrases could not be read as TOML: {fault}") from fault
     for section, phrases in sections.items():
         if not isinstance(phrases, dict):
-            raise BadInput(f"{section}: found {phrases!r}, expected a section of phrases")
+            raise BadInput(f"{section}: found {phrases!r}. Use a section of phrases")
         for name, phrase in phrases.items():
             if not isinstance(phrase, str):
-                raise BadInput(f"{section}.{name}: found {phrase!r}, expected a text in quotes")
+                raise BadInput(f"{section}.{name}: found {phrase!r}. Use a text in quotes")
             found[f"{section}.{name}"] = phrase
     return found
 
@@ -81,17 +88,17 @@ def sound_phrases(own: Mapping[str, str], known: Mapping[str, str]) -> tuple[Map
 
 def _fault(key: str, phrase: str, known: Mapping[str, str]) -> str | None:
     if key not in known:
-        return f"{key}: found a phrase that is not known, expected those of the English file"
+        return f"{key}: this phrase does not exist in the English file"
     if not phrase.strip() or one_line(phrase) != phrase:
-        return f"{key}: found {phrase!r}, expected words on one line"
+        return f"{key}: found {phrase!r}. Use words on one line"
     wanted = frozenset(places(known[key]))
     try:
         found = frozenset(places(phrase))
     except ValueError:
-        found = frozenset({"a brace alone"})
+        found = frozenset({"a single brace"})
     if found == wanted:
         return None
-    return f"{key}: found {_braces(found)}, expected {_braces(wanted)}"
+    return f"{key}: found {_braces(found)}. Use {_braces(wanted)}"
 
 
 def places(phrase: str) -> Iterator[str]:

@@ -38,7 +38,7 @@ class AheadScreen(CockpitScreen):
 
     def on_mount(self) -> None:
         """Shows it."""
-        self.entitle("What lies ahead")
+        self.entitle("Coming up")
         self.show()
         self.query_one(Rows).focus()
 
@@ -83,25 +83,31 @@ class AheadScreen(CockpitScreen):
         kind, number = self._line()
         outlook = self.outlook
         if outlook is None or kind not in {"trouble", "accepted"}:
-            raise Refused("Choose something that collides.")
+            raise Refused("Choose a scheduling problem first.")
         group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
         self.desk.arranging.accept(group, is_accepted=kind == "trouble")
-        return "It stays as it is." if kind == "trouble" else "It is told of again."
+        return (
+            "Left as is. You will not be warned again unless it changes."
+            if kind == "trouble"
+            else "You will be warned again."
+        )
 
     def _write_messages(self) -> None:
         paths = self.desk.ahead.write_messages(_WEEKS)
         if not paths:
-            raise Refused(f"In the next {_WEEKS} weeks no family's time changes: there is nobody to write to.")
+            raise Refused(
+                f"No family's lesson time changes in the next {_WEEKS} weeks, so there is no one to write to."
+            )
         names = counted(len(paths), "message")
-        self.say(f"{names} ready to send, in {paths[0].parent.relative_to(self.desk.folder)}")
+        self.say(f"{names} ready to send in {paths[0].parent.relative_to(self.desk.folder)}")
 
     def _take_out(self) -> str:
         kind, number = self._line()
         if self.outlook is None or kind != "break":
-            raise Refused("Choose a break to take out.")
+            raise Refused("Choose a break to remove.")
         self.desk.arranging.take_out(self.outlook.breaks[number])
         self.desk.day.reload()
-        return "The break is taken out: its lessons take place."
+        return "Break removed. Its lessons are back on."
 
     def _arrange(self, purpose: Purpose) -> None:
         booking, _ = self._chosen()

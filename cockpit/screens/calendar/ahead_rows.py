@@ -54,8 +54,8 @@ def change_row(ahead: ChangeAhead) -> Content:
     changes = [*own, *ahead.others]
     on = (changes[0].at + changes[0].before).date()
     places = ", ".join(dict.fromkeys(city(change.zone) for change in changes))
-    yours = " (yours too)" if own and ahead.others else " (yours)" if own else ""
-    kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} at the same time on both clocks"
+    yours = " (yours, too)" if own and ahead.others else " (yours)" if own else ""
+    kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} not affected"
     return Content.assemble((long_date(on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
 
 
@@ -97,12 +97,12 @@ def headings(outlook: Outlook) -> tuple[str, str, str, str]:
     troubles, changes = len(outlook.troubles) + outlook.later, len(outlook.changes)
     ahead = days_ahead(outlook.days)
     return (
-        f"To settle in {ahead}: {troubles}" if troubles else f"Nothing collides in {ahead}",
-        f"Clock changes in {outlook.weeks} weeks · w writes to families"
+        f"Scheduling problems in {ahead}: {troubles}" if troubles else f"No scheduling problems in {ahead}",
+        f"Clock changes in the next {outlook.weeks} weeks · press w to write to families"
         if changes
-        else f"No clock changes in {outlook.weeks} weeks",
-        "Make-ups owed · enter books one" if outlook.owed else "No make-up is owed",
-        "Breaks · delete takes one out" if outlook.breaks else "No break is planned",
+        else f"No clock changes in the next {outlook.weeks} weeks",
+        "Make-ups owed · press enter to book one" if outlook.owed else "is not owed a make-up",
+        "Breaks · press delete to remove one" if outlook.breaks else "No breaks planned",
     )
 
 
@@ -128,9 +128,9 @@ def _troubles(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]
     for number, group in enumerate(outlook.troubles):
         yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
     if outlook.later:
-        yield Option(Content.styled(f"and {outlook.later} more after these", role("quiet")), disabled=True)
+        yield Option(Content.styled(f"and {outlook.later} more later", role("quiet")), disabled=True)
     if outlook.accepted:
-        yield _heading("Left as it is · x takes that back")
+        yield _heading("Left as is · press x to undo")
     for number, group in enumerate(outlook.accepted):
         said = group_sentence(group, home_zone, hours)
         yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")

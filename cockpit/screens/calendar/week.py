@@ -132,7 +132,7 @@ class WeekScreen(CockpitScreen):
         """Moves the chosen lesson."""
         booking = self.query_one(WeekList).chosen
         if booking is None:
-            self.say("There is no lesson to move in this week.", is_fault=True)
+            self.say("There is no lesson to move this week.", is_fault=True)
         else:
             self.ask_for_line(Purpose.MOVE, booking)
 

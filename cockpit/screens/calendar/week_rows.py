@@ -13,7 +13,7 @@ from cockpit.screens.look.show import padded, role, state_words, wrapped
 from cockpit.studio.calendar.collisions import takes_place
 from cockpit.studio.calendar.free_times import Stretch
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, day_bounds, local_time
-from cockpit.studio.clocks.words import MONTHS, clock_time, counted, family_time, minutes_of
+from cockpit.studio.clocks.words import clock_time, counted, family_time, minutes_of, month_and_day
 from cockpit.studio.lessons.breaks import Break, LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
@@ -59,10 +59,11 @@ class Told:
 
 
 def week_title(week: Sequence[DayOfWeek]) -> str:
-    """Which days these are: `Week of 30 November to 6 December 2026`."""
+    """Which days these are: `Week of November 30 to December 6, 2026`."""
     first, last = week[0].on, week[-1].on
-    year = "" if first.year == last.year else f" {first.year}"
-    return f"Week of {_day_and_month(first)}{year} to {_day_and_month(last)} {last.year}"
+    if first.year != last.year:  # with more words it would not fit on the narrowest screen
+        return f"{month_and_day(first)}, {first.year}, to {month_and_day(last)}, {last.year}"
+    return f"Week of {month_and_day(first)} to {month_and_day(last)}, {last.year}"
 
 
 def week_sums(week: Sequence[DayOfWeek], today: date) -> str:
@@ -134,7 +135,7 @@ def _told(booking: ScheduledLesson, name: str, looked: Looked) -> Told:
     words = state_words(state)
     if state is State.BOOKED:
         is_over = lesson.planned_end <= looked.now
-        words = ("? not marked", role("warning")) if is_over else ("", "")
+        words = ("? no outcome yet", role("warning")) if is_over else ("", "")
     why = [str(lesson.kind)] if lesson.kind is not Kind.WEEKLY else []
     return Told(
         lesson_id=lesson.id,
@@ -197,23 +198,17 @@ def _marks(lesson: Told) -> str:
 def _heading(on: date, looked: Looked) -> str:
     begins, ends = (local_time(moment, looked.home_zone) for moment in day_bounds(on, looked.home_zone))
     changes = " · your clock changes" if begins.utcoffset() != ends.utcoffset() else ""
-    return f"{WEEKDAYS[on.weekday()]} {_day_and_month(on)}{' · today' if on == looked.today else ''}{changes}"
+    return f"{WEEKDAYS[on.weekday()]}, {month_and_day(on)}{' · today' if on == looked.today else ''}{changes}"
 
 
 def _left_out(left_out: LeftOut, looked: Looked) -> str:
     reason = f", {left_out.because.reason}" if left_out.because.reason else ""
-    return (
-        f"{_INDENT}no lesson: {left_out.booking.student.name}, {looked.at(left_out.booking.lesson.starts_at)}{reason}"
-    )
+    return f"{_INDENT}on break: {left_out.booking.student.name}, {looked.at(left_out.booking.lesson.starts_at)}{reason}"
 
 
 def _nothing(on: date, breaks: Sequence[Break]) -> str:
     reasons = [each.reason for each in breaks if each.from_on <= on <= each.until_on and each.reason]
     return f"{_INDENT}no lessons" + (f": {reasons[0]}" if reasons else "")
-
-
-def _day_and_month(on: date) -> str:
-    return f"{on.day} {MONTHS[on.month - 1]}"
 
 
 def _quiet(said: str) -> Option:

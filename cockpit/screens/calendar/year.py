@@ -16,7 +16,7 @@ from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 
 _BESIDE_ROWS = 3  # the list's padding, and its scrollbar
-_COUNTED = "Trials do not count. A make-up counts in place of the lesson that it is given for."
+_COUNTED = "Trial lessons do not count. A make-up counts in place of the lesson it replaces."
 
 
 class YearScreen(CockpitScreen):
@@ -73,5 +73,5 @@ class YearScreen(CockpitScreen):
         options = [
             Option(line, id=str(year.student.id)) for line, year in zip(lines, self._shown.students, strict=True)
         ]
-        listing.set_options(options or [Option("No student has lessons in this year.", disabled=True)])
+        listing.set_options(options or [Option("No student has lessons this year.", disabled=True)])
         listing.highlighted = (place or 0) if options else None

@@ -9,7 +9,7 @@ from textual.content import Content
 
 from cockpit.screens.look.show import padded, role, wrapped
 from cockpit.studio.calendar.year import StudentMonth, StudentYear
-from cockpit.studio.clocks.words import MONTHS, counted
+from cockpit.studio.clocks.words import MONTHS, counted, month_and_day
 from cockpit.studio.people.people import StudentId
 
 _ALWAYS: Mapping[str, Callable[[StudentYear], int]] = {
@@ -17,10 +17,10 @@ _ALWAYS: Mapping[str, Callable[[StudentYear], int]] = {
     "planned": lambda year: year.planned,
 }
 _WHERE_ANY: Mapping[str, Callable[[StudentYear], int]] = {
-    "cancelled": lambda year: year.cancelled,
+    "canceled": lambda year: year.cancelled,
     "late": lambda year: year.cancelled_late,
     "absent": lambda year: year.absent,
-    "not marked": lambda year: year.unmarked,
+    "no outcome": lambda year: year.unmarked,
 }
 _LONGEST_NAME = 20
 _BETWEEN = "  "
@@ -42,19 +42,20 @@ class YearShown:
 
 def year_title(shown: YearShown) -> str:
     """From when to when the year goes."""
-    return " to ".join(f"{on.day} {MONTHS[on.month - 1]} {on.year}" for on in (shown.first_on, shown.until_on))
+    first, last = (f"{month_and_day(on)}, {on.year}" for on in (shown.first_on, shown.until_on))
+    return f"{first}, to {last}"
 
 
 def year_sums(shown: YearShown) -> str:
     """What is promised, and to how many."""
-    return f"{shown.promised} promised to each of {counted(len(shown.students), 'student')}"
+    return f"{counted(shown.promised, 'lesson time')} for each of {counted(len(shown.students), 'student')}"
 
 
 def difference_words(year: StudentYear) -> str:
     """What is taught and planned against what is promised: `2 short of 36`, `as promised`, `1 over`."""
     if year.difference < 0:
         return f"{-year.difference} short of {year.promised}"
-    return f"{year.difference} over" if year.difference else "as promised"
+    return f"{year.difference} over" if year.difference else "as planned"
 
 
 def year_lines(shown: YearShown, width: int) -> tuple[str, list[Content]]:

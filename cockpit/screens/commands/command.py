@@ -12,12 +12,12 @@ class Place(StrEnum):
     NOTES = "the notes"
     LAST = "last assignments"
     QUEUE = "the queue"
-    REVIEW = "the review"
-    AHEAD = "what lies ahead"
+    REVIEW = "the end of the day"
+    AHEAD = "coming up"
     WEEK = "the week"
     YEAR = "the year"
     OUTBOX = "the outbox"
-    WAYS = "ways to send"
+    WAYS = "how notes are sent"
     PREVIEW = "the preview"
 
     @property

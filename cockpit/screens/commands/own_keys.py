@@ -19,10 +19,10 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
     for name in own:
         if name not in BY_ID:
             near = difflib.get_close_matches(name, BY_ID, n=3) or sorted(BY_ID)[:3]
-            raise BadSettings(f"settings.toml, keys: found {name}, expected a command such as {', '.join(near)}.")
+            raise BadSettings(f"settings.toml, keys: found {name}. Use a command such as {', '.join(near)}.")
         if BY_ID[name].place.is_typed_in and any(len(key) == 1 for key in _split(own[name])):
             raise BadSettings(
-                f'settings.toml, keys.{name}: found {own[name]}, expected keys that type no letter, such as "f9,ctrl+s".'
+                f'settings.toml, keys.{name}: found {own[name]}, expected keys that do not type a letter, such as "f9,ctrl+s".'
             )
     changed = tuple(
         replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
@@ -45,6 +45,5 @@ def refuse_clashes(commands: Sequence[Command]) -> None:
         both = set(first.keys) & set(second.keys)
         if both and first.place.is_heard_with(second.place):
             raise BadSettings(
-                f"settings.toml, keys: {min(both)} is given to {first.id} and to {second.id}. "
-                "Give one of them another key."
+                f"settings.toml, keys: {first.id} and {second.id} both use {min(both)}. Give one of them another key."
             )

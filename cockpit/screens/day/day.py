@@ -22,6 +22,7 @@ from cockpit.screens.sharing import copy, open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
+from cockpit.studio.clocks.words import listed, possessive
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.lesson import LessonId
 
@@ -35,7 +36,7 @@ _STRIP = (
     "app.show_review", "app.show_week", "lesson.preview", "app.command_palette", "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
-_SAVED_AGAIN = "The notes are saved again."
+_SAVED_AGAIN = "Saving works again. Your notes are saved."
 
 
 class DayScreen(CockpitScreen):
@@ -282,24 +283,24 @@ class DayScreen(CockpitScreen):
             self.show()
             raise NotSaved(done.fault)
         if done.path is None:
-            return f"{done.student} is finished, without notes: nothing was written."
+            return f"{possessive(done.student)} lesson is finished. There were no notes, so nothing was written."
         if done.posted:
             self.post_message(self.OutboxChanged())
         if done.for_clipboard is not None:
             copy(self.app, done.for_clipboard)
         places = [
-            *(["on the clipboard"] if done.for_clipboard is not None else []),
+            *(["copied to the clipboard"] if done.for_clipboard is not None else []),
             *(["in the outbox"] if done.posted else []),
-            f"in {done.path.relative_to(self.desk.folder)}",
+            f"saved in {done.path.relative_to(self.desk.folder)}",
         ]
-        return f"{done.student}: {', '.join(places[:-1])}{', and ' if places[1:] else ''}{places[-1]}"
+        return f"{done.student}: {listed(places)}"
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for
 
         booking = self.desk.day.shown
         if booking is None:
-            raise Refused("There is no lesson on this day.")
+            raise Refused("There are no lessons on this day.")
         self.save_typed()
         preview = self.desk.previewing.of_lesson(booking, self.desk.day.habits)
         self.app.push_screen(PreviewScreen(self.parts, preview))
@@ -307,13 +308,13 @@ class DayScreen(CockpitScreen):
     def _open_link(self) -> None:
         booking = self.desk.day.shown
         if booking is None or booking.call_link is None:
-            raise Refused("This lesson has no call link. The roster's column call_link gives it one.")
+            raise Refused("This lesson has no call link. Add one in the roster column call_link.")
         self.say(open_call(booking.call_link))
 
 
 def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int) -> list[Command]:
     """The key strip; two of its commands say how much there is to do."""
-    words = {"app.show_ahead": f"Ahead: {to_settle}"} if to_settle else {}
+    words = {"app.show_ahead": f"Coming up: {to_settle}"} if to_settle else {}
     names = list(_STRIP)
     if day.running is None:  # what comes next then is to begin
         names[:2] = reversed(names[:2])

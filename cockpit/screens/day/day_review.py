@@ -43,8 +43,10 @@ class DayReviewScreen(CockpitScreen):
     def show(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
         review = self._review = self.desk.reviewing.review(self._on)
-        self.entitle(f"Review of {long_date(self._on)}")
-        self.query_one("#sums", Static).update(f"{minutes_of(review.minutes_taught)} taught · {attendance(review)}")
+        self.entitle(f"End of the day: {long_date(self._on)}")
+        self.query_one("#sums", Static).update(
+            f"{minutes_of(review.minutes_taught)} of teaching · {attendance(review)}"
+        )
         self.query_one(Rows).show_again(self._options(review))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
@@ -83,26 +85,26 @@ class DayReviewScreen(CockpitScreen):
             return ""
         owed = self._review.owed[number]
         self.desk.reviewing.tick(owed.follow_up)
-        return f"Ticked: {owed.follow_up.body}"
+        return f"Checked off: {owed.follow_up.body}"
 
     def _write_out(self) -> None:
-        self.say(f"The review is in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
+        self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
 
     def _options(self, review: DayReview) -> list[Option]:
         zone, hours = self.settings.home, self.settings.hours
-        options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing is missing")]
+        options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing missing")]
         options += [
             Option(
                 missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if m.lesson_id is not None else _OUTBOX
             )
             for n, m in enumerate(review.missing)
         ]
-        options.append(_heading("Lessons · enter opens" if review.lessons else "No lessons"))
+        options.append(_heading("Lessons · press enter to open one" if review.lessons else "No lessons"))
         options += [
             Option(lesson_row(x, zone, hours), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}")
             for x in review.lessons
         ]
-        options.append(_heading("You owe · enter ticks" if review.owed else "You owe nothing"))
+        options.append(_heading("You owe · press enter to check one off" if review.owed else "You owe nothing"))
         options += [Option(follow_up_row(owed, zone), id=f"{_OWED}{n}") for n, owed in enumerate(review.owed)]
         options.append(
             _heading(f"Tomorrow, {short_date(review.tomorrow_on)}" + ("" if review.tomorrow else ": no lessons"))
@@ -112,7 +114,7 @@ class DayReviewScreen(CockpitScreen):
             for b in review.tomorrow
         ]
         if review.left_out:
-            options.append(_heading("No lesson, by a break"))
+            options.append(_heading("On break"))
             options += [Option(left_out_row(each, zone, hours), disabled=True) for each in review.left_out]
         return options
 

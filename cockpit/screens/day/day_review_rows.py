@@ -9,7 +9,7 @@ from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, short_date
 from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
-from cockpit.studio.lessons.lesson import State
+from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
@@ -22,7 +22,7 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content
     """A lesson: when it was planned and when it was, and what became of its notes."""
     lesson = reviewed.booking.lesson
     planned = f"{_at(lesson.starts_at, home_zone, hours)}–{_at(lesson.planned_end, home_zone, hours)}"
-    real = "real times not known"
+    real = "actual times not recorded"
     if lesson.began_at is not None and lesson.finished_at is not None:
         began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
         real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
@@ -31,7 +31,7 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content
     return Content.assemble(
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),
-        ("  " + reviewed.state, state_role(reviewed.state)),
+        ("  " + in_words(reviewed.state), state_role(reviewed.state)),
         ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
     )
 
@@ -41,7 +41,7 @@ def _notes_fact(reviewed: ReviewedLesson) -> str:
         return "no notes" if reviewed.state is State.FINISHED else ""
     given = counted(reviewed.assignments, "assignment")
     if reviewed.export is None:
-        return f"{given} · not written out"
+        return f"{given} · not exported"
     kind = "written out" if reviewed.export.is_final else "draft"
     return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
 

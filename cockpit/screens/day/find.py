@@ -42,7 +42,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
         """A line to type in, and who fits."""
         with Vertical(classes="sheet few"):
             yield Static("Find a student", classes="title", markup=False)
-            yield Input(placeholder="a part of the name")
+            yield Input(placeholder="part of a name")
             yield Rows(markup=False)
 
     def on_mount(self) -> None:
@@ -82,13 +82,13 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
             self._lessons[str(found.student.id)] = booking
             options.append(Option(self._row(found, booking), id=str(found.student.id)))
         nobody = Option(
-            f"Nobody is called {text.strip()}. A part of the first or the family's name will do.", disabled=True
+            f"No student matches {text.strip()}. Type any part of the student's or the family's name.", disabled=True
         )
         listing.set_options(options or [nobody])
         listing.highlighted = 0 if options else None
 
     def _row(self, found: Found, booking: ScheduledLesson | None) -> Content:
-        when = "no lesson is booked"
+        when = "no lesson booked"
         if booking is not None:
             at = local_time(booking.lesson.starts_at, self._home_zone)
             when = f"{short_date(at.date())}, {clock_time(at, self._hours)}"
@@ -98,7 +98,7 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
     def _take(self, student_id: str | None) -> None:
         booking = self._lessons.get(student_id or "")
         if booking is None:
-            self.query_one(".title", Static).update("No lesson of this student is booked in the next 120 days")
+            self.query_one(".title", Static).update("This student has no lesson in the next 120 days")
             return
         starts_at = local_time(booking.lesson.starts_at, self._home_zone)
         self.dismiss((starts_at.date(), booking.lesson.id))

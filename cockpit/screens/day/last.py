@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from cockpit.studio.lessons.lesson import LessonId
 
 _HINT = "0–9 or t tempo · r clean · c carry"
-_NONE_CHOSEN = "up or down chooses one"
+_NONE_CHOSEN = "up or down to choose one"
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
@@ -222,7 +222,7 @@ def assignment_row(given: GivenAssignment, on: date) -> Content:
     facts = (
         f"heard at {given.tempo}" if given.tempo is not None else "",
         f"{given.clean_runs} clean" if given.clean_runs else "",
-        f"open {weeks} weeks" if weeks > 1 and given.is_open else "",
+        f"open for {weeks} weeks" if weeks > 1 and given.is_open else "",
     )
     said = " · ".join(fact for fact in facts if fact)
     return Content.assemble(
@@ -238,11 +238,11 @@ def last_heading(booking: ScheduledLesson, last: LastLesson | None, more: int = 
     if booking.student.remark:
         parts.append((f"Private: {booking.student.remark}\n", role("private", "italic")))
     if last is None:
-        parts.append(("No notes from an earlier lesson.", role("quiet")))
+        parts.append(("No earlier lesson has notes.", role("quiet")))
     elif not last.assignments:
-        parts.append((f"Nothing was given on {short_date(last.taught_on)}.", role("quiet")))
+        parts.append((f"Nothing was assigned on {short_date(last.taught_on)}.", role("quiet")))
     else:
-        parts.append((f"Given on {short_date(last.taught_on)}", role("quiet")))
+        parts.append((f"Assigned on {short_date(last.taught_on)}", role("quiet")))
     if more:
-        parts.append((f" · {more} older", role("quiet")))
+        parts.append((f"\n{more} older, still open", role("quiet")))
     return Content.assemble(*parts)

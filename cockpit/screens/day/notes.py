@@ -147,15 +147,15 @@ class NotesPane(Vertical):
         """
         text = self.text
         if text.read_only:
-            raise Refused("These notes are closed: Begin opens them.")
+            raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
         if (there := given_again(given.line, text.text)) is not None:
-            raise Refused(f"In today's notes already: {there}")
+            raise Refused(f"Already in today's notes: {there}")
         line = carried_on(given.line, given.tempo)
         end = text.document.end
         fresh = "" if end[1] == 0 else "\n"
         text.insert(f"{fresh}{line}\n", location=end, maintain_selection_offset=False)
         text.move_cursor(text.document.end)
-        return f"In today's notes: {line}"
+        return f"Added to today's notes: {line}"
 
     def on_resize(self) -> None:
         """Says it anew in the room that there is now."""
@@ -254,28 +254,30 @@ def _title(desk: Desk, *, is_unsaved: bool) -> Content:
     if is_unsaved:
         return Content.assemble((f"Notes for {name}", "bold"), (", not saved", role("error", "bold")))
     if desk.why_read_only is not None:
-        return Content.assemble((name, "bold"), (", only to read", role("warning")))
+        return Content.assemble((name, "bold"), (", read-only", role("warning")))
     if not booking.lesson.takes_notes:
-        return Content.assemble((name, "bold"), (", finished: Begin reopens", role("quiet")))
+        return Content.assemble((name, "bold"), (", finished (press F2 to reopen)", role("quiet")))
     if running is not None and running.lesson.id != booking.lesson.id:
         return Content.assemble(
-            (name, "bold"), (f", while {possessive(running.student.name)} lesson runs", role("warning"))
+            (name, "bold"), (f", while {possessive(running.student.name)} lesson is running", role("warning"))
         )
     return Content.assemble((f"Notes for {name}", "bold"))
 
 
 def notes_count(body: str, budget: Budget) -> Content:
-    """What the typed lines are so far, `27 of 30 minutes a day · 2 to practice`, or what may be a slip in them."""
+    """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments`, or what may be a slip in them."""
     if has_private_without_colon(body):
-        return Content.styled("! Private needs a colon to stay here", role("warning", "bold"))
+        return Content.styled("! Put a colon after Private, or the family reads this line", role("warning", "bold"))
     lines = [line for line in read_notes(body) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
     kept = len(lines) - given - remarks
     asked = budget.asked(lines)
     if budget.warning(lines) is not None:
-        return Content.styled(f"! {asked.words}, last week {budget.last_week}", role("warning", "bold"))
+        return Content.styled(f"! {asked.words}, up from {budget.last_week} last week", role("warning", "bold"))
     if not asked.typed:
-        return Content(f"{given} to practice · {counted(remarks, 'remark')} · {kept} private")
+        return Content(f"{counted(given, 'assignment')} · {counted(remarks, 'remark')} · {kept} private")
     is_more = asked.of is not None and asked.typed > asked.of
-    return Content.assemble((asked.words, role("warning", "bold") if is_more else ""), f" · {given} to practice")
+    return Content.assemble(
+        (asked.words, role("warning", "bold") if is_more else ""), f" · {counted(given, 'assignment')}"
+    )

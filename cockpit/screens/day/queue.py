@@ -143,7 +143,7 @@ def queue_row(
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     what = f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
-    late = "cancelled late" if state is State.CANCELLED_LATE else ""
+    late = "canceled late" if state is State.CANCELLED_LATE else ""
     weight = "bold" if is_shown else ""
     return Content.assemble(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),

@@ -24,6 +24,7 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
 
 _PAGE = "page:"
+_OPENING = "opening"
 _HINTS = "enter runs · ← → pages · tab reads · esc"
 
 
@@ -69,6 +70,8 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
     def choose(self, event: OptionList.OptionSelected) -> None:
         """Does the chosen command, or opens the chosen page."""
         chosen = event.option_id or ""
+        if chosen == _OPENING:
+            return
         if not chosen.startswith(_PAGE):
             self.dismiss(chosen)
             return
@@ -79,10 +82,10 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
     @on(OptionList.OptionHighlighted)
     def tell(self, event: OptionList.OptionHighlighted) -> None:
         """Tells what the command at the cursor does."""
-        said = next(
-            (command.help for command in self._commands if command.id == event.option_id), "A page of the guide."
-        )
-        self.query_one("#about", Static).update(said)
+        help_texts = {command.id: command.help for command in self._commands} | {
+            _OPENING: "From when the cockpit opened."
+        }
+        self.query_one("#about", Static).update(help_texts.get(event.option_id or "", "A page of the guide."))
 
     def action_show_page(self, page: str) -> None:
         """Opens another page at its beginning."""
@@ -105,7 +108,7 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
         yield _heading("the guide")
         for page in PAGES:
             yield Option(page_title(page), id=f"{_PAGE}{page}")
-        yield Option(Content.styled(f"\n{self._footnote}", role("quiet", "not bold")), disabled=True)
+        yield Option(Content.styled(self._footnote, role("quiet", "not bold")), id=_OPENING)  # the end key leads to it
 
 
 class GuidePane(Vertical):

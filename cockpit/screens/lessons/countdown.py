@@ -82,7 +82,7 @@ class Countdown(Widget):
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
         booking, before, facts = self._face.booking, " ", ""
-        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else "The day is done"
+        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else "Done for today"
         if booking is not None:
             name = booking.student.name
             before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
@@ -113,10 +113,10 @@ def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int)
     starts = clock_time(local_time(lesson.starts_at, home_zone), hours)
     match face.phase:
         case Phase.BEFORE:
-            return "hours to go" if _shows_hours(face) else "until the lesson", f"begins {starts}", ""
+            return "hours to go" if _shows_hours(face) else "until the lesson", f"starts {starts}", ""
         case Phase.WAITING:
             left = wait_minutes - face.seconds // 60
-            wait = f"wait {minutes_of(left)} more" if left > 0 else f"{minutes_of(wait_minutes)} are over"
+            wait = f"wait {minutes_of(left)} longer" if left > 0 else f"{minutes_of(wait_minutes)} have passed"
             return "past the start", f"planned {starts}", wait
         case _:
             return _lesson_words(face, home_zone, hours)

@@ -31,9 +31,16 @@ def hard_to_read(look: Look, source: str) -> str | None:
     if not faint:
         return None
     ratio, (role, ground) = faint[0]
-    more = f", and {len(faint) - 1} more" if len(faint) > 1 else ""
+    more = (
+        f" {len(faint) - 1} more are too faint."
+        if len(faint) > 2
+        else " One more is too faint."
+        if len(faint) > 1
+        else ""
+    )
     # Cut, never rounded up: 4.49 must not be told as 4.5.
-    return f"{source} is hard to read: {role} on {ground} has a contrast of {int(ratio * 10) / 10}{more}; {LEAST} is needed."
+    said = f"The contrast of {role} on {ground} is {int(ratio * 10) / 10}; it must be at least {LEAST}.{more}"
+    return f"{source} is hard to read. {said}"
 
 
 def _luminance(color: str) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from rich.cells import cell_len, set_cell_size
 
-from cockpit.studio.lessons.lesson import State
+from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus
 
 _STATE_SIGNS = {
@@ -36,7 +36,7 @@ def status_words(fate: DeliveryStatus) -> tuple[str, str]:
 
 def state_words(state: State) -> tuple[str, str]:
     """A lesson's state with its sign, and the style of both."""
-    return f"{_STATE_SIGNS[state]} {state}", state_role(state)
+    return f"{_STATE_SIGNS[state]} {in_words(state)}", state_role(state)
 
 
 def padded(text: str, width: int) -> str:

@@ -67,7 +67,7 @@ def read_look(text: str, source: str) -> Look:
     table = read_table(text, source)
     for key in table:
         if key not in _KEYS:
-            raise _fault(source, key, "a key that is not known", f"one of {', '.join(_KEYS)}")
+            raise _fault(source, key, "an unknown key", f"one of {', '.join(_KEYS)}")
     name, title, is_dark = table.get("name"), table.get("title"), table.get("is_dark")
     # Textual makes a style class of the name, and would end at the first blank or comma in it.
     if not isinstance(name, str) or not _NAME.fullmatch(name):
@@ -84,7 +84,7 @@ def _colors(table: object, source: str) -> Mapping[str, str]:
         raise _fault(source, "colors", table, "a section [colors]")
     for role in table:
         if role not in ROLES:
-            raise _fault(source, f"colors.{role}", "a role that is not known", f"one of {', '.join(ROLES)}")
+            raise _fault(source, f"colors.{role}", "an unknown role", f"one of {', '.join(ROLES)}")
     for role in ROLES:
         value = table.get(role)
         if not isinstance(value, str) or not _HEX.fullmatch(value):
@@ -94,7 +94,7 @@ def _colors(table: object, source: str) -> Mapping[str, str]:
 
 def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
     shown = "nothing" if found is None else found
-    return BadSettings(f"{source}, {key}: found {shown}, expected {expected}.")
+    return BadSettings(f"{source}, {key}: found {shown}. Use {expected}.")
 
 
 def themes_folder() -> Path:
@@ -121,9 +121,9 @@ def looks_of(folder: Path | None) -> tuple[dict[str, Look], tuple[str, ...]]:
         except BadSettings as fault:
             sentences.append(str(fault))
         except UnicodeDecodeError as fault:
-            sentences.append(f"{path} is not UTF-8 at byte {fault.start + 1}. Save it again as UTF-8.")
+            sentences.append(f"{path} is not UTF-8 (byte {fault.start + 1}). Save it as UTF-8.")
         except OSError as fault:
-            sentences.append(f"{path} cannot be read: {fault.strerror}.")
+            sentences.append(f"{path} could not be read: {fault.strerror}.")
         else:
             looks[look.name] = look
             sentences.extend(filter(None, [hard_to_read(look, str(path))]))

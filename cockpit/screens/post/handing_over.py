@@ -10,6 +10,7 @@ from textual.app import App
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.desk.post.attempt import Attempt
+from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.parcel import Parcel
@@ -97,11 +98,11 @@ class HandingOver:
 
 
 def _sentence(parcel: Parcel, delivery: Delivery) -> str | None:
-    students = " and ".join(dict.fromkeys(item.student for item in parcel.items))
+    students = listed(list(dict.fromkeys(item.student for item in parcel.items)))
     match delivery.answer:
         case Answer.NEVER:
             return f"The notes for {students} were refused: {delivery.reason}. See the outbox."
         case Answer.UNKNOWN:
-            return f"Did the notes for {students} arrive? {delivery.reason.capitalize()}. The outbox asks."
+            return f"Did the notes for {students} arrive? {delivery.reason[:1].upper()}{delivery.reason[1:]}. Answer in the outbox."
         case _:
             return None

@@ -11,6 +11,7 @@ from cockpit.screens.post.outbox_rows import outbox_options
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.outbox import outbox_words
 from cockpit.studio.post.outgoing import OutgoingId
@@ -36,7 +37,7 @@ class OutboxScreen(CockpitScreen):
         outbox, settings = self.desk.outbox, self.settings
         items = outbox.entries()
         words = outbox_words(item.fate for item in items)
-        self.entitle(f"Outbox: {words}" if words else "Outbox: everything is out")
+        self.entitle(f"Outbox: {words}" if words else "Outbox: everything has been sent")
         self.query_one(Rows).show_again(
             outbox_options(items, outbox.families(), self.desk.clock.now(), settings.home, settings.hours)
         )
@@ -80,8 +81,10 @@ class OutboxScreen(CockpitScreen):
             if address is not None:
                 self._settle(lambda: self.desk.outbox.change_address(item.id, address))
 
-        title = f"In place of {item.address}" if item.address else f"An address for {item.student}'s family"
-        self.app.push_screen(EntryScreen(title, "enter puts it into the roster and sends there · esc leaves it"), typed)
+        title = f"Replaces {item.address}" if item.address else f"New address for {possessive(item.student)} family"
+        self.app.push_screen(
+            EntryScreen(title, "Press enter to save it in the roster and send there · esc to cancel"), typed
+        )
 
     def _preview(self) -> None:
         self.app.push_screen(PreviewScreen(self.parts, self.desk.previewing.of_entry(self._chosen())))

@@ -22,10 +22,10 @@ _ROLES = {
     DeliveryStatus.WITHDRAWN: ("quiet",),
 }
 _SECTIONS = (
-    ("In doubt: did they arrive?", (DeliveryStatus.UNSURE,)),
+    ("Not sure: did they arrive?", (DeliveryStatus.UNSURE,)),
     ("Refused:", (DeliveryStatus.REFUSED,)),
     ("To send:", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
-    ("Settled:", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
+    ("Done:", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
 
 
@@ -45,7 +45,7 @@ def outbox_options(
                 Option(outbox_row(item, families.get(item.family_id, ""), now, home_zone, hours), id=str(item.id))
                 for item in those
             ]
-    return options or [Option(Content("Nothing is in the outbox."), disabled=True)]
+    return options or [Option(Content("The outbox is empty."), disabled=True)]
 
 
 def outbox_row(item: Outgoing, family: str, now: datetime, home_zone: Zone, hours: int) -> Content:
@@ -69,11 +69,11 @@ def _word(item: Outgoing) -> str:
 def _where(item: Outgoing) -> str:
     match item.way:
         case Channel.FOLDER:
-            return "into your folder"
+            return "to your folder"
         case Channel.DRAFT:
-            return f"a draft to {item.address or 'nobody'}: your mail program sends it"
+            return f"a draft to {item.address or 'no address'} for you to send from your email program"
         case _:
-            return f"by mail to {item.address or 'nobody'}"
+            return f"by email to {item.address or 'no address'}"
 
 
 def _when(item: Outgoing, now: datetime, home_zone: Zone, hours: int) -> str:
@@ -85,12 +85,12 @@ def _when(item: Outgoing, now: datetime, home_zone: Zone, hours: int) -> str:
     match item.fate:
         case DeliveryStatus.WAITING if item.attempts and item.not_before > now:
             return (
-                f"tried {item.attempts} times, again at {at(item.not_before)}"
+                f"tried {item.attempts} times, next try at {at(item.not_before)}"
                 if item.attempts > 1
-                else (f"tried once, again at {at(item.not_before)}")
+                else (f"tried once, next try at {at(item.not_before)}")
             )
         case DeliveryStatus.WAITING if item.not_before > now:
-            return f"goes at {at(item.not_before)}"
+            return f"will be sent at {at(item.not_before)}"
         case DeliveryStatus.SENT | DeliveryStatus.REFUSED | DeliveryStatus.WITHDRAWN if item.settled_at is not None:
             return at(item.settled_at)
         case _:

@@ -42,4 +42,4 @@ class PreviewScreen(CockpitScreen):
 
 
 def _opened(path: Path) -> str:
-    return f"The page: {path}" if open_file(path) else f"No browser is at hand here. The page: {path}"
+    return f"The page: {path}" if open_file(path) else f"No browser was found here. The page is {path}"

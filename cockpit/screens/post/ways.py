@@ -22,7 +22,7 @@ from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.parcel import Parcel
 
-_WORDS = {Channel.CLIPBOARD: "Clipboard", Channel.FOLDER: "Folder", Channel.DRAFT: "Draft", Channel.MAIL: "Mail"}
+_WORDS = {Channel.CLIPBOARD: "Clipboard", Channel.FOLDER: "Folder", Channel.DRAFT: "Draft", Channel.MAIL: "Email"}
 
 
 class WaysScreen(CockpitScreen):
@@ -38,9 +38,9 @@ class WaysScreen(CockpitScreen):
 
     def on_mount(self) -> None:
         """Says where it is changed."""
-        self.entitle("Ways to send")
+        self.entitle("How notes are sent")
         self.query_one(Rows).focus()
-        self.say(f"Settled in {self.desk.folder / 'settings.toml'}; for one family in the roster's column send_by.")
+        self.say(f"Set in {self.desk.folder / 'settings.toml'}, or for one family in the roster column send_by.")
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Tests the way that was chosen."""
@@ -62,10 +62,10 @@ class WaysScreen(CockpitScreen):
         way = Channel(option.id)
         if way is Channel.CLIPBOARD:
             copy(self.app, self.desk.trying_channels.clipboard_test())
-            self.say("A test is on the clipboard: paste it somewhere.")
+            self.say("A test is on the clipboard. Paste it somewhere to check it.")
             return
         if self.parts.sender is None:
-            raise Refused("This is a rehearsal: nothing is sent.")
+            raise Refused("This is a rehearsal. Nothing is sent.")
         parcel = self.desk.trying_channels.parcel(way)
         self.say("Trying...")
         self.run_worker(self._carry(*begun(self.parts.sender, parcel)), group="test", exclusive=True)
@@ -79,9 +79,7 @@ class WaysScreen(CockpitScreen):
             self.say(f"{_WORDS[parcel.way]}: {delivery.reason}.", is_fault=True)
             return
         gone = (
-            f"a test is on its way to {parcel.address}"
-            if parcel.way is Channel.MAIL
-            else (f"{parcel.documents[0].name} is written")
+            f"test sent to {parcel.address}" if parcel.way is Channel.MAIL else (f"{parcel.documents[0].name} is saved")
         )
         self.say(f"{_WORDS[parcel.way]}: {gone}.")
 
@@ -90,17 +88,19 @@ class WaysScreen(CockpitScreen):
 
         account = self.desk.trying_channels.account()
         if account.password_from != "keyring":  # noqa: S105 where it is, not what it is
-            raise Refused("settings.toml has the password come from elsewhere: password_from.")
+            raise Refused("In settings.toml, password_from does not say keyring, so no password can be saved here.")
 
         def typed(password: str | None) -> None:
             if password is not None and self.attempt(lambda: keep_password(account, password)):
-                self.say("The password is in the system's keyring.")
+                self.say("Password saved in the system's keyring.")
 
-        title = f"Password of {account.user or account.sender}"
-        self.app.push_screen(EntryScreen(title, "enter keeps it in the keyring · esc leaves it", is_secret=True), typed)
+        title = f"Password for {account.user or account.sender}"
+        self.app.push_screen(
+            EntryScreen(title, "Press enter to save it in the keyring · esc to cancel", is_secret=True), typed
+        )
 
 
 def _row(facts: ChannelFacts) -> Content:
-    wanted = [("\n    still wanted: " + facts.wanted, role("warning", "bold"))] if facts.wanted else []
+    wanted = [("\n    still needed: " + facts.wanted, role("warning", "bold"))] if facts.wanted else []
     settled = f"\n    {facts.settled}" if facts.settled else ""
     return Content.assemble((_WORDS[facts.way], "bold"), f"  {facts.families}", (settled, role("quiet")), *wanted)

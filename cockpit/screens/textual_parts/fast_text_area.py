@@ -123,8 +123,8 @@ class NotesText(FastTextArea):
         def __init__(self, found: int, room: int) -> None:
             super().__init__()
             self.sentence = (
-                f"Too long: {found:,} characters, and {room:,} more fit here. A lesson's notes hold {MOST_SIGNS:,}. "
-                "Nothing was changed."
+                f"Too long: {found:,} character{'' if found == 1 else 's'}, but there is room for only {room:,} more. "
+                f"A lesson's notes can have {MOST_SIGNS:,}. Nothing was changed."
             )
 
     COMPONENT_CLASSES = {"notes-text--kept-back"}

@@ -40,11 +40,11 @@ ASKS = {
     Purpose.TRIAL: Ask(purpose=Purpose.TRIAL, title="Trial lesson", example="nora bell thu 4pm phoenix 30m"),
     Purpose.CHANGE: Ask(
         purpose=Purpose.CHANGE,
-        title="{}'s standing time",
-        example="from 12 january 5 pm 45m · from 12 jan every second week · until 18 dec",
+        title="{}'s weekly time",
+        example="from jan 12 5 pm 45m · from jan 12 every other week · until dec 18",
     ),
     Purpose.BREAK: Ask(
-        purpose=Purpose.BREAK, title="No lessons", example="21 dec to 3 jan holidays · family okonjo 24 dec"
+        purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays · family okonjo dec 24"
     ),
 }
 
@@ -141,16 +141,16 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold")), self._enter(proposal)]
         parts += [(f"\n! {trouble}", role("warning", "bold")) for trouble in proposal.troubles]
         if free:
-            parts.append(("\ndown chooses a free time:", role("quiet")))
+            parts.append(("\nPress down to choose a free time:", role("quiet")))
         self._understood(Content.assemble(*parts))
         self._list(free)
 
     def _enter(self, proposal: Proposal) -> tuple[str, str]:
         if not proposal.troubles:
-            return "\nenter does it", role("quiet")
+            return "\nPress enter to do it", role("quiet")
         if self._is_sure:
-            return "\nenter does it all the same · esc leaves it", role("error", "bold")
-        return "\nenter asks again", role("quiet")
+            return "\nPress enter to do it anyway · esc to cancel", role("error", "bold")
+        return "\nPress enter; you will be asked to confirm", role("quiet")
 
     def _free(self, proposal: Proposal) -> list[Option]:
         lesson = proposal.lesson

@@ -42,6 +42,7 @@ _LEADING_TO = (
 )
 # Behind a negation, and behind praise, these are no words of its own: "Sat and Sun no practice", "mm. 1-8 good now".
 _AFTER_NO = _PRACTICE | {"need", "yet", "on"}
+_SILENT = _NO | _LEADING_FROM | _AFTER_NO
 _AFTER_PRAISE = ENDS_CLAUSE | DASHES | words_in("now next so and work already again :") | {""}
 
 # What two words make together: last week or last time, "or more" and "and up", "great job on".
@@ -205,16 +206,15 @@ def _is_said_back(tokens: Tokens, at: int, words: frozenset[str], *, is_said: bo
     """Whether a word denies what stands before it, and speaks of nothing behind it as "good tone" and "no pedal" do."""
     word = tokens.words[at] if tokens.words[at] in _PRAISE else _sense(tokens, at)
     if word in _PRAISE and not is_said:
-        return word in words - _WELL and tokens.word(at + 1) in _AFTER_PRAISE
+        return word in words and word not in _WELL and tokens.word(at + 1) in _AFTER_PRAISE
     return word in words or (word in _NO and _is_over(tokens, at + 1, _AFTER_NO))
 
 
 def _goes_on_behind(tokens: Tokens, at: int, places: range, words: frozenset[str]) -> bool:
     """Whether a clause says nothing of its own: "Sat Sun (off)", "Sat Sun, no practice", "mm. 1-8, is good"."""
-    silent = words | _NO | _LEADING_FROM | _AFTER_NO
     if tokens.word(at) in _COPULAS:
         return True
-    while at in places and _sense(tokens, at) in silent:
+    while at in places and ((word := _sense(tokens, at)) in _SILENT or word in words):
         at += 1
     return _is_over(tokens, at)
 

@@ -36,7 +36,7 @@ def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
         return sentence(group.first, home_zone, hours)
     # Of a year from now, the last date can be in the same month as the first.
     last = near_date(_on(group.last, home_zone), _on(group.first, home_zone))
-    until = f"and {counted(again, 'more time')} until {last}"
+    until = f"and {counted(again, 'more time')} through {last}"
     return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
 
 
@@ -59,10 +59,10 @@ def told(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
         case Trouble.OVERLAP:
             return f"{' and '.join(timed)} overlap by {minutes_of(finding.minutes)}."
         case Trouble.TOO_CLOSE:
-            between = f"only {minutes_of(finding.minutes)}" if finding.minutes else "no time"
-            return f"{between} between {' and '.join(timed)}."
+            few = f"There {'is' if finding.minutes == 1 else 'are'} only {minutes_of(finding.minutes)}"
+            return f"{few if finding.minutes else 'There is no time'} between {' and '.join(timed)}."
         case Trouble.NIGHT:
-            return f"{timed[0]} is in the family's night."
+            return f"{timed[0]} is during the night for the family."
         case Trouble.NO_SUCH_TIME:
             held_on = short_date(local_time(finding.booking.lesson.starts_at, home_zone).date())
             held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home_zone, hours)})"
@@ -73,10 +73,11 @@ def told(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
 
 def _missing(meant: Meant | None, hours: int) -> str:
     if meant is None:
-        return "there is no such time"
+        return "That time does not exist"
     begins, ends = day_bounds(meant.at.date(), meant.zone)
-    what = "no such day" if begins == ends else f"no {clock_time(meant.at, hours)}"
-    return f"there is {what} in {city(meant.zone)}"
+    if begins == ends:
+        return f"That day does not exist in {city(meant.zone)}"
+    return f"{clock_time(meant.at, hours)} does not exist in {city(meant.zone)} that day"
 
 
 def _times(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
@@ -90,4 +91,4 @@ def _names(bookings: Sequence[ScheduledLesson]) -> list[str]:
     names = [booking.student.name for booking in bookings]
     if len(set(names)) == len({booking.student.id for booking in bookings}):
         return names
-    return [f"{booking.student.name} of family {booking.family.name}" for booking in bookings]
+    return [f"{booking.student.name} of the {booking.family.name} family" for booking in bookings]

@@ -92,7 +92,7 @@ class EventsReading:
             replace(lesson, title=name) for lesson in self.lessons if (name := said[lesson.title]) is not None
         )
         unsaid = (title for title, name in said.items() if name is None)
-        unnamed = (f"{quoted(title)}: nobody said which student that is." for title in unsaid)
+        unnamed = (f"{quoted(title)}: you did not say which student this is." for title in unsaid)
         return replace(self, weekly=weekly, lessons=lessons, left_out=(*unnamed, *self.left_out))
 
     def as_kept(self, kept: Container[str]) -> "EventsReading":

@@ -124,7 +124,7 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
         series += _series_of(enrollment, timetable.home_zone, span, held, edition)
     return SharedCalendar(
         uid=edition.uid if family is None else f"family-{family.id}@{edition.uid}",
-        name="Lessons" if family is None else f"Lessons, {family.name}",
+        name="Lessons" if family is None else f"Lessons: {family.name}",
         revision=edition.revision,
         made_at=edition.made_at,
         series=tuple(series),

@@ -1,5 +1,6 @@
 """Times, dates and places in a teacher's and a family's words, on one clock or on both where they differ."""
 
+from collections.abc import Sequence
 from datetime import date, datetime, time
 
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
@@ -19,24 +20,29 @@ def clock_time(at: datetime | time, hours: int) -> str:
 
 
 def long_date(on: date) -> str:
-    """A date with its weekday: `Tuesday 1 December 2026`."""
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+    """A date with its weekday: `Tuesday, December 1, 2026`."""
+    return f"{WEEKDAYS[on.weekday()]}, {month_and_day(on)}, {on.year}"
 
 
 def short_date(on: date) -> str:
-    """A date without its year: `Tue 1 December`."""
-    return f"{WEEKDAYS[on.weekday()][:3]} {on.day} {MONTHS[on.month - 1]}"
+    """A date without its year: `Tue, December 1`."""
+    return f"{WEEKDAYS[on.weekday()][:3]}, {month_and_day(on)}"
+
+
+def month_and_day(on: date) -> str:
+    """A day of some year: `December 1`."""
+    return f"{MONTHS[on.month - 1]} {on.day}"
 
 
 def near_date(on: date, today: date) -> str:
-    """A date with its year only where that is not the year of `today`: `Tue 1 December`, `Tue 2 February 2027`."""
-    return short_date(on) if on.year == today.year else f"{short_date(on)} {on.year}"
+    """A date with its year only where that is not the year of `today`: `Tue, December 1`, `Tue, February 2, 2027`."""
+    return short_date(on) if on.year == today.year else f"{short_date(on)}, {on.year}"
 
 
 def near_days(from_on: date, until_on: date, today: date) -> str:
     """A day, or the first and the last of some, each with its year where that is not the one of `today`."""
     first, last = near_date(from_on, today), near_date(until_on, today)
-    return first if from_on == until_on else f"{first} to {last}"
+    return first if from_on == until_on else f"{first}, through {last}"
 
 
 def city(zone: str) -> str:
@@ -86,9 +92,16 @@ def counted(count: int, noun: str, plural: str | None = None) -> str:
     return f"{count} {noun if count == 1 else plural or noun + 's'}"
 
 
+def listed(words: Sequence[str]) -> str:
+    """Several words as one list: `a`, `a and b`, `a, b, and c`."""
+    *before, last = words
+    comma = "," if len(before) > 1 else ""
+    return f"{', '.join(before)}{comma} and {last}" if before else last
+
+
 def possessive(name: str) -> str:
-    """Whose it is: `Ilse's`, `Thomas'`."""
-    return f"{name}'" if name.endswith(("s", "S")) else f"{name}'s"
+    """Whose it is: `Ilse's`, `Thomas's`."""
+    return f"{name}'s"
 
 
 def family_time(starts_at: datetime, home_zone: Zone, family_zone: str, hours: int) -> str | None:

@@ -49,8 +49,8 @@ def find_zone(text: str) -> str:
         return zone
     near = near_zones(text)
     if not near:
-        raise BadInput("write the zone's IANA name, such as America/Chicago")
-    raise BadInput(f"write the zone's IANA name, such as {' or '.join(near)}")
+        raise BadInput("Write the zone's IANA name, such as America/Chicago")
+    raise BadInput(f"Write the zone's IANA name, such as {' or '.join(near)}")
 
 
 @lru_cache(maxsize=1000)

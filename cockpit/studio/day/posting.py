@@ -11,7 +11,7 @@ from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, r
 from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, withdrawn
 
 _MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
-NO_ADDRESS = "the roster has no e-mail address for this family"
+NO_ADDRESS = "the roster has no email address for this family"
 _NOT_YET = frozenset({DeliveryStatus.WAITING, DeliveryStatus.REFUSED})
 
 
@@ -74,7 +74,7 @@ def posted(
 def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
     """The edits that take out what has not gone of a lesson that is opened again, or was not taught after all."""
     return tuple(
-        Edit(before=old, after=withdrawn(old, now, "the lesson was opened again"))
+        Edit(before=old, after=withdrawn(old, now, "the lesson was reopened"))
         for old in earlier
         if old.fate in _NOT_YET
     )

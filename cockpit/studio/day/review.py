@@ -9,7 +9,7 @@ from typing import assert_never
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.lessons.breaks import LeftOut
-from cockpit.studio.lessons.lesson import LessonId, State, state_of
+from cockpit.studio.lessons.lesson import LessonId, State, in_words, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 from cockpit.studio.notes.notes import for_family
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -101,7 +101,7 @@ def missing_elsewhere(
 
     today = frozenset(of_the_day)
     words = outbox_words(fate for lesson_id, fate in fates if lesson_id not in today)
-    return (Missing(lesson_id=None, sentence=f"Notes of other days are in the outbox: {words}"),) if words else ()
+    return (Missing(lesson_id=None, sentence=f"Notes from other days are in the outbox: {words}"),) if words else ()
 
 
 def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
@@ -116,7 +116,7 @@ def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
         case State.BOOKED if booked.planned_end > now:
             return None
         case State.BOOKED:
-            return f"{possessive(student)} lesson has no outcome: finished, absent or cancelled?"
+            return f"{possessive(student)} lesson has no outcome. Was it finished, absent, or canceled?"
         case State.FINISHED:
             return _missing_notes(lesson, student)
         case _ as never:
@@ -127,22 +127,22 @@ def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
     if not lesson.has_notes:
         return f"No notes for {student}"
     if lesson.export is None:
-        return f"{possessive(student)} notes did not reach the folder"
+        return f"{possessive(student)} notes are not in the studio folder"
     if not lesson.export.is_final:
-        return f"{possessive(student)} notes are there only as a draft"
+        return f"{possessive(student)} notes are still a draft"
     if lesson.is_stale:
-        return f"{possessive(student)} notes changed after they were written out"
+        return f"{possessive(student)} notes changed after they were exported"
     return _not_out(student, lesson.fate)
 
 
 def _not_out(student: str, fate: DeliveryStatus | None) -> str | None:
     match fate:
         case DeliveryStatus.UNSURE:
-            return f"Did {possessive(student)} notes arrive? The outbox asks"
+            return f"Did {possessive(student)} notes arrive? Answer in the outbox"
         case DeliveryStatus.REFUSED:
-            return f"{possessive(student)} notes were refused: see the outbox"
+            return f"{possessive(student)} notes were refused. See the outbox"
         case DeliveryStatus.GOING | DeliveryStatus.WAITING:
-            return f"{possessive(student)} notes still wait in the outbox"
+            return f"{possessive(student)} notes are still waiting in the outbox"
         case _:
             return None
 
@@ -171,5 +171,5 @@ def attendance(review: DayReview) -> str:
     taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
     parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
     closed = ((review.count(state), state) for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE))
-    parts += [f"{number} {state}" for number, state in closed if number]
+    parts += [f"{number} {in_words(state)}" for number, state in closed if number]
     return ", ".join(parts)

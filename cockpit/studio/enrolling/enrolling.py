@@ -99,7 +99,7 @@ def plan_roster(
     of_times = [edit for each in times for edit in (*each.added, *each.edits)]
     edits = tuple(edit for edit in (*enrolled.edits, *of_times) if edit.before != edit.after)
     left = [standing for each in times for standing in each.left_ended]
-    ended = tuple(f"ended in the studio, left so: {described(each, after, hours)}" for each in left)
+    ended = tuple(f"ended in the studio, not brought back: {described(each, after, hours)}" for each in left)
     meant = {row: standing for each in times for row, standing in each.meant.items()}
     named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
     named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
@@ -109,11 +109,10 @@ def plan_roster(
         edits=edits,
         imported=tuple(edit for each in times for edit in each.imported),
         lines=differences(edits, before, after, hours),
-        left_alone=(*ended, *(f"not in the file, left as it is: {described(each, after, hours)}" for each in unsaid)),
+        left_alone=(*ended, *(f"not in the file, kept: {described(each, after, hours)}" for each in unsaid)),
         ended=ended,
         still_going=tuple(
-            f"cancelled in the file, and still in the studio, left so: {described(each, after, hours)}"
-            for each in going
+            f"canceled in the file, kept in the studio: {described(each, after, hours)}" for each in going
         ),
         unknown=reading.uids_called_off.difference(*(each.called_off for each in times)),
         standing_times=meant,
@@ -166,10 +165,10 @@ def described(standing: StandingTime, people: People, hours: int) -> str:
         f"{WEEKDAYS[standing.weekday]} {clock_time(standing.at, hours)}",
         minutes_of(standing.minutes),
         *([standing.instrument] if standing.instrument else []),
-        *(["every second week"] if standing.every_weeks == 2 else []),
+        *(["every other week"] if standing.every_weeks == 2 else []),
         *(["on the family's clock"] if standing.kept_in is KeptIn.FAMILY else []),
         *([f"from {standing.from_on}"] if standing.from_on else []),
-        *([f"until {standing.until_on}"] if standing.until_on else []),
+        *([f"through {standing.until_on}"] if standing.until_on else []),
         *([standing.call_link] if standing.call_link else []),
     ]
     return f"{', '.join(parts)} (family {people.families[student.family_id].name})"
@@ -180,14 +179,14 @@ def _family(old: Family | None, new: Family) -> list[str]:
     if old is None:
         lines.append(f"new family: {new.name} ({new.zone})")
     elif old.name != new.name:
-        lines.append(f"name of the family {old.name} -> {new.name}")
+        lines.append(f"family renamed: {old.name} -> {new.name}")
     return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_FAMILY, old, new, 24)]
 
 
 def _student(old: Student | None, new: Student, before: People, after: People) -> list[str]:
     lines = []
     if old is not None and old.name != new.name:
-        lines.append(f"name of {old.name} -> {new.name}")
+        lines.append(f"student renamed: {old.name} -> {new.name}")
     if old is not None and old.family_id != new.family_id:
         homes = before.families[old.family_id].name, after.families[new.family_id].name
         lines.append(f"family of {new.name}: {homes[0]} -> {homes[1]}")

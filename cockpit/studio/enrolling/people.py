@@ -160,7 +160,7 @@ def _unnamed(row: RosterRow, named: Mapping[str, Mapping[str, str]], roll: Roll)
     if len(homes) == 1:
         return next(iter(homes.values())).name
     names = " or ".join(quoted(family.name) for family in homes.values())
-    wanted = f"write {names}: the studio has a {row.student} in each of these families"
+    wanted = f"Write {names}. The studio has a {row.student} in each of these families"
     raise BadInput(str(RosterFault(line=row.line, column="family", found="nothing", wanted=wanted)))
 
 

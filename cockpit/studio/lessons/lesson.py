@@ -104,6 +104,11 @@ class Lesson:
         return self.began_at is not None and self.finished_at is None and self.outcome is None
 
 
+def in_words(state: State | Outcome) -> str:
+    """What the teacher reads for a state or an outcome; what is stored, and what scripts read, keeps its older spelling."""
+    return state.replace("cancelled", "canceled")
+
+
 def weekly_id(standing_id: StandingTimeId, taught_on: date) -> LessonId:
     """The lasting id of the meeting that a standing time names on a date of its own clock."""
     return LessonId(f"w{standing_id}-{taught_on.isoformat()}")
@@ -118,7 +123,7 @@ def meeting_date(lesson: Lesson) -> date | None:
 
 
 def state_of(lesson: Lesson, now: datetime) -> State:
-    """What the lesson is at `now` (UTC)."""
+    """The lesson's state at `now` (UTC)."""
     match lesson.outcome:
         case Outcome.ABSENT:
             return State.ABSENT
@@ -146,7 +151,7 @@ def begin(lesson: Lesson, now: datetime) -> Lesson:
     if lesson.outcome is not None:
         return replace(lesson, outcome=None)
     if lesson.is_live or lesson.is_reopened:
-        raise Refused("This lesson is running already.")
+        raise Refused("This lesson is already running.")
     if lesson.finished_at is None:
         return replace(lesson, began_at=now)
     if lesson.began_at is not None and lesson.began_at <= now < lesson.ends_at:
@@ -161,7 +166,7 @@ def finish(lesson: Lesson, now: datetime) -> Lesson:
         Refused: it is finished, absent or cancelled.
     """
     if not lesson.is_open:
-        raise Refused(f"This lesson is {state_of(lesson, now)}. Reopen it first: Begin does that.")
+        raise Refused(f"This lesson is {in_words(state_of(lesson, now))}. Press Begin (F2) to reopen it first.")
     if lesson.is_reopened:
         return replace(lesson, is_reopened=False)
     return replace(lesson, finished_at=now)
@@ -174,9 +179,11 @@ def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
         Refused: it is finished, or closed so already.
     """
     if lesson.outcome == outcome:
-        raise Refused(f"This lesson is marked {outcome} already.")
+        raise Refused(f"This lesson is already marked {in_words(outcome)}.")
     if lesson.finished_at is not None and not lesson.is_reopened:
-        raise Refused(f"This lesson was taught. Reopen it first (Begin) if it was {outcome} after all.")
+        raise Refused(
+            f"This lesson was taught. If it was {in_words(outcome)} after all, press Begin (F2) to reopen it first."
+        )
     return replace(lesson, outcome=outcome, began_at=None, finished_at=None, gives_full_length=False, is_reopened=False)
 
 
@@ -187,11 +194,11 @@ def give_full_length(lesson: Lesson) -> Lesson:
         Refused: it is not running, has its full length already, or began on time.
     """
     if not lesson.is_live or lesson.began_at is None:
-        raise Refused("The full length is given to a running lesson. Begin it first.")
+        raise Refused("Begin the lesson first. Only a running lesson can be given all its minutes.")
     if lesson.gives_full_length:
-        raise Refused("This lesson has its full length already.")
+        raise Refused("This lesson already gets all its minutes.")
     if lesson.began_at <= lesson.starts_at:
-        raise Refused("This lesson began on time: it has its full length.")
+        raise Refused("This lesson began on time, so it already gets all its minutes.")
     return replace(lesson, gives_full_length=True)
 
 

@@ -7,8 +7,8 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.lesson import LessonId
 
 _ABOUT = (
-    "The notes below could not be saved in the studio. The cockpit puts them into their lesson at its next opening, and "
-    "then deletes this file."
+    "The notes below could not be saved in the studio. The next time you open the cockpit, it puts them into their lesson "
+    "and deletes this file."
 )
 
 

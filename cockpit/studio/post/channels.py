@@ -81,8 +81,9 @@ class SendingRules:
     wait_seconds: int = 10
 
     def in_language(self, language: str) -> OwnWords:
-        """Her words in a language; those of her usual one where she has none in it."""
-        return self.words.get(language) or self.words.get(self.language) or OwnWords()
+        """Her words in a language: those for its country, else those for the language, else those in her usual one."""
+        names = (language, language.partition("-")[0], self.language)
+        return next((self.words[name] for name in names if name in self.words), OwnWords())
 
 
 def read_channels(text: str) -> frozenset[Channel]:
@@ -96,8 +97,13 @@ def read_channels(text: str) -> frozenset[Channel]:
         return frozenset()
     for word in words:
         if word not in set(Channel):
-            raise BadInput(f'found "{word}"; write {", ".join(Channel)}, several of them, or none')
+            raise BadInput(f'found "{word}". Use one or more of {", ".join(Channel)}, or none')
     return frozenset(map(Channel, words))
+
+
+def spoken_channel(channel: Channel) -> str:
+    """A channel after "by", in a sentence."""
+    return "email" if channel is Channel.MAIL else str(channel)
 
 
 def channels_words(ways: Iterable[Channel]) -> str:

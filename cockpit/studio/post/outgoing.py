@@ -15,7 +15,7 @@ from cockpit.studio.post.delivery import Answer, Delivery, gap_before
 OutgoingId = NewType("OutgoingId", int)
 
 
-SUPERSEDED = "newer notes took their place"
+SUPERSEDED = "replaced by newer notes"
 
 
 class DeliveryStatus(StrEnum):
@@ -35,11 +35,12 @@ class DeliveryStatus(StrEnum):
 STATUS_WORDS = {
     DeliveryStatus.WAITING: "to send",
     DeliveryStatus.GOING: "to send",
-    DeliveryStatus.UNSURE: "in doubt",
+    DeliveryStatus.UNSURE: "not sure",
     DeliveryStatus.REFUSED: "refused",
     DeliveryStatus.SENT: "sent",
     DeliveryStatus.WITHDRAWN: "withdrawn",
 }
+_THEY_ARE = {DeliveryStatus.GOING: "being sent", DeliveryStatus.UNSURE: "not confirmed"}
 _OPEN = (
     DeliveryStatus.UNSURE,
     DeliveryStatus.REFUSED,
@@ -90,6 +91,11 @@ class Outgoing:
         return self.fate in _OPEN
 
 
+def they_are(status: DeliveryStatus) -> str:
+    """What notes are, in a sentence: `being sent`, `refused`."""
+    return _THEY_ARE.get(status, str(status))
+
+
 def most_urgent(fates: Iterable[tuple[LessonId, DeliveryStatus]]) -> dict[LessonId, DeliveryStatus]:
     """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
     still = [each for each in fates if each[1] in _OPEN]
@@ -103,7 +109,7 @@ def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
         Refused: it does not wait.
     """
     if item.fate is not DeliveryStatus.WAITING:
-        raise Refused(f"The notes for {item.student} are not waiting: they are {item.fate}.")
+        raise Refused(f"The notes for {item.student} are {they_are(item.fate)}, not waiting.")
     return replace(item, fate=DeliveryStatus.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
 
 
@@ -131,7 +137,7 @@ def left_going(item: Outgoing) -> Outgoing:
     A draft or a document in a folder is simply written again; of a mail nobody knows whether the server took it.
     """
     if item.way is Channel.MAIL:
-        return replace(item, fate=DeliveryStatus.UNSURE, reason="the cockpit ended while it was handing them over")
+        return replace(item, fate=DeliveryStatus.UNSURE, reason="the cockpit closed while it was sending them")
     return replace(item, fate=DeliveryStatus.WAITING)
 
 
@@ -162,12 +168,12 @@ def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
         Refused: nobody is in doubt about it.
     """
     if item.fate is not DeliveryStatus.UNSURE:
-        raise Refused(f"The notes for {item.student} are {item.fate}: there is nothing to settle.")
+        raise Refused(f"The notes for {item.student} are {they_are(item.fate)}. There is nothing to confirm.")
     return replace(item, fate=DeliveryStatus.SENT, settled_at=now)
 
 
 def _check_not_gone(item: Outgoing) -> None:
     if item.fate in {DeliveryStatus.SENT, DeliveryStatus.GOING}:
         raise Refused(
-            f"The notes for {item.student} {'went out' if item.fate is DeliveryStatus.SENT else 'are going'}."
+            f"The notes for {item.student} {'were sent' if item.fate is DeliveryStatus.SENT else 'are being sent'}."
         )

@@ -51,8 +51,8 @@ def sudden_increase(last_week: int | None, this_week: int | None, rules: LoadRul
     if last_week is None or this_week is None or not _is_sudden(last_week, this_week, rules):
         return None
     return (
-        f"This week asks for {minutes_of(this_week)} a day, last week for {last_week or 'none'}. "
-        "A sudden increase in playing is a common trigger of injury."
+        f"This week's notes ask for {minutes_of(this_week)} a day. Last week's asked for {last_week or 'none'}. "
+        "A sudden increase in playing can lead to injury."
     )
 
 

@@ -25,7 +25,7 @@ class Column:
 
     `field` names its value in a row, and in the record of the kind `of`; without one it names a person. `read` makes
     the value of a cell that is not blank. A blank cell is refused with `if_blank`; without that it stands for
-    `default`, or leaves what is known where it `keeps` it.
+    `default`, or leaves what is known where it `keeps` it. `words` name it in a sentence where its name does not.
     """
 
     name: str
@@ -35,11 +35,12 @@ class Column:
     if_blank: str | None = None
     default: object = None
     keeps: bool = False
+    words: str = ""
 
     @property
     def label(self) -> str:
         """The name of the column in a sentence."""
-        return self.name.replace("_", " ")
+        return self.words or self.name.replace("_", " ")
 
     def told(self, values_of_rows: Iterable[object], known: object, columns: Container[str]) -> object:
         """What a file with some `columns` says for a record: the first value that its rows have, or what blanks stand for."""
@@ -57,28 +58,30 @@ class Column:
                 return practice_days_words(value)
             case int() if self.field == "weekday":
                 return WEEKDAYS[value]
+            case int() if self.field == "every_weeks":
+                return "every week" if value == 1 else "every other week"
             case _:
                 return str(value)
 
 
 TABLE = (
-    Column(name="student", field="student", read=values.read_name, if_blank="write the student's name"),
-    Column(name="weekday", field="weekday", read=values.read_weekday, of=StandingTime, if_blank="write the weekday, such as Tue"),
-    Column(name="time", field="at", read=values.read_time, of=StandingTime, if_blank='write the time, such as "4:30 pm" or "16:30"'),
-    Column(name="minutes", field="minutes", read=values.read_minutes, of=StandingTime, if_blank="write the minutes of the lesson, such as 45"),
+    Column(name="student", field="student", read=values.read_name, if_blank="Write the student's name"),
+    Column(name="weekday", field="weekday", read=values.read_weekday, of=StandingTime, if_blank="Write the weekday, such as Tue"),
+    Column(name="time", field="at", read=values.read_time, of=StandingTime, if_blank='Write the time, such as "4:30 pm" or "16:30"'),
+    Column(name="minutes", field="minutes", read=values.read_minutes, of=StandingTime, if_blank="Write the length of the lesson in minutes, such as 45"),
     Column(name="family", field="family", read=values.read_name),
     Column(name="email", field="email", read=values.read_emails, of=Family),
     Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
     Column(name="zone", field="zone", read=find_zone, of=Family, keeps=True),
-    Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True),
+    Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True, words="follows the clock of the"),
     Column(name="from", field="from_on", read=values.read_date, of=StandingTime),
-    Column(name="until", field="until_on", read=values.read_date, of=StandingTime),
+    Column(name="until", field="until_on", read=values.read_date, of=StandingTime, words="through"),
     Column(name="daily_minutes", field="daily_minutes", read=values.read_daily_minutes, of=Student),
     Column(name="practice_days", field="practice_days", read=values.read_practice_days, of=Student),
     Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),
     Column(name="remark", field="remark", read=values.read_remark, of=Student),
     Column(name="clock", field="hours", read=values.read_clock, of=Family),
-    Column(name="every_weeks", field="every_weeks", read=values.read_every_weeks, of=StandingTime, default=1),
+    Column(name="every_weeks", field="every_weeks", read=values.read_every_weeks, of=StandingTime, default=1, words="repeats"),
     Column(name="send_by", field="send_by", read=values.read_send_by, of=Family),
     Column(name="language", field="language", read=values.read_language, of=Family),
 )  # fmt: skip
@@ -94,7 +97,7 @@ OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 class RosterFault:
     """What cannot be used in a roster: on which line, in which column if it is one cell, and what was found.
 
-    `wanted` is what would work, as an imperative (`write ...`).
+    `wanted` is what would work, as a sentence without its period (`Write ...`).
     """
 
     line: int
@@ -105,7 +108,7 @@ class RosterFault:
     def __str__(self) -> str:
         """The fault as one sentence."""
         place = f"Line {self.line}" if self.column is None else f"Line {self.line}, {self.column}"
-        return f"{place}: found {self.found}; {self.wanted}."
+        return f"{place}: found {self.found}. {self.wanted}."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

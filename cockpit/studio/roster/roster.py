@@ -38,8 +38,8 @@ def read_roster(text: str) -> RosterReading:
         return RosterReading(rows=(), columns=frozenset(), faults=table.faults)
     header_line, *lines = table.lines
     if len(lines) > MOST_ROWS:
-        found = f"{len(lines):,} rows; {MOST_ROWS:,} can be read at once"
-        fault = RosterFault(line=lines[MOST_ROWS].number, found=found, wanted="write the rest into a second file")
+        found = f"{len(lines):,} rows. At most {MOST_ROWS:,} can be read at once"
+        fault = RosterFault(line=lines[MOST_ROWS].number, found=found, wanted="Put the rest in a second file")
         return RosterReading(rows=(), columns=frozenset(), faults=(fault,))
     header = read_header(header_line)
     read = [_read_row(line, header) for line in lines] if header.places else []
@@ -89,8 +89,8 @@ def repetitions(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFa
 
 
 def _header_only(line: RosterLine) -> RosterFault:
-    found = "the names of the columns and nothing below them"
-    return RosterFault(line=line.number, found=found, wanted="write one row below them for each standing time")
+    found = "column names with no rows below them"
+    return RosterFault(line=line.number, found=found, wanted="Add a row for each weekly time")
 
 
 def _read_row(line: RosterLine, header: Header) -> tuple[RosterRow, list[RosterFault]]:
@@ -100,8 +100,8 @@ def _read_row(line: RosterLine, header: Header) -> tuple[RosterRow, list[RosterF
     found = {column.field: value for column in TABLE if (value := cells.value(column)) is not None}
     row = with_values(row, found)
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
-        found_end = f'"{row.until_on}", which is before from, "{row.from_on}"'
-        cells.refuse("until", found_end, "write a later day, or leave it empty")
+        found_end = f'"{row.until_on}", which is before "{row.from_on}" in the column from'
+        cells.refuse("until", found_end, "Write a later day or leave it empty")
     return row, cells.faults
 
 
@@ -114,8 +114,8 @@ class _Cells:
         self._columns = header.places.keys()
         self.faults: list[RosterFault] = []
         for cell in filter(None, line.cells[header.width :]):
-            found = f"{quoted(cell)}, a cell more than there are columns"
-            self.refuse(None, found, "take it out, or put a cell with a separator in it between quotation marks")
+            found = f"one cell too many, {quoted(cell)}"
+            self.refuse(None, found, "Delete it, or put quotation marks around a cell that contains a comma")
 
     def value(self, column: Column) -> object:
         """What the cell of a column means; None where it is blank, or has a fault."""
@@ -125,7 +125,7 @@ class _Cells:
                 self.refuse(column.name, "nothing", column.if_blank)
             return None
         if not can_be_shown(text):
-            self.refuse(column.name, f"a character that cannot be shown, in {quoted(text)}", "type the cell again")
+            self.refuse(column.name, f"an invisible character in {quoted(text)}", "Retype the cell")
             return None
         try:
             return column.read(text)
@@ -149,7 +149,8 @@ def _against(
     if before == value:
         return []
     wanted = (
-        f"line {earlier.line} has {quoted(column.said(before))} for {whose}: write the same in both, or in one alone"
+        f"Line {earlier.line} has {quoted(column.said(before))} for {whose}. "
+        "Use the same value in both lines, or fill in only one"
     )
     return [RosterFault(line=row.line, column=column.name, found=quoted(column.said(value)), wanted=wanted)]
 
@@ -164,8 +165,8 @@ def _unnamed_families(rows: list[RosterRow]) -> list[RosterFault]:
         other = named.get(name_key(row.student))
         if row.family is None and other is not None:
             wanted = (
-                f"write {quoted(other.family or '')} as in line {other.line}, or, if this is another {row.student}, "
-                f"{quoted(row.student)}"
+                f"Write {quoted(other.family or '')} as in line {other.line}, or {quoted(row.student)} "
+                f"if this is another {row.student}"
             )
             faults.append(RosterFault(line=row.line, column="family", found="nothing", wanted=wanted))
     return faults
@@ -183,5 +184,7 @@ def _overlap(one: RosterRow, other: RosterRow) -> bool:
 
 def _repeated(row: RosterRow, line: int) -> RosterFault:
     found = f"{WEEKDAYS[row.weekday]} {clock_time(row.at, 24)} for {row.student} again"
-    wanted = f"line {line} has it already: take one out, or give them dates (from, until) that do not meet"
+    wanted = (
+        f"Line {line} already has this weekly time. Delete one, or give them dates (from, until) that do not overlap"
+    )
     return RosterFault(line=row.line, column="time", found=found, wanted=wanted)

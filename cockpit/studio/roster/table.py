@@ -92,20 +92,20 @@ def _no_text(physical: list[str]) -> list[RosterFault]:
     if not numbers:
         return []
     more = f" (and in {counted(len(numbers) - 1, 'more line')})" if len(numbers) > 1 else ""
-    found = f"a NUL character, which no text has{more}"
-    return [RosterFault(line=numbers[0], found=found, wanted="save the file again as CSV, in UTF-8")]
+    found = f"a NUL character, which a text file cannot have{more}"
+    return [RosterFault(line=numbers[0], found=found, wanted="Save the file again as CSV in UTF-8")]
 
 
 def _empty_file() -> RosterFault:
-    wanted = f"write a first line with the names of the columns, such as {','.join(NEEDED_COLUMNS)}"
+    wanted = f"Start the file with a line of column names, such as {','.join(NEEDED_COLUMNS)}"
     return RosterFault(line=1, found="an empty file", wanted=wanted)
 
 
 def _bad_quote(number: int, line: str, *, is_closed: bool) -> RosterFault:
-    found = "a quotation mark that opens a cell and is never closed"
+    found = "an opening quotation mark with no closing one"
     if is_closed:
-        found = "a quotation mark that opens a cell, and more text behind the one that closes it"
-    wanted = 'put one at each end of the cell, and write one that belongs to the text twice ("")'
+        found = "text after a closing quotation mark"
+    wanted = 'Put a quotation mark at each end of the cell, and double any that belong to the text ("")'
     return RosterFault(line=number, found=f"{found}, in {quoted(line)}", wanted=wanted)
 
 
@@ -169,15 +169,15 @@ def _width(cells: tuple[str, ...]) -> int:
 
 def _twice(line: int, column: str, places: tuple[int, int]) -> RosterFault:
     first, second = places
-    found = f"this column twice, as the {_nth(first)} and the {_nth(second)} of the file"
-    return RosterFault(line=line, column=column, found=found, wanted="keep one of them")
+    found = f"this column twice ({_nth(first)} and {_nth(second)} in the file)"
+    return RosterFault(line=line, column=column, found=found, wanted="Keep one of them")
 
 
 def _misspelled(line: RosterLine, place: int, meant: str, *, is_there: bool) -> RosterFault:
     name = line.cells[place]
-    wanted = f'did you mean "{meant}"? Write it so, or take the column out'
+    wanted = f'Did you mean "{meant}"? Rename the column or delete it'
     if is_there:
-        wanted = f'there is a column "{meant}" already, so take this one out or give it quite another name'
+        wanted = f'The file already has a column "{meant}". Delete this one or rename it'
     return RosterFault(line=line.number, column=name, found=f"a column {quoted(name)}", wanted=wanted)
 
 
@@ -185,8 +185,8 @@ def _missing(line: int, column: str, names: list[str]) -> RosterFault:
     return RosterFault(
         line=line,
         column=column,
-        found=f"no such column, but {quoted(', '.join(names))}",
-        wanted=f'add a column "{column}"; columns are separated by commas, semicolons or tabs',
+        found=f"no such column; the file has {quoted(', '.join(names))}",
+        wanted=f'Add a column "{column}". Separate columns with commas, semicolons, or tabs',
     )
 
 

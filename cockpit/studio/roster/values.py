@@ -34,9 +34,9 @@ _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
-_LANGUAGE = re.compile(r"[a-z]{2,3}")
-_TIME_WANTED = 'write a time such as "4:30 pm" or "16:30"'
-PRACTICE_DAYS_WANTED = 'write the days of practice, such as "Mon-Sat", "M W F" or "daily"'
+_LANGUAGE = re.compile(r"([a-z]{2,3})(?:[-_]([a-z]{2}))?")
+_TIME_WANTED = 'Write a time such as "4:30 pm" or "16:30"'
+PRACTICE_DAYS_WANTED = 'Write the practice days, such as "Mon-Sat", "M W F", or "daily"'
 _SETS = {
     **dict.fromkeys(("daily", "every day", "everyday", "all"), range(7)),
     **dict.fromkeys(("weekdays", "every weekday"), range(5)),
@@ -66,7 +66,7 @@ def read_weekday(text: str) -> int:
     if len(begun) >= 2 and len(found) == 1:
         return found[0]
     names = [WEEKDAYS[number][:3] for number in found] or [name[:3] for name in WEEKDAYS]
-    raise BadInput(f"write {_one_of(names)}")
+    raise BadInput(f"Write {_one_of(names)}")
 
 
 def read_time(text: str) -> time:
@@ -93,32 +93,32 @@ def read_time(text: str) -> time:
 
 def read_minutes(text: str) -> int:
     """The length of a lesson in minutes, 5 to 240."""
-    return _minutes(text, _LENGTHS, "write the minutes of a lesson, 5 to 240, such as 45")
+    return _minutes(text, _LENGTHS, "Write the length of the lesson in minutes, 5 to 240, such as 45")
 
 
 def read_daily_minutes(text: str) -> int:
     """Minutes of practice a day, 0 to 600."""
-    return _minutes(text, _DAILY, "write the minutes of practice a day, 0 to 600, such as 20")
+    return _minutes(text, _DAILY, "Write the minutes of practice per day, 0 to 600, such as 20")
 
 
 def read_every_weeks(text: str) -> int:
     """How often a standing time comes: every week, or every second one."""
     said = text.strip()
     if said not in {"1", "2"}:
-        raise BadInput("write 1 for every week, or 2 for every second week")
+        raise BadInput("Write 1 for every week or 2 for every other week")
     return int(said)
 
 
 def read_date(text: str) -> date:
     """A date written YYYY-MM-DD; no other form, since 3/4 is another day in another country."""
     said = text.strip()
-    wanted = "write the date as YYYY-MM-DD, such as 2026-09-01"
+    wanted = "Write the date as YYYY-MM-DD, such as 2026-09-01"
     if not _DATE.fullmatch(said):
         raise BadInput(wanted)
     try:
         on = date.fromisoformat(said)
     except ValueError as fault:
-        raise BadInput("write a day that the calendar has, as YYYY-MM-DD, such as 2026-09-01") from fault
+        raise BadInput("Write a real date as YYYY-MM-DD, such as 2026-09-01") from fault
     if on.year not in _YEARS:
         raise BadInput(wanted)
     return on
@@ -128,7 +128,7 @@ def read_kept_in(text: str) -> KeptIn:
     """Whose clock a standing time belongs to."""
     said = text.strip().casefold()
     if said not in tuple(KeptIn):
-        raise BadInput("write teacher or family: whose clock the standing time belongs to")
+        raise BadInput("Write teacher or family, for whoever's clock the weekly time follows")
     return KeptIn(said)
 
 
@@ -136,7 +136,7 @@ def read_clock(text: str) -> int:
     """A family's habit: a clock of 12 or of 24 hours."""
     match = _CLOCK.fullmatch(text.strip())
     if match is None:
-        raise BadInput("write 12 or 24: the hours of the family's clock")
+        raise BadInput("Write 12 or 24, for the family's 12-hour or 24-hour clock")
     return int(match[1])
 
 
@@ -144,7 +144,7 @@ def read_emails(text: str) -> str:
     """The e-mail address of each guardian: `name@example.org, other@example.org`."""
     said = [part.strip() for part in re.split(r"[,;\s]+", text) if part.strip()]
     if not said or not all(map(_ADDRESS.fullmatch, said)):
-        raise BadInput("write an address such as name@example.org, or several with commas between them")
+        raise BadInput("Write an email address such as name@example.org. Separate several with commas")
     return ", ".join(dict.fromkeys(said))
 
 
@@ -153,21 +153,22 @@ def read_send_by(text: str) -> str:
     try:
         return channels_words(read_channels(text))
     except BadInput as fault:
-        raise BadInput(f"write {', '.join(Channel)}, several of them with commas between them, or none") from fault
+        raise BadInput(f"Write one or more of {', '.join(Channel)}, separated by commas, or none") from fault
 
 
 def read_language(text: str) -> str:
-    """The language of a family, by its short name in ISO 639: `es`."""
-    said = text.strip().casefold()
-    if not _LANGUAGE.fullmatch(said):
-        raise BadInput("write the short name of a language, such as en, es, fr or de")
-    return said
+    """The language of a family by its code, with that of a country where she gives one: `es`, `en-GB`."""
+    found = _LANGUAGE.fullmatch(text.strip().casefold())
+    if found is None:
+        raise BadInput("Write a language code, such as en, en-GB, es, fr, or de")
+    language, country = found.groups()
+    return f"{language}-{country.upper()}" if country else language
 
 
 def read_call_link(text: str) -> str:
     """A web address that begins with http:// or https://."""
     if web_address(text) is None:
-        raise BadInput('write a web address that begins with "https://"')
+        raise BadInput('Write a web address that begins with "https://"')
     return text.strip()
 
 
@@ -200,7 +201,7 @@ def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
 
 def _which_half(at: time) -> str:
     afternoon = at.replace(hour=at.hour + 12)
-    return f'write "{clock_time(afternoon, 12)}" or "{afternoon:%H:%M}", or "{at:%H:%M}" if it is before noon'
+    return f'Write "{clock_time(afternoon, 12)}" or "{afternoon:%H:%M}", or "{at:%H:%M}" if it is before noon'
 
 
 def _minutes(text: str, allowed: range, wanted: str) -> int:
@@ -211,7 +212,7 @@ def _minutes(text: str, allowed: range, wanted: str) -> int:
 
 
 def _one_of(names: list[str]) -> str:
-    return f"{', '.join(names[:-1])} or {names[-1]}" if len(names) > 1 else names[0]
+    return f"{', '.join(names[:-1])}, or {names[-1]}" if len(names) > 2 else " or ".join(names)
 
 
 def _spans(in_order: list[int]) -> Iterator[str]:

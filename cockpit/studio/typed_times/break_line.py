@@ -1,4 +1,4 @@
-"""A typed line that says when there are no lessons: "21 dec to 3 jan holidays", "family okonjo 24 dec"."""
+"""A typed line that says when there are no lessons: "dec 21 to jan 3 holidays", "family okonjo dec 24"."""
 
 import re
 from collections.abc import Iterable
@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from cockpit.studio.clocks.moments import WEEK, Zone, local_time, moment
+from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, FamilyId, name_key
 from cockpit.studio.typed_times.parts import Dated, Length, SameTime, Slashed, TimeOfDay
@@ -14,9 +15,9 @@ from cockpit.studio.typed_times.times import with_numbers_read
 from cockpit.studio.typed_times.when import read_when
 from cockpit.studio.typed_times.words import NotUnderstood, read_parts
 
-_EXAMPLE = '"21 dec to 3 jan holidays", "21 dec for 2 weeks", or "family okonjo 24 dec"'
+_EXAMPLE = '"dec 21 to jan 3 holidays", "dec 21 for 2 weeks", or "family okonjo dec 24"'
 _TO = re.compile(
-    r"\s+(?:to|until|till|through|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)|(?<=\d)-(?=\d{1,2}/\d)", re.IGNORECASE
+    r"\s+(?:to|until|till|through|thru|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)|(?<=\d)-(?=\d{1,2}/\d)", re.IGNORECASE
 )
 _FROM = re.compile(r"from\s+", re.IGNORECASE)
 _MONTH = r"(?P<month>(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*)"
@@ -67,7 +68,7 @@ def read_break(
     try:
         return _read(family, _spelled_out(rest), now, home_zone, month_first=month_first)
     except NotUnderstood as fault:
-        raise BadInput(f"{fault.found} Write a line such as {_EXAMPLE}.") from fault
+        raise BadInput(f"{fault.found} Try {_EXAMPLE}.") from fault
 
 
 def _spelled_out(text: str) -> str:
@@ -116,7 +117,7 @@ def _from_to(begins: str, ends: str, reference: _Reference) -> tuple[date, date,
     since = max(reference.now, moment(datetime.combine(from_on, time()), reference.home_zone))
     until_on, reason = _day_and_reason(ends, replace(reference, now=since, today=from_on))
     if until_on < from_on:
-        raise BadInput(f"The break ends before it begins: {until_on} is before {from_on}.")
+        raise BadInput(f"The break would end ({long_date(until_on)}) before it begins ({long_date(from_on)}).")
     return from_on, until_on, reason
 
 
@@ -132,7 +133,7 @@ def _days(lasts: re.Match[str]) -> timedelta:
     said, unit = lasts[1].casefold(), lasts[2].casefold()
     count = int(said) if said.isdecimal() else _NUMBERS.index(said) + 1 if said in _NUMBERS else 1
     if not count:
-        raise BadInput(f'"{lasts[0].strip()}" is no time. Write a line such as {_EXAMPLE}.')
+        raise BadInput(f'"{lasts[0].strip()}" is not a length of time. Try {_EXAMPLE}.')
     return count * (WEEK if unit == "week" else _DAY)
 
 
@@ -153,7 +154,7 @@ def _family(text: str, families: Iterable[Family]) -> tuple[FamilyId | None, str
         name = name_key(family.name)
         if f"{name_key(rest)} ".startswith(f"{name} "):
             return family.id, " ".join(rest.split()[len(family.name.split()) :])
-    raise BadInput(f"No family of the studio is named in {text!r}. Write a line such as {_EXAMPLE}.")
+    raise BadInput(f'No family in your studio matches "{text}". Try {_EXAMPLE}.')
 
 
 def _names_a_date(text: str) -> bool:
@@ -168,7 +169,7 @@ def _says_a_year(text: str) -> bool:
 
 def _day(text: str, reference: _Reference) -> date:
     if not text.strip():
-        raise BadInput(f"The line names no day. Write one such as {_EXAMPLE}.")
+        raise BadInput(f"The line has no day. Try {_EXAMPLE}.")
     return _whole_day(text, _when(text, reference))
 
 
@@ -186,14 +187,14 @@ def _when(text: str, reference: _Reference) -> date:
 def _whole_day(text: str, on: date) -> date:
     parts = with_numbers_read(read_parts(text, {}))
     if any(isinstance(part, TimeOfDay | Length | SameTime) for part in parts):
-        raise BadInput(f"{text!r} says a time, and a break is of whole days. Write a line such as {_EXAMPLE}.")
+        raise BadInput(f'"{text}" has a time, but a break is whole days. Try {_EXAMPLE}.')
     return on
 
 
 def _day_and_reason(text: str, reference: _Reference) -> tuple[date, str]:
     """The day that as many words as possible name, and the words behind it."""
     words = text.split()
-    fault = BadInput(f"The line names no day. Write one such as {_EXAMPLE}.")
+    fault = BadInput(f"The line has no day. Try {_EXAMPLE}.")
     for count in range(min(len(words), 6), 0, -1):
         said = " ".join(words[:count])
         try:
@@ -214,4 +215,4 @@ def _reason(words: str, text: str) -> str:
 
 
 def _more_than_understood(text: str) -> BadInput:
-    return BadInput(f"{text!r} says more than is understood. Write a line such as {_EXAMPLE}.")
+    return BadInput(f'Part of "{text}" is not understood. Try {_EXAMPLE}.')

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import MONTHS, long_date
+from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import Dated, FromToday, Part, Slashed, Weekday
 
 _FAR = timedelta(days=731)
-_DATE_WANTED = ' Write a date such as "3 dec" or "2026-12-03".'
+_DATE_WANTED = ' Type a date such as "dec 3" or "2026-12-03".'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,13 +33,13 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
     named = dict(_named_days(parts, weekday, days))
     if len(set(named.values())) > 1:
         both = " and ".join(f'"{text}" ({long_date(on)})' for text, on in named.items())
-        raise BadInput(f"The line names two days, {both}. Write one of them.")
+        raise BadInput(f"The line has two days: {both}. Keep one.")
     if not named:
         return None if weekday is None else _following(weekday.weekday, days.today)
     (text, on), *_ = named.items()
     if weekday is not None and on.weekday() != weekday.weekday:
         raise BadInput(
-            f'"{weekday.text}" and "{text}" contradict each other: {_dated(on)} is a {WEEKDAYS[on.weekday()]}. Write one of them.'
+            f'"{weekday.text}" and "{text}" do not match: {_dated(on)} is a {WEEKDAYS[on.weekday()]}. Keep one.'
         )
     _check_distance(text, on, days.today)
     return on
@@ -48,7 +48,7 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
 def _only_weekday(weekdays: Sequence[Weekday]) -> Weekday | None:
     if len({each.weekday for each in weekdays}) > 1:
         names = " and ".join(f'"{each.text}"' for each in weekdays)
-        raise BadInput(f"The line names two days, {names}. Write one of them.")
+        raise BadInput(f"The line has two days: {names}. Keep one.")
     return weekdays[0] if weekdays else None
 
 
@@ -84,11 +84,11 @@ def _ordered(part: Slashed, days: Days) -> Dated:
     month, day = (part.first, part.second) if days.month_first else (part.second, part.first)
     if not 1 <= month <= 12:
         hint = (
-            f' Write "{part.second}/{part.first}" or "{month} {MONTHS[day - 1][:3].lower()}".'
+            f' Type "{part.second}/{part.first}" or "{MONTHS[day - 1][:3].lower()} {month}".'
             if 1 <= day <= 12 and month <= 31
             else ""
         )
-        raise BadInput(f'"{part.text}" is no date: there is no month {month}.{hint or _DATE_WANTED}')
+        raise BadInput(f'"{part.text}" is not a date. There is no month {month}.{hint or _DATE_WANTED}')
     return Dated(text=part.text, day=day, month=month, year=part.year)
 
 
@@ -106,25 +106,25 @@ def _dated_day(part: Dated, today: date) -> date:
             if on >= today:
                 return on
     leap = next(year for year in range(today.year + 1, today.year + 10) if calendar.isleap(year))
-    raise BadInput(f'"{part.text}" does not come within a year: the next one is in {leap}. Write the year too.')
+    raise BadInput(f'The next "{part.text}" is in {leap}. Add the year.')
 
 
 def _existing(part: Dated, year: int) -> date:
     month = part.month or 0
     if not 1 <= month <= 12:
-        raise BadInput(f'"{part.text}" is no date: there is no month {month}.{_DATE_WANTED}')
+        raise BadInput(f'"{part.text}" is not a date. There is no month {month}.{_DATE_WANTED}')
     if not 1 <= year <= 9999:
-        raise BadInput(f'"{part.text}" is no date: there is no year {year}.{_DATE_WANTED}')
+        raise BadInput(f'"{part.text}" is not a date. There is no year {year}.{_DATE_WANTED}')
     longest = calendar.monthrange(year, month)[1]
     if not 1 <= part.day <= longest:
         name = MONTHS[month - 1] if month != 2 or part.year is None else f"{MONTHS[1]} {year}"
-        raise BadInput(f'"{part.text}" is no date: {name} has no day {part.day}.{_DATE_WANTED}')
+        raise BadInput(f'"{part.text}" is not a date. {name} has no day {part.day}.{_DATE_WANTED}')
     return date(year, month, part.day)
 
 
 def _next_numbered(part: Dated, today: date) -> date:
     if not 1 <= part.day <= 31:
-        raise BadInput(f'"{part.text}" is no date: no month has a day {part.day}.{_DATE_WANTED}')
+        raise BadInput(f'"{part.text}" is not a date. No month has a day {part.day}.{_DATE_WANTED}')
     month = today.replace(day=1)
     while part.day > calendar.monthrange(month.year, month.month)[1] or month.replace(day=part.day) < today:
         month = (month + timedelta(days=31)).replace(day=1)
@@ -134,7 +134,7 @@ def _next_numbered(part: Dated, today: date) -> date:
 def _check_distance(text: str, on: date, today: date) -> None:
     if on < today:
         raise BadInput(
-            f'"{text}" is {long_date(on)}, which is past. Write a day from {_dated(today)} on.{_or_time(text)}'
+            f'"{text}" is {long_date(on)}, which has passed. Type {_dated(today)} or a later day.{_or_time(text)}'
         )
     if on - today > _FAR:
         raise BadInput(f'"{text}" is {long_date(on)}, more than two years from now.{_or_time(text) or _DATE_WANTED}')
@@ -145,8 +145,8 @@ def _or_time(text: str) -> str:
     year = text[-4:]
     if not year.isdigit() or int(year[2:]) > 59 or not any(each.isalpha() for each in text):
         return ""
-    return f' If {year} is the time, write "{year[:2]}:{year[2:]}".'
+    return f' If {year} is the time, type "{year[:2]}:{year[2:]}".'
 
 
 def _dated(on: date) -> str:
-    return f"{on.day} {MONTHS[on.month - 1]} {on.year}"
+    return f"{month_and_day(on)}, {on.year}"

@@ -159,15 +159,15 @@ def _alone(match: _Match) -> tuple[Part, ...]:
 
 def _offset(match: _Match) -> tuple[Part, ...]:
     # The database's "Etc/GMT+5" lies west of Greenwich, "UTC+5" in speech lies east.
-    raise BadInput(f'"{match[0]}" is an offset and no place. Name a city instead, such as "4 pm phoenix".')
+    raise BadInput(f'"{match[0]}" is an offset, not a place. Type a city instead, such as "4 pm phoenix".')
 
 
 def _midnight(match: _Match) -> tuple[Part, ...]:
-    raise BadInput(f'"{match[0]}" can be either end of a day. Write "12 am" with the day that begins then.')
+    raise BadInput(f'"{match[0]}" could be the start or the end of a day. Type "12 am" and the day that starts then.')
 
 
 def _from_to(match: _Match) -> tuple[Part, ...]:
-    raise BadInput(f'"{match[0]}" names two times. Write when the lesson begins and how long it is: "4:30 pm 45 min".')
+    raise BadInput(f'"{match[0]}" has two times. Type the start and the length: "4:30 pm 45 min".')
 
 
 def _beginnings(names: tuple[str, ...], shortest: int) -> str:

@@ -12,7 +12,7 @@ LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
 _DOTTED = re.compile(r"[0-9]{1,2}\.(?:0?[1-9]|1[0-2])")
 _HALF_DAY, _WHOLE_DAY = 720, 1440
-_TIME_WANTED = 'Write a time such as "4:30 pm" or "16:30".'
+_TIME_WANTED = 'Type a time such as "4:30 pm" or "16:30".'
 
 
 def with_numbers_read(parts: Sequence[Part]) -> tuple[Part, ...]:
@@ -53,11 +53,11 @@ def time_of(parts: Sequence[Part], same: time | None, *, is_away: bool) -> time:
         both = " and ".join(f'"{text}"' for text in times.values())
         dotted = next((text for text in times.values() if _DOTTED.fullmatch(text)), None)
         hint = f' A date ends in a dot: "{dotted}.".' if dotted else ""
-        raise BadInput(f"The line names two times, {both}. Write one of them.{hint}")
+        raise BadInput(f"The line has two times: {both}. Keep one.{hint}")
     if times:
         return next(iter(times))
     if half is not None:
-        raise BadInput(f'"{half.text}" is not yet a time. {_TIME_WANTED}')
+        raise BadInput(f'"{half.text}" is not a complete time. {_TIME_WANTED}')
     return _lesson_time(same, is_away=is_away)
 
 
@@ -70,18 +70,18 @@ def length_of(parts: Sequence[Part]) -> int | None:
     lengths = [part for part in parts if isinstance(part, Length)]
     if len({part.minutes for part in lengths}) > 1:
         both = " and ".join(f'"{part.text}"' for part in lengths)
-        raise BadInput(f"The line names two lengths, {both}. Write one of them.")
+        raise BadInput(f"The line has two lengths: {both}. Keep one.")
     for part in lengths:
         if part.minutes not in LENGTHS:
-            raise BadInput(f'"{part.text}" is not the length of a lesson. Write 5 to 240 minutes, such as "45 min".')
+            raise BadInput(f'"{part.text}" is not the length of a lesson. Type 5 to 240 minutes, such as "45 min".')
     return int(lengths[0].minutes) if lengths else None
 
 
 def _lesson_time(same: time | None, *, is_away: bool) -> time:
     if same is None:
-        raise BadInput(f"The line says no time. {_TIME_WANTED}")
+        raise BadInput(f"The line has no time. {_TIME_WANTED}")
     if is_away:
-        raise BadInput(f"The line names another clock than yours and no time on it. {_TIME_WANTED}")
+        raise BadInput(f"The line names a place but no time there. {_TIME_WANTED}")
     return same
 
 
@@ -92,18 +92,18 @@ def _written(at: time, text: str) -> TimeOfDay:
 def _half_of(day_parts: Sequence[DayPart]) -> DayPart | None:
     if len({part.half for part in day_parts}) > 1:
         both = " and ".join(f'"{part.text}"' for part in day_parts)
-        raise BadInput(f"The line names two parts of the day, {both}. Write one of them.")
+        raise BadInput(f"The line has two times of day: {both}. Keep one.")
     return day_parts[0] if day_parts else None
 
 
 def _time_at(clock: TimeOfDay, part: DayPart | None, same: time | None) -> time:
     hour, minute, half = clock.hour, clock.minute, clock.half
     if hour > 23 or minute > 59:
-        raise BadInput(f'"{clock.text}" is no time of day. {_TIME_WANTED}')
+        raise BadInput(f'"{clock.text}" is not a time of day. {_TIME_WANTED}')
     if half is not None and not 1 <= hour <= 12:
-        raise BadInput(f'"{clock.text}" is no time of day: am and pm go with the hours 1 to 12. {_TIME_WANTED}')
+        raise BadInput(f'"{clock.text}" is not a time of day. Use am and pm with hours 1 to 12. {_TIME_WANTED}')
     if part is not None and not _agrees(clock, part):
-        raise BadInput(f'"{clock.text}" and "{part.text}" contradict each other. {_TIME_WANTED}')
+        raise BadInput(f'"{clock.text}" and "{part.text}" do not match. {_TIME_WANTED}')
     if half is None and part is not None and hour <= 12:
         half = part.half
     if half is not None:
@@ -141,8 +141,8 @@ def _hour_or_length(number: Number, behind: Part | None) -> Part:
         return _length_alone(number, is_behind=True)
     if isinstance(behind, Number) and behind.value < 60:
         raise BadInput(
-            f'"{text} {behind.text}" can be a time or a time and a length. '
-            f'Write "{value}:{behind.value:02d}" or "{value}:00 {behind.value} min".'
+            f'"{text} {behind.text}" could be a time, or a time and a length. '
+            f'Type "{value}:{behind.value:02d}" or "{value}:00 {behind.value} min".'
         )
     return TimeOfDay(text=text, hour=value, has_zero=text.startswith("0"))
 
@@ -153,7 +153,7 @@ def _digits(number: Number) -> Part:
     is_length = len(number.text) == 3 and number.value in LENGTHS
     if is_time and is_length:
         shown = clock_time(time(hour + 12), 12).replace(":00", f":{minute:02d}")
-        raise BadInput(f'"{number.text}" can be a time or a length. Write "{shown}" or "{number.text} min".')
+        raise BadInput(f'"{number.text}" could be a time or a length. Type "{shown}" or "{number.text} min".')
     if is_length:
         return Length(text=number.text, minutes=number.value)
     return TimeOfDay(text=number.text, hour=hour, minute=minute, has_zero=number.text.startswith("0"))
@@ -168,4 +168,4 @@ def _length_alone(number: Number, *, is_behind: bool) -> Part:
     wanted += [f'"dec {value}" for a day'] if 1 <= value <= 31 else []
     if not wanted:
         raise BadInput(f'"{text}" is neither a time nor the length of a lesson. {_TIME_WANTED}')
-    raise BadInput(f'"{text}" alone is not clear here. Write such as {" or ".join(wanted)}.')
+    raise BadInput(f'"{text}" is not clear by itself. Try {" or ".join(wanted)}.')

@@ -106,7 +106,7 @@ def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's 
     if len({each.starts_at for each in found}) > 1:
         said = " and ".join(dict.fromkeys(part.text for part in places))
         cities = " or ".join(dict.fromkeys(spoken(zone) for zone in zones))
-        raise BadInput(f'"{said}" can mean clocks that differ on that day. Write one city: {cities}.')
+        raise BadInput(f'"{said}" could mean places with different times that day. Type one city: {cities}.')
     return found[0]
 
 
@@ -116,9 +116,9 @@ def clock_note(when: When, hours: int) -> str | None:
     match when.occurs:
         case Occurs.NEVER:
             shown = clock_time(local_time(when.starts_at, when.zone), hours)
-            return f"The clock in {city(when.zone)} skips {said}: {shown} is taken."
+            return f"{said} does not exist in {city(when.zone)}, because the clock changes. Using {shown}."
         case Occurs.TWICE:
-            return f"The clock in {city(when.zone)} shows {said} twice: the first is taken."
+            return f"{said} comes twice in {city(when.zone)}, because the clock changes. Using the first."
         case Occurs.ONCE:
             return None
 

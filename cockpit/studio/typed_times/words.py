@@ -14,7 +14,7 @@ from cockpit.studio.typed_times.parts import Part, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.rules import RULES
 
-_EXAMPLE = 'Write a day, a time and a length, such as "thu 4:30 pm 45 min".'
+_EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(r"(?:on|at|@|the|lesson|[-–—])(?=[ ,;]|$)")
@@ -45,7 +45,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
     """
     said = " ".join(unicodedata.normalize("NFKC", text).casefold().translate(_BRACKETS).split())
     if len(said) > _LONGEST:
-        raise NotUnderstood(f"The line is longer than {_LONGEST} letters.")
+        raise NotUnderstood(f"The line is too long. Use at most {_LONGEST} characters.")
     said = _ISO_T.sub(" ", said.removeprefix("to "))
     names = {place_key(name): zone for name, zone in also.items()}
     parts: list[Part] = []
@@ -55,7 +55,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
         parts += new
         place = _after(_BETWEEN, said, place)
     if not parts:
-        raise NotUnderstood("The line says nothing yet.")
+        raise NotUnderstood("The line has no day or time yet.")
     return tuple(parts)
 
 
@@ -101,7 +101,7 @@ def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput
     words = _unknown_words(said, place, names)
     first = words[0]
     if any(first in {month.casefold(), month[:3].casefold()} for month in MONTHS):
-        return BadInput(f'"{first}" is a month without its day. Write both, such as "12 {first}".')
+        return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
     if calendar and calendar[0] != first:
         return BadInput(f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?')
@@ -109,8 +109,10 @@ def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput
     for unknown in dict.fromkeys((run, first)):
         near = _near(unknown, names)
         if near:
-            return BadInput(f'"{_short(unknown)}" is not understood. What comes near it: {", ".join(near)}.')
-    return NotUnderstood(f'"{_short(first)}" is not understood.', works=' A city can follow: "4 pm phoenix".')
+            return BadInput(f'"{_short(unknown)}" is not understood. Close matches: {", ".join(near)}.')
+    return NotUnderstood(
+        f'"{_short(first)}" is not understood.', works=' A city can come after a time: "4 pm phoenix".'
+    )
 
 
 def _unknown_words(said: str, place: int, names: Mapping[str, str]) -> list[str]:

@@ -16,7 +16,7 @@ def test_a_weekly_event_of_a_student_who_has_another_lesson_is_one_more(tmp_path
         other = event(WEEKLY | at("20261203T100000"), RRULE="FREQ=WEEKLY;COUNT=2")
         found = brought(arranged, other)
         assert found.lines == (
-            "new: Ilse, Thursday 10:00 am, 30 minutes, from 2026-12-03, until 2026-12-10 (family Brandvold)",
+            "new: Ilse, Thursday 10:00 am, 30 minutes, from 2026-12-03, through 2026-12-10 (family Brandvold)",
         )
         lessons = [*TUESDAYS, "Thu 2026-12-03 10:00", "Thu 2026-12-10 10:00"]
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-17") == sorted(lessons, key=lambda said: said[4:])
@@ -26,7 +26,7 @@ def test_a_weekly_event_of_a_student_who_has_another_lesson_is_one_more(tmp_path
 def test_a_weekly_event_at_the_weekday_and_time_of_a_lesson_is_that_lesson(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         assert brought(arranged, event(WEEKLY, DURATION="PT45M")).lines == (
-            "changed: Ilse, Tuesday: until - -> 2026-11-29",
+            "changed: Ilse, Tuesday: through - -> 2026-11-29",
             "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, from 2026-11-30 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
@@ -58,7 +58,7 @@ def test_an_event_whose_title_nobody_explained_is_left_out_and_asked_for_again(t
     with arranged_studio(tmp_path) as arranged:
         coffee = event(WEEKLY | at("20261203T100000"), SUMMARY="Coffee with Ilse")
         found = brought(arranged, coffee, names={"Coffee with Ilse": None})
-        assert (found.lines, found.troubles) == ((), ('"Coffee with Ilse": nobody said which student that is.',))
+        assert (found.lines, found.troubles) == ((), ('"Coffee with Ilse": you did not say which student this is.',))
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
         assert arranged.studio.store.reading.calendar_titles() == {}
 
@@ -69,7 +69,7 @@ def put(local: str) -> str:
     return event(WEEKLY | at(local) | by_rule)
 
 
-NINTH = "Ilse, moved to: Wednesday 9 December 2026, 10:00 am, 30 minutes"
+NINTH = "Ilse, moved to: Wednesday, December 9, 2026, 10:00 am, 30 minutes"
 
 
 @pytest.mark.parametrize(
@@ -77,13 +77,13 @@ NINTH = "Ilse, moved to: Wednesday 9 December 2026, 10:00 am, 30 minutes"
     [
         pytest.param(
             (event(WEEKLY), put("20261211T120000")),
-            "moved to: Friday 11 December 2026, 12:00 pm, 30 minutes",
+            "moved to: Friday, December 11, 2026, 12:00 pm, 30 minutes",
             id="moved again",
         ),
-        pytest.param((event(WEEKLY),), "lesson: Tuesday 8 December 2026, 4:00 pm, 30 minutes", id="put back"),
+        pytest.param((event(WEEKLY),), "lesson: Tuesday, December 8, 2026, 4:00 pm, 30 minutes", id="put back"),
         pytest.param(
             (event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261208T160000"}),),
-            "cancelled: Tuesday 8 December 2026, 4:00 pm, 30 minutes",
+            "canceled: Tuesday, December 8, 2026, 4:00 pm, 30 minutes",
             id="called off",
         ),
     ],
@@ -92,7 +92,7 @@ def test_a_moved_meeting_that_the_file_has_otherwise_is_left_so_and_told(tmp_pat
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY), put("20261209T100000"))
         found = brought(arranged, *events)
-        said = f"otherwise in the studio than in the file, left so: {NINTH} (in the file {in_the_file})"
+        said = f"kept as in the studio; the file differs: {NINTH} (in the file, {in_the_file})"
         assert (found.lines, found.troubles) == ((), (said,))
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Wed 2026-12-09 10:00"]
 
@@ -101,9 +101,9 @@ def test_a_lesson_that_the_file_does_not_leave_out_any_more_stays_cancelled_and_
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY | {"EXDATE;TZID=America/Chicago": "20261215T160000"}))
         assert brought(arranged, event(WEEKLY)).troubles == (
-            "otherwise in the studio than in the file, left so: "
-            "Ilse, cancelled: Tuesday 15 December 2026, 4:00 pm, 30 minutes "
-            "(in the file lesson: Tuesday 15 December 2026, 4:00 pm, 30 minutes)",
+            "kept as in the studio; the file differs: "
+            "Ilse, canceled: Tuesday, December 15, 2026, 4:00 pm, 30 minutes "
+            "(in the file, lesson: Tuesday, December 15, 2026, 4:00 pm, 30 minutes)",
         )
 
 
@@ -127,9 +127,9 @@ def test_a_single_lesson_follows_the_file_until_it_is_cancelled_here(tmp_path):
         arranged.booking("2026-12-10", "Ilse")
         arranged.studio.desk.teaching.mark_cancelled()
         assert brought(arranged, event(SINGLE | at("20261210T110000"))).troubles == (
-            "otherwise in the studio than in the file, left so: "
-            "Ilse, cancelled: Thursday 10 December 2026, 11:00 am, 30 minutes "
-            "(in the file lesson: Thursday 10 December 2026, 11:00 am, 30 minutes)",
+            "kept as in the studio; the file differs: "
+            "Ilse, canceled: Thursday, December 10, 2026, 11:00 am, 30 minutes "
+            "(in the file, lesson: Thursday, December 10, 2026, 11:00 am, 30 minutes)",
         )
 
 
@@ -137,7 +137,7 @@ def test_a_single_lesson_that_the_file_cancels_is_cancelled(tmp_path):
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(SINGLE))
         off = event(SINGLE, STATUS="CANCELLED")
-        assert brought(arranged, off).lines == ("Ilse, cancelled: Thursday 10 December 2026, 10:00 am, 30 minutes",)
+        assert brought(arranged, off).lines == ("Ilse, canceled: Thursday, December 10, 2026, 10:00 am, 30 minutes",)
         assert arranged.booking("2026-12-10", "Ilse").lesson.outcome is Outcome.CANCELLED
         again = brought(arranged, off)
         assert (again.lines, again.troubles) == ((), ())
@@ -148,9 +148,9 @@ def test_a_single_lesson_that_was_moved_here_stays_though_the_file_cancels_it(tm
         brought(arranged, event(SINGLE))
         arranged.done(Purpose.MOVE, "2026-12-10", "Ilse", "2026-12-11 11:00")
         assert brought(arranged, event(SINGLE, STATUS="CANCELLED")).troubles == (
-            "otherwise in the studio than in the file, left so: "
-            "Ilse, moved to: Friday 11 December 2026, 11:00 am, 30 minutes "
-            "(in the file cancelled: Friday 11 December 2026, 11:00 am, 30 minutes)",
+            "kept as in the studio; the file differs: "
+            "Ilse, moved to: Friday, December 11, 2026, 11:00 am, 30 minutes "
+            "(in the file, canceled: Friday, December 11, 2026, 11:00 am, 30 minutes)",
         )
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-14") == ["Fri 2026-12-11 11:00"]
 
@@ -162,8 +162,8 @@ def test_a_series_that_the_file_cancels_ends_and_its_past_stays(tmp_path):
         arranged.clock.at = home("2026-12-03 10:00")
         off = event(WEEKLY | series, STATUS="CANCELLED")
         assert brought(arranged, off).lines == (
-            "changed: Ilse, Tuesday: until - -> 2026-12-02",
-            "changed: Ilse, Thursday: until - -> 2026-12-02",
+            "changed: Ilse, Tuesday: through - -> 2026-12-02",
+            "changed: Ilse, Thursday: through - -> 2026-12-02",
         )
         assert arranged.lessons("Ilse", "2026-11-23", "2027-06-01") == [
             "Tue 2026-11-24 16:00", "Thu 2026-11-26 16:00", "Tue 2026-12-01 16:00",
@@ -182,7 +182,7 @@ def test_a_series_that_has_not_begun_and_is_cancelled_has_no_lesson(tmp_path):
 def test_what_a_cancelled_series_does_not_end_is_told(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         off = event(WEEKLY, STATUS="CANCELLED")
-        left = "cancelled in the file, and still in the studio, left so: "
+        left = "canceled in the file, kept in the studio: "
         tuesday = "Ilse, Tuesday 4:00 pm, 30 minutes, cello (family Brandvold)"
         found = brought(arranged, off)
         assert (found.lines, found.troubles) == ((), (left + tuesday,))
@@ -190,7 +190,7 @@ def test_what_a_cancelled_series_does_not_end_is_told(tmp_path):
         brought(arranged, event(thursday))
         arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from 18 dec 11 am")
         found = brought(arranged, event(thursday, STATUS="CANCELLED"))
-        assert found.lines == ("changed: Ilse, Thursday: until 2026-12-17 -> 2026-11-24",)
+        assert found.lines == ("changed: Ilse, Thursday: through 2026-12-17 -> 2026-11-24",)
         assert found.troubles == (f"{left}Ilse, Friday 11:00 am, 30 minutes, from 2026-12-18 (family Brandvold)",)
 
 
@@ -206,7 +206,7 @@ def test_a_cancelled_event_of_which_the_studio_has_nothing_is_counted(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         nora = {"SUMMARY": "Nora", "STATUS": "CANCELLED"}
         found = brought(arranged, event(SINGLE | nora), event(WEEKLY | nora))
-        assert (found.lines, found.troubles) == ((), ("2 events cancelled in the file, and not in the studio",))
+        assert (found.lines, found.troubles) == ((), ("2 events canceled in the file, never in the studio",))
 
 
 def test_an_event_that_goes_to_another_time_and_back_is_followed(tmp_path):
@@ -227,8 +227,8 @@ def test_an_event_that_ended_here_stays_so_whatever_time_the_file_gives_it(tmp_p
         found = brought(arranged, event(WEEKLY | at("20260904T173000")))
         assert found.lines == ()
         assert found.troubles == (
-            "ended in the studio, left so: "
-            "Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-09-01, until 2026-12-18 (family Ilse)",
+            "ended in the studio, not brought back: "
+            "Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-09-01, through 2026-12-18 (family Ilse)",
         )
         assert arranged.lessons("Ilse", "2026-12-08", "2027-04-01") == TUESDAYS[1:]
 
@@ -249,5 +249,5 @@ def test_a_lesson_of_the_roster_that_an_event_speaks_of_too_goes_on_when_the_eve
         found = brought(arranged, event(WEEKLY, STATUS="CANCELLED"))
         tuesday = "Ilse, Tuesday 4:00 pm, 30 minutes, cello (family Brandvold)"
         assert found.lines == ()
-        assert found.troubles == (f"cancelled in the file, and still in the studio, left so: {tuesday}",)
+        assert found.troubles == (f"canceled in the file, kept in the studio: {tuesday}",)
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS

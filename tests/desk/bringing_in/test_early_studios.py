@@ -54,8 +54,8 @@ def test_an_event_that_is_cancelled_or_ends_does_so_by_its_early_name(tmp_path, 
     early_studio(tmp_path, form)
     with arranged_studio(tmp_path, roster="") as arranged:
         assert brought(arranged, event(WEEKLY, RRULE=BOTH, STATUS="CANCELLED")).lines == (
-            "changed: Ilse, Tuesday: until - -> 2026-11-24",
-            "changed: Ilse, Thursday: until - -> 2026-11-24",
+            "changed: Ilse, Tuesday: through - -> 2026-11-24",
+            "changed: Ilse, Thursday: through - -> 2026-11-24",
         )
         brought(arranged, event(WEEKLY, RRULE=BOTH))
         assert arranged.lessons("Ilse", "2026-11-25", "2026-12-02") == ["Thu 2026-11-26 16:00", "Tue 2026-12-01 16:00"]

@@ -32,7 +32,7 @@ def test_a_roster_does_not_take_back_a_change_from_a_date_on(tmp_path, roster, n
         plan = read_again(arranged, roster)
         assert plan.lines == ()
         if "5 pm" in line:
-            assert "ended in the studio, left so: Ilse, Tuesday 4:00 pm" in plan.troubles[0]
+            assert "ended in the studio, not brought back: Ilse, Tuesday 4:00 pm" in plan.troubles[0]
         assert arranged.lessons("Ilse", "2026-12-01", "2027-04-01") == before
 
 
@@ -45,7 +45,7 @@ def test_a_roster_does_not_take_back_an_end_and_says_that_it_is_there(tmp_path, 
         plan = read_again(arranged, roster)
         assert plan.lines == ()
         assert arranged.lessons("Ilse", "2026-12-14", "2027-04-01") == ["Tue 2026-12-15 16:00"]
-        said = "ended in the studio, left so: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2026-12-18 (family Brandvold)"
+        said = "ended in the studio, not brought back: Ilse, Tuesday 4:00 pm, 30 minutes, cello, through 2026-12-18 (family Brandvold)"
         is_told = roster is DATED or now.startswith("2027")  # a file without the column lets nothing go on
         assert (said in plan.troubles) == is_told
 
@@ -68,8 +68,7 @@ def test_a_row_that_changes_speaks_of_what_lasts_where_another_one_is_to_follow(
         arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 14 january 2027 5 pm 45m")
         plan = read_again(arranged, ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Friday,17:30,45"))
         assert plan.troubles == (
-            "not in the file, left as it is: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2027-01-13 "
-            "(family Brandvold)",
+            "not in the file, kept: Ilse, Tuesday 4:00 pm, 30 minutes, cello, through 2027-01-13 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2027-01-04", "2027-01-23") == [
             "Tue 2027-01-05 16:00", "Tue 2027-01-12 16:00", "Fri 2027-01-15 17:30", "Fri 2027-01-22 17:30",
@@ -103,11 +102,11 @@ def test_a_row_with_another_time_leaves_the_past_alone_and_takes_notes_along(tmp
         arranged.done(Purpose.MOVE, "2026-12-15", "Ilse", "2026-12-16 10:00")
         plan = read_again(arranged, THURSDAYS)
         assert plan.lines == (
-            "changed: Ilse, Tuesday: until - -> 2026-11-29",
+            "changed: Ilse, Tuesday: through - -> 2026-11-29",
             "new: Ilse, Thursday 5:00 pm, 30 minutes, cello, from 2026-11-30 (family Brandvold)",
         )
         assert plan.troubles == (
-            "Ilse: Arranged before, and left so: moved to Wed 16 December, 10:00 am. Look whether that still holds.",
+            "Ilse: Not changed, because you arranged them yourself: moved to Wed, December 16, 10:00 am. Check that they still fit.",
         )
         assert arranged.lessons("Ilse", "2026-11-16", "2026-12-20") == [
             "Tue 2026-11-17 16:00", "Tue 2026-11-24 16:00", "Thu 2026-12-03 17:00", "Thu 2026-12-10 17:00",

@@ -61,7 +61,7 @@ class Months:
 
     def change_here(self, booking):
         on = booking.lesson.starts_at + timedelta(days=self.chance.randrange(0, 15))
-        line = self.chance.choice((f"from {on:%Y-%m-%d} 17:00", f"until {on:%Y-%m-%d}", "every second week"))
+        line = self.chance.choice((f"from {on:%Y-%m-%d} 17:00", f"until {on:%Y-%m-%d}", "every other week"))
         on_day = local_time(booking.lesson.starts_at, "America/Chicago").date().isoformat()
         try:
             self.arranged.done(Purpose.CHANGE, on_day, booking.student.name, line)

@@ -41,7 +41,7 @@ def test_a_split_series_is_two_though_both_parts_are_at_one_time(tmp_path):
         found = brought(arranged, first, event(longer))
         assert found.lines == (
             "new: Ilse, Tuesday 4:00 pm, 45 minutes, from 2026-12-15 (family Ilse)",
-            "changed: Ilse, Tuesday: until - -> 2026-12-13",
+            "changed: Ilse, Tuesday: through - -> 2026-12-13",
         )
         brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261207T000000Z"), event(longer))
         assert arranged.lessons("Ilse", "2026-11-30", "2026-12-24") == [
@@ -116,7 +116,7 @@ def test_a_series_that_ended_in_the_file_before_it_was_read_again_ends(tmp_path)
         brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY"))
         arranged.clock.at = home("2026-12-10 10:00")
         rest = event(WEEKLY | at("20261203T170000") | {"UID": "rest@example.org"})
-        assert "changed: Ilse, Tuesday: until - -> 2026-12-09" in brought(arranged, ended, rest).lines
+        assert "changed: Ilse, Tuesday: through - -> 2026-12-09" in brought(arranged, ended, rest).lines
         assert brought(arranged, ended, rest).lines == ()
         assert arranged.lessons("Ilse", "2026-12-09", "2026-12-20") == ["Thu 2026-12-10 17:00", "Thu 2026-12-17 17:00"]
         brought(arranged, event(WEEKLY, RRULE="FREQ=WEEKLY;UNTIL=20261231T000000Z"), rest)
@@ -246,7 +246,7 @@ def test_a_series_that_becomes_another_students_is_no_more_the_first_ones_and_ca
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY))
         noras = event(WEEKLY, SUMMARY="Nora")
-        assert "changed: Ilse, Tuesday: until - -> 2026-11-24" in brought(arranged, noras).lines
+        assert "changed: Ilse, Tuesday: through - -> 2026-11-24" in brought(arranged, noras).lines
         assert brought(arranged, noras).lines == ()
         assert arranged.lessons("Ilse", "2026-11-23", "2027-01-01") == ["Tue 2026-11-24 16:00"]
         assert arranged.lessons("Nora", "2026-12-01", "2026-12-10") == ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00"]

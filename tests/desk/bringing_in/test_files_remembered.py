@@ -35,7 +35,7 @@ def test_an_end_made_here_stays_though_the_file_has_a_later_one(tmp_path):
         plan = arranged.studio.enrolling.take_in(roster)
         assert plan.lines == ()
         assert plan.troubles == (
-            "ended in the studio, left so: Ilse, Tuesday 4:00 pm, 30 minutes, cello, until 2026-12-18 (family Brandvold)",
+            "ended in the studio, not brought back: Ilse, Tuesday 4:00 pm, 30 minutes, cello, through 2026-12-18 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2026-12-14", "2027-03-01") == ["Tue 2026-12-15 16:00"]
 
@@ -43,13 +43,13 @@ def test_an_end_made_here_stays_though_the_file_has_a_later_one(tmp_path):
 def test_another_end_in_the_file_is_followed_after_one_was_made_here(tmp_path):
     with arranged_studio(tmp_path, dated(ends="2027-06-30")) as arranged:
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
-        assert read(arranged, dated(ends="2026-12-31")) == ("changed: Ilse, Tuesday: until 2026-12-18 -> 2026-12-31",)
+        assert read(arranged, dated(ends="2026-12-31")) == ("changed: Ilse, Tuesday: through 2026-12-18 -> 2026-12-31",)
         assert arranged.lessons("Ilse", "2026-12-21", "2027-03-01") == ["Tue 2026-12-22 16:00", "Tue 2026-12-29 16:00"]
 
 
 def test_an_end_taken_out_of_the_file_is_taken_out(tmp_path):
     with arranged_studio(tmp_path, dated(ends="2026-12-01")) as arranged:
-        assert read(arranged, dated()) == ("changed: Ilse, Tuesday: until 2026-12-01 -> -",)
+        assert read(arranged, dated()) == ("changed: Ilse, Tuesday: through 2026-12-01 -> -",)
         assert arranged.lessons("Ilse", "2026-12-07", "2026-12-16") == ["Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
 
 
@@ -58,7 +58,7 @@ def test_lessons_that_are_over_go_on_from_today_where_the_file_names_another_end
         pass
     with at_a_later_day(tmp_path, "2027-02-10 10:00") as arranged:
         assert read(arranged, dated(ends="2027-03-05")) == (
-            "new: Ilse, Tuesday 4:00 pm, 30 minutes, cello, from 2027-02-10, until 2027-03-05 (family Brandvold)",
+            "new: Ilse, Tuesday 4:00 pm, 30 minutes, cello, from 2027-02-10, through 2027-03-05 (family Brandvold)",
         )
         assert arranged.lessons("Ilse", "2026-12-08", "2027-03-20") == [
             "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00", "Tue 2027-02-16 16:00", "Tue 2027-02-23 16:00",
@@ -130,7 +130,7 @@ def test_a_row_that_begins_later_than_it_did_keeps_its_past(tmp_path):
 
 def test_a_row_that_begins_earlier_does_not_run_beside_what_was_there_before_a_change_made_here(tmp_path):
     with arranged_studio(tmp_path, dated()) as arranged:
-        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "every second week")
+        arranged.done(Purpose.CHANGE, "2026-12-15", "Ilse", "every other week")
         read(arranged, dated(begins="2026-12-01"))
         assert arranged.lessons("Ilse", "2026-11-30", "2026-12-30") == [
             "Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00", "Tue 2026-12-29 16:00",
@@ -161,7 +161,7 @@ def test_a_weekday_that_an_event_does_not_name_any_more_ends_and_can_come_back(t
     with arranged_studio(tmp_path, roster="") as arranged:
         brought(arranged, event(WEEKLY, RRULE=both))
         less = event(WEEKLY | at("20260903T160000"), RRULE=one)
-        assert brought(arranged, less).lines == ("changed: Ilse, Tuesday: until - -> 2026-11-24",)
+        assert brought(arranged, less).lines == ("changed: Ilse, Tuesday: through - -> 2026-11-24",)
         assert brought(arranged, less).lines == ()
         assert arranged.lessons("Ilse", "2026-11-23", "2026-12-09") == [
             "Tue 2026-11-24 16:00", "Thu 2026-11-26 16:00", "Thu 2026-12-03 16:00",

@@ -107,5 +107,5 @@ def test_of_hundreds_of_collisions_the_nearest_are_shown_and_the_others_counted(
         assert (len(outlook.troubles), len(outlook.free)) == (100, 100)
         assert outlook.later == len(ahead.troubles()[0]) - 100
         said = [str(option.prompt) for option in ahead_options(outlook, HOME, 12)]
-        assert said[0] == f"To settle in the next year: {outlook.later + 100}"
-        assert said[101] == f"and {outlook.later} more after these"
+        assert said[0] == f"Scheduling problems in the next year: {outlook.later + 100}"
+        assert said[101] == f"and {outlook.later} more later"

@@ -99,7 +99,7 @@ def test_a_make_up_stands_for_its_lesson_when_lessons_get_longer(tmp_path, lengt
         cancelled = arranged.booking("2026-12-08", "Ilse").lesson
         (make_up,) = [each for each in arranged.studio.store.reading.closed_lessons() if each.makes_up is not None]
         assert make_up.makes_up == cancelled.id
-        assert "Its make-up stays booked: Fri 11 December" in arranged.studio.desk.teaching.begin()
+        assert "Its make-up is still booked: Fri, December 11" in arranged.studio.desk.teaching.begin()
 
 
 def test_undo_takes_back_a_change_with_all_that_went_along(tmp_path):
@@ -128,7 +128,7 @@ def test_a_change_undone_keeps_words_that_were_typed_into_a_lesson_that_went_alo
         arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "2026-12-09 10:00")
         by_line(arranged)
         arranged.write("2026-12-09", "Ilse", "Scales: D major, G major")
-        with pytest.raises(Refused, match="more words"):
+        with pytest.raises(Refused, match="typed more"):
             arranged.undo()
         there = arranged.booking("2026-12-09", "Ilse")
         assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major, G major"
@@ -142,7 +142,7 @@ def test_a_change_undone_keeps_a_follow_up_that_was_typed_into_a_lesson_since(tm
             arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "2026-12-08 10:00")
         by_line(arranged)
         arranged.write("2026-12-08", "Ilse", "Follow-up: the bowing")
-        with pytest.raises(Refused, match="more words"):
+        with pytest.raises(Refused, match="typed more"):
             arranged.undo()
         assert [owed.body for owed, _ in arranged.studio.store.reading.open_follow_ups()] == ["the bowing"]
 
@@ -169,7 +169,7 @@ def test_a_called_off_lesson_is_none_of_a_standing_time_at_another_hour(tmp_path
         arranged.studio.desk.teaching.mark_cancelled()
         proposal = arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", line)
         (told,) = proposal.troubles
-        assert told.startswith("Arranged before, and left so: Tue 8 December, cancelled.")
+        assert told.startswith("Not changed, because you arranged them yourself: Tue, December 8, canceled.")
         assert sorted(outcome or "" for _, _, outcome in lessons(arranged, "2026-12-12")[-2:]) == ["", "cancelled"]
 
 
@@ -189,7 +189,7 @@ def test_lessons_every_second_week_keep_what_was_called_off_in_the_weeks_that_st
         for on in ("2026-12-08", "2026-12-15"):
             arranged.booking(on, "Ilse")
             arranged.studio.desk.teaching.mark_cancelled()
-        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "every second week")
+        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "every other week")
         assert lessons(arranged, "2026-12-31") == [
             ("01 Dec", 30, None), ("08 Dec", 30, Outcome.CANCELLED), ("15 Dec", 30, Outcome.CANCELLED), ("29 Dec", 30, None),
         ]  # fmt: skip
@@ -201,7 +201,7 @@ def test_notes_typed_ahead_go_into_no_lesson_that_was_called_off(tmp_path):
         arranged.write("2026-12-08", "Ilse", "Scales: D major")
         arranged.booking("2026-12-15", "Ilse")
         arranged.studio.desk.teaching.mark_cancelled()
-        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "every second week")
+        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "every other week")
         there = arranged.booking("2026-12-29", "Ilse")
         assert arranged.studio.desk.notes.sheet(there).body == "Scales: D major"
 

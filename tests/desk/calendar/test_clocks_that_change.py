@@ -62,7 +62,7 @@ def test_a_lesson_that_was_called_off_is_on_one_day_when_its_clock_changes(tmp_p
         ((owed,),) = arranged.studio.desk.ahead.make_ups_owed().values()
         assert owed == arranged.booking("2026-12-11", "Ishaan").lesson
         proposal = arranged.proposed(Purpose.MAKE_UP, "2026-12-11", "Ishaan", "sat 12 dec 10 am")
-        assert "Make-up for Ishaan (for Fri 11 December)" in proposal.understood
+        assert "Make-up for Ishaan (for Fri, December 11)" in proposal.understood
 
 
 @pytest.mark.parametrize("first", ["2026-12-10", "2026-12-11"])

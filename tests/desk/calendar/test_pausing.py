@@ -13,10 +13,10 @@ def paused(arranged: Arranged, line: str) -> Proposal:
 
 def test_a_lesson_that_is_put_into_a_break_is_told_to_take_place_there(tmp_path):
     with arranged_studio(tmp_path) as arranged:
-        paused(arranged, "21 dec to 3 jan holidays")
+        paused(arranged, "dec 21 to jan 3 holidays")
         told = (
-            "This is in a break of the whole studio, Mon 21 December to Sun 3 January 2027, holidays: "
-            "the lesson takes place all the same.",
+            "This is during a break for the whole studio, Mon, December 21, through Sun, January 3, 2027, holidays. "
+            "The lesson is still held.",
         )
         assert arranged.proposed(Purpose.MOVE, "2026-12-15", "Ilse", "2026-12-24 16:00").troubles == told
         assert arranged.proposed(Purpose.EXTRA, "2026-12-15", "Teodor", "2026-12-25 14:00").troubles == told
@@ -27,17 +27,17 @@ def test_a_familys_break_is_told_of_its_own_lessons_alone(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         paused(arranged, "family brandvold 24 dec skiing")
         (told,) = arranged.proposed(Purpose.EXTRA, "2026-12-15", "Ilse", "2026-12-24 16:00").troubles
-        assert told.startswith("This is in a break of family Brandvold, Thu 24 December, skiing: ")
+        assert told.startswith("This is during a break for the Brandvold family, Thu, December 24, skiing. ")
         assert arranged.proposed(Purpose.EXTRA, "2026-12-15", "Teodor", "2026-12-24 14:00").troubles == ()
 
 
 def test_a_standing_time_that_begins_in_a_break_says_when_its_first_lesson_is(tmp_path):
     with arranged_studio(tmp_path) as arranged:
-        paused(arranged, "21 dec to 3 jan holidays")
+        paused(arranged, "dec 21 to jan 3 holidays")
         proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from 22 december 5 pm")
         assert proposal.troubles == (
-            "This is in a break of the whole studio, Mon 21 December to Sun 3 January 2027, holidays: "
-            "the first lesson is on Tue 5 January 2027.",
+            "This is during a break for the whole studio, Mon, December 21, through Sun, January 3, 2027, holidays. "
+            "The first lesson is on Tue, January 5, 2027.",
         )
         proposal = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "from 15 december 5 pm")
         assert proposal.troubles == ()
@@ -52,10 +52,10 @@ def test_a_break_names_the_lessons_that_were_arranged_on_its_days_and_stay(tmp_p
         arranged.booking("2026-12-22", "Teodor")
         arranged.studio.desk.teaching.mark_cancelled()
         proposal = arranged.studio.desk.arranging.propose(Purpose.BREAK, None, "22 dec to 26 dec winter")
-        assert proposal.understood.endswith("4 lessons fall into it.")
+        assert proposal.understood.endswith("4 lessons fall in this break.")
         assert proposal.troubles == (
-            "Arranged on these days, and held all the same: Teodor, extra, Wed 23 December, 4:00 pm; "
-            "Ilse, moved, Thu 24 December, 4:00 pm.",
+            "You arranged these lessons in the break yourself, so they are still held: Teodor, extra, Wed, December 23, 4:00 pm; "
+            "Ilse, moved, Thu, December 24, 4:00 pm.",
         )
 
 
@@ -63,7 +63,7 @@ def test_a_break_of_a_family_names_no_lesson_of_another(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         arranged.done(Purpose.MOVE, "2026-12-15", "Ilse", "2026-12-24 16:00")
         proposal = arranged.studio.desk.arranging.propose(Purpose.BREAK, None, "family okonjo 22 dec to 26 dec")
-        assert proposal.understood.endswith("1 lesson falls into it.")
+        assert proposal.understood.endswith("1 lesson falls in this break.")
         assert proposal.troubles == ()
 
 
@@ -72,10 +72,10 @@ def test_a_lesson_that_is_moved_back_into_a_break_is_told_to_fall_into_it(tmp_pa
         arranged.done(Purpose.MOVE, "2026-12-22", "Ilse", "2026-12-19 16:00")
         paused(arranged, "21 dec to 3 jan")
         (told,) = arranged.proposed(Purpose.MOVE, "2026-12-19", "Ilse", "2026-12-22 16:00").troubles
-        assert told.endswith("Mon 21 December to Sun 3 January 2027: there is no lesson then.")
+        assert told.endswith("Mon, December 21, through Sun, January 3, 2027. There is no lesson then.")
 
 
 def test_a_break_in_which_there_is_no_lesson_says_so_in_words(tmp_path):
     with arranged_studio(tmp_path) as arranged:
-        proposal = arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", "family okonjo 24 dec")
-        assert proposal.understood.endswith("Thu 24 December. No lesson falls into it.")
+        proposal = arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", "family okonjo dec 24")
+        assert proposal.understood.endswith("Thu, December 24. No lesson falls in this break.")

@@ -192,10 +192,10 @@ def test_a_studio_that_is_gone_takes_nothing_and_has_nothing_until_it_is_back(tm
         saving, lesson_id = shown(studio)
         saving.type("Ear: hum")
         folder.rename(tmp_path / "elsewhere")
-        with pytest.raises(NotSaved, match="renamed, moved or deleted"):
+        with pytest.raises(NotSaved, match="renamed, moved, or deleted"):
             saving.retry()
         assert saving.unsaved.body == "Ear: hum"
-        with pytest.raises(NotSaved, match="renamed, moved or deleted"):
+        with pytest.raises(NotSaved, match="renamed, moved, or deleted"):
             studio.desk.teaching.finish()
         with pytest.raises(NotSaved):
             studio.desk.reviewing.write_out(studio.desk.day.on)
@@ -308,7 +308,7 @@ def test_words_of_a_lesson_that_is_no_more_stay_in_their_file(tmp_path):
             )
         )
         (sentence,) = words.take_in()
-        assert "no such lesson" in sentence
+        assert "no longer has this lesson" in sentence
         assert words.rescue.path.exists()
 
 
@@ -324,7 +324,7 @@ def test_a_disk_that_takes_nothing_at_all_stops_no_opening_and_says_where_the_wo
         resource.setrlimit(resource.RLIMIT_FSIZE, (0, limits[1]))
         try:
             taken_in = words.take_in()
-            with pytest.raises(NotSaved, match="copy them from the screen"):
+            with pytest.raises(NotSaved, match="copy the notes from the screen"):
                 words.keep()
         finally:
             resource.setrlimit(resource.RLIMIT_FSIZE, limits)

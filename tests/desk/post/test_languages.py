@@ -49,7 +49,7 @@ def test_a_familys_papers_are_in_the_language_of_the_roster_or_else_of_the_setti
         assert list(finished(posted, tmp_path)) == [
             ("# Notizen zum Üben für Ilse", "Dienstag, 1. Dezember 2026, 3:00\u202fPM, Ortszeit Phoenix", 'lang="de"'),
             ("# Notas de práctica para Ilse", "Martes, 1 de diciembre de 2026, 10:30\u202fp.\u202fm., hora de Londres", 'lang="es"'),
-            ("# Practice notes for Mireille", "Tuesday 1 December 2026, 8:30 pm St. John's time", 'lang="en"'),
+            ("# Practice notes for Mireille", "Tuesday, December 1, 2026, 8:30 pm St. John's time", 'lang="en"'),
         ]  # fmt: skip
 
 
@@ -74,8 +74,8 @@ def test_her_own_phrases_are_on_the_papers_and_a_faulty_one_is_told_when_the_stu
         first = next(finished(posted, tmp_path))
         assert first[0] == "# Für Ilse"
         told = posted.studio.opening_notices
-    assert f"{path}, notes.length: found {{minutes}}, expected {{instrument}} and {{minutes}}." in told
-    assert any('language: found "it", expected one of de, en, es, fr' in sentence for sentence in told)
+    assert f"{path}, notes.length: found {{minutes}}. Use {{instrument}} and {{minutes}}." in told
+    assert any('language: there are no phrases for "it". Use one of de, en, es, fr' in sentence for sentence in told)
 
 
 def test_a_family_whose_language_has_no_phrases_reads_english(tmp_path):
@@ -83,7 +83,7 @@ def test_a_family_whose_language_has_no_phrases_reads_english(tmp_path):
         posted.finish("Ilse", "Okonjo", "Scales: D major, 5 min")
         (parcel,) = posted.send().carried
         subject, _, page = as_read(parcel.documents[0].content)
-        assert subject == "Practice notes for Ilse, Tue 1 December"
+        assert subject == "Practice notes for Ilse, Tue, December 1"
         assert '<html lang="en">' in page
 
 

@@ -53,7 +53,7 @@ def test_a_folder_that_is_not_there_is_waited_for_and_not_made(tmp_path):
         posted.clock.wind(seconds=11)
         posted.studio.desk.dispatch.hand_over(sender)
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.WAITING, f"the folder {there} is not there")
+        assert (item.fate, item.reason) == (DeliveryStatus.WAITING, f"the folder {there} does not exist")
         assert not there.exists()
         there.mkdir()
         posted.clock.wind(minutes=2)
@@ -75,7 +75,7 @@ def test_undo_does_not_take_back_what_went_out(tmp_path):
     with posting_studio(tmp_path, "folder") as posted:
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send()
-        with pytest.raises(Refused, match="gone on in the outbox"):
+        with pytest.raises(Refused, match="already moved on in the outbox"):
             posted.studio.desk.teaching.undo()
         assert posted.fates() == [DeliveryStatus.SENT]
 
@@ -126,7 +126,7 @@ def test_what_was_refused_waits_for_her(tmp_path):
         assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "no such mailbox")
         posted.clock.wind(days=1)
         assert posted.send().carried == []
-        assert posted.studio.desk.outbox.try_again(item.id) == "The notes for Ilse go again."
+        assert posted.studio.desk.outbox.try_again(item.id) == "Resending the notes for Ilse."
         posted.send()
         assert posted.fates() == [DeliveryStatus.SENT]
 
@@ -193,7 +193,7 @@ def test_what_is_withdrawn_does_not_go_and_can_go_after_all(tmp_path):
         posted.studio.desk.outbox.try_again(item.id)
         posted.send()
         assert posted.fates() == [DeliveryStatus.SENT]
-        with pytest.raises(Refused, match="went out"):
+        with pytest.raises(Refused, match="were sent"):
             posted.studio.desk.outbox.withdraw(item.id)
 
 
@@ -218,7 +218,7 @@ def test_nothing_goes_to_an_address_that_has_left_the_roster(tmp_path):
         posted.studio.enrolling.take_in(row)
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "ada@okonjo.example is not in the roster any more")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "ada@okonjo.example is no longer in the roster")
 
 
 def test_a_family_without_an_address_is_in_the_outbox_all_the_same(tmp_path):
@@ -228,7 +228,7 @@ def test_a_family_without_an_address_is_in_the_outbox_all_the_same(tmp_path):
         )
         posted.finish("Mireille", "Perreault", BODY)
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "the roster has no e-mail address for this family")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "the roster has no email address for this family")
         posted.studio.desk.outbox.change_address(item.id, "m@perreault.example")
         assert [(item.address, item.fate) for item in posted.entries()] == [
             ("m@perreault.example", DeliveryStatus.WAITING)
@@ -257,12 +257,12 @@ def test_the_review_names_what_has_not_gone_out(tmp_path):
         def missing() -> list[str]:
             return [each.sentence for each in posted.studio.desk.reviewing.review(on).missing]
 
-        assert "Ilse's notes still wait in the outbox" in missing()
+        assert "Ilse's notes are still waiting in the outbox" in missing()
         posted.send(Answering([NEVER]))
-        assert "Ilse's notes were refused: see the outbox" in missing()
+        assert "Ilse's notes were refused. See the outbox" in missing()
         posted.studio.desk.outbox.try_all_again()
         posted.send(Answering([UNKNOWN]))
-        assert "Did Ilse's notes arrive? The outbox asks" in missing()
+        assert "Did Ilse's notes arrive? Answer in the outbox" in missing()
         posted.studio.desk.outbox.take_as_sent(posted.entries()[0].id)
         assert not [sentence for sentence in missing() if "Ilse's notes" in sentence]
 
@@ -274,7 +274,7 @@ def test_the_review_of_another_day_does_not_let_her_forget_it(tmp_path):
         posted.clock.wind(days=1)
         missing = posted.studio.desk.reviewing.review(posted.studio.desk.day.today()).missing
         assert [(each.lesson_id, each.sentence) for each in missing] == [
-            (None, "Notes of other days are in the outbox: 1 refused")
+            (None, "Notes from other days are in the outbox: 1 refused")
         ]
 
 

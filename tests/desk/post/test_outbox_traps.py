@@ -92,7 +92,7 @@ def test_after_a_backup_is_put_back_nothing_is_sent_a_second_time_by_itself(tmp_
     with posting_studio(tmp_path, clock=clock) as posted:
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.UNSURE, "the studio went on from a backup")
+        assert (item.fate, item.reason) == (DeliveryStatus.UNSURE, "the studio was restored from a backup")
 
 
 def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
@@ -106,7 +106,7 @@ def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
         posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder))
         first, second = posted.entries()
         assert (first.fate, second.fate) == (DeliveryStatus.WAITING, DeliveryStatus.SENT)
-        assert first.reason == f"{there / 'Brandvold'} cannot be written to (File exists)"
+        assert first.reason == f"{there / 'Brandvold'} could not be written to (File exists)"
 
 
 @pytest.mark.parametrize("folder", ["~nobody-of-this-name/x", "x" * 5000])
@@ -142,7 +142,7 @@ def test_the_finish_key_pressed_twice_finishes_one_lesson(tmp_path):
         desk.teaching.begin()
         posted.clock.at = second.lesson.starts_at + timedelta(seconds=20)
         desk.teaching.finish()
-        with pytest.raises(Refused, match=r"Ilse.s lesson has not begun\. Finish again in a moment"):
+        with pytest.raises(Refused, match=r"Ilse.s lesson has not begun\. To finish it anyway"):
             desk.teaching.finish()
         posted.clock.wind(seconds=3)
         assert desk.teaching.finish().student == second.student.name
@@ -156,7 +156,7 @@ def test_a_way_that_is_no_way_of_the_family_any_more_is_not_taken(tmp_path):
         )
         assert posted.send().carried == []
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "mail is not one of the family's ways any more")
+        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "the family no longer gets notes by email")
 
 
 def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_again(tmp_path):
@@ -169,7 +169,7 @@ def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_ag
         assert item.fate is DeliveryStatus.REFUSED
         preview = desk.previewing.of_entry(item.id)
         assert "slip of the pen" in preview.text
-        assert preview.facts[0] == "The roster has no e-mail address for this family"
+        assert preview.facts[0] == "The roster has no email address for this family"
         desk.day.go_to(lesson_id)
         booking = desk.day.shown
         assert booking is not None
@@ -253,7 +253,9 @@ def test_old_notes_do_not_go_to_a_new_address_after_newer_ones_went_there(tmp_pa
         posted.finish("Mireille", "Perreault", "Scales: E flat major")
         doubtful = posted.entries()[1]
         assert doubtful.fate is DeliveryStatus.UNSURE
-        assert posted.studio.desk.outbox.change_address(doubtful.id, "b@perreault.example").endswith("; 0 go there.")
+        assert posted.studio.desk.outbox.change_address(doubtful.id, "b@perreault.example").endswith(
+            " is now b@perreault.example."
+        )
         (parcel,) = posted.send().carried
         assert "E flat major" in parcel.items[0].text
 

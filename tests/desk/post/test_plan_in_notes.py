@@ -43,7 +43,7 @@ def test_finishing_writes_the_plan_into_both_papers(studio):
     for paper in (path, path.with_suffix(".html")):
         text = paper.read_text(encoding="utf-8")
         assert "Practice plan" in text
-        assert "Wednesday 2 to Monday 7 December" in text
+        assert "Wednesday December 2 through Monday December 7" in text
         assert "7 min" not in text
 
 

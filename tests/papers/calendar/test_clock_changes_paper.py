@@ -65,23 +65,23 @@ def test_a_move_and_a_journey_name_both_places():
 
 def test_a_time_without_changes_is_one_sentence_and_the_version_of_the_data():
     assert text(studio(), (utc("2026-12-01"), utc("2027-02-01"))) == (
-        "No clock changes in that time, neither yours nor any family's.\n\nTime zone data 2026f.\n"
+        "No clock changes in this period, for you or for any family.\n\nTime zone data 2026f.\n"
     )
 
 
 def test_the_changes_of_one_night_stand_under_one_day_and_count_each_lesson_once():
     shown = text([lesson(HOME), *studio()[3:4], lesson("America/New_York")], (utc("2026-10-30"), utc("2026-11-30")))
-    assert shown.count("Sunday 1 November 2026") == 1
+    assert shown.count("Sunday, November 1, 2026") == 1
 
 
 @pytest.mark.parametrize(
     ("zones", "said"),
     [
-        (["America/New_York"], "No lesson shifts; 1 lesson in all."),
-        (["America/Phoenix"], "No other lesson meets around that day."),
+        (["America/New_York"], "No lessons shift (1 lesson in all)."),
+        (["America/Phoenix"], "There are no other lessons around that day."),
         (["America/Phoenix", HOME], "1 other lesson keeps its time on both clocks."),
         (["America/Phoenix", HOME, "America/New_York"], "2 other lessons keep their times on both clocks."),
-        ([], "No lesson shifts."),
+        ([], "No lessons shift."),
     ],
 )
 def test_who_is_not_affected_is_counted(zones, said):
@@ -102,9 +102,9 @@ def test_half_an_hour_is_said_in_minutes_and_both_directions_have_a_word():
 def test_a_place_where_it_is_still_the_day_before_has_its_own_date():
     """Nuuk changes at 01:00 UTC with all of Europe, which is 23:00 on Saturday there in spring (IANA 2026f)."""
     shown = text([enrollment(TEODOR), lesson("America/Nuuk")], (utc("2027-03-20"), utc("2027-03-31")))
-    assert shown.startswith("Saturday 27 March 2027\n")
+    assert shown.startswith("Saturday, March 27, 2027\n")
     assert "  Nuuk    1 hour forward  UTC−02:00 -> UTC−01:00\n" in shown
-    assert "  London  1 hour forward  UTC+00:00 -> UTC+01:00  on Sun 28 March\n" in shown
+    assert "  London  1 hour forward  UTC+00:00 -> UTC+01:00  on Sun, March 28\n" in shown
 
 
 def test_no_line_is_wider_than_eighty_columns_however_long_the_names():
@@ -119,4 +119,4 @@ def test_no_line_is_wider_than_eighty_columns_however_long_the_names():
 def test_control_characters_in_a_name_do_not_reach_the_terminal():
     shown = text([lesson("America/Phoenix", name="Il\x1b[2J\nse")])
     assert "\x1b" not in shown
-    assert "Il\ufffd[2J se, cello, from Tue 3 November" in shown
+    assert "Il\ufffd[2J se, cello, from Tue, November 3" in shown

@@ -211,7 +211,7 @@ def test_what_only_some_end_with_stays_where_it_is():
 def test_three_students_are_named_and_one_twice_in_a_day_once():
     third = replace(TOR, student="Zoë")
     subject = read(mailed(outgoing(), TOR, third, TOR)).theirs.subject
-    assert subject == "Practice notes for Ilse, Tor and Zoë, Tue 1 Dec"
+    assert subject == "Practice notes for Ilse, Tor, and Zoë, Tue 1 Dec"
 
 
 def test_a_mail_of_updates_only_says_so_and_one_of_both_does_not():
@@ -294,7 +294,7 @@ def test_an_address_outside_ascii_stands_in_the_header_as_it_is():
 )
 def test_what_is_no_address_makes_no_mail(address):
     for make in (mailed, drafted):
-        with pytest.raises(BadInput, match="is not an e-mail address"):
+        with pytest.raises(BadInput, match="is not an email address"):
             make(outgoing(address=address))
 
 

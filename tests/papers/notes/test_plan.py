@@ -69,37 +69,37 @@ def test_the_plain_text_is_the_golden_one(name):
 
 def test_days_that_are_alike_stand_together():
     assert blocks("Warm-up: open strings, 3 min", daily=3) == {
-        "Wednesday 2 to Monday 7 December": ["Warm-up: open strings, 3 min"]
+        "Wednesday December 2 through Monday December 7": ["Warm-up: open strings, 3 min"]
     }
 
 
 def test_where_days_differ_what_they_have_in_common_is_said_once_and_every_practice_day_is_named():
     found = blocks("Warm-up: open strings, 3 min\nPiece: Gavotte, 5 min, Mon-Thu", daily=None)
     assert found == {
-        "Every practice day (Wednesday 2 to Monday 7 December)": ["Warm-up: open strings, 3 min"],
-        "Wednesday 2 and Thursday 3 December, 8 minutes each day": ["Piece: Gavotte, 5 min"],
-        "Monday 7 December, 8 minutes in all": ["Piece: Gavotte, 5 min"],
+        "Every practice day (Wednesday December 2 through Monday December 7)": ["Warm-up: open strings, 3 min"],
+        "Wednesday December 2 and Thursday December 3, 8 minutes each day": ["Piece: Gavotte, 5 min"],
+        "Monday, December 7, 8 minutes total": ["Piece: Gavotte, 5 min"],
     }
 
 
 def test_days_that_have_no_more_than_every_day_are_named_there_and_so_is_by_how_much_they_exceed():
     body = "Warm-up: open strings, 35 min\nPiece: Gavotte, 5 min, Mon Tue"
     assert blocks(body, practice_days=frozenset({0, 2, 4})) == {
-        "Every practice day (Wednesday 2, Friday 4 and Monday 7 December), 35 minutes each day, "
-        "5 minutes more than the daily 30": ["Warm-up: open strings, 35 min"],
-        "Monday 7 December, 40 minutes in all, 10 minutes more than the daily 30": ["Piece: Gavotte, 5 min"],
+        "Every practice day (Wednesday December 2, Friday December 4, and Monday December 7), 35 minutes each day, "
+        "5 minutes over the planned 30 a day": ["Warm-up: open strings, 35 min"],
+        "Monday, December 7, 40 minutes total, 10 minutes over the planned 30 a day": ["Piece: Gavotte, 5 min"],
     }
     # Where every day exceeds by the same the lead says so.
     assert list(blocks("Warm-up: open strings, 35 min\nTheory: page 7, Mon only")) == [
-        "Every practice day (Wednesday 2 to Monday 7 December)",
-        "Monday 7 December",
+        "Every practice day (Wednesday December 2 through Monday December 7)",
+        "Monday, December 7",
     ]
 
 
 def test_days_that_would_be_told_in_the_same_words_stand_together():
     # The second passage was not read, so that neither is told; the days do not differ in what nobody is shown.
     assert blocks("Piece: Sonata measures 1-24, then 45-60, q=80", daily=15) == {
-        "Wednesday 2 to Monday 7 December": ["Piece: Sonata, 15 min"]
+        "Wednesday December 2 through Monday December 7": ["Piece: Sonata, 15 min"]
     }
     assert planned("Piece: Sonata measures 1-24, then 45-60, q=80", daily=None).plan is None
     plan = week_plan([assigned("Sonata, then 45-60", minutes=5)], week(), PlanRules())
@@ -113,16 +113,16 @@ def test_a_line_that_is_typed_twice_stands_as_often_as_a_day_has_it():
     twice = [assigned("The Old Mill", Area.REVIEW, minutes=2)] * 2
     plan = week_plan(twice, week(), PlanRules(review_gaps=(1,)))  # the second of them begins a day later
     assert {block.heading: len(block.items) for block in plan_blocks(plan, IN_ENGLISH)} == {
-        "Every practice day (Wednesday 2 to Monday 7 December)": 1,
-        "Thursday 3 to Monday 7 December, 4 minutes each day": 1,
+        "Every practice day (Wednesday December 2 through Monday December 7)": 1,
+        "Thursday December 3 through Monday December 7, 4 minutes each day": 1,
     }
 
 
 def test_rest_days_are_not_listed_and_what_no_practice_day_is_named_for_is_told_last_as_it_was_typed():
     found = blocks("Piece: Gavotte, 5 min\nTheory: page 7, Sun only", practice_days=frozenset({2, 4}), daily=None)
     assert found == {
-        "Wednesday 2 and Friday 4 December": ["Piece: Gavotte, 5 min"],
-        "On no practice day of this week": ["Theory: page 7, Sun only"],
+        "Wednesday December 2 and Friday December 4": ["Piece: Gavotte, 5 min"],
+        "Not on any practice day this week": ["Theory: page 7, Sun only"],
     }
 
 
@@ -130,15 +130,15 @@ def test_rest_days_are_not_listed_and_what_no_practice_day_is_named_for_is_told_
     ("body", "daily", "lead"),
     [
         ("Piece: Gavotte", 20, "20 minutes each practice day. "),
-        ("Piece: Gavotte, 35 min", 30, "35 minutes each practice day, 5 minutes more than the daily 30. "),
-        ("Piece: Gavotte, 12 min", 30, "12 of the daily 30 minutes each practice day. "),
+        ("Piece: Gavotte, 35 min", 30, "35 minutes each practice day, 5 minutes over the planned 30 a day. "),
+        ("Piece: Gavotte, 12 min", 30, "12 of 30 minutes each practice day. "),
         ("Piece: Gavotte, 12 min\nTheory: page 7", None, ""),  # nobody said how long theory takes
         ("Piece: Gavotte, 12 min, Wed Fri\nTheory: page 7, 2 min", None, ""),  # not the same every day
     ],
 )
 def test_the_minutes_of_a_day_are_told_once_where_they_are_the_same(body, daily, lead):
     said = plan_lead(planned(body, daily).plan, IN_ENGLISH)
-    assert said == f"{lead}Sums for planning, not a promise; how to practice each one stands above."
+    assert said == f"{lead}A way to divide the time, not a promise. How to practice each one is above."
 
 
 @pytest.mark.parametrize(
@@ -185,23 +185,23 @@ def test_two_of_the_same_name_are_called_as_they_were_typed():
 def test_each_day_has_its_own_measures_and_tempo_and_how_often_they_fit_into_its_minutes():
     found = blocks("Piece: Bourrée, mm. 1-20, q = 60 to 72, 4 min", daily=None)
     # 4/4 at 60: a measure takes 4 seconds, and 7 of them 28; 240 / 28 = 8.6.
-    assert found["Wednesday 2 December"] == [
+    assert found["Wednesday, December 2"] == [
         "Piece: Bourrée, measures 1–7, quarter = 60, 4 min, about eight times through (in 4/4)"
     ]
     # The whole at 72: 20 measures take 66.7 seconds; 240 / 66.7 = 3.6.
-    assert found["Monday 7 December"] == [
+    assert found["Monday, December 7"] == [
         "Piece: Bourrée, measures 1–20, quarter = 72, 4 min, about three times through (in 4/4)"
     ]
 
 
 def test_turns_are_told_with_the_name_of_the_other():
     (items,) = blocks("Piece: Bourrée, 6 min, in turns\nPiece: Minuet, 6 min, in turns", daily=None).values()
-    assert items[0] == "Piece: Bourrée, 6 min, in turns with Minuet: 3 + 3 minutes"
+    assert items[0] == "Piece: Bourrée, 6 min, alternating with Minuet: 3 + 3 minutes"
 
 
 def with_whom(body):
     (items,) = blocks(body).values()
-    return [re.sub(r".*in turns with (.*?)(?:: \d.*)?$", r"\1", item) for item in items]
+    return [re.sub(r".*alternating with (.*?)(?:: \d.*)?$", r"\1", item) for item in items]
 
 
 MUSETTE = "Piece: Musette, mm. {}-{}, in turns"
@@ -239,7 +239,7 @@ def test_in_turns_each_is_called_so_that_it_can_be_no_other(body, names):
 
 def test_one_that_is_not_in_turns_is_not_taken_for_one_that_is():
     (items,) = blocks("Piece: Gavotte, in turns\nPiece: Musette, mm. 1-8, in turns\nPiece: Musette, mm. 9-16").values()
-    assert "in turns with Musette mm. 1-8: " in items[0]
+    assert "alternating with Musette mm. 1-8: " in items[0]
 
 
 @examples(80, long=200)
@@ -252,20 +252,23 @@ def test_no_two_of_a_plan_have_the_same_name_in_turns(lines):
 @pytest.mark.parametrize(
     ("days", "words"),
     [
-        ([2], "Wednesday 2 December"),
-        ([2, 3], "Wednesday 2 and Thursday 3 December"),
-        ([2, 3, 4], "Wednesday 2 to Friday 4 December"),
-        ([2, 4, 7], "Wednesday 2, Friday 4 and Monday 7 December"),
-        ([2, 3, 4, 6, 7, 8], "Wednesday 2 to Friday 4 and Sunday 6 to Tuesday 8 December"),
-        ([29, 30, 31, 32], "Tuesday 29 December to Friday 1 January"),
-        ([30, 32, 34], "Wednesday 30 December, Friday 1 and Sunday 3 January"),
+        ([2], "Wednesday, December 2"),
+        ([2, 3], "Wednesday December 2 and Thursday December 3"),
+        ([2, 3, 4], "Wednesday December 2 through Friday December 4"),
+        ([2, 4, 7], "Wednesday December 2, Friday December 4, and Monday December 7"),
+        (
+            [2, 3, 4, 6, 7, 8],
+            "Wednesday December 2 through Friday December 4 and Sunday December 6 through Tuesday December 8",
+        ),
+        ([29, 30, 31, 32], "Tuesday December 29 through Friday January 1"),
+        ([30, 32, 34], "Wednesday December 30, Friday January 1, and Sunday January 3"),
     ],
 )
 def test_days_are_told_in_words(days, words):
     assert days_words([date(2026, 11, 30) + timedelta(days=day) for day in days], IN_ENGLISH) == words
 
 
-DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}) (\d+)")
+DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}),? \w+ (\d+)")
 
 
 @examples(80, long=200)
@@ -273,7 +276,7 @@ DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}) (\d+)")
 def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rules):
     plan = week_plan(lines, week, rules)
     practice = [day for day in plan.days if day.items]
-    found = [block for block in plan_blocks(plan, IN_ENGLISH) if block.heading != "On no practice day of this week"]
+    found = [block for block in plan_blocks(plan, IN_ENGLISH) if block.heading != "Not on any practice day this week"]
     assert all(block.items for block in found)
     every_day = found[0] if found and found[0].heading.startswith("Every practice day") else None
     common = len(every_day.items) if every_day is not None else 0
@@ -286,7 +289,7 @@ def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rule
 def dates_of(heading):
     """The days of the month that a heading names, with those between the ends of a range."""
     days = []
-    for span in re.split(r", | and ", heading):
+    for span in re.split(r", (?!\w+ \d)| and ", heading):
         ends = [int(each) for each in DATED.findall(span)]
         days += range(ends[0], ends[-1] + 1) if ends else []
     return days

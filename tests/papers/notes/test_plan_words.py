@@ -31,14 +31,14 @@ def test_measures_in_words(passage, words):
     (quarter(96, is_ceiling=True), "up to quarter = 96"), (Tempo(beat=Fraction(3, 2), goal=60), "dotted quarter = 60"),
     (Tempo(beat=Fraction(3), goal=50), "dotted half = 50"), (Tempo(beat=Fraction(1, 2), goal=144), "eighth = 144"),
     (quarter(88, 72, is_about=True, is_ceiling=True), "quarter = about 72 to 88"),
-    (Tempo(beat=Fraction(7, 4), goal=40), "7/4 quarters = 40"), (Tempo(beat=Fraction(4), goal=40), "whole = 40"),
+    (Tempo(beat=Fraction(7, 4), goal=40), "7/4 quarter notes = 40"), (Tempo(beat=Fraction(4), goal=40), "whole = 40"),
 ])  # fmt: skip
 def test_a_tempo_in_words(tempo, words):
     assert tempo_words(tempo, IN_ENGLISH) == words
 
 
 @pytest.mark.parametrize(("times", "words"), [
-    (0, "less than once"), (1, "about once"), (2, "about twice"), (3, "about three times"), (10, "about ten times"),
+    (0, "not quite once"), (1, "about once"), (2, "about twice"), (3, "about three times"), (10, "about ten times"),
     (12, "about twelve times"), (13, "about 13 times"),
 ])  # fmt: skip
 def test_whole_times_are_counted_in_words_up_to_twelve(times, words):
@@ -53,22 +53,22 @@ def test_turns_in_words():
     lines = assigned("Gavotte", minutes=8, in_turns=True), assigned("Minuet", minutes=6, in_turns=True)
     names = {each: each.text for each in lines}
     assert [turns_words(item, names, IN_ENGLISH) for item in first_day(*lines).items] == [
-        "in turns with Minuet: 3 + 3 + 2 minutes", "in turns with Gavotte: 2 + 2 + 2 minutes",
+        "alternating with Minuet: 3 + 3 + 2 minutes", "alternating with Gavotte: 2 + 2 + 2 minutes",
     ]  # fmt: skip
 
 
 def test_turns_of_one_round_three_pieces_or_no_minutes_in_words():
     lines = [assigned(name, minutes=1, in_turns=True) for name in ("A", "B", "C")]
     names = {each: each.text for each in lines}
-    assert turns_words(first_day(*lines).items[0], names, IN_ENGLISH) == "in turns with B and C: 1 minute"
+    assert turns_words(first_day(*lines).items[0], names, IN_ENGLISH) == "alternating with B and C: 1 minute"
     untimed = [replace(each, minutes=None) for each in lines[:2]]
     assert (
         turns_words(first_day(*untimed).items[0], {each: each.text for each in untimed}, IN_ENGLISH)
-        == "in turns with B"
+        == "alternating with B"
     )
     assert turns_words(first_day(assigned(in_turns=True)).items[0], {}, IN_ENGLISH) is None
 
 
 def test_an_excess_in_words():
-    assert excess_words(first_day(assigned(minutes=35), daily=30), IN_ENGLISH) == "5 minutes more than the daily 30"
+    assert excess_words(first_day(assigned(minutes=35), daily=30), IN_ENGLISH) == "5 minutes over the planned 30 a day"
     assert excess_words(first_day(assigned(minutes=30), daily=30), IN_ENGLISH) is None

@@ -59,13 +59,13 @@ def test_times_are_on_the_familys_clock_and_name_the_city_and_the_offset() -> No
     # 16:00 in Chicago in winter is 3:30 of the next day in Kolkata, 11 hours and 30 minutes ahead; the lesson began at 16:02.
     notes = paper(who=booking(ISHAAN, began_at=home("2026-12-01 16:02")))
     for form in forms(notes):
-        assert "Wednesday 2 December 2026, 3:32 Kolkata time" in form
-        assert "Wednesday 9 December 2026, 3:30 Kolkata time (UTC+05:30)" in form
+        assert "Wednesday, December 2, 2026, 3:32 Kolkata time" in form
+        assert "Wednesday, December 9, 2026, 3:30 Kolkata time (UTC+05:30)" in form
 
 
 def test_a_next_lesson_that_is_not_booked_is_said_to_be_so() -> None:
     for form in forms(paper(is_booked_again=False)):
-        assert "The next lesson is not booked yet." in form
+        assert "The next lesson has not been scheduled yet." in form
 
 
 def test_the_caution_stands_once_and_last() -> None:

@@ -84,7 +84,7 @@ def test_a_program_without_its_english_phrases_still_makes_a_whole_paper():
     for line in notes.notes.assignments:
         assert line.text in text
         assert any(line.text in words for _, words in shown.blocks)
-    assert text.startswith("title, Ilse\nWhen, Tuesday 1 December 2026, time 24, 15:02, Phoenix\n")
+    assert text.startswith("title, Ilse\nWhen, Tuesday, December 1, 2026, time 24, 15:02, Phoenix\n")
 
 
 def test_the_caution_of_every_language_says_to_stop_and_whom_to_ask():
@@ -230,7 +230,7 @@ def test_the_days_and_months_of_a_year_are_named_as_in_the_cldr(language):
     ("de", ["Di., 1. Dezember", "Di. 1. Dezember und Do. 3. Dezember", "Wien", "Phoenix"]),
     ("es", ["mar, 1 de diciembre", "mar 1 de diciembre y jue 3 de diciembre", "Viena", "Phoenix"]),
     ("fr", ["mar. 1er décembre", "mar. 1er décembre et jeu. 3 décembre", "Vienne", "Phoenix"]),
-    ("en", ["Tue 1 December", "Tue 1 December and Thu 3 December", "Vienna", "Phoenix"]),
+    ("en", ["Tue, December 1", "Tue December 1 and Thu December 3", "Vienna", "Phoenix"]),
 ])  # fmt: skip
 def test_short_dates_lists_of_them_and_cities(language, said):
     phrases, first, third = SPOKEN.get(language, IN_ENGLISH), date(2026, 12, 1), date(2026, 12, 3)
@@ -270,8 +270,23 @@ def test_a_day_on_another_clock_is_the_familys_in_every_language():
 def test_a_language_that_the_cldr_does_not_know_has_english_dates():
     phrases = phrases_in("qqq", {"notes.title": "Hoo {student}"})
     text = practice_notes_text(full_paper(), phrases)
-    assert text.startswith("Hoo Ilse\nTuesday 1 December 2026, 15:02 Phoenix time\n")
+    assert text.startswith("Hoo Ilse\nTuesday, December 1, 2026, 15:02 Phoenix time\n")
     assert text.splitlines()[1:] == practice_notes_text(full_paper(), IN_ENGLISH).splitlines()[1:]
+
+
+def test_british_english_has_the_day_before_the_month_and_all_else_in_english():
+    phrases, first, third = phrases_of("en-GB", None), date(2026, 12, 1), date(2026, 12, 3)
+    assert long_date(first, phrases).replace(",", "") == "Tuesday 1 December 2026"  # releases differ in the comma
+    assert short_date(first, phrases).replace(",", "") == "Tue 1 December"
+    assert short_dates([first, third], phrases) == "Tue 1 December and Thu 3 December"
+    assert (
+        days_words([first + timedelta(days=each) for each in range(3)], phrases)
+        == "Tuesday 1 through Thursday 3 December"
+    )
+    paper_of_hers = practice_notes_text(full_paper(12), phrases)
+    assert "3:02 pm Phoenix time" in paper_of_hers
+    assert '<html lang="en-GB">' in practice_notes_page(full_paper(), STYLE, phrases)
+    assert phrases.whose("Thomas") == "Thomas's"
 
 
 # Other languages that a teacher may add: the fields stay in the CLDR's order, and a month of figures stays one.

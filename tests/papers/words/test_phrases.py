@@ -19,9 +19,9 @@ def test_phrases_are_known_by_section_and_name():
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ('updated = "x"', "updated: found 'x', expected a section"),
-        ("[mail]\nupdated = 4", "mail.updated: found 4, expected a text"),
-        ("[mail", "not readable as TOML"),
+        ('updated = "x"', "updated: found 'x'. Use a section"),
+        ("[mail]\nupdated = 4", "mail.updated: found 4. Use a text"),
+        ("[mail", "could not be read as TOML"),
     ],
 )
 def test_a_fault_is_told(text, told):
@@ -41,7 +41,7 @@ def test_what_is_filled_in_is_never_read_as_a_phrase_itself():
 
 
 @pytest.mark.parametrize(("words", "said"), [
-    (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c", "d"], "a, b, c and d"),
+    (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c", "d"], "a, b, c, and d"),
 ])  # fmt: skip
 def test_words_are_joined_as_one_list(words, said):
     assert IN_ENGLISH.joined(words) == said
@@ -57,16 +57,16 @@ KNOWN = {"a.one": "{x} and {y}", "a.bare": "words"}
 @pytest.mark.parametrize(
     ("own", "told"),
     [
-        ({"a.other": "x"}, "a.other: found a phrase that is not known, expected those of the English file"),
-        ({"a.one": "{x} und"}, "a.one: found {x}, expected {x} and {y}"),
-        ({"a.one": "{x} und {y.__class__}"}, "a.one: found {x} and {y.__class__}, expected {x} and {y}"),
-        ({"a.one": "{x} und {y!r}"}, "a.one: found {x} and {y!r}, expected {x} and {y}"),
-        ({"a.one": "{x} und {y:>9}"}, "a.one: found {x} and {y:>9}, expected {x} and {y}"),
-        ({"a.one": "{x} und {y"}, "a.one: found {a brace alone}, expected {x} and {y}"),
-        ({"a.bare": "{}"}, "a.bare: found {}, expected no words in braces"),
-        ({"a.bare": "two\nlines"}, "a.bare: found 'two\\nlines', expected words on one line"),
-        ({"a.bare": "a\x1b[2J"}, "a.bare: found 'a\\x1b[2J', expected words on one line"),
-        ({"a.bare": "  "}, "a.bare: found '  ', expected words on one line"),
+        ({"a.other": "x"}, "a.other: this phrase does not exist in the English file"),
+        ({"a.one": "{x} und"}, "a.one: found {x}. Use {x} and {y}"),
+        ({"a.one": "{x} und {y.__class__}"}, "a.one: found {x} and {y.__class__}. Use {x} and {y}"),
+        ({"a.one": "{x} und {y!r}"}, "a.one: found {x} and {y!r}. Use {x} and {y}"),
+        ({"a.one": "{x} und {y:>9}"}, "a.one: found {x} and {y:>9}. Use {x} and {y}"),
+        ({"a.one": "{x} und {y"}, "a.one: found {a single brace}. Use {x} and {y}"),
+        ({"a.bare": "{}"}, "a.bare: found {}. Use no words in braces"),
+        ({"a.bare": "two\nlines"}, "a.bare: found 'two\\nlines'. Use words on one line"),
+        ({"a.bare": "a\x1b[2J"}, "a.bare: found 'a\\x1b[2J'. Use words on one line"),
+        ({"a.bare": "  "}, "a.bare: found '  '. Use words on one line"),
     ],
 )
 def test_an_own_phrase_that_cannot_be_used_is_told_and_left_out(own, told):

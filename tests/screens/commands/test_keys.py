@@ -169,7 +169,7 @@ def test_a_second_finish_taken_back_shows_the_reopened_lesson_again(tmp_path):
 def test_a_refused_step_is_told_and_changes_nothing(tmp_path):
     async def steps(opened):
         await opened.press("f4")
-        assert opened.said == "There is no step to undo since the cockpit was opened."
+        assert opened.said == "Nothing to undo since you opened the cockpit."
         await opened.press("f5", "f2")
         assert opened.said == "Ilse's lesson is running. Finish it first."
         assert not opened.is_recorded("Mireille")
@@ -469,8 +469,8 @@ def test_her_own_letters_mark_assignments(tmp_path):
     [
         ({"lesson.finsh": "f9"}, ["settings.toml", "lesson.finsh", "lesson.finish"]),
         ({"lesson.begin": "f9"}, ["f9", "lesson.begin", "lesson.finish"]),
-        ({"lesson.finish": "f9,a"}, ["settings.toml", "keys.lesson.finish", "f9,a", "no letter"]),
-        ({"notes.take_word": "A"}, ["keys.notes.take_word", "no letter"]),
+        ({"lesson.finish": "f9,a"}, ["settings.toml", "keys.lesson.finish", "f9,a", "do not type a letter"]),
+        ({"notes.take_word": "A"}, ["keys.notes.take_word", "do not type a letter"]),
         ({"lesson.begin": "CTRL+S"}, ["ctrl+s", "lesson.begin", "lesson.finish"]),
         ({"assignment.mark_done": "n"}, ["n", "assignment.mark_done", "assignment.mark_not_yet"]),
         ({"assignment.mark_done": "f9"}, ["f9", "assignment.mark_done", "lesson.finish"]),
@@ -584,7 +584,7 @@ def test_find_says_so_when_nobody_is_called_like_that(tmp_path):
     async def steps(opened):
         await opened.press("f8")
         await opened.type("zzz")
-        assert "Nobody is called zzz." in opened.drawn()
+        assert "No student matches zzz." in opened.drawn()
         await opened.press("enter")
         assert isinstance(opened.app.screen, FindScreen)
 

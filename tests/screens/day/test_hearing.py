@@ -35,7 +35,7 @@ def test_a_tempo_is_typed_by_digits_and_kept_by_enter(tmp_path):
         await to_last(opened)
         line = chosen_line(opened)
         await opened.press("8", "5", "backspace", "4")
-        assert entry(opened) == "Tempo 84, enter keeps it"
+        assert entry(opened) == "Tempo 84 · press enter to save"
         await opened.press("enter")
         assert heard(opened)[line].tempo == 84
         assert "heard at 84" in opened.said
@@ -59,7 +59,7 @@ def test_a_tempo_is_tapped_and_one_that_no_metronome_beats_is_refused(tmp_path):
         await opened.press("enter")
         assert heard(opened)[line].tempo == 80
         await opened.press("9", "9", "9", "enter")
-        assert "999 is no tempo" in opened.said
+        assert "999 is not a metronome tempo" in opened.said
         assert heard(opened)[line].tempo == 80
 
     on_screen(tmp_path, steps)
@@ -97,14 +97,14 @@ def test_an_open_assignment_is_carried_into_todays_notes_once(tmp_path):
         await to_last(opened)
         before = opened.body("Ilse")
         await opened.press("c")
-        assert "In today's notes already: Scales: D major" in opened.said  # at another tempo, as the sample has it
+        assert "Already in today's notes: Scales: D major" in opened.said  # at another tempo, as the sample has it
         assert opened.body("Ilse") == before
         await opened.press("down", "down")
         line = chosen_line(opened)
         await opened.press("c")
         assert opened.body("Ilse") == f"{before}{'' if before.endswith(chr(10)) else chr(10)}{line}\n"
         await opened.press("c")
-        assert "already" in opened.said
+        assert "Already" in opened.said
         assert opened.body("Ilse").count(line) == 1
 
     on_screen(tmp_path, steps)
@@ -113,14 +113,14 @@ def test_an_open_assignment_is_carried_into_todays_notes_once(tmp_path):
 def test_what_is_open_since_earlier_lessons_says_so_until_it_is_dropped_and_undo_brings_it_back(tmp_path):
     async def steps(opened):
         await to_last(opened)
-        assert "open 2 weeks" in opened.drawn()
+        assert "open for 2 weeks" in opened.drawn()
         await opened.press("end")
         assert chosen_line(opened).startswith("Etude: no. 7")
         await opened.press("x")
-        assert "open 2 weeks" not in opened.drawn()
+        assert "open for 2 weeks" not in opened.drawn()
         assert "Etude: no. 7" not in opened.drawn().replace(opened.said, "")
         await opened.press("escape", "f4")
-        assert "open 2 weeks" in opened.drawn()
+        assert "open for 2 weeks" in opened.drawn()
 
     on_screen(tmp_path, steps, size=(150, 45))
 
@@ -141,7 +141,7 @@ def test_years_of_open_assignments_stay_a_short_list_that_says_how_many_more_the
         await opened.pilot.pause()
         listing = opened.day.query_one("#assignments", OptionList)
         assert listing.option_count <= 25
-        assert " · 32 older" in opened.drawn()
+        assert "32 older, still open" in opened.drawn()
 
     on_screen(tmp_path, steps)
 

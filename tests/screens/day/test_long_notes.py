@@ -45,8 +45,8 @@ def test_a_paste_of_megabytes_stays_out_with_a_sentence_and_the_notes_stay(tmp_p
         await paste(opened, FIVE_MEGABYTES)
         assert opened.notes.text.text == before
         assert opened.said == (
-            f"Too long: {len(FIVE_MEGABYTES):,} characters, and {MOST_SIGNS - len(before):,} more fit here. "
-            "A lesson's notes hold 200,000. Nothing was changed."
+            f"Too long: {len(FIVE_MEGABYTES):,} characters, but there is room for only "
+            f"{MOST_SIGNS - len(before):,} more. A lesson's notes can have 200,000. Nothing was changed."
         )
         await opened.type("Ear: hum")
         assert opened.body("Ilse").endswith("Ear: hum")
@@ -62,7 +62,7 @@ def test_notes_can_be_filled_to_the_last_character_and_no_further(tmp_path):
         assert len(opened.body("Ilse")) == MOST_SIGNS
         full = text.text
         await opened.press("x")
-        assert "0 more fit here" in opened.said
+        assert "room for only 0 more" in opened.said
         text.action_paste()
         assert text.text == full == opened.body("Ilse")
         await opened.press("backspace", "x")
@@ -97,7 +97,9 @@ def test_notes_that_are_longer_already_open_and_can_be_made_shorter_and_taken_ba
 def test_the_desk_refuses_what_no_editor_checked(tmp_path):
     async def steps(opened):
         before = opened.body("Ilse")
-        with pytest.raises(Refused, match=r"^Not saved: 5,000,000 characters\. A lesson's notes hold 200,000\.$"):
+        with pytest.raises(
+            Refused, match=r"^Not saved\. These notes have 5,000,000 characters\. A lesson's notes can have 200,000\.$"
+        ):
             opened.studio.desk.notes.write(opened.id_of("Ilse"), "x" * 5_000_000)
         assert opened.body("Ilse") == before
 

@@ -30,12 +30,12 @@ def test_the_running_lesson_stays_on_the_clock_and_under_its_keys_while_another_
         assert opened.shown == "Oskar"
         clock = opened.drawn().splitlines()[:6]
         assert clock[0].startswith(" Ilse")
-        assert "Oskar, while Ilse's lesson runs" in opened.drawn()
+        assert "Oskar, while Ilse's lesson is running" in opened.drawn()
         await opened.type("bring the green book")
         await opened.press("f3")
-        assert opened.said == "This lesson began on time: it has its full length."
+        assert opened.said == "This lesson began on time, so it already gets all its minutes."
         await opened.press("f9")
-        assert opened.said.startswith("Ilse: on the clipboard")
+        assert opened.said.startswith("Ilse: copied to the clipboard")
         assert opened.shown == "Mireille"
         assert opened.lesson("Ilse").finished_at == opened.clock.at
         await look_at(opened, "oskar")
@@ -82,7 +82,7 @@ def test_the_way_back_to_today_is_in_sight_and_can_be_tapped(tmp_path):
 
 def test_a_day_that_is_free_says_when_the_next_lesson_is(tmp_path):
     async def steps(opened):
-        assert opened.said == "The next lesson: Eilidh, Tue 8 December, 2:30 pm. Find leads there."
+        assert opened.said == "Next lesson: Eilidh, Tue, December 8, 2:30 pm. Find (F8) takes you there."
 
     on_screen(tmp_path, steps, at=utc("2026-12-05 18:00"))
 
@@ -136,7 +136,7 @@ def test_a_lesson_of_yesterday_that_was_never_finished_is_told_of_and_finished_f
         ilse = opened.id_of("Ilse")
         await tick(opened, timedelta(hours=18))
         assert opened.studio.desk.day.on.isoformat() == "2026-12-02"
-        assert "Ilse's lesson of Tue 1 December was never finished" in opened.studio.desk.day.left_running()
+        assert "Ilse's lesson on Tue, December 1 was never finished" in opened.studio.desk.day.left_running()
         await opened.press("f10", "left")
         await opened.choose(f"lesson:l@2026-12-01:{ilse}")
         await opened.pilot.pause()
@@ -179,7 +179,7 @@ def test_the_review_undoes_ticks_only(tmp_path):
         await opened.press("f5", "f6")
         assert opened.lesson("Mireille").outcome is Outcome.ABSENT
         await opened.press("f10", "f4")
-        assert "undone on the lesson day" in opened.app.screen.query_one("Notice").sentence
+        assert "undone only on the lesson day" in opened.app.screen.query_one("Notice").sentence
         assert opened.lesson("Mireille").outcome is Outcome.ABSENT
 
     on_screen(tmp_path, steps)

@@ -93,12 +93,12 @@ def test_private_without_a_colon_is_told_of_before_the_family_gets_it(tmp_path):
         await opened.type("Private mum is ill")
         opened.app._tick()
         await opened.pilot.pause()
-        assert "Private needs a colon" in opened.drawn()
+        assert "Put a colon after Private" in opened.drawn()
         opened.notes.text.move_cursor((0, 7))
         await opened.press(":")
         opened.app._tick()
         await opened.pilot.pause()
-        assert "Private needs a colon" not in opened.drawn()
+        assert "Put a colon after Private" not in opened.drawn()
 
     on_screen(tmp_path, steps)
 

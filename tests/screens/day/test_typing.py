@@ -155,7 +155,7 @@ def test_a_full_disk_is_told_keeps_the_words_and_saves_them_when_there_is_room(t
         free_the_disk(opened)
         opened.day.tick()
         assert kept(opened, "Ilse") == FRESH + long
-        assert opened.said == "The notes are saved again."
+        assert opened.said == "Saving works again. Your notes are saved."
         await opened.press(leave)
         assert opened.shown == "Mireille"
 

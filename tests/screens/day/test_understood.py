@@ -41,9 +41,9 @@ def test_a_line_that_is_kept_back_is_not_explained(tmp_path):
 
 def test_the_minutes_of_a_day_are_summed_beside_those_the_student_has(tmp_path):
     async def steps(opened):
-        assert row(opened, "#count").startswith("5 of 20 minutes a day · 2 to practice")
+        assert row(opened, "#count").startswith("5 of 20 minutes a day · 2 assignments")
         await opened.type("Etude: no. 3, 10 min")
-        assert row(opened, "#count").startswith("15 of 20 minutes a day · 3 to practice")
+        assert row(opened, "#count").startswith("15 of 20 minutes a day · 3 assignments")
         await opened.press("backspace", "backspace", "backspace", "backspace", "backspace", "backspace")
         assert row(opened, "#count").startswith("5 of 20 minutes a day")
 
@@ -53,7 +53,7 @@ def test_the_minutes_of_a_day_are_summed_beside_those_the_student_has(tmp_path):
 def test_practice_that_grows_suddenly_is_told_before_she_finishes(tmp_path):
     async def steps(opened):
         await opened.type("Etude: no. 3, 30 min")
-        assert row(opened, "#count") == "! 35 of 20 minutes a day, last week 15"
+        assert row(opened, "#count") == "! 35 of 20 minutes a day, up from 15 last week"
         assert "sudden increase" in opened.said
         await opened.press("f9")
         assert opened.lesson("Ilse").finished_at is not None

@@ -70,7 +70,7 @@ def test_where_no_place_takes_the_words_closing_says_that_they_would_be_lost_and
             await opened.press("ctrl+q")
             await opened.press("ctrl+q")
             assert opened.app.return_code is None
-            assert "could not be kept" in opened.said
+            assert "could not be written to" in opened.said
             assert "Ctrl+q again closes without them." in opened.said
             await opened.press("ctrl+q")
             assert opened.app.return_code == 0
@@ -89,7 +89,7 @@ def test_what_was_saved_meanwhile_holds_nothing_back_and_is_warned_of_again_the_
         await opened.press("ctrl+q")
         free_the_disk(opened)
         opened.day.tick()
-        assert opened.said == "The notes are saved again."
+        assert opened.said == "Saving works again. Your notes are saved."
         await type_in_vain(opened)
         await opened.press("ctrl+q")
         assert opened.app.return_code is None
@@ -156,17 +156,17 @@ def test_a_studio_that_is_moved_is_told_once_and_no_step_is_done_there(tmp_path)
         with_rescue(opened)
         folder.rename(tmp_path / "elsewhere")
         opened.day.tick()
-        assert "renamed, moved or deleted" in opened.said
+        assert "renamed, moved, or deleted" in opened.said
         opened.day.say("")
         opened.day.tick()
         assert opened.said == ""
         await opened.press("f9")
-        assert "renamed, moved or deleted" in opened.said
+        assert "renamed, moved, or deleted" in opened.said
         assert opened.shown == "Ilse"
         assert not folder.exists()
         (tmp_path / "elsewhere").rename(folder)
         opened.day.tick()
-        assert opened.said == "The notes are saved again."
+        assert opened.said == "Saving works again. Your notes are saved."
         await opened.press("f9")
         assert opened.shown == "Mireille"
 

@@ -205,8 +205,8 @@ def test_a_theme_reads_back_as_it_was_written():
         ('text = "#10aF09"', 'text = "#10aF09\\n"', "colors.text", "#10aF09", '"#1C1A15"'),
         ('text = "#10aF09"', 'text = "red"', "colors.text", "red", '"#1C1A15"'),
         ('text = "#10aF09"', "text = 7", "colors.text", "7", '"#1C1A15"'),
-        ("[colors]", '[colors]\nclock = "#000000"', "colors.clock", "not known", "clock_running"),
-        ("[colors]", "[hues]", "hues", "not known", "name, title, is_dark, colors"),
+        ("[colors]", '[colors]\nclock = "#000000"', "colors.clock", "unknown role", "clock_running"),
+        ("[colors]", "[hues]", "hues", "unknown key", "name, title, is_dark, colors"),
         ("is_dark = false", "is_dark = 0", "is_dark", "0", "true or false"),
         ("is_dark = false", "", "is_dark", "nothing", "true or false"),
         ('name = "my-oak"', "", "name", "nothing", "my-oak"),
@@ -222,19 +222,19 @@ def test_a_fault_names_the_file_the_key_what_was_found_and_what_would_work(old, 
     with pytest.raises(BadSettings) as refused:
         read_look(text, "oak.toml")
     assert re.fullmatch(
-        rf"oak\.toml, {re.escape(key)}: found .*{re.escape(found)}\s*, expected .*{re.escape(expected)}.*\.",
+        rf"oak\.toml, {re.escape(key)}: found .*{re.escape(found)}\s*\. Use .*{re.escape(expected)}.*\.",
         str(refused.value),
         re.DOTALL,
     )
 
 
 def test_a_theme_without_colors_is_refused():
-    with pytest.raises(BadSettings, match=r"oak.toml, colors: found nothing, expected a section \[colors\]"):
+    with pytest.raises(BadSettings, match=r"oak.toml, colors: found nothing. Use a section \[colors\]"):
         read_look(GOOD.split("[colors]")[0], "oak.toml")
 
 
 def test_a_text_that_is_no_toml_is_refused_with_the_line():
-    with pytest.raises(BadSettings, match=r"oak.toml is not readable as TOML: .*line 2"):
+    with pytest.raises(BadSettings, match=r"oak.toml could not be read as TOML: .*line 2"):
         read_look('name = "oak"\ntitle = \n', "oak.toml")
 
 
@@ -256,7 +256,7 @@ def test_a_theme_of_hers_that_is_hard_to_read_is_told_and_can_be_used(tmp_path):
     looks, (sentence,) = looks_of(tmp_path)
     assert "my-oak" in looks
     assert sentence == (
-        f"{tmp_path / 'themes' / 'oak.toml'} is hard to read: quiet on ground has a contrast of 1.6, and 2 more; 4.5 is needed."
+        f"{tmp_path / 'themes' / 'oak.toml'} is hard to read. The contrast of quiet on ground is 1.6; it must be at least 4.5. 2 more are too faint."
     )
 
 
@@ -270,9 +270,9 @@ def test_a_broken_theme_of_hers_is_told_and_the_others_stay(tmp_path):
     looks, sentences = looks_of(tmp_path)
     assert set(looks) == {*NAMES, "my-oak"}
     first, second, third = sentences
-    assert first.startswith(f"{folder / 'a.toml'}, colors.text: found brown, expected")
-    assert second == f"{folder / 'b.toml'} is not UTF-8 at byte 9. Save it again as UTF-8."
-    assert third.startswith(f"{folder / 'c.toml'} cannot be read: ")
+    assert first.startswith(f"{folder / 'a.toml'}, colors.text: found brown. Use")
+    assert second == f"{folder / 'b.toml'} is not UTF-8 (byte 9). Save it as UTF-8."
+    assert third.startswith(f"{folder / 'c.toml'} could not be read: ")
 
 
 def test_without_a_studio_folder_or_themes_in_it_ours_are_there(tmp_path):

@@ -51,7 +51,7 @@ def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review
         assert "Outbox: 1" in drawn
         assert opened.said == "The notes for Ilse were refused: no such mailbox. See the outbox."
         await opened.press("f10")
-        assert "Ilse's notes were refused: see the outbox" in opened.drawn()
+        assert "Ilse's notes were refused. See the outbox" in opened.drawn()
         await opened.press("o")
         assert isinstance(opened.app.screen, OutboxScreen)
         assert "no such mailbox" in opened.drawn()
@@ -63,7 +63,7 @@ def test_the_review_of_the_next_day_leads_to_the_outbox(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
         await opened.press("f10", "right")
-        assert "Notes of other days are in the outbox: 1 refused" in opened.drawn()
+        assert "Notes from other days are in the outbox: 1 refused" in opened.drawn()
         await opened.press("enter")
         await opened.pilot.pause()
         assert isinstance(opened.app.screen, OutboxScreen)
@@ -79,7 +79,7 @@ def test_the_outbox_tries_again_what_was_refused(tmp_path):
         await opened.press("r")
         await opened.settled()
         assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
-        assert "Outbox: everything is out" in opened.drawn()
+        assert "Outbox: everything has been sent" in opened.drawn()
         await opened.press("escape")
         assert "refused" not in opened.drawn()
 
@@ -89,9 +89,9 @@ def test_the_outbox_tries_again_what_was_refused(tmp_path):
 def test_a_doubt_is_settled_by_her(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
-        assert opened.said == "Did the notes for Ilse arrive? The line was cut. The outbox asks."
+        assert opened.said == "Did the notes for Ilse arrive? The line was cut. Answer in the outbox."
         await opened.tap("app.show_outbox")
-        assert "In doubt: did they arrive? 1" in opened.drawn()
+        assert "Not sure: did they arrive? 1" in opened.drawn()
         await opened.press("y")
         assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
@@ -125,7 +125,7 @@ def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
         await opened.press("e")
         await opened.type("anna")
         await opened.press("enter")
-        assert "write an address such as" in opened.said
+        assert "Write an email address such as" in opened.said
         await opened.press("w")
         assert fates(opened) == [DeliveryStatus.WITHDRAWN, DeliveryStatus.WAITING]
         assert "withdrawn" in opened.drawn()
@@ -162,7 +162,7 @@ def test_the_preview_shows_what_the_family_gets_before_the_finish_and_nothing_el
 def test_without_notes_there_is_nothing_to_preview(tmp_path):
     async def steps(opened):
         await opened.press("f11")
-        assert opened.said == "There are no notes for Ilse yet."
+        assert opened.said == "No notes for Ilse yet."
 
     on_sending_screen(tmp_path, None, steps)
 
@@ -174,7 +174,7 @@ def test_a_rehearsal_sends_nothing(tmp_path):
         await opened.tap("app.show_outbox")
         await opened.press("s")
         await opened.choose(Channel.MAIL)
-        assert opened.said == "This is a rehearsal: nothing is sent."
+        assert opened.said == "This is a rehearsal. Nothing is sent."
 
     on_sending_screen(tmp_path, None, steps)
 
@@ -188,15 +188,15 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
         await opened.press("s")
         assert isinstance(opened.app.screen, WaysScreen)
         assert "teacher@studio.example at localhost" in opened.drawn()
-        assert "still wanted: the key folder in [sending]" in opened.drawn()
+        assert "still needed: folder in [sending]" in opened.drawn()
         await opened.choose(Channel.MAIL)
         await opened.settled()
-        assert opened.said == "Mail: a test is on its way to teacher@studio.example."
+        assert opened.said == "Email: test sent to teacher@studio.example."
         (parcel,) = sender.carried
         assert parcel.address == "teacher@studio.example"
         assert b"Ilse" not in parcel.documents[0].content
         await opened.choose(Channel.FOLDER)
-        assert opened.said == "settings.toml names no folder yet: the key folder in [sending] does."
+        assert opened.said == "settings.toml names no folder yet. Set folder in [sending]."
         assert opened.studio.desk.outbox.entries() == ()
 
     on_sending_screen(tmp_path, sender, steps)
@@ -214,7 +214,7 @@ def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_pat
         opened.studio.desk.teaching.finish()
         other.execute("BEGIN IMMEDIATE")
         opened.app.look_at_outbox()
-        assert "while another program holds" in opened.said
+        assert "while another program is using" in opened.said
         assert sender.carried == []
         other.execute("ROLLBACK")
         other.close()
@@ -242,7 +242,7 @@ def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(
         opened.studio.store.connection.execute("PRAGMA busy_timeout = 10")
         await opened.finish_first("Scales: D major")
         assert fates(opened) == [DeliveryStatus.GOING, DeliveryStatus.WAITING]
-        assert "while another program holds" in opened.said
+        assert "while another program is using" in opened.said
         other.execute("ROLLBACK")
         other.close()
         opened.app.look_at_outbox()
@@ -283,7 +283,7 @@ def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkey
             await opened.press("s")
             await opened.choose(Channel.MAIL)
             await opened.settled()
-            assert opened.said == "Mail: a test is on its way to teacher@studio.example."
+            assert opened.said == "Email: test sent to teacher@studio.example."
 
         rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").sending
         on_sending_screen(tmp_path, ParcelSender(rules, tmp_path), steps, sending=sending)

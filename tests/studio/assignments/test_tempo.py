@@ -17,7 +17,7 @@ from cockpit.studio.notes.notes import Area
         ("q = 72 - HS", tempo(72)),
         ("(q=72)", tempo(72)),
         ("q=72 q=72", tempo(72)),
-        ("quarter note = 72", tempo(72)),
+        ("quarter = 72", tempo(72)),
         ("quarter at 72", tempo(72)),
         ("quarter 72 to 88", tempo(88, 72)),
         ("half note 60", tempo(60, beat="2")),

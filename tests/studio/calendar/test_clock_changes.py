@@ -493,26 +493,26 @@ def texts(enrollments, window=AUTUMN, home_zone=HOME, hours=12):
 def test_a_family_is_told_both_times_the_dates_and_until_when():
     (message,) = texts([enrollment(TEODOR)]).values()
     assert message.family.name == "Okonjo"
-    assert message.subject == "Teodor's guitar lesson: another time from Tuesday 27 October 2026"
+    assert message.subject == "Teodor's guitar lesson: new time starting Tuesday, October 27, 2026"
     assert message.text == (
-        "Clocks do not change everywhere on the same day, and in some places not at all. "
-        "That moves this lesson on your clock:\n\n"
+        "Clocks do not change everywhere on the same day, and some places do not change them at all. "
+        "Because of that, this lesson will be at a different time for you:\n\n"
         "Teodor's guitar lesson\n"
-        "Only on Tuesday 27 October 2026, it begins at 21:00 London time (UTC+00:00) instead of 22:00 (UTC+01:00).\n"
-        "From Tuesday 3 November 2026 on, it begins at 22:00 again, London time (UTC+00:00).\n"
+        "On Tuesday, October 27, 2026 only, it starts at 21:00 London time (UTC+00:00) instead of 22:00 (UTC+01:00).\n"
+        "Beginning Tuesday, November 3, 2026, it starts at 22:00 London time (UTC+00:00), as before.\n"
     )
 
 
 def test_a_shift_of_some_weeks_names_its_last_day():
     (message,) = texts([enrollment(TEODOR)], (utc("2027-03-01"), utc("2027-04-15"))).values()
-    assert "From Tuesday 16 March 2027 up to and including Tuesday 23 March 2027, it begins at 21:00" in message.text
-    assert "From Tuesday 30 March 2027 on, it begins at 22:00 again" in message.text
+    assert "From Tuesday, March 16, 2027 through Tuesday, March 23, 2027, it starts at 21:00" in message.text
+    assert "Beginning Tuesday, March 30, 2027, it starts at 22:00 London time" in message.text
 
 
 def test_another_day_of_the_week_is_named():
     (message,) = texts([kept("Asia/Kolkata", at=time(13))]).values()
     assert (
-        "From Wednesday 4 November 2026 on, it begins at 12:30 am Kolkata time (UTC+05:30) "
+        "Beginning Wednesday, November 4, 2026, it starts at 12:30 am Kolkata time (UTC+05:30) "
         "instead of Tuesday at 11:30 pm (UTC+05:30).\n"
     ) in message.text
 
@@ -539,13 +539,13 @@ def test_two_students_of_a_family_are_in_one_message_and_no_others():
     )
     found = texts([first, second, enrollment(TEODOR)])
     assert set(found) == {1, 2}
-    assert found[1].subject == "Lessons at another time from Tuesday 3 November 2026"
+    assert found[1].subject == "New lesson times starting Tuesday, November 3, 2026"
     assert found[1].text.splitlines()[2:] == [
         "Ilse's cello lesson",
-        "From Tuesday 3 November 2026 on, it begins at 3:00 pm Phoenix time (UTC−07:00) instead of 2:00 pm (UTC−07:00).",
+        "Beginning Tuesday, November 3, 2026, it starts at 3:00 pm Phoenix time (UTC−07:00) instead of 2:00 pm (UTC−07:00).",
         "",
-        "Jonas' lesson",
-        "From Wednesday 4 November 2026 on, it begins at 3:00 pm Phoenix time (UTC−07:00) instead of 2:00 pm (UTC−07:00).",
+        "Jonas's lesson",
+        "Beginning Wednesday, November 4, 2026, it starts at 3:00 pm Phoenix time (UTC−07:00) instead of 2:00 pm (UTC−07:00).",
     ]
     for message, others in ((found[1], ("Teodor", "Okonjo")), (found[2], ("Ilse", "Jonas", "Brandvold"))):
         assert not any(other in message.subject + message.text for other in (*others, "slow to warm up"))
@@ -556,13 +556,13 @@ def test_a_familys_own_habit_of_hours_goes_before_the_studios(own, studio, shown
     lesson = kept("America/Phoenix")
     household = family(hours=own)
     told = Enrollment(standing=lesson.standing, student=lesson.student, family=household)
-    assert f"begins at {shown} Phoenix time" in texts([told], hours=studio)[1].text
+    assert f"starts at {shown} Phoenix time" in texts([told], hours=studio)[1].text
 
 
 def test_her_move_is_told_without_its_reason():
     home = Home(zone=HOME, stays=(LONDON_MOVE,))
     message = texts([kept("America/Phoenix")], WINTER, home)[1]
-    assert message.text.startswith("This lesson moves on your clock:\n\n")
+    assert message.text.startswith("This lesson will be at a different time for you:\n\n")
     assert "at 9:00 am Phoenix time (UTC−07:00) instead of 3:00 pm (UTC−07:00)" in message.text
     assert not any(place in message.text for place in ("London", "Chicago", "Clocks"))
 
@@ -576,7 +576,7 @@ def test_no_abbreviation_of_a_zone_is_in_a_message():
 
 def test_a_line_break_in_a_name_does_not_break_the_subject():
     message = texts([kept("America/Phoenix", name="Il\r\nse")])[1]
-    assert message.subject.startswith("Il se's cello lesson: another time from ")
+    assert message.subject.startswith("Il se's cello lesson: new time starting ")
 
 
 @given(st.lists(some_lesson, max_size=4), some_home)

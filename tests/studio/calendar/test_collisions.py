@@ -339,11 +339,11 @@ def said(*bookings, wishes=ANY_TIME, enrollments=(), zone=HOME, hours=12):
 def test_an_overlap_is_told_with_both_lessons_on_both_clocks():
     second = booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=15))
     assert said(booking(ILSE), second) == [
-        "Tue 1 December: Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Teodor (4:15 pm to 4:45 pm; 10:15 pm London)"
+        "Tue, December 1: Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Teodor (4:15 pm to 4:45 pm; 10:15 pm London)"
         " overlap by 15 minutes."
     ]
     assert said(booking(ILSE), second, hours=24) == [
-        "Tue 1 December: Ilse (16:00 to 16:30; 15:00 Phoenix) and Teodor (16:15 to 16:45; 22:15 London)"
+        "Tue, December 1: Ilse (16:00 to 16:30; 15:00 Phoenix) and Teodor (16:15 to 16:45; 22:15 London)"
         " overlap by 15 minutes."
     ]
 
@@ -351,21 +351,25 @@ def test_an_overlap_is_told_with_both_lessons_on_both_clocks():
 def test_a_clock_that_shows_the_same_is_not_told():
     neighbor = replace(booking(ILSE), family=family(zone=HOME))
     assert said(neighbor, booking(TEODOR, minutes=1)) == [
-        "Tue 1 December: Ilse (4:00 pm to 4:30 pm) and Teodor (4:00 pm to 4:01 pm; 10:00 pm London)"
+        "Tue, December 1: Ilse (4:00 pm to 4:30 pm) and Teodor (4:00 pm to 4:01 pm; 10:00 pm London)"
         " overlap by 1 minute."
     ]
 
 
-@pytest.mark.parametrize(("pause", "between"), [(0, "no time"), (1, "only 1 minute"), (5, "only 5 minutes")])
+@pytest.mark.parametrize(
+    ("pause", "between"), [(0, "There is no time"), (1, "There is only 1 minute"), (5, "There are only 5 minutes")]
+)
 def test_too_little_between_two_lessons_is_told(pause, between):
     starts_at = STARTS_AT + timedelta(minutes=30 + pause)
     (told,) = said(booking(ILSE), booking(NALANI, starts_at=starts_at), wishes=replace(ANY_TIME, gap_minutes=10))
-    assert told.startswith(f"Tue 1 December: {between} between Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Nalani (")
+    assert told.startswith(
+        f"Tue, December 1: {between} between Ilse (4:00 pm to 4:30 pm; 3:00 pm Phoenix) and Nalani ("
+    )
 
 
 def test_a_night_is_told_with_the_family_s_day():
     assert said(booking(ISHAAN), wishes=Wishes()) == [
-        "Tue 1 December: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is in the family's night."
+        "Tue, December 1: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is during the night for the family."
     ]
 
 
@@ -373,8 +377,8 @@ def test_a_time_that_does_not_exist_is_told_with_the_time_instead():
     """The lesson ends at 08:00Z, when Chicago's own clock goes from 2:00 to 3:00."""
     kept, lesson = in_the_gap()
     assert said(lesson, enrollments=[kept]) == [
-        "Sun 8 March: there is no 2:30 am in New York; "
-        "Ilse's lesson is on Sun 8 March (1:30 am to 3:00 am; 3:30 am New York)."
+        "Sun, March 8: 2:30 am does not exist in New York that day; "
+        "Ilse's lesson is on Sun, March 8 (1:30 am to 3:00 am; 3:30 am New York)."
     ]
 
 
@@ -384,16 +388,16 @@ def test_a_day_that_does_not_exist_is_told_as_the_whole_day():
     )
     (lesson,) = planned([kept], HOME, utc("2011-12-30"), utc("2012-01-01"))
     assert said(lesson, enrollments=[kept]) == [
-        "Fri 30 December: there is no such day in Apia; "
-        "Ilse's lesson is on Fri 30 December (8:00 pm to 8:30 pm; Sat 4:00 pm Apia)."
+        "Fri, December 30: That day does not exist in Apia; "
+        "Ilse's lesson is on Fri, December 30 (8:00 pm to 8:30 pm; Sat 4:00 pm Apia)."
     ]
 
 
 def test_two_of_one_name_are_told_apart_by_their_families():
     namesake = replace(booking(TEODOR), student=replace(TEODOR, name="Ilse"))
     (told,) = said(booking(ILSE), namesake)
-    assert "Ilse of family Brandvold (" in told
-    assert "Ilse of family Okonjo (" in told
+    assert "Ilse of the Brandvold family (" in told
+    assert "Ilse of the Okonjo family (" in told
 
 
 def test_two_lessons_of_one_student_are_told_by_the_name_alone():
@@ -410,7 +414,7 @@ def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
     assert (group.first.arises_at, group.last.arises_at) == (utc("2026-11-03 22:15"), utc("2027-03-09 22:15"))
     assert len(group.findings) == 19
     assert group_sentence(group, HOME, 12) == (
-        "Tue 3 November and 18 more times until Tue 9 March 2027: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
+        "Tue, November 3 and 18 more times through Tue, March 9, 2027: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
         "Ilse (4:15 pm to 4:45 pm; 3:15 pm Phoenix) overlap by 15 minutes."
     )
 
@@ -425,7 +429,7 @@ def test_a_group_of_one_is_told_like_its_finding():
 def test_a_second_time_is_one_more_time():
     weeks = [[booking(who, starts_at=STARTS_AT + n * timedelta(weeks=1)) for who in (ILSE, TEODOR)] for n in range(2)]
     (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME, HOME))
-    assert group_sentence(group, HOME, 12).startswith("Tue 1 December and 1 more time until Tue 8 December: Ilse (")
+    assert group_sentence(group, HOME, 12).startswith("Tue, December 1 and 1 more time through Tue, December 8: Ilse (")
 
 
 def test_two_lessons_are_one_group_in_whichever_order_they_begin():

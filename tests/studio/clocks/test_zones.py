@@ -29,13 +29,13 @@ def test_a_zone_is_found_whatever_its_case_and_spaces(text: str, zone: str) -> N
     ],
 )  # fmt: skip
 def test_a_zone_that_is_not_found_is_told_the_nearest(text: str, near: str) -> None:
-    with pytest.raises(BadInput, match=f"^write the zone's IANA name, such as .*{near}"):
+    with pytest.raises(BadInput, match=f"^Write the zone's IANA name, such as .*{near}"):
         find_zone(text)
     assert len(near_zones(text)) <= 3
 
 
 def test_a_zone_that_nothing_comes_near_is_told_an_example() -> None:
-    with pytest.raises(BadInput, match=r"^write the zone's IANA name, such as America/Chicago$"):
+    with pytest.raises(BadInput, match=r"^Write the zone's IANA name, such as America/Chicago$"):
         find_zone("xxxxxxxxxxxxxxxx")
 
 

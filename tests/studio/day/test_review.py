@@ -47,7 +47,7 @@ REOPENED = begin(FINISHED, EVENING)
     ("lesson", "now", "sentence"),
     [
         (BOOKED, after(minutes=29), None),
-        (BOOKED, after(minutes=30), "Ilse's lesson has no outcome: finished, absent or cancelled?"),
+        (BOOKED, after(minutes=30), "Ilse's lesson has no outcome. Was it finished, absent, or canceled?"),
         (RUNNING, after(minutes=10), "Ilse's lesson is not finished"),
         (RUNNING, EVENING, "Ilse's lesson is not finished"),
         (REOPENED, EVENING, "Ilse's lesson is not finished"),
@@ -65,9 +65,9 @@ def test_each_state_of_a_lesson_asks_for_its_own_next_step(lesson, now, sentence
     [
         (note(), export(), None),
         (note(" \n"), None, "No notes for Ilse"),
-        (note(), None, "Ilse's notes did not reach the folder"),
-        (note(changed_at=after(minutes=40)), export(), "Ilse's notes changed after they were written out"),
-        (note(), export(is_final=False), "Ilse's notes are there only as a draft"),
+        (note(), None, "Ilse's notes are not in the studio folder"),
+        (note(changed_at=after(minutes=40)), export(), "Ilse's notes changed after they were exported"),
+        (note(), export(is_final=False), "Ilse's notes are still a draft"),
     ],
 )
 def test_a_finished_lesson_asks_for_its_notes_in_the_folder(written, exported, sentence):
@@ -103,8 +103,8 @@ def test_what_is_missing_stands_in_the_order_of_the_day_and_leads_back():
     lessons, missing = review_day([first, second, third], notes, {}, EVENING)
     assert [each.booking for each in lessons] == [first, second, third]
     assert [(each.lesson_id, each.sentence) for each in missing] == [
-        (first.lesson.id, "Ilse's lesson has no outcome: finished, absent or cancelled?"),
-        (second.lesson.id, "Teodor's notes did not reach the folder"),
+        (first.lesson.id, "Ilse's lesson has no outcome. Was it finished, absent, or canceled?"),
+        (second.lesson.id, "Teodor's notes are not in the studio folder"),
     ]
 
 
@@ -128,7 +128,7 @@ ABSENT, CANCELLED = close_untaught(BOOKED, Outcome.ABSENT), close_untaught(BOOKE
     [
         ((), "0 of 0 lessons taught"),
         ((FINISHED,), "1 of 1 lesson taught"),
-        ((FINISHED, RUNNING, REOPENED, ABSENT, CANCELLED), "3 of 5 lessons taught, 1 absent, 1 cancelled"),
+        ((FINISHED, RUNNING, REOPENED, ABSENT, CANCELLED), "3 of 5 lessons taught, 1 absent, 1 canceled"),
         ((BOOKED, ABSENT, ABSENT), "0 of 3 lessons taught, 2 absent"),
     ],
 )

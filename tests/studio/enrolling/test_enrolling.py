@@ -93,7 +93,7 @@ def after(text: str, known: Known = EMPTY) -> Known:
 
 def whole(plan: RosterPlan) -> Change:
     """The change with what is kept of the file for the next reading."""
-    return Change(said="bring the roster", edits=(*plan.edits, *plan.imported))
+    return Change(said="importing the roster", edits=(*plan.edits, *plan.imported))
 
 
 def table(*rows: str, columns: str = "") -> str:
@@ -136,7 +136,7 @@ def test_everything_that_a_row_says_arrives() -> None:
         "daily minutes of Ilse: - -> 20",
         "practice days of Ilse: - -> Mon-Fri",
         "remark of Ilse: - -> shy",
-        "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, until 2027-06-01, "
+        "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, through 2027-06-01, "
         "https://call.example.org (family Brandvold)",
     )
     (family,), (student,), (standing,) = after(text).families, after(text).students, after(text).standing_times
@@ -175,7 +175,7 @@ def test_a_row_that_gives_none_of_two_known_families_is_refused() -> None:
     other = replace(HAUGEN, id=FamilyId(7), name="Brandvold")
     known = Known(families=(HAUGEN, other), students=(TEODOR, replace(TEODOR, id=StudentId(8), family_id=other.id)))
     with pytest.raises(
-        BadInput, match=r'^Line 2, family: found nothing; write "Haugen" or "Brandvold": the studio has'
+        BadInput, match=r'^Line 2, family: found nothing. Write "Haugen" or "Brandvold". The studio has'
     ):
         plan(table("Teodor,Thu,17:00,30"), known)
     assert after(table("Teodor,Thu,17:00,30,Brandvold", columns="family"), known).standing_times[0].student_id == 8
@@ -189,7 +189,7 @@ def test_a_student_of_another_family_is_another_student() -> None:
 
 def test_a_family_named_after_its_student_gets_the_name_in_the_file_and_keeps_zone_and_address() -> None:
     text = table("Ilse,Tue,16:00,45,Brandvold", columns="family")
-    assert plan(text, ALONE).lines == ("name of the family Ilse -> Brandvold",)
+    assert plan(text, ALONE).lines == ("family renamed: Ilse -> Brandvold",)
     assert replace(after(text, ALONE), imported_times=()) == replace(ALONE, families=(replace(OWN, name="Brandvold"),))
 
 
@@ -278,11 +278,11 @@ def test_a_blank_from_or_until_takes_no_date_away_and_an_end_is_told() -> None:
     found = plan(table("Teodor,Thu,16:00,30,", columns="until"), STUDIO)
     assert (found.lines, found.left_alone) == ((), found.ended)
     assert found.ended == (
-        "ended in the studio, left so: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
-        "from 2026-09-01, until 2027-06-01, https://call.example.org/t (family Haugen)",
+        "ended in the studio, not brought back: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
+        "from 2026-09-01, through 2027-06-01, https://call.example.org/t (family Haugen)",
     )
     assert plan(table("Teodor,Thu,16:00,30,2027-07-01", columns="until"), STUDIO).lines == (
-        "changed: Teodor, Thursday: until 2027-06-01 -> 2027-07-01",
+        "changed: Teodor, Thursday: through 2027-06-01 -> 2027-07-01",
     )
 
 
@@ -309,7 +309,7 @@ def test_a_blank_family_zone_or_whose_clock_clears_nothing(column: str) -> None:
     [
         ("Thu,5 pm,30,guitar,", "changed: Teodor, Thursday: time 4:00 pm -> 5:00 pm"),
         ("Fri,4 pm,45,guitar,", "changed: Teodor, Thursday: weekday Thursday -> Friday, minutes 30 -> 45"),
-        ("Thu,4 pm,30,cello,teacher", "changed: Teodor, Thursday: instrument guitar -> cello, kept in family -> teacher"),
+        ("Thu,4 pm,30,cello,teacher", "changed: Teodor, Thursday: instrument guitar -> cello, follows the clock of the family -> teacher"),
     ],
 )  # fmt: skip
 def test_a_changed_row_updates_its_standing_time_in_place(cells: str, line: str) -> None:
@@ -328,15 +328,15 @@ def test_the_lines_tell_the_time_on_the_teachers_clock() -> None:
 
 def test_a_name_spelled_in_another_way_is_changed_and_is_the_same_person() -> None:
     text = table("TEODOR,Thu,16:00,30,haugen", columns="family")
-    assert plan(text, STUDIO).lines == ("name of the family Haugen -> haugen", "name of Teodor -> TEODOR")
+    assert plan(text, STUDIO).lines == ("family renamed: Haugen -> haugen", "student renamed: Teodor -> TEODOR")
     assert [student.id for student in after(text, STUDIO).students] == [TEODOR.id]
 
 
 def test_what_the_file_does_not_name_is_left_alone_and_told() -> None:
     found = plan(table("Ilse,Tue,16:00,45"), STUDIO)
     assert found.left_alone == (
-        "not in the file, left as it is: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
-        "from 2026-09-01, until 2027-06-01, https://call.example.org/t (family Haugen)",
+        "not in the file, kept: Teodor, Thursday 4:00 pm, 30 minutes, guitar, on the family's clock, "
+        "from 2026-09-01, through 2027-06-01, https://call.example.org/t (family Haugen)",
     )
     assert set(STUDIO.standing_times) < set(carried_out(STUDIO, whole(found)).standing_times)
     assert plan(table("Teodor,Mon,16:00,45"), STUDIO).left_alone == ()
@@ -413,7 +413,7 @@ def test_rows_that_disagree_only_by_what_the_studio_knows_are_refused() -> None:
     text = table("Teodor,Thu,16:00,30,,a@example.org", "Ana,Fri,16:00,30,Haugen,b@example.org", columns="family email")
     assert read_roster(text).faults == ()
     with pytest.raises(
-        BadInput, match=r'^Line 3, email: found "b@example.org"; line 2 has "a@example.org" for the family Haugen'
+        BadInput, match=r'^Line 3, email: found "b@example.org". Line 2 has "a@example.org" for the family Haugen'
     ):
         plan(text, STUDIO)
 

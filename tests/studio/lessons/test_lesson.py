@@ -16,6 +16,7 @@ from cockpit.studio.lessons.lesson import (
     close_untaught,
     finish,
     give_full_length,
+    in_words,
     state_of,
     weekly_id,
 )
@@ -42,7 +43,7 @@ def test_a_lesson_runs_until_the_very_end_and_is_over_time_from_it_on():
 
 
 def test_a_running_lesson_cannot_be_begun_again():
-    with pytest.raises(Refused, match="running already"):
+    with pytest.raises(Refused, match="already running"):
         begin(RUNNING, after(minutes=1))
 
 
@@ -93,14 +94,14 @@ def test_an_untaught_lesson_forgets_its_start_and_can_still_take_notes(outcome):
 
 @pytest.mark.parametrize("outcome", Outcome)
 def test_an_untaught_lesson_cannot_be_finished_and_the_sentence_says_what_it_is(outcome):
-    with pytest.raises(Refused, match=f"This lesson is {outcome}"):
+    with pytest.raises(Refused, match=f"This lesson is {in_words(outcome)}"):
         finish(close_untaught(BOOKED, outcome), after(minutes=5))
 
 
 def test_an_absent_lesson_can_be_marked_cancelled_but_not_absent_again():
     absent = close_untaught(BOOKED, Outcome.ABSENT)
     assert close_untaught(absent, Outcome.CANCELLED).outcome is Outcome.CANCELLED
-    with pytest.raises(Refused, match="absent already"):
+    with pytest.raises(Refused, match="already marked absent"):
         close_untaught(absent, Outcome.ABSENT)
 
 
@@ -109,7 +110,7 @@ def test_beginning_an_absent_lesson_books_it_again():
 
 
 def test_a_finished_lesson_is_marked_absent_only_when_it_was_reopened():
-    with pytest.raises(Refused, match="Reopen it first"):
+    with pytest.raises(Refused, match="reopen it first"):
         close_untaught(FINISHED, Outcome.ABSENT)
     absent = close_untaught(begin(FINISHED, after(hours=3)), Outcome.ABSENT)
     assert absent == close_untaught(BOOKED, Outcome.ABSENT)
@@ -130,8 +131,8 @@ def test_the_full_length_counts_from_the_late_start():
 @pytest.mark.parametrize(
     ("refused", "sentence"),
     [
-        (BOOKED, "Begin it first"),
-        (FINISHED, "Begin it first"),
+        (BOOKED, "Begin the lesson first"),
+        (FINISHED, "Begin the lesson first"),
         (RUNNING, "began on time"),
         (begin(BOOKED, after(minutes=-1)), "began on time"),
         (give_full_length(begin(BOOKED, after(minutes=7))), "already"),

@@ -43,14 +43,16 @@ def test_the_sum_is_never_more_than_all_typed_minutes_nor_less_than_the_daily_on
     )
 
 
-def test_a_sudden_increase_is_told_in_two_short_sentences():
+def test_a_sudden_increase_is_told_in_short_sentences():
     assert sudden_increase(25, 45, RULES) == (
-        "This week asks for 45 minutes a day, last week for 25. A sudden increase in playing is a common trigger of injury."
+        "This week's notes ask for 45 minutes a day. Last week's asked for 25. A sudden increase in playing can lead to injury."
     )
 
 
 def test_a_week_after_one_without_minutes_is_told_too():
-    assert sudden_increase(0, 30, RULES).startswith("This week asks for 30 minutes a day, last week for none.")
+    assert sudden_increase(0, 30, RULES).startswith(
+        "This week's notes ask for 30 minutes a day. Last week's asked for none."
+    )
 
 
 @pytest.mark.parametrize(("last_week", "this_week", "is_told"), [

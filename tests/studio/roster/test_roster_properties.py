@@ -31,7 +31,7 @@ BAD_CELLS = {
     "clock": ("13",),
     "every_weeks": ("3", "often"),
     "send_by": ("fax", "mail, pigeon"),
-    "language": ("e", "de-AT"),
+    "language": ("e", "de-AUT"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

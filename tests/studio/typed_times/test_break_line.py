@@ -1,12 +1,13 @@
 """Days without lessons out of a typed line."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import BRANDVOLD, HOME, OKONJO, STARTS_AT, utc
 
+from cockpit.studio.clocks.words import near_days
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.break_line import read_break
 
@@ -19,7 +20,9 @@ def read(text: str):
 @pytest.mark.parametrize(
     ("line", "begins", "ends", "reason"),
     [
-        ("21 dec to 3 jan holidays", date(2026, 12, 21), date(2027, 1, 3), "holidays"),
+        ("dec 21 to jan 3 holidays", date(2026, 12, 21), date(2027, 1, 3), "holidays"),
+        ("dec 21 through jan 3", date(2026, 12, 21), date(2027, 1, 3), ""),
+        ("dec 21 thru jan 3 holidays", date(2026, 12, 21), date(2027, 1, 3), "holidays"),
         ("21 dec-3 jan", date(2026, 12, 21), date(2027, 1, 3), ""),
         ("21 dec – 3 jan away", date(2026, 12, 21), date(2027, 1, 3), "away"),
         ("2026-12-21 to 2027-01-03", date(2026, 12, 21), date(2027, 1, 3), ""),
@@ -108,6 +111,12 @@ def test_days_that_are_running_began_this_year(line, begins, ends):
 def test_a_break_over_the_turn_of_the_year_began_last_year():
     found = read_break("21 dec to 8 jan", [], now=utc("2027-01-02 15:00"), home_zone=HOME)
     assert (found.from_on, found.until_on) == (date(2026, 12, 21), date(2027, 1, 8))
+
+
+@given(st.dates(date(2026, 12, 1), date(2027, 11, 20)), st.integers(0, 300))
+def test_the_days_that_are_shown_back_are_read_as_the_same_days(begins, days):
+    ends = begins + timedelta(days=days)
+    assert read(f"{near_days(begins, ends, date(2026, 12, 1))} holidays")[1:] == (begins, ends, "holidays")
 
 
 @given(st.text())

@@ -17,7 +17,7 @@ from support.studio import HOME, home, utc
 
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
-from cockpit.studio.clocks.words import MONTHS, clock_time
+from cockpit.studio.clocks.words import MONTHS, clock_time, long_date, near_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.places import LARGE_CITIES, place_key, spoken
 from cockpit.studio.typed_times.when import Occurs, When, clock_note, read_when
@@ -148,8 +148,8 @@ def test_a_time_of_today_that_is_over_is_told_and_not_refused() -> None:
 def test_the_habit_of_the_day_first_reads_slashes_but_not_dots() -> None:
     assert read("12/3", month_first=False).local.date() == date(2027, 3, 12)
     assert read("3.12.", month_first=False).local.date() == date(2026, 12, 3)
-    assert 'Write "4/13" or "13 apr"' in refusal("13/4")
-    assert 'Write "13/4" or "13 apr"' in refusal("4/13", month_first=False)
+    assert 'Type "4/13" or "apr 13"' in refusal("13/4")
+    assert 'Type "13/4" or "apr 13"' in refusal("4/13", month_first=False)
     assert read("13/4", month_first=False).local.date() == date(2027, 4, 13)
 
 
@@ -254,39 +254,43 @@ def test_a_time_that_a_clock_change_skips_or_repeats_is_told(text: str, at: str,
 
 def test_the_note_on_a_clock_change_says_what_is_taken() -> None:
     skipped, twice = read("2027-03-14 2:30am"), read("2027-11-07 1:30am")
-    assert clock_note(skipped, 12) == "The clock in Chicago skips 2:30 am on Sunday 14 March 2027: 3:30 am is taken."
     assert (
-        clock_note(twice, 24) == "The clock in Chicago shows 1:30 on Sunday 7 November 2027 twice: the first is taken."
+        clock_note(skipped, 12)
+        == "2:30 am on Sunday, March 14, 2027 does not exist in Chicago, because the clock changes. Using 3:30 am."
+    )
+    assert (
+        clock_note(twice, 24)
+        == "1:30 on Sunday, November 7, 2027 comes twice in Chicago, because the clock changes. Using the first."
     )
 
 
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("", "says nothing yet"), ("  ,. ", "says nothing yet"), ("on the", "says nothing yet"),
-        ("25:00", '"25:00" is no time of day'), ("16:30 pm", '"16:30 pm" is no time of day'), ("4:75", '"4:75" is no time'),
-        ("0 pm", '"0 pm" is no time'), ("feb 30", "February has no day 30"), ("29 feb 2027", "February 2027 has no day 29"),
-        ("feb 29", "the next one is in 2028"), ("13/40", "there is no month 13"), ("31.4. 5pm", "April has no day 31"),
-        ("2026-13-01", "there is no month 13"), ("the 32nd", "no month has a day 32"), ("12/0", "December has no day 0"),
+        ("", "no day or time yet"), ("  ,. ", "no day or time yet"), ("on the", "no day or time yet"),
+        ("25:00", '"25:00" is not a time of day'), ("16:30 pm", '"16:30 pm" is not a time of day'), ("4:75", '"4:75" is not a time'),
+        ("0 pm", '"0 pm" is not a time'), ("feb 30", "February has no day 30"), ("29 feb 2027", "February 2027 has no day 29"),
+        ("feb 29", "is in 2028"), ("13/40", "There is no month 13"), ("31.4. 5pm", "April has no day 31"),
+        ("2026-13-01", "There is no month 13"), ("the 32nd", "No month has a day 32"), ("12/0", "December has no day 0"),
         ("4pm 3m", '"3m" is not the length'), ("4pm 241 min", '"241 min" is not the length'), ("4h30", '"4h30" is not the'),
-        ("4pm 5pm", 'two times, "4pm" and "5pm"'), ("12/3 12/4", "two days"), ("mon tue 4", 'two days, "mon" and "tue"'),
-        ("4pm 30 45", "two lengths"), ("fri 12/3", '"fri" and "12/3" contradict each other: 3 December 2026 is a Thursday'),
-        ("tomorrow fri 5", "26 November 2026 is a Thursday"), ("thursday the 4th", "4 December 2026 is a Friday"),
-        ("2020-01-01 4pm", "which is past"), ("yesterday 4", "which is past"), ("12/3/25", "which is past"),
-        ("2026-11-24", "which is past"), ("mon this week", "which is past"), ("2036-12-03", "more than two years"),
-        ("dec 3 2030", '"20:30"'), ("dec 3 2019", "which is past"), ("9999-12-31", "more than two years"),
-        ("0000-01-01", "there is no year 0"), ("7 tonight in the morning", "two parts of the day"),
-        ("4 pm in the morning", "contradict"), ("16:00 this morning", "contradict"), ("12 tonight", "contradict"),
-        ("same time tomorrow morning", "contradict"), ("tomorrow morning", '"tomorrow morning" is not yet a time'),
+        ("4pm 5pm", 'two times: "4pm" and "5pm"'), ("12/3 12/4", "two days"), ("mon tue 4", 'two days: "mon" and "tue"'),
+        ("4pm 30 45", "two lengths"), ("fri 12/3", '"fri" and "12/3" do not match: December 3, 2026 is a Thursday'),
+        ("tomorrow fri 5", "November 26, 2026 is a Thursday"), ("thursday the 4th", "December 4, 2026 is a Friday"),
+        ("2020-01-01 4pm", "which has passed"), ("yesterday 4", "which has passed"), ("12/3/25", "which has passed"),
+        ("2026-11-24", "which has passed"), ("mon this week", "which has passed"), ("2036-12-03", "more than two years"),
+        ("dec 3 2030", '"20:30"'), ("dec 3 2019", "which has passed"), ("9999-12-31", "more than two years"),
+        ("0000-01-01", "There is no year 0"), ("7 tonight in the morning", "two times of day"),
+        ("4 pm in the morning", "do not match"), ("16:00 this morning", "do not match"), ("12 tonight", "do not match"),
+        ("same time tomorrow morning", "do not match"), ("tomorrow morning", '"tomorrow morning" is not a complete time'),
         ("3. Dezember", 'Did you mean "december"'), ("thrusday 4", '"thrusday" is not understood. Did you mean "thursday"'),
-        ("4pm blorp", '"blorp" is not understood. Write a day, a time and a length, such as "thu 4:30 pm 45 min"'),
+        ("4pm blorp", '"blorp" is not understood. Type a day, a time, and a length, such as "thu 4:30 pm 45 min"'),
         ("4 pm kolkatta", "Kolkata"), ("4pm new yrok", "New York"), ("4pm okonjjo", "Okonjo"), ("next month", '"next" is not'),
         ("4pm ?", '"?" is not understood'), ("-1 week", '"-1" is not understood'), ("4 - 5", "two times"), ("4-5pm", "two times"), ("5 to 6", "two times"), ("3.12 16:00", '"3.12."'),
-        ("4 30", 'Write "4:30" or "4:00 30 min"'), ("120", 'Write "1:20 pm" or "120 min"'), ("0", "neither a time nor"),
-        ("thu 17 4pm", '"17" alone is not clear'), ("4pm 17", '"17" alone is not clear'), ("4pm 3", '"dec 3"'),
-        ("24", '"24 min"'), ("12345", '"12345" is not understood'), ("4pm utc+5", "is an offset"), ("midnight", "either end"),
-        ("4pm Etc/GMT+5", "is an offset"), ("phoenix london 4pm", "Phoenix or London"), ("tue phoenix", "no time on it"),
-        ("same time phoenix", "no time on it"), ("x" * 121, "longer than 120"), ("٤pm", "is not understood"),
+        ("4 30", 'Type "4:30" or "4:00 30 min"'), ("120", 'Type "1:20 pm" or "120 min"'), ("0", "neither a time nor"),
+        ("thu 17 4pm", '"17" is not clear by itself'), ("4pm 17", '"17" is not clear by itself'), ("4pm 3", '"dec 3"'),
+        ("24", '"24 min"'), ("12345", '"12345" is not understood'), ("4pm utc+5", "is an offset"), ("midnight", "the start or the end"),
+        ("4pm Etc/GMT+5", "is an offset"), ("phoenix london 4pm", "Phoenix or London"), ("tue phoenix", "no time there"),
+        ("same time phoenix", "no time there"), ("x" * 121, "at most 120 characters"), ("٤pm", "is not understood"),
         ("in 30 minutes", '"in" is not understood'), ("half to 5", "is not understood"),
     ],
 )  # fmt: skip
@@ -298,7 +302,7 @@ def test_what_cannot_be_read_is_refused_with_a_sentence(text: str, said: str) ->
 
 @pytest.mark.parametrize("text", ["4 pm kolkatta", "4pm new yrok", "4pm sidney", "4pm bucharrest", "4pm tokio"])
 def test_an_unknown_city_names_at_most_three_that_come_near(text: str) -> None:
-    near = refusal(text).split("near it: ")[1].rstrip(".").split(", ")
+    near = refusal(text).split("matches: ")[1].rstrip(".").split(", ")
     assert 1 <= len(near) <= 3
     for name in near:
         assert read(f"4pm {name}").zone in ZONES
@@ -313,7 +317,7 @@ def test_every_place_of_the_zone_database_is_found_by_its_city_or_asked_about() 
             asked.append((zone, str(fault)))
         else:
             assert readings(found.local, zone) == [found.starts_at]
-    assert all("can mean clocks that differ" in sentence for _, sentence in asked)
+    assert all("could mean places with different times that day" in sentence for _, sentence in asked)
     assert {zone for zone, _ in asked} <= {"Australia/West", "Brazil/West"}
 
 
@@ -326,6 +330,8 @@ DATES = (
     lambda at: f"{at.month}/{at.day}/{at.year}",
     lambda at: f"{MONTHS[at.month - 1]} {at.day}, {at.year}",
     lambda at: f"{WEEKDAYS[at.weekday()][:3]} {at.day} {MONTHS[at.month - 1][:3]} {at.year}",
+    long_date,
+    lambda at: near_date(at, date(2026, 11, 25)),  # as it is shown back to her
 )
 TIMES = (
     lambda at: f"{at:%H:%M}",
