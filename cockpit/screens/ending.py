@@ -51,17 +51,19 @@ class Closing:
             self._told_of = self._saving.fault
             place = self._rescue.place() if self._rescue is not None else None
             then = (
-                f" and saves them in a file in {place}. They are back when you open the cockpit again" if place else ""
+                f" and save them in a file in {place}. They will be back when you open the cockpit again"
+                if place
+                else ""
             )
             whose = possessive(unsaved.student)
-            return f"{whose} notes are not saved. {key} again closes{then}. {self._saving.fault or ''}"
+            return f"{whose} notes are not saved. Press {key} again to close{then}. {self._saving.fault or ''}"
         try:
             if self._rescue is not None:
                 self._rescue.keep(unsaved)
         except NotSaved as fault:
             if self._told_of_loss is not self._saving.fault:  # then it is for her to say, not for a disk
                 self._told_of_loss = self._saving.fault
-                return f"{fault} {key} again closes without them."
+                return f"{fault} Press {key} again to close without them."
         return None
 
 

@@ -78,9 +78,7 @@ def _account(sending: TomlTable) -> MailAccount | None:
     table = sending.table("mail")
     if "password" in sending.section("mail"):
         # What was found is not repeated: an error is shown, and may be copied somewhere.
-        raise table.fault(
-            "password", "a password", "no password in this file; use password_from instead (see the README)"
-        )
+        raise table.fault("password", "a password", "no password in this file; use password_from instead (see Help)")
     table.only(_MAIL_KEYS, f"one of {', '.join(_MAIL_KEYS)}")
     host, security = table.word("host"), Security(table.choice("security", Security.STARTTLS, tuple(Security)))
     user = table.words("user") or None

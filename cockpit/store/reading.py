@@ -191,7 +191,7 @@ class SqliteReading:
         """What `make` makes of the rows of an answer.
 
         Raises:
-            StudioDamaged: the file is no longer a database, or a row holds what was never put there, such as a date with
+            StudioDamaged: the file is no longer a database, or a row has a value that cannot be there, such as a date with
                 a letter in it.
         """
         with translated_errors(self._path):

@@ -101,7 +101,7 @@ class Day:
         self.shown_id = lesson_id
 
     def go_next(self, step: int = 1) -> None:
-        """Shows the next lesson of the day; after the last one, the first."""
+        """Shows the day's next lesson. After the last one, starts again with the first."""
         ids = [booking.lesson.id for booking in self.bookings]
         if ids:
             here = ids.index(self.shown_id) if self.shown_id in ids else -1

@@ -32,7 +32,7 @@ class SeriesReader:
         """Whether the event, with all its meetings, lies before the time that is asked for.
 
         Raises:
-            BadInput: its time or its rule cannot be taken.
+            BadInput: its time or its rule cannot be imported.
         """
         value = entry.value_of(event, "DTSTART")
         if repeats(event):
@@ -45,7 +45,7 @@ class SeriesReader:
         """A date after which an event that repeats has no meeting; None where it has no end.
 
         Raises:
-            BadInput: its time or its rule cannot be taken.
+            BadInput: its time or its rule cannot be imported.
         """
         starts = entry.clocked(entry.value_of(event, "DTSTART"))
         return last_date(weekly_rule(event, starts, self._home_zone))

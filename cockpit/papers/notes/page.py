@@ -47,7 +47,7 @@ def practice_notes_body(paper: PracticeNotes, phrases: Phrases) -> str:
 
 
 def page_frame(title: str, body: str, style: str, language: str = "en") -> str:
-    """A page around a body that is HTML already; the title is text. `language` is its short name by ISO 639."""
+    """A page around a body that is HTML already; the title is text. `language` is its code: `es`, `en-GB`."""
     return _PAGE.format(
         language=escape(language),
         title=escape(one_line(title)),

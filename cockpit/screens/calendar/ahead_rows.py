@@ -101,7 +101,7 @@ def headings(outlook: Outlook) -> tuple[str, str, str, str]:
         f"Clock changes in the next {outlook.weeks} weeks · press w to write to families"
         if changes
         else f"No clock changes in the next {outlook.weeks} weeks",
-        "Make-ups owed · press enter to book one" if outlook.owed else "is not owed a make-up",
+        "Make-ups owed · press enter to book one" if outlook.owed else "No make-ups owed",
         "Breaks · press delete to remove one" if outlook.breaks else "No breaks planned",
     )
 

@@ -22,7 +22,7 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
             raise BadSettings(f"settings.toml, keys: found {name}. Use a command such as {', '.join(near)}.")
         if BY_ID[name].place.is_typed_in and any(len(key) == 1 for key in _split(own[name])):
             raise BadSettings(
-                f'settings.toml, keys.{name}: found {own[name]}, expected keys that do not type a letter, such as "f9,ctrl+s".'
+                f'settings.toml, keys.{name}: found {own[name]}. Use keys that do not type a letter, such as "f9,ctrl+s".'
             )
     changed = tuple(
         replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS

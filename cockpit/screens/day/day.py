@@ -291,7 +291,7 @@ class DayScreen(CockpitScreen):
         places = [
             *(["copied to the clipboard"] if done.for_clipboard is not None else []),
             *(["in the outbox"] if done.posted else []),
-            f"saved in {done.path.relative_to(self.desk.folder)}",
+            f"in {done.path.relative_to(self.desk.folder)}",
         ]
         return f"{done.student}: {listed(places)}"
 

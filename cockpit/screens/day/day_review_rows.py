@@ -42,7 +42,7 @@ def _notes_fact(reviewed: ReviewedLesson) -> str:
     given = counted(reviewed.assignments, "assignment")
     if reviewed.export is None:
         return f"{given} · not exported"
-    kind = "written out" if reviewed.export.is_final else "draft"
+    kind = "exported" if reviewed.export.is_final else "draft"
     return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
 
 

@@ -21,7 +21,7 @@ from cockpit.screens.screen import Step, bindings_for
 from cockpit.screens.textual_parts.kept_rows import KeptRows
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.assignments.reading import read_assignment
-from cockpit.studio.clocks.words import short_date
+from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Mark
 
@@ -221,7 +221,7 @@ def assignment_row(given: GivenAssignment, on: date) -> Content:
     weeks = given.weeks(on)
     facts = (
         f"heard at {given.tempo}" if given.tempo is not None else "",
-        f"{given.clean_runs} clean" if given.clean_runs else "",
+        f"{counted(given.clean_runs, 'clean run-through')}" if given.clean_runs else "",
         f"open for {weeks} weeks" if weeks > 1 and given.is_open else "",
     )
     said = " · ".join(fact for fact in facts if fact)

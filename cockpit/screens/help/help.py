@@ -35,7 +35,7 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
     VERTICAL_BREAKPOINTS = TALL
     BINDINGS = [
         Binding("escape", "close", "Close", priority=True),
-        Binding("left", "turn(-1)", "Page before", priority=True),
+        Binding("left", "turn(-1)", "Previous page", priority=True),
         Binding("right", "turn(1)", "Next page", priority=True),
     ]
 

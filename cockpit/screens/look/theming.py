@@ -71,7 +71,7 @@ def read_look(text: str, source: str) -> Look:
     name, title, is_dark = table.get("name"), table.get("title"), table.get("is_dark")
     # Textual makes a style class of the name, and would end at the first blank or comma in it.
     if not isinstance(name, str) or not _NAME.fullmatch(name):
-        raise _fault(source, "name", name, 'a name in lower-case letters, digits and hyphens, such as "my-oak"')
+        raise _fault(source, "name", name, 'a name in lowercase letters, digits, and hyphens, such as "my-oak"')
     if not isinstance(title, str) or not title.strip():
         raise _fault(source, "title", title, "what the theme is like, in quotes")
     if not isinstance(is_dark, bool):

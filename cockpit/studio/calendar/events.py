@@ -55,7 +55,7 @@ class SingleLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EventsReading:
-    """A calendar file as it was read; `left_out` has a sentence for each event that cannot be taken.
+    """A calendar file as it was read; `left_out` has a sentence for each event that cannot be imported.
 
     `called_off` are events that the file marks as cancelled. `ended` are series that have no meeting from the date on
     from which it was read, by their UID, each with a date that none is after. The studio may have either.
