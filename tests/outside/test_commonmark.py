@@ -123,7 +123,7 @@ def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(type
     assert misread(typed, assigned) == {}
 
 
-@pytest.mark.parametrize("reading", READINGS)
+@pytest.mark.parametrize("reading", [on_page, *(pytest.param(each, marks=pytest.mark.long) for each in READINGS[1:])])
 def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, reading):
     def in_plan(text):
         lines = [line.strip() for line in text.split("\n") if line.strip()]

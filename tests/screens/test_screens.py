@@ -66,9 +66,10 @@ def test_the_screens_are_as_they_were_looked_at(tmp_path, monkeypatch, one_after
     on_screen(Path("studio"), steps, size=(width, height))
 
 
-def test_the_clock_and_the_student_are_seen_at_every_size(tmp_path):
+@pytest.mark.parametrize("sizes", [EVERY_SIZE[::4], pytest.param(EVERY_SIZE, marks=pytest.mark.long)])
+def test_the_clock_and_the_student_are_seen_at_every_size(tmp_path, sizes):
     async def steps(opened):
-        for width, height in EVERY_SIZE:
+        for width, height in sizes:
             await opened.pilot.resize_terminal(width, height)
             await opened.pilot.pause()
             assert_clock_and_student(opened, "Ilse", "left", "ends 4:45 pm", "4:12 pm")

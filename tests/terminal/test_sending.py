@@ -32,7 +32,14 @@ def fates_of(folder) -> list[DeliveryStatus]:
 
 
 # What is said to the server before these is not heard by ours: it asks for neither.
-@pytest.mark.parametrize("step", [step for step in STEPS if step not in {"STARTTLS", "AUTH"}])
+@pytest.mark.parametrize(
+    "step",
+    [
+        pytest.param(step, marks=() if step in {"RCPT", "body", "end"} else pytest.mark.long)
+        for step in STEPS
+        if step not in {"STARTTLS", "AUTH"}
+    ],
+)
 def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(tmp_path, step):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
@@ -127,7 +134,7 @@ commands.run_screen = functools.partial(commands.run_screen, seconds_to_close=1.
 sys.exit(main())"""
 
 
-@pytest.mark.parametrize("wait_seconds", [0, 600])
+@pytest.mark.parametrize("wait_seconds", [0, pytest.param(600, marks=pytest.mark.long)])
 @pytest.mark.parametrize(
     ("step", "said", "fate"),
     [("RCPT", "1 waiting", DeliveryStatus.WAITING), ("end", "1 not sure", DeliveryStatus.UNSURE)],

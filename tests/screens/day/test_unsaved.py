@@ -45,11 +45,11 @@ def test_closing_is_held_back_once_by_words_that_are_not_saved_and_says_where_th
         await type_in_vain(opened)
         await opened.press("ctrl+q")
         assert opened.app.return_code is None
-        assert "Ctrl+q again closes" in opened.said
+        assert "Press Ctrl+q again to close" in opened.said
         assert "in the studio folder" in opened.said
         assert "disk is full" in opened.said
         opened.day.tick()
-        assert "Ctrl+q again closes" in opened.said
+        assert "Press Ctrl+q again to close" in opened.said
         assert files(opened) == []
         await opened.press("ctrl+q")
         assert opened.app.return_code == 0
@@ -71,7 +71,7 @@ def test_where_no_place_takes_the_words_closing_says_that_they_would_be_lost_and
             await opened.press("ctrl+q")
             assert opened.app.return_code is None
             assert "could not be written to" in opened.said
-            assert "Ctrl+q again closes without them." in opened.said
+            assert "Press Ctrl+q again to close without them." in opened.said
             await opened.press("ctrl+q")
             assert opened.app.return_code == 0
         finally:
@@ -109,7 +109,7 @@ def test_the_screen_over_the_day_says_it_too_and_the_notes_say_it_all_the_time(t
         assert "Notes for Ilse, not saved" in opened.drawn()
         await opened.press("f10")
         await opened.press("ctrl+q")
-        assert "Ctrl+q again closes" in opened.said
+        assert "Press Ctrl+q again to close" in opened.said
         await opened.press("escape")
         free_the_disk(opened)
         opened.day.tick()
@@ -124,7 +124,7 @@ def test_the_key_that_closes_is_named_as_the_teacher_has_it(tmp_path):
         with_rescue(opened)
         await type_in_vain(opened)
         await opened.press("ctrl+w")
-        assert "Ctrl+w again closes" in opened.said
+        assert "Press Ctrl+w again to close" in opened.said
 
     on_screen(tmp_path, steps, keys={"app.quit": "ctrl+w"})
 
