@@ -17,7 +17,7 @@ os.environ["TEXTUAL_ANIMATIONS"] = "none"
 
 # The same examples at every run, so that what was green is green again; `--hypothesis-profile=long` looks for new ones.
 settings.register_profile("fixed", deadline=None, derandomize=True, database=None, max_examples=25)
-settings.register_profile("many", settings.get_profile("fixed"), max_examples=60)
+settings.register_profile("many", settings.get_profile("fixed"), max_examples=40)
 settings.register_profile("long", deadline=None, max_examples=2000, print_blob=True)
 settings.load_profile("fixed")
 

@@ -170,7 +170,7 @@ def test_a_line_that_became_private_after_it_went_out_is_not_in_what_is_given_aw
 
 def test_the_screen_says_whether_private_words_are_in_it(studio, tmp_path, capsys):
     _, out, _ = said(capsys, "family", "Zwijndrecht", "--export", tmp_path / "a.zip", "--folder", studio)
-    assert "It contains your private lines, follow-ups, and remarks." in out
+    assert "It contains your private lines, follow-ups, and remarks on students." in out
     capsys.readouterr()
     where = ("--export", tmp_path / "b.zip", "--without-private", "--folder", studio)
     assert "It contains nothing private" in said(capsys, "family", "Zwijndrecht", *where)[1]

@@ -22,9 +22,7 @@ from cockpit.studio.leaving.family_record import FamilyRecord, without_private
 from cockpit.studio.people.people import Family
 from cockpit.wiring import Studio, studio_at
 
-_HOLDS_PRIVATE = (
-    "It contains your private lines, follow-ups, and remarks. For a copy to give away, add --without-private."
-)
+_HOLDS_PRIVATE = "It contains your private lines, follow-ups, and remarks on students. For a copy to give away, add --without-private."
 _HOLDS_NONE = "It contains nothing private. The notes are as the family sees them."
 _NOTHING = "Nothing was deleted."
 
@@ -102,7 +100,7 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
             forgetting.end()
         if is_taken_back:
             return f"Restored. Everything about the {family.name} family is as it was."
-        return "\n".join([*_elsewhere(studio, family), "It can no longer be brought back."])
+        return "\n".join([*_elsewhere(studio, family), "This family can no longer be brought back."])
 
 
 def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> None:

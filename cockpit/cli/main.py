@@ -100,7 +100,9 @@ def _add_family(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser
     does.add_argument("--export", type=Path, metavar="FILE", help="save everything about the family in a new zip file")
     does.add_argument("--forget", action="store_true", help="delete everything about the family; asks twice")
     family.add_argument(
-        "--without-private", action="store_true", help="leave your private lines and remarks out of the file"
+        "--without-private",
+        action="store_true",
+        help="leave your private lines, follow-ups, and remarks on students out of the file",
     )
     family.add_argument("--sure", metavar="NAME", help="for scripts: delete the family with this name without asking")
 

@@ -48,9 +48,12 @@ def _fits(address: str) -> bool:
 def _addressed(line: smtplib.SMTP, account: MailAccount, to: str, message: bytes) -> None:
     options = _options(line, account, to, message)
     ask(
-        line, f"MAIL FROM:<{account.sender}>{options}", 2, f"the mail server does not accept mail from {account.sender}"
+        line,
+        f"MAIL FROM:<{account.sender}>{options}",
+        2,
+        f"the mail server does not accept email from {account.sender}",
     )
-    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not accept mail for {to}", is_channel=False)
+    ask(line, f"RCPT TO:<{to}>", 2, f"the mail server does not accept email for {to}", is_channel=False)
     ask(line, "DATA", 3, "the mail server did not accept this email", is_channel=False)
 
 

@@ -79,7 +79,7 @@ def refused(code: int, words: bytes, refusal: str, *, is_channel: bool) -> Stopp
     """What an answer means that was not the wanted one (RFC 5321 4.2.1: 5 for good, 4 for now)."""
     answer = Answer.NEVER if code // 100 == 5 else Answer.LATER
     if code == _SHUT_DOWN:
-        refusal = "the mail server is not accepting mail right now"
+        refusal = "the mail server is not accepting email right now"
     elif code == _LOGIN_WANTED:
         refusal = "the mail server needs a login; set user in settings.toml"
     is_channel = (is_channel and code != _TOO_LARGE) or code in {_SHUT_DOWN, _LOGIN_WANTED}
@@ -117,7 +117,7 @@ def _connected(account: MailAccount, context: ssl.SSLContext | None) -> smtplib.
     except smtplib.SMTPConnectError as fault:
         words = fault.smtp_error if isinstance(fault.smtp_error, bytes) else b""
         # For good or for now: she may be in another network tomorrow.
-        reason = f"{host} does not accept mail from this computer ({_said(fault.smtp_code, words)})"
+        reason = f"{host} does not accept email from this computer ({_said(fault.smtp_code, words)})"
         raise Stopped(Answer.LATER, reason) from None
     except (smtplib.SMTPException, UnicodeError, OSError) as fault:
         is_late = isinstance(fault, smtplib.SMTPException) and isinstance(fault.__context__, TimeoutError)

@@ -145,7 +145,7 @@ def send_at_the_end(
     from cockpit.studio.post.outbox import outbox_words
 
     said = outbox_words(studio.desk.outbox.unsent().values())
-    left = f"Still in the outbox: {said}. The rest will be sent the next time you open the cockpit."
+    left = f"Still in the outbox: {said}. Sending continues the next time you open the cockpit."
     say(left if said else "Everything has been sent.")
 
 

@@ -63,7 +63,7 @@ class Closing:
         except NotSaved as fault:
             if self._told_of_loss is not self._saving.fault:  # then it is for her to say, not for a disk
                 self._told_of_loss = self._saving.fault
-                return f"{fault} Press {key} again to close without them."
+                return f"{fault} Press {key} again to close without saving these notes."
         return None
 
 

@@ -127,7 +127,7 @@ def open_studio(folder: Path) -> OpenStudio:
     except FolderReadOnly as fault:
         return open_studio_to_read(folder, str(fault))
     if lock is None:
-        return open_studio_to_read(folder, "This studio is open in another cockpit. This one is read-only.")
+        return open_studio_to_read(folder, "This studio is open in another cockpit. This cockpit is read-only.")
     try:
         connection, loss = open_to_write(folder)
     except BaseException:

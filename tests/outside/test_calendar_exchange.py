@@ -50,7 +50,7 @@ from cockpit.studio.people.people import Family, Student
 SECOND = timedelta(seconds=1)
 
 
-@examples(20, long=100)
+@examples(20, long=50)
 @given(table=timetables(), days=st.integers(1, 365))
 def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     ends = BEGINS + timedelta(days=days)
@@ -58,7 +58,7 @@ def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     assert read_back(text, BEGINS - timedelta(days=60), ends + timedelta(days=60)) == on_the_queue(table, BEGINS, ends)
 
 
-@examples(10, long=50)
+@examples(10, long=25)
 @given(table=timetables())
 def test_a_calendar_without_an_end_goes_on_as_the_queue_does(table):
     text = calendar_file(shared_calendar(table, edition(ends=None)))
@@ -253,7 +253,7 @@ def test_who_has_no_zone_data_reads_every_moment_of_a_file_by_the_file_alone(zon
         assert shown.replace(tzinfo=on_the_clock).utcoffset() == shown.utcoffset(), at
 
 
-@examples(15, long=80)
+@examples(15, long=40)
 @given(table=timetables())
 def test_every_zone_that_a_file_names_is_explained_once(table):
     file = Calendar.from_ical(calendar_file(shared_calendar(table, edition())))
@@ -285,7 +285,7 @@ def _expanded(reading: EventsReading, home_zone: str) -> list[Held]:
     return sorted(each for each in held if BEGINS <= each[0] < ENDS)
 
 
-@examples(20, long=100)
+@examples(20, long=50)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone):
     table = replace(table, home_zone=home_zone)
@@ -295,7 +295,7 @@ def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone)
     assert _expanded(reading, home_zone) == on_the_queue(table, BEGINS, ENDS)
 
 
-@examples(15, long=80)
+@examples(15, long=40)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
     text = calendar_file(shared_calendar(replace(table, home_zone=home_zone), edition()))

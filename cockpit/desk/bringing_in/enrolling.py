@@ -127,7 +127,9 @@ class Enrolling:
         names = {student.id: student.name for student in people.students.values()}
         changed = (edit.after for edit in lessons.edits)
         of_lessons = (lesson_line(each, names, home, hours) for each in changed if isinstance(each, Lesson))
-        not_here = [f"{counted(len(unknown), 'event')} canceled in the file, never in the studio"] if unknown else []
+        not_here = (
+            [f"{counted(len(unknown), 'event')} canceled in the file and never added to the studio"] if unknown else []
+        )
         apart = (apart_line(each, names, home, hours) for each in lessons.apart)
         return Proposal(
             understood="\n".join((*plan.lines, *of_lessons)),

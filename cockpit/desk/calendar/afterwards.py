@@ -102,7 +102,7 @@ def arranged(lessons: tuple[Lesson, ...], home_zone: Zone, hours: int) -> str | 
     said = [_said(lesson, home_zone, hours) for lesson in lessons if not lesson.is_by_rule]
     if not said:
         return None
-    return f"Not changed, because you arranged them yourself: {'; '.join(said)}. Check that they still fit."
+    return f"Lessons that you arranged yourself were not changed: {'; '.join(said)}. Check whether each still fits."
 
 
 def follow(

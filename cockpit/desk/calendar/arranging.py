@@ -198,7 +198,7 @@ class Pausing:
             said.append(
                 f"{names[each.lesson.id]}, {what}, {self._lines.day(at.date())}, {clock_time(at, practice.hours)}"
             )
-        return (f"You arranged these lessons in the break yourself, so they are still held: {'; '.join(said)}.",)
+        return (f"Lessons in the break that you arranged yourself will still take place: {'; '.join(said)}.",)
 
 
 class Trials:

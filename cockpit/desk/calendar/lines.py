@@ -127,7 +127,7 @@ class Lines:
             return []
         # One that is where its standing time has it, such as one that is moved back, is taken away.
         is_held = bool(without_breaks([lesson], [because], zone)[0])
-        then = "The lesson is still held." if is_held else "There is no lesson then."
+        then = "The lesson will still take place." if is_held else "The lesson will not take place."
         return [self.in_break(LeftOut(booking=lesson, because=because), then)]
 
     def take_out(self, record: Record) -> None:

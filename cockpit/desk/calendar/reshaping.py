@@ -33,7 +33,7 @@ _SECOND_WEEK = re.compile(
 )
 _EVERY_WEEK = re.compile(rf",?\s*every\s+week\b|,?\s*weekly\b|,?\s*every\s+{_WEEKDAY}", re.IGNORECASE)
 _DAYS = re.compile(r"\b((?:mon|tues|wednes|thurs|fri|satur|sun)day)s\b", re.IGNORECASE)
-_EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "until dec 18".'
+_EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 
 
 class Reshaping:

@@ -7,7 +7,7 @@ from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.leaver import Forgotten
 
 _FILE, _PAGE = "file", "end-of-day page"
-_ELSEWHERE = "If anything was sent, handed out, or copied elsewhere, also by other programs, delete it yourself."
+_ELSEWHERE = "Copies that were sent, handed out, or made by other programs are not deleted. Delete those yourself."
 
 
 def record_text(record: FamilyRecord) -> str:

@@ -149,7 +149,7 @@ COMMANDS: tuple[Command, ...] = (
         id="notes.take_all",
         keys=("end",),
         label="Accept the whole suggestion",
-        help="Accepts the dim words after the cursor, or writes out your abbreviation.",
+        help="Accepts the dim words after the cursor, or expands your abbreviation.",
         place=Place.NOTES,
     ),
     Command(
@@ -449,7 +449,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("w",),
         label="Withdraw",
         short="Withdraw",
-        help="Keeps the chosen notes from being sent. To send them after all, try again.",
+        help="Keeps the chosen notes from being sent. To send them after all, retry them.",
         place=Place.OUTBOX,
     ),
     Command(

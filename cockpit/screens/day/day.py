@@ -283,7 +283,7 @@ class DayScreen(CockpitScreen):
             self.show()
             raise NotSaved(done.fault)
         if done.path is None:
-            return f"{possessive(done.student)} lesson is finished. There were no notes, so nothing was written."
+            return f"{possessive(done.student)} lesson is finished. There were no notes, so nothing was exported."
         if done.posted:
             self.post_message(self.OutboxChanged())
         if done.for_clipboard is not None:

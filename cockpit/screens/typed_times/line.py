@@ -41,7 +41,7 @@ ASKS = {
     Purpose.CHANGE: Ask(
         purpose=Purpose.CHANGE,
         title="{}'s weekly time",
-        example="from jan 12 5 pm 45m · from jan 12 every other week · until dec 18",
+        example="from jan 12 5 pm 45m · from jan 12 every other week · through dec 18",
     ),
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays · family okonjo dec 24"

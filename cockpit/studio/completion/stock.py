@@ -76,7 +76,7 @@ assignment assignments tomorrow yesterday tonight later soon since ago hour hour
 young kids child children boy girl people audience everybody nobody somebody person partner group orchestra band choir
 quartet violin viola cello guitar ukulele flute clarinet oboe saxophone trumpet horn trombone drums singer instrument
 case chair desk table room house floor door window phone computer screen internet email message call invoice payment
-schedule reschedule cancelled missed absent trip travel moved seems seemed looks looked feels says said told asked
+schedule reschedule canceled missed absent trip travel moved seems seemed looks looked feels says said told asked
 wanted needed liked enjoyed remembered forgot forgotten lost broke broken bought ordered order buy replace replaced
 rosin chinrest endpin hurts hurt pain sore stiff ache tense stress stressed worried upset cried laughed smiled smile fun
 funny joy delight kept keeps keeping began begins gone went came gave got saw seen felt thought taught caught brought

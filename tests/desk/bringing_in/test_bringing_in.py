@@ -206,7 +206,7 @@ def test_a_cancelled_event_of_which_the_studio_has_nothing_is_counted(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         nora = {"SUMMARY": "Nora", "STATUS": "CANCELLED"}
         found = brought(arranged, event(SINGLE | nora), event(WEEKLY | nora))
-        assert (found.lines, found.troubles) == ((), ("2 events canceled in the file, never in the studio",))
+        assert (found.lines, found.troubles) == ((), ("2 events canceled in the file and never added to the studio",))
 
 
 def test_an_event_that_goes_to_another_time_and_back_is_followed(tmp_path):

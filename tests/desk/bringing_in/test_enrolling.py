@@ -106,7 +106,7 @@ def test_a_row_with_another_time_leaves_the_past_alone_and_takes_notes_along(tmp
             "new: Ilse, Thursday 5:00 pm, 30 minutes, cello, from 2026-11-30 (family Brandvold)",
         )
         assert plan.troubles == (
-            "Ilse: Not changed, because you arranged them yourself: moved to Wed, December 16, 10:00 am. Check that they still fit.",
+            "Ilse: Lessons that you arranged yourself were not changed: moved to Wed, December 16, 10:00 am. Check whether each still fits.",
         )
         assert arranged.lessons("Ilse", "2026-11-16", "2026-12-20") == [
             "Tue 2026-11-17 16:00", "Tue 2026-11-24 16:00", "Thu 2026-12-03 17:00", "Thu 2026-12-10 17:00",

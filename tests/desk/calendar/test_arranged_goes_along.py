@@ -169,7 +169,7 @@ def test_a_called_off_lesson_is_none_of_a_standing_time_at_another_hour(tmp_path
         arranged.studio.desk.teaching.mark_cancelled()
         proposal = arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", line)
         (told,) = proposal.troubles
-        assert told.startswith("Not changed, because you arranged them yourself: Tue, December 8, canceled.")
+        assert told.startswith("Lessons that you arranged yourself were not changed: Tue, December 8, canceled.")
         assert sorted(outcome or "" for _, _, outcome in lessons(arranged, "2026-12-12")[-2:]) == ["", "cancelled"]
 
 

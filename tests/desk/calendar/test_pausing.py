@@ -16,7 +16,7 @@ def test_a_lesson_that_is_put_into_a_break_is_told_to_take_place_there(tmp_path)
         paused(arranged, "dec 21 to jan 3 holidays")
         told = (
             "This is during a break for the whole studio, Mon, December 21, through Sun, January 3, 2027, holidays. "
-            "The lesson is still held.",
+            "The lesson will still take place.",
         )
         assert arranged.proposed(Purpose.MOVE, "2026-12-15", "Ilse", "2026-12-24 16:00").troubles == told
         assert arranged.proposed(Purpose.EXTRA, "2026-12-15", "Teodor", "2026-12-25 14:00").troubles == told
@@ -54,7 +54,7 @@ def test_a_break_names_the_lessons_that_were_arranged_on_its_days_and_stay(tmp_p
         proposal = arranged.studio.desk.arranging.propose(Purpose.BREAK, None, "22 dec to 26 dec winter")
         assert proposal.understood.endswith("4 lessons fall in this break.")
         assert proposal.troubles == (
-            "You arranged these lessons in the break yourself, so they are still held: Teodor, extra, Wed, December 23, 4:00 pm; "
+            "Lessons in the break that you arranged yourself will still take place: Teodor, extra, Wed, December 23, 4:00 pm; "
             "Ilse, moved, Thu, December 24, 4:00 pm.",
         )
 
@@ -72,7 +72,7 @@ def test_a_lesson_that_is_moved_back_into_a_break_is_told_to_fall_into_it(tmp_pa
         arranged.done(Purpose.MOVE, "2026-12-22", "Ilse", "2026-12-19 16:00")
         paused(arranged, "21 dec to 3 jan")
         (told,) = arranged.proposed(Purpose.MOVE, "2026-12-19", "Ilse", "2026-12-22 16:00").troubles
-        assert told.endswith("Mon, December 21, through Sun, January 3, 2027. There is no lesson then.")
+        assert told.endswith("Mon, December 21, through Sun, January 3, 2027. The lesson will not take place.")
 
 
 def test_a_break_in_which_there_is_no_lesson_says_so_in_words(tmp_path):

@@ -187,7 +187,7 @@ class Undoing(RuleBasedStateMachine):
 
 
 TestUndoing = Undoing.TestCase
-TestUndoing.settings = settings(examples(3, long=25), stateful_step_count=20, deadline=None)
+TestUndoing.settings = settings(examples(3, long=12), stateful_step_count=20, deadline=None)
 
 
 def test_a_late_student_of_the_evening_is_still_awaited_after_midnight(tmp_path):

@@ -80,7 +80,7 @@ TYPED = st.lists(
 ).map("".join)
 
 
-@examples(300)
+@examples(150)
 @given(TYPED)
 def test_whatever_is_typed_adds_nothing_but_words_and_links_to_typed_addresses(typed: str) -> None:
     page = Page(practice_notes_page(planned(typed), STYLE, IN_ENGLISH))

@@ -332,7 +332,9 @@ def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(
         opened.studio.desk.day.open()
         for line in ("from 10 dec at 10 am", "until 10 dec"):
             await change_ilse(opened, line)
-            assert "Not changed, because you arranged them yourself: Tue, December 15, canceled." in understood(opened)
+            assert "Lessons that you arranged yourself were not changed: Tue, December 15, canceled." in understood(
+                opened
+            )
             await opened.press("escape", "escape")
 
     on_screen(tmp_path, steps)

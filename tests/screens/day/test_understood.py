@@ -86,7 +86,7 @@ def test_where_room_is_short_tempo_and_minutes_are_said_first(line, width, most,
     assert said == rows if rows is not None else said.startswith("measures 1, 4, 7")
 
 
-@examples(200)
+@examples(120)
 @given(st.sampled_from([SCALES, GAVOTTE]), st.integers(1, 120), st.integers(1, 2))
 def test_what_is_understood_never_takes_more_rows_than_there_are(line, width, most):
     rows = understood_rows(line, width, most).split("\n")

@@ -71,7 +71,7 @@ def test_where_no_place_takes_the_words_closing_says_that_they_would_be_lost_and
             await opened.press("ctrl+q")
             assert opened.app.return_code is None
             assert "could not be written to" in opened.said
-            assert "Press Ctrl+q again to close without them." in opened.said
+            assert "Press Ctrl+q again to close without saving these notes." in opened.said
             await opened.press("ctrl+q")
             assert opened.app.return_code == 0
         finally:

@@ -82,7 +82,7 @@ def test_the_private_names_that_keep_keys_in_order_were_tried_with_this_version_
     assert textual.__version__ == "8.2.8"
 
 
-@examples(2, long=8)
+@examples(2, long=5)
 @given(SEQUENCES, st.lists(st.integers(1, 9), min_size=1, max_size=8))
 def test_any_keys_do_the_same_in_pieces_of_any_size(sequence, sizes):
     same_in_any_pieces(sequence, sizes)
