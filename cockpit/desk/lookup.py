@@ -24,7 +24,7 @@ def bookings_between(
 ) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The lessons that start in [begins, ends), both UTC, and the weekly ones that fall into a break; in order.
 
-    All of them, or those `of` one student. A weekly lesson that its standing time has left behind is none any more.
+    All of them, or those `of` one student. A weekly lesson that its weekly time has left behind is none any more.
     """
     kept, left_out, _ = _looked_up(reading, begins, ends, home_zone, of)
     return kept, left_out
@@ -33,7 +33,7 @@ def bookings_between(
 def _looked_up(
     reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
 ) -> tuple[list[ScheduledLesson], list[LeftOut], list[Lesson]]:
-    """What `bookings_between` finds, and the recorded lessons that their standing time has left behind."""
+    """What `bookings_between` finds, and the recorded lessons that their weekly time has left behind."""
     people = reading.people()
     # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
     since = begins.date() - timedelta(days=2)
@@ -57,7 +57,7 @@ def _looked_up(
 def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[ScheduledLesson]:
     """The lessons that start on a date of the teacher's clock, in order.
 
-    One that its standing time has left behind is among them, as called off, where notes were typed ahead: that day is
+    One that its weekly time has left behind is among them, as called off, where notes were typed ahead: that day is
     where they are looked for. Taken up again, it stands by itself.
     """
     kept, _, left = _looked_up(reading, *day_bounds(on, home_zone), home_zone)
@@ -73,7 +73,7 @@ def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[ScheduledLe
 
 
 def is_where_its_rule_has_it(reading: Reading, lesson: Lesson, home_zone: Zone) -> bool:
-    """Whether a lesson stands at the very time, and for as long, as its standing time says."""
+    """Whether a lesson stands at the very time, and for as long, as its weekly time says."""
     begins = lesson.starts_at
     enrollments = reading.enrollments(reading.people(), begins.date() - timedelta(days=2))
     meetings = planned(enrollments, home_zone, begins, begins + timedelta(minutes=1))

@@ -82,6 +82,6 @@ def _without_its_ground(taken: list[Change]) -> list[Change]:
 
 
 def _changed(change: Change) -> frozenset[_Key]:
-    """The standing times and lessons that a change is about."""
+    """The weekly times and lessons that a change is about."""
     records = (edit.before or edit.after for edit in change.edits)
     return frozenset(record.id for record in records if isinstance(record, StandingTime | Lesson))

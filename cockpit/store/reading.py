@@ -40,12 +40,12 @@ class SqliteReading:
         )
 
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]:
-        """The standing times that still hold on a date, or all of them."""
+        """The weekly times that still hold on a date, or all of them."""
         on = None if until_at_least is None else until_at_least.isoformat()
         return self._records(StandingTime, "WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY id", on, on)
 
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]:
-        """The standing times that hold on a date or later, with their people."""
+        """The weekly times that hold on a date or later, with their people."""
         return tuple(
             Enrollment(standing=standing, student=student, family=people.families[student.family_id])
             for standing in self.standing_times(on)
@@ -123,7 +123,7 @@ class SqliteReading:
         return self._of_the_studio(lambda row: None if row["basis"] is None else str(row["basis"]))
 
     def imported_times(self) -> tuple[ImportedTime, ...]:
-        """What rosters and calendars said of standing times when they were read last."""
+        """What rosters and calendars said of weekly times when they were read last."""
         return self._records(ImportedTime, "ORDER BY standing_time_id, event_uid")
 
     def calendar_titles(self) -> Mapping[str, str]:

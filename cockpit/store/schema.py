@@ -1,6 +1,6 @@
 """The shape of the database, as migrations that are only ever added to.
 
-Moments are UTC, ISO 8601 with microseconds, so that their text sorts as they do; dates and times of standing times are
+Moments are UTC, ISO 8601 with microseconds, so that their text sorts as they do; dates and times of weekly times are
 local to the clock they are kept in. Nothing stores an offset as a rule.
 """
 
@@ -126,7 +126,7 @@ _M006 = (
     # An acceptance says from now on how a collision was: those that did not say it are asked for again.
     """DELETE FROM accepted""",
 )
-# What a roster (event 0) or a calendar said of a standing time when it was read last. Its student goes, and it goes too.
+# What a roster (event 0) or a calendar said of a weekly time when it was read last. Its student goes, and it goes too.
 _M007 = (
     """CREATE TABLE file_row (
         standing_time_id INTEGER NOT NULL REFERENCES standing_time(id) ON DELETE CASCADE, event INTEGER NOT NULL,
@@ -137,7 +137,7 @@ _M007 = (
     """CREATE INDEX file_row_by_student ON file_row(student_id)""",
 )
 # The UID of an event in its own words. Numbers made of UIDs (from 1 << 60 on, 256 for an event) cannot be turned back,
-# and stay as a name: '#' and the first of them. Standing times that came from an event before a file was remembered
+# and stay as a name: '#' and the first of them. Weekly times that came from an event before a file was remembered
 # get what the studio has as what was said.
 _M008 = (
     """ALTER TABLE standing_time ADD COLUMN event_uid TEXT""",

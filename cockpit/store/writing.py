@@ -204,7 +204,7 @@ def _stands_as(database: "Database", item: Outgoing) -> bool:
 
 
 def _make_way(database: "Database", record: Record) -> None:
-    """Refuses the deletion of what has more by now; takes out the bare rows that steps left at a standing time."""
+    """Refuses the deletion of what has more by now; takes out the bare rows that steps left at a weekly time."""
     if isinstance(record, Lesson) and _has_notes(database, record):
         raise Refused("This lesson has notes now, so it was kept. Mark it canceled instead.")
     if isinstance(record, Note) and _was_typed_on(database, record):
@@ -228,5 +228,5 @@ def _was_typed_on(database: "Database", note: Note) -> bool:
 
 
 def _has_lessons(database: "Database", standing: StandingTime) -> bool:
-    """Whether anything was done to a lesson of a standing time: the row alone can be left of a step that was undone."""
+    """Whether anything was done to a lesson of a weekly time: the row alone can be left of a step that was undone."""
     return database.execute(f"SELECT 1 FROM lesson WHERE {_DONE_TO} LIMIT 1", (standing.id,)).fetchone() is not None  # noqa: S608 a constant

@@ -67,7 +67,7 @@ def test_a_calendar_without_an_end_goes_on_as_the_queue_does(table):
 
 
 def _whole_studio(home_zone: str | Home) -> Timetable:
-    """Ten zones, each with a standing time on either clock, every week or every second one."""
+    """Ten zones, each with a weekly time on either clock, every week or every second one."""
     kept = []
     for number, zone in enumerate(ZONES):
         who = list(HOUSEHOLDS)[number % 6]

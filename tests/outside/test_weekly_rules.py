@@ -1,4 +1,4 @@
-"""Standing times against the worked examples of RFC 5545 and against three independent expansions.
+"""Weekly times against the worked examples of RFC 5545 and against three independent expansions.
 
 Sources: RFC 5545 3.8.5.3 (worked examples, DTSTART;TZID=America/New_York at 09:00), 3.3.5 (local times that exist twice
 or not at all), 3.3.10 (UNTIL is inclusive; DTSTART is the first of COUNT; WKST); erratum 6212 (rejected), which asked for
@@ -199,7 +199,7 @@ def test_recurring_ical_events_reproduces_the_worked_examples_of_the_rfc(name):
 
 @pytest.mark.parametrize("name", AS_STANDING_TIMES)
 def test_standing_times_are_as_the_rfc_works_them_out(name):
-    """A lesson has one weekday, so that a rule of several is several standing times; COUNT is where she stops looking.
+    """A lesson has one weekday, so that a rule of several is several weekly times; COUNT is where she stops looking.
 
     Ours have no WKST. Each counts its weeks from its own first lesson day, which is what a rule of one weekday does
     whatever its week begins with; G and H differ in nothing but the first Sunday, 10 or 17 August, and that is the day
@@ -297,7 +297,7 @@ def _bent(zone: str, year: int) -> list[datetime]:
 
 @st.composite
 def rules(draw):
-    """A standing time that begins on a day, for some time or for good; its zone; and a stretch to look for it in.
+    """A weekly time that begins on a day, for some time or for good; its zone; and a stretch to look for it in.
 
     Half of them have a lesson at a clock change, which chance alone would hardly ever meet.
     """

@@ -84,7 +84,7 @@ def homes() -> st.SearchStrategy[str | Home]:
 
 @st.composite
 def enrollments(draw: st.DrawFn) -> list[Enrollment]:
-    """One to four standing times of the studio's students, each family in any zone."""
+    """One to four weekly times of the studio's students, each family in any zone."""
     found = []
     for number, who in enumerate(draw(st.lists(st.sampled_from(list(HOUSEHOLDS)), min_size=1, max_size=4)), start=1):
         household, instrument = HOUSEHOLDS[who]
@@ -104,7 +104,7 @@ def enrollments(draw: st.DrawFn) -> list[Enrollment]:
         )
         zone = ZONES[(draw(st.integers(0, 9)) + household.id) % 10]
         found.append(Enrollment(standing=standing, student=who, family=replace(household, zone=zone)))
-    # A family has one zone, whichever standing time is asked.
+    # A family has one zone, whichever weekly time is asked.
     zones = {each.family.id: each.family for each in found}
     return [replace(each, family=zones[each.family.id]) for each in found]
 
@@ -149,7 +149,7 @@ def _happened(lesson: Lesson) -> st.SearchStrategy[Lesson]:
         outcome,
     )
     taught = st.just(replace(lesson, began_at=lesson.starts_at, finished_at=lesson.planned_end))
-    other_time = st.builds(  # taught before its standing time was changed
+    other_time = st.builds(  # taught before its weekly time was changed
         lambda by: replace(lesson, starts_at=lesson.starts_at + by, began_at=lesson.starts_at + by), shift
     )
     closed = st.sampled_from(Outcome).map(lambda why: replace(lesson, outcome=why))

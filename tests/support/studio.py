@@ -1,4 +1,4 @@
-"""Families, students, standing times and lessons of an invented studio, with defaults to vary.
+"""Families, students, weekly times and lessons of an invented studio, with defaults to vary.
 
 The teacher lives in America/Chicago. Unless told otherwise it is Tuesday 1 December 2026, and Ilse Brandvold has her
 cello lesson of 30 minutes at 16:00, which is 22:00 UTC and 15:00 in Phoenix.
@@ -78,7 +78,7 @@ def standing(**values: Any) -> StandingTime:
 
 
 def enrollment(who: Student = ILSE, **values: Any) -> Enrollment:
-    """A standing time of one of the studio's students; its id is the student's own."""
+    """A weekly time of one of the studio's students; its id is the student's own."""
     household, instrument = HOUSEHOLDS[who]
     kept = {"id": StandingTimeId(who.id), "student_id": who.id, "instrument": instrument} | values
     return Enrollment(standing=standing(**kept), student=who, family=household)

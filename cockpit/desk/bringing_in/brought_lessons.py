@@ -143,7 +143,7 @@ def _by_rule(standing: StandingTime, on: date, zone: Zone) -> Lesson:
 
 
 def _names(standing: StandingTime, on: date, zone: Zone) -> bool:
-    """Whether a date is one of the standing time's."""
+    """Whether a date is one of the weekly time's."""
     begins, _ = day_bounds(on - _DAY, "UTC")
     return any(meeting.taught_on == on for meeting in occurrences(standing, zone, begins, begins + 3 * _DAY))
 

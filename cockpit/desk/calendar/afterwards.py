@@ -1,4 +1,4 @@
-"""Lessons that were arranged, or have notes typed ahead, when their standing time becomes another one: what named the very same lesson goes along."""
+"""Lessons that were arranged, or have notes typed ahead, when their weekly time becomes another one: what named the very same lesson goes along."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -17,7 +17,7 @@ _DAY = timedelta(days=1)
 
 
 def left_over(reading: Reading, standing: StandingTime, since: date, begins: date) -> tuple[Lesson, ...]:
-    """The recorded lessons of a standing time that it names from the date `begins` on; not those that were taught.
+    """The recorded lessons of a weekly time that it names from the date `begins` on; not those that were taught.
 
     `since` is a date from which on they can lie: one can have been moved to before `begins`.
     """
@@ -41,7 +41,7 @@ def carried(
     home_zone: Zone,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[Edit, ...]:
-    """The edits that take the lessons of the standing time `before` along into those of new ones.
+    """The edits that take the lessons of the weekly time `before` along into those of new ones.
 
     What was called off or moved stays so where a new one names that very lesson. Notes typed ahead go each into the
     lesson of that week; where a week has none any more, into the next that is neither taken nor `spoken_for`.
@@ -87,7 +87,7 @@ def _targets(
 
 
 def _choices(lesson: Lesson, new: Iterable[Enrollment], home_zone: Zone) -> list[Lesson]:
-    """The lessons of standing times from the week of a lesson on."""
+    """The lessons of weekly times from the week of a lesson on."""
     monday = _monday(lesson, home_zone)
     return [meeting.lesson for meeting in planned(new, home_zone, monday, monday + NEXT_LESSON)]
 
@@ -113,7 +113,7 @@ def follow(
     hours: int,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[list[Edit], list[str]]:
-    """What follows standing times that became others by `now` (UTC).
+    """What follows weekly times that became others by `now` (UTC).
 
     That is the edits that take notes along, into no lesson that is `spoken_for`, and sentences on what stays.
     """
@@ -138,13 +138,13 @@ def _said(lesson: Lesson, home_zone: Zone, hours: int) -> str:
 def same_lessons(
     lessons: Iterable[Lesson], before: StandingTime, new: Sequence[Enrollment], home_zone: Zone
 ) -> Mapping[LessonId, Lesson]:
-    """The lesson of new standing times that each arranged lesson of the one `before` is, by the latter's id.
+    """The lesson of new weekly times that each arranged lesson of the one `before` is, by the latter's id.
 
     That is the one which they name at the very moment at which the other one did, however long it is; where they name
     none then, there is none.
     """
     found: dict[LessonId, Lesson] = {}
-    # A lesson that was left beyond an end is taken up where its standing time goes on.
+    # A lesson that was left beyond an end is taken up where its weekly time goes on.
     was = replace(new[0], standing=replace(before, until_on=None))
     for lesson in lessons:
         on = meeting_date(lesson)
@@ -161,7 +161,7 @@ def same_lessons(
 def going_along(
     reading: Reading, lessons: Iterable[Lesson], same: Mapping[LessonId, Lesson], spoken_for: frozenset[LessonId]
 ) -> tuple[Edit, ...]:
-    """The edits that make arranged lessons those of a new standing time, as `same_lessons` has them.
+    """The edits that make arranged lessons those of a new weekly time, as `same_lessons` has them.
 
     Notes, follow-ups and the make-ups given for them go along. Those that are `spoken_for` are made by other edits,
     which come before these.
@@ -173,7 +173,7 @@ def going_along(
     edits: list[Edit] = []
     for lesson in going:
         target = same[lesson.id]
-        # The bare row stays, as that of every lesson which its standing time has left behind.
+        # The bare row stays, as that of every lesson which its weekly time has left behind.
         edits.append(Edit(before=lesson, after=replace(lesson, outcome=None, is_moved=False)))
         edits += _pointing(reading, lesson.id, target.id)
         if target.id not in spoken_for:
@@ -183,7 +183,7 @@ def going_along(
 
 
 def _as(lesson: Lesson, target: Lesson) -> Lesson:
-    """The lesson of a new standing time, called off or moved as the other one was; a moved one is as long as it was."""
+    """The lesson of a new weekly time, called off or moved as the other one was; a moved one is as long as it was."""
     after = replace(target, outcome=lesson.outcome, is_moved=lesson.is_moved)
     return replace(after, starts_at=lesson.starts_at, minutes=lesson.minutes) if lesson.is_moved else after
 

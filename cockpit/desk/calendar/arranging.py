@@ -1,4 +1,4 @@
-"""Lessons moved, made up, added; standing times changed from a date on; trials; breaks: proposed from a typed line, then done."""
+"""Lessons moved, made up, added; weekly times changed from a date on; trials; breaks: proposed from a typed line, then done."""
 
 from dataclasses import replace
 from datetime import datetime

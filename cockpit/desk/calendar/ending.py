@@ -1,4 +1,4 @@
-"""Standing times that end, or end later than they did."""
+"""Weekly times that end, or end later than they did."""
 
 from dataclasses import replace
 from datetime import date, timedelta
@@ -32,7 +32,7 @@ class Ending:
         self._lines = lines
 
     def ends(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> Proposal:
-        """A standing time that ends on a date of its clock, or later than it did.
+        """A weekly time that ends on a date of its clock, or later than it did.
 
         Raises:
             Refused: another took its place by then.
@@ -73,7 +73,7 @@ class Ending:
         return None
 
     def _come_back(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> list[str]:
-        """What goes wrong with the lessons that are there again when a standing time ends later than it did."""
+        """What goes wrong with the lessons that are there again when a weekly time ends later than it did."""
         if standing.until_on is None or until <= standing.until_on:
             return []
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours
@@ -103,7 +103,7 @@ class Ending:
 
 
 def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:
-    """Refuses what is from a date `on` after the end of a standing time, where another took its place by `until`.
+    """Refuses what is from a date `on` after the end of a weekly time, where another took its place by `until`.
 
     Raises:
         Refused.
@@ -118,7 +118,7 @@ def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date
 
 
 def _following(reading: Reading, standing: StandingTime, after: date) -> list[StandingTime]:
-    """Those that took the place of a standing time, or can have, and begin after a date; in order."""
+    """Those that took the place of a weekly time, or can have, and begin after a date; in order."""
     known = {each.id: each for each in reading.standing_times()}
     followed = {each.id: each.follows for each in known.values()}
     first = origin_of(standing.id, followed.get)

@@ -125,7 +125,7 @@ class Lines:
         because = break_of(lesson, self._reading.breaks(), zone)
         if because is None:
             return []
-        # One that is where its standing time has it, such as one that is moved back, is taken away.
+        # One that is where its weekly time has it, such as one that is moved back, is taken away.
         is_held = bool(without_breaks([lesson], [because], zone)[0])
         then = "The lesson will still take place." if is_held else "The lesson will not take place."
         return [self.in_break(LeftOut(booking=lesson, because=because), then)]

@@ -1,4 +1,4 @@
-"""Standing times changed or ended from a date on."""
+"""Weekly times changed or ended from a date on."""
 
 import re
 from dataclasses import replace
@@ -46,7 +46,7 @@ class Reshaping:
         self._ending = Ending(reading, ahead, lines)
 
     def change(self, booking: ScheduledLesson, line: str) -> Proposal:
-        """A standing time that is another from a date on, or ends; what was before stays as it was.
+        """A weekly time that is another from a date on, or ends; what was before stays as it was.
 
         Raises:
             BadInput, Refused.
@@ -114,14 +114,14 @@ class Reshaping:
         return replace(proposal, said=f"changing {possessive(booking.student.name)} weekly time")
 
     def _only_until(self, new: StandingTime, standing: StandingTime, booking: ScheduledLesson) -> list[str]:
-        """What is to be known of the end of a new standing time, where a change to come stands in for it from then on."""
+        """What is to be known of the end of a new weekly time, where a change to come stands in for it from then on."""
         if new.until_on is None:
             return []
         goes_on = self._ending.goes_on(standing, booking, new.until_on, "change")
         return [f"This applies through {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
 
     def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
-        """The next meeting of a standing time after now, and not before a lesson that she stands on, as a line would say it."""
+        """The next meeting of a weekly time after now, and not before a lesson that she stands on, as a line would say it."""
         home = self._lines.practice.home_zone
         since = max(self._lines.now(), booking.lesson.starts_at)
         enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
@@ -133,7 +133,7 @@ class Reshaping:
     def _troubles(
         self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
     ) -> list[str]:
-        """What is to be known of a new standing time in the year from a UTC moment on, when it takes the place of another.
+        """What is to be known of a new weekly time in the year from a UTC moment on, when it takes the place of another.
 
         Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names.
         """
@@ -161,6 +161,6 @@ class Reshaping:
         return local_time(at, self._kept_zone(standing, booking, at)).date()
 
     def _kept_zone(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> str:
-        """The zone that the standing time goes by: while she travels, not the one that her own clock shows."""
+        """The zone that the weekly time goes by: while she travels, not the one that her own clock shows."""
         home = self._lines.practice.home_zone
         return lesson_zone(standing.clock(home, booking.family.zone), local_time(at, home).date())

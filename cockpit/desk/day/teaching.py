@@ -211,7 +211,7 @@ def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
 
 
 def _kept(reading: Reading, lesson: Lesson) -> Lesson:
-    """A lesson as it is kept: one that its standing time left behind is only shown as called off, and undo brings it back."""
+    """A lesson as it is kept: one that its weekly time left behind is only shown as called off, and undo brings it back."""
     if lesson.outcome is None:
         return lesson
     kept = reading.lessons_between(lesson.starts_at, lesson.starts_at, [lesson.id])

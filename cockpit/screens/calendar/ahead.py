@@ -64,7 +64,7 @@ class AheadScreen(CockpitScreen):
         self._arrange(Purpose.MOVE)
 
     def action_change_standing_time(self) -> None:
-        """Changes the chosen lesson's standing time from a date on."""
+        """Changes the chosen lesson's weekly time from a date on."""
         self._arrange(Purpose.CHANGE)
 
     def action_accept(self) -> None:

@@ -93,7 +93,7 @@ class WeekScreen(CockpitScreen):
         self.set_interval(_LOOKED_AGAIN, lambda: self.query_one(WeekList).look_again(self.desk.clock.now()))
 
     def show(self) -> None:
-        """Reads the week and shows it, the cursor on its lesson, on that of the same standing time, or on what comes next."""
+        """Reads the week and shows it, the cursor on its lesson, on that of the same weekly time, or on what comes next."""
         settings, now = self.settings, self.desk.clock.now()
         week = self.desk.ahead.week(self._on)
         looked = Looked(

@@ -93,7 +93,7 @@ def week_options(week: Sequence[DayOfWeek], looked: Looked) -> list[Option]:
 
 
 def cursor_on(bookings: Sequence[ScheduledLesson], like: ScheduledLesson | None, now: datetime) -> LessonId | None:
-    """Where the cursor goes in a week: to a lesson, to that of its standing time, or to the nearest to its weekday and time.
+    """Where the cursor goes in a week: to a lesson, to that of its weekly time, or to the nearest to its weekday and time.
 
     Without a lesson to go by, to the first that is not over at `now` (UTC), else to the first.
     """

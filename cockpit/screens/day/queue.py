@@ -111,7 +111,7 @@ class QueuePane(Vertical):
         self.post_message(self.LineAsked(Purpose.TRIAL))
 
     def action_change_standing_time(self) -> None:
-        """Changes the chosen lesson's standing time from a date on."""
+        """Changes the chosen lesson's weekly time from a date on."""
         self.post_message(self.LineAsked(Purpose.CHANGE))
 
     def action_add_break(self) -> None:

@@ -12,7 +12,7 @@ def year_of(on: date, begins: tuple[int, int]) -> date:
 
 
 def calendar_basis(home_zone: Zone, year_begins_on: date) -> str:
-    """A text that is another one when a standing time on her clock can mean other moments, or its series begins anew."""
+    """A text that is another one when a weekly time on her clock can mean other moments, or its series begins anew."""
     if isinstance(home_zone, str):
         return f"{year_begins_on}; {home_zone}"
     stays = (f"{stay.zone} from {stay.from_on} until {stay.until_on}" for stay in home_zone.stays)

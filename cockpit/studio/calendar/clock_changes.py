@@ -41,7 +41,7 @@ class Meeting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shift:
-    """A standing time that reads otherwise after a change: its last meeting before and its first one after."""
+    """A weekly time that reads otherwise after a change: its last meeting before and its first one after."""
 
     standing_time_id: StandingTimeId
     student: Student
@@ -66,7 +66,7 @@ class Shift:
 class ChangeAhead:
     """All that changes at one moment (UTC): the teacher's clock, families' clocks, and the lessons that shift by it.
 
-    `unaffected` are the standing times that meet before and after, at the same time on both clocks.
+    `unaffected` are the weekly times that meet before and after, at the same time on both clocks.
     """
 
     at: datetime
@@ -106,7 +106,7 @@ def changes_ahead(
     """Every change in [begins, ends), both UTC, of the teacher's clock or of a family's that still has lessons; in order.
 
     `bookings` are the lessons of `reach(begins, ends)`, without those that a break leaves out. Only weekly ones that
-    are neither moved nor cancelled are looked at: each change stands between the nearest two of a standing time. Where
+    are neither moved nor cancelled are looked at: each change stands between the nearest two of a weekly time. Where
     these lie on both sides of several changes, what remains of them all is a shift at the last.
     """
     series = _series(bookings)
@@ -181,7 +181,7 @@ def _series(bookings: Iterable[ScheduledLesson]) -> list[_Series]:
 def _shifts(
     series: _Series, turns: Iterable[tuple[datetime, datetime]], home_zone: Zone
 ) -> Iterator[tuple[datetime, Shift]]:
-    """The shifts of a standing time, each with the moment of the change that it belongs to.
+    """The shifts of a weekly time, each with the moment of the change that it belongs to.
 
     `turns` are the moments that its meetings may read otherwise from, each with the moment of its change; in order.
     """

@@ -45,7 +45,7 @@ class Wishes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meant:
-    """The local time (naive) that a standing time names and that its clock, an IANA zone, never shows."""
+    """The local time (naive) that a weekly time names and that its clock, an IANA zone, never shows."""
 
     at: datetime
     zone: str
@@ -74,7 +74,7 @@ class SchedulingProblem:
 
     @property
     def ids(self) -> str:
-        """What goes wrong: the standing times, or lessons that stand alone."""
+        """What goes wrong: the weekly times, or lessons that stand alone."""
         return " + ".join(sorted(str(lasting_id(each)) for each in lessons_of(self)))
 
     @property
@@ -85,7 +85,7 @@ class SchedulingProblem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
-    """The same trouble of the same standing times, week after week: its findings in order, at least one."""
+    """The same trouble of the same weekly times, week after week: its findings in order, at least one."""
 
     findings: tuple[SchedulingProblem, ...]
 
@@ -135,7 +135,7 @@ def _at(booking: ScheduledLesson) -> str:
 
 
 def parts_of(key: str) -> frozenset[str]:
-    """The standing times and lessons that the key of a group names."""
+    """The weekly times and lessons that the key of a group names."""
     return frozenset(key.partition(": ")[2].split(" + "))
 
 
@@ -151,7 +151,7 @@ def find_troubles(
 
     Every two that share time or lie too close are found, not neighbors alone; where more than nine are at once, each
     with eight of the others, and with those that last longest. `enrollments` are those that the weekly
-    lessons were planned from: only a standing time tells which local time was meant.
+    lessons were planned from: only a weekly time tells which local time was meant.
     """
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
     settled = _without_journeys(home_zone)
@@ -196,7 +196,7 @@ def _between(earlier: ScheduledLesson, later: ScheduledLesson) -> SchedulingProb
 
 
 def _without_journeys(home_zone: Zone) -> Zone:
-    """The clock that the teacher's standing times are kept on: her moves count, her journeys do not."""
+    """The clock that the teacher's weekly times are kept on: her moves count, her journeys do not."""
     if isinstance(home_zone, str):
         return home_zone
     moves = tuple(stay for stay in home_zone.stays if stay.until_on is None)
@@ -206,7 +206,7 @@ def _without_journeys(home_zone: Zone) -> Zone:
 def _impossible_time(
     booking: ScheduledLesson, kept: Mapping[StandingTimeId, StandingTime], settled: Zone
 ) -> Meant | None:
-    """What a weekly lesson's standing time names, where its clock shows another time at the lesson's moment."""
+    """What a weekly lesson's weekly time names, where its clock shows another time at the lesson's moment."""
     lesson = booking.lesson
     standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
     if standing is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY or lesson.began_at is not None:
@@ -218,7 +218,7 @@ def _impossible_time(
     # No zone's date is more than two days from UTC's, and the weekday comes once in the seven days around it.
     days = (standing.weekday - lesson.starts_at.weekday() + 3) % 7 - 3
     meant = datetime.combine(lesson.starts_at.date() + timedelta(days=days), standing.at)
-    # A lesson that is elsewhere for another reason, such as a change of its standing time, is no wrong time.
+    # A lesson that is elsewhere for another reason, such as a change of its weekly time, is no wrong time.
     if moment(meant, zone) != lesson.starts_at:
         return None
     return Meant(at=meant, zone=zone if isinstance(zone, str) else zone.zone_on(meant.date()))
@@ -228,7 +228,7 @@ def grouped(findings: Iterable[SchedulingProblem]) -> list[Group]:
     """The findings with every week of one trouble together, in order of the first.
 
     Two lessons are of one group in whichever order they begin: a clock change can turn it around. A lesson that was
-    moved, or that no standing time names, stands for itself.
+    moved, or that no weekly time names, stands for itself.
     """
     groups: dict[tuple[Trouble, frozenset[str | int]], list[SchedulingProblem]] = {}
     for finding in findings:
@@ -238,7 +238,7 @@ def grouped(findings: Iterable[SchedulingProblem]) -> list[Group]:
 
 
 def lasting_id(booking: ScheduledLesson) -> str | int:
-    """What a lesson is in one week as in the next: its standing time, or itself where it stands alone."""
+    """What a lesson is in one week as in the next: its weekly time, or itself where it stands alone."""
     lesson = booking.lesson
     if lesson.standing_time_id is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY:
         return lesson.id

@@ -22,7 +22,7 @@ class MovedMeeting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeeklyEvent:
-    """A standing time as a calendar has it; `row.line` is the number of the event in the file.
+    """A weekly time as a calendar has it; `row.line` is the number of the event in the file.
 
     `cancelled` and the dates of `moved` are meetings of the rule, on the clock that the row is kept in.
     """

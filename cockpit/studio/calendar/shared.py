@@ -78,7 +78,7 @@ class SharedCalendar:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timetable:
-    """What lessons come from: standing times, what is recorded, breaks, and the teacher's clock.
+    """What lessons come from: weekly times, what is recorded, breaks, and the teacher's clock.
 
     `recorded` holds at least the lessons that start in the time asked for, and those that were moved out of it.
     """
@@ -109,7 +109,7 @@ class Edition:
 def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     """The calendar of a studio or of one family.
 
-    A standing time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
+    A weekly time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
     falls into a break is left out of its series; what was moved stands in place of its meeting. A single lesson that
     is cancelled is named as such, so that it goes where it was handed out before. Without an end, the rules go on for
     good, unless a date that changes something lies more than ten years ahead: then they end there.
@@ -153,7 +153,7 @@ def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list
     One whose student did not come took its place in the calendar, and is among them.
     """
     by_rule = planned(timetable.enrollments, timetable.home_zone, begins, ends)
-    # What a standing time has left behind is no lesson for others, also where its notes are still to be found.
+    # What a weekly time has left behind is no lesson for others, also where its notes are still to be found.
     left = {*left_behind(by_rule, timetable.recorded), *gone_along(by_rule, timetable.recorded, timetable.enrollments)}
     recorded = (lesson for lesson in timetable.recorded if lesson.id not in left)
     booked = merged(by_rule, recorded, timetable.people, timetable.enrollments)
@@ -213,7 +213,7 @@ def _changes(timetable: Timetable) -> Iterator[date]:
 def _series_of(
     enrollment: Enrollment, home_zone: Zone, span: _Span, held: dict[LessonId, ScheduledLesson], edition: Edition
 ) -> Iterator[SharedSeries]:
-    """The series of a standing time, in order; their lessons are taken out of `held`."""
+    """The series of a weekly time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
     zone = standing.clock(home_zone, enrollment.family.zone)
     meetings = occurrences(standing, zone, span.begins, span.ends)

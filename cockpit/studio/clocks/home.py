@@ -34,7 +34,7 @@ class Home:
         return _zone_on(self, self.stays, on)
 
     def lesson_zone_on(self, on: date) -> str:
-        """The zone that the standing times on her clock go by: a move takes them along, a journey does not.
+        """The zone that the weekly times on her clock go by: a move takes them along, a journey does not.
 
         A family keeps its time while she travels; common practice, no source.
         """

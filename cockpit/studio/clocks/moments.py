@@ -33,5 +33,5 @@ def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:
 
 
 def lesson_zone(zone: Zone, on: date) -> str:
-    """The IANA zone that a standing time kept on a clock goes by on a date."""
+    """The IANA zone that a weekly time kept on a clock goes by on a date."""
     return zone if isinstance(zone, str) else zone.lesson_zone_on(on)

@@ -1,4 +1,4 @@
-"""What a file changes in the studio: its rows against the families, students and standing times that are there."""
+"""What a file changes in the studio: its rows against the families, students and weekly times that are there."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -72,7 +72,7 @@ def plan_roster(
     A new family without a zone gets that of `home_zone`. `new_id` is asked once for each new record. `hours` is the
     teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone, whose clock a
     time is kept in, and from when until when it holds; a column that the file does not have leaves it alone. A
-    standing time that has ended by `now` is history, and so are the lessons before it: one that gets another time is
+    weekly time that has ended by `now` is history, and so are the lessons before it: one that gets another time is
     another one from then on. Without `now`, all of them are still to come.
 
     Raises:
@@ -139,7 +139,7 @@ def _refuse(faults: Iterable[RosterFault]) -> None:
 
 
 def differences(edits: Iterable[Edit], before: People, after: People, hours: int) -> tuple[str, ...]:
-    """The edits of families, students and standing times as lines; times on a clock of 12 or 24 `hours`.
+    """The edits of families, students and weekly times as lines; times on a clock of 12 or 24 `hours`.
 
     `before` and `after` are the studio's people without and with the edits.
     """
@@ -158,7 +158,7 @@ def differences(edits: Iterable[Edit], before: People, after: People, hours: int
 
 
 def described(standing: StandingTime, people: People, hours: int) -> str:
-    """A standing time in one line: `Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)`."""
+    """A weekly time in one line: `Ilse, Tuesday 4:00 pm, 45 minutes, cello (family Brandvold)`."""
     student = people.students[standing.student_id]
     parts = [
         student.name,

@@ -23,8 +23,8 @@ def baselines(
 ) -> list[ImportedTime | None]:
     """For each row of a student what the file said in its place before; None for one that the studio has nothing of.
 
-    `known` are the student's standing times, and `imported` what files said of them; `columns` are those of the file.
-    A row that speaks of a standing time for the first time is taken to have said before what the studio has.
+    `known` are the student's weekly times, and `imported` what files said of them; `columns` are those of the file.
+    A row that speaks of a weekly time for the first time is taken to have said before what the studio has.
     """
     lasting = sorted(imported, key=lambda each: is_over(pieces_of(each.standing_time_id, known)[-1], today))
     places: defaultdict[str, dict[int, RosterRow]] = defaultdict(dict)
@@ -41,7 +41,7 @@ def baselines(
 
 
 def as_imported(standing: StandingTime) -> ImportedTime:
-    """What a file would say that has a standing time as the studio does."""
+    """What a file would say that has a weekly time as the studio does."""
     words = ImportedTime(
         student_id=standing.student_id,
         standing_time_id=standing.id,
@@ -73,7 +73,7 @@ def is_over(slot: Slot, today: date) -> bool:
 
 
 def is_followed(standing: StandingTime, others: Iterable[StandingTime]) -> bool:
-    """Whether another one has taken a standing time's place."""
+    """Whether another one has taken a weekly time's place."""
     ends = standing.until_on
     return ends is not None and any(each.from_on is not None and each.from_on > ends for each in others)
 
@@ -126,7 +126,7 @@ def _first_words(
 
 
 def _but(known: Sequence[StandingTime], imported: Iterable[ImportedTime]) -> list[StandingTime]:
-    """The standing times that nothing imported speaks of."""
+    """The weekly times that nothing imported speaks of."""
     spoken = followed_up((each.standing_time_id for each in imported), known)
     return [standing for standing in known if standing.id not in spoken]
 

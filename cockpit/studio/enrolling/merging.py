@@ -40,7 +40,7 @@ def incoming(row: RosterRow, baseline: ImportedTime, columns: frozenset[str]) ->
 
 
 def merged(standing: StandingTime, baseline: ImportedTime, said: ImportedTime) -> StandingTime:
-    """A standing time with all that a file says otherwise than before."""
+    """A weekly time with all that a file says otherwise than before."""
     return with_values(
         standing, {c.field: value_of(said, c) for c in OF_TIME if value_of(said, c) != value_of(baseline, c)}
     )
@@ -121,7 +121,7 @@ class Merging:
         return first_said(row, as_imported(new), self._clocks.today)
 
     def _merge(self, baseline: ImportedTime, said: ImportedTime) -> tuple[StandingTime, bool]:
-        """What the standing time becomes of which a file speaks, and whether that has no lesson to come any more."""
+        """What the weekly time becomes of which a file speaks, and whether that has no lesson to come any more."""
         pieces, today = pieces_of(baseline.standing_time_id, self._known), self._clocks.today
         last = pieces[-1]
         wanted = merged(last, baseline, said)
@@ -150,7 +150,7 @@ class Merging:
     def _taken_up(
         self, over: StandingTime, wanted: StandingTime, baseline: ImportedTime, said: ImportedTime
     ) -> tuple[StandingTime, bool]:
-        """What has ended is history: where a file has lessons go on, they do by another standing time."""
+        """What has ended is history: where a file has lessons go on, they do by another weekly time."""
         if not _goes_on(over, wanted, baseline, said, self._clocks.today):
             return self._put(over, replace(over, instrument=wanted.instrument, call_link=wanted.call_link)), True
         if said.event_uid == ROSTER and (over.follows is None or over.is_from_file):
@@ -270,7 +270,7 @@ class Merging:
     def _followed(
         self, before: StandingTime, ended: StandingTime, later: StandingTime, said: ImportedTime, *, is_from_file: bool
     ) -> StandingTime:
-        """Ends a standing time, and has another one take its place by what a file says."""
+        """Ends a weekly time, and has another one take its place by what a file says."""
         self._put(before, ended)
         new_id, uid = StandingTimeId(self._new_id()), said.event_uid or None
         later = replace(later, id=new_id, follows=before.id, is_from_file=is_from_file, event_uid=uid)
@@ -284,13 +284,13 @@ class Merging:
                 self._put(each, replace(each, until_on=until))
 
     def _moves(self, before: StandingTime, after: Iterable[StandingTime], since: date | None) -> None:
-        """Has the lessons of a standing time go along from a date of its clock on; or all of them."""
+        """Has the lessons of a weekly time go along from a date of its clock on; or all of them."""
         enrollments = tuple(Enrollment(standing=each, student=self._student, family=self._family) for each in after)
         self.reshaped.append(Reshaped(before=before, after=enrollments, since=since or date.min + _DAY))
 
 
 def _at_time_of(slot: Slot, words: ImportedTime) -> Slot:
-    """A standing time, or what a file says of one, at the time that other words of a file have; the dates stay."""
+    """A weekly time, or what a file says of one, at the time that other words of a file have; the dates stay."""
     return replace(
         slot,
         weekday=words.weekday,
@@ -308,7 +308,7 @@ def _ends_with(ended: StandingTime, wanted: StandingTime, today: date) -> Standi
 
 
 def _first_day(standing: StandingTime, ended: StandingTime) -> date | None:
-    """The day after the end of what was ended, or else the first one of a standing time."""
+    """The day after the end of what was ended, or else the first one of a weekly time."""
     return ended.until_on + _DAY if ended.until_on is not None else standing.from_on
 
 

@@ -27,7 +27,7 @@ Person = TypeVar("Person", Family, Student)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The families, students and standing times that a studio has, and what files said of these when last read."""
+    """The families, students and weekly times that a studio has, and what files said of these when last read."""
 
     families: tuple[Family, ...] = ()
     students: tuple[Student, ...] = ()

@@ -1,4 +1,4 @@
-"""A standing time that becomes another one: from now on, since what was before stays as it was."""
+"""A weekly time that becomes another one: from now on, since what was before stays as it was."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -14,7 +14,7 @@ _REACH = 3 * WEEK  # one of every second week meets in it
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clocks:
-    """The clocks that a standing time can be kept in, and the moment that it is (UTC)."""
+    """The clocks that a weekly time can be kept in, and the moment that it is (UTC)."""
 
     home_zone: Zone
     family_zone: str
@@ -26,17 +26,17 @@ class Clocks:
         return local_time(self.now, self.home_zone).date()
 
     def meetings(self, standing: StandingTime, begins: datetime, ends: datetime) -> Iterator[Occurrence]:
-        """The meetings of a standing time that start in [begins, ends), both UTC."""
+        """The meetings of a weekly time that start in [begins, ends), both UTC."""
         return occurrences(standing, self.zone_of(standing), begins, ends)
 
     def zone_of(self, standing: StandingTime) -> Zone:
-        """The zone of the clock that a standing time is kept in."""
+        """The zone of the clock that a weekly time is kept in."""
         return standing.clock(self.home_zone, self.family_zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reshaped:
-    """A standing time as it was, what it became, and the first date, on its own clock, for which it is another one.
+    """A weekly time as it was, what it became, and the first date, on its own clock, for which it is another one.
 
     `after` are more than one where an earlier one holds again for some weeks.
     """
@@ -47,12 +47,12 @@ class Reshaped:
 
 
 def is_another_time(before: StandingTime, after: StandingTime) -> bool:
-    """Whether a change of a standing time moves its lessons."""
+    """Whether a change of a weekly time moves its lessons."""
     return _times(before) != _times(after)
 
 
 def has_begun(standing: StandingTime, clocks: Clocks) -> bool:
-    """Whether the standing time has named a lesson by now."""
+    """Whether the weekly time has named a lesson by now."""
     if standing.from_on is None:
         return True
     begins, _ = day_bounds(standing.from_on - _DAY, "UTC")
@@ -60,7 +60,7 @@ def has_begun(standing: StandingTime, clocks: Clocks) -> bool:
 
 
 def first_to_come(standing: StandingTime, begins: date | None, clocks: Clocks) -> date:
-    """The first date, from one on or from today on, from which a standing time has all its lessons still to come.
+    """The first date, from one on or from today on, from which a weekly time has all its lessons still to come.
 
     Every second week is the same one as before.
     """
@@ -71,13 +71,13 @@ def first_to_come(standing: StandingTime, begins: date | None, clocks: Clocks) -
 
 
 def has_met_since(standing: StandingTime, since: date, clocks: Clocks) -> bool:
-    """Whether a standing time has named a lesson on a date or later, by now."""
+    """Whether a weekly time has named a lesson on a date or later, by now."""
     begins = day_bounds(since, clocks.zone_of(standing))[0]
     return next(clocks.meetings(standing, begins, clocks.now), None) is not None
 
 
 def from_now_on(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> tuple[StandingTime, StandingTime | None]:
-    """A standing time with its end, and what it is from then on; None where that names no lesson any more.
+    """A weekly time with its end, and what it is from then on; None where that names no lesson any more.
 
     Nobody gets two lessons in this week by it, or none: where the old one has had its lesson, or the new one has none
     left while the old one has, the change begins with the next week. A date to come, in `wanted`, goes before that.
@@ -97,12 +97,12 @@ def from_now_on(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> t
 
 
 def ended_now(standing: StandingTime, clocks: Clocks) -> StandingTime:
-    """A standing time that names no lesson from now on."""
+    """A weekly time that names no lesson from now on."""
     return _ended(standing, clocks.now, local_time(clocks.now, clocks.zone_of(standing)).date(), clocks)
 
 
 def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) -> StandingTime:
-    """A standing time with its last meeting before a moment (UTC), and its end before a date where that can be."""
+    """A weekly time with its last meeting before a moment (UTC), and its end before a date where that can be."""
     had = [meeting.taught_on for meeting in clocks.meetings(standing, at - _REACH, at)]
     to_come = next(clocks.meetings(standing, at, at + EVER), None)
     if to_come is None:
@@ -112,7 +112,7 @@ def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) ->
 
 
 def _in_turn(standing: StandingTime, begins: date) -> date:
-    """The first day, from one on, that a standing time of every second week names; for every week that is `begins`."""
+    """The first day, from one on, that a weekly time of every second week names; for every week that is `begins`."""
     if standing.every_weeks == 1:
         return begins
     days = (begins + day * _DAY for day in range(2 * WEEK.days))

@@ -46,7 +46,7 @@ class State(StrEnum):
 class Lesson:
     """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
 
-    One that is moved keeps its own time whatever becomes of its standing time. `makes_up` is the cancelled lesson that
+    One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that
     a make-up is given for.
     """
 
@@ -89,13 +89,13 @@ class Lesson:
 
     @property
     def follows_its_rule(self) -> bool:
-        """Whether its standing time says when it is: a weekly one that was neither moved nor begun."""
+        """Whether its weekly time says when it is: a weekly one that was neither moved nor begun."""
         is_weekly = self.standing_time_id is not None and self.kind is Kind.WEEKLY and not self.is_moved
         return is_weekly and self.began_at is None and self.finished_at is None
 
     @property
     def is_by_rule(self) -> bool:
-        """Whether it is a weekly one that nothing was done to: its standing time alone says when it is, and if."""
+        """Whether it is a weekly one that nothing was done to: its weekly time alone says when it is, and if."""
         return self.follows_its_rule and self.outcome is None
 
     @property
@@ -110,12 +110,12 @@ def in_words(state: State | Outcome) -> str:
 
 
 def weekly_id(standing_id: StandingTimeId, taught_on: date) -> LessonId:
-    """The lasting id of the meeting that a standing time names on a date of its own clock."""
+    """The lasting id of the meeting that a weekly time names on a date of its own clock."""
     return LessonId(f"w{standing_id}-{taught_on.isoformat()}")
 
 
 def meeting_date(lesson: Lesson) -> date | None:
-    """The date, on its standing time's clock, of the meeting that a weekly lesson is, also where it was moved."""
+    """The date, on its weekly time's clock, of the meeting that a weekly lesson is, also where it was moved."""
     try:
         return date.fromisoformat(lesson.id.removeprefix(f"w{lesson.standing_time_id}-"))
     except ValueError:

@@ -1,4 +1,4 @@
-"""What came before what: a standing time and those whose place it took, a make-up and what it makes up."""
+"""What came before what: a weekly time and those whose place it took, a make-up and what it makes up."""
 
 from collections.abc import Callable, Iterable
 from datetime import date
@@ -22,7 +22,7 @@ def origin_of(key: Key, before: Callable[[Key], Key | None]) -> Key:
 
 
 def followed_up(ids: Iterable[StandingTimeId], known: Iterable[StandingTime]) -> set[StandingTimeId]:
-    """Standing times by their ids, and all that took their place, one after the other."""
+    """Weekly times by their ids, and all that took their place, one after the other."""
     found, others = set(ids), tuple(known)
     while more := {each.id for each in others if each.follows in found} - found:
         found |= more
@@ -35,7 +35,7 @@ def made_another(known: Iterable[StandingTime]) -> set[StandingTimeId]:
 
 
 def pieces_of(standing_id: StandingTimeId, known: Iterable[StandingTime]) -> tuple[StandingTime, ...]:
-    """A standing time and all that it became, the one that lasts at the end."""
+    """A weekly time and all that it became, the one that lasts at the end."""
     others = tuple(known)
     ids = followed_up([standing_id], others)
     return tuple(sorted((each for each in others if each.id in ids), key=lambda each: (_begins(each), each.id)))

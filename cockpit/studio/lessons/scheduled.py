@@ -14,7 +14,7 @@ _A_DAY = timedelta(days=1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Enrollment:
-    """A standing time with its student and family."""
+    """A weekly time with its student and family."""
 
     standing: StandingTime
     student: Student
@@ -73,7 +73,7 @@ def merged(
 ) -> list[ScheduledLesson]:
     """The lessons by rule, overlaid with what is recorded of them, and the recorded ones that no rule names; in order.
 
-    A recorded lesson that was not begun or moved follows its standing time when that changes; it keeps its outcome.
+    A recorded lesson that was not begun or moved follows its weekly time when that changes; it keeps its outcome.
     """
     links = {enrollment.standing.id: enrollment.standing.call_link for enrollment in enrollments}
     bookings = {booking.lesson.id: booking for booking in by_rule}
@@ -96,7 +96,7 @@ def merged(
 
 
 def left_behind(by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson]) -> list[LessonId]:
-    """The recorded lessons that their standing time does not name any more, and that nothing else was done to."""
+    """The recorded lessons that their weekly time does not name any more, and that nothing else was done to."""
     named = {booking.lesson.id for booking in by_rule}
     return [lesson.id for lesson in recorded if lesson.is_by_rule and lesson.id not in named]
 
@@ -104,7 +104,7 @@ def left_behind(by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson]) 
 def gone_along(
     by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson], enrollments: Iterable[Enrollment]
 ) -> frozenset[LessonId]:
-    """The recorded lessons that their standing time names out of the stretch of `by_rule`, where they are to be found.
+    """The recorded lessons that their weekly time names out of the stretch of `by_rule`, where they are to be found.
 
     They were written down in it before a clock became another one: a family's, or the teacher's.
     """
@@ -117,7 +117,7 @@ def gone_along(
 
 
 def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home_zone: Zone) -> Lesson:
-    """A recorded lesson at the time, and for as long, as its standing time has it now; else as it was written down."""
+    """A recorded lesson at the time, and for as long, as its weekly time has it now; else as it was written down."""
     on = meeting_date(lesson)
     if not lesson.follows_its_rule or on is None:
         return lesson

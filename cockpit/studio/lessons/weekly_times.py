@@ -22,7 +22,7 @@ NEXT_LESSON, A_YEAR, EVER = timedelta(days=120), timedelta(days=366), timedelta(
 
 
 class KeptIn(StrEnum):
-    """Whose clock a standing time belongs to."""
+    """Whose clock a weekly time belongs to."""
 
     TEACHER = "teacher"
     FAMILY = "family"
@@ -81,14 +81,14 @@ class ImportedTime:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Occurrence:
-    """One meeting that a standing time names: its date on the clock it is kept in, and its moment (UTC)."""
+    """One meeting that a weekly time names: its date on the clock it is kept in, and its moment (UTC)."""
 
     taught_on: date
     starts_at: datetime
 
 
 def occurrences(standing: StandingTime, zone: Zone, begins: datetime, ends: datetime) -> Iterator[Occurrence]:
-    """The meetings that start in [begins, ends), both UTC, for a standing time kept in `zone`; in order.
+    """The meetings that start in [begins, ends), both UTC, for a weekly time kept in `zone`; in order.
 
     Each is resolved from its own local date, so that a clock change bends one meeting and not those after it.
     A local time that does not exist still counts, at the moment of RFC 5545 3.3.5.
@@ -110,12 +110,12 @@ def occurrences(standing: StandingTime, zone: Zone, begins: datetime, ends: date
 
 
 def turn_of(standing: StandingTime) -> int:
-    """Which of the weeks, of every second one, a standing time meets in: 0 or 1; 0 for one of every week."""
+    """Which of the weeks, of every second one, a weekly time meets in: 0 or 1; 0 for one of every week."""
     return (_first_meeting(standing, _FIRST_WEEK) - _FIRST_WEEK).days // 7
 
 
 def names_date(standing: StandingTime, on: date) -> bool:
-    """Whether a standing time names a meeting on a date of its clock."""
+    """Whether a weekly time names a meeting on a date of its clock."""
     return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(
         standing, on
     ) == on

@@ -113,7 +113,7 @@ class RosterFault:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RosterRow:
-    """A standing time as the roster has it; None for what the file leaves blank.
+    """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
     name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the

@@ -1,4 +1,4 @@
-"""A roster: the file in which a teacher brings her students, one row a standing time, and whether its rows agree."""
+"""A roster: the file in which a teacher brings her students, one row a weekly time, and whether its rows agree."""
 
 from collections.abc import Callable, Iterable
 from datetime import date, time
@@ -31,7 +31,7 @@ def read_roster(text: str) -> RosterReading:
     """The rows of a roster, or all its faults in the order of their lines.
 
     Text of comma-, semicolon- or tab-separated values: its first row names the columns, in any order; each further
-    row is a standing time. Rows and columns that are empty are passed over.
+    row is a weekly time. Rows and columns that are empty are passed over.
     """
     table = read_text(text)
     if not table.lines:

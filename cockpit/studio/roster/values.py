@@ -102,7 +102,7 @@ def read_daily_minutes(text: str) -> int:
 
 
 def read_every_weeks(text: str) -> int:
-    """How often a standing time comes: every week, or every second one."""
+    """How often a weekly time comes: every week, or every second one."""
     said = text.strip()
     if said not in {"1", "2"}:
         raise BadInput("Write 1 for every week or 2 for every other week")
@@ -125,7 +125,7 @@ def read_date(text: str) -> date:
 
 
 def read_kept_in(text: str) -> KeptIn:
-    """Whose clock a standing time belongs to."""
+    """Whose clock a weekly time belongs to."""
     said = text.strip().casefold()
     if said not in tuple(KeptIn):
         raise BadInput("Write teacher or family, for whoever's clock the weekly time follows")

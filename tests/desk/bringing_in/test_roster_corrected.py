@@ -1,4 +1,4 @@
-"""A roster that is corrected, or that grows, after it or the teacher has changed a standing time."""
+"""A roster that is corrected, or that grows, after it or the teacher has changed a weekly time."""
 
 from datetime import date, timedelta
 

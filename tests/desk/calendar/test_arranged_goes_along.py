@@ -1,4 +1,4 @@
-"""Lessons that were called off, moved or made up, when their standing time gets another length, in a real store."""
+"""Lessons that were called off, moved or made up, when their weekly time gets another length, in a real store."""
 
 from datetime import date
 

@@ -1,4 +1,4 @@
-"""Standing times that change or end from a date on, and breaks, in a real store."""
+"""Weekly times that change or end from a date on, and breaks, in a real store."""
 
 from datetime import date
 

@@ -29,7 +29,7 @@ def message(language, enrollments, window=AUTUMN, home_zone=HOME):
 
 
 def kept(zone, weekday=1, at=time(16), number=1, instrument="cello"):
-    """A standing time of a made-up student; a family of them all."""
+    """A weekly time of a made-up student; a family of them all."""
     who = student(id=StudentId(number), name=MADE_UP)
     values = {
         "id": StandingTimeId(number),

@@ -32,7 +32,7 @@ AUTUMN = utc("2026-10-12"), utc("2026-11-30")
 
 
 def kept(zone, number=1, /, name="Ilse", **values):
-    """A standing time, Tuesdays at 16:00 unless told otherwise, of a student whose family lives in a zone."""
+    """A weekly time, Tuesdays at 16:00 unless told otherwise, of a student whose family lives in a zone."""
     who = student(id=StudentId(number), family_id=FamilyId(number), name=name)
     household = family(id=FamilyId(number), name=f"The {number}.", zone=zone)
     values = {"id": StandingTimeId(number), "student_id": who.id} | values

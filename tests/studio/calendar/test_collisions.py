@@ -41,7 +41,7 @@ NEW_YORK = family(zone="America/New_York")
 
 
 def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
-    """What goes wrong in the lessons that standing times name."""
+    """What goes wrong in the lessons that weekly times name."""
     return find_troubles(planned(enrollments, zone, *between), enrollments, wishes, zone)
 
 

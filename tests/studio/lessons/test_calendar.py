@@ -1,4 +1,4 @@
-"""Standing times and the moments that they name."""
+"""Weekly times and the moments that they name."""
 
 from datetime import date, datetime, time, timedelta
 from itertools import pairwise

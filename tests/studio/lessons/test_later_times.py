@@ -1,4 +1,4 @@
-"""A standing time that becomes another one from now on: the past stays, and no week has two lessons or none by it."""
+"""A weekly time that becomes another one from now on: the past stays, and no week has two lessons or none by it."""
 
 from datetime import date, time, timedelta
 
