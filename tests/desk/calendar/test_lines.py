@@ -18,7 +18,7 @@ def test_a_line_on_a_standing_time_that_is_not_understood_names_lines_that_are(t
     said = refusal(tmp_path, Purpose.CHANGE, line)
     assert " is not understood." in said
     assert "from jan 12 5 pm 45m" in said
-    assert "until dec 18" in said
+    assert "through dec 18" in said
 
 
 @pytest.mark.parametrize("line", ["holidays", "okonjo 24 dec", "holidays 21 dec to 3 jan", "all of december"])
