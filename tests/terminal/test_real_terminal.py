@@ -205,7 +205,7 @@ def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
     with opened(folder) as first, opened(folder) as second:
         first.wait_for("F9 Finish")
         second.wait_for("F9 Finish")
-        reader, writer = (first, second) if "only to read" in first.text() else (second, first)
+        reader, writer = (first, second) if "read-only" in first.text() else (second, first)
         reader.wait_for("This studio is open in another cockpit")
         reader.send("not to be kept")
         writer.send("Ear: hum")
