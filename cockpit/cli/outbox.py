@@ -1,4 +1,4 @@
-"""What the command line does about the outbox: shows what is in it, and sends what is due."""
+"""Shows the outbox on the command line, and sends what is due."""
 
 import sys
 from pathlib import Path

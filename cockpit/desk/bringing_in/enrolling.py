@@ -38,7 +38,7 @@ class Enrolling:
         self._hours = hours
 
     def look_at(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
-        """What a file would change. Nothing is written.
+        """Proposes what a file would change, and writes nothing.
 
         `names` are the students that the titles of a calendar stand for; None where nobody said: what has such a title
         is left out.

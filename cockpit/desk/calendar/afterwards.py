@@ -113,7 +113,7 @@ def follow(
     hours: int,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[list[Edit], list[str]]:
-    """What follows weekly times that became others by `now` (UTC).
+    """Finds what goes along when weekly times become others at `now` (UTC).
 
     That is the edits that take notes along, into no lesson that is `spoken_for`, and sentences on what stays.
     """

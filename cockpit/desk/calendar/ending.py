@@ -73,7 +73,7 @@ class Ending:
         return None
 
     def _come_back(self, standing: StandingTime, booking: ScheduledLesson, until: date) -> list[str]:
-        """What goes wrong with the lessons that are there again when a weekly time ends later than it did."""
+        """Lists the problems of lessons that come back when a weekly time ends later."""
         if standing.until_on is None or until <= standing.until_on:
             return []
         home, hours = self._lines.practice.home_zone, self._lines.practice.hours

@@ -1,4 +1,4 @@
-"""What a typed line is for, and what it, or a file, was understood as before it is done."""
+"""The purpose of a typed line, and the proposal that a line or a file becomes."""
 
 from dataclasses import dataclass
 from enum import StrEnum

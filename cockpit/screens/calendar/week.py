@@ -124,9 +124,8 @@ class WeekScreen(CockpitScreen):
 
     def action_show_this(self) -> None:
         """Shows the week that it is."""
-        self._on = self.desk.day.today()
-        self.query_one(WeekList).highlighted = None  # on what comes next
-        self._turn(self._on)
+        self.query_one(WeekList).highlighted = None  # the cursor goes to what comes next
+        self._turn(self.desk.day.today())
 
     def action_move(self) -> None:
         """Moves the chosen lesson."""
