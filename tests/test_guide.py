@@ -17,8 +17,7 @@ from cockpit.cli.main import main
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.guide.__main__ import GUIDE, with_fresh_tables
 from cockpit.guide.__main__ import main as write_tables
-from cockpit.screens.commands.command import key_name
-from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.commands.commands import COMMANDS, key_name
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings

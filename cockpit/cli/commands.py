@@ -106,8 +106,7 @@ def review(folder: Path, on: date | None) -> str:
 
 def keys(*, as_json: bool) -> str:
     """Every command with its keys."""
-    from cockpit.screens.commands.command import key_name
-    from cockpit.screens.commands.commands import COMMANDS
+    from cockpit.screens.commands.commands import COMMANDS, key_name
 
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]

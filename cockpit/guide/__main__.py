@@ -10,8 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cockpit.screens.commands.command import Command, key_name
-from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.commands.commands import COMMANDS, Command, key_name
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings

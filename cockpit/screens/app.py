@@ -13,8 +13,7 @@ from textual.message import Message
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.commands.command import Command, Place, key_name, keys_of
-from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name, keys_of
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.look.styles import STYLES, TALL

@@ -16,8 +16,7 @@ from textual.widgets import Static
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
-from cockpit.screens.commands.command import Command, Place
-from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice

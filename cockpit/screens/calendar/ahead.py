@@ -8,7 +8,7 @@ from textual.widgets import OptionList
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.ahead_rows import ahead_options
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import local_time

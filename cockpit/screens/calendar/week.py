@@ -11,7 +11,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, week_sums, week_title
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import WEEK, local_time

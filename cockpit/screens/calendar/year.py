@@ -10,7 +10,7 @@ from textual.widgets import Static
 from textual.widgets.option_list import Option
 
 from cockpit.screens.calendar.year_rows import YearShown, year_lines, year_sums, year_title
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows

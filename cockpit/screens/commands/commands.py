@@ -4,8 +4,77 @@ The strip of a screen has its commands in this order.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
 
-from cockpit.screens.commands.command import Command, Place
+
+class Place(StrEnum):
+    """Where a command's keys are heard: everywhere, on a screen, or in a pane of the lesson day.
+
+    Each has the `page` of the guide that Help opens there, at a `heading`, or at its beginning.
+    """
+
+    EVERYWHERE = "everywhere", "first-day", ""
+    DAY = "the lesson day", "lesson", ""
+    NOTES = "the notes", "lesson", "Notes"
+    LAST = "last assignments", "assignments", ""
+    QUEUE = "the queue", "calendar", ""
+    REVIEW = "the end of the day", "end-of-day", ""
+    AHEAD = "coming up", "coming-up", ""
+    WEEK = "the week", "calendar", "The week"
+    YEAR = "the year", "calendar", "The studio year"
+    OUTBOX = "the outbox", "sending", "The outbox"
+    WAYS = "how notes are sent", "sending", "How notes are sent"
+    PREVIEW = "the preview", "sending", "The preview"
+
+    page: str
+    heading: str
+
+    def __new__(cls, said: str, page: str, heading: str) -> "Place":
+        """A place as it is said, with the page of the guide that Help opens there, and the heading in it; none is its beginning."""
+        place = str.__new__(cls, said)
+        place._value_, place.page, place.heading = said, page, heading
+        return place
+
+    @property
+    def screen(self) -> "Place":
+        """The screen that a place is on: its own, but for the panes of the lesson day."""
+        return Place.DAY if self in {Place.NOTES, Place.LAST, Place.QUEUE} else self
+
+    @property
+    def is_typed_in(self) -> bool:
+        """Whether a letter is text there, and cannot be the key of a command."""
+        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES}
+
+    def is_heard_with(self, other: "Place") -> bool:
+        """Whether there is a moment at which keys of both are heard: a screen hears its own in each of its panes."""
+        return Place.EVERYWHERE in {self, other} or self is other or self is other.screen or self.screen is other
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Command:
+    """One thing that a key does. `keys` are alternatives; `short` is its word in the key strip, if it has a place in it.
+
+    `opens` is the screen that the command opens, as `module:class`: it is imported when it is first opened. Any other
+    command is an action of what hears it.
+    """
+
+    id: str
+    keys: tuple[str, ...]
+    label: str
+    help: str
+    place: Place = Place.DAY
+    short: str = ""
+    opens: str = ""
+
+    @property
+    def action(self) -> str:
+        """The action that carries the command out, for what hears it: its id without the place."""
+        if self.opens:
+            return f"app.open_screen('{self.opens}')"
+        name = self.id.split(".", 1)[1]
+        return f"app.{name}" if self.place is Place.EVERYWHERE else name
+
 
 COMMANDS: tuple[Command, ...] = (
     Command(
@@ -542,3 +611,17 @@ COMMANDS: tuple[Command, ...] = (
     ),
 )
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
+
+
+def key_name(key: str) -> str:
+    """A key as it is printed: `F9`, `ctrl+s`."""
+    return (
+        key.upper()
+        if key[:1] == "f" and key[1:].isdigit()
+        else {"escape": "esc", "ctrl+backslash": "ctrl+\\"}.get(key, key)
+    )
+
+
+def keys_of(command: Command) -> str:
+    """All keys of a command as they are printed: `F9 or ctrl+s`; empty if it has none."""
+    return " or ".join(map(key_name, command.keys))

@@ -5,8 +5,7 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from cockpit.screens.commands.command import Command
-from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command
 from cockpit.studio.errors import BadSettings
 
 

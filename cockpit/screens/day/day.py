@@ -11,7 +11,7 @@ from textual.containers import Container
 from textual.widgets import OptionList
 
 from cockpit.desk.day.day import Day
-from cockpit.screens.commands.command import Command, Place
+from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.day.last import LastPane
 from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.day.queue import QueuePane

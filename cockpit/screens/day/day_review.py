@@ -8,7 +8,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.day_review_rows import follow_up_row, left_out_row, lesson_row, missing_row, tomorrow_row
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows

@@ -14,7 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.tempo_entry import TempoEntry
 from cockpit.screens.look.show import role
 from cockpit.screens.screen import Step, bindings_for

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from textual.reactive import Reactive, reactive
 from textual.widgets.text_area import Selection
 
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 

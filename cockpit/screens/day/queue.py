@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role, state_words, status_words
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows

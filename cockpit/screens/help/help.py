@@ -15,8 +15,8 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.commands.command import Command, Place, keys_of
-from cockpit.screens.help.guide import PAGES, PLACES, page_text, page_title
+from cockpit.screens.commands.commands import Command, Place, keys_of
+from cockpit.screens.help.guide import PAGES, page_text, page_title
 from cockpit.screens.help.markdown import Page, laid_out
 from cockpit.screens.look.show import role
 from cockpit.screens.look.styles import TALL
@@ -61,7 +61,7 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
 
     def on_mount(self) -> None:
         """Opens the guide at the place."""
-        self.query_one(GuidePane).open(*PLACES[self._place])
+        self.query_one(GuidePane).open(self._place.page, self._place.heading)
         listing = self.query_one(Rows)
         listing.highlighted = next(n for n, option in enumerate(listing.options) if not option.disabled)
         listing.focus()

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from textual.widget import Widget
 from textual.widgets import OptionList
 
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.post.entry import EntryScreen
 from cockpit.screens.post.outbox_rows import outbox_options
 from cockpit.screens.post.preview import PreviewScreen

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from cockpit.desk.post.previewing import Preview
 from cockpit.outlets.browser import open_file
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 

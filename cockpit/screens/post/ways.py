@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.post.trying_channels import ChannelFacts
-from cockpit.screens.commands.command import Place
+from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role
 from cockpit.screens.post.entry import EntryScreen
 from cockpit.screens.post.handing_over import begun

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
-from cockpit.screens.commands.command import Command, key_name
+from cockpit.screens.commands.commands import Command, key_name
 from cockpit.screens.look.show import role
 
 

@@ -15,8 +15,7 @@ from textual.widgets import OptionList
 
 import cockpit.screens
 from cockpit.screens.app import CockpitApp
-from cockpit.screens.commands.command import Command, Place
-from cockpit.screens.commands.commands import BY_ID, COMMANDS
+from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
 from cockpit.screens.commands.own_keys import refuse_clashes, with_own_keys
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen

@@ -6,10 +6,9 @@ from textual.containers import VerticalScroll
 from textual.widgets import OptionList, Static
 
 from cockpit.guide.__main__ import GUIDE
-from cockpit.screens.commands.command import Place
-from cockpit.screens.commands.commands import COMMANDS
+from cockpit.screens.commands.commands import COMMANDS, Place
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.help.guide import PAGES, PLACES, page_text, page_title
+from cockpit.screens.help.guide import PAGES, page_text, page_title
 from cockpit.screens.help.help import GuidePane, HelpScreen, PageText
 from cockpit.screens.help.markdown import laid_out
 
@@ -51,7 +50,7 @@ def test_help_opens_with_the_commands_of_the_place_first_and_the_guide_at_its_pa
         await opened.pilot.pause()
         assert isinstance(opened.app.screen, HelpScreen)
         assert listed(opened)[: len(here) + 1] == [place.upper(), *here]
-        page, heading = PLACES[place]
+        page, heading = place.page, place.heading
         title, _, *rest = page_drawn(opened).splitlines()
         assert page_title(page) in title
         seen = page_drawn(opened).splitlines()[1].split(" ─")[0].strip()
@@ -65,10 +64,10 @@ def test_help_opens_with_the_commands_of_the_place_first_and_the_guide_at_its_pa
 
 
 def test_every_place_has_a_page_and_every_page_is_in_the_list_once():
-    assert PLACES.keys() == set(Place)
     assert sorted(PAGES) == sorted(path.stem for path in GUIDE.glob("*.md"))
-    for page, heading in PLACES.values():
-        assert not heading or heading in laid_out(page_text(page), 80).headings
+    for place in Place:
+        assert place.page in PAGES
+        assert not place.heading or place.heading in laid_out(page_text(place.page), 80).headings
 
 
 def test_everything_that_the_place_can_do_and_every_page_can_be_chosen(tmp_path):
