@@ -13,6 +13,8 @@ from cockpit.studio.errors import NotFound
 class SystemClock:
     """The computer's own clock."""
 
+    is_rehearsal = False
+
     def now(self) -> datetime:
         """The moment it is, in UTC."""
         return datetime.now(UTC)
@@ -20,6 +22,8 @@ class SystemClock:
 
 class RehearsalClock:
     """A clock set to another moment, from which it runs on at the usual pace, also while the computer sleeps."""
+
+    is_rehearsal = True
 
     def __init__(self, starts_at: datetime) -> None:
         """Sets the clock to `starts_at` (aware)."""
@@ -33,9 +37,10 @@ class RehearsalClock:
 class SetClock:
     """A clock that stands still until it is set: for the sample's history and for tests."""
 
-    def __init__(self, at: datetime) -> None:
+    def __init__(self, at: datetime, *, is_rehearsal: bool = False) -> None:
         """Sets the clock to `at` (UTC)."""
         self.at = at
+        self.is_rehearsal = is_rehearsal
 
     def now(self) -> datetime:
         """The moment it was set to, in UTC."""

@@ -36,7 +36,7 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
             today = local_time(clock.now(), studio.settings.home).date()
             starts_at = read_moment(at, today, studio.settings.home)
         clock = RehearsalClock(starts_at)
-        told = ("This is a rehearsal. The clock is set to a time you chose.",)
+        told = ("This is a rehearsal: the clock is set to a time you chose, and what you finish is never sent.",)
     if Recovery(folder).path.exists():
         told = (
             *told,
@@ -44,7 +44,7 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
             "To finish or undo that, run: cockpit family NAME",
         )
     with studio_at(folder, clock, to_write=True) as studio:
-        return run_screen(studio, say, told, is_rehearsal=at is not None)
+        return run_screen(studio, say, told)
 
 
 def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
@@ -60,7 +60,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
         history.teach_history(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
         told = (f"This is a sample studio in {folder}. It is deleted when you close the cockpit.",)
-        return run_screen(studio, say, told, is_rehearsal=True)
+        return run_screen(studio, say, told)
 
 
 def queue(folder: Path, on: date | None, *, as_json: bool) -> str:

@@ -25,7 +25,9 @@ R = TypeVar("R", bound=Record)
 
 
 class Clock(Protocol):
-    """What tells the time."""
+    """What tells the time. In a rehearsal it is set to a moment that the teacher chose."""
+
+    is_rehearsal: bool
 
     def now(self) -> datetime:
         """The moment it is, in UTC."""

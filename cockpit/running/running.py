@@ -29,7 +29,6 @@ def run_screen(
     say: Callable[[str], None],
     sentences: tuple[str, ...] = (),
     *,
-    is_rehearsal: bool = False,
     seconds_to_close: float = _SECONDS_TO_CLOSE,
 ) -> int:
     """Runs the program on the screen, and returns its exit status. In a rehearsal nothing goes out.
@@ -50,7 +49,7 @@ def run_screen(
     taken_in = words.take_in()
     studio.desk.day.open()
     sentences = (*sentences, *_recovered(studio))
-    sender = None if is_rehearsal else ParcelSender(studio.settings.sending, studio.desk.folder)
+    sender = None if studio.desk.clock.is_rehearsal else ParcelSender(studio.settings.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if (theme := studio.settings.theme) not in looks:
         faults = (*faults, f"settings.toml, theme: found {theme}. Use one of {', '.join(looks)}.")

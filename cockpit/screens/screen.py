@@ -112,7 +112,8 @@ class CockpitScreen(FastScreen[None]):
 
     def entitle(self, title: str) -> None:
         """Shows another title."""
-        self.query_one(".title", Static).update(title)
+        mark = " · rehearsal" if self.desk.clock.is_rehearsal else ""
+        self.query_one(".title", Static).update(f"{title}{mark}")
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

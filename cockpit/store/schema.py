@@ -160,7 +160,9 @@ _M008 = (
     """DROP TABLE file_row""",
     """CREATE INDEX imported_time_by_student ON imported_time(student_id)""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008)
+# What was finished in a rehearsal is never sent.
+_M009 = ("ALTER TABLE lesson ADD COLUMN is_rehearsed INTEGER NOT NULL DEFAULT 0",)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009)
 VERSION = len(_STEPS)
 
 

@@ -29,6 +29,7 @@ LANDED = (
     "d469ab5d72182683",
     "90ef8b3da58bc4bf",
     "41ed38919b3e6201",
+    "13e7821d62e0b94a",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -51,6 +52,7 @@ ROWS = {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
         "starts_at": AT, "minutes": 45, "began_at": AT, "finished_at": AT, "outcome": None, "gives_full_length": 1,
         "is_reopened": 1, "is_moved": 1, "makes_up": "w3-2026-11-24",
+        "is_rehearsed": 1,
     },
     "note": {"lesson_id": "w3-2026-12-01", "body": "Scales: words\nFollow-up: send it", "changed_at": AT},
     "mark": {"lesson_id": "w3-2026-12-01", "line": "Scales: marked words", "mark": "more work"},

@@ -109,7 +109,7 @@ class Teaching:
             NotSaved: the database refused; the lesson is not finished.
         """
         booking = self._finishable()
-        after = rules.finish(booking.lesson, self._clock.now())
+        after = rules.finish(booking.lesson, self._clock.now(), is_rehearsal=self._clock.is_rehearsal)
         booking = self._day.recorded(booking.lesson.id)
         lesson_id = booking.lesson.id
         note = self._reading.notes([lesson_id]).get(lesson_id)

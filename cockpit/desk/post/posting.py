@@ -7,7 +7,7 @@ from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of, would_be
+from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of_notes, would_be
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import Channel, NextLesson, SendingRules
@@ -50,7 +50,7 @@ class Posting:
 
     def ways(self, booking: ScheduledLesson) -> frozenset[Channel]:
         """How the notes of a lesson go out."""
-        return ways_of(booking.family, self._rules)
+        return ways_of_notes(booking, self._rules)
 
     def for_clipboard(self, booking: ScheduledLesson, paper: PracticeNotes) -> str | None:
         """What the clipboard gets of the notes: Markdown or a page; None where it is none of the family's ways."""

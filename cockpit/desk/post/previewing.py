@@ -57,6 +57,8 @@ class Previewing:
         by_mail = next((item for way in (Channel.MAIL, Channel.DRAFT) for item in items if item.way is way), None)
         ways = ", ".join(spoken_channel(each) for each in Channel if each in self._posting.ways(booking))
         going = f"How it is sent: {ways}" if ways else "Saved in the studio folder only"
+        if booking.lesson.is_rehearsed:
+            going = "Finished in a rehearsal: never sent"
         if by_mail is not None:
             return self._as_mail(by_mail, going)
         page, text = self._printer.page(paper), self._printer.text(paper)

@@ -27,7 +27,7 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content
         began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
         real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
     facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
-    facts.append(_notes_fact(reviewed))
+    facts += [_notes_fact(reviewed), "rehearsal, never sent" if lesson.is_rehearsed else ""]
     return Content.assemble(
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),

@@ -144,6 +144,7 @@ def queue_row(
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     what = f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
     late = "canceled late" if state is State.CANCELLED_LATE else ""
+    rehearsed = "rehearsal, never sent" if lesson.is_rehearsed else ""
     weight = "bold" if is_shown else ""
     return Content.assemble(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
@@ -153,5 +154,5 @@ def queue_row(
         if fate is not None and state is State.FINISHED
         else state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
         "\n",
-        ("   " + " · ".join(fact for fact in (what, there, late) if fact), role("quiet")),
+        ("   " + " · ".join(fact for fact in (what, there, late, rehearsed) if fact), role("quiet")),
     )

@@ -44,6 +44,8 @@ class Countdown(Widget):
         now, settings = self._desk.clock.now(), self._settings
         self._face = read_clock(self._desk.day.bookings_going_on, now, settings.wrap_up_minutes)
         self._now = clock_time(local_time(now, settings.home), settings.hours)
+        if self._desk.clock.is_rehearsal:
+            self._now = f"rehearsal · {self._now}"
         fresh = self._draw()
         if self._shown is None or fresh.markup != self._shown.markup:
             self._shown = fresh

@@ -32,6 +32,11 @@ def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
     return rules.ways if family.send_by is None else read_channels(family.send_by)
 
 
+def ways_of_notes(booking: ScheduledLesson, rules: SendingRules) -> frozenset[Channel]:
+    """How the notes of a lesson go out: as its family's do, but not at all if it was finished in a rehearsal."""
+    return frozenset() if booking.lesson.is_rehearsed else ways_of(booking.family, rules)
+
+
 def would_be(
     booking: ScheduledLesson,
     notes: FinalNotes,
@@ -45,7 +50,7 @@ def would_be(
     goes, UTC.
     """
     earlier = list(earlier)
-    return tuple(_fresh(booking, notes, each, earlier, times) for each in _destinations(booking.family, rules))
+    return tuple(_fresh(booking, notes, each, earlier, times) for each in _destinations(booking, rules))
 
 
 def posted(
@@ -80,13 +85,13 @@ def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
     )
 
 
-def _destinations(family: Family, rules: SendingRules) -> Iterator[tuple[Channel, str]]:
-    ways = ways_of(family, rules)
+def _destinations(booking: ScheduledLesson, rules: SendingRules) -> Iterator[tuple[Channel, str]]:
+    ways = ways_of_notes(booking, rules)
     if Channel.FOLDER in ways:
         yield Channel.FOLDER, ""
     for way in TO_AN_ADDRESS:
         if way in ways:
-            yield from ((way, address) for address in family.addresses or ("",))
+            yield from ((way, address) for address in booking.family.addresses or ("",))
 
 
 def _fresh(

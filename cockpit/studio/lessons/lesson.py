@@ -47,7 +47,7 @@ class Lesson:
     """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
 
     One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that
-    a make-up is given for.
+    a make-up is given for. One that was finished in a rehearsal stays marked: nothing of it is ever sent.
     """
 
     id: LessonId
@@ -64,6 +64,7 @@ class Lesson:
     is_reopened: bool = False
     is_moved: bool = False
     makes_up: LessonId | None = None
+    is_rehearsed: bool = False
 
     @property
     def planned_end(self) -> datetime:
@@ -159,17 +160,19 @@ def begin(lesson: Lesson, now: datetime) -> Lesson:
     return replace(lesson, is_reopened=True)
 
 
-def finish(lesson: Lesson, now: datetime) -> Lesson:
+def finish(lesson: Lesson, now: datetime, *, is_rehearsal: bool = False) -> Lesson:
     """Finishes a lesson at `now`; one that was reopened after the fact keeps the times it was taught at.
+
+    What is finished in a rehearsal is marked for good.
 
     Raises:
         Refused: it is finished, absent or cancelled.
     """
     if not lesson.is_open:
         raise Refused(f"This lesson is {in_words(state_of(lesson, now))}. Press Begin (F2) to reopen it first.")
-    if lesson.is_reopened:
-        return replace(lesson, is_reopened=False)
-    return replace(lesson, finished_at=now)
+    finished_at = lesson.finished_at if lesson.is_reopened else now
+    is_rehearsed = lesson.is_rehearsed or is_rehearsal
+    return replace(lesson, finished_at=finished_at, is_reopened=False, is_rehearsed=is_rehearsed)
 
 
 def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:

@@ -4,8 +4,9 @@ import contextlib
 import sqlite3
 
 import pytest
-from support.outbox import TAKEN, Answering, posting_studio, words
+from support.outbox import MORNING, TAKEN, Answering, posting_studio, words
 
+from cockpit.clock import SetClock
 from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
@@ -28,6 +29,36 @@ def test_the_finish_puts_the_notes_into_the_outbox_once_for_each_guardian(tmp_pa
         ]
         assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         assert all("D major" in item.text and "braces" not in item.text + item.page for item in posted.entries())
+
+
+@pytest.mark.parametrize("way", ["mail", "draft", "folder", "clipboard"])
+def test_what_was_finished_in_a_rehearsal_is_never_sent_also_not_later(tmp_path, way):
+    there = tmp_path / "carried on"
+    there.mkdir()
+    sending = FOLDER.format(there)
+    with posting_studio(tmp_path / "copy", way, sending, SetClock(MORNING, is_rehearsal=True)) as rehearsed:
+        lesson_id = rehearsed.finish("Ilse", "Okonjo", BODY)
+        assert rehearsed.entries() == ()
+        assert (tmp_path / "copy" / "notes" / "Okonjo" / "2026-12-01 Ilse.md").exists()
+        at = rehearsed.clock.at
+    with posting_studio(tmp_path / "copy", way, sending, SetClock(at)) as posted:
+        desk = posted.studio.desk
+        assert posted.send().carried == []
+        posted.finish("Ilse", "Okonjo", f"{BODY}\nand once more")  # reopened, written on and finished for good
+        shown = next(each for each in desk.day.bookings if each.lesson.id == lesson_id)
+        assert shown.lesson.is_rehearsed
+        assert posted.entries() == ()
+        assert list(there.iterdir()) == []
+        assert desk.previewing.of_lesson(shown, desk.day.habits).facts == ("Finished in a rehearsal: never sent",)
+        posted.finish("Tor", "Brandvold", BODY)
+        assert bool(posted.entries()) is (way != "clipboard"), "what was not rehearsed goes as ever"
+
+
+def test_undo_takes_the_mark_of_a_rehearsal_away(tmp_path):
+    with posting_studio(tmp_path, clock=SetClock(MORNING, is_rehearsal=True)) as rehearsed:
+        rehearsed.finish("Ilse", "Okonjo", BODY)
+        rehearsed.studio.desk.teaching.undo()
+        assert not any(each.lesson.is_rehearsed for each in rehearsed.studio.desk.day.bookings)
 
 
 def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):

@@ -179,6 +179,25 @@ def test_a_rehearsal_sends_nothing(tmp_path):
     on_sending_screen(tmp_path, None, steps)
 
 
+def test_a_rehearsal_says_so_on_every_screen_and_marks_what_it_finishes(tmp_path):
+    async def steps(opened):
+        opened.clock.is_rehearsal = True
+        await opened.finish_first("Scales: D major")
+        assert fates(opened) == []
+        assert "rehearsal · 4:" in opened.drawn()
+        assert "rehearsal, never sent" in opened.drawn()
+        for command, title in {"app.show_ahead": "Coming up", "app.show_outbox": "Outbox: everything has been sent"}.items():
+            await opened.app.run_action(BY_ID[command].action)
+            await opened.pilot.pause()
+            assert f"{title} · rehearsal" in opened.drawn()
+            await opened.press("escape")
+        opened.clock.is_rehearsal = False
+        await opened.pilot.pause()
+        assert "rehearsal, never sent" in opened.drawn(), "the mark stays"
+
+    on_sending_screen(tmp_path, None, steps)
+
+
 def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
     sender = Answering()
 
