@@ -89,6 +89,8 @@ class Countdown(Widget):
             name = booking.student.name
             before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
             facts = " · ".join(f for f in (booking.lesson.instrument, f"{booking.lesson.minutes} min") if f)
+        if len(before) + len(name) + len(facts) + len(self._now) + 5 > width:
+            facts = ""  # who it is, and what time, come first
         room = max(4, width - len(before) - len(facts) - len(self._now) - 5)
         name = cut(name, room)
         gap = " " * max(1, width - len(before) - len(name) - 2 - len(facts) - len(self._now) - 1)
