@@ -49,7 +49,7 @@ def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None
 
 def clock_changes(folder: Path, weeks: int) -> str:
     """The clock changes of the next weeks, and what they shift for whom."""
-    from cockpit.papers.calendar.clock_changes import clock_changes_text
+    from cockpit.wording.clock_changes import clock_changes_text
 
     def ask(studio: Studio) -> str:
         return clock_changes_text(studio.desk.ahead.clock_changes(weeks), studio.settings.hours, zone_data_version())

@@ -65,7 +65,8 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
 
 def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
     """The lessons of a day."""
-    from cockpit.papers.queue import queue_json, queue_text
+    from cockpit.papers.queue import queue_json
+    from cockpit.wording.queue import queue_text
 
     def ask(studio: Studio) -> str:
         day, settings, now = studio.desk.day, studio.settings, studio.desk.clock.now()

@@ -6,10 +6,10 @@ from pathlib import Path
 from cockpit.cli.commands import asked
 from cockpit.clock import SystemClock
 from cockpit.outlets.sender import ParcelSender
-from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.errors import Refused
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, studio_at
+from cockpit.wording.outbox import outbox_text
 
 
 def outbox(folder: Path, *, sends: bool) -> str:

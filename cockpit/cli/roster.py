@@ -8,7 +8,6 @@ from pathlib import Path
 
 from cockpit.clock import SystemClock
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.studio.clocks.words import days_ahead
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, has_studio, studio_at
@@ -52,7 +51,7 @@ def _line_of(fault: UnicodeDecodeError) -> int:
 
 def troubles_of(studio: Studio) -> list[str]:
     """The scheduling problems of the time ahead, in sentences; nothing where there are none."""
-    from cockpit.studio.calendar.collision_words import group_sentence
+    from cockpit.wording.problems import days_ahead, group_sentence
 
     groups, _ = studio.desk.ahead.troubles()
     ahead = days_ahead(studio.desk.ahead.days())

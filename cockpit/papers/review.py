@@ -5,10 +5,11 @@ from collections.abc import Iterable
 from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, long_date, minutes_of, short_date
-from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson, attendance
+from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
+from cockpit.wording.day_review import attendance, missing_sentence
 
 
 def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
@@ -18,7 +19,7 @@ def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
         f"# End of the day: {long_date(review.on)}",
         said,
         *_section("Lessons", (_lesson(lesson, home_zone, hours) for lesson in review.lessons), ""),
-        *_section("Missing", (missing.sentence for missing in review.missing), "Nothing missing."),
+        *_section("Missing", map(missing_sentence, review.missing), "Nothing missing."),
         *_section("Follow-ups", (_owed(owed, home_zone) for owed in review.owed), "No open follow-ups."),
         *_section(
             long_date(review.tomorrow_on),

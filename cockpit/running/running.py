@@ -141,7 +141,7 @@ def send_at_the_end(
         studio.desk.dispatch.hand_over(sender, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
         say(str(fault))
-    from cockpit.studio.post.outbox import outbox_words
+    from cockpit.wording.outbox import outbox_words
 
     said = outbox_words(studio.desk.outbox.unsent().values())
     left = f"Still in the outbox: {said}. Sending continues the next time you open the cockpit."

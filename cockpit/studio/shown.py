@@ -19,6 +19,16 @@ def shown(text: str) -> str:
     return _COMMAND.sub("\ufffd", _BREAK.sub("\n", text))
 
 
+def typed_lines(text: str) -> list[str]:
+    """The lines of typed text, split at every break that an editor shows as one."""
+    return [shown(line) for line in text.splitlines()]
+
+
+def one_line(text: str) -> str:
+    """Typed text on a single line; a break in it becomes a blank."""
+    return " ".join(typed_lines(text))
+
+
 def can_be_shown(text: str) -> bool:
     """Whether nothing in a text but its breaks of lines is a control character."""
     return _COMMAND.search(text) is None

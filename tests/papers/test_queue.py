@@ -1,16 +1,11 @@
-"""The queue for scripts and for a terminal."""
+"""The queue for scripts."""
 
 import json
 from datetime import datetime, timedelta
-from unicodedata import normalize
 
-from hypothesis import given
-from hypothesis import strategies as st
-from support.golden import assert_golden
-from support.studio import HOME, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking, home, student
+from support.studio import HOME, HOUSEHOLDS, ILSE, back_to_back, booking, home, student
 
-from cockpit.papers.columns import cells, columns
-from cockpit.papers.queue import queue_json, queue_text
+from cockpit.papers.queue import queue_json
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -60,38 +55,8 @@ def test_names_in_any_script_stay_readable_in_the_file() -> None:
     assert '"student": "明美 Dvořák",\n' in queue_json([booked], HOME, NOW)
 
 
-def test_a_day_without_lessons_is_an_empty_list_and_a_sentence() -> None:
+def test_a_day_without_lessons_is_an_empty_list() -> None:
     assert queue_json([], HOME, NOW) == "[]\n"
-    assert queue_text([], HOME, 12, NOW) == "No lessons.\n"
-
-
-def test_the_queue_stands_in_columns() -> None:
-    assert_golden(queue_text(day(), HOME, 12, NOW), "queue.txt")
-
-
-def test_a_family_on_the_teachers_clock_leaves_no_empty_column() -> None:
-    assert queue_text([booking(minutes=60)], "America/Phoenix", 24, NOW) == "15:00  60 min  Ilse  cello  booked\n"
-
-
-def test_a_wide_name_takes_two_cells_a_sign_and_an_accent_none() -> None:
-    assert cells("明美") == 4
-    assert cells(normalize("NFD", "é")) == 1
-    assert columns([("明美", "a"), ("Ilse", "b"), ("é", "c")]) == "明美  a\nIlse  b\né     c\n"
-
-
-@given(st.lists(st.tuples(st.text("a明\u0301", max_size=5), st.just("|")), min_size=1))
-def test_columns_are_aligned_whatever_the_script(rows: list[tuple[str, str]]) -> None:
-    lines = columns(rows).splitlines()
-    assert len({cells(line.partition("|")[0]) for line in lines}) == 1
-
-
-def test_a_name_with_a_control_sequence_or_a_line_break_stays_one_line() -> None:
-    booked = ScheduledLesson(
-        lesson=day()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0]
-    )
-    text = queue_text([booked], HOME, 12, NOW)
-    assert "\x1b" not in text
-    assert text.count("\n") == 1
 
 
 def test_the_order_given_is_kept() -> None:

@@ -8,7 +8,6 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
-from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import day_bounds, local_time
@@ -19,6 +18,7 @@ from cockpit.studio.lessons.lesson import Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime
+from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
 

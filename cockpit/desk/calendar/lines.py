@@ -7,7 +7,6 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
-from cockpit.studio.calendar.collision_words import told
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, family_time, long_date, minutes_of, near_date, near_days, possessive
@@ -17,6 +16,7 @@ from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import name_key
 from cockpit.studio.typed_times.when import When, clock_note, read_when
+from cockpit.wording.problems import problem_sentence
 
 
 class Lines:
@@ -102,7 +102,7 @@ class Lines:
         zone, hours = self.practice.home_zone, self.practice.hours
         note = clock_note(when, hours)
         if troubles is None:
-            troubles = [told(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
+            troubles = [problem_sentence(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
             troubles = [*self._break_on_its_day(lesson), *troubles]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(

@@ -10,7 +10,6 @@ from cockpit.desk.calendar.ending import Ending, refuse_after_what_follows
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
-from cockpit.studio.calendar.collision_words import group_sentence
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.moments import WEEK, lesson_zone, local_time
@@ -21,6 +20,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime, StandingTimeId
 from cockpit.studio.typed_times.words import NotUnderstood
+from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
 _FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)

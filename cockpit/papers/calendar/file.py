@@ -11,8 +11,8 @@ from zoneinfo import ZoneInfo
 from icalendar import Calendar, Event, Parameters, vText
 
 from cockpit.papers.calendar.zones import zone_component
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson, SharedSeries
+from cockpit.studio.shown import one_line
 
 _MADE_BY = "-//Lesson day cockpit//Lessons//EN"
 _READ_AGAIN = timedelta(hours=6)

@@ -6,8 +6,8 @@ from email.charset import BASE64, Charset
 from email.header import Header
 from email.utils import formataddr
 
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.errors import BadInput
+from cockpit.studio.shown import one_line
 
 _LONGEST_LINE = 76  # RFC 2047 2, for a line with encoded words; RFC 5322 2.1.1 lets others have 78
 _PLAIN = re.compile(r"[!-~]{1,60}(?: [!-~]{1,60})*")

@@ -13,10 +13,10 @@ from cockpit.papers.mail.headers import address_line, ids_line, text_line
 from cockpit.papers.mail.words import page_words, plain_words, subject
 from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.post.channels import MailAccount, NextLesson, SendingRules
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
+from cockpit.studio.shown import one_line
 
 # RFC 2045 6.7 and 6.8: lines of at most 76; nothing needs a server that takes eight bits.
 _POLICY = SMTP.clone(cte_type="7bit", max_line_length=76)

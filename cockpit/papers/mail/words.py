@@ -6,9 +6,9 @@ from html import escape
 
 from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
-from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.shown import one_line, typed_lines
 
 _RULE = "-" * 40
 _RULE_ON_PAGE = "<hr />\n"

@@ -8,7 +8,7 @@ are dropped, empty lines in a row count as one, and a control character becomes 
 import re
 from itertools import groupby
 
-from cockpit.papers.words.typed import one_line, typed_lines
+from cockpit.studio.shown import one_line, typed_lines
 
 # A web address ends before whatever a reader could decode or take for a border; it never begins inside a word.
 _ADDRESS = r'(?<![\w\\])(?i:https?)://[^\W_](?:(?!&#?\w+;)[^\s<>"`|\\])*'

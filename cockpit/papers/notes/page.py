@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.text import practice_notes_markdown
 from cockpit.papers.words.phrases import Phrases
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.shown import one_line
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
 from cockpit.papers.words.phrases import Phrases
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.week import WeekPlan
+from cockpit.studio.shown import one_line
 
 
 def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:

@@ -4,9 +4,9 @@ import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput
+from cockpit.studio.shown import one_line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,15 +8,13 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
 from cockpit.screens.look.show import role
-from cockpit.studio.calendar.clock_changes import ChangeAhead, Meeting, Shift
-from cockpit.studio.calendar.collision_words import group_sentence
+from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import (
     city,
     clock_time,
     counted,
-    days_ahead,
     family_time,
     long_date,
     near_days,
@@ -25,6 +23,8 @@ from cockpit.studio.clocks.words import (
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
+from cockpit.wording.clock_changes import shift_readings
+from cockpit.wording.problems import days_ahead, group_sentence
 
 
 def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
@@ -50,13 +50,10 @@ def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: in
 
 def change_row(ahead: ChangeAhead) -> Content:
     """Whose clocks change, and on which day of the place that changes; of her own, if it is among them."""
-    own = [ahead.own] if ahead.own is not None else []
-    changes = [*own, *ahead.others]
-    on = (changes[0].at + changes[0].before).date()
-    places = ", ".join(dict.fromkeys(city(change.zone) for change in changes))
-    yours = " (yours, too)" if own and ahead.others else " (yours)" if own else ""
+    places = ", ".join(dict.fromkeys(city(change.zone) for change in ahead.changes))
+    yours = "" if ahead.own is None else " (yours, too)" if ahead.others else " (yours)"
     kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} not affected"
-    return Content.assemble((long_date(on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
+    return Content.assemble((long_date(ahead.changed_on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
 
 
 def shift_row(shift: Shift, hours: int) -> Content:
@@ -66,17 +63,12 @@ def shift_row(shift: Shift, hours: int) -> Content:
         "  ",
         (what, "bold"),
         f" from {short_date(shift.after.ours.date())}",
-        (f"\n    {_both(shift.before, shift.after, shift.family.zone, hours)}", role("quiet")),
+        (f"\n    {_both(shift, hours)}", role("quiet")),
     )
 
 
-def _both(before: Meeting, after: Meeting, zone: str, hours: int) -> str:
-    sides = (("you", before.ours, after.ours), (city(zone), before.theirs, after.theirs))
-    said = []
-    for name, was, will_be in sides:
-        old, new = (f"{WEEKDAYS[at.weekday()][:3]} {clock_time(at, hours)}" for at in (was, will_be))
-        said.append(f"{name} {old}" if old == new else f"{name} {old} → {new}")
-    return " · ".join(said)
+def _both(shift: Shift, hours: int) -> str:
+    return " · ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
 def owed_row(lesson: Lesson, people: People, home_zone: Zone) -> Content:

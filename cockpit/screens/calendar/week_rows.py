@@ -17,6 +17,7 @@ from cockpit.studio.clocks.words import clock_time, counted, family_time, minute
 from cockpit.studio.lessons.breaks import Break, LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.wording.queue import instrument_and_minutes
 
 _WORTH_TELLING = timedelta(minutes=30)
 _LONGEST_NAME = 20
@@ -142,7 +143,7 @@ def _told(booking: ScheduledLesson, name: str, looked: Looked) -> Told:
         starts_at=lesson.starts_at,
         at=f"{looked.at(lesson.starts_at):>{8 if looked.hours == 12 else 5}}",
         name=name,
-        what=f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes),
+        what=instrument_and_minutes(lesson),
         there=family_time(lesson.starts_at, looked.home_zone, booking.family.zone, looked.hours) or "",
         state=words,
         why=", ".join([*why, "moved"] if lesson.is_moved else why),

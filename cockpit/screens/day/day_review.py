@@ -13,8 +13,9 @@ from cockpit.screens.day.day_review_rows import follow_up_row, left_out_row, les
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import long_date, minutes_of, short_date
-from cockpit.studio.day.review import DayReview, attendance
+from cockpit.studio.day.review import DayReview, Missing
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.wording.day_review import attendance
 
 _LESSON, _OWED, _OUTBOX = "lesson:", "owed:", "outbox"
 
@@ -94,9 +95,7 @@ class DayReviewScreen(CockpitScreen):
         zone, hours = self.settings.home, self.settings.hours
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing missing")]
         options += [
-            Option(
-                missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if m.lesson_id is not None else _OUTBOX
-            )
+            Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if isinstance(m, Missing) else _OUTBOX)
             for n, m in enumerate(review.missing)
         ]
         options.append(_heading("Lessons · press enter to open one" if review.lessons else "No lessons"))

@@ -7,15 +7,16 @@ from textual.content import Content
 from cockpit.screens.look.show import role, state_role
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, counted, family_time, short_date
-from cockpit.studio.day.review import Missing, OwedFollowUp, ReviewedLesson
+from cockpit.studio.day.review import Missing, OtherDaysNotes, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.wording.day_review import missing_sentence
 
 
-def missing_row(missing: Missing) -> Content:
+def missing_row(missing: Missing | OtherDaysNotes) -> Content:
     """Something left undone."""
-    return Content.assemble(("! ", role("warning", "bold")), missing.sentence)
+    return Content.assemble(("! ", role("warning", "bold")), missing_sentence(missing))
 
 
 def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content:

@@ -18,10 +18,11 @@ from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import clock_time, family_time, minutes_of, short_date
+from cockpit.studio.clocks.words import clock_time, family_time, short_date
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.wording.queue import instrument_and_minutes
 
 _LONGEST_NAME = 30
 
@@ -142,7 +143,7 @@ def queue_row(
     state = state_of(lesson, now)
     at = clock_time(local_time(lesson.starts_at, home_zone), hours)
     there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
-    what = f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
+    what = instrument_and_minutes(lesson)
     late = "canceled late" if state is State.CANCELLED_LATE else ""
     rehearsed = "rehearsal, never sent" if lesson.is_rehearsed else ""
     weight = "bold" if is_shown else ""

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from rich.cells import cell_len, set_cell_size
 
 from cockpit.studio.lessons.lesson import State, in_words
-from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus
+from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.wording.outbox import STATUS_WORDS
 
 _STATE_SIGNS = {
     State.BOOKED: "·",

@@ -13,8 +13,8 @@ from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import Refused
-from cockpit.studio.post.outbox import outbox_words
 from cockpit.studio.post.outgoing import OutgoingId
+from cockpit.wording.outbox import outbox_words
 
 
 class OutboxScreen(CockpitScreen):

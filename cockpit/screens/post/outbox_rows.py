@@ -11,7 +11,8 @@ from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
-from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus, Outgoing
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
+from cockpit.wording.outbox import STATUS_WORDS
 
 _ROLES = {
     DeliveryStatus.WAITING: ("warning", "bold"),

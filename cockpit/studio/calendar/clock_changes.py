@@ -7,7 +7,7 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 
 from cockpit.studio.clocks.home import moment_in
@@ -74,6 +74,16 @@ class ChangeAhead:
     others: tuple[ClockChange, ...] = ()
     shifts: tuple[Shift, ...] = ()
     unaffected: frozenset[StandingTimeId] = frozenset()
+
+    @property
+    def changes(self) -> tuple[ClockChange, ...]:
+        """Her own change, where there is one, and then the others."""
+        return self.others if self.own is None else (self.own, *self.others)
+
+    @property
+    def changed_on(self) -> date:
+        """The day of it in the first place that changes."""
+        return self.changes[0].local_date
 
     @property
     def is_move(self) -> bool:

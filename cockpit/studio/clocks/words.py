@@ -82,11 +82,6 @@ def number_in(digits: str) -> int | None:
     return int(digits) if digits.isascii() and digits.isdigit() and len(digits) <= 15 else None
 
 
-def days_ahead(days: int) -> str:
-    """A stretch from now on: the next year, or so many days."""
-    return "the next year" if days > 364 else f"the next {days} days"
-
-
 def counted(count: int, noun: str, plural: str | None = None) -> str:
     """A count with its noun in the right number."""
     return f"{count} {noun if count == 1 else plural or noun + 's'}"

@@ -5,7 +5,7 @@ import re
 import zoneinfo
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from functools import cache, lru_cache
 from zoneinfo import ZoneInfo
 
@@ -95,6 +95,11 @@ class ClockChange:
     before: timedelta
     after: timedelta
     left_zone: str | None = None
+
+    @property
+    def local_date(self) -> date:
+        """The day of it on the clock as it was before."""
+        return (self.at + self.before).date()
 
 
 def changes_of_zone(zone: str, begins: datetime, ends: datetime) -> list[ClockChange]:

@@ -3,14 +3,14 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from enum import Enum, auto
 from types import MappingProxyType
 from typing import assert_never
 
 from cockpit.studio.changes.records import Export, FollowUp, Note
-from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.lessons.breaks import LeftOut
-from cockpit.studio.lessons.lesson import LessonId, State, in_words, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
+from cockpit.studio.lessons.lesson import LessonId, State, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import for_family
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -29,12 +29,42 @@ class ReviewedLesson:
     fate: DeliveryStatus | None = None
 
 
+class Lack(Enum):
+    """What is left undone for a lesson."""
+
+    NOT_FINISHED = auto()
+    NO_OUTCOME = auto()
+    NO_NOTES = auto()
+    NOT_EXPORTED = auto()
+    DRAFT = auto()
+    CHANGED = auto()
+    IN_DOUBT = auto()
+    REFUSED = auto()
+    WAITING = auto()
+
+
+_NOT_OUT = {
+    DeliveryStatus.UNSURE: Lack.IN_DOUBT,
+    DeliveryStatus.REFUSED: Lack.REFUSED,
+    DeliveryStatus.GOING: Lack.WAITING,
+    DeliveryStatus.WAITING: Lack.WAITING,
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Missing:
-    """Something left undone, as a sentence, and the lesson it leads back to; None where it leads to the outbox."""
+    """Something left undone for the lesson of a student."""
 
-    lesson_id: LessonId | None
-    sentence: str
+    lesson_id: LessonId
+    student: str
+    lack: Lack
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherDaysNotes:
+    """Notes of other days that have not gone out, each by its status; at least one."""
+
+    fates: tuple[DeliveryStatus, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +82,7 @@ class DayReview:
 
     on: date
     lessons: tuple[ReviewedLesson, ...]
-    missing: tuple[Missing, ...]
+    missing: tuple[Missing | OtherDaysNotes, ...]
     owed: tuple[OwedFollowUp, ...]
     tomorrow_on: date
     tomorrow: tuple[ScheduledLesson, ...]
@@ -93,58 +123,32 @@ def review_lesson(
     )
 
 
-def missing_elsewhere(
-    fates: Iterable[tuple[LessonId, DeliveryStatus]], of_the_day: Iterable[LessonId]
-) -> tuple[Missing, ...]:
-    """What of other days has not gone out, as one sentence; nothing where all has."""
-    from cockpit.studio.post.outbox import outbox_words  # 2 ms, which opening the day need not pay
-
-    today = frozenset(of_the_day)
-    words = outbox_words(fate for lesson_id, fate in fates if lesson_id not in today)
-    return (Missing(lesson_id=None, sentence=f"Notes from other days are in the outbox: {words}"),) if words else ()
-
-
-def missing_of(lesson: ReviewedLesson, now: datetime) -> str | None:
+def missing_of(lesson: ReviewedLesson, now: datetime) -> Lack | None:
     """The one thing to do next for a lesson, or None when all is well."""
-    student = lesson.booking.student.name
     booked = lesson.booking.lesson
     match lesson.state:
         case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE:
             return None
         case State.RUNNING | State.OVER_TIME:
-            return f"{possessive(student)} lesson is not finished"
-        case State.BOOKED if booked.planned_end > now:
-            return None
+            return Lack.NOT_FINISHED
         case State.BOOKED:
-            return f"{possessive(student)} lesson has no outcome. Was it finished, absent, or canceled?"
+            return None if booked.planned_end > now else Lack.NO_OUTCOME
         case State.FINISHED:
-            return _missing_notes(lesson, student)
+            return _missing_notes(lesson)
         case _ as never:
             assert_never(never)
 
 
-def _missing_notes(lesson: ReviewedLesson, student: str) -> str | None:
+def _missing_notes(lesson: ReviewedLesson) -> Lack | None:
     if not lesson.has_notes:
-        return f"No notes for {student}"
+        return Lack.NO_NOTES
     if lesson.export is None:
-        return f"{possessive(student)} notes are not in the studio folder"
+        return Lack.NOT_EXPORTED
     if not lesson.export.is_final:
-        return f"{possessive(student)} notes are still a draft"
+        return Lack.DRAFT
     if lesson.is_stale:
-        return f"{possessive(student)} notes changed after they were exported"
-    return _not_out(student, lesson.fate)
-
-
-def _not_out(student: str, fate: DeliveryStatus | None) -> str | None:
-    match fate:
-        case DeliveryStatus.UNSURE:
-            return f"Did {possessive(student)} notes arrive? Answer in the outbox"
-        case DeliveryStatus.REFUSED:
-            return f"{possessive(student)} notes were refused. See the outbox"
-        case DeliveryStatus.GOING | DeliveryStatus.WAITING:
-            return f"{possessive(student)} notes are still waiting in the outbox"
-        case _:
-            return None
+        return Lack.CHANGED
+    return _NOT_OUT.get(lesson.fate) if lesson.fate is not None else None
 
 
 def review_day(
@@ -159,17 +163,19 @@ def review_day(
         review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id))
         for b in bookings
     )
-    found = ((lesson, missing_of(lesson, now)) for lesson in lessons)
+    found = ((lesson.booking, missing_of(lesson, now)) for lesson in lessons)
     missing = tuple(
-        Missing(lesson_id=lesson.booking.lesson.id, sentence=sentence) for lesson, sentence in found if sentence
+        Missing(lesson_id=booking.lesson.id, student=booking.student.name, lack=lack)
+        for booking, lack in found
+        if lack is not None
     )
     return lessons, missing
 
 
-def attendance(review: DayReview) -> str:
-    """Who came, with the count it is taken from: `3 of 5 lessons taught, 1 absent, 1 cancelled`."""
-    taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
-    parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
-    closed = ((review.count(state), state) for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE))
-    parts += [f"{number} {in_words(state)}" for number, state in closed if number]
-    return ", ".join(parts)
+def missing_elsewhere(
+    fates: Iterable[tuple[LessonId, DeliveryStatus]], of_the_day: Iterable[LessonId]
+) -> tuple[OtherDaysNotes, ...]:
+    """What of other days has not gone out; nothing where all has. `fates` are those that are open."""
+    today = frozenset(of_the_day)
+    left = tuple(fate for lesson_id, fate in fates if lesson_id not in today)
+    return (OtherDaysNotes(fates=left),) if left else ()

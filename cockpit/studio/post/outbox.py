@@ -1,6 +1,5 @@
-"""The outbox: what goes next, what must wait for what, and what it all comes to in words."""
+"""The outbox: what goes next, what must wait for what, and what an attempt comes to."""
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
@@ -8,7 +7,6 @@ from datetime import datetime, timedelta
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import (
-    STATUS_WORDS,
     SUPERSEDED,
     DeliveryStatus,
     Outgoing,
@@ -107,17 +105,6 @@ def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: 
     if delivery.answer in {Answer.LATER, Answer.NEVER} and has_newer(item, others):
         return withdrawn(after, now, SUPERSEDED)
     return after
-
-
-def outbox_words(fates: Iterable[DeliveryStatus]) -> str:
-    """What the outbox still has to do: `2 waiting, 1 refused`; empty where nothing is open."""
-    counts = Counter(fates)
-    sums = {
-        STATUS_WORDS[DeliveryStatus.UNSURE]: counts[DeliveryStatus.UNSURE],
-        STATUS_WORDS[DeliveryStatus.REFUSED]: counts[DeliveryStatus.REFUSED],
-        "waiting": counts[DeliveryStatus.WAITING] + counts[DeliveryStatus.GOING],
-    }
-    return ", ".join(f"{count} {word}" for word, count in sums.items() if count)
 
 
 def _mailbox(item: Outgoing) -> tuple[object, ...]:

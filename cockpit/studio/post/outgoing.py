@@ -32,14 +32,6 @@ class DeliveryStatus(StrEnum):
     WITHDRAWN = "withdrawn"
 
 
-STATUS_WORDS = {
-    DeliveryStatus.WAITING: "to send",
-    DeliveryStatus.GOING: "to send",
-    DeliveryStatus.UNSURE: "not sure",
-    DeliveryStatus.REFUSED: "refused",
-    DeliveryStatus.SENT: "sent",
-    DeliveryStatus.WITHDRAWN: "withdrawn",
-}
 _THEY_ARE = {DeliveryStatus.GOING: "being sent", DeliveryStatus.UNSURE: "not confirmed"}
 _OPEN = (
     DeliveryStatus.UNSURE,

@@ -8,9 +8,11 @@ from support.outbox import MORNING, TAKEN, Answering, posting_studio, words
 
 from cockpit.clock import SetClock
 from cockpit.outlets.sender import ParcelSender
+from cockpit.studio.day.review import OtherDaysNotes
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.wording.day_review import missing_sentence
 
 BODY = "Scales: D major\nPrivate: braces come off\nWell played"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")
@@ -286,7 +288,7 @@ def test_the_review_names_what_has_not_gone_out(tmp_path):
         on = posted.studio.desk.day.on
 
         def missing() -> list[str]:
-            return [each.sentence for each in posted.studio.desk.reviewing.review(on).missing]
+            return [missing_sentence(each) for each in posted.studio.desk.reviewing.review(on).missing]
 
         assert "Ilse's notes are still waiting in the outbox" in missing()
         posted.send(Answering([NEVER]))
@@ -303,10 +305,9 @@ def test_the_review_of_another_day_does_not_let_her_forget_it(tmp_path):
         posted.finish("Ilse", "Okonjo", BODY)
         posted.send(Answering([NEVER]))
         posted.clock.wind(days=1)
-        missing = posted.studio.desk.reviewing.review(posted.studio.desk.day.today()).missing
-        assert [(each.lesson_id, each.sentence) for each in missing] == [
-            (None, "Notes from other days are in the outbox: 1 refused")
-        ]
+        (missing,) = posted.studio.desk.reviewing.review(posted.studio.desk.day.today()).missing
+        assert missing == OtherDaysNotes(fates=(DeliveryStatus.REFUSED,))
+        assert missing_sentence(missing) == "Notes from other days are in the outbox: 1 refused"
 
 
 def test_at_the_end_of_the_program_nothing_waits_for_undo(tmp_path):

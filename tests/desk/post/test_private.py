@@ -13,9 +13,9 @@ from support.examples import examples
 from support.outbox import Answering, always, posting_studio
 
 from cockpit.outlets.sender import ParcelSender
-from cockpit.papers.mail.outbox import outbox_text
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
+from cockpit.wording.outbox import outbox_text
 
 if TYPE_CHECKING:
     from cockpit.studio.post.parcel import Parcel

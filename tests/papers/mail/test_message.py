@@ -19,11 +19,11 @@ from cockpit.papers.mail.words import plain_words
 from cockpit.papers.notes.page import practice_notes_body
 from cockpit.papers.notes.text import practice_notes_text
 from cockpit.papers.words.phrases import Phrases, read_phrases
-from cockpit.papers.words.typed import one_line, typed_lines
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import NextLesson, OwnWords, SendingRules
+from cockpit.studio.shown import one_line, typed_lines
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=200)
 NAMES = st.one_of(

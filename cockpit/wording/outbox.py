@@ -1,12 +1,33 @@
-"""The outbox as text, for the teacher: what has not gone out, by which way and why."""
+"""What is in the outbox: what has not gone out, by which way, and why."""
 
+from collections import Counter
 from collections.abc import Iterable
 
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import clock_time, short_date
 from cockpit.studio.post.channels import spoken_channel
-from cockpit.studio.post.outgoing import STATUS_WORDS, DeliveryStatus, Outgoing
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
+from cockpit.studio.shown import one_line
+
+STATUS_WORDS = {
+    DeliveryStatus.WAITING: "to send",
+    DeliveryStatus.GOING: "to send",
+    DeliveryStatus.UNSURE: "not sure",
+    DeliveryStatus.REFUSED: "refused",
+    DeliveryStatus.SENT: "sent",
+    DeliveryStatus.WITHDRAWN: "withdrawn",
+}
+
+
+def outbox_words(fates: Iterable[DeliveryStatus]) -> str:
+    """What the outbox still has to do: `2 waiting, 1 refused`; empty where nothing is open."""
+    counts = Counter(fates)
+    sums = {
+        STATUS_WORDS[DeliveryStatus.UNSURE]: counts[DeliveryStatus.UNSURE],
+        STATUS_WORDS[DeliveryStatus.REFUSED]: counts[DeliveryStatus.REFUSED],
+        "waiting": counts[DeliveryStatus.WAITING] + counts[DeliveryStatus.GOING],
+    }
+    return ", ".join(f"{count} {word}" for word, count in sums.items() if count)
 
 
 def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:

@@ -19,12 +19,12 @@ from support.studio import (
     utc,
 )
 
-from cockpit.papers.calendar.clock_changes import clock_changes_text
-from cockpit.papers.columns import cells
 from cockpit.studio.calendar.clock_changes import changes_ahead, reach
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
+from cockpit.wording.clock_changes import clock_changes_text
+from cockpit.wording.columns import cells
 
 AUTUMN = utc("2026-10-12"), utc("2026-11-30")
 

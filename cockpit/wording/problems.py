@@ -1,7 +1,7 @@
-"""What goes wrong, in sentences on both clocks."""
+"""Scheduling problems in sentences, with the times of both clocks."""
 
 from collections.abc import Sequence
-from datetime import date, time
+from datetime import date
 from typing import assert_never
 
 from cockpit.studio.calendar.collisions import Group, Meant, SchedulingProblem, Trouble, lessons_of
@@ -18,26 +18,29 @@ from cockpit.studio.clocks.words import (
 )
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
-_MIDNIGHT = time()
 
-
-def sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
+def dated_sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
     """What goes wrong, in a sentence, with the date on the teacher's clock (12 or 24 `hours`) and both clocks' times.
 
     The date of NO_SUCH_TIME is the one that was meant.
     """
-    return f"{_date(finding, home_zone)}: {told(finding, home_zone, hours)}"
+    return f"{_date(finding, home_zone)}: {problem_sentence(finding, home_zone, hours)}"
 
 
 def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
     """The first finding of a group in a sentence, with how often it comes again and until when; with the year, if that is another."""
     again = len(group.findings) - 1
     if not again:
-        return sentence(group.first, home_zone, hours)
+        return dated_sentence(group.first, home_zone, hours)
     # Of a year from now, the last date can be in the same month as the first.
     last = near_date(_on(group.last, home_zone), _on(group.first, home_zone))
     until = f"and {counted(again, 'more time')} through {last}"
-    return f"{_date(group.first, home_zone)} {until}: {told(group.first, home_zone, hours)}"
+    return f"{_date(group.first, home_zone)} {until}: {problem_sentence(group.first, home_zone, hours)}"
+
+
+def days_ahead(days: int) -> str:
+    """How far problems are looked for from now on: `the next year`, or so many days."""
+    return "the next year" if days > 364 else f"the next {days} days"
 
 
 def _date(finding: SchedulingProblem, home_zone: Zone) -> str:
@@ -49,7 +52,7 @@ def _on(finding: SchedulingProblem, home_zone: Zone) -> date:
     return at.date()
 
 
-def told(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
+def problem_sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
     """The sentence without its date."""
     names = _names(lessons_of(finding))
     timed = [

@@ -1,15 +1,15 @@
-"""Clock changes ahead as text for a terminal; the teacher's own, with every family's times."""
+"""Clock changes ahead, with every family's times; for the teacher alone."""
 
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime, timedelta
 from textwrap import wrap
 
-from cockpit.papers.columns import cells, columns
-from cockpit.papers.words.typed import one_line
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import city, clock_time, counted, long_date, minutes_of, short_date, utc_offset
 from cockpit.studio.clocks.zones import ClockChange
+from cockpit.studio.shown import one_line
+from cockpit.wording.columns import cells, columns
 
 _WIDTH = 80
 _SECOND = timedelta(seconds=1)
@@ -23,23 +23,22 @@ def clock_changes_text(ahead: Iterable[ChangeAhead], hours: int, zone_data: str)
     """
     by_day: dict[date, list[ChangeAhead]] = {}
     for each in ahead:
-        by_day.setdefault(_changed_on(_changes(each)[0]), []).append(each)
+        by_day.setdefault(each.changed_on, []).append(each)
     days = [_day(on, changes, hours) for on, changes in by_day.items()]
     nothing = [] if days else ["No clock changes in this period, for you or for any family.\n"]
     return "\n".join([*days, *nothing, f"Time zone data {one_line(zone_data)}.\n"])
 
 
-def _changes(ahead: ChangeAhead) -> list[ClockChange]:
-    own = [ahead.own] if ahead.own else []
-    return [*own, *ahead.others]
-
-
-def _changed_on(change: ClockChange) -> date:
-    return (change.at + change.before).date()
+def shift_readings(shift: Shift, hours: int) -> tuple[tuple[str, list[str]], ...]:
+    """What her clock and the family's show before and after, each behind whose it is; once where that is the same."""
+    return (
+        ("you", _readings(shift.before.ours, shift.after.ours, hours)),
+        (city(shift.family.zone), _readings(shift.before.theirs, shift.after.theirs, hours)),
+    )
 
 
 def _day(on: date, together: Sequence[ChangeAhead], hours: int) -> str:
-    places = [_place(change, on, is_own=change is each.own) for each in together for change in _changes(each)]
+    places = [_place(change, on, is_own=change is each.own) for each in together for change in each.changes]
     shifts = [shift for each in together for shift in each.shifts]
     unaffected = {kept for each in together for kept in each.unaffected} - {shift.standing_time_id for shift in shifts}
     blocks = [
@@ -52,7 +51,7 @@ def _day(on: date, together: Sequence[ChangeAhead], hours: int) -> str:
 
 def _place(change: ClockChange, on: date, *, is_own: bool) -> tuple[str, ...]:
     places = [city(zone) for zone in (change.left_zone, change.zone) if zone is not None]
-    there = _changed_on(change)
+    there = change.local_date
     offsets = (
         utc_offset(change.at - _SECOND, change.left_zone or change.zone),
         utc_offset(change.at, change.zone),
@@ -84,18 +83,13 @@ def _shift(shift: Shift, hours: int) -> str:
     what = (shift.student.name, shift.instrument, f"from {short_date(shift.after.ours.date())}")
     named = one_line(", ".join(part for part in what if part))
     heading = wrap(named, _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    clocks = columns(
-        [
-            ("    you", _readings(shift.before.ours, shift.after.ours, hours)),
-            (f"    {city(shift.family.zone)}", _readings(shift.before.theirs, shift.after.theirs, hours)),
-        ]
-    )
+    clocks = columns([(f"    {whose}", " -> ".join(readings)) for whose, readings in shift_readings(shift, hours)])
     return "\n".join([*heading, clocks])
 
 
-def _readings(before: datetime, after: datetime, hours: int) -> str:
-    old, new = (f"{WEEKDAYS[each.weekday()][:3]} {clock_time(each, hours)}" for each in (before, after))
-    return old if old == new else f"{old} -> {new}"
+def _readings(before: datetime, after: datetime, hours: int) -> list[str]:
+    shown = (f"{WEEKDAYS[each.weekday()][:3]} {clock_time(each, hours)}" for each in (before, after))
+    return list(dict.fromkeys(shown))
 
 
 def _kept(count: int, *, has_shifts: bool) -> str:

@@ -1,0 +1,35 @@
+"""The end of the day: who came, and what is left undone."""
+
+from cockpit.studio.clocks.words import counted, possessive
+from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes
+from cockpit.studio.lessons.lesson import State, in_words
+from cockpit.studio.lessons.scheduled import was_taught
+from cockpit.wording.outbox import outbox_words
+
+_SAID = {
+    Lack.NOT_FINISHED: "{whose} lesson is not finished",
+    Lack.NO_OUTCOME: "{whose} lesson has no outcome. Was it finished, absent, or canceled?",
+    Lack.NO_NOTES: "No notes for {name}",
+    Lack.NOT_EXPORTED: "{whose} notes are not in the studio folder",
+    Lack.DRAFT: "{whose} notes are still a draft",
+    Lack.CHANGED: "{whose} notes changed after they were exported",
+    Lack.IN_DOUBT: "Did {whose} notes arrive? Answer in the outbox",
+    Lack.REFUSED: "{whose} notes were refused. See the outbox",
+    Lack.WAITING: "{whose} notes are still waiting in the outbox",
+}
+
+
+def missing_sentence(missing: Missing | OtherDaysNotes) -> str:
+    """What is left undone, and what to do about it where that is not clear."""
+    if isinstance(missing, OtherDaysNotes):
+        return f"Notes from other days are in the outbox: {outbox_words(missing.fates)}"
+    return _SAID[missing.lack].format(name=missing.student, whose=possessive(missing.student))
+
+
+def attendance(review: DayReview) -> str:
+    """Who came, with the count it is taken from: `3 of 5 lessons taught, 1 absent, 1 cancelled`."""
+    taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
+    parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
+    closed = ((review.count(state), state) for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE))
+    parts += [f"{number} {in_words(state)}" for number, state in closed if number]
+    return ", ".join(parts)

@@ -1,0 +1,39 @@
+"""The queue of a day, and what a lesson is, in a few words."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.words import clock_time, family_time, minutes_of
+from cockpit.studio.lessons.lesson import Lesson, in_words, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.shown import one_line
+from cockpit.wording.columns import columns
+
+_RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
+
+
+def instrument_and_minutes(lesson: Lesson) -> str:
+    """What is taught and for how long: `cello 30`, or `30 minutes` where no instrument is named."""
+    return f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
+
+
+def queue_text(bookings: Iterable[ScheduledLesson], home_zone: Zone, hours: int, now: datetime) -> str:
+    """The lessons as aligned lines: time, the family's time where it differs, minutes, student, instrument, state.
+
+    Times are on the clock of `home_zone` with 12 or 24 `hours`; `now` is UTC.
+    """
+    rows = [_row(booking, home_zone, hours, now) for booking in bookings]
+    return columns(rows, right=_RIGHT) or "No lessons.\n"
+
+
+def _row(booking: ScheduledLesson, home_zone: Zone, hours: int, now: datetime) -> tuple[str, ...]:
+    lesson = booking.lesson
+    return (
+        clock_time(local_time(lesson.starts_at, home_zone), hours),
+        family_time(lesson.starts_at, home_zone, booking.family.zone, hours) or "",
+        f"{lesson.minutes} min",
+        one_line(booking.student.name),
+        one_line(lesson.instrument or ""),
+        in_words(state_of(lesson, now)),
+    )
