@@ -2,6 +2,7 @@
 
 import functools
 import random
+import shutil
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import time
@@ -131,7 +132,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         remembering=Remembering(reading),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
         finding=Finding(reading, clock, zone),
-        outbox=Outbox(reading, steps, clock),
+        outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,
         post=post,
         clock=clock,
@@ -153,6 +154,18 @@ def _calendar_basis(settings: Settings, clock: Clock) -> str:
     today = local_time(clock.now(), settings.home).date()
     month, day = settings.year_begins.split("-")
     return calendar_basis(settings.home, year_of(today, (int(month), int(day))))
+
+
+def copy_studio(folder: Path, target: Path) -> None:
+    """Copies the settings and the database of a studio into another folder.
+
+    Raises:
+        StudioDamaged: the database cannot be copied.
+    """
+    from cockpit.store.backups import copy_database
+
+    shutil.copyfile(folder / "settings.toml", target / "settings.toml")
+    copy_database(folder, target)
 
 
 @contextmanager

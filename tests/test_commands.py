@@ -56,6 +56,18 @@ def test_a_dry_run_shows_the_change_and_makes_no_studio(tmp_path, capsys):
     assert not (tmp_path / "new" / "studio.db").exists()
 
 
+def test_a_dry_run_says_what_would_clash_and_changes_nothing(folder, tmp_path, capsys):
+    file = tmp_path / "more.csv"
+    file.write_text("student,weekday,time,minutes\nBo,Tuesday,16:10,30\n", encoding="utf-8")
+    before = said(capsys, "queue", "--json", "--on", "2026-12-08", "--folder", folder)
+    _, dry, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+    assert "overlap by" in dry
+    assert "Bo" not in said(capsys, "queue", "--on", "2026-12-08", "--folder", folder)[1]
+    assert said(capsys, "queue", "--json", "--on", "2026-12-08", "--folder", folder) == before
+    _, done, _ = said(capsys, "roster", file, "--folder", folder)
+    assert done.splitlines()[1:] == dry.splitlines()[1:], "the deed says what the dry run said"
+
+
 def test_every_fault_is_told_at_once_and_nothing_is_imported(folder, tmp_path, capsys):
     bad = tmp_path / "bad.csv"
     bad.write_text("student,weekday,time,minutes\nZoë,Tue,4:30 pm,45\nBo,Blursday,25:00,0\n", encoding="utf-8")

@@ -19,15 +19,15 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
     from cockpit.papers.calendar.reading import read_calendar
 
     with for_roster(folder, dry_run=dry_run) as studio:
-        if studio.store.writing is None and not dry_run:
+        if studio.store.writing is None:
             raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
         zone, enrolling = studio.settings.home, studio.enrolling
         today = local_time(studio.desk.clock.now(), zone).date()
         events = read_calendar(data, home_zone=zone, begins=today)
         unknown = enrolling.unknown_titles(events)
         names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
-        proposal = enrolling.look_at(events, names) if dry_run else enrolling.take_in(events, names)
-        troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
+        proposal = enrolling.take_in(events, names)
+        troubles = troubles_of(studio) if proposal.lines else []
     return "\n".join([*studio.opening_notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles])
 
 

@@ -32,4 +32,5 @@ def outbox(folder: Path, *, sends: bool) -> str:
 
 
 def _told(studio: Studio) -> str:
-    return outbox_text(studio.desk.outbox.entries(), studio.settings.home, studio.settings.hours)
+    outbox = studio.desk.outbox
+    return outbox_text(outbox.entries(), studio.settings.home, studio.settings.hours, outbox.drafts())

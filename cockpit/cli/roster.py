@@ -2,7 +2,7 @@
 
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,7 +10,7 @@ from cockpit.clock import SystemClock
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
 from cockpit.studio.roster.roster import read_roster
-from cockpit.wiring import Studio, has_studio, studio_at
+from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
 
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
 
@@ -26,12 +26,12 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
         ) from fault
     try:
         with for_roster(folder, dry_run=dry_run) as studio:
-            if studio.store.writing is None and not dry_run:
+            if studio.store.writing is None:
                 raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
             table = read_roster(text)
-            proposal = studio.enrolling.look_at(table) if dry_run else studio.enrolling.take_in(table)
+            proposal = studio.enrolling.take_in(table)
             notices = [*studio.opening_notices, *table.notices]
-            troubles = [] if dry_run or not proposal.lines else troubles_of(studio)
+            troubles = troubles_of(studio) if proposal.lines else []
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     return "\n".join([*notices, *in_lines(proposal, "", dry_run=dry_run), *troubles])
@@ -64,19 +64,26 @@ def troubles_of(studio: Studio) -> list[str]:
 
 @contextmanager
 def for_roster(folder: Path, *, dry_run: bool) -> Iterator[Studio]:
-    """The studio that a file is brought into; for a look at it, an empty one where there is none.
+    """The studio that a file is brought into; for a dry run a copy of it, which is gone afterwards.
+
+    So what would change, and what would clash then, is what would be said of the deed. A dry run makes no studio: where
+    there is none, the copy is an empty one.
 
     Raises:
         NotSaved: nothing was imported; the sentence says why.
     """
-    if not dry_run or has_studio(folder):
-        try:
-            with studio_at(folder, SystemClock(), to_write=not dry_run) as studio:
-                yield studio
-        except NotSaved as fault:  # its own sentence speaks of words on the screen
-            why = fault.__cause__ or fault
-            raise NotSaved(f"Nothing was imported: {folder} could not be written to ({why}).") from fault
-        return
-    # A look at a roster makes no studio: it is held against an empty one that is gone afterwards.
-    with tempfile.TemporaryDirectory() as empty, studio_at(Path(empty), SystemClock(), to_write=True) as studio:
-        yield replace(studio, opening_notices=())
+    try:
+        with tempfile.TemporaryDirectory() as copy, ExitStack() as opened:
+            if not dry_run:
+                yield opened.enter_context(studio_at(folder, SystemClock(), to_write=True))
+                return
+            notices: tuple[str, ...] = ()
+            if has_studio(folder):
+                real = opened.enter_context(studio_at(folder, SystemClock(), to_write=False))
+                notices = real.opening_notices
+                copy_studio(folder, Path(copy))
+            studio = opened.enter_context(studio_at(Path(copy), SystemClock(), to_write=True))
+            yield replace(studio, opening_notices=notices)
+    except NotSaved as fault:  # its own sentence speaks of words on the screen
+        why = fault.__cause__ or fault
+        raise NotSaved(f"Nothing was imported: {folder} could not be written to ({why}).") from fault

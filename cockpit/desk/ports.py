@@ -136,3 +136,7 @@ class Folder(Protocol):
     def remove(self, names: Iterable[str]) -> None:
         """Deletes documents, and the folders that are empty then."""
         ...
+
+    def below(self, folder: str = "") -> tuple[str, ...]:
+        """The names of the documents in a folder and in all folders below it, in order."""
+        ...

@@ -61,8 +61,10 @@ def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: Zone, hou
     if lesson.began_at is None:
         return None
     began = clock_time(local_time(lesson.began_at, home_zone), hours)
-    if lesson.finished_at is None or minutes_taught is None:
+    if minutes_taught is None:
         return f"Began at {began}"
+    if lesson.finished_at is None:
+        return f"Began at {began}, {minutes_of(minutes_taught)} so far"
     finished = clock_time(local_time(lesson.finished_at, home_zone), hours)
     return f"Taught from {began} to {finished}, {minutes_of(minutes_taught)}"
 

@@ -141,11 +141,11 @@ def send_at_the_end(
         studio.desk.dispatch.hand_over(sender, at_once=True, seconds_left=seconds_left)
     except CockpitError as fault:
         say(str(fault))
-    from cockpit.wording.outbox import outbox_words
+    from cockpit.wording.outbox import nothing_left, outbox_words
 
     said = outbox_words(studio.desk.outbox.unsent().values())
     left = f"Still in the outbox: {said}. Sending continues the next time you open the cockpit."
-    say(left if said else "Everything has been sent.")
+    say(left if said else f"{nothing_left(studio.desk.outbox.drafts()).capitalize()}.")
 
 
 def _watch(store: OpenStudio) -> Callable[[], bool]:

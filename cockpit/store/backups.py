@@ -179,6 +179,18 @@ def _prune(folder: Path) -> None:
         path.unlink()
 
 
+def copy_database(folder: Path, target: Path) -> None:
+    """Copies the database of a studio folder into another one, where nobody has it open.
+
+    Raises:
+        StudioDamaged: it cannot be copied.
+    """
+    try:
+        _copy(folder / NAME, target / NAME)
+    except sqlite3.DatabaseError as fault:
+        raise StudioDamaged(f"{folder / NAME} could not be copied ({fault}). Nothing was changed.") from fault
+
+
 def _copy(source: Path, target: Path) -> None:
     with (
         contextlib.closing(sqlite3.connect(f"{source.absolute().as_uri()}?mode=ro", uri=True)) as origin,

@@ -8,7 +8,7 @@ from cockpit.wording.outbox import outbox_words
 
 _SAID = {
     Lack.NOT_FINISHED: "{whose} lesson is not finished",
-    Lack.NO_OUTCOME: "{whose} lesson has no outcome. Was it finished, absent, or canceled?",
+    Lack.NO_OUTCOME: "{whose} lesson is not marked. Was it finished, absent, or canceled?",
     Lack.NO_NOTES: "No notes for {name}",
     Lack.NOT_EXPORTED: "{whose} notes are not in the studio folder",
     Lack.DRAFT: "{whose} notes are still a draft",
@@ -30,6 +30,9 @@ def attendance(review: DayReview) -> str:
     """Who came, with the count it is taken from: `3 of 5 lessons taught, 1 absent, 1 cancelled`."""
     taught = sum(was_taught(lesson.booking.lesson) for lesson in review.lessons)
     parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
-    closed = ((review.count(state), state) for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE))
+    closed = (
+        (review.count(state), state)
+        for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE, State.NOT_MARKED)
+    )
     parts += [f"{number} {in_words(state)}" for number, state in closed if number]
     return ", ".join(parts)

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.clocks.words import clock_time, counted, short_date
 from cockpit.studio.post.channels import spoken_channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.shown import one_line
@@ -30,10 +30,17 @@ def outbox_words(fates: Iterable[DeliveryStatus]) -> str:
     return ", ".join(f"{count} {word}" for word, count in sums.items() if count)
 
 
-def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int) -> str:
+def nothing_left(drafts: int) -> str:
+    """What is said where the outbox has nothing more to do; `drafts` are those that lie in their folder for her to send."""
+    if not drafts:
+        return "everything has been sent"
+    return f"nothing is waiting here; {counted(drafts, 'draft')} in drafts/ for you to send"
+
+
+def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int, drafts: int) -> str:
     """A line for everything that is open, in the order in which it was put in; times on the teacher's clock."""
     lines = [_line(item, home_zone, hours) for item in items if item.is_open]
-    return "\n".join(lines) or "Everything has been sent."
+    return "\n".join(lines) or f"{nothing_left(drafts).capitalize()}."
 
 
 def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:

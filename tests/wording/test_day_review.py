@@ -23,7 +23,7 @@ ABSENT, CANCELLED = close_untaught(BOOKED, Outcome.ABSENT), close_untaught(BOOKE
     ("lack", "sentence"),
     [
         (Lack.NOT_FINISHED, "Ilse's lesson is not finished"),
-        (Lack.NO_OUTCOME, "Ilse's lesson has no outcome. Was it finished, absent, or canceled?"),
+        (Lack.NO_OUTCOME, "Ilse's lesson is not marked. Was it finished, absent, or canceled?"),
         (Lack.NO_NOTES, "No notes for Ilse"),
         (Lack.NOT_EXPORTED, "Ilse's notes are not in the studio folder"),
         (Lack.DRAFT, "Ilse's notes are still a draft"),
@@ -61,7 +61,7 @@ def went(*lessons) -> DayReview:
         ((), "0 of 0 lessons taught"),
         ((FINISHED,), "1 of 1 lesson taught"),
         ((FINISHED, RUNNING, REOPENED, ABSENT, CANCELLED), "3 of 5 lessons taught, 1 absent, 1 canceled"),
-        ((BOOKED, ABSENT, ABSENT), "0 of 3 lessons taught, 2 absent"),
+        ((BOOKED, ABSENT, ABSENT), "0 of 3 lessons taught, 2 absent, 1 not marked"),
     ],
 )
 def test_attendance_says_the_count_it_is_taken_from(lessons, sentence):

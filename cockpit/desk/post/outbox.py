@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from cockpit.desk.lookup import family_of
-from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
@@ -27,14 +27,19 @@ _SHOWN_FOR = timedelta(days=14)
 class Outbox:
     """What goes out to families. None of this is a step for undo: each has its way back here."""
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock) -> None:
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, folder: Folder) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
+        self._folder = folder
 
     def entries(self) -> tuple[Outgoing, ...]:
         """Everything open, and what was settled in the last two weeks; in the order in which it was put in."""
         return self._reading.outgoing_since(self._clock.now() - _SHOWN_FOR)
+
+    def drafts(self) -> int:
+        """How many drafts lie in the folder, for her to send from her email program and to delete then."""
+        return sum(name.endswith(".eml") for name in self._folder.below("drafts"))
 
     def families(self) -> dict[FamilyId, str]:
         """What each family is called."""

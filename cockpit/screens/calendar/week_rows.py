@@ -135,8 +135,7 @@ def _told(booking: ScheduledLesson, name: str, looked: Looked) -> Told:
     lesson, state = booking.lesson, state_of(booking.lesson, looked.now)
     words = state_words(state)
     if state is State.BOOKED:
-        is_over = lesson.planned_end <= looked.now
-        words = ("? no outcome yet", role("warning")) if is_over else ("", "")
+        words = ("", "")
     why = [str(lesson.kind)] if lesson.kind is not Kind.WEEKLY else []
     return Told(
         lesson_id=lesson.id,

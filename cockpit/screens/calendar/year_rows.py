@@ -20,7 +20,7 @@ _WHERE_ANY: Mapping[str, Callable[[StudentYear], int]] = {
     "canceled": lambda year: year.cancelled,
     "late": lambda year: year.cancelled_late,
     "absent": lambda year: year.absent,
-    "no outcome": lambda year: year.unmarked,
+    "not marked": lambda year: year.unmarked,
 }
 _LONGEST_NAME = 20
 _BETWEEN = "  "

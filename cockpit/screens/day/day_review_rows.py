@@ -28,6 +28,8 @@ def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content
         began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
         real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
     facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
+    if lesson.is_live and lesson.began_at is not None:
+        facts = [f"began {_at(lesson.began_at, home_zone, hours)}, {reviewed.minutes_taught} min so far"]
     facts += [_notes_fact(reviewed), "rehearsal, never sent" if lesson.is_rehearsed else ""]
     return Content.assemble(
         (f"{planned}  ", ""),

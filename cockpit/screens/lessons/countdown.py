@@ -10,7 +10,7 @@ from cockpit.screens.lessons.figures import big_figures, ruler
 from cockpit.screens.look.show import cut, role
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, minutes_of, span
+from cockpit.studio.clocks.words import clock_time, counted, minutes_of, span
 from cockpit.studio.lessons.countdown import ClockFace, Phase, read_clock
 
 _TALL = 5
@@ -84,7 +84,9 @@ class Countdown(Widget):
 
     def _heading(self, width: int) -> list[tuple[str, str]]:
         booking, before, facts = self._face.booking, " ", ""
-        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else "Done for today"
+        not_marked = self._face.not_marked
+        done = f"{counted(not_marked, 'lesson')} not marked" if not_marked else "Done for today"
+        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else done
         if booking is not None:
             name = booking.student.name
             before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "

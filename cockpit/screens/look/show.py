@@ -10,6 +10,7 @@ from cockpit.wording.outbox import STATUS_WORDS
 
 _STATE_SIGNS = {
     State.BOOKED: "·",
+    State.NOT_MARKED: "?",
     State.RUNNING: "▶",
     State.OVER_TIME: "▲",
     State.FINISHED: "✓",
@@ -27,6 +28,8 @@ def role(name: str, *more: str) -> str:
 
 def state_role(state: State) -> str:
     """The style of a lesson's state."""
+    if state is State.NOT_MARKED:
+        return role("warning")
     return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
 
 

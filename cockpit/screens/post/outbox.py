@@ -14,7 +14,7 @@ from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.outgoing import OutgoingId
-from cockpit.wording.outbox import outbox_words
+from cockpit.wording.outbox import nothing_left, outbox_words
 
 
 class OutboxScreen(CockpitScreen):
@@ -37,7 +37,7 @@ class OutboxScreen(CockpitScreen):
         outbox, settings = self.desk.outbox, self.settings
         items = outbox.entries()
         words = outbox_words(item.fate for item in items)
-        self.entitle(f"Outbox: {words}" if words else "Outbox: everything has been sent")
+        self.entitle(f"Outbox: {words or nothing_left(outbox.drafts())}")
         self.query_one(Rows).show_again(
             outbox_options(items, outbox.families(), self.desk.clock.now(), settings.home, settings.hours)
         )

@@ -17,7 +17,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReviewedLesson:
-    """One lesson of the day as it went. `minutes_taught` is None where its real times are not known."""
+    """One lesson of the day as it went. `minutes_taught`, up to now if it is running, is None where its real times are not known."""
 
     booking: ScheduledLesson
     state: State
@@ -107,9 +107,10 @@ def review_lesson(
 ) -> ReviewedLesson:
     """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
+    until = now if lesson.is_live else lesson.finished_at
     real = None
-    if lesson.began_at is not None and lesson.finished_at is not None:
-        real = round((lesson.finished_at - lesson.began_at).total_seconds() / 60)
+    if lesson.began_at is not None and until is not None:
+        real = round((until - lesson.began_at).total_seconds() / 60)
     body = note.body if note is not None else ""
     return ReviewedLesson(
         booking=booking,
@@ -123,16 +124,15 @@ def review_lesson(
     )
 
 
-def missing_of(lesson: ReviewedLesson, now: datetime) -> Lack | None:
+def missing_of(lesson: ReviewedLesson) -> Lack | None:
     """The one thing to do next for a lesson, or None when all is well."""
-    booked = lesson.booking.lesson
     match lesson.state:
-        case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE:
+        case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE | State.BOOKED:
             return None
         case State.RUNNING | State.OVER_TIME:
             return Lack.NOT_FINISHED
-        case State.BOOKED:
-            return None if booked.planned_end > now else Lack.NO_OUTCOME
+        case State.NOT_MARKED:
+            return Lack.NO_OUTCOME
         case State.FINISHED:
             return _missing_notes(lesson)
         case _ as never:
@@ -163,7 +163,7 @@ def review_day(
         review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id))
         for b in bookings
     )
-    found = ((lesson.booking, missing_of(lesson, now)) for lesson in lessons)
+    found = ((lesson.booking, missing_of(lesson)) for lesson in lessons)
     missing = tuple(
         Missing(lesson_id=booking.lesson.id, student=booking.student.name, lack=lack)
         for booking, lack in found

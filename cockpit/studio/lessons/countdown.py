@@ -39,7 +39,8 @@ class LateStart:
 class ClockFace:
     """What the clock shows: whole seconds, counted down in RUNNING, WRAP_UP and BEFORE, up in OVER and WAITING.
 
-    `share` is how much of the lesson's time has passed, 0 to 1; `wrap_up_share` where its cue lies.
+    `share` is how much of the lesson's time has passed, 0 to 1; `wrap_up_share` where its cue lies. `not_marked` is
+    how many lessons are over, and wait to be marked, when no other is to come.
     """
 
     phase: Phase
@@ -48,6 +49,7 @@ class ClockFace:
     share: float = 0.0
     wrap_up_share: float = 1.0
     late: tuple[LateStart, ...] = ()
+    not_marked: int = 0
 
 
 def wrap_up_minutes(minutes: int, cues: Mapping[int, int]) -> int:
@@ -70,7 +72,7 @@ def read_clock(bookings: Sequence[ScheduledLesson], now: datetime, cues: Mapping
             return ClockFace(
                 phase=Phase.WAITING, booking=booking, seconds=int((now - lesson.starts_at).total_seconds())
             )
-    return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS)
+    return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS, not_marked=len(waiting))
 
 
 def late_starts(bookings: Sequence[ScheduledLesson], running: ScheduledLesson, now: datetime) -> tuple[LateStart, ...]:

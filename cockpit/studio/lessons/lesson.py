@@ -31,9 +31,10 @@ class Outcome(StrEnum):
 
 
 class State(StrEnum):
-    """What a lesson is at a moment."""
+    """What a lesson is at a moment. NOT_MARKED is over, and nobody said what became of it."""
 
     BOOKED = "booked"
+    NOT_MARKED = "not marked"
     RUNNING = "running"
     OVER_TIME = "over time"
     FINISHED = "finished"
@@ -139,7 +140,7 @@ def state_of(lesson: Lesson, now: datetime) -> State:
     if not lesson.is_open:
         return State.FINISHED
     if lesson.began_at is None and not lesson.is_reopened:
-        return State.BOOKED
+        return State.BOOKED if now < lesson.planned_end else State.NOT_MARKED
     return State.OVER_TIME if now >= lesson.ends_at else State.RUNNING
 
 

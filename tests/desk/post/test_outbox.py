@@ -13,6 +13,7 @@ from cockpit.studio.errors import Refused
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.day_review import missing_sentence
+from cockpit.wording.outbox import nothing_left
 
 BODY = "Scales: D major\nPrivate: braces come off\nWell played"
 LATER = Delivery(answer=Answer.LATER, reason="the server is busy")
@@ -54,6 +55,21 @@ def test_what_was_finished_in_a_rehearsal_is_never_sent_also_not_later(tmp_path,
         assert desk.previewing.of_lesson(shown, desk.day.habits).facts == ("Finished in a rehearsal: never sent",)
         posted.finish("Tor", "Brandvold", BODY)
         assert bool(posted.entries()) is (way != "clipboard"), "what was not rehearsed goes as ever"
+
+
+def test_not_everything_has_been_sent_while_drafts_wait_for_her(tmp_path):
+    with posting_studio(tmp_path, "draft") as posted:
+        assert nothing_left(posted.studio.desk.outbox.drafts()) == "everything has been sent"
+        posted.finish("Ilse", "Brandvold", BODY)
+        posted.clock.wind(seconds=11)
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
+        assert not any(item.is_open for item in posted.entries())
+        assert nothing_left(posted.studio.desk.outbox.drafts()) == (
+            "nothing is waiting here; 2 drafts in drafts/ for you to send"
+        )
+        for draft in (tmp_path / "drafts").rglob("*.eml"):
+            draft.unlink()
+        assert nothing_left(posted.studio.desk.outbox.drafts()) == "everything has been sent"
 
 
 def test_undo_takes_the_mark_of_a_rehearsal_away(tmp_path):

@@ -92,7 +92,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
                 assert f"xx{other}" not in said
                 assert "qq" not in said
                 assert "braces" not in said
-            listed = outbox_text(desk.outbox.entries(), "America/Chicago", 12)
+            listed = outbox_text(desk.outbox.entries(), "America/Chicago", 12, desk.outbox.drafts())
             assert "qq" not in listed
             assert "xx" not in listed
 

@@ -109,7 +109,7 @@ def test_a_lesson_is_told_on_both_clocks_where_they_differ_with_its_state_where_
 def test_lessons_that_are_over_and_that_nobody_marked_are_told(tmp_path):
     async def steps(opened):
         await see_week(opened, "left")
-        assert below(opened, "Friday") == ["10:00 am Marguerite cello 60 ? no outcome yet"]
+        assert below(opened, "Friday") == ["10:00 am Marguerite cello 60 ? not marked"]
         assert below(opened, "Saturday") == ["no lessons"]
 
     on_screen(tmp_path, steps)

@@ -62,7 +62,7 @@ def test_the_counts_of_a_student_are_those_of_the_weeks_by_hand(tmp_path):
     async def steps(opened):
         await see_year(opened)
         taught = before - 11 + 1  # the sample's two weeks of history, and the lesson that runs
-        assert f"{taught} taught · {planned} planned · 11 no outcome" in row(opened, "Ilse")
+        assert f"{taught} taught · {planned} planned · 11 not marked" in row(opened, "Ilse")
         assert f"{taught + planned - 36} over" in row(opened, "Ilse")
         drawn = opened.drawn()
         assert "September 1, 2026, to August 31, 2027" in drawn

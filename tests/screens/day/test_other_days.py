@@ -183,3 +183,18 @@ def test_the_review_undoes_ticks_only(tmp_path):
         assert opened.lesson("Mireille").outcome is Outcome.ABSENT
 
     on_screen(tmp_path, steps)
+
+
+def test_the_day_is_not_done_while_lessons_are_not_marked(tmp_path):
+    async def steps(opened):
+        await opened.press("f9")
+        await tick(opened, timedelta(hours=6))
+        heading = opened.drawn().splitlines()[0]
+        not_marked = sum(each.lesson.is_open for each in opened.studio.desk.day.bookings)
+        assert heading.startswith(f" {not_marked} lessons not marked")
+        assert opened.drawn().count("? not marked") == not_marked
+        await opened.press("escape", "f10")
+        await opened.pilot.pause()
+        assert f"{not_marked} not marked" in opened.drawn()
+
+    on_screen(tmp_path, steps)

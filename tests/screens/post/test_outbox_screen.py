@@ -186,7 +186,10 @@ def test_a_rehearsal_says_so_on_every_screen_and_marks_what_it_finishes(tmp_path
         assert fates(opened) == []
         assert "rehearsal · 4:" in opened.drawn()
         assert "rehearsal, never sent" in opened.drawn()
-        for command, title in {"app.show_ahead": "Coming up", "app.show_outbox": "Outbox: everything has been sent"}.items():
+        for command, title in {
+            "app.show_ahead": "Coming up",
+            "app.show_outbox": "Outbox: everything has been sent",
+        }.items():
             await opened.app.run_action(BY_ID[command].action)
             await opened.pilot.pause()
             assert f"{title} · rehearsal" in opened.drawn()

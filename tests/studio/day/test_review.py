@@ -57,7 +57,7 @@ REOPENED = begin(FINISHED, EVENING)
     ],
 )
 def test_each_state_of_a_lesson_asks_for_its_own_next_step(lesson, now, lack):
-    assert missing_of(review_lesson(with_lesson(lesson), None, None, now), now) is lack
+    assert missing_of(review_lesson(with_lesson(lesson), None, None, now)) is lack
 
 
 @pytest.mark.parametrize(
@@ -71,7 +71,7 @@ def test_each_state_of_a_lesson_asks_for_its_own_next_step(lesson, now, lack):
     ],
 )
 def test_a_finished_lesson_asks_for_its_notes_in_the_folder(written, exported, lack):
-    assert missing_of(review_lesson(with_lesson(FINISHED), written, exported, EVENING), EVENING) is lack
+    assert missing_of(review_lesson(with_lesson(FINISHED), written, exported, EVENING)) is lack
 
 
 def test_notes_written_out_at_their_last_change_are_not_stale():
@@ -85,9 +85,14 @@ def test_the_minutes_are_those_that_were_really_taught():
     assert (reviewed.has_notes, reviewed.assignments) == (True, 1)
 
 
-@pytest.mark.parametrize("lesson", [BOOKED, RUNNING, finish(BOOKED, EVENING), close_untaught(BOOKED, Outcome.ABSENT)])
+@pytest.mark.parametrize("lesson", [BOOKED, finish(BOOKED, EVENING), close_untaught(BOOKED, Outcome.ABSENT)])
 def test_a_lesson_whose_times_are_not_known_counts_no_minutes(lesson):
     assert review_lesson(with_lesson(lesson), None, None, EVENING).minutes_taught is None
+
+
+def test_a_running_lesson_counts_the_minutes_up_to_now():
+    assert review_lesson(with_lesson(RUNNING), None, None, after(minutes=12)).minutes_taught == 12
+    assert review_lesson(with_lesson(RUNNING), None, None, after(minutes=33)).minutes_taught == 33
 
 
 def test_private_lines_count_as_notes_but_not_as_assignments():
@@ -127,6 +132,8 @@ ABSENT, CANCELLED = close_untaught(BOOKED, Outcome.ABSENT), close_untaught(BOOKE
 def test_the_states_and_minutes_of_a_day_add_up(lessons):
     review = reviewed_day(*lessons)
     assert sum(review.count(state) for state in State) == len(lessons)
-    assert review.minutes_taught == 32 * sum(lesson.finished_at is not None for lesson in lessons)
+    finished = sum(lesson.finished_at is not None for lesson in lessons)
+    until_now = (EVENING - STARTS_AT).total_seconds() // 60
+    assert review.minutes_taught == 32 * finished + until_now * lessons.count(RUNNING)
     ids = [each.lesson_id for each in review.missing]
     assert len(set(ids)) == len(ids)

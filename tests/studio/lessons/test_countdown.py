@@ -256,3 +256,5 @@ def test_a_day_without_lessons_to_come_is_free():
     assert read(STARTS_AT).phase is Phase.NO_LESSONS
     assert read(STARTS_AT, cancelled).phase is Phase.FREE
     assert read(STARTS_AT + 30 * MINUTE, booking()).phase is Phase.FREE
+    assert read(STARTS_AT, cancelled).not_marked == 0
+    assert read(STARTS_AT + 30 * MINUTE, booking(), cancelled).not_marked == 1

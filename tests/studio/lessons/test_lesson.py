@@ -33,8 +33,10 @@ RUNNING = begin(BOOKED, STARTS_AT)
 FINISHED = finish(RUNNING, after(minutes=30))
 
 
-def test_a_booked_lesson_is_booked_however_late_it_is():
-    assert state_of(BOOKED, after(days=2)) is State.BOOKED
+def test_a_booked_lesson_is_not_marked_once_its_time_is_over():
+    assert state_of(BOOKED, after(minutes=30, microseconds=-1)) is State.BOOKED
+    assert state_of(BOOKED, after(minutes=30)) is State.NOT_MARKED
+    assert state_of(BOOKED, after(days=2)) is State.NOT_MARKED
 
 
 def test_a_lesson_runs_until_the_very_end_and_is_over_time_from_it_on():
@@ -210,7 +212,8 @@ class LessonOfADay(RuleBasedStateMachine):
     def is_what_the_model_says(self) -> None:
         state = state_of(self.lesson, self.now)
         running = {State.RUNNING, State.OVER_TIME}
-        states = {"live": running, "reopened": running}.get(self.model) or {State(self.model)}
+        booked = {State.BOOKED if self.now < self.lesson.planned_end else State.NOT_MARKED}
+        states = {"live": running, "reopened": running, "booked": booked}.get(self.model) or {State(self.model)}
         assert state in states
         assert self.lesson.is_live == (self.model == "live")
         assert self.lesson.is_open == (self.model in {"booked", "live", "reopened"})
