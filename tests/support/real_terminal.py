@@ -82,19 +82,26 @@ class RealTerminal:
         self._stream.feed(fresh.replace(b"\x1b[?2026$p", b"").replace(b"\x1b[?2048$p", b"").replace(b"\x1b[>4;1m", b""))
         return bool(fresh)
 
+    def _read_on(self) -> None:
+        """Takes in what comes next and all that is there with it: to look at the screen costs more than to wait."""
+        until = time.monotonic() + 0.2
+        more = self.read(0.2)
+        while more and time.monotonic() < until:
+            more = self.read(0)
+
     def wait_for(self, wanted: str) -> None:
         """Reads until a text is on the screen."""
         until = time.monotonic() + PATIENCE
         while wanted not in self.text():
             assert time.monotonic() < until, f"{wanted!r} never came:\n{self.text()}"
-            self.read(0.2)
+            self._read_on()
 
     def wait_until_gone(self, unwanted: str) -> None:
         """Reads until a text is no longer on the screen."""
         until = time.monotonic() + PATIENCE
         while unwanted in self.text():
             assert time.monotonic() < until, f"{unwanted!r} never went:\n{self.text()}"
-            self.read(0.2)
+            self._read_on()
 
     def send(self, text: str) -> None:
         os.write(self.fd, text.encode())
@@ -151,6 +158,14 @@ def make_studio(folder: Path) -> None:
     (folder / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
     roster = Path(__file__).parents[2] / "cockpit" / "sample" / "roster.csv"
     assert main(["roster", str(roster), "--folder", str(folder)]) == 0
+
+
+def wait_for_backup(terminal: RealTerminal, folder: Path, day: str = "2026-12-01") -> None:
+    """Reads until the day's backup is made, so that a disk that refuses from then on refuses nothing but words."""
+    until = time.monotonic() + PATIENCE
+    while not list((folder / "backups").glob(f"studio-{day}*.db")):
+        assert time.monotonic() < until, f"the backup was never made:\n{terminal.text()}"
+        terminal.read(0.05)
 
 
 def finish_a_lesson(terminal: RealTerminal, student: str, notes: str) -> None:

@@ -8,7 +8,7 @@ import time
 from pathlib import Path
 
 import pytest
-from support.real_terminal import RealTerminal, make_studio
+from support.real_terminal import RealTerminal, make_studio, wait_for_backup
 
 AT = "2026-12-01 16:05"
 NO_LIMIT = (resource.RLIM_INFINITY, resource.RLIM_INFINITY)
@@ -40,11 +40,12 @@ def rescued(folder: Path) -> list[Path]:
     return sorted([*folder.glob("unsaved-notes-*"), *(folder.parent / "tmp").glob("unsaved-notes-*")])
 
 
-def typed_in_vain(terminal: RealTerminal) -> None:
+def typed_in_vain(terminal: RealTerminal, folder: Path) -> None:
     """Has the disk refuse from here on, and types a word."""
     terminal.wait_for("Notes for Ilse")
     terminal.send("Ear: hum")
     terminal.wait_for("Ear: hum")
+    wait_for_backup(terminal, folder)
     resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, REFUSES)
     terminal.send(" the drone")
     terminal.wait_for("hum the drone")
@@ -65,7 +66,7 @@ def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_a
     folder,
 ):
     with opened(folder, columns=100) as terminal:
-        typed_in_vain(terminal)
+        typed_in_vain(terminal, folder)
         terminal.key("ctrl+q")
         terminal.wait_for("Ctrl+q again")
         terminal.send("s")
@@ -91,7 +92,7 @@ def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_a
 @pytest.mark.parametrize(("number", "status"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)])
 def test_a_signal_keeps_the_words_that_the_disk_refused(folder, number, status):
     with opened(folder) as terminal:
-        typed_in_vain(terminal)
+        typed_in_vain(terminal, folder)
         terminal.kill(number)
         assert terminal.ended() == status
     (kept,) = rescued(folder)
@@ -101,7 +102,7 @@ def test_a_signal_keeps_the_words_that_the_disk_refused(folder, number, status):
 
 def test_a_closed_window_keeps_the_words_that_the_disk_refused(folder):
     with opened(folder) as terminal:
-        typed_in_vain(terminal)
+        typed_in_vain(terminal, folder)
         terminal.close()
         terminal.ended()
     (kept,) = rescued(folder)
@@ -179,7 +180,7 @@ def test_a_window_that_is_closed_right_after_a_key_ends_the_program_and_frees_th
 
 def test_a_terminal_that_takes_nothing_any_more_keeps_no_signal_from_ending_it_and_no_word_from_being_kept(folder):
     with opened(folder) as terminal:
-        typed_in_vain(terminal)
+        typed_in_vain(terminal, folder)
         for _ in range(60):  # more pictures than the terminal and Textual's queue hold: nobody reads them
             terminal.key("f10")
             time.sleep(0.02)

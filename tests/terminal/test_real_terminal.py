@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from support.real_terminal import RealTerminal, make_studio, without_the_powers_of_root
+from support.real_terminal import RealTerminal, make_studio, wait_for_backup, without_the_powers_of_root
 
 from cockpit.store.schema import VERSION
 
@@ -149,6 +149,7 @@ def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(
         terminal.wait_for("Notes for Ilse")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
+        wait_for_backup(terminal, folder)
         resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, (4096, resource.RLIM_INFINITY))
         terminal.send(" the drone")
         terminal.wait_for("hum the drone")
