@@ -1,6 +1,8 @@
 """What every test stands on: pinned zone data, a plain terminal, and properties that do not race a clock."""
 
+import compileall
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,11 @@ for name in ("NO_COLOR", "TEXTUAL_THEME", "COCKPIT_FOLDER"):
     os.environ.pop(name, None)
 os.environ["TEXTUAL_ANIMATIONS"] = "none"
 
+# The house is compiled before the first test, for a hundred programs are started. None of them compiles anything itself:
+# one whose disk refuses would leave half a module behind for all that come after it.
+HOUSE = Path(__file__).parents[1] / "cockpit"
+os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
+
 # The same examples at every run, so that what was green is green again; `--hypothesis-profile=long` looks for new ones.
 settings.register_profile("fixed", deadline=None, derandomize=True, database=None, max_examples=25)
 settings.register_profile("many", settings.get_profile("fixed"), max_examples=40)
@@ -23,15 +30,33 @@ settings.load_profile("fixed")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Takes many examples where the tests that take long are asked for."""
+    """Compiles the house; takes many examples where the tests that take long are asked for."""
+    if not hasattr(config, "workerinput"):
+        compileall.compile_dir(HOUSE, quiet=2)  # where it may not write, all is as it was
     if config.getoption("markexpr") == "long" and not config.getoption("--hypothesis-profile"):
         settings.load_profile("many")
 
 
 @pytest.hookimpl(tryfirst=True)
+def pytest_collection(session: pytest.Session) -> None:
+    """Has each of several processes read the modules from another one on: they compile for one another, not all of them all."""
+    worker = getattr(session.config, "workerinput", None)
+    if worker is not None and session.config.args == session.config.getini("testpaths"):
+        modules = sorted(str(path) for path in Path(__file__).parent.rglob("test_*.py"))
+        first = len(modules) * int(worker["workerid"].removeprefix("gw")) // worker["workercount"]
+        session.config.args[:] = modules[first:] + modules[:first]
+    sys.dont_write_bytecode = False
+
+
+def pytest_collection_finish() -> None:
+    """Has no test leave a module behind, compiled while its disk refused."""
+    sys.dont_write_bytecode = True
+
+
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Counts every property, on many examples, among the tests that take long; begins with the longest of all."""
-    items.sort(key=lambda item: item.path.name != "test_machines.py")  # no process waits for mypy in the end
+    items.sort(key=lambda item: (item.path.name != "test_machines.py", item.path))  # nobody waits for mypy in the end
     if settings.get_current_profile_name() == "many":
         for item in items:
             if is_hypothesis_test(getattr(item, "obj", None)):
