@@ -14,8 +14,10 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import clock_time, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
-from cockpit.studio.lessons.lesson import Lesson, Outcome, in_words, is_late
+from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, is_late
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.notes import no_labels
+from cockpit.studio.notes.telling import no_label_sentence
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -57,6 +59,7 @@ class Teaching:
         self._sending = sending
         self._posting = posting
         self._clock = clock
+        self._asked: set[tuple[LessonId, str]] = set()
 
     def begin(self) -> str:
         """Begins the lesson that is shown, or reopens it; returns a sentence.
@@ -97,6 +100,19 @@ class Teaching:
         booking = self._day.running or self._wanted()
         self._step(f"giving {booking.student.name} all the minutes", rules.give_full_length(booking.lesson))
         return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."
+
+    def question(self) -> str | None:
+        """What she should know before a lesson is finished, in one sentence, each thing once; None where there is nothing.
+
+        Raises:
+            Refused: the lesson is finished already, or was not taught.
+        """
+        lesson_id = self._finishable().lesson.id
+        note = self._reading.notes([lesson_id]).get(lesson_id)
+        doubtful = no_labels(note.body) if note is not None else ()
+        fresh = [words for words in doubtful if (lesson_id, words) not in self._asked]
+        self._asked |= {(lesson_id, words) for words in fresh}
+        return f"{no_label_sentence(fresh)} F9 again sends {'it' if len(fresh) == 1 else 'them'}." if fresh else None
 
     def finish(self) -> Finished:
         """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.

@@ -221,7 +221,7 @@ class DayScreen(CockpitScreen):
         self.step(self.desk.day.open)
 
     def action_finish(self) -> None:
-        """Finishes the lesson, copies its practice notes, and shows the next one."""
+        """Finishes the lesson, copies its practice notes, and shows the next one; asks once about what looks like a slip."""
         self.step(self._finish)
         self.show_pane("notes")
 
@@ -278,6 +278,8 @@ class DayScreen(CockpitScreen):
             raise
 
     def _finish(self) -> str:
+        if (question := self.desk.teaching.question()) is not None:
+            return question
         done = self.desk.teaching.finish()
         if done.fault is not None:
             self.show()

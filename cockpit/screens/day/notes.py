@@ -22,7 +22,7 @@ from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import Line, has_private_without_colon, read_notes
+from cockpit.studio.notes.notes import Line, no_labels, read_notes
 from cockpit.studio.practice.load import Budget, typed_minutes
 
 if TYPE_CHECKING:
@@ -266,8 +266,8 @@ def _title(desk: Desk, *, is_unsaved: bool) -> Content:
 
 def notes_count(body: str, budget: Budget) -> Content:
     """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments`, or what may be a slip in them."""
-    if has_private_without_colon(body):
-        return Content.styled("! Put a colon after Private, or the family reads this line", role("warning", "bold"))
+    if bare := next((words for words in no_labels(body) if not words.endswith(":")), None):
+        return Content.styled(f"! Put a colon after {bare}, or the family reads this line", role("warning", "bold"))
     lines = [line for line in read_notes(body) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)

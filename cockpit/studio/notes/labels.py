@@ -1,112 +1,58 @@
-"""How the labels of a typed line are spelled: those kept from families, and those of assignments."""
+"""How the labels of assignments are spelled, and what looks like a label and is none."""
 
 import re
-from collections.abc import Iterator
-from functools import cache
 
-# Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
-_UNSEEN = r"\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff"
-_SOME_UNSEEN = re.compile(f"[{_UNSEEN}]")
-_COLONS = frozenset(":：﹕∶︓꞉")
-_COLON = f"[{''.join(sorted(_COLONS))}]"
-_ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
-# 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
-_NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
+from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign
+from cockpit.studio.notes.spelling import column_of, without_unseen
 
-
-def kept_back_label(typed: str) -> tuple[str, int] | None:
-    """The label that a line begins with, of those kept from families: its name in `Line`, and where it ends.
-
-    It counts too when it is numbered, bracketed, quoted or set in stars. A dash beside a space does for the colon. A
-    rest of the line without a letter or digit is no text, so that the label still stands alone.
-    """
-    return _name_and_end(_kept_back(_unseen_in(typed)).match(typed))
+_DASH = r"[\s‐-―−_-]*"
+_AREAS = {
+    "WARM_UP": rf"warm{_DASH}ups?",
+    "SCALES": "scales?",
+    "TECHNIQUE": "techniques?",
+    "ETUDE": "[eé]tudes?",
+    "METHOD_BOOK": r"method(?:\s+book)?",
+    "PIECE": "pieces?",
+    "REVIEW": r"review(?:\s+pieces?)?",
+    "THEORY": "theory",
+    "EAR": r"ear(?:\s+training)?",
+    "SIGHT_READING": rf"sight{_DASH}reading",
+    "LISTENING": "listening",
+}
+# One pattern for all: it is compiled before the first screen, and eleven would be 3 ms that she waits for.
+_AREA = re.compile(
+    rf"[\s•·*–—>-]*(?:{'|'.join(f'(?P<{name}>{spelling})' for name, spelling in _AREAS.items())})\s*{COLON}",
+    re.IGNORECASE,
+)
+_LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/][\s\u00a0]?|[\s\u00a0'’-])[^\W\d_]+){0,5}"
+_LOOKS = re.compile(
+    rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})"
+    rf"(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
+)
+_BETWEEN_WORDS = re.compile(r"[\s&/]+")
+_MOST_WORDS, _LENGTHS = 3, range(2, 26)
 
 
 def area_label(typed: str) -> tuple[str, int] | None:
     """The label of an assignment that a line begins with: its name in `Area`, and where it ends."""
-    return _name_and_end(_area(_unseen_in(typed)).match(typed)) if has_colon(typed) else None
+    if not has_sign(typed):
+        return None
+    line, columns = without_unseen(typed)
+    label = _AREA.match(line)
+    return (label.lastgroup or "", column_of(columns, label.end(), typed)) if label else None
 
 
-def labels_within(typed: str, begins: int) -> Iterator[re.Match[str]]:
-    """What is spelled as a label kept from families from a column on, with a colon."""
-    return _within(_unseen_in(typed)).finditer(typed, begins)
+def no_label(typed: str, begins: int = 0) -> str | None:
+    """What looks like a label in a line that a family reads, from a column on, and is none: `Mum:`, or `Private` without a colon.
 
-
-def begins_private(typed: str) -> bool:
-    """Whether a line begins with the word Private, with a colon behind it or not."""
-    return _private_word(_unseen_in(typed)).match(typed) is not None
-
-
-def has_colon(typed: str) -> bool:
-    """Whether a line has any sign that is seen as a colon."""
-    return not _COLONS.isdisjoint(typed)
-
-
-def _name_and_end(label: re.Match[str] | None) -> tuple[str, int] | None:
-    return (label.lastgroup or "", label.end()) if label else None
-
-
-def _unseen_in(typed: str) -> str:
-    """What the patterns for a line have to pass over.
-
-    Patterns that pass over unseen letters take 8 ms to compile, and the first screen would wait for it. Nearly no line
-    has any, and where there are none the patterns without them find the same.
+    A label has three words at the most; it begins the line, or stands with a capital behind the end of a sentence.
     """
-    return "" if typed.isascii() or not _SOME_UNSEEN.search(typed) else _UNSEEN
-
-
-def _spelled(word: str, unseen: str) -> str:
-    return f"[{unseen}]*".join(word) if unseen else word
-
-
-def _dash(unseen: str) -> str:
-    return rf"[\s{unseen}\u2010-\u2015\u2212_-]*"
-
-
-def _labels(unseen: str) -> tuple[tuple[str, str], ...]:
-    dash = _dash(unseen)
-    return (
-        ("PRIVATE", rf"{_spelled('private', unseen)}(?:[\s{unseen}]*(?:note|remark)s?)?"),
-        ("FOLLOW_UP", rf"{_spelled('follow', unseen)}{dash}{_spelled('up', unseen)}s?"),
-        ("NEXT_TIME", rf"{_spelled('next', unseen)}{dash}{_spelled('time', unseen)}"),
-    )
-
-
-@cache
-def _kept_back(unseen: str) -> re.Pattern[str]:
-    labels = "|".join(f"(?P<{name}>{spelling})" for name, spelling in _labels(unseen))
-    ending = rf"{_ASIDE}(?:[\W_]*?{_COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
-    return re.compile(rf"{_NUMBERED}(?:{labels}){ending}(?:[\W_]*$)?", re.IGNORECASE)
-
-
-@cache
-def _within(unseen: str) -> re.Pattern[str]:
-    labels = "|".join(spelling for _, spelling in _labels(unseen))
-    return re.compile(rf"(?<![^\W_])(?:{labels}){_ASIDE}[\W_]*?{_COLON}", re.IGNORECASE)
-
-
-@cache
-def _private_word(unseen: str) -> re.Pattern[str]:
-    return re.compile(rf"{_NUMBERED}{_spelled('private', unseen)}(?![^\W_])", re.IGNORECASE)
-
-
-@cache
-def _area(unseen: str) -> re.Pattern[str]:
-    # One pattern for all: it is compiled before the first screen, and eleven would be 3 ms that she waits for.
-    dash = _dash(unseen)
-    spellings = {
-        "WARM_UP": rf"warm{dash}ups?",
-        "SCALES": "scales?",
-        "TECHNIQUE": "techniques?",
-        "ETUDE": "[eé]tudes?",
-        "METHOD_BOOK": r"method(?:\s+book)?",
-        "PIECE": "pieces?",
-        "REVIEW": r"review(?:\s+pieces?)?",
-        "THEORY": "theory",
-        "EAR": r"ear(?:\s+training)?",
-        "SIGHT_READING": rf"sight{dash}reading",
-        "LISTENING": "listening",
-    }
-    areas = "|".join(f"(?P<{name}>{spelling})" for name, spelling in spellings.items())
-    return re.compile(rf"[\s{unseen}•·*–—>-]*(?:{areas})[\s{unseen}]*{_COLON}", re.IGNORECASE)
+    if (word := bare_label(typed[begins:])) is not None:
+        return word
+    line, _ = without_unseen(typed)
+    for found in _LOOKS.finditer(line):
+        words = found["words"]
+        is_short = len(words) in _LENGTHS and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
+        if is_short and found.start("words") >= begins:
+            return f"{words}:"
+    return None

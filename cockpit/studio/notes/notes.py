@@ -1,12 +1,13 @@
 """What a teacher types in a lesson, line by line, and what of it a family may see."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
-from cockpit.studio.notes.labels import area_label, begins_private, has_colon, kept_back_label, labels_within
+from cockpit.studio.notes.kept_back import has_sign, label_at_beginning, labels_within
+from cockpit.studio.notes.labels import area_label, no_label
 
 MOST_SIGNS = 200_000
 """A hundred pages: more was pasted by mistake, and each key would wait for all of it."""
@@ -54,12 +55,18 @@ class Mark(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoteLine:
-    """One typed line: what it is, its words without the label, and the whole line as typed."""
+    """One typed line: what it is, its words without the label, and the whole line as typed.
+
+    `kept_back_by` is a label that is none of the three and was taken for one. `no_label` is what looks like a label
+    in a line that the family reads, and is none.
+    """
 
     line: Line
     text: str
     typed: str
     area: Area | None = None
+    kept_back_by: str | None = None
+    no_label: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,13 +90,14 @@ _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
 
 def read_line(typed: str) -> NoteLine:
     """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed."""
-    if label := kept_back_label(typed):
-        name, ends = label
-        return NoteLine(line=Line[name], text=typed[ends:].strip(), typed=typed)
-    if label := area_label(typed):
-        name, ends = label
-        return NoteLine(line=Line.ASSIGNMENT, area=Area[name], text=typed[ends:].strip(), typed=typed)
-    return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed)
+    if has_sign(typed) and (label := label_at_beginning(typed)):
+        taken = None if label.is_plain else label.words
+        return NoteLine(line=Line[label.name], text=typed[label.ends :].strip(), typed=typed, kept_back_by=taken)
+    if area := area_label(typed):
+        name, ends = area
+        text, other = typed[ends:].strip(), no_label(typed, ends)
+        return NoteLine(line=Line.ASSIGNMENT, area=Area[name], text=text, typed=typed, no_label=other)
+    return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed, no_label=no_label(typed))
 
 
 def read_notes(body: str) -> tuple[NoteLine, ...]:
@@ -111,9 +119,10 @@ def kept_back(body: str) -> Mapping[int, int]:
     return found
 
 
-def has_private_without_colon(body: str) -> bool:
-    """Whether a line that the family gets begins with the word Private: a colon may have been forgotten."""
-    return any(part.line.line is Line.REMARK and begins_private(part.line.typed) for part in _parts_of(body))
+def no_labels(body: str) -> tuple[str, ...]:
+    """What looks like a label in the lines that the family reads, and is none; in order, each once."""
+    seen = (part.line.no_label for part in _parts_of(body) if part.line.line not in _KEPT_BACK)
+    return tuple(dict.fromkeys(filter(None, seen)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,28 +156,21 @@ def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
     first = read_line(typed)
     begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
-    cuts = [0, *_cuts(typed, begins)] if has_colon(typed) else [0]
-    if len(cuts) == 1:
+    labels = tuple(labels_within(typed, begins)) if has_sign(typed) else ()
+    if not labels:
         return ((0, first),)
+    cuts = [0, *(label.begins for label in labels)]
     ends = [*cuts[1:], len(typed)]
-    parts = (read_line(typed[begin:end]) for begin, end in zip(cuts, ends, strict=True))
+    parts = [read_line(typed[: ends[0]])] + [
+        NoteLine(
+            line=Line[label.name],
+            text=typed[label.ends : end].strip(),
+            typed=typed[label.begins : end],
+            kept_back_by=None if label.is_plain else label.words,
+        )
+        for label, end in zip(labels, ends[1:], strict=True)
+    ]
     return tuple(zip(cuts, (replace(part, text=part.text.rstrip(_HANGING)) for part in parts), strict=True))
-
-
-def _cuts(typed: str, begins: int) -> Iterator[int]:
-    """Where the labels stand in the middle of a line. Each looks back to the one before it, and no further."""
-    behind = 0
-    for label in labels_within(typed, begins):
-        if _is_label(typed[behind : label.start()].rstrip(), label[0]):
-            yield label.start()
-        behind = label.end()
-
-
-def _is_label(before: str, label: str) -> bool:
-    """Whether a label behind some words of its line is one, and not a sentence that speaks of the next time."""
-    if label[0] in "pP":
-        return not before.lower().endswith(" in")
-    return label[0].isupper() or not before or not before[-1].isalnum()
 
 
 def for_family(body: str) -> FamilyNotes:

@@ -1,52 +1,107 @@
-"""How labels are spelled: a line without unseen letters means the same to patterns that know of none."""
-
-from collections.abc import Callable
-from re import Pattern
+"""How labels are spelled: a letter that nobody sees changes nothing, and what looks like a label and is none is found."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.notes import labels
+from cockpit.studio.notes.notes import Line, no_labels, read_line, read_notes
 
 _LEADS = ("", "1) ", "iv. ", "- ", "(", "“", "**", "She is in ", "x", "\t", "12 > ")
 _WORDS = (
     "private", "Private", "prıvate", "follow up", "Follow-Up", "follow–ups", "followup", "Next time", "next\u2212time", "next_time",
     "warm-up", "Warm\u00a0ups", "Scales", "étude", "method book", "review  pieces", "ear training", "sight-reading", "pieces",
+    "Prviate", "priv", "nur für mich", "Mum",
 )  # fmt: skip
 _TAILS = ("", " ", "\u00a0", " note", "\tremarks", " (to her)", " [a]", ")", "**", "-", "x", "s")
 _ENDINGS = (*":：﹕∶︓꞉", " -", " – x", "—", ": x", ":*_ x", "", ": ...", " : Private: y")
 _labelled = st.tuples(*(st.sampled_from(parts) for parts in (_LEADS, _WORDS, _TAILS, _ENDINGS))).map("".join)
 _UNSEEN_LETTERS = ("\u00ad", "\u061c", "\u180e", "\u200b", "\u200d", "\u202e", "\u2060", "\u2069", "\ufe0e", "\ufeff")
-_PATTERNS = (labels._kept_back, labels._within, labels._private_word, labels._area)
 
 
-@pytest.mark.parametrize("pattern", _PATTERNS)
-@given(typed=st.lists(_labelled, max_size=3).map(" ".join))
-def test_a_line_without_unseen_letters_is_told_alike_by_both_patterns(
-    pattern: Callable[[str], Pattern[str]], typed: str
-) -> None:
-    passing_over, knowing_none = pattern(labels._UNSEEN), pattern("")
+def without_unseen(text: str) -> str:
+    return "".join(sign for sign in text if sign not in _UNSEEN_LETTERS)
 
-    found = [(label.span(), label.lastgroup) for label in knowing_none.finditer(typed)]
 
-    assert found == [(label.span(), label.lastgroup) for label in passing_over.finditer(typed)]
-    begins = knowing_none.match(typed), passing_over.match(typed)
-    assert len({(label.span(), label.lastgroup) if label else None for label in begins}) == 1
+@given(typed=st.lists(_labelled, max_size=3).map(" ".join), unseen=st.sampled_from(_UNSEEN_LETTERS), at=st.integers(0))
+def test_a_line_with_unseen_letters_is_told_as_the_line_that_is_seen(typed: str, unseen: str, at: int) -> None:
+    at %= len(typed) + 1
+
+    told = read_notes(typed[:at] + unseen + typed[at:])
+
+    assert [(line.line, line.area, without_unseen(line.text).strip()) for line in told] == [
+        (line.line, line.area, line.text.strip()) for line in read_notes(typed)
+    ]
 
 
 @pytest.mark.parametrize("unseen", _UNSEEN_LETTERS)
 @pytest.mark.parametrize(
-    ("typed", "name"), [("Private: x", "PRIVATE"), ("Follow-up: x", "FOLLOW_UP"), ("Next time: x", "NEXT_TIME")]
+    ("typed", "line"),
+    [
+        ("Private: x", Line.PRIVATE),
+        ("Follow-up: x", Line.FOLLOW_UP),
+        ("Next time: x", Line.NEXT_TIME),
+        ("Prviate: x", Line.PRIVATE),
+    ],
 )
-def test_an_unseen_letter_anywhere_in_a_label_leaves_it_one(unseen: str, typed: str, name: str) -> None:
+def test_an_unseen_letter_anywhere_in_a_label_leaves_it_one(unseen: str, typed: str, line: Line) -> None:
     for at in range(typed.index(":") + 1):
-        label = labels.kept_back_label(typed[:at] + unseen + typed[at:])
+        read = read_line(typed[:at] + unseen + typed[at:])
 
-        assert label == (name, typed.index(":") + 2)
+        assert (read.line, read.text) == (line, "x")
 
 
-@pytest.mark.parametrize("typed", ["", "Private", "Scales", "She plays: well", "xprivate: x", "Prelude: slowly"])
-def test_other_lines_begin_with_no_label(typed: str) -> None:
-    assert labels.kept_back_label(typed) is None
-    assert labels.area_label(typed) is None
+@pytest.mark.parametrize("typed", ["", "Scales", "4:30 next week", "q = 72: too fast", "https://example.org"])
+def test_other_lines_begin_with_no_label_and_look_like_none(typed: str) -> None:
+    assert read_line(typed).line is Line.REMARK
+    assert not no_labels(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("Mum: she is tired", "Mum:"),
+        ("- Mum : she is tired", "Mum:"),
+        ("2. Dad: away", "Dad:"),
+        ("Mum:she is tired", "Mum:"),
+        ("Mum:", "Mum:"),
+        ("Old-ish friends: Gavotte", "Old-ish friends:"),
+        ("Money & dates: late", "Money & dates:"),
+        ("Großmutter: krank", "Großmutter:"),
+        ("Élodie’s mère : fatiguée", "Élodie’s mère:"),
+        ("Lovely week. Mum: tired", "Mum:"),
+        ("Scales: D major. Mum: tired", "Mum:"),
+        ("Lovely week - Mum: tired", "Mum:"),
+        ("Private mum is ill", "Private"),
+        ("Priavte mum is ill", "Priavte"),
+        ("Lovely week (private she cried)", "private"),
+        ("Lovely week - private she cried", "private"),
+        ("Lovely week * private * she cried", "private"),
+        ("Lovely week, private, she cried", "private"),
+        ("Lovely week Private she cried", "Private"),
+        ("Piece: Gavotte - private she cried", "private"),
+        ("Vertraulich die Eltern", "Vertraulich"),
+        ("Follow-up send the file", "Follow-up"),
+        ("follwup send the file", "follwup"),
+        ("todo call", "todo"),
+    ],
+)
+def test_what_looks_like_a_label_and_is_none_is_named(typed: str, words: str) -> None:
+    assert no_labels(f"Elbow low.\n{typed}") == (words,)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "What we did with the bow today: long tones",  # a sentence of more than three words
+        "See http://example.org/x: ok",
+        "We start at 4:30 on Tuesday",
+        "Great :-) and :D too",
+        "Piece: Sonata in C: Allegro",
+        "Private: Mum: tired",
+        "Private:\nMum: tired",
+        "mm. 17-32: slowly",
+        "Next time we start with the coda",
+    ],
+)
+def test_what_is_no_label_is_not_named_where_it_does_not_look_like_one(typed: str) -> None:
+    assert no_labels(typed) == ()

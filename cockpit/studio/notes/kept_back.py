@@ -1,0 +1,272 @@
+"""Labels kept from families: their spellings, short forms, other languages, and what is within one edit of them.
+
+A line that only may be private is kept back, and said to be: a remark that stayed at home can be sent next week, a
+private word that went out cannot be taken back. No setting of hers changes anything here.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, without_unseen
+
+_COLONS = frozenset(":：﹕∶︓꞉")
+_COLON_SIGN = f"[{''.join(sorted(_COLONS))}]"
+# In "lessons at 5:30" it is a time's.
+COLON = rf"(?:(?<!\d){_COLON_SIGN}|{_COLON_SIGN}(?!\d))"
+_ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
+# 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
+_NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
+_ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
+_GAP = r"[\s'’`´./_‐-―−-]+"
+_WORDS = rf"[^\W_]+(?:{_GAP}[^\W_]+){{0,4}}"
+_BEGINNING = re.compile(rf"{_NUMBERED}(?P<words>{_WORDS}){_ENDING}(?:[\W_]*$)?")
+_WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|\s+[-–—]+(?=\s|$)|[)\]])")
+# A word that begins the line, or stands behind a sign, or has a capital P of its own.
+_STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
+_OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b)?)", re.IGNORECASE)
+_WORD = re.compile(r"[^\W_]+")
+_SIGNS = _COLONS | frozenset("-–—)]")
+
+# Common practice, no source: what teachers write before a word that is not the family's.
+_PRIVATE = """
+private, private note, private notes, private remark, private remarks, private comment, priv, priv note, prv, pvt, pvt note, prvt,
+confidential, confid, note to self, notes to self, note to myself, memo to self, reminder to self, nts, to self, to myself,
+for me, for me only, just for me, only for me, for my eyes only, my eyes only, my notes, my own notes, for myself, internal, internal note,
+internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, off the record,
+not for family, not for the family, not for parents, not for the parents, not for student, not for the student,
+not for mum, not for mom, between us, just between us, between you and me, do not send, dont send, do not share, dont share, secret, hidden, personal, personal note, personal notes,
+privat, private notiz, private notizen, privatnotiz, vertraulich, streng vertraulich, intern, interne notiz, persönlich, geheim,
+nur für mich, für mich, nur fuer mich, fuer mich, notiz für mich, notiz an mich, notiz an mich selbst, an mich, nicht für eltern,
+nicht für die eltern, nicht für die familie, nicht senden, unter uns,
+privé, privée, note privée, notes privées, confidentiel, confidentielle, perso, personnel, personnelle, note perso, pour moi, pour moi seul,
+pour moi seule, juste pour moi, note pour moi, note à moi, note à moi même, interne, ne pas envoyer, pas pour les parents,
+pas pour la famille, entre nous,
+privado, privada, nota privada, notas privadas, confidencial, para mí, solo para mí, sólo para mí, nota para mí, notas para mí, interno,
+interna, entre nosotros, nota interna, nota personal, secreto, no enviar, no para los padres, no para la familia
+"""
+_FOLLOW_UP = """
+follow up, follow ups, follow up note, follow up notes, follow up item, follow up items, follow up email, follow up call,
+fup, fups, f up, f u, todo, todos, to do, to dos, to do list, my todo, my to do, action item, action items, action point,
+action points,
+nachfassen, zu erledigen, noch zu erledigen, wiedervorlage, nachverfolgen, to do liste,
+à faire, suivi, à suivre, à relancer,
+seguimiento, pendiente, pendientes, por hacer, tareas mías
+"""
+_NEXT_TIME = """
+next time, nexttime, nxt time, next x, nt,
+nächstes mal, naechstes mal, fürs nächste mal, beim nächsten mal, das nächste mal, nächste mal,
+prochaine fois, la prochaine fois, pour la prochaine fois, à la prochaine fois,
+próxima vez, la próxima vez, para la próxima vez, para la próxima
+"""
+# What is within one edit of one of these is one. Of the shorter ones, half of the dictionary would be.
+_NEAR = {
+    "PRIVATE": ("private", "privatenote", "privatenotes", "notetoself", "confidential", "vertraulich", "confidentiel",
+                "confidencial", "privado", "privada", "privee"),
+    "FOLLOW_UP": ("followup", "followups", "followupnote"),
+    "NEXT_TIME": ("nexttime", "prochainefois", "proximavez", "nachstesmal"),
+}  # fmt: skip
+# "Private lesson with mum:", "Priv. remark (her):": what follows this word is kept back with it.
+_LEADING = frozenset(
+    [
+        "private",
+        "privat",
+        "prive",
+        "privee",
+        "privado",
+        "privada",
+        "priv",
+        "pvt",
+        "prvt",
+        "confidential",
+        "vertraulich",
+        "confidentiel",
+        "confidencial",
+    ]
+)
+_MOST_WORDS, _MOST_BESIDE = 4, 3
+# Words of everyday too: in the middle of a line they are labels only behind a sign, or with a capital.
+_EVERYDAY = frozenset(
+    [
+        "personal",
+        "perso",
+        "secret",
+        "hidden",
+        "intern",
+        "interna",
+        "interne",
+        "interno",
+        "internal",
+        "tome",
+        "forme",
+        "todo",
+        "todos",
+        "suivi",
+        "nt",
+        "fu",
+        "fup",
+        "formyself",
+        "myself",
+        "toself",
+        "tomyself",
+        "afaire",
+        "pourmoi",
+        "furmich",
+        "parami",
+        "anmich",
+        "pendiente",
+        "pendientes",
+        "personnel",
+        "personnelle",
+    ]
+)
+_SPEAKS_OF_IT = frozenset(
+    [
+        "for",
+        "the",
+        "a",
+        "an",
+        "until",
+        "till",
+        "til",
+        "by",
+        "as",
+        "of",
+        "our",
+        "your",
+        "my",
+        "his",
+        "her",
+        "their",
+        "this",
+        "that",
+        "in",
+        "before",
+        "on",
+        "to",
+        "at",
+        "with",
+        "some",
+        "any",
+        "no",
+        "every",
+    ]
+)
+_KNOWN = {
+    folded(words): name
+    for name, every in (("PRIVATE", _PRIVATE), ("FOLLOW_UP", _FOLLOW_UP), ("NEXT_TIME", _NEXT_TIME))
+    for words in every.split(",")
+}
+_PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
+
+
+class KeptBack(NamedTuple):
+    """A label kept from families: its name in `Line`, its words as typed, and from which column to which it goes.
+
+    It `is_plain` where it is spelled as one of the three: all others are told of.
+    """
+
+    name: str
+    words: str
+    begins: int
+    ends: int
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether it begins with the spelling of the three."""
+        return folded(self.words).startswith(_PLAIN[self.name])
+
+
+def label_at_beginning(typed: str) -> KeptBack | None:
+    """The label that a line begins with, of those kept from families.
+
+    It counts too when it is numbered, bracketed, quoted or set in stars. A dash beside a space does for the colon. A
+    rest of the line without a letter or digit is no text, so that the label still stands alone.
+    """
+    line, columns = without_unseen(typed)
+    found = _BEGINNING.match(line)
+    name = _name_at_beginning(found["words"]) if found else None
+    if not found or not name:
+        return None
+    return KeptBack(name, found["words"], 0, column_of(columns, found.end(), typed))
+
+
+def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
+    """The labels kept from families in the middle of a line, from a column on."""
+    line, columns = without_unseen(typed)
+    start = begins if columns is None else sum(column < begins for column in columns)
+    behind = 0 if start == 1 else start
+    for found in _WITHIN.finditer(line, start):
+        name, at = _name_at_end(line, found)
+        if name and _is_label(
+            name, line[behind:at].rstrip(), line[at : found.end("words")], found["ends"], line[found.end() :]
+        ):
+            ends = column_of(columns, found.end(), typed)
+            yield KeptBack(name, line[at : found.end("words")], column_of(columns, at, typed), ends)
+        behind = found.end()
+
+
+def bare_label(typed: str) -> str | None:
+    """The word Private, or one like it, that stands out in a line as a label would, or a follow-up that begins it; or None."""
+    line, _ = without_unseen(typed)
+    owed = _OWED.match(line)
+    if owed and _name_of(folded(owed["words"])) == "FOLLOW_UP":
+        return owed["words"]
+    return next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None)
+
+
+def has_sign(typed: str) -> bool:
+    """Whether a line has any sign that can end a label."""
+    return not _SIGNS.isdisjoint(typed)
+
+
+def is_kept_back(words: str) -> bool:
+    """Whether some words are a label kept from families, or within one edit of one: no setting can change them."""
+    return _name_at_beginning(words) is not None
+
+
+def _name_of(words: str) -> str | None:
+    return _KNOWN.get(words) or next(
+        (name for name, every in _NEAR.items() if any(is_within_one_edit(words, each) for each in every)), None
+    )
+
+
+def _is_leading(word: str) -> bool:
+    plain = folded(word)
+    return plain in _LEADING or is_within_one_edit(plain, _PLAIN["PRIVATE"])
+
+
+def _name_at_beginning(words: str) -> str | None:
+    """The name of a label, or of one with the word Private before a few others."""
+    if name := _name_of(folded(words)):
+        return name
+    every = _WORD.findall(words)
+    if not 1 < len(every) <= 1 + _MOST_BESIDE:
+        return None
+    return "PRIVATE" if _is_leading(every[0]) else None
+
+
+def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
+    """The label that the last words of a match make, and where it begins: as many words as are known, else as are near."""
+    spans = [word.start() for word in _WORD.finditer(line, *found.span("words"))][: -_MOST_WORDS - 1 : -1]
+    names = [(folded(line[at : found.end("words")]), at) for at in spans]
+    known = [(_KNOWN[words], at) for words, at in names if words in _KNOWN]
+    near = [(name, at) for words, at in names if (name := _name_of(words))]
+    leading = [("PRIVATE", at) for at in spans if (word := _WORD.match(line, at)) and _is_leading(word[0])]
+    meant = known[-1:] or near[:1] or leading[:1]
+    return meant[0] if meant else (None, 0)
+
+
+def _is_label(name: str, before: str, words: str, sign: str, rest: str) -> bool:
+    """Whether a label behind some words of its line is one, and not a sentence that speaks of the next time."""
+    stands_apart = not before or not before[-1].isalnum()
+    is_everyday = folded(words) in _EVERYDAY
+    if _COLONS.isdisjoint(sign):  # "Lovely week - Private - she cried", "Lovely week (private) she cried"
+        is_closed = (
+            name == "PRIVATE" and before[-1:] in {"(", "["} if sign in {")", "]"} else stands_apart and before != ""
+        )
+        return is_closed and not is_everyday and any(each.isalnum() for each in rest)
+    last = folded(before.rsplit(maxsplit=1)[-1]) if before else ""
+    if name == "PRIVATE" and not is_everyday:
+        return last != "in" or stands_apart
+    return stands_apart or words[0].isupper() or not (is_everyday or last in _SPEAKS_OF_IT)

@@ -1,0 +1,42 @@
+"""How the words of a label are compared: without capitals, accents, spaces and hyphens, and within one edit."""
+
+import re
+import unicodedata
+
+# Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
+_UNSEEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff]")
+
+
+def folded(words: str) -> str:
+    """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
+    plain = words if words.isascii() else unicodedata.normalize("NFKD", words.replace("ı", "i"))
+    return "".join(sign for sign in plain.casefold() if sign.isalnum())
+
+
+def is_within_one_edit(word: str, other: str) -> bool:
+    """Whether a letter added, left out, changed, or two beside each other swapped makes one of the other.
+
+    That is a distance of 0 or 1 by optimal string alignment.
+    """
+    if abs(len(word) - len(other)) > 1:
+        return False
+    begins = 0
+    while begins < min(len(word), len(other)) and word[begins] == other[begins]:
+        begins += 1
+    one, two = word[begins:], other[begins:]
+    return one[1:] == two[1:] or one[1:] == two or one == two[1:] or (one[1::-1] + one[2:] == two and len(one) > 1)
+
+
+def without_unseen(typed: str) -> tuple[str, list[int] | None]:
+    """A line without letters that nobody sees, and the column of each that is left; None where they are the same."""
+    if typed.isascii() or not _UNSEEN.search(typed):
+        return typed, None
+    columns = [at for at, sign in enumerate(typed) if not _UNSEEN.match(sign)]
+    return "".join(typed[at] for at in columns), columns
+
+
+def column_of(columns: list[int] | None, at: int, typed: str) -> int:
+    """Where a column of a line without unseen letters stands in the line as typed."""
+    if columns is None:
+        return at
+    return columns[at] if at < len(columns) else len(typed)

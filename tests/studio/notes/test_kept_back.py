@@ -1,0 +1,179 @@
+"""A near miss of a private label is kept back, and said: in any place of a line, in four languages, one edit away."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cockpit.studio.notes.kept_back import is_kept_back
+from cockpit.studio.notes.labels import area_label
+from cockpit.studio.notes.notes import Line, for_family, kept_back, no_labels, read_line, read_notes
+from cockpit.studio.notes.spelling import folded, is_within_one_edit
+
+SECRET = "parents-separated-7"
+NEAR = {
+    Line.PRIVATE: [
+        "Prviate", "Privat", "Pivate", "Primate", "Privvate", "privste", "Pr1vate", "pri vate", "Priv", "Pvt", "PRV", "Priv note",
+        "Note to self", "note to slef", "Notes to self", "NTS", "Internal", "Teacher's note", "Not for parents", "For me only",
+        "Confidential", "Confidental", "Private stuff", "Private lesson with mum",
+        "Privat", "Vertraulich", "vertaulich", "Nur für mich", "Notiz an mich", "Persönlich", "Nicht für Eltern",
+        "Privé", "Privée", "Note privée", "Confidentiel", "Pour moi", "Note pour moi", "Ne pas envoyer",
+        "Privado", "Privada", "Nota privada", "Confidencial", "Para mí", "Sólo para mí", "No enviar",
+    ],
+    Line.FOLLOW_UP: [
+        "Follow-up note", "Follow-op", "folow up", "Follow uo", "Followup notes", "TODO", "To do", "to-do", "F/U", "Action item",
+        "Nachfassen", "Wiedervorlage", "Zu erledigen", "À faire", "Suivi", "Seguimiento", "Pendiente", "Por hacer",
+    ],
+    Line.NEXT_TIME: [
+        "Nxt time", "Next tiem", "next-tme", "Nextt time", "Nächstes Mal", "Beim nächsten Mal", "Prochaine fois",
+        "La prochaine fois", "Próxima vez", "La proxima vez",
+    ],
+}  # fmt: skip
+LABELS = [(label, line) for line, labels in NEAR.items() for label in labels]
+
+
+@pytest.mark.parametrize(("label", "line"), LABELS)
+@pytest.mark.parametrize(
+    "form", ["{}: ", "{} : ", "- {}: ", "1. {}: ", "**{}:** ", "({}): ", "{} (mum): ", "{} - ", "{}："]
+)
+def test_a_near_miss_at_the_beginning_of_a_line_is_kept_back(label: str, line: Line, form: str) -> None:
+    for spelled in (label, label.upper(), label.lower()):
+        body = f"Lovely tone.\n{form.format(spelled)}{SECRET}\nElbow low."
+        read = read_notes(body)[1]
+
+        assert (read.line, read.text) == (line, SECRET)
+        assert SECRET not in repr(for_family(body))
+
+
+_PLAIN_WORDS = [
+    "Lovely week",
+    "Scales: D major",
+    "Piece: Gavotte mm. 1-8 q=72",
+    "She was sad",
+    "Élan, bravo",
+    "Etude: no. 3",
+    "Bow: low",
+]
+
+
+@pytest.mark.parametrize(("label", "line"), LABELS)
+@pytest.mark.parametrize("form", ["{}. {}: {}", "{} ({}: {})", "{} - {}: {}", "{}, {}: {}"])
+def test_a_near_miss_in_the_middle_of_a_line_is_kept_back(label: str, line: Line, form: str) -> None:
+    for before in _PLAIN_WORDS:
+        body = form.format(before, label, SECRET)
+
+        assert SECRET not in repr(for_family(body)), body
+        assert next(iter(kept_back(body).values())) <= body.index(label) + len(label)
+
+
+@pytest.mark.parametrize(
+    ("typed", "seen"),
+    [
+        ("Lovely week - Private - {}", "Lovely week"),
+        ("Lovely week – privat – {}", "Lovely week"),
+        ("Lovely week (private) {}", "Lovely week"),
+        ("Lovely week [pvt] {}", "Lovely week"),
+        ("Piece: Gavotte next time: {}", "Gavotte"),
+        ("Piece: Gavotte prviate: {}", "Gavotte"),
+        ("Scales: D major folow up: {}", "D major"),
+        ("Piece: Gavotte. Private: one Prviate: {}", "Gavotte."),
+        ("great week / priv: {}", "great week /"),
+        ("This is private: {}", "This is"),
+    ],
+)
+def test_a_label_between_dashes_brackets_or_words_keeps_back_the_rest(typed: str, seen: str) -> None:
+    family = for_family(typed.format(SECRET))
+
+    assert SECRET not in repr(family)
+    assert [*family.remarks, *(line.text for line in family.assignments)] == [seen]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Play it in private: nobody listens", "For next time: learn page 2", "What to do as a follow up: rest",
+        "Things to do: slow practice", "Interval: thirds", "Personal best: 80", "Pirate song: slowly", "Gavotte (next time)",
+        "Goal for the next time: all of it", "We learn the rest next time", "Internet: send the link",
+    ],
+)  # fmt: skip
+def test_a_sentence_that_only_speaks_of_it_reaches_the_family(typed: str) -> None:
+    assert for_family(typed).remarks == (typed,)
+
+
+@pytest.mark.parametrize(("label", "line"), LABELS)
+def test_a_near_miss_is_said_to_be_taken_for_one(label: str, line: Line) -> None:
+    read = read_line(f"{label}: x")
+
+    assert read.line is line
+    assert read.kept_back_by == label or folded(label).startswith(("private", "followup"))
+
+
+def test_no_label_of_an_assignment_is_near_one_that_is_kept_back() -> None:
+    words = [
+        "warm-up",
+        "scales",
+        "technique",
+        "etude",
+        "method book",
+        "piece",
+        "review",
+        "theory",
+        "ear",
+        "sight-reading",
+        "listening",
+    ]
+    assert all(area_label(f"{word}:") and not is_kept_back(word) for word in words)
+
+
+def distance(one: str, two: str) -> int:
+    """Optimal string alignment, by the whole table."""
+    table = [
+        [max(row, column) if 0 in (row, column) else 0 for column in range(len(two) + 1)] for row in range(len(one) + 1)
+    ]
+    for row in range(1, len(one) + 1):
+        for column in range(1, len(two) + 1):
+            best = min(
+                table[row - 1][column] + 1,
+                table[row][column - 1] + 1,
+                table[row - 1][column - 1] + (one[row - 1] != two[column - 1]),
+            )
+            if row > 1 and column > 1 and one[row - 1] == two[column - 2] and one[row - 2] == two[column - 1]:
+                best = min(best, table[row - 2][column - 2] + 1)
+            table[row][column] = best
+    return table[-1][-1]
+
+
+@given(st.text("abc", max_size=5), st.text("abc", max_size=5))
+def test_within_one_edit_is_a_distance_of_one_by_the_whole_table(one: str, two: str) -> None:
+    assert is_within_one_edit(one, two) == (distance(one, two) <= 1)
+
+
+def one_edit(word: str, kind: int, at: int, letter: str) -> str:
+    at %= len(word)
+    match kind:
+        case 0:
+            return word[:at] + word[at + 1 :]
+        case 1:
+            return word[:at] + letter + word[at:]
+        case 2:
+            return word[:at] + letter + word[at + 1 :]
+        case _:
+            return word[:at] + word[at : at + 2][::-1] + word[at + 2 :]
+
+
+@given(
+    st.sampled_from(["Private", "Follow-up", "Next time"]),
+    st.integers(0, 3),
+    st.integers(0, 20),
+    st.characters(categories=["L", "N"]),
+    st.sampled_from(_PLAIN_WORDS),
+)
+def test_one_edit_away_a_secret_never_gets_through(word: str, kind: int, at: int, letter: str, before: str) -> None:
+    label = one_edit(word, kind, at, letter)
+
+    for body in (f"{label}: {SECRET}", f"{before}. {label}: {SECRET}", f"{before} ({label}: {SECRET})"):
+        assert SECRET not in repr(for_family(body)), body
+
+
+def test_named_words_and_kept_back_ones_never_overlap() -> None:
+    for label, _ in LABELS:
+        assert no_labels(f"{label}: {SECRET}") == ()
