@@ -114,15 +114,30 @@ def what_follows(
     reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
 ) -> tuple[ScheduledLesson | None, list[ScheduledLesson]]:
     """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
-    since = after.starts_at if isinstance(after, Lesson) else after
-    same = after.id if isinstance(after, Lesson) else None
-    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home_zone, student_id)
-    theirs = [b for b in kept if b.lesson.id != same]
+    theirs, left_out = _after(reading, student_id, after, home_zone)
     following = next((b for b in theirs if b.lesson.outcome not in CALLED_OFF and b.lesson.finished_at is None), None)
     if following is None:
         return None, []
     called_off = [b for b in theirs if b.lesson.outcome in CALLED_OFF] + [each.booking for each in left_out]
     return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)
+
+
+def lesson_that_followed(
+    reading: Reading, student_id: StudentId, after: Lesson, home_zone: Zone
+) -> ScheduledLesson | None:
+    """The student's first lesson after one, taught or not, that is not cancelled; None in the 120 days after it."""
+    theirs, _ = _after(reading, student_id, after, home_zone)
+    return next((b for b in theirs if b.lesson.outcome not in CALLED_OFF), None)
+
+
+def _after(
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+) -> tuple[list[ScheduledLesson], list[LeftOut]]:
+    """The student's lessons after a lesson or a UTC moment, and those of them that fall into a break; in order."""
+    since = after.starts_at if isinstance(after, Lesson) else after
+    same = after.id if isinstance(after, Lesson) else None
+    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home_zone, student_id)
+    return [b for b in kept if b.lesson.id != same], left_out
 
 
 def family_named(people: People, name: str) -> Family:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.sending import Habits, Sending, WrittenOut
+from cockpit.desk.post.sending import Habits, Sending, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.moments import local_time
@@ -34,12 +34,14 @@ class Finished:
     """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one.
 
     `for_clipboard` is what the clipboard gets, if it gets anything; `posted` says that something is in the outbox now.
+    `notices` are about the plan that went out.
     """
 
     student: str
     path: Path | None = None
     for_clipboard: str | None = None
     posted: bool = False
+    notices: tuple[str, ...] = ()
     fault: str | None = None
 
 
@@ -145,11 +147,19 @@ class Teaching:
                 path=written.path if written is not None else None,
                 for_clipboard=posting.for_clipboard(finished, paper),
                 posted=bool(posted),
+                notices=notices_of(paper),
                 fault=fault,
             )
         self._steps.take(f"finishing {possessive(booking.student.name)} lesson", *edits, durable=True)
         self._day.show_after(lesson_id)
         return done
+
+    def plan_notices(self, body: str) -> tuple[str, ...]:
+        """What is told about the plan of the lesson that is shown, from its notes as they are typed."""
+        booking = self._day.shown
+        if booking is None or not booking.lesson.takes_notes:
+            return ()
+        return self._sending.plan_notices(booking, body, self._day.habits)
 
     def undo(self) -> str:
         """Takes the last step back; returns a sentence. A lesson whose finish it was is shown again, with its notes."""

@@ -1,12 +1,12 @@
 """What a family gets, shown before or after it goes: made by the same hands as what goes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.posting import Posting
-from cockpit.desk.post.sending import Habits, Sending
+from cockpit.desk.post.sending import Habits, Sending, notices_of
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
@@ -60,9 +60,10 @@ class Previewing:
         if booking.lesson.is_rehearsed:
             going = "Finished in a rehearsal: never sent"
         if by_mail is not None:
-            return self._as_mail(by_mail, going)
+            preview = self._as_mail(by_mail, going)
+            return replace(preview, facts=(*preview.facts, *notices_of(paper)))
         page, text = self._printer.page(paper), self._printer.text(paper)
-        return Preview(heading=self._printer.title(paper), facts=(going,), text=text, page=page)
+        return Preview(heading=self._printer.title(paper), facts=(going, *notices_of(paper)), text=text, page=page)
 
     def of_entry(self, item_id: OutgoingId) -> Preview:
         """What an entry of the outbox is.

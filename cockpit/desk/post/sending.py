@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.desk.lookup import bookings_on, what_follows
+from cockpit.desk.lookup import bookings_on, lesson_that_followed, what_follows
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
@@ -75,9 +75,18 @@ class Sending:
 
         if not paper.notes.assignments:
             return None
-        days = paper.taught_at.date(), paper.next_at.date() if paper.next_at is not None else None
-        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
-        return lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
+        zone, lesson = booking.family.zone, booking.lesson
+        followed = lesson_that_followed(self._reading, booking.student.id, lesson, habits.home_zone)
+        if followed is None:
+            return None
+        days = paper.taught_at.date(), local_time(followed.lesson.starts_at, zone).date()
+        earlier = earlier_lessons(self._reading, lesson, zone)
+        plan = lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
+        return plan.since(local_time(lesson.finished_at or self._clock.now(), zone).date()) if plan else None
+
+    def plan_notices(self, booking: ScheduledLesson, body: str, habits: Habits) -> tuple[str, ...]:
+        """What the teacher is told about the plan that goes with some notes; see `studio.practice.notices`."""
+        return notices_of(self.paper(booking, body, habits))
 
     def write_out(
         self, booking: ScheduledLesson, paper: "PracticeNotes", habits: Habits, *, is_final: bool
@@ -134,6 +143,13 @@ class Sending:
         if family.folder is None:
             self._steps.keep(family, replace(family, folder=folder))
         return folder
+
+
+def notices_of(paper: "PracticeNotes") -> tuple[str, ...]:
+    """What the teacher is told about the plan of some notes; nothing where they have none."""
+    from cockpit.studio.practice.notices import plan_notices  # after the plan that it is about
+
+    return plan_notices(paper.plan) if paper.plan is not None else ()
 
 
 def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone) -> Earlier:

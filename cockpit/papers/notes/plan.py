@@ -193,9 +193,22 @@ def _said_of(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str |
         yield passage_words(item.measures, phrases)
     if item.tempo is not None and (item.tempo != assignment.tempo or (is_all and Part.TEMPO not in says)):
         yield tempo_words(item.tempo, phrases)
+    if item.again is not None and is_all:
+        yield again_words(item, phrases)
+    if assignment.times is not None and assignment.times.is_daily and Part.TIMES not in says:
+        yield phrases.say("plan.times_a_day", times=phrases.times(assignment.times.count))
     if item.minutes is not None and (Part.MINUTES not in says or item.minutes != assignment.minutes):
         yield phrases.say("words.minutes_short", count=item.minutes)
     yield through_words(item.through, phrases) if item.through is not None and is_all else None
+
+
+def again_words(item: PlanItem, phrases: Phrases) -> str:
+    """The section that comes back beside a new one: `then again measures 17–24, quarter = 76`; the tempo where it is another."""
+    if item.again is None:
+        return ""
+    passage, tempo = passage_words(item.again.measures, phrases), item.again.tempo
+    again = phrases.say("plan.again", measures=passage)
+    return f"{again}, {tempo_words(tempo, phrases)}" if tempo is not None and tempo != item.tempo else again
 
 
 def passage_words(passage: Sequence[Measures], phrases: Phrases) -> str:

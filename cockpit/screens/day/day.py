@@ -295,7 +295,7 @@ class DayScreen(CockpitScreen):
             *(["in the outbox"] if done.posted else []),
             f"in {done.path.relative_to(self.desk.folder)}",
         ]
-        return f"{done.student}: {listed(places)}"
+        return ". ".join((f"{done.student}: {listed(places)}", *done.notices))
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for

@@ -18,12 +18,12 @@ from cockpit.screens.look.show import role
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.carrying import carried_on, given_again
 from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
-from cockpit.studio.clocks.words import counted, possessive
+from cockpit.studio.clocks.words import counted, minutes_of, possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, no_labels, read_notes
-from cockpit.studio.practice.load import Budget, typed_minutes
+from cockpit.studio.practice.load import Budget, budget_after
 
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory
@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 # The next student's notes are painted first; what is proposed in them can wait this long.
 _LATER = 0.3
 _PAUSE = timedelta(seconds=0.4)
+# A plan is made when she has stopped typing for so many seconds: no key waits for it, and half a line has none.
+_PLANNED = 2.0
 
 
 class NotesPane(Vertical):
@@ -54,6 +56,9 @@ class NotesPane(Vertical):
         self._lesson_id: LessonId | None = None
         self._remembered_for: LessonId | None = None
         self._warned_of: LessonId | None = None
+        self._changes = 0
+        self._changes_when_waited: int | None = None
+        self._plan_told: set[str] = set()
         self._shows_unsaved = False
         self.is_ready = False
         self.typed_at = datetime.min.replace(tzinfo=UTC)
@@ -96,6 +101,7 @@ class NotesPane(Vertical):
         opens = is_open and self.text.read_only
         if lesson_id != self._lesson_id or opens or (not is_open and body != self.text.text):
             self._lesson_id = lesson_id
+            self._plan_told.clear()
             self.text.load_text(_on_a_fresh_line(body) if is_open else body)
             self.text.move_cursor(self.text.document.end)
         self.text.read_only = not is_open
@@ -181,6 +187,26 @@ class NotesPane(Vertical):
             if warning is not None:
                 self._warned_of = self._lesson_id
                 self.post_message(self.Said(warning))
+        self._changes += 1
+        if self._changes_when_waited is None:
+            self._wait_for_plan()
+
+    def _wait_for_plan(self) -> None:
+        self._changes_when_waited = self._changes
+        self.set_timer(_PLANNED, self.tell_of_plan)
+
+    def tell_of_plan(self) -> None:
+        """Says what of the plan she would not expect, each thing once a lesson, when she has typed nothing for a while."""
+        if self._changes_when_waited != self._changes:
+            self._wait_for_plan()
+            return
+        self._changes_when_waited = None
+        if self._saving.fault is not None or self.text.read_only:
+            return
+        fresh = [each for each in self._desk.teaching.plan_notices(self.text.text) if each not in self._plan_told]
+        if fresh:
+            self._plan_told.update(fresh)
+            self.post_message(self.Said(" ".join(fresh)))
 
     def _show_unsaved(self) -> None:
         is_unsaved = self._saving.is_unsaved
@@ -239,11 +265,10 @@ def _on_a_fresh_line(body: str) -> str:
 
 def _budget(booking: ScheduledLesson | None, sheet: Sheet | None, settings: Settings) -> Budget:
     given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
-    return Budget(
-        daily_minutes=booking.student.daily_minutes if booking is not None else None,
-        last_week=typed_minutes(each.line for each in given),
-        rules=settings.practice.load,
-    )
+    daily = booking.student.daily_minutes if booking is not None else None
+    days = booking.student.practice_days if booking is not None else None
+    usual = settings.practice
+    return budget_after((each.line for each in given), daily, usual.days if days is None else days, usual.load)
 
 
 def _title(desk: Desk, *, is_unsaved: bool) -> Content:
@@ -274,7 +299,9 @@ def notes_count(body: str, budget: Budget) -> Content:
     kept = len(lines) - given - remarks
     asked = budget.asked(lines)
     if budget.warning(lines) is not None:
-        return Content.styled(f"! {asked.words}, up from {budget.last_week} last week", role("warning", "bold"))
+        planned = budget.planned(lines)
+        words = asked.words if planned == asked.typed else f"{minutes_of(planned or 0)} a day"
+        return Content.styled(f"! {words}, up from {budget.last_week} last week", role("warning", "bold"))
     if not asked.typed:
         return Content(f"{counted(given, 'assignment')} · {counted(remarks, 'remark')} · {kept} private")
     is_more = asked.of is not None and asked.typed > asked.of

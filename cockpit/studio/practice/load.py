@@ -6,13 +6,13 @@ threshold is ours: common practice, no source. This is general information and n
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.clocks.words import minutes_of
 from cockpit.studio.notes.notes import Line, NoteLine
-from cockpit.studio.practice.rules import LoadRules
+from cockpit.studio.practice.rules import EVERY_DAY, LoadRules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,10 +43,26 @@ def daily_sum(assignments: Sequence[Assignment], daily_minutes: int | None) -> D
     return DailySum(typed=max(by_weekday), of=daily_minutes)
 
 
+def planned_minutes(
+    assignments: Sequence[Assignment], daily_minutes: int | None, weekdays: frozenset[int] = EVERY_DAY
+) -> int | None:
+    """The minutes that a plan of some assignments asks for on the fullest of the practice days; None where it asks for none.
+
+    They are the typed ones and, where one has none of its own, all that the student has.
+    """
+    asked = []
+    for weekday in weekdays:
+        due = [each for each in assignments if each.days is None or weekday in each.days]
+        typed = sum(each.minutes or 0 for each in due)
+        is_shared = any(each.minutes is None for each in due)
+        asked.append(max(typed, daily_minutes or 0) if is_shared else typed)
+    return max(asked, default=0) or None
+
+
 def sudden_increase(last_week: int | None, this_week: int | None, rules: LoadRules) -> str | None:
     """A sentence for the teacher when the daily minutes grow well beyond last week's; None when they do not.
 
-    Both are the minutes of the fullest day. Nothing is said where one of them is not known.
+    Both are what a plan asks for on its fullest day. Nothing is said where one of them is not known.
     """
     if last_week is None or this_week is None or not _is_sudden(last_week, this_week, rules):
         return None
@@ -63,9 +79,10 @@ def _is_sudden(last_week: int, this_week: int, rules: LoadRules) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
-    """The student's daily minutes, None where nobody said, and those typed last week, None where there were none."""
+    """The student's daily minutes, None where nobody said, their practice days, and what last week's plan asked for."""
 
     daily_minutes: int | None = None
+    weekdays: frozenset[int] = EVERY_DAY
     last_week: int | None = None
     rules: LoadRules = field(default_factory=LoadRules)
 
@@ -73,14 +90,21 @@ class Budget:
         """The minutes a day that lines ask for."""
         return daily_sum(_assignments(lines), self.daily_minutes)
 
+    def planned(self, lines: Iterable[NoteLine]) -> int | None:
+        """The minutes a day that a plan of these lines asks for."""
+        return planned_minutes(_assignments(lines), self.daily_minutes, self.weekdays)
+
     def warning(self, lines: Iterable[NoteLine]) -> str | None:
         """A sentence for the teacher when the minutes grow well beyond last week's."""
-        return sudden_increase(self.last_week, self.asked(lines).typed or None, self.rules)
+        return sudden_increase(self.last_week, self.planned(lines), self.rules)
 
 
-def typed_minutes(lines: Iterable[NoteLine]) -> int | None:
-    """The minutes a day that the lines of an earlier lesson asked for; None where no minutes were typed."""
-    return daily_sum(_assignments(lines), None).typed or None
+def budget_after(
+    lines: Iterable[NoteLine], daily_minutes: int | None, weekdays: frozenset[int], rules: LoadRules
+) -> Budget:
+    """What a student has, after a lesson that gave these lines."""
+    before = Budget(daily_minutes=daily_minutes, weekdays=weekdays, rules=rules)
+    return replace(before, last_week=before.planned(lines))
 
 
 def _assignments(lines: Iterable[NoteLine]) -> list[Assignment]:

@@ -1,7 +1,7 @@
-"""Passages: cut into overlapping spans over the days of a week, how long they take at a tempo, and how often they fit."""
+"""Passages: cut into overlapping sections, how long they take at a tempo, and how often they fit."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -42,39 +42,48 @@ def _cut(measures: Measures, longest: int, overlap: int) -> Passage:
     return tuple(Measures(first=begin, last=end + overlap - 1) for begin, end in pairwise(begins))
 
 
-def passage_by_day(passage: Passage, parts: Passage, days: int) -> tuple[Passage, ...]:
-    """What of a passage belongs to each day on which it is due; every measure comes on one of them.
+def sections(passage: Passage, longest: int, overlap: int, most: int) -> tuple[Passage, ...]:
+    """A passage in `most` sections at the most, in order, which are of near-equal length; every measure is in one.
 
-    The last of three or more days has the whole passage, the days before have its spans in order: several that follow
-    each other where there are more spans than days, and the spans once more from the first where there are fewer. Two
-    days have half each, and a single day the whole.
+    They are its spans where those are few enough. Else the measures are laid end to end and cut into `most` stretches
+    whose lengths differ by one, so that no day has twice what another has; neighbors share `overlap` measures, but not
+    across a gap in the passage.
     """
-    if days < 2 or len(parts) < 2:
-        return (passage,) * days
-    apart = days if days == 2 else days - 1
-    grouped = [_joined(group) for group in _groups(parts, min(apart, len(parts)))]
-    each_day = [grouped[day % len(grouped)] for day in range(apart)]
-    return (*each_day, *[passage] * (days - apart))
+    parts = spans(passage, longest, overlap)
+    if len(parts) <= most:
+        return tuple((part,) for part in parts)
+    laid = [(number, each) for number, ranged in enumerate(passage) for each in _one_by_one(ranged)]
+    shared = min(overlap, max(0, len(laid) // max(1, most) - 1))
+    begins = [(len(laid) - shared) * each // most for each in range(most + 1)]
+    return tuple(_cut_out(laid, begin, end, shared) for begin, end in pairwise(begins))
 
 
-def _groups(parts: Passage, count: int) -> list[Passage]:
-    return [parts[len(parts) * each // count : len(parts) * (each + 1) // count] for each in range(count)]
+def _one_by_one(measures: Measures) -> Iterator[Measures]:
+    """The measures of a range each by itself; one without an end stays in one piece."""
+    if measures.last is None:
+        yield measures
+        return
+    yield from (Measures(first=each, last=each) for each in range(measures.first, measures.last + 1))
 
 
-def _joined(parts: Sequence[Measures]) -> Passage:
-    """Spans that overlap or touch as one range."""
+def _cut_out(laid: Sequence[tuple[int, Measures]], begin: int, end: int, shared: int) -> Passage:
+    """A stretch of measures that are laid end to end, with those that it shares of the range in which it ends."""
+    last = laid[end - 1][0]
+    is_last = end + shared >= len(laid)
+    beyond = [each for number, each in laid[end : end + shared] if is_last or number == last]
+    return _joined([*(each for _, each in laid[begin:end]), *beyond])
+
+
+def _joined(parts: Iterable[Measures]) -> Passage:
+    """Ranges, those that touch as one."""
     joined: list[Measures] = []
     for part in parts:
         before = joined[-1] if joined else None
-        if before is not None and before.last is not None and before.first <= part.first <= before.last + 1:
-            joined[-1] = Measures(first=before.first, last=_later(before.last, part.last))
+        if before is not None and before.last is not None and part.first == before.last + 1:
+            joined[-1] = Measures(first=before.first, last=part.last)
         else:
             joined.append(part)
     return tuple(joined)
-
-
-def _later(one: int, other: int | None) -> int | None:
-    return None if other is None else max(one, other)
 
 
 def meter_in(text: str) -> Fraction | None:

@@ -1,6 +1,6 @@
 """The values of a week's practice: its days, and a plan by day."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo
@@ -36,17 +36,27 @@ class Through:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Returning:
+    """The section of the practice day before, which comes back beside a new one, and its tempo now."""
+
+    measures: tuple[Measures, ...]
+    tempo: Tempo | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanItem:
     """An assignment on one day: its minutes, the measures and the tempo of that day.
 
-    `minutes` are None where there are none to tell. `through` says how often the measures fit into them where that is of
-    any use, `turns` how long each turn is where the assignment is practiced in turns with `turns_with`.
+    `minutes` are None where there are none to tell. Where the measures are a section that is new, `again` is the one of
+    the day before. `through` says how often the measures fit into the minutes where that is of any use, `turns` how
+    long each turn is where the assignment is practiced in turns with `turns_with`.
     """
 
     assignment: Assignment
     minutes: int | None
     measures: tuple[Measures, ...]
     tempo: Tempo | None
+    again: Returning | None = None
     through: Through | None = None
     turns: tuple[int, ...] = ()
     turns_with: tuple[Assignment, ...] = ()
@@ -81,11 +91,31 @@ class DayPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OutOfReach:
+    """A tempo asked for that the steps of these days do not come to: where it ends instead, in beats a minute, and when."""
+
+    assignment: Assignment
+    reached: int
+    goal: int
+    last_on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WeekPlan:
-    """Every day from the lesson to the next one, and the assignments that no practice day is named for."""
+    """Every day from the lesson to the next one, the assignments that no practice day is named for, and goals too far away.
+
+    `daily_minutes` are what the student has; None where nobody said.
+    """
 
     days: tuple[DayPlan, ...]
+    daily_minutes: int | None = None
     never_due: tuple[Assignment, ...] = ()
+    out_of_reach: tuple[OutOfReach, ...] = ()
+
+    def since(self, on: date) -> "WeekPlan":
+        """The plan without the days before one; whole where that leaves no day of practice, so that it stays on record."""
+        left = tuple(day for day in self.days if day.on >= on)
+        return replace(self, days=left) if any(day.items for day in left) else self
 
     @property
     def exceeds_by(self) -> int:

@@ -1,13 +1,14 @@
 """The practice plan in the notes that go out, made through the desk."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from support.sample import sample_studio
 
 from cockpit.desk.post.sending import earlier_lessons
 from cockpit.studio.changes.records import Change, Edit
+from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.practice.rules import PlanRules, PracticeRules
 
@@ -87,3 +88,29 @@ def test_without_a_next_lesson_within_four_weeks_there_is_no_plan(studio):
     ended = tuple(Edit(before=each, after=replace(each, until_on=DAY)) for each in times)
     studio.store.writing.apply(Change(said="an end", edits=ended))
     assert plan_after(studio, "Piece: Evening Echo, 5 min") is None
+
+
+def test_an_old_lesson_keeps_its_plan_up_to_the_lesson_that_followed(studio):
+    who = studio.desk.day.shown.student.id
+    taught = studio.store.reading.last_taught(who, studio.desk.clock.now(), None, 3)
+    after, old = taught[1].starts_at, taught[2].starts_at
+    booking, _ = studio.desk.finding.noted_lesson(student_named(studio), local_time(old, "America/Phoenix").date())
+    plan = studio.sending.paper(booking, "Piece: Evening Echo, 5 min", studio.habits).plan
+    first, last = (local_time(at, "America/Phoenix").date() for at in (old, after))
+    assert (plan.days[0].on, plan.days[-1].on) == (first + timedelta(days=1), last - timedelta(days=1))
+    reopened = replace(booking, lesson=replace(booking.lesson, finished_at=None))
+    assert studio.sending.paper(reopened, "Piece: Evening Echo, 5 min", studio.habits).plan == plan
+
+
+def student_named(studio):
+    return studio.desk.finding.student(studio.desk.day.shown.student.name)
+
+
+def test_days_that_were_over_when_the_lesson_was_finished_are_not_in_its_plan(studio):
+    running = studio.desk.day.shown
+    body = "Piece: Evening Echo, q = 60 to 96, 5 min"
+    whole = plan_after(studio, body)
+    late = replace(running, lesson=replace(running.lesson, finished_at=running.lesson.starts_at + timedelta(days=3)))
+    plan = studio.sending.paper(late, body, studio.habits).plan
+    assert [day.on.day for day in plan.days] == [4, 5, 6, 7]
+    assert plan.days == whole.days[2:]  # what each day asks for stays

@@ -53,10 +53,27 @@ def test_the_minutes_of_a_day_are_summed_beside_those_the_student_has(tmp_path):
 def test_practice_that_grows_suddenly_is_told_before_she_finishes(tmp_path):
     async def steps(opened):
         await opened.type("Etude: no. 3, 30 min")
-        assert row(opened, "#count") == "! 35 of 20 minutes a day, up from 15 last week"
+        assert row(opened, "#count") == "! 35 of 20 minutes a day, up from 20 last week"
         assert "sudden increase" in opened.said
         await opened.press("f9")
         assert opened.lesson("Ilse").finished_at is not None
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_a_plan_leaves_out_is_told_when_she_pauses_and_again_after_the_finish(tmp_path):
+    async def steps(opened):
+        await opened.type("Etude: no. 3, 15 min")
+        await opened.press("enter")
+        await opened.type("Ear: sing it")
+        opened.notes.tell_of_plan()  # what its timer does
+        assert "No minutes are left for" not in opened.said  # she has typed since the timer began
+        opened.notes.tell_of_plan()
+        await opened.done()
+        assert "No minutes are left for" in opened.said
+        assert "Ear: sing it" in opened.said
+        await opened.press("f9")
+        assert "Ear: sing it" in opened.said
 
     on_screen(tmp_path, steps)
 

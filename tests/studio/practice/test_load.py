@@ -5,9 +5,9 @@ from hypothesis import given
 from support.plans import LINES, MONDAY, THURSDAY, WEDNESDAY, assigned
 from support.reading import read
 
-from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.load import daily_sum, sudden_increase
-from cockpit.studio.practice.rules import LoadRules
+from cockpit.studio.notes.notes import Area, read_notes
+from cockpit.studio.practice.load import budget_after, daily_sum, planned_minutes, sudden_increase
+from cockpit.studio.practice.rules import EVERY_DAY, LoadRules
 
 # Thresholds: common practice, no source.
 RULES = LoadRules()
@@ -66,3 +66,35 @@ def test_it_is_told_from_more_than_half_and_at_least_ten_minutes_on(last_week, t
 def test_the_threshold_is_hers_to_set():
     assert sudden_increase(20, 26, LoadRules(percent=20, minutes=5)) is not None
     assert sudden_increase(20, 20, LoadRules(percent=0, minutes=0)) is None
+
+
+def test_what_a_plan_asks_for_is_all_that_the_student_has_where_a_line_leaves_it_open():
+    timed, open_one = assigned(minutes=12), assigned("Minuet")
+    assert planned_minutes([timed], 30) == 12
+    assert planned_minutes([timed, open_one], 30) == 30
+    assert planned_minutes([assigned(minutes=40), open_one], 30) == 40
+    assert planned_minutes([timed, open_one], None) == 12
+    assert planned_minutes([open_one], None) is None
+    assert planned_minutes([], 30) is None
+
+
+def test_what_a_plan_asks_for_is_that_of_the_fullest_practice_day():
+    twice = assigned("Minuet", minutes=20, days=frozenset({WEDNESDAY, THURSDAY}))
+    assert planned_minutes([assigned(minutes=10), twice], 25) == 30
+    assert planned_minutes([assigned(minutes=10), twice], 25, frozenset({MONDAY})) == 10
+    assert planned_minutes([twice], 25, frozenset({MONDAY})) is None
+
+
+@pytest.mark.parametrize(
+    ("before", "now", "is_told"),
+    [
+        # Minutes that are typed now were shared before: the day is as long.
+        ("Piece: Gavotte\nScales: D major, 5 min", "Piece: Gavotte, 25 min\nScales: D major, 5 min", False),
+        ("Piece: Gavotte, 10 min", "Piece: Gavotte", True),
+        ("Piece: Gavotte, 10 min", "Piece: Gavotte, 18 min", False),
+        ("Piece: Gavotte", "Piece: Gavotte, 50 min", True),
+    ],
+)
+def test_a_sudden_increase_is_one_of_what_the_plans_ask_for(before, now, is_told):
+    budget = budget_after(read_notes(before), 30, EVERY_DAY, RULES)
+    assert (budget.warning(read_notes(now)) is not None) == is_told

@@ -1,4 +1,4 @@
-"""Long passages cut into overlapping spans and spread over days."""
+"""Long passages cut into overlapping sections of near-equal length."""
 
 from itertools import pairwise
 
@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.plans import BEYOND, MEASURES, mm
 
-from cockpit.studio.practice.passages import passage_by_day, spans
+from cockpit.studio.practice.passages import sections, spans
 
 CLOSED = MEASURES.filter(lambda each: each.last is not None)
 PASSAGES = st.lists(MEASURES, max_size=4).map(tuple)
@@ -29,31 +29,23 @@ def test_a_short_range_and_one_without_an_end_stay_whole():
     assert spans([mm(1, 8), mm(20, None)], 8, 1) == (mm(1, 8), mm(20, None))
 
 
-def test_six_days_have_the_spans_in_order_and_the_whole_on_the_last():
+def test_sections_are_the_spans_where_those_are_few_enough():
     whole = (mm(1, 32),)
-    parts = spans(whole, 8, 1)
-    assert passage_by_day(whole, parts, 6) == (*[(part,) for part in parts], whole)
+    assert sections(whole, 8, 1, 5) == tuple((part,) for part in spans(whole, 8, 1))
 
 
-def test_few_days_have_several_spans_each_and_two_days_half_each():
-    whole = (mm(1, 32),)
-    parts = spans(whole, 8, 1)
-    assert passage_by_day(whole, parts, 3) == ((mm(1, 13),), (mm(13, 32),), whole)
-    assert passage_by_day(whole, parts, 2) == ((mm(1, 13),), (mm(13, 32),))
-    assert passage_by_day(whole, parts, 1) == (whole,)
-    assert passage_by_day(whole, parts, 0) == ()
+def test_sections_of_few_days_are_longer_and_of_near_equal_length():
+    # Five spans on four days were two of seven measures and two of fourteen.
+    assert sections((mm(1, 32),), 8, 1, 4) == ((mm(1, 8),), (mm(8, 16),), (mm(16, 24),), (mm(24, 32),))
+    assert sections((mm(1, 32),), 8, 1, 2) == ((mm(1, 16),), (mm(16, 32),))
+    assert sections((mm(1, 64),), 8, 0, 5)[0] == (mm(1, 12),)
 
 
-def test_days_to_spare_have_the_spans_again_from_the_first():
-    whole = (mm(1, 17),)
-    assert passage_by_day(whole, (mm(1, 9), mm(9, 17)), 5) == (
-        (mm(1, 9),), (mm(9, 17),), (mm(1, 9),), (mm(9, 17),), whole,
-    )  # fmt: skip
-
-
-def test_ranges_that_lie_apart_are_not_joined():
-    whole = (mm(1, 8), mm(20, 27), mm(28, 35))
-    assert passage_by_day(whole, whole, 2) == ((mm(1, 8),), (mm(20, 35),))
+def test_sections_across_a_gap_share_nothing_there():
+    passage = (mm(1, 8), mm(20, 27), mm(28, 35))
+    assert sections(passage, 8, 1, 3) == ((mm(1, 8),), (mm(20, 27),), (mm(28, 35),))
+    assert sections(passage, 8, 1, 2) == ((mm(1, 8), mm(20, 23)), (mm(23, 35),))
+    assert sections((mm(1, 12), mm(40, None)), 8, 1, 2) == ((mm(1, 7),), (mm(7, 12), mm(40, None)))
 
 
 @given(CLOSED, st.integers(1, 16), st.integers(0, 3))
@@ -73,9 +65,14 @@ def test_spans_of_a_range_differ_by_a_measure_at_the_most(measures, longest, ove
 
 
 @given(PASSAGES, st.integers(1, 16), st.integers(0, 3), st.integers(1, 14))
-def test_every_measure_of_a_passage_comes_on_one_of_the_days_and_no_other(passage, longest, overlap, days):
-    by_day = passage_by_day(passage, spans(passage, longest, overlap), days)
-    assert len(by_day) == days
-    assert measures_of(part for day in by_day for part in day) == measures_of(passage)
-    before_the_last = by_day[:-1] if days > 2 else by_day
-    assert measures_of(part for day in before_the_last for part in day) == measures_of(passage)
+def test_every_measure_of_a_passage_is_in_a_section_and_no_other(passage, longest, overlap, most):
+    cut = sections(passage, longest, overlap, most)
+    assert len(cut) <= max(1, most) or len(cut) == len(passage)
+    assert measures_of(part for section in cut for part in section) == measures_of(passage)
+
+
+@given(CLOSED, st.integers(1, 16), st.integers(0, 3), st.integers(1, 14))
+def test_sections_of_a_range_differ_by_a_measure_at_the_most(measures, longest, overlap, most):
+    lengths = [sum(part.count for part in section) for section in sections((measures,), longest, overlap, most)]
+    assert max(lengths) - min(lengths) <= 1
+    assert len(lengths) <= most

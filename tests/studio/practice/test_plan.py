@@ -30,7 +30,7 @@ from support.plans import (
 
 from cockpit.studio.assignments.assignment import Tempo, Times
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.metronome import is_mark
+from cockpit.studio.practice.metronome import MARKS, is_mark
 from cockpit.studio.practice.plan import week_between, week_plan
 from cockpit.studio.practice.rules import WEIGHTS, PlanRules
 from cockpit.studio.practice.week import Through
@@ -182,11 +182,41 @@ def test_a_climbing_tempo_keeps_its_beat_and_is_about_or_a_ceiling_at_the_goal_a
 # Measures
 
 
-def test_a_long_passage_is_cut_over_the_days_and_whole_on_the_last():
-    plan = week_plan([assigned(measures=(mm(1, 32),))], week(), DEFAULTS)
-    assert [day.items[0].measures for day in plan.days] == [
-        (mm(1, 7),), (mm(7, 13),), (mm(13, 19),), (mm(19, 25),), (mm(25, 32),), (mm(1, 32),),
-    ]  # fmt: skip
+def course(plan):
+    """Each day's measures and tempo, and those of the section that comes back."""
+    items = [item for day in plan.days for item in day.items]
+    return [
+        (item.measures, item.tempo and item.tempo.goal, item.again and (item.again.measures, item.again.tempo.goal))
+        for item in items
+    ]
+
+
+def test_each_section_begins_at_the_start_comes_back_faster_and_the_last_days_join_them():
+    line = assigned(measures=(mm(1, 24),), tempo=quarter(96, 72))
+    assert course(week_plan([line], week(), DEFAULTS)) == [
+        ((mm(1, 6),), 72, None),
+        ((mm(6, 12),), 72, ((mm(1, 6),), 80)),
+        ((mm(12, 18),), 72, ((mm(6, 12),), 80)),
+        ((mm(18, 24),), 72, ((mm(12, 18),), 80)),
+        ((mm(1, 24),), 80, None),
+        ((mm(1, 24),), 88, None),
+    ]
+
+
+def test_two_days_have_a_half_each_and_a_single_day_the_whole():
+    line = assigned(measures=(mm(1, 32),), tempo=quarter(96, 72))
+    assert course(week_plan([line], week(next_on=date(2026, 12, 4)), DEFAULTS)) == [
+        ((mm(1, 16),), 72, None),
+        ((mm(16, 32),), 72, ((mm(1, 16),), 80)),
+    ]
+    assert course(week_plan([line], week(next_on=date(2026, 12, 3)), DEFAULTS)) == [((mm(1, 32),), 80, None)]
+
+
+def test_sections_without_a_start_keep_the_tempo_as_it_was_typed():
+    tempo = quarter(96, is_ceiling=True)
+    plan = week_plan([assigned(measures=(mm(1, 24),), tempo=tempo)], week(), DEFAULTS)
+    items = [day.items[0] for day in plan.days]
+    assert {item.tempo for item in items} == {item.again.tempo for item in items if item.again} == {tempo}
 
 
 def test_a_passage_that_is_not_sure_to_be_all_is_not_cut():
@@ -339,6 +369,45 @@ def test_every_measure_is_covered_and_no_other(lines, days, rules, heard):
     for line, items in items_of(week_plan(lines, days, rules, heard), lines).items():
         if items:
             assert measures_of(part for item in items for part in item.measures) == measures_of(line.measures)
+
+
+def heard_of(items):
+    """The tempos of each measure in the order of its days."""
+    tempos = {}
+    for item in items:
+        again = (item.again,) if item.again else ()
+        for each in (item, *again):
+            for measure in measures_of(each.measures) if each.tempo else ():
+                tempos.setdefault(measure, []).append(each.tempo.goal)
+    return tempos
+
+
+def steps_between(one, other):
+    return sum(one < mark <= other for mark in MARKS) + (other > one and not is_mark(other))
+
+
+@given(LINES.map(lambda lines: tuple(dict.fromkeys(lines))), WEEKS, RULES, HEARD)
+def test_every_measure_begins_at_the_start_and_climbs_by_no_more_than_the_largest_step(lines, days, rules, heard):
+    for items in items_of(week_plan(lines, days, rules, heard), lines).values():
+        firsts = set()
+        for tempos in heard_of(items).values():
+            # A measure that two sections share is played with each of them on the day when one comes back.
+            assert all(steps_between(one, other) <= rules.largest_step for one, other in pairwise(tempos))
+            firsts.add(tempos[0])
+        assert len(firsts) <= 1
+
+
+@given(LINES, WEEKS, RULES, HEARD)
+def test_a_goal_that_is_not_reached_is_told_and_never_planned(lines, days, rules, heard):
+    plan = week_plan(lines, days, rules, heard)
+    told = {each.assignment: each for each in plan.out_of_reach}
+    for line, items in items_of(plan, lines).items():
+        last = items[-1].tempo.goal if items and items[-1].tempo else None
+        is_below = last is not None and last < line.tempo.goal
+        assert (line in told) == is_below
+        if is_below:
+            assert told[line].goal == line.tempo.goal
+            assert told[line].reached == last
 
 
 @given(LINES.map(lambda lines: tuple(dict.fromkeys(lines))), WEEKS, RULES, HEARD)
