@@ -116,6 +116,7 @@ def test_the_tables_and_the_calendar_are_read_by_others(studio, tmp_path):
     found = exported(studio, tmp_path / "z.zip")
     assert [row["student"] for row in rows(found["students.csv"])] == ["Ilse", "Thorvald"]
     assert rows(found["students.csv"])[0]["practice_days"] == "Mon Wed"
+    assert rows(found["students.csv"])[0]["plan"] == "chart"
     scales = rows(found["assignments.csv"])[0]
     assert (scales["area"], scales["mark"], scales["tempo_heard"], scales["clean_runs"]) == (
         "scales",

@@ -9,7 +9,8 @@ from cockpit.settings.settings import Settings, parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.people.people import PlanForm
+from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
 
 ZONE = 'home_zone = "America/Chicago"\n'
 
@@ -26,6 +27,8 @@ def test_the_file_that_a_new_studio_begins_with_says_what_is_so_without_it():
 def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
     text = """
     [practice]
+    plan = "list"
+    health_line = "never"
     days = "Mon-Fri"
     largest_step = 1
     longest_passage = 12
@@ -40,6 +43,8 @@ def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
     "method book" = 0
     """
     assert parsed(text).practice == PracticeRules(
+        form=PlanForm.LIST,
+        health_line=HealthLine.NEVER,
         days=frozenset(range(5)),
         plan=PlanRules(
             weights=dict(WEIGHTS) | {Area.PIECE: 20, Area.METHOD_BOOK: 0},
@@ -57,6 +62,9 @@ def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
 @pytest.mark.parametrize(
     ("text", "words"),
     [
+        ('plan = "table"', ["practice, plan", '"table"', "chart, list, none"]),
+        ("plan = true", ["practice, plan", "True", "in quotes"]),
+        ('health_line = "weekly"', ["practice, health_line", '"weekly"', "monthly, always, never"]),
         ('days = "Mon-Xyz"', ["practice, days", '"Mon-Xyz"', "Mon-Sat"]),
         ("days = 5", ["practice, days", "5", "in quotes"]),
         ("largest_step = 0", ["practice, largest_step", "0", "1 to 39"]),

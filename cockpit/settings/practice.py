@@ -3,11 +3,12 @@
 from cockpit.settings.reading import TomlTable
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.rules import WEIGHTS, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.people.people import PlanForm
+from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
 from cockpit.studio.roster.values import read_practice_days
 
 _KEYS = (
-    "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",
+    "plan", "health_line", "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",
     "sudden_increase_percent", "sudden_increase_minutes", "weights",
 )  # fmt: skip
 _USUAL, _USUAL_LOAD = PlanRules(), LoadRules()
@@ -21,6 +22,8 @@ def practice_rules(table: TomlTable) -> PracticeRules:
     """
     table.only(_KEYS, f"one of {', '.join(_KEYS)}")
     return PracticeRules(
+        form=PlanForm(table.choice("plan", PlanForm.CHART, tuple(PlanForm))),
+        health_line=HealthLine(table.choice("health_line", HealthLine.MONTHLY, tuple(HealthLine))),
         days=_days(table),
         plan=_plan(table),
         load=LoadRules(

@@ -45,6 +45,11 @@ proposals = true
 # How a week of practice is planned. These are common practice and our own choices, no source. Change what does not suit
 # you.
 [practice]
+# How the practice until the next lesson is on a sheet: "chart", with a box to check off for each day, "list", or "none".
+# For one student, use the roster column plan.
+plan = "chart"
+# On which sheets the health line is: "monthly" for a student's first of each month, "always", or "never".
+health_line = "monthly"
 # The practice days of students with none in the roster, such as "Mon-Sat" or "M W F".
 days = "daily"
 # The most metronome marks that a tempo may rise from one day to the next.

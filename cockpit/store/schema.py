@@ -162,7 +162,9 @@ _M008 = (
 )
 # What was finished in a rehearsal is never sent.
 _M009 = ("ALTER TABLE lesson ADD COLUMN is_rehearsed INTEGER NOT NULL DEFAULT 0",)
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009)
+# The form of a student's plan; without one it is that of the settings.
+_M010 = ("""ALTER TABLE student ADD COLUMN plan TEXT""",)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010)
 VERSION = len(_STEPS)
 
 

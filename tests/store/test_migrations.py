@@ -30,6 +30,7 @@ LANDED = (
     "90ef8b3da58bc4bf",
     "41ed38919b3e6201",
     "13e7821d62e0b94a",
+    "3722067b413252d1",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -41,7 +42,7 @@ ROWS = {
     },
     "student": {
         "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
-        "practice_days": "024",
+        "practice_days": "024", "plan": "list",
     },
     "standing_time": {
         "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",

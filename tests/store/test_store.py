@@ -22,7 +22,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people.people import Family, FamilyId, PlanForm, Student, StudentId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
@@ -36,6 +36,7 @@ STUDENT = Student(
     daily_minutes=20,
     remark="new cello",
     practice_days=frozenset({0, 2, 4}),
+    plan=PlanForm.NONE,
 )
 STANDING = StandingTime(
     id=StandingTimeId(3),

@@ -17,7 +17,7 @@ from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family
+from cockpit.studio.people.people import Family, PlanForm
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.parcel import Parcel
@@ -108,6 +108,6 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         away,
         Accepted(key=f"night: {lesson.standing_time_id}"),
     )
-    practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2})))
+    practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2}), plan=PlanForm.CHART))
     store.writing.apply(Change(said="keep", edits=(*edits, practices)))
     store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})

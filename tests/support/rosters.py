@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.people.people import name_key
+from cockpit.studio.people.people import PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.values import practice_days_words
 
@@ -68,7 +68,7 @@ def _rows_of(
     household: tuple[str | None, str | None, int | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language = household
-    daily_minutes, practice_days, remark, slots = draw(_STUDENTS)
+    daily_minutes, practice_days, remark, plan, slots = draw(_STUDENTS)
     return [
         RosterRow(
             line=0,
@@ -89,6 +89,7 @@ def _rows_of(
             hours=hours,
             every_weeks=every_weeks,
             practice_days=practice_days,
+            plan=plan,
             send_by=send_by,
             language=language,
         )
@@ -115,6 +116,7 @@ _STUDENTS = st.tuples(
     st.none() | st.integers(0, 600),
     st.none() | st.frozensets(st.integers(0, 6), min_size=1),
     st.sampled_from((None, "bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree")),
+    st.sampled_from((None, *PlanForm)),
     st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True),
 )
 _ROWS = st.tuples(
@@ -149,6 +151,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "remark": row.remark,
         "clock": row.hours,
         "every_weeks": row.every_weeks,
+        "plan": row.plan,
         "practice_days": practice_days_words(row.practice_days) if row.practice_days is not None else None,
     }
     return {column: "" if value is None else str(value) for column, value in values.items()}

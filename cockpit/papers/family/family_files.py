@@ -99,8 +99,11 @@ def _readme(record: FamilyRecord, made_at: datetime, program: str) -> str:
 
 
 def _students(record: FamilyRecord) -> str:
-    header = ["student", "daily_minutes", "practice_days", *(["remark"] if record.has_private else [])]
-    rows = ([s.name, s.daily_minutes, _days(s), *([s.remark] if record.has_private else [])] for s in record.students)
+    header = ["student", "daily_minutes", "practice_days", "plan", *(["remark"] if record.has_private else [])]
+    rows = (
+        [s.name, s.daily_minutes, _days(s), s.plan, *([s.remark] if record.has_private else [])]
+        for s in record.students
+    )
     return csv_text(header, rows)
 
 

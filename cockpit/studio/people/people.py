@@ -2,10 +2,19 @@
 
 import unicodedata
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import NewType
 
 FamilyId = NewType("FamilyId", int)
 StudentId = NewType("StudentId", int)
+
+
+class PlanForm(StrEnum):
+    """How the practice until the next lesson is on a sheet: as a chart of days to check off, as a list of days, or not at all."""
+
+    CHART = "chart"
+    LIST = "list"
+    NONE = "none"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +45,7 @@ class Student:
     """One who takes lessons. `remark` is the teacher's own and never leaves the program.
 
     `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.
+    `plan` is the form of the week's plan; None stands for the studio's habit.
     """
 
     id: StudentId
@@ -44,6 +54,7 @@ class Student:
     daily_minutes: int | None = None
     remark: str | None = None
     practice_days: frozenset[int] | None = None
+    plan: PlanForm | None = None
 
 
 def name_key(name: str) -> str:

@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from types import MappingProxyType
 
 from cockpit.studio.notes.notes import Area
+from cockpit.studio.people.people import PlanForm
 
 EVERY_DAY = frozenset(range(7))
 # Common practice, no source: the minutes that a lesson of half an hour gives to each; the new ones after their like.
@@ -52,10 +54,20 @@ class LoadRules:
     minutes: int = 10
 
 
+class HealthLine(StrEnum):
+    """On which sheets of a student the health line is: the first of a month, every one, or none."""
+
+    MONTHLY = "monthly"
+    ALWAYS = "always"
+    NEVER = "never"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PracticeRules:
-    """Her rules; `days` are the weekdays of a student of whom none are known, Monday is 0."""
+    """Her rules; `form` and `days` (weekdays, Monday is 0) are those of a student of whom none are known."""
 
+    form: PlanForm = PlanForm.CHART
+    health_line: HealthLine = HealthLine.MONTHLY
     days: frozenset[int] = EVERY_DAY
     plan: PlanRules = field(default_factory=PlanRules)
     load: LoadRules = field(default_factory=LoadRules)

@@ -9,7 +9,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, PlanForm, Student
 from cockpit.studio.roster import values
 from cockpit.studio.roster.values import practice_days_words
 
@@ -78,6 +78,7 @@ TABLE = (
     Column(name="until", field="until_on", read=values.read_date, of=StandingTime, words="through"),
     Column(name="daily_minutes", field="daily_minutes", read=values.read_daily_minutes, of=Student),
     Column(name="practice_days", field="practice_days", read=values.read_practice_days, of=Student),
+    Column(name="plan", field="plan", read=values.read_plan, of=Student),
     Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),
     Column(name="remark", field="remark", read=values.read_remark, of=Student),
     Column(name="clock", field="hours", read=values.read_clock, of=Family),
@@ -116,7 +117,7 @@ class RosterRow:
     """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
-    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays. `email`, `send_by` and `language` are the
+    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan. `email`, `send_by` and `language` are the
     family's addresses, ways and language, as it keeps them. `event_uid` names the event, in a calendar.
     """
 
@@ -140,6 +141,7 @@ class RosterRow:
     practice_days: frozenset[int] | None = None
     send_by: str | None = None
     language: str | None = None
+    plan: PlanForm | None = None
     event_uid: str = ROSTER
 
 

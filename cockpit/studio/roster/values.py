@@ -16,6 +16,7 @@ from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.notes.notes import Area
+from cockpit.studio.people.people import PlanForm
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.shown import shown
@@ -183,6 +184,14 @@ def read_practice_days(text: str) -> frozenset[int]:
         return frozenset(days)
     words = _BETWEEN.split(_RANGE.sub("-", said))
     return frozenset(day for word in words for day in _days(word))
+
+
+def read_plan(text: str) -> PlanForm:
+    """The form of a student's plan: `chart`, `list`, or `none`."""
+    try:
+        return PlanForm(text.strip().casefold())
+    except ValueError as fault:
+        raise BadInput("Write chart, list, or none, for the plan on this student's sheet") from fault
 
 
 def practice_days_words(days: Iterable[int]) -> str:

@@ -14,7 +14,7 @@ from cockpit.studio.changes.records import Change, Record
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, PlanForm, Student, StudentId, name_key
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
 
@@ -28,6 +28,7 @@ TEODOR = Student(
     daily_minutes=20,
     remark="shy",
     practice_days=frozenset({0, 2, 4}),
+    plan=PlanForm.LIST,
 )
 THURSDAY = StandingTime(
     id=StandingTimeId(3), student_id=TEODOR.id, weekday=3, at=time(16), minutes=30, kept_in=KeptIn.FAMILY,
@@ -126,8 +127,8 @@ def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
 
 def test_everything_that_a_row_says_arrives() -> None:
     text = table(
-        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24,Mon-Fri",
-        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock practice_days",
+        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24,Mon-Fri,none",
+        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock practice_days plan",
     )
     assert plan(text).lines == (
         "new family: Brandvold (Europe/London)",
@@ -135,6 +136,7 @@ def test_everything_that_a_row_says_arrives() -> None:
         "clock of Brandvold: - -> 24",
         "daily minutes of Ilse: - -> 20",
         "practice days of Ilse: - -> Mon-Fri",
+        "plan of Ilse: - -> none",
         "remark of Ilse: - -> shy",
         "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, through 2027-06-01, "
         "https://call.example.org (family Brandvold)",
@@ -143,6 +145,7 @@ def test_everything_that_a_row_says_arrives() -> None:
     assert (family.email, family.zone, family.hours) == ("b@example.org", "Europe/London", 24)
     assert (student.daily_minutes, student.remark) == (20, "shy")
     assert student.practice_days == {0, 1, 2, 3, 4}
+    assert student.plan is PlanForm.NONE
     assert standing.kept_in is KeptIn.FAMILY
     assert (standing.from_on, standing.until_on) == (date(2026, 9, 1), date(2027, 6, 1))
     assert standing.call_link == "https://call.example.org"
@@ -263,6 +266,7 @@ def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
         ("daily_minutes", "daily minutes of Teodor: 20 -> -"),
         ("remark", "remark of Teodor: shy -> -"),
         ("practice_days", "practice days of Teodor: Mon Wed Fri -> -"),
+        ("plan", "plan of Teodor: list -> -"),
         ("instrument", "changed: Teodor, Thursday: instrument guitar -> -"),
         ("call_link", "changed: Teodor, Thursday: call link https://call.example.org/t -> -"),
     ],

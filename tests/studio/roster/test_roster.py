@@ -5,6 +5,7 @@ from datetime import date, time
 import pytest
 
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.people.people import PlanForm
 from cockpit.studio.roster.columns import COLUMNS, RosterFault, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
 
@@ -24,9 +25,9 @@ def the_fault(text: str) -> RosterFault:
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
         "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
-        "practice_days,send_by,language\n"
+        "practice_days,send_by,language,plan\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es\n"
+        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -35,7 +36,7 @@ def test_a_row_with_everything_is_read() -> None:
                 instrument="cello", zone="America/Phoenix", kept_in=KeptIn.FAMILY, from_on=date(2026, 9, 1),
                 until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24, every_weeks=2,
                 practice_days=frozenset({0, 2, 4}),
-                send_by="draft, mail", language="es",
+                send_by="draft, mail", language="es", plan=PlanForm.LIST,
             ),
         ),
         columns=frozenset(COLUMNS),

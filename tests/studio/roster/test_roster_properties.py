@@ -32,6 +32,7 @@ BAD_CELLS = {
     "every_weeks": ("3", "often"),
     "send_by": ("fax", "mail, pigeon"),
     "language": ("e", "de-AUT"),
+    "plan": ("table", "yes"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 
