@@ -100,6 +100,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         hours=settings.hours,
         family_hours=settings.family_hours,
         notice_hours=settings.notice_hours,
+        early_minutes=settings.early_minutes,
         practice=settings.practice,
         language=settings.sending.language,
     )

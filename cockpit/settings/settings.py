@@ -35,6 +35,7 @@ class Settings:
     family_hours: int = 12
     theme: str = "ebony"
     wait_minutes: int = 15
+    early_minutes: int = 10
     notice_hours: int = 24
     gap_minutes: int = 0
     day_begins: int = 7
@@ -104,6 +105,7 @@ def _settings(table: TomlTable) -> Settings:
         family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
         theme=table.word("theme", "ebony"),
         wait_minutes=table.number("wait_minutes", 15, range(241), "0 to 240 minutes"),
+        early_minutes=table.number("early_minutes", 10, range(241), "0 to 240 minutes"),
         notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "0 to 336 hours"),
         gap_minutes=table.number("gap_minutes", 0, range(121), "0 to 120 minutes"),
         day_begins=table.number("day_begins", 7, range(24), "an hour from 0 to 23"),

@@ -16,6 +16,9 @@ theme = "ebony"
 # How many minutes to wait for a late student.
 wait_minutes = 15
 
+# If you finish a lesson with more than this many minutes left, you are asked once more.
+early_minutes = 10
+
 # Your notice period: a lesson canceled at least this many hours ahead is canceled in time.
 notice_hours = 24
 

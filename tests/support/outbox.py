@@ -102,7 +102,7 @@ def posting_studio(
     if not (folder / "settings.toml").exists():
         folder.mkdir(exist_ok=True)
         account = '[sending.mail]\nhost = "localhost"\nsecurity = "none"\nsender = "teacher@studio.example"\n'
-        text = f'home_zone = "America/Chicago"\n[sending]\n{sending}\n'
+        text = f'home_zone = "America/Chicago"\nearly_minutes = 240\n[sending]\n{sending}\n'
         (folder / "settings.toml").write_text(text + ("" if "[sending.mail]" in sending else account))
         with studio_at(folder, clock, to_write=True) as studio:
             studio.enrolling.take_in(ROSTER.format(way=way))

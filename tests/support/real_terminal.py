@@ -155,7 +155,7 @@ def make_studio(folder: Path) -> None:
     from cockpit.cli.main import main
 
     folder.mkdir(exist_ok=True)
-    (folder / "settings.toml").write_text('home_zone = "America/Chicago"\n', encoding="utf-8")
+    (folder / "settings.toml").write_text('home_zone = "America/Chicago"\nearly_minutes = 240\n', encoding="utf-8")
     roster = Path(__file__).parents[2] / "cockpit" / "sample" / "roster.csv"
     assert main(["roster", str(roster), "--folder", str(folder)]) == 0
 

@@ -14,12 +14,16 @@ from cockpit.sample import history
 from cockpit.wiring import Studio, studio_at
 
 
+NEVER_EARLY = "early_minutes = 240\n"
+"""The setting that asks no question at a finish in the middle of a lesson, where most tests finish one."""
+
+
 @functools.cache
 def taught(at: datetime) -> Path:
     """A folder with the sample taught up to a moment, for each process once; nobody writes into it."""
     folder = Path(tempfile.mkdtemp(prefix="sample-"))
     atexit.register(shutil.rmtree, folder)
-    (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
+    (folder / "settings.toml").write_text(NEVER_EARLY + history.SETTINGS, encoding="utf-8")
     clock = SetClock(at)
     with studio_at(folder, clock, to_write=True) as studio:
         history.enroll(studio.enrolling)

@@ -1,7 +1,7 @@
 """What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
 
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from cockpit.desk.post.sending import Habits, Sending, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import clock_time, possessive, short_date
+from cockpit.studio.clocks.words import clock_time, minutes_of, possessive, short_date
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, is_late
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
 # The next lesson stands there when the key of a finish is pressed twice.
 _A_SECOND_TAP = timedelta(seconds=3)
+# An answer that comes later answers nothing: the question was asked by a slip, and the lesson went on.
+_AN_ANSWER = timedelta(minutes=1)
+_MINUTE = timedelta(minutes=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +64,8 @@ class Teaching:
         self._sending = sending
         self._posting = posting
         self._clock = clock
-        self._asked: set[tuple[LessonId, str]] = set()
+        self._named: set[tuple[LessonId, str]] = set()
+        self._asked_at: dict[tuple[LessonId, str], datetime] = {}
 
     def begin(self) -> str:
         """Begins the lesson that is shown, or reopens it; returns a sentence.
@@ -104,17 +108,23 @@ class Teaching:
         return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."
 
     def question(self) -> str | None:
-        """What she should know before a lesson is finished, in one sentence, each thing once; None where there is nothing.
+        """What she should know before a lesson is finished, all of it at once; None where there is nothing.
+
+        That much of its time is left, and what looks like a label and is none, each of that once.
 
         Raises:
             Refused: the lesson is finished already, or was not taught.
         """
-        lesson_id = self._finishable().lesson.id
-        note = self._reading.notes([lesson_id]).get(lesson_id)
+        lesson = self._finishable().lesson
+        note = self._reading.notes([lesson.id]).get(lesson.id)
         doubtful = no_labels(note.body) if note is not None else ()
-        fresh = [words for words in doubtful if (lesson_id, words) not in self._asked]
-        self._asked |= {(lesson_id, words) for words in fresh}
-        return f"{no_label_sentence(fresh)} F9 again sends {'it' if len(fresh) == 1 else 'them'}." if fresh else None
+        fresh = [words for words in doubtful if (lesson.id, words) not in self._named]
+        self._named |= {(lesson.id, words) for words in fresh}
+        sentences = [no_label_sentence(fresh)] if fresh else []
+        left = (lesson.ends_at - self._clock.now()) // _MINUTE if lesson.is_live else 0
+        if left > self._day.habits.early_minutes and self._is_first_time(lesson.id, "finish"):
+            return " ".join([f"{minutes_of(left)} left.", *sentences, "F9 again finishes the lesson."])
+        return f"{sentences[0]} F9 again sends {'it' if len(fresh) == 1 else 'them'}." if fresh else None
 
     def finish(self) -> Finished:
         """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
@@ -195,9 +205,21 @@ class Teaching:
             raise Refused(f"{has_not_begun} To finish it anyway, press Finish (F9) again.")
         return shown
 
+    def _is_first_time(self, lesson_id: LessonId, what: str) -> bool:
+        """Whether a question was not asked within the last minute; it is asked now."""
+        now, asked_at = self._clock.now(), self._asked_at.get((lesson_id, what))
+        self._asked_at[lesson_id, what] = now
+        return asked_at is None or now - asked_at > _AN_ANSWER
+
     def _close(self, outcome: Outcome) -> str:
         booking = self._wanted()
         marked = f"marked {in_words(outcome)}"
+        lesson = booking.lesson
+        if lesson.is_live and lesson.began_at is not None and self._is_first_time(lesson.id, marked):
+            running = minutes_of((self._clock.now() - lesson.began_at) // _MINUTE)
+            name = booking.student.name
+            question = f"Press the key again to mark {name} {in_words(outcome)}."
+            return f"{possessive(name)} lesson has been running for {running}. {question}"
         self._step(f"{booking.student.name} {marked}", rules.close_untaught(booking.lesson, outcome))
         return f"{booking.student.name} is {marked}."
 

@@ -36,6 +36,8 @@ class WrittenOut:
 class Habits:
     """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
 
+    A finish with more than `early_minutes` left is asked about.
+
     `practice` are her rules for a week's practice, `language` is that of families of which nothing else is said.
     """
 
@@ -43,6 +45,7 @@ class Habits:
     hours: int
     family_hours: int
     notice_hours: int = 24
+    early_minutes: int = 10
     practice: PracticeRules = field(default_factory=PracticeRules)
     language: str = "en"
 

@@ -1,0 +1,105 @@
+"""What is asked once before it is done: a line that looks like a label and is none, a finish or a mark that may be a slip."""
+
+from dataclasses import replace
+
+import pytest
+from support.screens import on_screen
+
+
+def paper(opened) -> str:
+    """What the family got of the day's lesson."""
+    return next((opened.folder / "notes").rglob("2026-12-01 Ilse.md")).read_text(encoding="utf-8")
+
+
+def test_finishing_names_once_what_looks_like_a_label_and_is_none(tmp_path):
+    async def steps(opened):
+        await opened.type("Mum: she is tired")
+        await opened.press("f9")
+        assert opened.said == "'Mum:' is no label: the family will read this line. F9 again sends it."
+        assert opened.lesson("Ilse").finished_at is None
+        await opened.press("f9")
+        assert opened.lesson("Ilse").finished_at is not None
+        assert "Mum: she is tired" in paper(opened)
+
+    on_screen(tmp_path, steps)
+
+
+def test_one_sentence_names_every_such_line_and_a_new_one_is_named_again(tmp_path):
+    async def steps(opened):
+        await opened.type("Mum: tired")
+        await opened.press("enter")
+        await opened.type("Private she cried")
+        await opened.press("f9")
+        assert opened.said == (
+            "'Mum:' is no label: the family will read this line. 'Private' has no colon: the family will read this line. "
+            "F9 again sends them."
+        )
+        await opened.press("enter")
+        await opened.type("Dad: away")
+        await opened.press("f9")
+        assert opened.said == "'Dad:' is no label: the family will read this line. F9 again sends it."
+        assert opened.lesson("Ilse").finished_at is None
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_near_miss_that_is_kept_back_needs_no_question(tmp_path):
+    async def steps(opened):
+        await opened.type("Prviate: parents-separated-7")
+        await opened.press("f9")
+        assert opened.lesson("Ilse").finished_at is not None
+        assert "parents-separated-7" not in paper(opened)
+
+    on_screen(tmp_path, steps)
+
+
+def early(opened):
+    """The setting as it is by itself: a finish with more than ten minutes left is asked about."""
+    opened.studio.desk.day.habits = replace(opened.studio.desk.day.habits, early_minutes=10)
+
+
+def test_a_finish_long_before_the_end_is_asked_about_and_a_second_one_finishes(tmp_path):
+    async def steps(opened):
+        early(opened)
+        await opened.press("f9")
+        assert opened.said == "33 minutes left. F9 again finishes the lesson."
+        assert opened.lesson("Ilse").finished_at is None
+        opened.clock.wind(minutes=2)
+        await opened.press("f9")
+        assert opened.said == "31 minutes left. F9 again finishes the lesson.", "the first was a slip, and long ago"
+        await opened.press("f9")
+        assert opened.lesson("Ilse").finished_at is not None
+
+    on_screen(tmp_path, steps)
+
+
+def test_one_question_names_every_reason_and_the_last_minutes_need_none(tmp_path):
+    async def steps(opened):
+        early(opened)
+        await opened.type("Mum: tired")
+        await opened.press("f9")
+        assert opened.said == (
+            "33 minutes left. 'Mum:' is no label: the family will read this line. F9 again finishes the lesson."
+        )
+        opened.clock.wind(minutes=23)
+        await opened.press("f9")
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.parametrize(("key", "outcome"), [("f6", "absent"), ("f7", "canceled late")])
+def test_a_running_lesson_is_not_closed_by_a_slip_of_a_key(tmp_path, key, outcome):
+    async def steps(opened):
+        await opened.press(key)
+        assert (
+            opened.said == f"Ilse's lesson has been running for 12 minutes. Press the key again to mark Ilse {outcome}."
+        )
+        assert opened.lesson("Ilse").is_live
+        await opened.press(key)
+        assert opened.said == f"Ilse is marked {outcome}."
+        assert opened.lesson("Ilse").began_at is None
+        await opened.press("f4")
+        assert opened.lesson("Ilse").is_live
+
+    on_screen(tmp_path, steps)
