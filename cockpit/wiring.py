@@ -29,7 +29,6 @@ from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_re
 from cockpit.store.opening import make_private
 from cockpit.store.schema import NAME
 from cockpit.studio.calendar.basis import calendar_basis, year_of
-from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError
 
 if TYPE_CHECKING:
@@ -68,7 +67,7 @@ class Studio:
         from cockpit.desk.bringing_in.enrolling import Enrolling
 
         settings, store = self.settings, self.store
-        return Enrolling(store.reading, store.writing, self.desk.clock, settings.home, settings.hours)
+        return Enrolling(store.reading, store.writing, self.desk.clock, settings.home)
 
 
 def has_studio(folder: Path) -> bool:
@@ -84,8 +83,7 @@ def practice_of(settings: Settings) -> "Practice":
     month, day = settings.year_begins.split("-")
     begins, ends = time(settings.day_begins), time(settings.day_ends % 24)  # 24 is midnight
     return Practice(
-        home_zone=settings.home,
-        hours=settings.hours,
+        home=settings.home,
         wishes=Wishes(gap_minutes=settings.gap_minutes, day_begins=begins, day_ends=ends),
         month_first=settings.month_first,
         promised=settings.promised_lessons,
@@ -96,8 +94,7 @@ def practice_of(settings: Settings) -> "Practice":
 def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, notices: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
     habits = Habits(
-        home_zone=settings.home,
-        hours=settings.hours,
+        home=settings.home,
         family_hours=settings.family_hours,
         notice_hours=settings.notice_hours,
         early_minutes=settings.early_minutes,
@@ -120,7 +117,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     def post() -> "PostDesk":
         from cockpit.desk.post.post import Rules, post_desk
 
-        by = Rules(sending=settings.sending, home_zone=zone, chance=random.random)
+        by = Rules(sending=settings.sending, home=zone, chance=random.random)
         return post_desk((reading, clock), steps, printer, sending, outlet, by)
 
     notes = NoteTaking(day, reading, steps, clock)
@@ -152,9 +149,9 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
 
 def _calendar_basis(settings: Settings, clock: Clock) -> str:
-    today = local_time(clock.now(), settings.home).date()
+    today = settings.home.date_of(clock.now())
     month, day = settings.year_begins.split("-")
-    return calendar_basis(settings.home, year_of(today, (int(month), int(day))))
+    return calendar_basis(settings.home.zone, year_of(today, (int(month), int(day))))
 
 
 def copy_studio(folder: Path, target: Path) -> None:

@@ -16,6 +16,7 @@ from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
 from cockpit.screens.commands.commands import COMMANDS
 from cockpit.settings.settings import parse_settings
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
 from cockpit.wiring import studio_at
 
@@ -410,8 +411,10 @@ def test_a_studios_own_calendar_brought_back_changes_nothing(folder, tmp_path, c
 
 def arranged(folder, student: str, on: str, purpose: Purpose, line: str) -> None:
     with studio_at(folder, SystemClock(), to_write=True) as studio:
-        zone, day = studio.settings.home, date.fromisoformat(on)
-        booking = next(b for b in bookings_on(studio.store.reading, day, zone) if b.student.name == student)
+        zone, day = studio.settings.home.zone, date.fromisoformat(on)
+        booking = next(
+            b for b in bookings_on(studio.store.reading, day, TeacherClock(zone=zone)) if b.student.name == student
+        )
         studio.desk.arranging.do(studio.desk.arranging.propose(purpose, booking, line))
 
 

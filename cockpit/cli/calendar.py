@@ -8,7 +8,6 @@ from cockpit.cli.roster import for_roster, in_lines, troubles_of
 from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
-from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import CockpitError
 from cockpit.wiring import Studio
@@ -21,9 +20,9 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None:
             raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
-        zone, enrolling = studio.settings.home, studio.enrolling
-        today = local_time(studio.desk.clock.now(), zone).date()
-        events = read_calendar(data, home_zone=zone, begins=today)
+        home, enrolling = studio.settings.home, studio.enrolling
+        today = home.date_of(studio.desk.clock.now())
+        events = read_calendar(data, home_zone=home.zone, begins=today)
         unknown = enrolling.unknown_titles(events)
         names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
         proposal = enrolling.take_in(events, names)

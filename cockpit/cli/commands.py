@@ -11,7 +11,8 @@ from cockpit.outlets.recovery import Recovery
 from cockpit.papers.json_text import json_text
 from cockpit.running.running import run_screen
 from cockpit.settings.settings import read_settings
-from cockpit.studio.clocks.moments import Zone, local_time, moment
+from cockpit.studio.clocks.moments import moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at
@@ -33,7 +34,7 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
     told: tuple[str, ...] = ()
     if at is not None:
         with studio_at(folder, clock, to_write=False) as studio:
-            today = local_time(clock.now(), studio.settings.home).date()
+            today = studio.settings.home.date_of(clock.now())
             starts_at = read_moment(at, today, studio.settings.home)
         clock = RehearsalClock(starts_at)
         told = ("This is a rehearsal: the clock is set to a time you chose, and what you finish is never sent.",)
@@ -53,7 +54,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     from cockpit.sample import history
 
     (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
-    starts_at = history.MOMENT if at is None else read_moment(at, history.DAY, history.HOME_ZONE)
+    starts_at = history.MOMENT if at is None else read_moment(at, history.DAY, TeacherClock(zone=history.HOME_ZONE))
     past = SetClock(starts_at)
     with studio_at(folder, past, to_write=True) as studio:
         history.enroll(studio.enrolling)
@@ -73,7 +74,7 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
         day.open(on or day.today())
         if as_json:
             return queue_json(day.bookings, settings.home, now)
-        return queue_text(day.bookings, settings.home, settings.hours, now)
+        return queue_text(day.bookings, settings.home, now)
 
     return asked(folder, ask)
 
@@ -164,7 +165,7 @@ def a_lesson_day(on: date) -> date:
     return on
 
 
-def read_moment(text: str, today: date, home_zone: Zone) -> datetime:
+def read_moment(text: str, today: date, home: TeacherClock) -> datetime:
     """The UTC moment that she means: a time of day, or a date and a time, on her clock.
 
     Raises:
@@ -174,14 +175,14 @@ def read_moment(text: str, today: date, home_zone: Zone) -> datetime:
     try:
         whole = datetime.fromisoformat(said)
     except ValueError:
-        return _spoken_moment(said, today, home_zone)
+        return _spoken_moment(said, today, home)
     if len(said) <= len("2026-12-01"):
         raise BadInput(f"--at: {said} is a date without a time. Write '{said} 16:12'.")
     a_lesson_day(whole.date())
-    return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home_zone)
+    return whole.astimezone(UTC) if whole.tzinfo is not None else moment(whole, home.zone)
 
 
-def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
+def _spoken_moment(said: str, today: date, home: TeacherClock) -> datetime:
     from cockpit.studio.roster.values import read_time
 
     first, _, rest = said.partition(" ")
@@ -190,7 +191,7 @@ def _spoken_moment(said: str, today: date, home_zone: Zone) -> datetime:
     except ValueError:
         on, at = today, said
     try:
-        return moment(datetime.combine(a_lesson_day(on), read_time(at)), home_zone)
+        return moment(datetime.combine(a_lesson_day(on), read_time(at)), home.zone)
     except BadInput as fault:
         raise BadInput(f"--at: {said!r} is not a time. Write '4:12 pm', 16:12, or '2026-12-01 16:12'.") from fault
 

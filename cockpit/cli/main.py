@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NoReturn, TextIO
 
 from cockpit import __version__
+from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
 from cockpit.studio.errors import BadInput, CockpitError, Refused
 from cockpit.studio.shown import shown
 
@@ -85,7 +86,11 @@ def _add_calendar(commands: "argparse._SubParsersAction[_Parser]", folder: _Pars
         "clockchanges", parents=[folder], help="clock changes coming up, and the lessons they shift"
     )
     changes.add_argument(
-        "--weeks", type=_weeks, default=12, metavar="N", help="how many weeks to look ahead (default: 12)"
+        "--weeks",
+        type=_weeks,
+        default=WEEKS_OF_CHANGES,
+        metavar="N",
+        help="how many weeks to look ahead (default: %(default)s)",
     )
     calendar = commands.add_parser("calendar", parents=[folder], help="the lessons as an iCalendar file")
     calendar.add_argument("--weeks", type=_weeks, metavar="N", help="how many weeks to look ahead (default: no end)")

@@ -33,4 +33,4 @@ def outbox(folder: Path, *, sends: bool) -> str:
 
 def _told(studio: Studio) -> str:
     outbox = studio.desk.outbox
-    return outbox_text(outbox.entries(), studio.settings.home, studio.settings.hours, outbox.drafts())
+    return outbox_text(outbox.entries(), studio.settings.home, outbox.drafts())

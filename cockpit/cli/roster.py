@@ -55,8 +55,8 @@ def troubles_of(studio: Studio) -> list[str]:
 
     groups, _ = studio.desk.ahead.troubles()
     ahead = days_ahead(studio.desk.ahead.days())
-    home, hours = studio.settings.home, studio.settings.hours
-    sentences = [f"  {group_sentence(group, home, hours)}" for group in groups[:_MOST_TOLD]]
+    home = studio.settings.home
+    sentences = [f"  {group_sentence(group, home)}" for group in groups[:_MOST_TOLD]]
     if len(groups) > _MOST_TOLD:
         sentences.append(f"  and {len(groups) - _MOST_TOLD} more. Coming up in the cockpit lists the nearest ones.")
     return [f"Scheduling problems in {ahead}:", *sentences] if sentences else []

@@ -4,12 +4,13 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
+from cockpit.studio.clocks.horizons import NEXT_LESSON
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
-from cockpit.studio.lessons.weekly_times import NEXT_LESSON
 from cockpit.studio.people.people import Family, StudentId, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
@@ -20,25 +21,25 @@ CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 
 def bookings_between(
-    reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
+    reading: Reading, begins: datetime, ends: datetime, home: TeacherClock, of: StudentId | None = None
 ) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The lessons that start in [begins, ends), both UTC, and the weekly ones that fall into a break; in order.
 
     All of them, or those `of` one student. A weekly lesson that its weekly time has left behind is none any more.
     """
-    kept, left_out, _ = _looked_up(reading, begins, ends, home_zone, of)
+    kept, left_out, _ = _looked_up(reading, begins, ends, home, of)
     return kept, left_out
 
 
 def _looked_up(
-    reading: Reading, begins: datetime, ends: datetime, home_zone: Zone, of: StudentId | None = None
+    reading: Reading, begins: datetime, ends: datetime, home: TeacherClock, of: StudentId | None = None
 ) -> tuple[list[ScheduledLesson], list[LeftOut], list[Lesson]]:
     """What `bookings_between` finds, and the recorded lessons that their weekly time has left behind."""
     people = reading.people()
     # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
     since = begins.date() - timedelta(days=2)
     enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
-    by_rule = planned(enrollments, home_zone, begins, ends)
+    by_rule = planned(enrollments, home, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
     gone = gone_along(by_rule, recorded, enrollments)
     recorded = tuple(lesson for lesson in recorded if lesson.id not in gone and (of is None or lesson.student_id == of))
@@ -50,17 +51,17 @@ def _looked_up(
         # One that was moved, or taught, out of the stretch is recorded, and named by rule.
         if not booking.is_recorded or begins <= booking.lesson.starts_at < ends
     )
-    kept, left_out = without_breaks(bookings, reading.breaks(since), home_zone)
+    kept, left_out = without_breaks(bookings, reading.breaks(since), home)
     return kept, left_out, [lesson for lesson in recorded if lesson.id in left]
 
 
-def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[ScheduledLesson]:
+def bookings_on(reading: Reading, on: date, home: TeacherClock) -> list[ScheduledLesson]:
     """The lessons that start on a date of the teacher's clock, in order.
 
     One that its weekly time has left behind is among them, as called off, where notes were typed ahead: that day is
     where they are looked for. Taken up again, it stands by itself.
     """
-    kept, _, left = _looked_up(reading, *day_bounds(on, home_zone), home_zone)
+    kept, _, left = _looked_up(reading, *home.day_bounds(on), home)
     if not left:
         return kept
     notes, people = reading.notes([lesson.id for lesson in left]), reading.people()
@@ -72,38 +73,38 @@ def bookings_on(reading: Reading, on: date, home_zone: Zone) -> list[ScheduledLe
     return in_order([*kept, *merged((), called_off, people, ())])
 
 
-def is_where_its_rule_has_it(reading: Reading, lesson: Lesson, home_zone: Zone) -> bool:
+def is_where_its_rule_has_it(reading: Reading, lesson: Lesson, home: TeacherClock) -> bool:
     """Whether a lesson stands at the very time, and for as long, as its weekly time says."""
     begins = lesson.starts_at
     enrollments = reading.enrollments(reading.people(), begins.date() - timedelta(days=2))
-    meetings = planned(enrollments, home_zone, begins, begins + timedelta(minutes=1))
+    meetings = planned(enrollments, home, begins, begins + timedelta(minutes=1))
     return any((b.lesson.id, b.lesson.minutes) == (lesson.id, lesson.minutes) for b in meetings)
 
 
-def day_going_on(reading: Reading, now: datetime, home_zone: Zone) -> date:
+def day_going_on(reading: Reading, now: datetime, home: TeacherClock) -> date:
     """The teacher's date at a UTC moment; after midnight still that of a lesson which is taught, or can yet be."""
-    today = local_time(now, home_zone).date()
+    today = home.date_of(now)
     live = reading.live_lesson()
     if live is not None and now - live.starts_at < _STILL_GOING:
-        return local_time(live.starts_at, home_zone).date()
-    if local_time(now, home_zone).hour >= _EVENING_ENDS:
+        return home.date_of(live.starts_at)
+    if home.local(now).hour >= _EVENING_ENDS:
         return today
-    evening = bookings_on(reading, today - timedelta(days=1), home_zone)
+    evening = bookings_on(reading, today - timedelta(days=1), home)
     is_awaited = any(booking.lesson.is_open and now < booking.lesson.planned_end for booking in evening)
     return today - timedelta(days=1) if is_awaited else today
 
 
 def next_of(
-    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home: TeacherClock
 ) -> ScheduledLesson | None:
     """The student's next lesson that is not cancelled, after a lesson or a UTC moment; None in the next 120 days."""
-    return what_follows(reading, student_id, after, home_zone)[0]
+    return what_follows(reading, student_id, after, home)[0]
 
 
-def first_from(reading: Reading, now: datetime, home_zone: Zone) -> ScheduledLesson | None:
+def first_from(reading: Reading, now: datetime, home: TeacherClock) -> ScheduledLesson | None:
     """The first lesson from a UTC moment on that is to take place, of anybody; None in the next 120 days."""
     for ahead in (timedelta(days=7), NEXT_LESSON):  # mostly it is near
-        kept, _ = bookings_between(reading, now, now + ahead, home_zone)
+        kept, _ = bookings_between(reading, now, now + ahead, home)
         for booking in kept:
             if booking.lesson.is_open:
                 return booking
@@ -111,10 +112,10 @@ def first_from(reading: Reading, now: datetime, home_zone: Zone) -> ScheduledLes
 
 
 def what_follows(
-    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home: TeacherClock
 ) -> tuple[ScheduledLesson | None, list[ScheduledLesson]]:
     """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
-    theirs, left_out = _after(reading, student_id, after, home_zone)
+    theirs, left_out = _after(reading, student_id, after, home)
     following = next((b for b in theirs if b.lesson.outcome not in CALLED_OFF and b.lesson.finished_at is None), None)
     if following is None:
         return None, []
@@ -123,20 +124,20 @@ def what_follows(
 
 
 def lesson_that_followed(
-    reading: Reading, student_id: StudentId, after: Lesson, home_zone: Zone
+    reading: Reading, student_id: StudentId, after: Lesson, home: TeacherClock
 ) -> ScheduledLesson | None:
     """The student's first lesson after one, taught or not, that is not cancelled; None in the 120 days after it."""
-    theirs, _ = _after(reading, student_id, after, home_zone)
+    theirs, _ = _after(reading, student_id, after, home)
     return next((b for b in theirs if b.lesson.outcome not in CALLED_OFF), None)
 
 
 def _after(
-    reading: Reading, student_id: StudentId, after: Lesson | datetime, home_zone: Zone
+    reading: Reading, student_id: StudentId, after: Lesson | datetime, home: TeacherClock
 ) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The student's lessons after a lesson or a UTC moment, and those of them that fall into a break; in order."""
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None
-    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home_zone, student_id)
+    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home, student_id)
     return [b for b in kept if b.lesson.id != same], left_out
 
 

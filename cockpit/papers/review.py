@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from cockpit.papers.notes.literal import literal_line
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, counted, family_time, long_date, minutes_of, short_date
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted, long_date, minutes_of, short_date
 from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
@@ -12,23 +12,23 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 from cockpit.wording.day_review import attendance, missing_sentence
 
 
-def review_markdown(review: DayReview, home_zone: Zone, hours: int) -> str:
-    """A day looked back on, and the next one laid out; times on the clock of `home_zone`, with 12 or 24 `hours`."""
+def review_markdown(review: DayReview, home: TeacherClock) -> str:
+    """A day looked back on, and the next one laid out; times on the teacher's clock."""
     said = f"{attendance(review)}, {minutes_of(review.minutes_taught)} total." if review.lessons else "No lessons."
     blocks = [
         f"# End of the day: {long_date(review.on)}",
         said,
-        *_section("Lessons", (_lesson(lesson, home_zone, hours) for lesson in review.lessons), ""),
+        *_section("Lessons", (_lesson(lesson, home) for lesson in review.lessons), ""),
         *_section("Missing", map(missing_sentence, review.missing), "Nothing missing."),
-        *_section("Follow-ups", (_owed(owed, home_zone) for owed in review.owed), "No open follow-ups."),
+        *_section("Follow-ups", (_owed(owed, home) for owed in review.owed), "No open follow-ups."),
         *_section(
             long_date(review.tomorrow_on),
-            (_tomorrow(booking, home_zone, hours) for booking in review.tomorrow),
+            (_tomorrow(booking, home) for booking in review.tomorrow),
             "No lessons.",
         ),
     ]
     if review.left_out:
-        blocks += _section("On break", (_left_out(each, home_zone, hours) for each in review.left_out), "")
+        blocks += _section("On break", (_left_out(each, home) for each in review.left_out), "")
     return "\n\n".join(blocks) + "\n"
 
 
@@ -37,17 +37,16 @@ def _section(heading: str, items: Iterable[str], otherwise: str) -> list[str]:
     return [f"## {heading}", listed] if listed else []
 
 
-def _left_out(each: LeftOut, home_zone: Zone, hours: int) -> str:
-    at = local_time(each.booking.lesson.starts_at, home_zone)
-    said = f"{each.booking.student.name}, {short_date(at.date())}, {clock_time(at, hours)}"
+def _left_out(each: LeftOut, home: TeacherClock) -> str:
+    said = f"{each.booking.student.name}, {home.date_and_time(each.booking.lesson.starts_at)}"
     return f"{said} ({each.because.reason})" if each.because.reason else said
 
 
-def _lesson(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> str:
+def _lesson(reviewed: ReviewedLesson, home: TeacherClock) -> str:
     lesson = reviewed.booking.lesson
-    starts, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.planned_end))
+    starts, ends = (home.time(at) for at in (lesson.starts_at, lesson.planned_end))
     planned = f"{_who(reviewed.booking)}, {starts} to {ends}: {in_words(reviewed.state)}"
-    said = (planned, _real_times(lesson, reviewed.minutes_taught, home_zone, hours), _notes(reviewed))
+    said = (planned, _real_times(lesson, reviewed.minutes_taught, home), _notes(reviewed))
     return ". ".join(part for part in said if part) + "."
 
 
@@ -57,15 +56,15 @@ def _who(booking: ScheduledLesson) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _real_times(lesson: Lesson, minutes_taught: int | None, home_zone: Zone, hours: int) -> str | None:
+def _real_times(lesson: Lesson, minutes_taught: int | None, home: TeacherClock) -> str | None:
     if lesson.began_at is None:
         return None
-    began = clock_time(local_time(lesson.began_at, home_zone), hours)
+    began = home.time(lesson.began_at)
     if minutes_taught is None:
         return f"Began at {began}"
     if lesson.finished_at is None:
         return f"Began at {began}, {minutes_of(minutes_taught)} so far"
-    finished = clock_time(local_time(lesson.finished_at, home_zone), hours)
+    finished = home.time(lesson.finished_at)
     return f"Taught from {began} to {finished}, {minutes_of(minutes_taught)}"
 
 
@@ -83,16 +82,15 @@ def _written_out(reviewed: ReviewedLesson) -> str:
     return "exported" if reviewed.export.is_final else "exported as a draft"
 
 
-def _owed(owed: OwedFollowUp, home_zone: Zone) -> str:
-    on = local_time(owed.noted_at, home_zone).date()
+def _owed(owed: OwedFollowUp, home: TeacherClock) -> str:
+    on = home.date_of(owed.noted_at)
     return f"{owed.student}, {short_date(on)}: {owed.follow_up.body}"
 
 
-def _tomorrow(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
+def _tomorrow(booking: ScheduledLesson, home: TeacherClock) -> str:
     lesson = booking.lesson
-    theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
     parts = (
-        clock_time(local_time(lesson.starts_at, home_zone), hours) + (f" ({theirs})" if theirs else ""),
+        home.both(lesson.starts_at, booking.family.zone),
         _who(booking),
         minutes_of(lesson.minutes),
         in_words(lesson.outcome) if lesson.outcome is not None else None,

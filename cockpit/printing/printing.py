@@ -56,7 +56,7 @@ class OurPrinter:
         """A day's review as Markdown."""
         from cockpit.papers.review import review_markdown
 
-        return review_markdown(review, self._settings.home, self._settings.hours)
+        return review_markdown(review, self._settings.home)
 
     def title(self, paper: "PracticeNotes") -> str:
         """What the practice notes are called."""

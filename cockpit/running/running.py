@@ -13,7 +13,6 @@ from cockpit.outlets.sender import ParcelSender
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
-from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio
 
@@ -195,7 +194,7 @@ def back_up_today(studio: Studio) -> str | None:
     from cockpit.store.backups import back_up
 
     try:
-        back_up(studio.desk.folder, local_time(studio.desk.clock.now(), studio.settings.home))
+        back_up(studio.desk.folder, studio.settings.home.local(studio.desk.clock.now()))
     except (CockpitError, OSError) as fault:
         return str(fault)
     return None

@@ -34,7 +34,7 @@ class Opening:
 
 def opening_notices(desk: Desk, opening: Opening) -> list[str]:
     """What is to be told when the program opens, the most urgent first."""
-    next_one = None if desk.day.bookings else desk.finding.what_is_next(desk.day.habits.hours)
+    next_one = None if desk.day.bookings else desk.finding.what_is_next()
     sentences = (desk.why_read_only, *opening.faults, desk.day.left_running(), next_one, *opening.sentences)
     return [sentence for sentence in sentences if sentence]
 

@@ -13,7 +13,7 @@ from cockpit.settings.reading import read_table as read_table  # the themes are 
 from cockpit.settings.sending import sending_rules
 from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.channels import SendingRules
@@ -52,9 +52,10 @@ class Settings:
     abbreviations: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def home(self) -> Zone:
-        """Her own clock: her zone, and where she moves to or travels."""
-        return Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
+    def home(self) -> TeacherClock:
+        """Her own clock: her zone, where she moves to or travels, and its hours."""
+        zone = Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
+        return TeacherClock(zone=zone, hours=self.hours)
 
 
 def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Settings, str | None]:

@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, counted, short_date
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.post.channels import spoken_channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.shown import one_line
@@ -37,16 +37,15 @@ def nothing_left(drafts: int) -> str:
     return f"nothing is waiting here; {counted(drafts, 'draft')} in drafts/ for you to send"
 
 
-def outbox_text(items: Iterable[Outgoing], home_zone: Zone, hours: int, drafts: int) -> str:
+def outbox_text(items: Iterable[Outgoing], home: TeacherClock, drafts: int) -> str:
     """A line for everything that is open, in the order in which it was put in; times on the teacher's clock."""
-    lines = [_line(item, home_zone, hours) for item in items if item.is_open]
+    lines = [_line(item, home) for item in items if item.is_open]
     return "\n".join(lines) or f"{nothing_left(drafts).capitalize()}."
 
 
-def _line(item: Outgoing, home_zone: Zone, hours: int) -> str:
-    at = local_time(item.queued_at, home_zone)
+def _line(item: Outgoing, home: TeacherClock) -> str:
     to = f" to {item.address}" if item.address else ""
     question = ": did it arrive?" if item.fate is DeliveryStatus.UNSURE else ""
     why = f" ({item.reason})" if item.reason else ""
-    when = f"{short_date(at.date())}, {clock_time(at, hours)}"
+    when = home.date_and_time(item.queued_at)
     return one_line(f"{when}  {item.student}, {spoken_channel(item.way)}{to}: {STATUS_WORDS[item.fate]}{question}{why}")

@@ -5,12 +5,12 @@ from datetime import date
 from typing import assert_never
 
 from cockpit.studio.calendar.collisions import Group, Meant, SchedulingProblem, Trouble, lessons_of
-from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
+from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
     city,
     clock_time,
     counted,
-    family_time,
     minutes_of,
     near_date,
     possessive,
@@ -19,23 +19,23 @@ from cockpit.studio.clocks.words import (
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
-def dated_sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
-    """What goes wrong, in a sentence, with the date on the teacher's clock (12 or 24 `hours`) and both clocks' times.
+def dated_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
+    """What goes wrong, in a sentence, with the date on the teacher's clock and both clocks' times.
 
     The date of NO_SUCH_TIME is the one that was meant.
     """
-    return f"{_date(finding, home_zone)}: {problem_sentence(finding, home_zone, hours)}"
+    return f"{_date(finding, home)}: {problem_sentence(finding, home)}"
 
 
-def group_sentence(group: Group, home_zone: Zone, hours: int) -> str:
+def group_sentence(group: Group, home: TeacherClock) -> str:
     """The first finding of a group in a sentence, with how often it comes again and until when; with the year, if that is another."""
     again = len(group.findings) - 1
     if not again:
-        return dated_sentence(group.first, home_zone, hours)
+        return dated_sentence(group.first, home)
     # Of a year from now, the last date can be in the same month as the first.
-    last = near_date(_on(group.last, home_zone), _on(group.first, home_zone))
+    last = near_date(_on(group.last, home), _on(group.first, home))
     until = f"and {counted(again, 'more time')} through {last}"
-    return f"{_date(group.first, home_zone)} {until}: {problem_sentence(group.first, home_zone, hours)}"
+    return f"{_date(group.first, home)} {until}: {problem_sentence(group.first, home)}"
 
 
 def days_ahead(days: int) -> str:
@@ -43,21 +43,19 @@ def days_ahead(days: int) -> str:
     return "the next year" if days > 364 else f"the next {days} days"
 
 
-def _date(finding: SchedulingProblem, home_zone: Zone) -> str:
-    return short_date(_on(finding, home_zone))
+def _date(finding: SchedulingProblem, home: TeacherClock) -> str:
+    return short_date(_on(finding, home))
 
 
-def _on(finding: SchedulingProblem, home_zone: Zone) -> date:
-    at = finding.meant.at if finding.meant else local_time(finding.booking.lesson.starts_at, home_zone)
+def _on(finding: SchedulingProblem, home: TeacherClock) -> date:
+    at = finding.meant.at if finding.meant else home.local(finding.booking.lesson.starts_at)
     return at.date()
 
 
-def problem_sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) -> str:
+def problem_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
     """The sentence without its date."""
     names = _names(lessons_of(finding))
-    timed = [
-        f"{name} ({_times(each, home_zone, hours)})" for name, each in zip(names, lessons_of(finding), strict=True)
-    ]
+    timed = [f"{name} ({_times(each, home)})" for name, each in zip(names, lessons_of(finding), strict=True)]
     match finding.trouble:
         case Trouble.OVERLAP:
             return f"{' and '.join(timed)} overlap by {minutes_of(finding.minutes)}."
@@ -67,9 +65,9 @@ def problem_sentence(finding: SchedulingProblem, home_zone: Zone, hours: int) ->
         case Trouble.NIGHT:
             return f"{timed[0]} is during the night for the family."
         case Trouble.NO_SUCH_TIME:
-            held_on = short_date(local_time(finding.booking.lesson.starts_at, home_zone).date())
-            held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home_zone, hours)})"
-            return f"{_missing(finding.meant, hours)}; {held}."
+            held_on = short_date(home.date_of(finding.booking.lesson.starts_at))
+            held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home)})"
+            return f"{_missing(finding.meant, home.hours)}; {held}."
         case _ as never:
             assert_never(never)
 
@@ -83,10 +81,10 @@ def _missing(meant: Meant | None, hours: int) -> str:
     return f"{clock_time(meant.at, hours)} does not exist in {city(meant.zone)} that day"
 
 
-def _times(booking: ScheduledLesson, home_zone: Zone, hours: int) -> str:
+def _times(booking: ScheduledLesson, home: TeacherClock) -> str:
     lesson = booking.lesson
-    begins, ends = (clock_time(local_time(at, home_zone), hours) for at in (lesson.starts_at, lesson.ends_at))
-    theirs = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    begins, ends = (home.time(at) for at in (lesson.starts_at, lesson.ends_at))
+    theirs = home.there(lesson.starts_at, booking.family.zone)
     return f"{begins} to {ends}" + (f"; {theirs}" if theirs else "")
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from datetime import datetime
 
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, family_time, minutes_of
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import minutes_of
 from cockpit.studio.lessons.lesson import Lesson, in_words, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.shown import one_line
@@ -18,20 +18,20 @@ def instrument_and_minutes(lesson: Lesson) -> str:
     return f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
 
 
-def queue_text(bookings: Iterable[ScheduledLesson], home_zone: Zone, hours: int, now: datetime) -> str:
+def queue_text(bookings: Iterable[ScheduledLesson], home: TeacherClock, now: datetime) -> str:
     """The lessons as aligned lines: time, the family's time where it differs, minutes, student, instrument, state.
 
-    Times are on the clock of `home_zone` with 12 or 24 `hours`; `now` is UTC.
+    `now` is UTC.
     """
-    rows = [_row(booking, home_zone, hours, now) for booking in bookings]
+    rows = [_row(booking, home, now) for booking in bookings]
     return columns(rows, right=_RIGHT) or "No lessons.\n"
 
 
-def _row(booking: ScheduledLesson, home_zone: Zone, hours: int, now: datetime) -> tuple[str, ...]:
+def _row(booking: ScheduledLesson, home: TeacherClock, now: datetime) -> tuple[str, ...]:
     lesson = booking.lesson
     return (
-        clock_time(local_time(lesson.starts_at, home_zone), hours),
-        family_time(lesson.starts_at, home_zone, booking.family.zone, hours) or "",
+        home.time(lesson.starts_at),
+        home.there(lesson.starts_at, booking.family.zone) or "",
         f"{lesson.minutes} min",
         one_line(booking.student.name),
         one_line(lesson.instrument or ""),

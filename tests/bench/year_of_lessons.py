@@ -14,6 +14,8 @@ from pathlib import Path
 from time import perf_counter
 from zoneinfo import ZoneInfo
 
+from support.studio import CLOCK
+
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from support.studio import HOME, family, standing, student, utc
@@ -83,10 +85,10 @@ def ours() -> Callable[[], Round]:
 
     def work() -> Round:
         times: dict[str, float] = {}
-        by_rule = timed(times, "rules", lambda: planned(enrollments, HOME, BEGINS, ENDS))
-        held, _ = timed(times, "breaks", lambda: without_breaks(by_rule, BREAKS, HOME))
-        timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes, HOME)))
-        timed(times, "clocks", lambda: changes_ahead(held, HOME, BEGINS, ENDS))
+        by_rule = timed(times, "rules", lambda: planned(enrollments, CLOCK, BEGINS, ENDS))
+        held, _ = timed(times, "breaks", lambda: without_breaks(by_rule, BREAKS, CLOCK))
+        timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes, CLOCK)))
+        timed(times, "clocks", lambda: changes_ahead(held, CLOCK, BEGINS, ENDS))
         return times, [booking.lesson.starts_at for booking in by_rule]
 
     return work

@@ -39,6 +39,7 @@ from cockpit.papers.calendar.zones import zone_component
 from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.calendar.shared import Timetable, shared_calendar
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.enrolling.enrolling import plan_roster
 from cockpit.studio.enrolling.people import Known
 from cockpit.studio.lessons.breaks import Break, BreakId
@@ -140,7 +141,7 @@ def test_a_year_with_a_move_a_journey_breaks_and_exceptions_comes_back_as_it_was
 def _recorded(table, lesson_id, **values):
     from cockpit.studio.lessons.scheduled import planned
 
-    by_rule = planned(table.enrollments, table.home_zone, BEGINS, ENDS)
+    by_rule = planned(table.enrollments, table.home, BEGINS, ENDS)
     return replace(next(each.lesson for each in by_rule if each.lesson.id == lesson_id), **values)
 
 
@@ -288,7 +289,7 @@ def _expanded(reading: EventsReading, home_zone: str) -> list[Held]:
 @examples(20, long=50)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone):
-    table = replace(table, home_zone=home_zone)
+    table = replace(table, home=TeacherClock(zone=home_zone))
     text = calendar_file(shared_calendar(table, edition()))
     reading = read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date() - timedelta(days=1))
     assume(not reading.left_out)
@@ -298,11 +299,11 @@ def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone)
 @examples(15, long=40)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
-    text = calendar_file(shared_calendar(replace(table, home_zone=home_zone), edition()))
+    text = calendar_file(shared_calendar(replace(table, home=TeacherClock(zone=home_zone)), edition()))
     reading = read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date())
     assert reading == read_calendar(text.encode(), home_zone=home_zone, begins=BEGINS.date())
     numbers = count(1)
-    first = plan_roster(reading.roster, Known(), home_zone, lambda: next(numbers))
+    first = plan_roster(reading.roster, Known(), TeacherClock(zone=home_zone), lambda: next(numbers))
     records = [edit.after for edit in first.edits]
     known = Known(
         families=tuple(each for each in records if isinstance(each, Family)),
@@ -310,4 +311,4 @@ def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
         standing_times=tuple(each for each in records if isinstance(each, StandingTime)),
     )
     assert len(known.standing_times) == len(reading.weekly)
-    assert plan_roster(reading.roster, known, home_zone, lambda: next(numbers)).edits == ()
+    assert plan_roster(reading.roster, known, TeacherClock(zone=home_zone), lambda: next(numbers)).edits == ()

@@ -11,12 +11,13 @@ from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 from support.instants import SECOND, changes, offset
-from support.studio import HOME, enrollment, family, utc
+from support.studio import CLOCK, HOME, enrollment, family, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
 from cockpit.clock import zone_data_version
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
@@ -124,7 +125,7 @@ def test_a_time_on_the_teachers_clock_is_read_on_every_familys(on, in_utc, famil
         kept = enrollment(kept_in=KeptIn.TEACHER)
         queue = planned(
             [Enrollment(standing=kept.standing, student=kept.student, family=family(zone=zone))],
-            HOME,
+            CLOCK,
             *day_bounds(date.fromisoformat(on), HOME),
         )
         assert [booking.lesson.starts_at for booking in queue] == [utc(f"{on} {in_utc}")]
@@ -137,7 +138,10 @@ def test_every_second_tuesday_from_20_october_meets_the_rows_of_its_own_weeks(zo
     rows = {on: utc(f"{on} {at}") for on, at, *_ in TUESDAYS_AT_FOUR}
     for every_weeks, between in ((1, set()), (2, {"2026-10-27", "2027-03-16", "2027-03-30"})):
         kept = enrollment(kept_in=KeptIn.TEACHER, from_on=date(2026, 10, 20), every_weeks=every_weeks)
-        starts = {booking.lesson.starts_at for booking in planned([kept], zone, utc("2026-10-01"), utc("2027-05-01"))}
+        starts = {
+            booking.lesson.starts_at
+            for booking in planned([kept], TeacherClock(zone=zone), utc("2026-10-01"), utc("2027-05-01"))
+        }
         assert {on for on, at in rows.items() if at in starts} == set(rows) - between
 
 
@@ -154,7 +158,7 @@ def test_every_second_tuesday_from_20_october_meets_the_rows_of_its_own_weeks(zo
 def test_a_time_on_a_familys_clock_moves_on_the_teachers(on, shown):
     kept = enrollment(kept_in=KeptIn.FAMILY, at=time(18))
     london = Enrollment(standing=kept.standing, student=kept.student, family=family(zone="Europe/London"))
-    queue = planned([london], HOME, *day_bounds(date.fromisoformat(on), HOME))
+    queue = planned([london], CLOCK, *day_bounds(date.fromisoformat(on), HOME))
     assert [local_time(booking.lesson.starts_at, HOME).strftime("%H:%M") for booking in queue] == [shown]
 
 
@@ -162,7 +166,7 @@ def test_two_times_kept_on_two_clocks_meet_for_one_week_of_october():
     kept = enrollment(kept_in=KeptIn.FAMILY, at=time(18))
     hers = enrollment(kept_in=KeptIn.TEACHER, at=time(13), id=StandingTimeId(9))
     london = Enrollment(standing=kept.standing, student=kept.student, family=family(zone="Europe/London"))
-    queue = planned([london, hers], HOME, utc("2026-10-12"), utc("2026-11-15"))
+    queue = planned([london, hers], CLOCK, utc("2026-10-12"), utc("2026-11-15"))
     starts = [booking.lesson.starts_at for booking in queue]
     assert [at for at in sorted(set(starts)) if starts.count(at) == 2] == [utc("2026-10-27 18:00")]
 

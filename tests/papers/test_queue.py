@@ -3,7 +3,7 @@
 import json
 from datetime import datetime, timedelta
 
-from support.studio import HOME, HOUSEHOLDS, ILSE, back_to_back, booking, home, student
+from support.studio import CLOCK, HOUSEHOLDS, ILSE, back_to_back, booking, home, student
 
 from cockpit.papers.queue import queue_json
 from cockpit.studio.lessons.lesson import Kind, Outcome
@@ -23,7 +23,7 @@ def day() -> list[ScheduledLesson]:
 
 
 def test_a_lesson_has_both_clocks_with_their_offsets() -> None:
-    first, second, *_ = json.loads(queue_json(day(), HOME, NOW))
+    first, second, *_ = json.loads(queue_json(day(), CLOCK, NOW))
     assert first == {
         "id": "w1-2026-12-01",
         "student": "Ilse",
@@ -40,28 +40,28 @@ def test_a_lesson_has_both_clocks_with_their_offsets() -> None:
 
 
 def test_both_clocks_name_the_same_moment() -> None:
-    for lesson, booked in zip(json.loads(queue_json(day(), HOME, NOW)), day(), strict=True):
+    for lesson, booked in zip(json.loads(queue_json(day(), CLOCK, NOW)), day(), strict=True):
         assert datetime.fromisoformat(lesson["starts_at"]) == booked.lesson.starts_at
         assert datetime.fromisoformat(lesson["family_starts_at"]) == booked.lesson.starts_at
 
 
 def test_states_and_kinds_are_words() -> None:
-    cancelled = json.loads(queue_json(day(), HOME, NOW))[3]
+    cancelled = json.loads(queue_json(day(), CLOCK, NOW))[3]
     assert (cancelled["kind"], cancelled["state"]) == ("make-up", "cancelled")
 
 
 def test_names_in_any_script_stay_readable_in_the_file() -> None:
     booked = ScheduledLesson(lesson=day()[0].lesson, student=student(name="明美 Dvořák"), family=HOUSEHOLDS[ILSE][0])
-    assert '"student": "明美 Dvořák",\n' in queue_json([booked], HOME, NOW)
+    assert '"student": "明美 Dvořák",\n' in queue_json([booked], CLOCK, NOW)
 
 
 def test_a_day_without_lessons_is_an_empty_list() -> None:
-    assert queue_json([], HOME, NOW) == "[]\n"
+    assert queue_json([], CLOCK, NOW) == "[]\n"
 
 
 def test_the_order_given_is_kept() -> None:
     backwards = list(reversed(day()))
-    assert [lesson["student"] for lesson in json.loads(queue_json(backwards, HOME, NOW))] == [
+    assert [lesson["student"] for lesson in json.loads(queue_json(backwards, CLOCK, NOW))] == [
         booked.student.name for booked in backwards
     ]
     assert backwards[0].lesson.starts_at - backwards[-1].lesson.starts_at > timedelta()

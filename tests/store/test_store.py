@@ -16,6 +16,7 @@ from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import open_studio, open_studio_to_read
 from cockpit.store.schema import NAME, VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
@@ -130,7 +131,9 @@ def test_a_zone_comes_back_by_name_so_that_a_clock_change_does_not_bend_a_lesson
     people = reading.people()
     assert people.families[FAMILY.id].zone == "America/Chicago"
     begins = datetime(2026, 10, 25, tzinfo=UTC)
-    bookings = planned(reading.enrollments(people, date(2026, 10, 25)), "UTC", begins, begins + timedelta(days=21))
+    bookings = planned(
+        reading.enrollments(people, date(2026, 10, 25)), TeacherClock(zone="UTC"), begins, begins + timedelta(days=21)
+    )
     # 1 November 2026 ends daylight time in Chicago (15 U.S.C. 260a(a)): 16:00 there is 21:00 and then 22:00 in UTC.
     assert [b.lesson.starts_at.hour for b in bookings] == [21, 22]
     assert all(b.lesson.starts_at.astimezone(ZoneInfo("America/Chicago")).hour == 16 for b in bookings)

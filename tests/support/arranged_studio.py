@@ -15,6 +15,7 @@ from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.lookup import bookings_between
 from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wiring import Studio, studio_at
 
@@ -63,8 +64,10 @@ class Arranged:
 
     def lessons(self, student: str, begins: str, ends: str) -> list[str]:
         """The starts of a student's lessons in [begins, ends), on the teacher's clock: `Tue 2026-12-01 16:00`."""
-        zone = self.studio.settings.home
-        found, _ = bookings_between(self.studio.store.reading, home(f"{begins} 00:00"), home(f"{ends} 00:00"), zone)
+        zone = self.studio.settings.home.zone
+        found, _ = bookings_between(
+            self.studio.store.reading, home(f"{begins} 00:00"), home(f"{ends} 00:00"), TeacherClock(zone=zone)
+        )
         return [
             f"{local_time(booking.lesson.starts_at, zone):%a %Y-%m-%d %H:%M}"
             for booking in found

@@ -11,6 +11,7 @@ from support.studio import HOME, HOUSEHOLDS, utc
 
 from cockpit.studio.calendar.shared import Edition, Timetable
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, People, merged, planned
@@ -38,15 +39,14 @@ def timetable(*enrollments: Enrollment, **values) -> Timetable:
         families={family.id: family for family, _ in HOUSEHOLDS.values()}
         | {each.family.id: each.family for each in enrollments},
     )
-    return Timetable(**{"enrollments": enrollments, "people": people, "home_zone": HOME} | values)
+    home = TeacherClock(zone=values.pop("home_zone", HOME))
+    return Timetable(**{"enrollments": enrollments, "people": people, "home": home} | values)
 
 
 def on_the_queue(table: Timetable, begins: datetime, ends: datetime) -> list[Held]:
     """What the queues of all days in [begins, ends) show, without what is cancelled: start (UTC), minutes, title."""
-    by_rule = planned(table.enrollments, table.home_zone, begins, ends)
-    kept, _ = without_breaks(
-        merged(by_rule, table.recorded, table.people, table.enrollments), table.breaks, table.home_zone
-    )
+    by_rule = planned(table.enrollments, table.home, begins, ends)
+    kept, _ = without_breaks(merged(by_rule, table.recorded, table.people, table.enrollments), table.breaks, table.home)
     return sorted(
         (each.lesson.starts_at, each.lesson.minutes, f"{each.student.name}, {each.lesson.instrument}")
         for each in kept
@@ -128,7 +128,7 @@ def timetables(draw: st.DrawFn) -> Timetable:
             )
         )
     ]
-    meetings = planned(table.enrollments, table.home_zone, BEGINS - timedelta(days=30), ENDS + timedelta(days=30))
+    meetings = planned(table.enrollments, table.home, BEGINS - timedelta(days=30), ENDS + timedelta(days=30))
     recorded = []
     if meetings:
         chosen = draw(st.lists(st.sampled_from(meetings), max_size=6, unique_by=lambda each: each.lesson.id))

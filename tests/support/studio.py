@@ -8,12 +8,14 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
 HOME = "America/Chicago"
+CLOCK = TeacherClock(zone=HOME)
 DAY = date(2026, 12, 1)
 CUES = {30: 3, 45: 4, 60: 5}
 

@@ -21,6 +21,7 @@ from support.studio import (
 
 from cockpit.studio.calendar.clock_changes import changes_ahead, reach
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
 from cockpit.wording.clock_changes import clock_changes_text
@@ -46,8 +47,8 @@ def lesson(zone, **names):
 
 
 def text(enrollments, window=AUTUMN, home_zone=HOME, hours=12):
-    bookings = planned(enrollments, home_zone, *reach(*window))
-    return clock_changes_text(changes_ahead(bookings, home_zone, *window), hours, "2026f")
+    bookings = planned(enrollments, TeacherClock(zone=home_zone), *reach(*window))
+    return clock_changes_text(changes_ahead(bookings, TeacherClock(zone=home_zone), *window), hours, "2026f")
 
 
 def test_every_change_has_its_day_its_places_and_the_lessons_that_shift():

@@ -5,6 +5,7 @@ from datetime import time, timedelta
 
 import pytest
 from support.studio import (
+    CLOCK,
     HOME,
     ILSE,
     ISHAAN,
@@ -19,6 +20,7 @@ from support.studio import (
 )
 
 from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.wording.problems import dated_sentence, group_sentence
@@ -30,12 +32,17 @@ NEW_YORK = family(zone="America/New_York")
 
 def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
     """What goes wrong in the lessons that weekly times name."""
-    return find_troubles(planned(enrollments, zone, *between), enrollments, wishes, zone)
+    return find_troubles(
+        planned(enrollments, TeacherClock(zone=zone), *between), enrollments, wishes, TeacherClock(zone=zone)
+    )
 
 
 def said(*bookings, wishes=ANY_TIME, enrollments=(), zone=HOME, hours=12):
     """What is said of lessons, each finding in its sentence."""
-    return [dated_sentence(each, zone, hours) for each in find_troubles(bookings, enrollments, wishes, zone)]
+    return [
+        dated_sentence(each, TeacherClock(zone=zone, hours=hours))
+        for each in find_troubles(bookings, enrollments, wishes, TeacherClock(zone=zone))
+    ]
 
 
 def test_an_overlap_is_told_with_both_lessons_on_both_clocks():
@@ -80,7 +87,7 @@ def test_a_time_that_does_not_exist_is_told_with_the_time_instead():
     kept = Enrollment(
         standing=standing(weekday=6, at=time(2, 30), kept_in=KeptIn.FAMILY), student=ILSE, family=NEW_YORK
     )
-    (lesson,) = planned([kept], HOME, utc("2026-03-08"), utc("2026-03-09"))
+    (lesson,) = planned([kept], CLOCK, utc("2026-03-08"), utc("2026-03-09"))
     assert said(lesson, enrollments=[kept]) == [
         "Sun, March 8: 2:30 am does not exist in New York that day; "
         "Ilse's lesson is on Sun, March 8 (1:30 am to 3:00 am; 3:30 am New York)."
@@ -91,7 +98,7 @@ def test_a_day_that_does_not_exist_is_told_as_the_whole_day():
     kept = Enrollment(
         standing=standing(weekday=4, kept_in=KeptIn.FAMILY), student=ILSE, family=family(zone="Pacific/Apia")
     )
-    (lesson,) = planned([kept], HOME, utc("2011-12-30"), utc("2012-01-01"))
+    (lesson,) = planned([kept], CLOCK, utc("2011-12-30"), utc("2012-01-01"))
     assert said(lesson, enrollments=[kept]) == [
         "Fri, December 30: That day does not exist in Apia; "
         "Ilse's lesson is on Fri, December 30 (8:00 pm to 8:30 pm; Sat 4:00 pm Apia)."
@@ -118,20 +125,20 @@ def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
     (group,) = grouped(troubles([ours, phoenix]))
     assert (group.first.arises_at, group.last.arises_at) == (utc("2026-11-03 22:15"), utc("2027-03-09 22:15"))
     assert len(group.findings) == 19
-    assert group_sentence(group, HOME, 12) == (
+    assert group_sentence(group, CLOCK) == (
         "Tue, November 3 and 18 more times through Tue, March 9, 2027: Teodor (4:00 pm to 4:30 pm; 10:00 pm London) and "
         "Ilse (4:15 pm to 4:45 pm; 3:15 pm Phoenix) overlap by 15 minutes."
     )
 
 
 def test_a_group_of_one_is_told_like_its_finding():
-    found = find_troubles([booking(ILSE), booking(TEODOR)], [], ANY_TIME, HOME)
+    found = find_troubles([booking(ILSE), booking(TEODOR)], [], ANY_TIME, CLOCK)
     (group,) = grouped(found)
     assert group.first is group.last
-    assert group_sentence(group, HOME, 12) == dated_sentence(found[0], HOME, 12)
+    assert group_sentence(group, CLOCK) == dated_sentence(found[0], CLOCK)
 
 
 def test_a_second_time_is_one_more_time():
     weeks = [[booking(who, starts_at=STARTS_AT + n * timedelta(weeks=1)) for who in (ILSE, TEODOR)] for n in range(2)]
-    (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME, HOME))
-    assert group_sentence(group, HOME, 12).startswith("Tue, December 1 and 1 more time through Tue, December 8: Ilse (")
+    (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME, CLOCK))
+    assert group_sentence(group, CLOCK).startswith("Tue, December 1 and 1 more time through Tue, December 8: Ilse (")

@@ -5,8 +5,9 @@ from unicodedata import normalize
 from hypothesis import given
 from hypothesis import strategies as st
 from support.golden import assert_golden
-from support.studio import HOME, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking, home, student
+from support.studio import CLOCK, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking, home, student
 
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.columns import cells, columns
@@ -26,11 +27,14 @@ def day() -> list[ScheduledLesson]:
 
 
 def test_the_queue_stands_in_columns() -> None:
-    assert_golden(queue_text(day(), HOME, 12, NOW), "queue.txt")
+    assert_golden(queue_text(day(), CLOCK, NOW), "queue.txt")
 
 
 def test_a_family_on_the_teachers_clock_leaves_no_empty_column() -> None:
-    assert queue_text([booking(minutes=60)], "America/Phoenix", 24, NOW) == "15:00  60 min  Ilse  cello  booked\n"
+    assert (
+        queue_text([booking(minutes=60)], TeacherClock(zone="America/Phoenix", hours=24), NOW)
+        == "15:00  60 min  Ilse  cello  booked\n"
+    )
 
 
 def test_a_wide_name_takes_two_cells_a_sign_and_an_accent_none() -> None:
@@ -49,10 +53,10 @@ def test_a_name_with_a_control_sequence_or_a_line_break_stays_one_line() -> None
     booked = ScheduledLesson(
         lesson=day()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0]
     )
-    text = queue_text([booked], HOME, 12, NOW)
+    text = queue_text([booked], CLOCK, NOW)
     assert "\x1b" not in text
     assert text.count("\n") == 1
 
 
 def test_a_day_without_lessons_is_a_sentence() -> None:
-    assert queue_text([], HOME, 12, NOW) == "No lessons.\n"
+    assert queue_text([], CLOCK, NOW) == "No lessons.\n"

@@ -8,8 +8,9 @@ from hashlib import sha256
 
 from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time, moment
-from cockpit.studio.clocks.words import clock_time, long_date, minutes_of
+from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import long_date, minutes_of
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import StudentId
@@ -114,21 +115,20 @@ def single_id(single: SingleLesson) -> LessonId:
     return LessonId(f"c{sha256(single.uid.encode()).hexdigest()[:20]}")
 
 
-def lesson_line(lesson: Lesson, names: Mapping[StudentId, str], home_zone: Zone, hours: int) -> str:
+def lesson_line(lesson: Lesson, names: Mapping[StudentId, str], home: TeacherClock) -> str:
     """A lesson on one line: `Ilse, moved to: Wednesday, December 9, 2026, 10:00 am, 30 minutes`."""
-    return f"{names[lesson.student_id]}, {_state(lesson, home_zone, hours)}"
+    return f"{names[lesson.student_id]}, {_state(lesson, home)}"
 
 
-def apart_line(apart: Apart, names: Mapping[StudentId, str], home_zone: Zone, hours: int) -> str:
+def apart_line(apart: Apart, names: Mapping[StudentId, str], home: TeacherClock) -> str:
     """What the studio has otherwise than the file, on one line."""
-    here, there = lesson_line(apart.here, names, home_zone, hours), _state(apart.there, home_zone, hours)
+    here, there = lesson_line(apart.here, names, home), _state(apart.there, home)
     return f"kept as in the studio; the file differs: {here} (in the file, {there})"
 
 
-def _state(lesson: Lesson, home_zone: Zone, hours: int) -> str:
-    at = local_time(lesson.starts_at, home_zone)
+def _state(lesson: Lesson, home: TeacherClock) -> str:
     what = "canceled" if lesson.outcome is not None else "moved to" if lesson.is_moved else "lesson"
-    return f"{what}: {long_date(at.date())}, {clock_time(at, hours)}, {minutes_of(lesson.minutes)}"
+    return f"{what}: {long_date(home.date_of(lesson.starts_at))}, {home.time(lesson.starts_at)}, {minutes_of(lesson.minutes)}"
 
 
 def _by_rule(standing: StandingTime, on: date, zone: Zone) -> Lesson:

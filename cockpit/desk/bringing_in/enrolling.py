@@ -10,14 +10,14 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar.events import EventsReading, SingleLesson
 from cockpit.studio.changes.records import Change, added
-from cockpit.studio.clocks.moments import Zone, lesson_zone, local_time
+from cockpit.studio.clocks.horizons import EVER
+from cockpit.studio.clocks.moments import lesson_zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
 from cockpit.studio.enrolling.people import Known
-from cockpit.studio.lessons.later_times import Clocks
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
-from cockpit.studio.lessons.weekly_times import EVER
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import RosterReading
 from cockpit.studio.roster.roster import read_roster
@@ -30,12 +30,11 @@ File = str | RosterReading | EventsReading
 class Enrolling:
     """Proposes what a file changes, and takes it in: weekly times, and of a calendar also lessons by themselves."""
 
-    def __init__(self, reading: Reading, writing: Writing | None, clock: Clock, home_zone: Zone, hours: int) -> None:
+    def __init__(self, reading: Reading, writing: Writing | None, clock: Clock, home: TeacherClock) -> None:
         self._reading = reading
         self._writing = writing
         self._clock = clock
-        self._home_zone = home_zone
-        self._hours = hours
+        self._home = home
 
     def look_at(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
         """Proposes what a file would change, and writes nothing.
@@ -87,16 +86,16 @@ class Enrolling:
         )
         if not isinstance(file, EventsReading):
             roster = read_roster(file) if isinstance(file, str) else file
-            plan = plan_roster(roster, known, self._home_zone, new_id, self._hours, self._clock.now())
+            plan = plan_roster(roster, known, self._home, new_id, self._clock.now())
             return self._of_roster(plan)
         events = file.of_others(self._reading.calendar_edition()[0])
         events = events.named({**self._reading.calendar_titles(), **names})
         events = events.as_kept({each.event_uid for each in known.imported_times})
-        plan = plan_roster(events.roster, known, self._home_zone, new_id, self._hours, self._clock.now())
+        plan = plan_roster(events.roster, known, self._home, new_id, self._clock.now())
         return self._of_calendar(events, plan, new_id)
 
     def _of_roster(self, plan: RosterPlan) -> Proposal:
-        follows, stays = follow(self._reading, plan.reshaped, self._clock.now(), self._home_zone, self._hours)
+        follows, stays = follow(self._reading, plan.reshaped, self._clock.now(), self._home)
         return Proposal(
             understood="\n".join(plan.lines),
             edits=(*plan.edits, *plan.imported, *follows),
@@ -105,7 +104,7 @@ class Enrolling:
         )
 
     def _of_calendar(self, events: EventsReading, plan: RosterPlan, new_id: Callable[[], int]) -> Proposal:
-        now, home, hours = self._clock.now(), self._home_zone, self._hours
+        now, home = self._clock.now(), self._home
         newcomers = self._newcomers(events, plan.people, new_id)
         people = People(
             families={**plan.people.families, **{family.id: family for family, _ in newcomers}},
@@ -117,20 +116,19 @@ class Enrolling:
         for event in events.weekly:
             standing = plan.standing_times[event.row]
             family = people.families[people.students[standing.student_id].family_id]
-            zone = Clocks(home_zone=home, family_zone=family.zone, now=now).zone_of(standing)
-            lessons.take_meetings(event, standing, zone)
-        follows, stays = follow(self._reading, plan.reshaped, now, home, hours, lessons.changed)
+            lessons.take_meetings(event, standing, standing.clock(home, family.zone))
+        follows, stays = follow(self._reading, plan.reshaped, now, home, lessons.changed)
         for single in events.lessons:
             lessons.take_single(single, students[name_key(single.title)])
         singles_off = [event for event in events.called_off if isinstance(event, SingleLesson)]
         unknown = plan.unknown.union(single.uid for single in singles_off if not lessons.call_off(single))
         names = {student.id: student.name for student in people.students.values()}
         changed = (edit.after for edit in lessons.edits)
-        of_lessons = (lesson_line(each, names, home, hours) for each in changed if isinstance(each, Lesson))
+        of_lessons = (lesson_line(each, names, home) for each in changed if isinstance(each, Lesson))
         not_here = (
             [f"{counted(len(unknown), 'event')} canceled in the file and never added to the studio"] if unknown else []
         )
-        apart = (apart_line(each, names, home, hours) for each in lessons.apart)
+        apart = (apart_line(each, names, home) for each in lessons.apart)
         return Proposal(
             understood="\n".join((*plan.lines, *of_lessons)),
             edits=(
@@ -153,7 +151,7 @@ class Enrolling:
         for single in events.lessons:
             if name_key(single.title) not in known:
                 known.add(name_key(single.title))
-                home = lesson_zone(self._home_zone, local_time(single.starts_at, self._home_zone).date())
-                family = Family(id=FamilyId(new_id()), name=single.title, zone=home)
+                zone = lesson_zone(self._home.zone, self._home.date_of(single.starts_at))
+                family = Family(id=FamilyId(new_id()), name=single.title, zone=zone)
                 found.append((family, Student(id=StudentId(new_id()), family_id=family.id, name=single.title)))
         return found

@@ -6,12 +6,14 @@ from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit, Note, added
-from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
-from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
+from cockpit.studio.clocks.moments import WEEK, day_bounds
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.lesson import Lesson, LessonId, in_words, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, planned
-from cockpit.studio.lessons.weekly_times import EVER, NEXT_LESSON, StandingTime
+from cockpit.studio.lessons.weekly_times import StandingTime
 
 _DAY = timedelta(days=1)
 
@@ -38,7 +40,7 @@ def carried(
     lessons: tuple[Lesson, ...],
     before: StandingTime,
     new: Sequence[Enrollment],
-    home_zone: Zone,
+    home: TeacherClock,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[Edit, ...]:
     """The edits that take the lessons of the weekly time `before` along into those of new ones.
@@ -46,12 +48,12 @@ def carried(
     What was called off or moved stays so where a new one names that very lesson. Notes typed ahead go each into the
     lesson of that week; where a week has none any more, into the next that is neither taken nor `spoken_for`.
     """
-    same = same_lessons(lessons, before, new, home_zone)
+    same = same_lessons(lessons, before, new, home)
     edits = [*going_along(reading, lessons, same, spoken_for)]
     spoken_for = spoken_for.union(each.id for each in same.values())
     notes = reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
     noted = [lesson for lesson in lessons if lesson.id in notes and notes[lesson.id].body.strip()]
-    for lesson, target in _targets(reading, noted, new, home_zone, spoken_for):
+    for lesson, target in _targets(reading, noted, new, home, spoken_for):
         note, owed = notes[lesson.id], reading.follow_ups(lesson.id)
         moved = Note(lesson_id=target.id, body=note.body, changed_at=note.changed_at)
         edits += [*(Edit(before=each, after=None) for each in owed), Edit(before=note, after=None)]
@@ -64,11 +66,11 @@ def _targets(
     reading: Reading,
     noted: Sequence[Lesson],
     new: Sequence[Enrollment],
-    home_zone: Zone,
+    home: TeacherClock,
     spoken_for: frozenset[LessonId],
 ) -> Iterator[tuple[Lesson, Lesson]]:
     """Each lesson with notes that has to leave them, and the one that they go into."""
-    choices = {lesson.id: _choices(lesson, new, home_zone) for lesson in noted}
+    choices = {lesson.id: _choices(lesson, new, home) for lesson in noted}
     begins = min((lesson.starts_at for lesson in noted), default=None)
     ids = {meeting.id for meetings in choices.values() for meeting in meetings}
     recorded = reading.lessons_between(begins, begins, ids) if begins is not None else ()
@@ -76,7 +78,7 @@ def _targets(
     goes: dict[LessonId, Lesson] = {}
     for reach in (WEEK, NEXT_LESSON):
         for lesson in noted:
-            ends = _monday(lesson, home_zone) + reach
+            ends = _monday(lesson, home) + reach
             free = (each for each in choices[lesson.id] if each.id not in taken or each.id == lesson.id)
             meetings = [each for each in free if each.starts_at < ends]
             if lesson.id not in goes and meetings:
@@ -86,20 +88,20 @@ def _targets(
     return ((lesson, target) for lesson, target in pairs if target.id != lesson.id)
 
 
-def _choices(lesson: Lesson, new: Iterable[Enrollment], home_zone: Zone) -> list[Lesson]:
+def _choices(lesson: Lesson, new: Iterable[Enrollment], home: TeacherClock) -> list[Lesson]:
     """The lessons of weekly times from the week of a lesson on."""
-    monday = _monday(lesson, home_zone)
-    return [meeting.lesson for meeting in planned(new, home_zone, monday, monday + NEXT_LESSON)]
+    monday = _monday(lesson, home)
+    return [meeting.lesson for meeting in planned(new, home, monday, monday + NEXT_LESSON)]
 
 
-def _monday(lesson: Lesson, home_zone: Zone) -> datetime:
-    on = local_time(lesson.starts_at, home_zone).date()
-    return day_bounds(on - on.weekday() * _DAY, home_zone)[0]
+def _monday(lesson: Lesson, home: TeacherClock) -> datetime:
+    on = home.date_of(lesson.starts_at)
+    return home.day_bounds(on - on.weekday() * _DAY)[0]
 
 
-def arranged(lessons: tuple[Lesson, ...], home_zone: Zone, hours: int) -> str | None:
+def arranged(lessons: tuple[Lesson, ...], home: TeacherClock) -> str | None:
     """A sentence on the lessons that stay as they were arranged, for her to look at; None where there are none."""
-    said = [_said(lesson, home_zone, hours) for lesson in lessons if not lesson.is_by_rule]
+    said = [_said(lesson, home) for lesson in lessons if not lesson.is_by_rule]
     if not said:
         return None
     return f"Lessons that you arranged yourself were not changed: {'; '.join(said)}. Check whether each still fits."
@@ -109,34 +111,32 @@ def follow(
     reading: Reading,
     reshaped: Iterable[Reshaped],
     now: datetime,
-    home_zone: Zone,
-    hours: int,
+    home: TeacherClock,
     spoken_for: frozenset[LessonId] = frozenset(),
 ) -> tuple[list[Edit], list[str]]:
     """Finds what goes along when weekly times become others at `now` (UTC).
 
     That is the edits that take notes along, into no lesson that is `spoken_for`, and sentences on what stays.
     """
-    today = local_time(now, home_zone).date()
+    today = home.date_of(now)
     edits: list[Edit] = []
     said: list[str] = []
     for each in reshaped:
         over = left_over(reading, each.before, today, each.since)
-        edits += carried(reading, over, each.before, each.after, home_zone, spoken_for)
-        stays = arranged(over, home_zone, hours)
+        edits += carried(reading, over, each.before, each.after, home, spoken_for)
+        stays = arranged(over, home)
         said += [f"{each.after[0].student.name}: {stays}"] if stays is not None else []
     return edits, said
 
 
-def _said(lesson: Lesson, home_zone: Zone, hours: int) -> str:
-    at = local_time(lesson.starts_at, home_zone)
+def _said(lesson: Lesson, home: TeacherClock) -> str:
     if lesson.outcome is not None:
-        return f"{short_date(at.date())}, {in_words(lesson.outcome)}"
-    return f"moved to {short_date(at.date())}, {clock_time(at, hours)}"
+        return f"{short_date(home.date_of(lesson.starts_at))}, {in_words(lesson.outcome)}"
+    return f"moved to {home.date_and_time(lesson.starts_at)}"
 
 
 def same_lessons(
-    lessons: Iterable[Lesson], before: StandingTime, new: Sequence[Enrollment], home_zone: Zone
+    lessons: Iterable[Lesson], before: StandingTime, new: Sequence[Enrollment], home: TeacherClock
 ) -> Mapping[LessonId, Lesson]:
     """The lesson of new weekly times that each arranged lesson of the one `before` is, by the latter's id.
 
@@ -152,8 +152,8 @@ def same_lessons(
             continue
         begins, _ = day_bounds(on - _DAY, "UTC")
         ends = begins + 3 * _DAY
-        at = {each.lesson.starts_at for each in planned([was], home_zone, begins, ends) if each.lesson.id == lesson.id}
-        same = (each.lesson for each in planned(new, home_zone, begins, ends) if each.lesson.starts_at in at)
+        at = {each.lesson.starts_at for each in planned([was], home, begins, ends) if each.lesson.id == lesson.id}
+        same = (each.lesson for each in planned(new, home, begins, ends) if each.lesson.starts_at in at)
         found.update((lesson.id, each) for each in same if each.id != lesson.id)
     return found
 

@@ -20,11 +20,11 @@ from cockpit.studio.calendar.collisions import (
 )
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
-from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
+from cockpit.studio.clocks.horizons import A_YEAR
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
-from cockpit.studio.lessons.weekly_times import A_YEAR
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
 
@@ -40,10 +40,9 @@ _SOON_WEEKS = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Practice:
-    """The teacher's habits that the calendar goes by: her clock, hours 12 or 24, wishes, what she promises for a year."""
+    """The teacher's habits that the calendar goes by: her clock, wishes, what she promises for a year."""
 
-    home_zone: Zone
-    hours: int
+    home: TeacherClock
     wishes: Wishes
     month_first: bool = True
     promised: int = 36
@@ -106,9 +105,9 @@ class LookingAhead:
         found, accepted = self.troubles()
         troubles = found[:_MOST_SHOWN]
         people = self._reading.people()
-        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        today = self.practice.home.date_of(self._clock.now())
         wanted = [group.first.other or group.first.booking for group in troubles]
-        weeks_of = [_date(booking, self.practice.home_zone) for booking in wanted]
+        weeks_of = [self.practice.home.date_of(booking.lesson.starts_at) for booking in wanted]
         return Outlook(
             today=today,
             weeks=weeks,
@@ -136,7 +135,7 @@ class LookingAhead:
 
     def days(self) -> int:
         """How many days ahead troubles are looked for: a year's, or fewer where these have as many lessons as we look at."""
-        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        today = self.practice.home.date_of(self._clock.now())
         weekly = len(self._reading.standing_times(today))
         return min(A_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
 
@@ -156,30 +155,30 @@ class LookingAhead:
 
     def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[ScheduledLesson]]:
         """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
-        zone = self.practice.home_zone
-        begins, ends = day_bounds(each.from_on - _DAY, zone)[0], day_bounds(each.until_on + _DAY, zone)[1]
-        kept, left_out = without_breaks(self._between(begins, ends)[0], [each], zone)
-        return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], zone) is not None]
+        home = self.practice.home
+        begins, ends = home.day_bounds(each.from_on - _DAY)[0], home.day_bounds(each.until_on + _DAY)[1]
+        kept, left_out = without_breaks(self._between(begins, ends)[0], [each], home)
+        return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], home) is not None]
 
     def free_times(self, wanted: ScheduledLesson, week_of: date) -> list[datetime]:
         """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
         now = self._clock.now()
-        begins, _ = day_bounds(week_of - 8 * _DAY, self.practice.home_zone)
+        begins, _ = self.practice.home.day_bounds(week_of - 8 * _DAY)
         timetable = self._timetable(begins, begins + 18 * _DAY)
         return free_times(timetable, wanted, week_of, now)
 
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
         monday = on - on.weekday() * _DAY
-        zone = self.practice.home_zone
-        begins, ends = day_bounds(monday, zone)[0], day_bounds(monday + 6 * _DAY, zone)[1]
+        home = self.practice.home
+        begins, ends = home.day_bounds(monday)[0], home.day_bounds(monday + 6 * _DAY)[1]
         bookings, left_out = self._between(begins, ends)
         timetable = self._timetable(begins - _DAY, ends + _DAY)
         return tuple(
             DayOfWeek(
                 on=day,
-                bookings=tuple(b for b in bookings if _date(b, zone) == day),
-                left_out=tuple(each for each in left_out if _date(each.booking, zone) == day),
+                bookings=tuple(b for b in bookings if home.date_of(b.lesson.starts_at) == day),
+                left_out=tuple(each for each in left_out if home.date_of(each.booking.lesson.starts_at) == day),
                 gaps=tuple(free_gaps(timetable, day)),
             )
             for day in (monday + number * _DAY for number in range(7))
@@ -190,7 +189,7 @@ class LookingAhead:
         now = self._clock.now()
         begins, ends = now, now + timedelta(weeks=weeks)
         bookings, _ = self._between(*reach(begins, ends))
-        return changes_ahead(bookings, self.practice.home_zone, begins, ends)
+        return changes_ahead(bookings, self.practice.home, begins, ends)
 
     def write_messages(self, weeks: int) -> list[Path]:
         """Puts the messages into the folder, one file for each family concerned.
@@ -198,7 +197,7 @@ class LookingAhead:
         Raises:
             NotSaved: the folder refused.
         """
-        today = local_time(self._clock.now(), self.practice.home_zone).date()
+        today = self.practice.home.date_of(self._clock.now())
         return [
             self._folder.put(
                 f"messages/{today.isoformat()} {safe_name(message.family.name)} ({message.family.id}).txt",
@@ -212,34 +211,29 @@ class LookingAhead:
         owed = make_ups_owed(self._reading.closed_lessons())
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
         return {
-            student_id: tuple(where_it_is(lesson, enrollments, self.practice.home_zone) for lesson in lessons)
+            student_id: tuple(where_it_is(lesson, enrollments, self.practice.home) for lesson in lessons)
             for student_id, lessons in owed.items()
         }
 
     def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
         """The first day of the studio year that is going on, where each student stands, and the same by month."""
-        now, zone = self._clock.now(), self.practice.home_zone
-        today = local_time(now, zone).date()
-        first = self.practice.year_of(today)
-        begins, ends = day_bounds(first, zone)[0], day_bounds(date(first.year + 1, *self.practice.year_begins), zone)[0]
+        now, home = self._clock.now(), self.practice.home
+        first = self.practice.year_of(home.date_of(now))
+        begins, ends = home.day_bounds(first)[0], home.day_bounds(date(first.year + 1, *self.practice.year_begins))[0]
         bookings = told_apart(self._between(begins, ends)[0])
-        return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, zone)
+        return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, home)
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[ScheduledLesson], list[LeftOut]]:
-        return bookings_between(self._reading, begins, ends, self.practice.home_zone)
+        return bookings_between(self._reading, begins, ends, self.practice.home)
 
     def _found(self, bookings: list[ScheduledLesson]) -> list[SchedulingProblem]:
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
-        return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home_zone)
+        return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home)
 
     def _timetable(self, begins: datetime, ends: datetime) -> FreeTimeLimits:
         return FreeTimeLimits(
             bookings=self._between(begins, ends)[0],
             breaks=self._reading.breaks(),
             wishes=self.practice.wishes,
-            home_zone=self.practice.home_zone,
+            home=self.practice.home,
         )
-
-
-def _date(booking: ScheduledLesson, home_zone: Zone) -> date:
-    return local_time(booking.lesson.starts_at, home_zone).date()

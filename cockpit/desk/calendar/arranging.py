@@ -12,8 +12,8 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.changes.records import Accepted, Edit, added
-from cockpit.studio.clocks.moments import lesson_zone, local_time
-from cockpit.studio.clocks.words import clock_time, counted, near_days, possessive, short_date
+from cockpit.studio.clocks.moments import lesson_zone
+from cockpit.studio.clocks.words import counted, near_days, possessive, short_date
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
@@ -61,7 +61,7 @@ class Arranging:
         Raises:
             Refused: it cannot be done to this lesson.
         """
-        local = local_time(starts_at, self._lines.practice.home_zone)
+        local = self._lines.practice.home.local(starts_at)
         when = self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking)
         return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
 
@@ -69,7 +69,7 @@ class Arranging:
         """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
         if proposal.lesson is None:
             return []
-        on = local_time(proposal.lesson.lesson.starts_at, self._lines.practice.home_zone).date()
+        on = self._lines.practice.home.date_of(proposal.lesson.lesson.starts_at)
         return self._ahead.free_times(proposal.lesson, on)
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
@@ -104,7 +104,7 @@ class Arranging:
             return self._moved(booking, when)
         if purpose is Purpose.MAKE_UP:
             owed = self._owed(booking)
-            on = short_date(local_time(owed.starts_at, self._lines.practice.home_zone).date())
+            on = short_date(self._lines.practice.home.date_of(owed.starts_at))
             lesson = self._lines.new_lesson(Kind.MAKE_UP, owed, when, makes_up=owed.id)
             return self._lines.proposal(
                 replace(booking, lesson=lesson), when, f"Make-up for {name} (for {on})", added(lesson)
@@ -118,9 +118,7 @@ class Arranging:
             raise Refused(f"{possessive(name)} lesson has begun. Only a lesson that has not begun can be moved.")
         minutes = when.minutes or before.minutes
         after = replace(before, starts_at=when.starts_at, minutes=minutes, is_moved=True, gives_full_length=False)
-        after = replace(
-            after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home_zone)
-        )
+        after = replace(after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home))
         if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
             raise Refused(f"{possessive(name)} lesson is already at that time.")
         proposal = self._lines.proposal(
@@ -158,7 +156,7 @@ class Pausing:
             line,
             people.families.values(),
             now=self._lines.now(),
-            home_zone=practice.home_zone,
+            home_zone=practice.home.zone,
             month_first=practice.month_first,
         )
         new = Break(
@@ -183,21 +181,20 @@ class Pausing:
         if new.family_id is None:
             return "the whole studio"
         family = people.families[new.family_id]
-        is_elsewhere = family.zone != lesson_zone(self._lines.practice.home_zone, new.from_on)
+        is_elsewhere = family.zone != lesson_zone(self._lines.practice.home.zone, new.from_on)
         return f"the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
 
     def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
         if not lessons:
             return ()
-        practice, names = self._lines.practice, called(lessons)
+        home, names = self._lines.practice.home, called(lessons)
         said = []
         for each in lessons:
-            at = local_time(each.lesson.starts_at, practice.home_zone)
+            starts_at = each.lesson.starts_at
             what = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
-            said.append(
-                f"{names[each.lesson.id]}, {what}, {self._lines.day(at.date())}, {clock_time(at, practice.hours)}"
-            )
+            at = f"{self._lines.day(home.date_of(starts_at))}, {home.time(starts_at)}"
+            said.append(f"{names[each.lesson.id]}, {what}, {at}")
         return (f"Lessons in the break that you arranged yourself will still take place: {'; '.join(said)}.",)
 
 

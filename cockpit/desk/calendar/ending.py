@@ -10,14 +10,14 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.moments import day_bounds, local_time
+from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
-from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime
+from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
@@ -38,13 +38,13 @@ class Ending:
             Refused: another took its place by then.
         """
         refuse_after_what_follows(self._reading, standing, until, until)
-        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        home = self._lines.practice.home
         after = replace(standing, until_on=until)
         over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
         sentences = [
             self.goes_on(standing, booking, until, "end"),
             *self._come_back(standing, booking, until),
-            arranged(over, home, hours),
+            arranged(over, home),
             self._noted(over),
         ]
         whose = possessive(booking.student.name)
@@ -60,9 +60,9 @@ class Ending:
 
         `verb` is what she may want to do to those too.
         """
-        home = self._lines.practice.home_zone
+        home = self._lines.practice.home
         for later in _following(self._reading, standing, until):
-            begins, _ = day_bounds((later.from_on or until) - _DAY, home)
+            begins, _ = home.day_bounds((later.from_on or until) - _DAY)
             enrollment = Enrollment(standing=later, student=booking.student, family=booking.family)
             kept, _ = without_breaks(
                 planned([enrollment], home, begins, begins + A_YEAR), self._reading.breaks(until), home
@@ -76,24 +76,24 @@ class Ending:
         """Lists the problems of lessons that come back when a weekly time ends later."""
         if standing.until_on is None or until <= standing.until_on:
             return []
-        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        home = self._lines.practice.home
         enrollment = Enrollment(
             standing=replace(standing, until_on=until), student=booking.student, family=booking.family
         )
-        begins, ends = day_bounds(standing.until_on, home)[0], day_bounds(until + _DAY, home)[1]
+        begins, ends = home.day_bounds(standing.until_on)[0], home.day_bounds(until + _DAY)[1]
         meetings = [
             each
             for each in planned([enrollment], home, begins, ends)
             if (meeting_date(each.lesson) or date.min) > standing.until_on
         ]
         kept, _ = without_breaks(meetings, self._reading.breaks(), home)
-        return [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(kept))]
+        return [group_sentence(group, home) for group in grouped(self._ahead.troubles_of(kept))]
 
     def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
         """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
         notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
         days = [
-            self._lines.day(local_time(lesson.starts_at, self._lines.practice.home_zone).date())
+            self._lines.day(self._lines.practice.home.date_of(lesson.starts_at))
             for lesson in lessons
             if lesson.id in notes and notes[lesson.id].body.strip()
         ]

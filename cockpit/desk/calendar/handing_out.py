@@ -7,8 +7,7 @@ from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar.basis import calendar_basis
 from cockpit.studio.calendar.shared import Edition, SharedCalendar, Timetable, shared_calendar
-from cockpit.studio.clocks.moments import day_bounds, local_time
-from cockpit.studio.lessons.weekly_times import A_YEAR, EVER
+from cockpit.studio.clocks.horizons import A_YEAR, EVER
 from cockpit.studio.people.people import Family
 
 _DAY = timedelta(days=1)
@@ -30,23 +29,23 @@ class HandingOut:
         Raises:
             NotFound: there is no such family.
         """
-        zone = self._practice.home_zone
+        home = self._practice.home
         now = self._clock.now()
-        today = local_time(now, zone).date()
+        today = home.date_of(now)
         begins_on = self._practice.year_of(today)
-        begins, _ = day_bounds(begins_on, zone)
-        ends = None if weeks is None else day_bounds(today + weeks * 7 * _DAY, zone)[0]
+        begins, _ = home.day_bounds(begins_on)
+        ends = None if weeks is None else home.day_bounds(today + weeks * 7 * _DAY)[0]
         people = self._reading.people()
         timetable = Timetable(
             enrollments=self._reading.enrollments(people, date.min),
             recorded=self._reading.lessons_between(begins - A_YEAR, now + EVER),
             people=people,
             breaks=self._reading.breaks(),
-            home_zone=zone,
+            home=home,
         )
         uid, revision = self._reading.calendar_edition()
         # A cockpit that writes counts this one when it is opened next.
-        is_newer = self._reading.calendar_basis() != calendar_basis(zone, begins_on)
+        is_newer = self._reading.calendar_basis() != calendar_basis(home.zone, begins_on)
         edition = Edition(
             uid=uid,
             revision=revision + is_newer,

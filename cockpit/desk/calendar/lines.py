@@ -8,8 +8,7 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
-from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import clock_time, family_time, long_date, minutes_of, near_date, near_days, possessive
+from cockpit.studio.clocks.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
@@ -36,7 +35,7 @@ class Lines:
 
     def today(self) -> date:
         """The date on the teacher's clock."""
-        return local_time(self._clock.now(), self.practice.home_zone).date()
+        return self.practice.home.date_of(self._clock.now())
 
     def id_number(self, place: int = 0) -> int:
         """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
@@ -46,10 +45,9 @@ class Lines:
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
-        zone, hours = self.practice.home_zone, self.practice.hours
-        local = local_time(starts_at, zone)
-        there = family_time(starts_at, zone, booking.family.zone, hours)
-        return f"{self.day(local.date())}, {clock_time(local, hours)}" + (f" · {there}" if there else "")
+        home = self.practice.home
+        there = home.there(starts_at, booking.family.zone)
+        return f"{self.day(home.date_of(starts_at))}, {home.time(starts_at)}" + (f" · {there}" if there else "")
 
     def day(self, on: date) -> str:
         """A date of the teacher's clock; one of another year with that: a line without one can mean the next January."""
@@ -61,21 +59,21 @@ class Lines:
         Raises:
             BadInput: it is not understood, or is past.
         """
-        now, zone = self._clock.now(), self.practice.home_zone
-        local = local_time(booking.lesson.starts_at if booking is not None else now, zone)
+        now, home = self._clock.now(), self.practice.home
+        local = home.local(booking.lesson.starts_at if booking is not None else now)
         people = self._reading.people()
         also = {name_key(family.name): family.zone for family in people.families.values()}
         when = read_when(
             line,
             now=now,
-            around=max(local.date(), local_time(now, zone).date()),
-            home_zone=zone,
+            around=max(local.date(), home.date_of(now)),
+            home_zone=home.zone,
             month_first=self.practice.month_first,
             also=also,
             same=local.time() if booking is not None else None,
         )
         if when.is_past:
-            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, self.practice.hours)} has passed.")
+            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, home.hours)} has passed.")
         return when
 
     def new_lesson(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
@@ -99,10 +97,10 @@ class Lines:
         troubles: Sequence[str] | None = None,
     ) -> Proposal:
         """What would come of a lesson at a moment that a line named; `troubles` are those of that lesson alone, if not given."""
-        zone, hours = self.practice.home_zone, self.practice.hours
-        note = clock_note(when, hours)
+        home = self.practice.home
+        note = clock_note(when, home.hours)
         if troubles is None:
-            troubles = [problem_sentence(finding, zone, hours) for finding in self._ahead.troubles_of([lesson])]
+            troubles = [problem_sentence(finding, home) for finding in self._ahead.troubles_of([lesson])]
             troubles = [*self._break_on_its_day(lesson), *troubles]
         understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
@@ -121,12 +119,12 @@ class Lines:
         return f"This is during a break for {whose}, {days}{f', {each.reason}' if each.reason else ''}. {then}"
 
     def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
-        zone = self.practice.home_zone
-        because = break_of(lesson, self._reading.breaks(), zone)
+        home = self.practice.home
+        because = break_of(lesson, self._reading.breaks(), home)
         if because is None:
             return []
         # One that is where its weekly time has it, such as one that is moved back, is taken away.
-        is_held = bool(without_breaks([lesson], [because], zone)[0])
+        is_held = bool(without_breaks([lesson], [because], home)[0])
         then = "The lesson will still take place." if is_held else "The lesson will not take place."
         return [self.in_break(LeftOut(booking=lesson, because=because), then)]
 

@@ -12,13 +12,14 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
+from cockpit.studio.clocks.horizons import A_MEETING, A_YEAR
 from cockpit.studio.clocks.moments import WEEK, lesson_zone, local_time
 from cockpit.studio.clocks.words import long_date, possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
-from cockpit.studio.lessons.weekly_times import A_YEAR, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.typed_times.words import NotUnderstood
 from cockpit.wording.problems import group_sentence
 
@@ -94,7 +95,7 @@ class Reshaping:
         )
         over = left_over(self._reading, standing, self._lines.now().date(), begins)
         enrollment = Enrollment(standing=new, student=booking.student, family=booking.family)
-        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        home = self._lines.practice.home
         lesson = replace(
             booking.lesson, id=LessonId("new"), starts_at=when.starts_at, minutes=new.minutes, is_moved=False
         )
@@ -108,7 +109,7 @@ class Reshaping:
         troubles = [
             *self._only_until(new, standing, booking),
             *self._troubles(enrollment, standing, when.starts_at, over),
-            *filter(None, [arranged(over, home, hours)]),
+            *filter(None, [arranged(over, home)]),
         ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
         return replace(proposal, said=f"changing {possessive(booking.student.name)} weekly time")
@@ -122,13 +123,13 @@ class Reshaping:
 
     def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
         """The next meeting of a weekly time after now, and not before a lesson that she stands on, as a line would say it."""
-        home = self._lines.practice.home_zone
+        home = self._lines.practice.home
         since = max(self._lines.now(), booking.lesson.starts_at)
         enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
-        meeting = next(iter(planned([enrollment], home, since, since + 3 * WEEK)), None)
+        meeting = next(iter(planned([enrollment], home, since, since + A_MEETING)), None)
         if meeting is None:
             raise Refused("This weekly time has no lesson in the next three weeks. Add a date.")
-        return f"{local_time(meeting.lesson.starts_at, home):%Y-%m-%d %H:%M}"
+        return f"{home.local(meeting.lesson.starts_at):%Y-%m-%d %H:%M}"
 
     def _troubles(
         self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
@@ -137,7 +138,7 @@ class Reshaping:
 
         Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names.
         """
-        home, hours = self._lines.practice.home_zone, self._lines.practice.hours
+        home = self._lines.practice.home
         same = {each.id for each in same_lessons(over, standing, [new], home).values()}
         meetings = planned([new], home, starts_at - _DAY, starts_at + A_YEAR)
         kept, left_out = without_breaks(meetings, self._reading.breaks(), home)
@@ -146,7 +147,7 @@ class Reshaping:
         gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
         gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
         held = [each for each in kept if each.lesson.id not in same]
-        sentences = [group_sentence(group, home, hours) for group in grouped(self._ahead.troubles_of(held, gone))]
+        sentences = [group_sentence(group, home) for group in grouped(self._ahead.troubles_of(held, gone))]
         if left_out and left_out[0].booking == meetings[0]:
             sentences.insert(0, self._lines.in_break(left_out[0], self._first_of(kept)))
         return sentences
@@ -154,7 +155,7 @@ class Reshaping:
     def _first_of(self, meetings: list[ScheduledLesson]) -> str:
         if not meetings:
             return "There is no lesson within a year."
-        on = local_time(meetings[0].lesson.starts_at, self._lines.practice.home_zone).date()
+        on = self._lines.practice.home.date_of(meetings[0].lesson.starts_at)
         return f"The first lesson is on {self._lines.day(on)}."
 
     def _kept_date(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> date:
@@ -162,5 +163,5 @@ class Reshaping:
 
     def _kept_zone(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> str:
         """The zone that the weekly time goes by: while she travels, not the one that her own clock shows."""
-        home = self._lines.practice.home_zone
-        return lesson_zone(standing.clock(home, booking.family.zone), local_time(at, home).date())
+        home = self._lines.practice.home
+        return lesson_zone(standing.clock(home, booking.family.zone), home.date_of(at))

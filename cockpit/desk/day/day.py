@@ -7,7 +7,6 @@ from cockpit.desk.lookup import bookings_on, day_going_on
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.sending import Habits
 from cockpit.desk.steps import Steps
-from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -33,12 +32,12 @@ class Day:
 
     def today(self) -> date:
         """The date on the teacher's clock."""
-        return local_time(self._clock.now(), self.habits.home_zone).date()
+        return self.habits.home.date_of(self._clock.now())
 
     def open(self, on: date | None = None, show: LessonId | None = None) -> None:
         """Opens a day: today, or the day of a lesson that is taught past midnight, or still can be."""
         self._follows_today = on is None
-        self.on = on or day_going_on(self._reading, self._clock.now(), self.habits.home_zone)
+        self.on = on or day_going_on(self._reading, self._clock.now(), self.habits.home)
         self.reload()
         self.shown_id = show or opens_on(list(self.bookings), self._clock.now())
 
@@ -47,7 +46,7 @@ class Day:
         if self._follows_today and self.on != self.going_on:
             return True
         return self.going_on != self.today() and self.going_on != day_going_on(
-            self._reading, self._clock.now(), self.habits.home_zone
+            self._reading, self._clock.now(), self.habits.home
         )
 
     def turn(self) -> None:
@@ -59,12 +58,12 @@ class Day:
 
     def reload(self) -> None:
         """Reads the day again; the lesson that is shown stays shown while it is there."""
-        self.going_on = day_going_on(self._reading, self._clock.now(), self.habits.home_zone)
-        self.bookings = tuple(bookings_on(self._reading, self.on, self.habits.home_zone))
+        self.going_on = day_going_on(self._reading, self._clock.now(), self.habits.home)
+        self.bookings = tuple(bookings_on(self._reading, self.on, self.habits.home))
         self.bookings_going_on = (
             self.bookings
             if self.on == self.going_on
-            else tuple(bookings_on(self._reading, self.going_on, self.habits.home_zone))
+            else tuple(bookings_on(self._reading, self.going_on, self.habits.home))
         )
         if self.shown_id not in {booking.lesson.id for booking in self.bookings}:
             self.shown_id = opens_on(list(self.bookings), self._clock.now())
@@ -118,7 +117,7 @@ class Day:
     def show_again(self, lesson: Lesson) -> None:
         """Shows a lesson that goes on: on its own day, whatever was shown meanwhile."""
         if all(booking.lesson.id != lesson.id for booking in self.bookings):
-            on = local_time(lesson.starts_at, self.habits.home_zone).date()
+            on = self.habits.home.date_of(lesson.starts_at)
             self.open(on if on != self.going_on else None, lesson.id)
         self.shown_id = lesson.id
 
@@ -138,7 +137,7 @@ class Day:
         if live is None or any(b.lesson.id == live.id for b in (*self.bookings, *self.bookings_going_on)):
             return None
         student = self._reading.people().students[live.student_id]
-        on = short_date(local_time(live.starts_at, self.habits.home_zone).date())
+        on = short_date(self.habits.home.date_of(live.starts_at))
         return (
             f"{possessive(student.name)} lesson on {on} was never finished. Open it from End of the day on that date."
         )

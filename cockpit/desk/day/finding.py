@@ -7,8 +7,8 @@ from datetime import UTC, date, datetime
 from cockpit.desk.lookup import CALLED_OFF, bookings_between, first_from, next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.changes.records import Note
-from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
-from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.clocks.horizons import NEXT_LESSON
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, name_key
@@ -46,10 +46,10 @@ def _begins_as(found: Found, wanted: str) -> bool:
 class Finding:
     """Looks students up."""
 
-    def __init__(self, reading: Reading, clock: Clock, home_zone: Zone) -> None:
+    def __init__(self, reading: Reading, clock: Clock, home: TeacherClock) -> None:
         self._reading = reading
         self._clock = clock
-        self._home_zone = home_zone
+        self._home = home
 
     def search(self, text: str) -> list[Found]:
         """The students whose name, family or both have the text in them; those whose name begins with it first."""
@@ -82,20 +82,20 @@ class Finding:
 
     def next_lesson(self, student: Student) -> ScheduledLesson | None:
         """The student's lesson of today that is still to end, else one that is over, else the next one."""
-        today = day_bounds(local_time(self._clock.now(), self._home_zone).date(), self._home_zone)
-        kept, _ = bookings_between(self._reading, *today, self._home_zone, student.id)
+        today = self._home.day_bounds(self._home.date_of(self._clock.now()))
+        kept, _ = bookings_between(self._reading, *today, self._home, student.id)
         for booking in sorted(kept, key=lambda b: not b.lesson.is_open):
             if booking.lesson.outcome not in CALLED_OFF:
                 return booking
-        return next_of(self._reading, student.id, today[0], self._home_zone)
+        return next_of(self._reading, student.id, today[0], self._home)
 
-    def what_is_next(self, hours: int) -> str:
-        """A sentence for a day without lessons: the next one, on a clock of 12 or 24 hours, and what leads there."""
-        booking = first_from(self._reading, self._clock.now(), self._home_zone)
+    def what_is_next(self) -> str:
+        """A sentence for a day without lessons: the next one, and what leads there."""
+        booking = first_from(self._reading, self._clock.now(), self._home)
         if booking is None:
-            return "No lesson is booked in the next 120 days. To add weekly times: cockpit roster FILE.csv"
-        at = local_time(booking.lesson.starts_at, self._home_zone)
-        when = f"{short_date(at.date())}, {clock_time(at, hours)}"
+            ahead = f"the next {NEXT_LESSON.days} days"
+            return f"No lesson is booked in {ahead}. To add weekly times: cockpit roster FILE.csv"
+        when = self._home.date_and_time(booking.lesson.starts_at)
         return f"Next lesson: {booking.student.name}, {when}. Find (F8) takes you there."
 
     def noted_lesson(self, found: Found, on: date | None) -> tuple[ScheduledLesson, Note]:
@@ -105,7 +105,7 @@ class Finding:
             NotFound: there is none.
         """
         now = self._clock.now()
-        begins, ends = day_bounds(on, self._home_zone) if on is not None else (_LONG_AGO, now)
+        begins, ends = self._home.day_bounds(on) if on is not None else (_LONG_AGO, now)
         lessons = self._reading.lessons_of(found.student.id, begins, ends)
         notes = self._reading.notes([lesson.id for lesson in lessons[-60:]])
         for lesson in reversed(lessons):

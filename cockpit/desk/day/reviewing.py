@@ -8,7 +8,7 @@ from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, FollowUp
-from cockpit.studio.clocks.moments import Zone, day_bounds
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.post.outgoing import most_urgent
 
 if TYPE_CHECKING:
@@ -19,14 +19,14 @@ class Reviewing:
     """Reviews a day of lessons."""
 
     def __init__(
-        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home_zone: Zone
+        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home: TeacherClock
     ) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
         self._printer = printer
         self._folder = folder
-        self._home_zone = home_zone
+        self._home = home
 
     def review(self, on: date) -> "DayReview":
         """A day of the teacher's clock looked back on, everything owed, and the day after it."""
@@ -36,15 +36,13 @@ class Reviewing:
             review_day,
         )
 
-        bookings, left_out = bookings_between(self._reading, *day_bounds(on, self._home_zone), self._home_zone)
+        bookings, left_out = bookings_between(self._reading, *self._home.day_bounds(on), self._home)
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
         fates = self._reading.open_statuses()
         lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates))
         tomorrow_on = on + timedelta(days=1)
-        tomorrow, left_out_then = bookings_between(
-            self._reading, *day_bounds(tomorrow_on, self._home_zone), self._home_zone
-        )
+        tomorrow, left_out_then = bookings_between(self._reading, *self._home.day_bounds(tomorrow_on), self._home)
         return DayReview(
             on=on,
             lessons=lessons,

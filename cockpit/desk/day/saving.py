@@ -11,7 +11,7 @@ from cockpit.desk.lookup import bookings_on
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Note
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.errors import CockpitError, NotFound, Refused
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -149,11 +149,11 @@ class Saving:
 class TakingIn:
     """Puts unsaved notes into their lesson, and keeps what the lesson has by now."""
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock, home_zone: Zone) -> None:
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, home: TeacherClock) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
-        self._home_zone = home_zone
+        self._home = home
 
     def take_in(self, unsaved: UnsavedNotes) -> str | None:
         """Saves notes durably, and returns a sentence that says so, or None if the lesson has them already.
@@ -182,11 +182,9 @@ class TakingIn:
     def _booking(self, unsaved: UnsavedNotes) -> ScheduledLesson:
         days = [unsaved.on]
         recorded = self._reading.lessons_between(self._clock.now(), self._clock.now(), [unsaved.lesson_id])
-        days += [
-            local_time(each.starts_at, self._home_zone).date() for each in recorded if each.id == unsaved.lesson_id
-        ]
+        days += [self._home.date_of(each.starts_at) for each in recorded if each.id == unsaved.lesson_id]
         for on in dict.fromkeys(days):
-            for booking in bookings_on(self._reading, on, self._home_zone):
+            for booking in bookings_on(self._reading, on, self._home):
                 if booking.lesson.id == unsaved.lesson_id:
                     return booking
         raise NotFound("the studio no longer has this lesson.")

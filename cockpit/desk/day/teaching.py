@@ -10,8 +10,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.sending import Habits, Sending, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
-from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import clock_time, minutes_of, possessive, short_date
+from cockpit.studio.clocks.words import minutes_of, possessive
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, is_late
@@ -254,8 +253,7 @@ def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
     make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
     if make_up is None:
         return None
-    at = local_time(make_up.starts_at, habits.home_zone)
-    return f"{short_date(at.date())}, {clock_time(at, habits.hours)}"
+    return habits.home.date_and_time(make_up.starts_at)
 
 
 def _kept(reading: Reading, lesson: Lesson) -> Lesson:

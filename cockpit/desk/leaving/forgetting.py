@@ -9,7 +9,7 @@ from typing import Protocol
 
 from cockpit.desk.leaving.leaving import Files, drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.leaver import Forgotten, Leaver, is_named, leaver_of, names_of
@@ -79,18 +79,18 @@ class LeftOver:
 
 
 class Forgetting:
-    """Forgets families. `write_review` writes the review of a day anew; `home_zone` is the teacher's clock.
+    """Forgets families. `write_review` writes the review of a day anew; `home` is the teacher's clock.
 
     The database is changed last but for the reviews: whoever is cut off before finds the family there, and forgets again.
     """
 
     def __init__(
-        self, reading: Reading, keepers: Keepers, write_review: Callable[[date], Path], home_zone: Zone
+        self, reading: Reading, keepers: Keepers, write_review: Callable[[date], Path], home: TeacherClock
     ) -> None:
         self._reading = reading
         self._kept = keepers
         self._write_review = write_review
-        self._home_zone = home_zone
+        self._home = home
 
     def papers(self, record: FamilyRecord) -> tuple[str, ...]:
         """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview."""
@@ -104,7 +104,7 @@ class Forgetting:
 
     def reviews(self, record: FamilyRecord) -> tuple[str, ...]:
         """The reviews that name the family or its students, or are of a day around a lesson of theirs."""
-        files, near = self._kept.files, set(_days(record, self._home_zone))
+        files, near = self._kept.files, set(_days(record, self._home))
         names = [name_key(name) for name in (record.family.name, *(student.name for student in record.students))]
         found = []
         for path in files.below("reviews"):
@@ -247,6 +247,6 @@ def _day_of(review: str) -> date | None:
         return None
 
 
-def _days(record: FamilyRecord, zone: Zone) -> list[date]:
-    days = (local_time(lesson.starts_at, zone).date() for lesson in record.lessons)
+def _days(record: FamilyRecord, home: TeacherClock) -> list[date]:
+    days = (home.date_of(lesson.starts_at) for lesson in record.lessons)
     return [on + step * _DAY for on in days for step in (-1, 0)]

@@ -10,7 +10,7 @@ from cockpit.desk.post.previewing import Previewing
 from cockpit.desk.post.sending import Sending
 from cockpit.desk.post.trying_channels import TryingChannels
 from cockpit.desk.steps import Steps
-from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.post.channels import SendingRules
 
 
@@ -29,7 +29,7 @@ class Rules:
     """What the post goes by: the settings, the teacher's clock, and the chance that the length of a gap depends on."""
 
     sending: SendingRules
-    home_zone: Zone
+    home: TeacherClock
     chance: Callable[[], float]
 
 
@@ -38,10 +38,10 @@ def post_desk(
 ) -> PostDesk:
     """The post's part of the desk before a store."""
     reading, clock = sources
-    posting = Posting(reading, steps, printer, rules.sending, rules.home_zone)
+    posting = Posting(reading, steps, printer, rules.sending, rules.home)
     return PostDesk(
         posting=posting,
         dispatch=Dispatch(reading, steps, clock, printer, rules.sending, rules.chance),
         previewing=Previewing(reading, clock, printer, sending, posting, folder),
-        trying_channels=TryingChannels(reading, clock, printer, rules.sending, rules.home_zone),
+        trying_channels=TryingChannels(reading, clock, printer, rules.sending, rules.home),
     )

@@ -6,7 +6,7 @@ from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of_notes, would_be
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -23,13 +23,13 @@ class Posting:
     """Puts the notes of lessons into the outbox."""
 
     def __init__(
-        self, reading: Reading, steps: Steps, printer: PostPrinter, rules: SendingRules, home_zone: Zone
+        self, reading: Reading, steps: Steps, printer: PostPrinter, rules: SendingRules, home: TeacherClock
     ) -> None:
         self._reading = reading
         self._steps = steps
         self._printer = printer
         self._rules = rules
-        self._home_zone = home_zone
+        self._home = home
 
     def edits(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
         """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""
@@ -73,10 +73,10 @@ class Posting:
         soon = now + timedelta(seconds=self._rules.wait_seconds)
         if not self._rules.one_mail_a_day:
             return now, soon
-        on = local_time(booking.lesson.starts_at, self._home_zone).date()
+        on = self._home.date_of(booking.lesson.starts_at)
         still = [
             each.lesson.ends_at + _FOR_A_LATE_FINISH
-            for each in bookings_on(self._reading, on, self._home_zone)
+            for each in bookings_on(self._reading, on, self._home)
             if each.family.id == booking.family.id and each.lesson.id != booking.lesson.id and each.lesson.is_open
         ]
         return now, max([soon, *still])
@@ -84,7 +84,7 @@ class Posting:
     def _next_lesson(self, booking: ScheduledLesson, now: datetime) -> str | None:
         if self._rules.next_lesson is NextLesson.LEFT_OUT:
             return None
-        following, _ = what_follows(self._reading, booking.student.id, booking.lesson, self._home_zone)
+        following, _ = what_follows(self._reading, booking.student.id, booking.lesson, self._home)
         if following is None:
             return None
         return self._printer.next_lesson(following, self._reading.calendar_edition(), now)

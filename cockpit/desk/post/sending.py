@@ -9,6 +9,7 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.practice.rules import PracticeRules
@@ -34,15 +35,14 @@ class WrittenOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Habits:
-    """The teacher's clock, its hours and the families', 12 or 24, and how long before it a lesson is cancelled in time.
+    """The teacher's clock, the families' hours, 12 or 24, and how long before it a lesson is cancelled in time.
 
     A finish with more than `early_minutes` left is asked about.
 
     `practice` are her rules for a week's practice, `language` is that of families of which nothing else is said.
     """
 
-    home_zone: Zone
-    hours: int
+    home: TeacherClock
     family_hours: int
     notice_hours: int = 24
     early_minutes: int = 10
@@ -66,7 +66,7 @@ class Sending:
             practice_notes,  # with the plan's values 4 ms, which opening need not pay
         )
 
-        following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home_zone)
+        following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home)
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
         paper = practice_notes(booking, body, next_at, habits.family_hours, none_at)
@@ -79,7 +79,7 @@ class Sending:
         if not paper.notes.assignments:
             return None
         zone, lesson = booking.family.zone, booking.lesson
-        followed = lesson_that_followed(self._reading, booking.student.id, lesson, habits.home_zone)
+        followed = lesson_that_followed(self._reading, booking.student.id, lesson, habits.home)
         if followed is None:
             return None
         days = paper.taught_at.date(), local_time(followed.lesson.starts_at, zone).date()
@@ -100,7 +100,7 @@ class Sending:
             NotSaved: the folder refused; the notes themselves are in the database.
         """
         markdown = self._printer.markdown(paper)
-        name = self._name(booking, habits.home_zone)
+        name = self._name(booking, habits.home)
         self._folder.put(f"{name}.html", self._printer.page(paper))
         path = self._folder.put(f"{name}.md", markdown)
         now = self._clock.now()
@@ -130,12 +130,12 @@ class Sending:
                 self._steps.keep(export, written.export)
         return written
 
-    def _name(self, booking: ScheduledLesson, home_zone: Zone) -> str:
+    def _name(self, booking: ScheduledLesson, home: TeacherClock) -> str:
         from cockpit.studio.practice.notes import paper_name
 
-        on = local_time(booking.lesson.starts_at, home_zone).date()
-        that_day = bookings_on(self._reading, on, home_zone)
-        return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home_zone)}"
+        on = home.date_of(booking.lesson.starts_at)
+        that_day = bookings_on(self._reading, on, home)
+        return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home.zone)}"
 
     def _folder_of(self, family_id: FamilyId) -> str:
         from cockpit.studio.practice.notes import family_folder

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.ports import Clock, PostPrinter, Reading
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused
@@ -34,13 +34,13 @@ class TryingChannels:
     """Looks at the ways to send, and tries them."""
 
     def __init__(
-        self, reading: Reading, clock: Clock, printer: PostPrinter, rules: SendingRules, home_zone: Zone
+        self, reading: Reading, clock: Clock, printer: PostPrinter, rules: SendingRules, home: TeacherClock
     ) -> None:
         self._reading = reading
         self._clock = clock
         self._printer = printer
         self._rules = rules
-        self._home_zone = home_zone
+        self._home = home
 
     def ways(self) -> tuple[ChannelFacts, ...]:
         """Every way, in the order of the settings."""
@@ -73,7 +73,7 @@ class TryingChannels:
             item = _test_item(way, "", now)
             return _parcel(item, f"{_NAME}.html", self._printer.sheet(item).encode())
         item = _test_item(way, self.account().sender, now)
-        on = local_time(now, self._home_zone).date()
+        on = self._home.date_of(now)
         if way is Channel.DRAFT:
             return _parcel(item, f"{_NAME}.eml", self._printer.draft(item, on, now))
         uid, _ = self._reading.calendar_edition()

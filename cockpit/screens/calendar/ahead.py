@@ -11,15 +11,13 @@ from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import Outlook
-
-_WEEKS = 12
 
 
 class AheadScreen(CockpitScreen):
@@ -44,8 +42,8 @@ class AheadScreen(CockpitScreen):
 
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
-        outlook = self.outlook = self.desk.ahead.outlook(_WEEKS)
-        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.home, self.settings.hours)))
+        outlook = self.outlook = self.desk.ahead.outlook(WEEKS_OF_CHANGES)
+        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.home)))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""
@@ -56,7 +54,7 @@ class AheadScreen(CockpitScreen):
         if purpose is Purpose.MAKE_UP:
             self._arrange(Purpose.MAKE_UP)
         else:
-            on = local_time(booking.lesson.starts_at, self.settings.home).date()
+            on = self.settings.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_move(self) -> None:
@@ -93,10 +91,10 @@ class AheadScreen(CockpitScreen):
         )
 
     def _write_messages(self) -> None:
-        paths = self.desk.ahead.write_messages(_WEEKS)
+        paths = self.desk.ahead.write_messages(WEEKS_OF_CHANGES)
         if not paths:
             raise Refused(
-                f"No family's lesson time changes in the next {_WEEKS} weeks, so there is no one to write to."
+                f"No family's lesson time changes in the next {WEEKS_OF_CHANGES} weeks, so there is no one to write to."
             )
         names = counted(len(paths), "message")
         self.say(f"{names} ready to send in {paths[0].parent.relative_to(self.desk.folder)}")

@@ -10,12 +10,10 @@ from cockpit.desk.calendar.ahead import Outlook
 from cockpit.screens.look.show import role
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
     city,
-    clock_time,
     counted,
-    family_time,
     long_date,
     near_days,
     short_date,
@@ -27,24 +25,24 @@ from cockpit.wording.clock_changes import shift_readings
 from cockpit.wording.problems import days_ahead, group_sentence
 
 
-def trouble_row(group: Group, free: Sequence[datetime], home_zone: Zone, hours: int) -> Content:
+def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock) -> Content:
     """What goes wrong, and times (UTC) that would suit."""
-    parts = [("! ", role("warning", "bold")), (group_sentence(group, home_zone, hours), "")]
+    parts = [("! ", role("warning", "bold")), (group_sentence(group, home), "")]
     if free:
         family = (group.first.other or group.first.booking).family
-        parts.append((f"\n    Free: {_free(free, home_zone, family.zone, hours)}", role("quiet")))
+        parts.append((f"\n    Free: {_free(free, home, family.zone)}", role("quiet")))
     return Content.assemble(*parts)
 
 
-def _free(free: Sequence[datetime], home_zone: Zone, family_zone: str, hours: int) -> str:
+def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str) -> str:
     """The times day by day: `Tue 16 March 3:30 pm (8:30 pm London), 3:15 pm (8:15 pm London)`."""
     said: list[str] = []
     day = None
     for starts_at in free:
-        ours, there = local_time(starts_at, home_zone), family_time(starts_at, home_zone, family_zone, hours)
-        when = "" if ours.date() == day else f"{short_date(ours.date())} "
-        day = ours.date()
-        said.append(f"{when}{clock_time(ours, hours)}" + (f" ({there})" if there else ""))
+        on = home.date_of(starts_at)
+        when = "" if on == day else f"{short_date(on)} "
+        day = on
+        said.append(f"{when}{home.both(starts_at, family_zone)}")
     return ", ".join(said)
 
 
@@ -71,9 +69,9 @@ def _both(shift: Shift, hours: int) -> str:
     return " · ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
-def owed_row(lesson: Lesson, people: People, home_zone: Zone) -> Content:
+def owed_row(lesson: Lesson, people: People, home: TeacherClock) -> Content:
     """A lesson to be made up."""
-    on = short_date(local_time(lesson.starts_at, home_zone).date())
+    on = short_date(home.date_of(lesson.starts_at))
     return Content.assemble((people.students[lesson.student_id].name, "bold"), f"  for {on}, {lesson.minutes} min")
 
 
@@ -98,33 +96,33 @@ def headings(outlook: Outlook) -> tuple[str, str, str, str]:
     )
 
 
-def ahead_options(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+def ahead_options(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
     """All lines with their headings. Ids are the kind and a number."""
     settle, changes, owed, breaks = headings(outlook)
     yield _heading(settle)
-    yield from _troubles(outlook, home_zone, hours)
+    yield from _troubles(outlook, home)
     yield _heading(changes)
     for number, ahead in enumerate(outlook.changes):
         yield Option(change_row(ahead), id=f"change:{number}")
         for place, shift in enumerate(ahead.shifts):
-            yield Option(shift_row(shift, hours), id=f"shift:{number}.{place}")
+            yield Option(shift_row(shift, home.hours), id=f"shift:{number}.{place}")
     yield _heading(owed)
     for number, lesson in enumerate(outlook.owed):
-        yield Option(owed_row(lesson, outlook.people, home_zone), id=f"owed:{number}")
+        yield Option(owed_row(lesson, outlook.people, home), id=f"owed:{number}")
     yield _heading(breaks)
     for number, each in enumerate(outlook.breaks):
         yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
 
 
-def _troubles(outlook: Outlook, home_zone: Zone, hours: int) -> Iterable[Option]:
+def _troubles(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
     for number, group in enumerate(outlook.troubles):
-        yield Option(trouble_row(group, outlook.free[number], home_zone, hours), id=f"trouble:{number}")
+        yield Option(trouble_row(group, outlook.free[number], home), id=f"trouble:{number}")
     if outlook.later:
         yield Option(Content.styled(f"and {outlook.later} more later", role("quiet")), disabled=True)
     if outlook.accepted:
         yield _heading("Left as is · press x to undo")
     for number, group in enumerate(outlook.accepted):
-        said = group_sentence(group, home_zone, hours)
+        said = group_sentence(group, home)
         yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
 
 

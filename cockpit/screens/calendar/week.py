@@ -14,7 +14,7 @@ from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, 
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.studio.clocks.moments import WEEK, local_time
+from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -96,9 +96,7 @@ class WeekScreen(CockpitScreen):
         """Reads the week and shows it, the cursor on its lesson, on that of the same weekly time, or on what comes next."""
         settings, now = self.settings, self.desk.clock.now()
         week = self.desk.ahead.week(self._on)
-        looked = Looked(
-            now=now, home_zone=settings.home, hours=settings.hours, width=self.app.size.width - _BESIDE_ROWS
-        )
+        looked = Looked(now=now, home=settings.home, width=self.app.size.width - _BESIDE_ROWS)
         self.entitle(week_title(week))
         self.query_one("#sums", Static).update(week_sums(week, looked.today))
         listing = self.query_one(WeekList)
@@ -111,7 +109,7 @@ class WeekScreen(CockpitScreen):
         event.stop()
         booking = self.query_one(WeekList).chosen
         if booking is not None:
-            on = local_time(booking.lesson.starts_at, self.settings.home).date()
+            on = self.settings.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_show_before(self) -> None:

@@ -12,8 +12,9 @@ from cockpit.desk.calendar.ahead import DayOfWeek
 from cockpit.screens.look.show import padded, role, state_words, wrapped
 from cockpit.studio.calendar.collisions import takes_place
 from cockpit.studio.calendar.free_times import Stretch
-from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, day_bounds, local_time
-from cockpit.studio.clocks.words import clock_time, counted, family_time, minutes_of, month_and_day
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted, minutes_of, month_and_day
 from cockpit.studio.lessons.breaks import Break, LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
@@ -28,21 +29,20 @@ _BETWEEN = "  "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looked:
-    """How a week is looked at: the moment (UTC), her clock, hours 12 or 24, and the columns that a line may have."""
+    """How a week is looked at: the moment (UTC), her clock, and the columns that a line may have."""
 
     now: datetime
-    home_zone: Zone
-    hours: int
+    home: TeacherClock
     width: int
 
     def at(self, moment: datetime) -> str:
         """A UTC moment as her clock shows it."""
-        return clock_time(local_time(moment, self.home_zone), self.hours)
+        return self.home.time(moment)
 
     @property
     def today(self) -> date:
         """The date on her clock."""
-        return local_time(self.now, self.home_zone).date()
+        return self.home.date_of(self.now)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,10 +140,10 @@ def _told(booking: ScheduledLesson, name: str, looked: Looked) -> Told:
     return Told(
         lesson_id=lesson.id,
         starts_at=lesson.starts_at,
-        at=f"{looked.at(lesson.starts_at):>{8 if looked.hours == 12 else 5}}",
+        at=f"{looked.at(lesson.starts_at):>{8 if looked.home.hours == 12 else 5}}",
         name=name,
         what=instrument_and_minutes(lesson),
-        there=family_time(lesson.starts_at, looked.home_zone, booking.family.zone, looked.hours) or "",
+        there=looked.home.there(lesson.starts_at, booking.family.zone) or "",
         state=words,
         why=", ".join([*why, "moved"] if lesson.is_moved else why),
     )
@@ -196,7 +196,7 @@ def _marks(lesson: Told) -> str:
 
 
 def _heading(on: date, looked: Looked) -> str:
-    begins, ends = (local_time(moment, looked.home_zone) for moment in day_bounds(on, looked.home_zone))
+    begins, ends = (looked.home.local(moment) for moment in looked.home.day_bounds(on))
     changes = " · your clock changes" if begins.utcoffset() != ends.utcoffset() else ""
     return f"{WEEKDAYS[on.weekday()]}, {month_and_day(on)}{' · today' if on == looked.today else ''}{changes}"
 

@@ -241,7 +241,7 @@ class DayScreen(CockpitScreen):
             if place is not None:
                 self.show_other_day(*place)
 
-        self.app.push_screen(FindScreen(self.desk.finding, self.settings.home, self.settings.hours), found)
+        self.app.push_screen(FindScreen(self.desk.finding, self.settings.home), found)
 
     def action_show_next(self) -> None:
         """Goes to the next pane."""

@@ -92,7 +92,7 @@ class DayReviewScreen(CockpitScreen):
         self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
 
     def _options(self, review: DayReview) -> list[Option]:
-        zone, hours = self.settings.home, self.settings.hours
+        home = self.settings.home
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing missing")]
         options += [
             Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if isinstance(m, Missing) else _OUTBOX)
@@ -100,21 +100,19 @@ class DayReviewScreen(CockpitScreen):
         ]
         options.append(_heading("Lessons · press enter to open one" if review.lessons else "No lessons"))
         options += [
-            Option(lesson_row(x, zone, hours), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}")
-            for x in review.lessons
+            Option(lesson_row(x, home), id=f"{_LESSON}l@{review.on}:{x.booking.lesson.id}") for x in review.lessons
         ]
         options.append(_heading("You owe · press enter to check one off" if review.owed else "You owe nothing"))
-        options += [Option(follow_up_row(owed, zone), id=f"{_OWED}{n}") for n, owed in enumerate(review.owed)]
+        options += [Option(follow_up_row(owed, home), id=f"{_OWED}{n}") for n, owed in enumerate(review.owed)]
         options.append(
             _heading(f"Tomorrow, {short_date(review.tomorrow_on)}" + ("" if review.tomorrow else ": no lessons"))
         )
         options += [
-            Option(tomorrow_row(b, zone, hours), id=f"{_LESSON}t@{review.tomorrow_on}:{b.lesson.id}")
-            for b in review.tomorrow
+            Option(tomorrow_row(b, home), id=f"{_LESSON}t@{review.tomorrow_on}:{b.lesson.id}") for b in review.tomorrow
         ]
         if review.left_out:
             options.append(_heading("On break"))
-            options += [Option(left_out_row(each, zone, hours), disabled=True) for each in review.left_out]
+            options += [Option(left_out_row(each, home), disabled=True) for each in review.left_out]
         return options
 
 

@@ -1,12 +1,10 @@
 """The lines of the review."""
 
-from datetime import datetime
-
 from textual.content import Content
 
 from cockpit.screens.look.show import role, state_role
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, counted, family_time, short_date
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.day.review import Missing, OtherDaysNotes, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State, in_words
@@ -19,17 +17,17 @@ def missing_row(missing: Missing | OtherDaysNotes) -> Content:
     return Content.assemble(("! ", role("warning", "bold")), missing_sentence(missing))
 
 
-def lesson_row(reviewed: ReviewedLesson, home_zone: Zone, hours: int) -> Content:
+def lesson_row(reviewed: ReviewedLesson, home: TeacherClock) -> Content:
     """A lesson: when it was planned and when it was, and what became of its notes."""
     lesson = reviewed.booking.lesson
-    planned = f"{_at(lesson.starts_at, home_zone, hours)}–{_at(lesson.planned_end, home_zone, hours)}"
+    planned = f"{home.time(lesson.starts_at)}–{home.time(lesson.planned_end)}"
     real = "actual times not recorded"
     if lesson.began_at is not None and lesson.finished_at is not None:
-        began, finished = _at(lesson.began_at, home_zone, hours), _at(lesson.finished_at, home_zone, hours)
+        began, finished = home.time(lesson.began_at), home.time(lesson.finished_at)
         real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
     facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
     if lesson.is_live and lesson.began_at is not None:
-        facts = [f"began {_at(lesson.began_at, home_zone, hours)}, {reviewed.minutes_taught} min so far"]
+        facts = [f"began {home.time(lesson.began_at)}, {reviewed.minutes_taught} min so far"]
     facts += [_notes_fact(reviewed), "rehearsal, never sent" if lesson.is_rehearsed else ""]
     return Content.assemble(
         (f"{planned}  ", ""),
@@ -49,28 +47,23 @@ def _notes_fact(reviewed: ReviewedLesson) -> str:
     return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
 
 
-def follow_up_row(owed: OwedFollowUp, home_zone: Zone) -> Content:
+def follow_up_row(owed: OwedFollowUp, home: TeacherClock) -> Content:
     """Something owed; choosing it ticks it."""
-    noted_on = short_date(local_time(owed.noted_at, home_zone).date())
+    noted_on = short_date(home.date_of(owed.noted_at))
     return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
 
 
-def tomorrow_row(booking: ScheduledLesson, home_zone: Zone, hours: int) -> Content:
+def tomorrow_row(booking: ScheduledLesson, home: TeacherClock) -> Content:
     """A lesson of the day after."""
     lesson = booking.lesson
-    there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    there = home.there(lesson.starts_at, booking.family.zone)
     facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min", there) if fact)
-    at = _at(lesson.starts_at, home_zone, hours)
+    at = home.time(lesson.starts_at)
     return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
 
 
-def left_out_row(each: LeftOut, home_zone: Zone, hours: int) -> Content:
+def left_out_row(each: LeftOut, home: TeacherClock) -> Content:
     """A lesson that a break takes away."""
-    at = local_time(each.booking.lesson.starts_at, home_zone)
     why = f", {each.because.reason}" if each.because.reason else ""
-    said = f"{short_date(at.date())}, {clock_time(at, hours)}  {each.booking.student.name}{why}"
+    said = f"{home.date_and_time(each.booking.lesson.starts_at)}  {each.booking.student.name}{why}"
     return Content.styled(said, role("quiet"))
-
-
-def _at(moment: datetime, home_zone: Zone, hours: int) -> str:
-    return clock_time(local_time(moment, home_zone), hours)

@@ -14,8 +14,8 @@ from cockpit.desk.day.finding import Finding, Found
 from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.clocks.horizons import NEXT_LESSON
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -31,11 +31,10 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
         Binding("up", "move(-1)", "Up", show=False),
     ]
 
-    def __init__(self, finding: Finding, home_zone: Zone, hours: int) -> None:
+    def __init__(self, finding: Finding, home: TeacherClock) -> None:
         super().__init__()
         self._finding = finding
-        self._home_zone = home_zone
-        self._hours = hours
+        self._home = home
         self._lessons: dict[str, ScheduledLesson | None] = {}
 
     def compose(self) -> ComposeResult:
@@ -90,15 +89,14 @@ class FindScreen(ModalScreen[tuple[date, LessonId]], FastScreen[tuple[date, Less
     def _row(self, found: Found, booking: ScheduledLesson | None) -> Content:
         when = "no lesson booked"
         if booking is not None:
-            at = local_time(booking.lesson.starts_at, self._home_zone)
-            when = f"{short_date(at.date())}, {clock_time(at, self._hours)}"
+            when = self._home.date_and_time(booking.lesson.starts_at)
         family = "" if found.family.name == found.student.name else f" · family {found.family.name}"
         return Content.assemble((found.student.name, "bold"), (f"{family} · {when}", role("quiet")))
 
     def _take(self, student_id: str | None) -> None:
         booking = self._lessons.get(student_id or "")
         if booking is None:
-            self.query_one(".title", Static).update("This student has no lesson in the next 120 days")
+            self.query_one(".title", Static).update(f"This student has no lesson in the next {NEXT_LESSON.days} days")
             return
-        starts_at = local_time(booking.lesson.starts_at, self._home_zone)
+        starts_at = self._home.local(booking.lesson.starts_at)
         self.dismiss((starts_at.date(), booking.lesson.id))

@@ -17,8 +17,7 @@ from cockpit.screens.look.show import role, state_words, status_words
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
-from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import clock_time, family_time, short_date
+from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -139,10 +138,10 @@ def queue_row(
     `fate` is that of its notes where they have not gone out: once the lesson is finished, that is told instead.
     """
     name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
-    lesson, home_zone, hours = booking.lesson, settings.home, settings.hours
+    lesson, home = booking.lesson, settings.home
     state = state_of(lesson, now)
-    at = clock_time(local_time(lesson.starts_at, home_zone), hours)
-    there = family_time(lesson.starts_at, home_zone, booking.family.zone, hours)
+    at = home.time(lesson.starts_at)
+    there = home.there(lesson.starts_at, booking.family.zone)
     what = instrument_and_minutes(lesson)
     late = "canceled late" if state is State.CANCELLED_LATE else ""
     rehearsed = "rehearsal, never sent" if lesson.is_rehearsed else ""

@@ -9,8 +9,8 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, ruler
 from cockpit.screens.look.show import cut, role
 from cockpit.settings.settings import Settings
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, counted, minutes_of, span
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted, minutes_of, span
 from cockpit.studio.lessons.countdown import ClockFace, Phase, read_clock
 
 _TALL = 5
@@ -43,7 +43,7 @@ class Countdown(Widget):
         """Shows the time that it is; nothing is painted where nothing changed."""
         now, settings = self._desk.clock.now(), self._settings
         self._face = read_clock(self._desk.day.bookings_going_on, now, settings.wrap_up_minutes)
-        self._now = clock_time(local_time(now, settings.home), settings.hours)
+        self._now = settings.home.time(now)
         if self._desk.clock.is_rehearsal:
             self._now = f"rehearsal · {self._now}"
         fresh = self._draw()
@@ -58,7 +58,7 @@ class Countdown(Widget):
 
     def _draw(self) -> Content:
         face, width, settings = self._face, self.size.width, self._settings
-        words = clock_words(face, settings.home, settings.hours, settings.wait_minutes)
+        words = clock_words(face, settings.home, settings.wait_minutes)
         style = role(_ROLES[face.phase], "bold")
         rows = self._figures(max(len(word) for word in words[:2]))
         height = len(rows)
@@ -110,13 +110,13 @@ class Countdown(Widget):
         return [(" ", ""), (passed, style), (left, quiet), (cue, role("clock_wrap_up", "bold")), (rest, quiet)]
 
 
-def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int) -> tuple[str, str, str]:
+def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int) -> tuple[str, str, str]:
     """What stands beside the figures: what they count, until when, and what follows from it."""
     booking = face.booking
     if booking is None:
         return ("", "", "") if face.phase is Phase.NO_LESSONS else ("No more lessons", "", "")
     lesson = booking.lesson
-    starts = clock_time(local_time(lesson.starts_at, home_zone), hours)
+    starts = home.time(lesson.starts_at)
     match face.phase:
         case Phase.BEFORE:
             return "hours to go" if _shows_hours(face) else "until the lesson", f"starts {starts}", ""
@@ -125,14 +125,14 @@ def clock_words(face: ClockFace, home_zone: Zone, hours: int, wait_minutes: int)
             wait = f"wait {minutes_of(left)} longer" if left > 0 else f"{minutes_of(wait_minutes)} have passed"
             return "past the start", f"planned {starts}", wait
         case _:
-            return _lesson_words(face, home_zone, hours)
+            return _lesson_words(face, home)
 
 
-def _lesson_words(face: ClockFace, home_zone: Zone, hours: int) -> tuple[str, str, str]:
+def _lesson_words(face: ClockFace, home: TeacherClock) -> tuple[str, str, str]:
     if face.booking is None:
         return "", "", ""
     # Up to the whole minute, as lateness is: an end seconds after half past is not half past.
-    ends = clock_time(local_time(face.booking.lesson.ends_at + _ALMOST_A_MINUTE, home_zone), hours)
+    ends = home.time(face.booking.lesson.ends_at + _ALMOST_A_MINUTE)
     late = " · ".join(
         f"{start.student} starts {minutes_of(start.minutes)} late"
         if start.has_time

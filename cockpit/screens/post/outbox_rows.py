@@ -7,8 +7,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.screens.look.show import role
-from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.words import clock_time, short_date
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
@@ -31,7 +30,7 @@ _SECTIONS = (
 
 
 def outbox_options(
-    items: Iterable[Outgoing], families: Mapping[FamilyId, str], now: datetime, home_zone: Zone, hours: int
+    items: Iterable[Outgoing], families: Mapping[FamilyId, str], now: datetime, home: TeacherClock
 ) -> list[Option]:
     """What needs her first; what is settled last, the newest of it first. The option's id is that of the entry."""
     items = list(items)
@@ -43,15 +42,14 @@ def outbox_options(
         if those:
             options.append(Option(Content.styled(f"{heading} {len(those)}", "bold underline"), disabled=True))
             options += [
-                Option(outbox_row(item, families.get(item.family_id, ""), now, home_zone, hours), id=str(item.id))
-                for item in those
+                Option(outbox_row(item, families.get(item.family_id, ""), now, home), id=str(item.id)) for item in those
             ]
     return options or [Option(Content("The outbox is empty."), disabled=True)]
 
 
-def outbox_row(item: Outgoing, family: str, now: datetime, home_zone: Zone, hours: int) -> Content:
+def outbox_row(item: Outgoing, family: str, now: datetime, home: TeacherClock) -> Content:
     """Whose notes by which way, what became of them, and why."""
-    first = " · ".join(fact for fact in (_where(item), _when(item, now, home_zone, hours)) if fact)
+    first = " · ".join(fact for fact in (_where(item), _when(item, now, home)) if fact)
     facts = [first, *([item.reason] if item.reason else [])]
     return Content.assemble(
         (item.student, "bold"),
@@ -77,11 +75,9 @@ def _where(item: Outgoing) -> str:
             return f"by email to {item.address or 'no address'}"
 
 
-def _when(item: Outgoing, now: datetime, home_zone: Zone, hours: int) -> str:
+def _when(item: Outgoing, now: datetime, home: TeacherClock) -> str:
     def at(moment: datetime) -> str:
-        local = local_time(moment, home_zone)
-        is_today = local.date() == local_time(now, home_zone).date()
-        return clock_time(local, hours) if is_today else f"{short_date(local.date())}, {clock_time(local, hours)}"
+        return home.time(moment) if home.date_of(moment) == home.date_of(now) else home.date_and_time(moment)
 
     match item.fate:
         case DeliveryStatus.WAITING if item.attempts and item.not_before > now:

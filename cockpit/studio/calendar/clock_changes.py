@@ -11,7 +11,8 @@ from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 
 from cockpit.studio.clocks.home import moment_in
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.zones import ClockChange, changes_of_clock, changes_of_zone
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -111,7 +112,7 @@ def reach(begins: datetime, ends: datetime) -> tuple[datetime, datetime]:
 
 
 def changes_ahead(
-    bookings: Iterable[ScheduledLesson], home_zone: Zone, begins: datetime, ends: datetime
+    bookings: Iterable[ScheduledLesson], home: TeacherClock, begins: datetime, ends: datetime
 ) -> list[ChangeAhead]:
     """Every change in [begins, ends), both UTC, of the teacher's clock or of a family's that still has lessons; in order.
 
@@ -120,15 +121,15 @@ def changes_ahead(
     these lie on both sides of several changes, what remains of them all is a shift at the last.
     """
     series = _series(bookings)
-    own = {change.at: change for change in changes_of_clock(home_zone, begins, ends)}
-    lessons = changes_of_clock(_lesson_clock(home_zone), begins, ends)
+    own = {change.at: change for change in changes_of_clock(home.zone, begins, ends)}
+    lessons = changes_of_clock(home.lesson_clock, begins, ends)
     theirs = {zone: changes_of_zone(zone, begins, ends) for zone in sorted({each.zone for each in series})}
     others = _others(own, [*lessons, *_concerning(theirs, series)])
     hers = [*((at, at) for at in own), *((_turns_at(change), change.at) for change in lessons)]
     shifts: dict[datetime, list[Shift]] = defaultdict(list)
     for each in series:
         turns = sorted([*hers, *((change.at, change.at) for change in theirs[each.zone])])
-        for at, shift in _shifts(each, turns, home_zone):
+        for at, shift in _shifts(each, turns, home):
             shifts[at].append(shift)
     every = sorted(own.keys() | others.keys())
     bare = (
@@ -139,13 +140,6 @@ def changes_ahead(
 
 def _in_week(local: datetime) -> tuple[int, time]:
     return local.weekday(), local.time()
-
-
-def _lesson_clock(home_zone: Zone) -> Zone:
-    # While she travels, the lessons on her clock go by the zone that she left.
-    if isinstance(home_zone, str):
-        return home_zone
-    return replace(home_zone, stays=tuple(stay for stay in home_zone.stays if stay.until_on is None))
 
 
 def _turns_at(change: ClockChange) -> datetime:
@@ -189,7 +183,7 @@ def _series(bookings: Iterable[ScheduledLesson]) -> list[_Series]:
 
 
 def _shifts(
-    series: _Series, turns: Iterable[tuple[datetime, datetime]], home_zone: Zone
+    series: _Series, turns: Iterable[tuple[datetime, datetime]], home: TeacherClock
 ) -> Iterator[tuple[datetime, Shift]]:
     """The shifts of a weekly time, each with the moment of the change that it belongs to.
 
@@ -210,15 +204,15 @@ def _shifts(
             student=later.student,
             family=later.family,
             instrument=later.lesson.instrument,
-            before=_meeting(earlier.lesson.starts_at, home_zone, series.zone),
-            after=_meeting(later.lesson.starts_at, home_zone, series.zone),
+            before=_meeting(earlier.lesson.starts_at, home, series.zone),
+            after=_meeting(later.lesson.starts_at, home, series.zone),
         )
         if shift.whom is not None:
             yield at, shift
 
 
-def _meeting(starts_at: datetime, home_zone: Zone, family_zone: str) -> Meeting:
-    return Meeting(ours=local_time(starts_at, home_zone), theirs=local_time(starts_at, family_zone))
+def _meeting(starts_at: datetime, home: TeacherClock, family_zone: str) -> Meeting:
+    return Meeting(ours=home.local(starts_at), theirs=local_time(starts_at, family_zone))
 
 
 def _ahead(ahead: ChangeAhead, series: Iterable[_Series]) -> ChangeAhead:

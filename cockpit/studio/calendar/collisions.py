@@ -7,8 +7,8 @@ from datetime import datetime, time, timedelta
 from enum import StrEnum
 from operator import itemgetter
 
-from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import Zone, local_time, moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
@@ -145,7 +145,7 @@ def takes_place(booking: ScheduledLesson) -> bool:
 
 
 def find_troubles(
-    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], wishes: Wishes, home_zone: Zone
+    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], wishes: Wishes, home: TeacherClock
 ) -> list[SchedulingProblem]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
@@ -154,7 +154,6 @@ def find_troubles(
     lessons were planned from: only a weekly time tells which local time was meant.
     """
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
-    settled = _without_journeys(home_zone)
     gap = timedelta(minutes=wishes.gap_minutes)
     found: list[SchedulingProblem] = []
     near: list[tuple[datetime, ScheduledLesson]] = []
@@ -162,7 +161,7 @@ def find_troubles(
         if not takes_place(booking):
             continue
         starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at
-        if (meant := _impossible_time(booking, kept, settled)) is not None:
+        if (meant := _impossible_time(booking, kept, home)) is not None:
             found.append(SchedulingProblem(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
         if not fits_day(starts_at, ends_at, booking.family.zone, wishes):
             found.append(SchedulingProblem(trouble=Trouble.NIGHT, booking=booking))
@@ -195,23 +194,15 @@ def _between(earlier: ScheduledLesson, later: ScheduledLesson) -> SchedulingProb
     return SchedulingProblem(trouble=Trouble.TOO_CLOSE, booking=earlier, other=later, minutes=minutes)
 
 
-def _without_journeys(home_zone: Zone) -> Zone:
-    """The clock that the teacher's weekly times are kept on: her moves count, her journeys do not."""
-    if isinstance(home_zone, str):
-        return home_zone
-    moves = tuple(stay for stay in home_zone.stays if stay.until_on is None)
-    return Home(zone=home_zone.zone, stays=moves) if moves else home_zone.zone
-
-
 def _impossible_time(
-    booking: ScheduledLesson, kept: Mapping[StandingTimeId, StandingTime], settled: Zone
+    booking: ScheduledLesson, kept: Mapping[StandingTimeId, StandingTime], home: TeacherClock
 ) -> Meant | None:
     """What a weekly lesson's weekly time names, where its clock shows another time at the lesson's moment."""
     lesson = booking.lesson
     standing = kept.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
     if standing is None or lesson.is_moved or lesson.kind is not Kind.WEEKLY or lesson.began_at is not None:
         return None
-    zone = standing.clock(settled, booking.family.zone)
+    zone = standing.clock(home, booking.family.zone)
     shown = local_time(lesson.starts_at, zone)
     if shown.time() == standing.at and shown.weekday() == standing.weekday:
         return None

@@ -6,7 +6,8 @@ from datetime import date, datetime, time, timedelta
 from itertools import islice
 
 from cockpit.studio.calendar.collisions import Wishes, fits_day, takes_place
-from cockpit.studio.clocks.moments import Zone, day_bounds, local_time, moment
+from cockpit.studio.clocks.moments import moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, break_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -26,7 +27,7 @@ class FreeTimeLimits:
     bookings: Sequence[ScheduledLesson]
     breaks: Sequence[Break] = ()
     wishes: Wishes
-    home_zone: Zone
+    home: TeacherClock
 
 
 def free_times(
@@ -45,7 +46,7 @@ def free_times(
     """
     others = [booking for booking in timetable.bookings if booking.lesson.id != wanted.lesson.id]
     timetable = replace(timetable, bookings=others)
-    ours = local_time(wanted.lesson.starts_at, timetable.home_zone)
+    ours = timetable.home.local(wanted.lesson.starts_at)
     monday = week_of - week_of.weekday() * _DAY
     days = [monday + number * _DAY for number in range(7)]
     days.sort(key=lambda on: abs(on.weekday() - ours.weekday()))
@@ -79,13 +80,13 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
 
 
 def _wished_day(on: date, timetable: FreeTimeLimits) -> Stretch:
-    wishes, zone = timetable.wishes, timetable.home_zone
+    wishes, home = timetable.wishes, timetable.home
     # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
-    midnight, next_midnight = day_bounds(on, zone)
-    begins = max(midnight, moment(datetime.combine(on, wishes.day_begins), zone))
+    midnight, next_midnight = home.day_bounds(on)
+    begins = max(midnight, moment(datetime.combine(on, wishes.day_begins), home.zone))
     if wishes.day_ends == _MIDNIGHT:
         return begins, next_midnight
-    return begins, min(next_midnight, moment(datetime.combine(on, wishes.day_ends), zone))
+    return begins, min(next_midnight, moment(datetime.combine(on, wishes.day_ends), home.zone))
 
 
 def _taken(timetable: FreeTimeLimits, begins: datetime, ends: datetime) -> list[Stretch]:
@@ -101,7 +102,7 @@ def _steps(on: date, at: time, timetable: FreeTimeLimits, step_minutes: int) -> 
     locals_ = {midnight + timedelta(minutes=minutes) for minutes in range(0, _DAY_MINUTES, step_minutes)}
     wanted = datetime.combine(on, at)
     nearest = sorted(locals_ | {wanted}, key=lambda local: (abs(local - wanted), local))
-    return [moment(local, timetable.home_zone) for local in nearest]
+    return [moment(local, timetable.home.zone) for local in nearest]
 
 
 def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timedelta) -> Iterator[datetime]:
@@ -118,4 +119,4 @@ def _suits(starts_at: datetime, wanted: ScheduledLesson, timetable: FreeTimeLimi
     moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
     if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
         return False
-    return break_of(moved, timetable.breaks, timetable.home_zone) is None
+    return break_of(moved, timetable.breaks, timetable.home) is None

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.breaks import Break, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
@@ -87,7 +88,7 @@ class Timetable:
     recorded: Sequence[Lesson] = ()
     people: People
     breaks: Sequence[Break] = ()
-    home_zone: Zone
+    home: TeacherClock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +122,7 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     held = {booking.lesson.id: booking for booking in lessons_held(timetable, span.begins, span.ends)}
     series: list[SharedSeries] = []
     for enrollment in sorted(timetable.enrollments, key=lambda each: each.standing.id):
-        series += _series_of(enrollment, timetable.home_zone, span, held, edition)
+        series += _series_of(enrollment, timetable.home, span, held, edition)
     return SharedCalendar(
         uid=edition.uid if family is None else f"family-{family.id}@{edition.uid}",
         name="Lessons" if family is None else f"Lessons: {family.name}",
@@ -152,12 +153,12 @@ def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list
 
     One whose student did not come took its place in the calendar, and is among them.
     """
-    by_rule = planned(timetable.enrollments, timetable.home_zone, begins, ends)
+    by_rule = planned(timetable.enrollments, timetable.home, begins, ends)
     # What a weekly time has left behind is no lesson for others, also where its notes are still to be found.
     left = {*left_behind(by_rule, timetable.recorded), *gone_along(by_rule, timetable.recorded, timetable.enrollments)}
     recorded = (lesson for lesson in timetable.recorded if lesson.id not in left)
     booked = merged(by_rule, recorded, timetable.people, timetable.enrollments)
-    kept, _ = without_breaks(booked, timetable.breaks, timetable.home_zone)
+    kept, _ = without_breaks(booked, timetable.breaks, timetable.home)
     return [
         booking
         for booking in kept
@@ -206,16 +207,16 @@ def _changes(timetable: Timetable) -> Iterator[date]:
     for lesson in timetable.recorded:
         yield lesson.starts_at.date()
         yield from filter(None, [meeting_date(lesson)])
-    if isinstance(timetable.home_zone, Home):
-        yield from (stay.from_on for stay in timetable.home_zone.stays)
+    if isinstance(timetable.home.zone, Home):
+        yield from (stay.from_on for stay in timetable.home.zone.stays)
 
 
 def _series_of(
-    enrollment: Enrollment, home_zone: Zone, span: _Span, held: dict[LessonId, ScheduledLesson], edition: Edition
+    enrollment: Enrollment, home: TeacherClock, span: _Span, held: dict[LessonId, ScheduledLesson], edition: Edition
 ) -> Iterator[SharedSeries]:
     """The series of a weekly time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
-    zone = standing.clock(home_zone, enrollment.family.zone)
+    zone = standing.clock(home, enrollment.family.zone)
     meetings = occurrences(standing, zone, span.begins, span.ends)
     stretches = [(move, list(those)) for move, those in groupby(meetings, lambda each: _moves(zone, each.taught_on))]
     for move, those in stretches:

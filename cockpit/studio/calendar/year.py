@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
@@ -89,7 +89,7 @@ def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int)
     )
 
 
-def months(bookings: Iterable[ScheduledLesson], now: datetime, home_zone: Zone) -> tuple[StudentMonth, ...]:
+def months(bookings: Iterable[ScheduledLesson], now: datetime, home: TeacherClock) -> tuple[StudentMonth, ...]:
     """The lessons taught and still planned at `now` (UTC), by student's name, then by month of the teacher's clock.
 
     A month in which a student has lessons but none is taught or planned is there with two zeros.
@@ -98,7 +98,7 @@ def months(bookings: Iterable[ScheduledLesson], now: datetime, home_zone: Zone) 
     for student, lessons in _by_student(bookings):
         by_month: defaultdict[date, list[Lesson]] = defaultdict(list)
         for lesson in lessons:
-            by_month[local_time(lesson.starts_at, home_zone).date().replace(day=1)].append(lesson)
+            by_month[home.date_of(lesson.starts_at).replace(day=1)].append(lesson)
         found += [
             StudentMonth(
                 student=student,

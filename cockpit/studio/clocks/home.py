@@ -38,7 +38,11 @@ class Home:
 
         A family keeps its time while she travels; common practice, no source.
         """
-        return _zone_on(self, tuple(stay for stay in self.stays if stay.until_on is None), on)
+        return _zone_on(self, self.without_journeys().stays, on)
+
+    def without_journeys(self) -> "Home":
+        """Her clock as it would be if she never travelled, only moved."""
+        return Home(zone=self.zone, stays=tuple(stay for stay in self.stays if stay.until_on is None))
 
     def zone_at(self, at: datetime) -> str:
         """The zone that her clock shows at a UTC moment."""

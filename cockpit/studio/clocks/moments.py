@@ -32,6 +32,11 @@ def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:
     return zone.day_begins(on), zone.day_begins(following)
 
 
+def lesson_clock(zone: Zone) -> Zone:
+    """The clock that weekly times on a clock go by: the teacher's moves count, her journeys do not."""
+    return zone if isinstance(zone, str) else zone.without_journeys()
+
+
 def lesson_zone(zone: Zone, on: date) -> str:
     """The IANA zone that a weekly time kept on a clock goes by on a date."""
     return zone if isinstance(zone, str) else zone.lesson_zone_on(on)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, datetime, time
 
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -97,17 +97,3 @@ def listed(words: Sequence[str]) -> str:
 def possessive(name: str) -> str:
     """Whose it is: `Ilse's`, `Thomas's`."""
     return f"{name}'s"
-
-
-def family_time(starts_at: datetime, home_zone: Zone, family_zone: str, hours: int) -> str | None:
-    """A UTC moment on the family's clock where that shows another time than the teacher's, else None.
-
-    With the city, and with the weekday where the day differs too: `2:00 pm Phoenix`, `Wed 3:30 am Kolkata`.
-    Zones are IANA names; `hours` is 12 or 24.
-    """
-    ours = local_time(starts_at, home_zone).replace(tzinfo=None)
-    theirs = local_time(starts_at, family_zone).replace(tzinfo=None)
-    if ours == theirs:
-        return None
-    day = "" if ours.date() == theirs.date() else f"{WEEKDAYS[theirs.weekday()][:3]} "
-    return f"{day}{clock_time(theirs, hours)} {city(family_zone)}"

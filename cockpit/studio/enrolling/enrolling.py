@@ -6,7 +6,8 @@ from datetime import UTC, datetime
 from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, lesson_zone
+from cockpit.studio.clocks.moments import WEEKDAYS, lesson_zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import clock_time, minutes_of
 from cockpit.studio.enrolling.matching import is_over
 from cockpit.studio.enrolling.merging import Merging
@@ -62,18 +63,16 @@ class RosterPlan:
 def plan_roster(
     reading: RosterReading,
     known: Known,
-    home_zone: Zone,
+    home: TeacherClock,
     new_id: Callable[[], int],
-    hours: int = 12,
     now: datetime | None = None,
 ) -> RosterPlan:
     """What a roster, or a calendar as one, changes in the studio at a moment (UTC); nothing, when it has been read before.
 
-    A new family without a zone gets that of `home_zone`. `new_id` is asked once for each new record. `hours` is the
-    teacher's clock, 12 or 24, for the lines. A blank cell clears what the studio has, except a zone, whose clock a
-    time is kept in, and from when until when it holds; a column that the file does not have leaves it alone. A
-    weekly time that has ended by `now` is history, and so are the lessons before it: one that gets another time is
-    another one from then on. Without `now`, all of them are still to come.
+    A new family without a zone gets that of `home`. `new_id` is asked once for each new record. A blank cell clears
+    what the studio has, except a zone, whose clock a time is kept in, and from when until when it holds; a column that
+    the file does not have leaves it alone. A weekly time that has ended by `now` is history, and so are the lessons
+    before it: one that gets another time is another one from then on. Without `now`, all of them are still to come.
 
     Raises:
         BadInput: the faults of the reading, or of its rows against the studio; one sentence a line.
@@ -84,9 +83,9 @@ def plan_roster(
     faults = [*disagreements(reading.rows, homes.family_of.__getitem__)]
     faults += repetitions(reading.rows, homes.family_of.__getitem__)
     _refuse(faults)
-    clocks = Clocks(home_zone=home_zone, family_zone="UTC", now=_BEFORE_ALL if now is None else now)
+    clocks = Clocks(home=home, family_zone="UTC", now=_BEFORE_ALL if now is None else now)
     enrolled = Enrolled(reading, roll, homes, new_id)
-    enrolled.take_families(lesson_zone(home_zone, clocks.today))
+    enrolled.take_families(lesson_zone(home.zone, clocks.today))
     enrolled.take_students()
     before, after = enrolled.people(known)
     times: list[Merging] = []
@@ -99,7 +98,7 @@ def plan_roster(
     of_times = [edit for each in times for edit in (*each.added, *each.edits)]
     edits = tuple(edit for edit in (*enrolled.edits, *of_times) if edit.before != edit.after)
     left = [standing for each in times for standing in each.left_ended]
-    ended = tuple(f"ended in the studio, not brought back: {described(each, after, hours)}" for each in left)
+    ended = tuple(f"ended in the studio, not brought back: {described(each, after, home.hours)}" for each in left)
     meant = {row: standing for each in times for row, standing in each.meant.items()}
     named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
     named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
@@ -108,11 +107,11 @@ def plan_roster(
     return RosterPlan(
         edits=edits,
         imported=tuple(edit for each in times for edit in each.imported),
-        lines=differences(edits, before, after, hours),
-        left_alone=(*ended, *(f"not in the file, kept: {described(each, after, hours)}" for each in unsaid)),
+        lines=differences(edits, before, after, home.hours),
+        left_alone=(*ended, *(f"not in the file, kept: {described(each, after, home.hours)}" for each in unsaid)),
         ended=ended,
         still_going=tuple(
-            f"canceled in the file, kept in the studio: {described(each, after, hours)}" for each in going
+            f"canceled in the file, kept in the studio: {described(each, after, home.hours)}" for each in going
         ),
         unknown=reading.uids_called_off.difference(*(each.called_off for each in times)),
         standing_times=meant,

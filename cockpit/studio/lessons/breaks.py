@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import NewType
 
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId
@@ -35,10 +36,10 @@ class LeftOut:
     because: Break
 
 
-def break_of(booking: ScheduledLesson, breaks: Iterable[Break], home_zone: Zone) -> Break | None:
+def break_of(booking: ScheduledLesson, breaks: Iterable[Break], home: TeacherClock) -> Break | None:
     """The break that a lesson's day lies in, if there is one; the studio's own goes first."""
     starts_at = booking.lesson.starts_at
-    ours, theirs = local_time(starts_at, home_zone).date(), local_time(starts_at, booking.family.zone).date()
+    ours, theirs = home.date_of(starts_at), local_time(starts_at, booking.family.zone).date()
     family_break = None
     for each in breaks:
         if each.family_id is None and each.from_on <= ours <= each.until_on:
@@ -49,7 +50,7 @@ def break_of(booking: ScheduledLesson, breaks: Iterable[Break], home_zone: Zone)
 
 
 def without_breaks(
-    bookings: Iterable[ScheduledLesson], breaks: Sequence[Break], home_zone: Zone
+    bookings: Iterable[ScheduledLesson], breaks: Sequence[Break], home: TeacherClock
 ) -> tuple[list[ScheduledLesson], list[LeftOut]]:
     """The lessons that take place, and those that fall into a break; both in order.
 
@@ -61,7 +62,7 @@ def without_breaks(
     kept: list[ScheduledLesson] = []
     left_out: list[LeftOut] = []
     for booking in bookings:
-        because = break_of(booking, breaks, home_zone) if _is_untouched(booking) else None
+        because = break_of(booking, breaks, home) if _is_untouched(booking) else None
         if because is None:
             kept.append(booking)
         else:

@@ -4,26 +4,27 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
+from cockpit.studio.clocks.horizons import A_MEETING, EVER
 from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment
-from cockpit.studio.lessons.weekly_times import EVER, Occurrence, StandingTime, names_date, occurrences
+from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, names_date, occurrences
 
 _DAY = timedelta(days=1)
-_REACH = 3 * WEEK  # one of every second week meets in it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clocks:
     """The clocks that a weekly time can be kept in, and the moment that it is (UTC)."""
 
-    home_zone: Zone
+    home: TeacherClock
     family_zone: str
     now: datetime
 
     @property
     def today(self) -> date:
         """The teacher's date."""
-        return local_time(self.now, self.home_zone).date()
+        return self.home.date_of(self.now)
 
     def meetings(self, standing: StandingTime, begins: datetime, ends: datetime) -> Iterator[Occurrence]:
         """The meetings of a weekly time that start in [begins, ends), both UTC."""
@@ -31,7 +32,7 @@ class Clocks:
 
     def zone_of(self, standing: StandingTime) -> Zone:
         """The zone of the clock that a weekly time is kept in."""
-        return standing.clock(self.home_zone, self.family_zone)
+        return standing.clock(self.home, self.family_zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +86,7 @@ def from_now_on(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> t
     if wanted.from_on is not None and wanted.from_on > clocks.today:
         return replace(before, until_on=wanted.from_on - _DAY), wanted
     begins = _begins(before, wanted, clocks)
-    first = next(clocks.meetings(wanted, begins, begins + _REACH), None)
+    first = next(clocks.meetings(wanted, begins, begins + A_MEETING), None)
     earliest = local_time(begins, clocks.zone_of(wanted)).date()
     if first is None:
         return _ended(before, begins, earliest, clocks), None
@@ -103,7 +104,7 @@ def ended_now(standing: StandingTime, clocks: Clocks) -> StandingTime:
 
 def _ended(standing: StandingTime, at: datetime, since: date, clocks: Clocks) -> StandingTime:
     """A weekly time with its last meeting before a moment (UTC), and its end before a date where that can be."""
-    had = [meeting.taught_on for meeting in clocks.meetings(standing, at - _REACH, at)]
+    had = [meeting.taught_on for meeting in clocks.meetings(standing, at - A_MEETING, at)]
     to_come = next(clocks.meetings(standing, at, at + EVER), None)
     if to_come is None:
         return standing
@@ -123,7 +124,7 @@ def _in_turn(standing: StandingTime, begins: date) -> date:
 def _begins(before: StandingTime, wanted: StandingTime, clocks: Clocks) -> datetime:
     """The moment from which on the new one holds: now, or the beginning of the teacher's next week."""
     monday = clocks.today - clocks.today.weekday() * _DAY
-    begins, ends = day_bounds(monday, clocks.home_zone)[0], day_bounds(monday + WEEK, clocks.home_zone)[0]
+    begins, ends = clocks.home.day_bounds(monday)[0], clocks.home.day_bounds(monday + WEEK)[0]
     old = [meeting.starts_at for meeting in clocks.meetings(before, begins, ends)]
     has_new = next(clocks.meetings(wanted, clocks.now, ends), None) is not None
     has_had, has_more = any(at < clocks.now for at in old), any(at >= clocks.now for at in old)

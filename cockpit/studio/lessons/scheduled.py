@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from cockpit.studio.clocks.moments import Zone, day_bounds
+from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, names_date, occurrences
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
@@ -41,13 +42,13 @@ class People:
 
 
 def planned(
-    enrollments: Iterable[Enrollment], home_zone: Zone, begins: datetime, ends: datetime
+    enrollments: Iterable[Enrollment], home: TeacherClock, begins: datetime, ends: datetime
 ) -> list[ScheduledLesson]:
     """The weekly lessons that start in [begins, ends), both UTC, by rule alone; in order."""
     found: list[ScheduledLesson] = []
     for enrollment in enrollments:
         standing = enrollment.standing
-        zone = standing.clock(home_zone, enrollment.family.zone)
+        zone = standing.clock(home, enrollment.family.zone)
         for meeting in occurrences(standing, zone, begins, ends):
             lesson = Lesson(
                 id=weekly_id(standing.id, meeting.taught_on),
@@ -116,14 +117,14 @@ def gone_along(
     return frozenset(lesson.id for lesson in unnamed if _is_named(lesson, standing_times))
 
 
-def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home_zone: Zone) -> Lesson:
+def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home: TeacherClock) -> Lesson:
     """A recorded lesson at the time, and for as long, as its weekly time has it now; else as it was written down."""
     on = meeting_date(lesson)
     if not lesson.follows_its_rule or on is None:
         return lesson
     begins, _ = day_bounds(on, "UTC")
     theirs = [each for each in enrollments if each.standing.id == lesson.standing_time_id]
-    meetings = planned(theirs, home_zone, begins - _A_DAY, begins + 2 * _A_DAY)
+    meetings = planned(theirs, home, begins - _A_DAY, begins + 2 * _A_DAY)
     return next(
         (replace(each.lesson, outcome=lesson.outcome) for each in meetings if each.lesson.id == lesson.id), lesson
     )

@@ -11,14 +11,13 @@ from typing import NewType
 
 from cockpit.studio.clocks.home import moment_in
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import StudentId
 
 StandingTimeId = NewType("StandingTimeId", int)
 ROSTER = ""
 """Stands in place of an event's UID for what a roster says."""
 _FIRST_WEEK = date(2001, 1, 1)
-# How far we look ahead: for the lesson that follows, for what may go wrong, and for whether anything comes at all.
-NEXT_LESSON, A_YEAR, EVER = timedelta(days=120), timedelta(days=366), timedelta(days=7305)
 
 
 class KeptIn(StrEnum):
@@ -52,9 +51,9 @@ class StandingTime:
     is_from_file: bool = False
     event_uid: str | None = None
 
-    def clock(self, home_zone: Zone, family_zone: str) -> Zone:
-        """The clock that it is kept on: the teacher's own, or that of the family's IANA zone."""
-        return home_zone if self.kept_in is KeptIn.TEACHER else family_zone
+    def clock(self, home: TeacherClock, family_zone: str) -> Zone:
+        """The clock that it is kept on: the teacher's own, whose journeys do not count, or that of the family's IANA zone."""
+        return home.lesson_clock if self.kept_in is KeptIn.TEACHER else family_zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

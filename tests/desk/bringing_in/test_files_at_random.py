@@ -9,6 +9,7 @@ from support.arranged_studio import arranged_studio
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
 from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import CockpitError
 
 HEADER = "student,weekday,time,minutes,family,instrument,zone,kept_in,from,until,every_weeks"
@@ -55,8 +56,10 @@ class Months:
 
     def a_lesson_to_come(self):
         begins = self.arranged.clock.now()
-        zone = self.arranged.studio.settings.home
-        found, _ = bookings_between(self.arranged.studio.store.reading, begins, begins + timedelta(days=45), zone)
+        zone = self.arranged.studio.settings.home.zone
+        found, _ = bookings_between(
+            self.arranged.studio.store.reading, begins, begins + timedelta(days=45), TeacherClock(zone=zone)
+        )
         return self.chance.choice(found) if found else None
 
     def change_here(self, booking):
@@ -78,8 +81,10 @@ class Months:
 
     def past(self):
         """The lessons before now, as the queue has them."""
-        now, zone = self.arranged.clock.now(), self.arranged.studio.settings.home
-        found, _ = bookings_between(self.arranged.studio.store.reading, now - timedelta(days=60), now, zone)
+        now, zone = self.arranged.clock.now(), self.arranged.studio.settings.home.zone
+        found, _ = bookings_between(
+            self.arranged.studio.store.reading, now - timedelta(days=60), now, TeacherClock(zone=zone)
+        )
         return [(each.lesson.id, each.lesson.starts_at, each.lesson.minutes) for each in found]
 
 

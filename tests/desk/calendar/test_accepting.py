@@ -1,7 +1,7 @@
 """What would collide and is left as it is: accepted for what it was, in a real store."""
 
 from support.arranged_studio import HEADER, Arranged, arranged_studio
-from support.studio import HOME
+from support.studio import CLOCK
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.ahead_rows import ahead_options
@@ -106,6 +106,6 @@ def test_of_hundreds_of_collisions_the_nearest_are_shown_and_the_others_counted(
         outlook = ahead.outlook(4)
         assert (len(outlook.troubles), len(outlook.free)) == (100, 100)
         assert outlook.later == len(ahead.troubles()[0]) - 100
-        said = [str(option.prompt) for option in ahead_options(outlook, HOME, 12)]
+        said = [str(option.prompt) for option in ahead_options(outlook, CLOCK)]
         assert said[0] == f"Scheduling problems in the next year: {outlook.later + 100}"
         assert said[101] == f"and {outlook.later} more later"

@@ -16,6 +16,7 @@ from support.sample import sample_studio
 
 from cockpit.desk.lookup import bookings_on
 from cockpit.studio.changes.records import Change, Edit, added
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import State, state_of
@@ -240,11 +241,11 @@ def test_a_cancellation_is_in_time_or_late_by_the_hours_that_pass_and_she_has_th
 
 def test_what_falls_into_a_break_is_on_no_queue_and_the_family_is_told_when_it_goes_on(tmp_path):
     with sample_studio(tmp_path) as (studio, _clock):
-        reading, zone = studio.store.reading, studio.settings.home
+        reading, zone = studio.store.reading, studio.settings.home.zone
         holidays = Break(id=BreakId(90), from_on=date(2026, 12, 7), until_on=date(2026, 12, 16), reason="a secret trip")
-        assert bookings_on(reading, date(2026, 12, 8), zone)
+        assert bookings_on(reading, date(2026, 12, 8), TeacherClock(zone=zone))
         studio.store.writing.apply(Change(said="break", edits=added(holidays)))
-        assert bookings_on(reading, date(2026, 12, 8), zone) == []
+        assert bookings_on(reading, date(2026, 12, 8), TeacherClock(zone=zone)) == []
         assert next_lesson(studio, "Oskar").lesson.starts_at.date() == date(2026, 12, 3)
         paper = studio.desk.teaching.finish().path.read_text(encoding="utf-8")
         assert "Tuesday, December 22, 2026, 3:00 pm Phoenix time" in paper
@@ -256,13 +257,13 @@ def test_a_day_that_is_free_says_when_lessons_go_on_or_that_none_is_booked(tmp_p
     with sample_studio(tmp_path) as (studio, clock):
         finding = studio.desk.finding
         clock.wind(days=4)
-        assert finding.what_is_next(12) == "Next lesson: Eilidh, Tue, December 8, 2:30 pm. Find (F8) takes you there."
+        assert finding.what_is_next() == "Next lesson: Eilidh, Tue, December 8, 2:30 pm. Find (F8) takes you there."
         holidays = Break(id=BreakId(90), from_on=date(2026, 12, 6), until_on=date(2026, 12, 16), reason="")
         studio.store.writing.apply(Change(said="break", edits=added(holidays)))
-        assert "Thu, December 17" in finding.what_is_next(12)
+        assert "Thu, December 17" in finding.what_is_next()
         for_good = replace(holidays, id=BreakId(91), until_on=date(2027, 9, 1))
         studio.store.writing.apply(Change(said="break", edits=added(for_good)))
-        assert finding.what_is_next(12).startswith("No lesson is booked in the next 120 days.")
+        assert finding.what_is_next().startswith("No lesson is booked in the next 120 days.")
 
 
 def next_lesson(studio, name):
@@ -271,13 +272,13 @@ def next_lesson(studio, name):
 
 def test_a_moved_lesson_is_on_its_new_day_alone(tmp_path):
     with sample_studio(tmp_path) as (studio, _clock):
-        reading, zone = studio.store.reading, studio.settings.home
+        reading, zone = studio.store.reading, studio.settings.home.zone
         oskar = next_lesson(studio, "Oskar").lesson
         moved = replace(oskar, starts_at=oskar.starts_at + timedelta(days=1), is_moved=True, minutes=30)
         studio.store.writing.apply(Change(said="move", edits=added(moved)))
 
         def ids(on: date) -> set[str]:
-            return {booking.lesson.id for booking in bookings_on(reading, on, zone)}
+            return {booking.lesson.id for booking in bookings_on(reading, on, TeacherClock(zone=zone))}
 
         assert oskar.id not in ids(date(2026, 12, 3))
         assert oskar.id in ids(date(2026, 12, 4))

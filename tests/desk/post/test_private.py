@@ -13,6 +13,7 @@ from support.examples import examples
 from support.outbox import Answering, always, posting_studio
 
 from cockpit.outlets.sender import ParcelSender
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.wording.outbox import outbox_text
@@ -92,7 +93,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
                 assert f"xx{other}" not in said
                 assert "qq" not in said
                 assert "braces" not in said
-            listed = outbox_text(desk.outbox.entries(), "America/Chicago", 12, desk.outbox.drafts())
+            listed = outbox_text(desk.outbox.entries(), TeacherClock(zone="America/Chicago"), desk.outbox.drafts())
             assert "qq" not in listed
             assert "xx" not in listed
 

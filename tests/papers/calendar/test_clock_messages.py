@@ -12,6 +12,7 @@ from support.studio import HOME, TEODOR, enrollment, family, standing, student, 
 from cockpit.papers.calendar.clock_messages import clock_message
 from cockpit.studio.calendar.clock_changes import changes_ahead, concerned, reach
 from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import StudentId
@@ -23,8 +24,8 @@ MADE_UP = "Qqq"
 
 
 def message(language, enrollments, window=AUTUMN, home_zone=HOME):
-    lessons = planned(enrollments, home_zone, *reach(*window))
-    (told,) = concerned(changes_ahead(lessons, home_zone, *window))
+    lessons = planned(enrollments, TeacherClock(zone=home_zone), *reach(*window))
+    (told,) = concerned(changes_ahead(lessons, TeacherClock(zone=home_zone), *window))
     return clock_message(told, 12, SPOKEN[language])
 
 

@@ -13,6 +13,7 @@ from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.records import Change, added
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind
 
@@ -122,8 +123,8 @@ def test_a_make_up_that_is_owed_is_booked_from_here(tmp_path):
         await opened.type("fri 4:30pm")
         await opened.press("enter")
         assert "owed:0" not in rows(opened)
-        zone = opened.studio.settings.home
-        (made_up,) = bookings_on(opened.studio.store.reading, date(2026, 12, 4), zone)[-1:]
+        zone = opened.studio.settings.home.zone
+        (made_up,) = bookings_on(opened.studio.store.reading, date(2026, 12, 4), TeacherClock(zone=zone))[-1:]
         assert made_up.lesson.kind is Kind.MAKE_UP
 
     on_screen(tmp_path, steps)

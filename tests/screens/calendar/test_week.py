@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from rich.cells import cell_len
 from support.screens import on_screen
-from support.studio import HOME, ILSE, MACASKILL, TEODOR, booking, home, utc
+from support.studio import CLOCK, HOME, ILSE, MACASKILL, TEODOR, booking, home, utc
 from textual.widgets import OptionList
 
 from cockpit.desk.calendar.ahead import DayOfWeek
@@ -18,6 +18,7 @@ from cockpit.screens.day.day import DayScreen
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.records import Change, added
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 
@@ -48,8 +49,11 @@ def title(opened) -> str:
 
 
 def on_day(opened, on: str):
-    zone = opened.studio.settings.home
-    return {b.student.name: b for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), zone)}
+    zone = opened.studio.settings.home.zone
+    return {
+        b.student.name: b
+        for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), TeacherClock(zone=zone))
+    }
 
 
 def chosen(opened) -> str | None:
@@ -448,7 +452,7 @@ def test_no_line_is_wider_than_the_list_whatever_the_names(width, hours):
         each = booking(id=LessonId(name), starts_at=home(f"2026-12-01 {at}"), kind=Kind.MAKE_UP, is_moved=True)
         student = type(each.student)(id=each.student.id, family_id=each.student.family_id, name=name)
         bookings.append(type(each)(lesson=each.lesson, student=student, family=each.family))
-    looked = Looked(now=home("2026-12-01 19:00"), home_zone=HOME, hours=hours, width=width)
+    looked = Looked(now=home("2026-12-01 19:00"), home=TeacherClock(zone=HOME, hours=hours), width=width)
     rows = [str(o.prompt) for o in week_options(a_day(*bookings), looked) if not o.disabled]
     assert len(rows) == 3
     assert all(cell_len(line) <= width for row in rows for line in row.splitlines())
@@ -463,7 +467,7 @@ def test_two_students_of_one_name_are_told_apart_by_their_families():
     other = type(ILSE)(id=TEODOR.id, family_id=MACASKILL.id, name="Ilse")
     first, second = booking(), booking(TEODOR, starts_at=home("2026-12-01 17:00"))
     second = type(second)(lesson=second.lesson, student=other, family=MACASKILL)
-    looked = Looked(now=home("2026-12-01 12:00"), home_zone=HOME, hours=12, width=77)
+    looked = Looked(now=home("2026-12-01 12:00"), home=CLOCK, width=77)
     text = "\n".join(str(option.prompt) for option in week_options(a_day(first, second), looked))
     assert "Ilse (Brandvold)" in text
     assert "Ilse (MacAskill)" in text

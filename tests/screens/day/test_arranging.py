@@ -10,6 +10,7 @@ from textual.widgets import OptionList, Static
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_on
 from cockpit.screens.typed_times.line import LineScreen
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Outcome
 
 
@@ -25,8 +26,11 @@ def understood(opened) -> str:
 
 
 def on_day(opened, on: str):
-    zone = opened.studio.settings.home
-    return {b.student.name: b for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), zone)}
+    zone = opened.studio.settings.home.zone
+    return {
+        b.student.name: b
+        for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), TeacherClock(zone=zone))
+    }
 
 
 def test_a_lesson_is_moved_after_both_clocks_were_shown_and_undo_brings_it_back(tmp_path):

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.instants import changes, offset
 from support.phrases import IN_ENGLISH
-from support.studio import HOME, ILSE, TEODOR, booking, enrollment, family, standing, student, utc
+from support.studio import CLOCK, HOME, ILSE, TEODOR, booking, enrollment, family, standing, student, utc
 from support.zone_tables import UNCHANGING, ZONE_YEARS
 
 from cockpit.papers.calendar.clock_messages import clock_message
@@ -20,6 +20,7 @@ from cockpit.studio.calendar.clock_changes import Whom, changes_ahead, reach
 from cockpit.studio.calendar.clock_changes import concerned as concerned_by
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.zones import changes_of_clock, changes_of_zone
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, planned
@@ -40,7 +41,12 @@ def kept(zone, number=1, /, name="Ilse", **values):
 
 
 def ahead(enrollments, begins, ends, home_zone=HOME):
-    return changes_ahead(planned(enrollments, home_zone, *reach(begins, ends)), home_zone, begins, ends)
+    return changes_ahead(
+        planned(enrollments, TeacherClock(zone=home_zone), *reach(begins, ends)),
+        TeacherClock(zone=home_zone),
+        begins,
+        ends,
+    )
 
 
 def readings(shift, clock):
@@ -257,8 +263,8 @@ def without(bookings, *dates):
 
 
 def test_the_meetings_around_a_break_are_compared():
-    bookings = planned([kept("Europe/London"), kept("America/Phoenix", 2)], HOME, *reach(*AUTUMN))
-    found = changes_ahead(without(bookings, "2026-10-27", "2026-11-03"), HOME, *AUTUMN)
+    bookings = planned([kept("Europe/London"), kept("America/Phoenix", 2)], CLOCK, *reach(*AUTUMN))
+    found = changes_ahead(without(bookings, "2026-10-27", "2026-11-03"), CLOCK, *AUTUMN)
     assert [
         (each.standing_time_id, str(each.before.ours.date()), str(each.after.ours.date())) for each in all_shifts(found)
     ] == [(2, "2026-10-20", "2026-11-10")]
@@ -268,9 +274,9 @@ def test_the_meetings_around_a_break_are_compared():
 def test_a_whole_summer_off_is_reached_over():
     """Santiago went to summer time on 6 September 2026."""
     window = utc("2026-09-01"), utc("2026-09-10")
-    bookings = planned([kept("America/Santiago")], HOME, *reach(*window))
+    bookings = planned([kept("America/Santiago")], CLOCK, *reach(*window))
     summer = [str(date(2026, 6, 16) + n * DAY) for n in range(84)]
-    (entry,) = changes_ahead(without(bookings, *summer), HOME, *window)
+    (entry,) = changes_ahead(without(bookings, *summer), CLOCK, *window)
     assert [(str(each.before.ours.date()), str(each.after.ours.date())) for each in entry.shifts] == [
         ("2026-06-09", "2026-09-08")
     ]
@@ -289,7 +295,7 @@ def test_a_whole_summer_off_is_reached_over():
 def test_only_weekly_meetings_that_take_place_at_their_time_are_compared(values):
     usual = [booking(ILSE, starts_at=utc(f"2026-{day}")) for day in ("10-27 21:00", "11-10 22:00")]
     other = booking(ILSE, **{"starts_at": utc("2026-11-03 19:15")} | values)
-    (entry,) = changes_ahead([usual[0], other, usual[1]], HOME, *AUTUMN)
+    (entry,) = changes_ahead([usual[0], other, usual[1]], CLOCK, *AUTUMN)
     (shift,) = entry.shifts
     assert (shift.before.ours.day, shift.after.ours.day) == (27, 10)
 
@@ -297,14 +303,14 @@ def test_only_weekly_meetings_that_take_place_at_their_time_are_compared(values)
 def test_an_absent_student_had_the_lesson_at_its_time():
     days = ("10-27 21:00", "11-03 22:00", "11-10 22:00")
     bookings = [booking(ILSE, starts_at=utc(f"2026-{day}"), outcome=Outcome.ABSENT) for day in days]
-    (shift,) = all_shifts(changes_ahead(bookings, HOME, *AUTUMN))
+    (shift,) = all_shifts(changes_ahead(bookings, CLOCK, *AUTUMN))
     assert shift.after.ours.day == 3
 
 
 def test_without_lessons_only_her_own_clock_is_ahead():
-    (entry,) = changes_ahead([], HOME, *AUTUMN)
+    (entry,) = changes_ahead([], CLOCK, *AUTUMN)
     assert (entry.at, entry.others, entry.shifts, entry.unaffected) == (utc("2026-11-01 07:00"), (), (), frozenset())
-    assert changes_ahead([], "America/Phoenix", *YEARS) == []
+    assert changes_ahead([], TeacherClock(zone="America/Phoenix"), *YEARS) == []
 
 
 def test_casablancas_families_shift_with_each_of_its_changes_and_with_those_of_chicago():
@@ -449,14 +455,14 @@ some_lesson = st.builds(
 
 @given(some_lesson, some_home)
 def test_every_two_meetings_in_a_row_that_read_differently_are_one_shift(lesson, home_zone):
-    starts = [each.lesson.starts_at for each in planned([lesson], home_zone, *YEARS)]
+    starts = [each.lesson.starts_at for each in planned([lesson], TeacherClock(zone=home_zone), *YEARS)]
     expected = []
     for pair in pairwise(starts):
         clocks = ((home_zone, "ours"), (lesson.family.zone, "theirs"))
         read = {name: [local_time(at, clock).strftime("%a %H:%M") for at in pair] for clock, name in clocks}
         if read["ours"][0] != read["ours"][1] or read["theirs"][0] != read["theirs"][1]:
             expected.append((*pair, tuple(read["ours"]), tuple(read["theirs"])))
-    found = changes_ahead(planned([lesson], home_zone, *YEARS), home_zone, *YEARS)
+    found = changes_ahead(planned([lesson], TeacherClock(zone=home_zone), *YEARS), TeacherClock(zone=home_zone), *YEARS)
     # In UTC: an aware time that exists twice equals no time of another zone.
     shifts = [
         (

@@ -31,6 +31,7 @@ from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Outcome
 from cockpit.studio.lessons.scheduled import in_order
@@ -42,7 +43,8 @@ ALL_HOURS = Wishes(day_begins=time(0), day_ends=time(0))
 
 def timetable(*bookings, **values):
     """The teacher's hours in Chicago with these lessons, without breaks, by the first wishes."""
-    return FreeTimeLimits(**{"bookings": bookings, "wishes": Wishes(), "home_zone": HOME} | values)
+    home = TeacherClock(zone=values.pop("home_zone", HOME))
+    return FreeTimeLimits(**{"bookings": bookings, "wishes": Wishes(), "home": home} | values)
 
 
 def a_break(from_on, until_on=None, family_id=None):
@@ -291,7 +293,7 @@ def test_a_lesson_at_a_free_time_never_has_any_trouble(week):
     table, wanted, monday = week
     for at in free_times(table, wanted, monday, LONG_BEFORE - timedelta(days=365), limit=40):
         there, lessons = moved_to(at, wanted, table)
-        found = find_troubles(lessons, [], table.wishes, table.home_zone)
+        found = find_troubles(lessons, [], table.wishes, table.home)
         assert not [each for each in found if there in (each.booking, each.other)]
 
 
@@ -300,21 +302,21 @@ def test_a_lesson_at_a_free_time_never_has_any_trouble(week):
 def test_every_time_of_the_week_that_suits_is_found(week):
     """Against each quarter of an hour of the week by itself, in weeks without a clock change."""
     table, wanted, monday = week
-    family_zone, now = wanted.family.zone, moment(datetime.combine(monday, time(12)), table.home_zone)
-    asked = local_time(wanted.lesson.starts_at, table.home_zone).time()
+    family_zone, now = wanted.family.zone, moment(datetime.combine(monday, time(12)), table.home.zone)
+    asked = local_time(wanted.lesson.starts_at, table.home.zone).time()
     expected = set()
     for day in range(7):
         on = monday + timedelta(days=day)
         for local in {datetime.combine(on, time()) + number * QUARTER for number in range(96)} | {
             datetime.combine(on, asked)
         }:
-            at = moment(local, table.home_zone)
+            at = moment(local, table.home.zone)
             there, lessons = moved_to(at, wanted, table)
             # The teacher's own hours are asked for as if she were the family.
-            hers = replace(there, family=replace(there.family, zone=table.home_zone))
+            hers = replace(there, family=replace(there.family, zone=table.home.zone))
             found = [
-                *find_troubles(lessons, [], table.wishes, table.home_zone),
-                *(e for e in find_troubles([hers], [], table.wishes, table.home_zone) if e.trouble is Trouble.NIGHT),
+                *find_troubles(lessons, [], table.wishes, table.home),
+                *(e for e in find_troubles([hers], [], table.wishes, table.home) if e.trouble is Trouble.NIGHT),
             ]
             days_off = [
                 each

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.rosters import rosters
-from support.studio import utc
+from support.studio import CLOCK, utc
 
 from cockpit.studio.changes.records import Change, Record
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
@@ -48,7 +49,7 @@ def plan(text: str, known: Known = EMPTY) -> RosterPlan:
 def plan_of(reading: RosterReading, known: Known, now: datetime | None = None) -> RosterPlan:
     ids = [record.id for record in everything(known) if not isinstance(record, ImportedTime)]
     counter = itertools.count(max(ids, default=99) + 1)
-    return plan_roster(reading, known, HOME, lambda: next(counter), now=now)
+    return plan_roster(reading, known, CLOCK, lambda: next(counter), now=now)
 
 
 def carried_out(known: Known, change: Change) -> Known:
@@ -325,7 +326,7 @@ def test_a_changed_row_updates_its_standing_time_in_place(cells: str, line: str)
 
 def test_the_lines_tell_the_time_on_the_teachers_clock() -> None:
     reading = read_roster(table("Teodor,Thu,17:00,30"))
-    assert plan_roster(reading, STUDIO, HOME, lambda: 0, hours=24).lines == (
+    assert plan_roster(reading, STUDIO, TeacherClock(zone=HOME, hours=24), lambda: 0).lines == (
         "changed: Teodor, Thursday: time 16:00 -> 17:00",
     )
 
@@ -379,7 +380,7 @@ def test_rows_are_matched_to_standing_times_by_what_they_have_in_common(
     studio = times_of_teodor(*known)
     text = table(*(f"Teodor,{row}" for row in rows), columns="instrument")
     counter = itertools.count(30)
-    change = whole(plan_roster(read_roster(text), studio, HOME, lambda: next(counter)))
+    change = whole(plan_roster(read_roster(text), studio, CLOCK, lambda: next(counter)))
     by_slot = {(standing.weekday, standing.at): standing.id for standing in carried_out(studio, change).standing_times}
     assert [by_slot[row.weekday, row.at] for row in read_roster(text).rows] == ids
 
@@ -424,7 +425,7 @@ def test_rows_that_disagree_only_by_what_the_studio_knows_are_refused() -> None:
 
 def test_a_number_is_asked_for_each_new_record_alone() -> None:
     asked = itertools.count(50)
-    plan_roster(read_roster(table("Teodor,Thu,17:00,30", "Ilse,Tue,16:00,45")), STUDIO, HOME, lambda: next(asked))
+    plan_roster(read_roster(table("Teodor,Thu,17:00,30", "Ilse,Tue,16:00,45")), STUDIO, CLOCK, lambda: next(asked))
     assert next(asked) == 53
 
 

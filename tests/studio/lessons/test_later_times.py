@@ -5,10 +5,11 @@ from datetime import date, time, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 from support.shared_calendars import ZONES
-from support.studio import HOME, standing, utc
+from support.studio import CLOCK, HOME, standing, utc
 
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import day_bounds, local_time
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.later_times import Clocks, ended_now, from_now_on, has_begun
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
 
@@ -22,7 +23,12 @@ TIMES = st.builds(
     every_weeks=st.sampled_from((1, 1, 2)),
     from_on=st.none() | st.dates(date(2026, 8, 1), date(2026, 8, 20)),
 )
-CLOCKS = st.builds(Clocks, home_zone=st.sampled_from((HOME, *ZONES)), family_zone=st.sampled_from(ZONES), now=MOMENTS)
+CLOCKS = st.builds(
+    Clocks,
+    home=st.builds(TeacherClock, zone=st.sampled_from((HOME, *ZONES))),
+    family_zone=st.sampled_from(ZONES),
+    now=MOMENTS,
+)
 
 
 def starts(clocks: Clocks, *standing_times: StandingTime | None):
@@ -53,8 +59,8 @@ def test_each_week_of_hers_has_its_one_lesson(before, wanted, clocks):
     ended, later = from_now_on(before, wanted, clocks)
     monday = clocks.today - clocks.today.weekday() * timedelta(days=1)
     for number in range(-2, 4):
-        begins = day_bounds(monday + timedelta(weeks=number), clocks.home_zone)[0]
-        ends = day_bounds(monday + timedelta(weeks=number + 1), clocks.home_zone)[0]
+        begins = day_bounds(monday + timedelta(weeks=number), clocks.home.zone)[0]
+        ends = day_bounds(monday + timedelta(weeks=number + 1), clocks.home.zone)[0]
         wanted_there, before_there = (
             [at for at in starts(clocks, each) if begins <= at < ends] for each in (wanted, before)
         )
@@ -70,12 +76,12 @@ def test_what_has_ended_now_names_its_past_alone(before, clocks):
 def test_a_standing_time_has_begun_when_its_first_lesson_has():
     rule = standing(weekday=1, at=time(16), from_on=date(2026, 11, 24))
     for now, begun in (("2026-11-24 21:59", False), ("2026-11-24 22:01", True)):
-        assert has_begun(rule, Clocks(home_zone=HOME, family_zone=HOME, now=utc(now))) == begun
+        assert has_begun(rule, Clocks(home=CLOCK, family_zone=HOME, now=utc(now))) == begun
 
 
 def test_her_own_week_is_that_of_the_place_where_she_is():
     tokyo = Home(zone=HOME, stays=(Stay(zone="Asia/Tokyo", from_on=date(2026, 11, 1), until_on=date(2026, 12, 31)),))
-    clocks = Clocks(home_zone=tokyo, family_zone=HOME, now=utc("2026-11-29 16:00"))  # Monday in Tokyo
+    clocks = Clocks(home=TeacherClock(zone=tokyo), family_zone=HOME, now=utc("2026-11-29 16:00"))  # Monday in Tokyo
     assert local_time(clocks.now, tokyo).weekday() == 0
     ended, later = from_now_on(standing(weekday=1, at=time(16)), standing(weekday=3, at=time(16)), clocks)
     assert ended.until_on is not None

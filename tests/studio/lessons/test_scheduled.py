@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import (
+    CLOCK,
     DAY,
     HOME,
     HOUSEHOLDS,
@@ -50,7 +51,7 @@ NOON = home("2026-12-01 12:00")
 
 def day_of(enrollments, recorded=()):
     """The queue of the day as the program makes it."""
-    return merged(planned(enrollments, HOME, *TUESDAY), recorded, PEOPLE, enrollments)
+    return merged(planned(enrollments, CLOCK, *TUESDAY), recorded, PEOPLE, enrollments)
 
 
 def test_a_day_is_planned_in_order_on_both_kinds_of_clock():
@@ -60,7 +61,7 @@ def test_a_day_is_planned_in_order_on_both_kinds_of_clock():
         enrollment(ISHAAN, weekday=2, at=time(4, 30), kept_in=KeptIn.FAMILY),
         enrollment(NALANI, weekday=3),
     ]
-    queue = planned(enrollments, HOME, *TUESDAY)
+    queue = planned(enrollments, CLOCK, *TUESDAY)
     assert [(each.student.name, each.lesson.starts_at) for each in queue] == [
         ("Teodor", home("2026-12-01 15:30")),
         ("Ilse", home("2026-12-01 17:00")),
@@ -72,7 +73,7 @@ def test_a_day_is_planned_in_order_on_both_kinds_of_clock():
 
 def test_a_planned_lesson_takes_length_instrument_and_call_link_from_its_standing_time():
     kept = enrollment(MIREILLE, minutes=45, call_link="https://call.example.org/mireille")
-    (found,) = planned([kept], HOME, *TUESDAY)
+    (found,) = planned([kept], CLOCK, *TUESDAY)
     assert (found.lesson.minutes, found.lesson.instrument) == (45, "clarinet")
     assert found.call_link == "https://call.example.org/mireille"
     assert found.lesson.id == "w3-2026-12-01"
@@ -120,7 +121,7 @@ def test_a_lesson_of_a_standing_time_that_was_given_up_is_still_there():
 @given(st.sets(st.sampled_from(list(HOUSEHOLDS)), min_size=1), st.data())
 def test_no_lesson_is_ever_in_a_day_twice(students, data):
     enrollments = [enrollment(who, at=time(8 + who.id)) for who in students]
-    by_rule = [each.lesson for each in planned(enrollments, HOME, *TUESDAY)]
+    by_rule = [each.lesson for each in planned(enrollments, CLOCK, *TUESDAY)]
     recorded = data.draw(st.lists(st.sampled_from(by_rule), unique_by=lambda each: each.id))
     began = [begin(each, each.starts_at) if data.draw(st.booleans()) else each for each in recorded]
     queue = day_of(enrollments, began)
@@ -197,7 +198,7 @@ def test_a_lesson_counts_as_taught_when_it_took_place(it, taught):
 
 
 def test_a_standing_time_from_a_later_date_plans_nothing_yet():
-    assert planned([enrollment(from_on=date(2026, 12, 2))], HOME, *TUESDAY) == []
+    assert planned([enrollment(from_on=date(2026, 12, 2))], CLOCK, *TUESDAY) == []
 
 
 def test_two_students_of_one_name_are_told_apart_by_their_families():
@@ -210,7 +211,7 @@ def test_a_recorded_lesson_that_its_standing_time_names_on_another_day_is_not_of
     tuesdays = enrollment(ILSE, kept_in=KeptIn.FAMILY)
     there = lesson(standing_time_id=tuesdays.standing.id, id=weekly_id(tuesdays.standing.id, DAY))
     assert gone_along((), [there], [tuesdays]) == {there.id}
-    assert gone_along(planned([tuesdays], HOME, *TUESDAY), [there], [tuesdays]) == frozenset()
+    assert gone_along(planned([tuesdays], CLOCK, *TUESDAY), [there], [tuesdays]) == frozenset()
     cancelled = close_untaught(there, Outcome.CANCELLED)
     assert gone_along((), [cancelled], [tuesdays]) == {there.id}
     taught = finish(begin(there, NOON), NOON)
