@@ -5,7 +5,6 @@ import random
 import shutil
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,7 +18,7 @@ from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Clock
 from cockpit.desk.post.outbox import Outbox
-from cockpit.desk.post.sending import Habits, Sending
+from cockpit.desk.post.sending import Sending
 from cockpit.desk.steps import Steps
 from cockpit.outlets.folder import StudioFolder
 from cockpit.printing.phrase_files import phrase_faults
@@ -28,14 +27,14 @@ from cockpit.settings.settings import Settings, read_settings
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.opening import make_private
 from cockpit.store.schema import NAME
-from cockpit.studio.calendar.basis import calendar_basis, year_of
+from cockpit.studio.calendar.basis import calendar_basis
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from cockpit.desk.bringing_in.enrolling import Enrolling
-    from cockpit.desk.calendar.ahead import Practice
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.day.saving import TakingIn
     from cockpit.desk.post.post import PostDesk
@@ -49,9 +48,13 @@ class Studio:
     sending: Sending
     store: OpenStudio
     settings: Settings
-    habits: Habits
     printer: OurPrinter
     opening_notices: tuple[str, ...]
+
+    @property
+    def preferences(self) -> Preferences:
+        """What the teacher prefers."""
+        return self.settings.preferences
 
     @property
     def taking_in(self) -> "TakingIn":
@@ -59,15 +62,17 @@ class Studio:
         from cockpit.desk.day.saving import TakingIn
 
         store = self.store
-        return TakingIn(store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.settings.home)
+        return TakingIn(
+            store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.preferences.home
+        )
 
     @property
     def enrolling(self) -> "Enrolling":
         """Brings students in; made when it is asked for, since the first screen does not."""
         from cockpit.desk.bringing_in.enrolling import Enrolling
 
-        settings, store = self.settings, self.store
-        return Enrolling(store.reading, store.writing, self.desk.clock, settings.home)
+        store = self.store
+        return Enrolling(store.reading, store.writing, self.desk.clock, self.preferences.home)
 
 
 def has_studio(folder: Path) -> bool:
@@ -75,50 +80,25 @@ def has_studio(folder: Path) -> bool:
     return (folder / NAME).exists()
 
 
-def practice_of(settings: Settings) -> "Practice":
-    """What of the settings the calendar goes by."""
-    from cockpit.desk.calendar.ahead import Practice
-    from cockpit.studio.calendar.collisions import Wishes
-
-    month, day = settings.year_begins.split("-")
-    begins, ends = time(settings.day_begins), time(settings.day_ends % 24)  # 24 is midnight
-    return Practice(
-        home=settings.home,
-        wishes=Wishes(gap_minutes=settings.gap_minutes, day_begins=begins, day_ends=ends),
-        month_first=settings.month_first,
-        promised=settings.promised_lessons,
-        year_begins=(int(month), int(day)),
-    )
-
-
 def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, notices: tuple[str, ...] = ()) -> Studio:
     """The desk before an open store."""
-    habits = Habits(
-        home=settings.home,
-        family_hours=settings.family_hours,
-        notice_hours=settings.notice_hours,
-        early_minutes=settings.early_minutes,
-        practice=settings.practice,
-        language=settings.sending.language,
-    )
-    reading, zone = store.reading, settings.home
-    printer, outlet = OurPrinter(settings, folder), StudioFolder(folder)
+    reading, preferences = store.reading, settings.preferences
+    printer, outlet = OurPrinter(preferences, folder), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)
-    sending = Sending(reading, steps, clock, printer, outlet)
-    day = Day(reading, steps, clock, habits)
+    sending = Sending(reading, steps, clock, printer, outlet, preferences)
+    day = Day(reading, steps, clock, preferences)
 
     @functools.cache
     def calendar() -> "CalendarDesk":
         from cockpit.desk.calendar.calendar import calendar_desk
 
-        return calendar_desk(reading, steps, clock, outlet, practice_of(settings), printer)
+        return calendar_desk(reading, steps, clock, outlet, preferences, printer)
 
     @functools.cache
     def post() -> "PostDesk":
-        from cockpit.desk.post.post import Rules, post_desk
+        from cockpit.desk.post.post import post_desk
 
-        by = Rules(sending=settings.sending, home=zone, chance=random.random)
-        return post_desk((reading, clock), steps, printer, sending, outlet, by)
+        return post_desk((reading, clock, random.random), steps, printer, sending, outlet, preferences)
 
     notes = NoteTaking(day, reading, steps, clock)
     desk = Desk(
@@ -128,8 +108,8 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         saving=Saving(notes),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),
-        reviewing=Reviewing(reading, steps, clock, printer, outlet, zone),
-        finding=Finding(reading, clock, zone),
+        reviewing=Reviewing(reading, steps, clock, printer, outlet, preferences.home),
+        finding=Finding(reading, clock, preferences.home),
         outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,
         post=post,
@@ -142,16 +122,14 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         sending=sending,
         store=store,
         settings=settings,
-        habits=habits,
         printer=printer,
-        opening_notices=(*notices, *phrase_faults(folder, settings.sending.language)),
+        opening_notices=(*notices, *phrase_faults(folder, preferences.sending.language)),
     )
 
 
-def _calendar_basis(settings: Settings, clock: Clock) -> str:
-    today = settings.home.date_of(clock.now())
-    month, day = settings.year_begins.split("-")
-    return calendar_basis(settings.home.zone, year_of(today, (int(month), int(day))))
+def _calendar_basis(preferences: Preferences, clock: Clock) -> str:
+    home = preferences.home
+    return calendar_basis(home.zone, preferences.year_of(home.date_of(clock.now())))
 
 
 def copy_studio(folder: Path, target: Path) -> None:
@@ -179,7 +157,7 @@ def studio_at(folder: Path, clock: Clock, *, to_write: bool) -> "Iterator[Studio
     store = open_studio(folder) if to_write else open_studio_to_read(folder, "This command only reads.")
     try:
         if store.writing is not None:
-            store.writing.note_calendar_basis(_calendar_basis(settings, clock))
+            store.writing.note_calendar_basis(_calendar_basis(settings.preferences, clock))
         yield wired(folder, store, settings, clock, tuple(filter(None, (notice, store.loss))))
     except (CockpitError, OSError):
         raise

@@ -411,7 +411,7 @@ def test_a_studios_own_calendar_brought_back_changes_nothing(folder, tmp_path, c
 
 def arranged(folder, student: str, on: str, purpose: Purpose, line: str) -> None:
     with studio_at(folder, SystemClock(), to_write=True) as studio:
-        zone, day = studio.settings.home.zone, date.fromisoformat(on)
+        zone, day = studio.preferences.home.zone, date.fromisoformat(on)
         booking = next(
             b for b in bookings_on(studio.store.reading, day, TeacherClock(zone=zone)) if b.student.name == student
         )
@@ -446,7 +446,7 @@ def test_a_lesson_that_its_standing_time_left_behind_is_not_handed_out(folder, t
         day = studio.desk.day
         there = next(
             b
-            for b in bookings_on(studio.store.reading, date(2027, 1, 12), studio.settings.home)
+            for b in bookings_on(studio.store.reading, date(2027, 1, 12), studio.preferences.home)
             if b.student.name == "Ilse"
         )
         day.open(date(2027, 1, 12), there.lesson.id)

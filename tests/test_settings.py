@@ -1,16 +1,23 @@
 """The settings of practice, and the file that a new studio begins with."""
 
+from datetime import date, time
+
 import pytest
 from support.sample import sample_studio
+from support.studio import preferences
 
 from cockpit.cli.main import main
 from cockpit.sample import history
 from cockpit.settings.settings import Settings, parse_settings
 from cockpit.settings.text import FIRST
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
+from cockpit.studio.preferences import Preferences
 
 ZONE = 'home_zone = "America/Chicago"\n'
 
@@ -21,7 +28,7 @@ def parsed(text):
 
 def test_the_file_that_a_new_studio_begins_with_says_what_is_so_without_it():
     written = parse_settings(FIRST.format(zone="America/Chicago"), "settings.toml")
-    assert written == Settings(home_zone="America/Chicago") == parsed("")
+    assert written == Settings(preferences=preferences()) == parsed("")
 
 
 def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
@@ -121,3 +128,46 @@ def test_a_lesson_length_in_other_digits_is_told_with_the_file_the_key_and_what_
 def test_a_value_that_nothing_can_read_is_told_with_the_file(value):
     with pytest.raises(BadSettings, match=r"^settings\.toml could not be read as TOML: "):
         parsed(f"wait_minutes = {value}\n")
+
+
+def test_every_preference_in_the_file_is_taken():
+    text = """
+    hours = 24
+    family_hours = 24
+    notice_hours = 48
+    gap_minutes = 5
+    day_begins = 8
+    day_ends = 24
+    month_first = false
+    promised_lessons = 40
+    year_begins = "08-15"
+    [sending]
+    language = "de"
+    [[away]]
+    zone = "Europe/Lisbon"
+    from = 2027-02-01
+    """
+    assert parsed(text).preferences == Preferences(
+        home=TeacherClock(
+            zone=Home(zone="America/Chicago", stays=(Stay(zone="Europe/Lisbon", from_on=date(2027, 2, 1)),)), hours=24
+        ),
+        family_hours=24,
+        notice_hours=48,
+        gap_minutes=5,
+        day_begins=time(8),
+        day_ends=time(0),
+        month_first=False,
+        lesson_times=40,
+        year_begins=(8, 15),
+        sending=SendingRules(language="de"),
+    )
+
+
+def test_an_unknown_key_is_told_with_every_key_that_works():
+    with pytest.raises(BadSettings) as told:
+        parsed('colour = "x"')
+    assert str(told.value) == (
+        "settings.toml, colour: found an unknown key. Use one of abbreviations, away, day_begins, day_ends, family_hours, "
+        "gap_minutes, home_zone, hours, keys, month_first, notice_hours, practice, promised_lessons, proposals, sending, "
+        "theme, wait_minutes, wrap_up_minutes, year_begins."
+    )

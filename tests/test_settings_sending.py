@@ -12,11 +12,13 @@ MAIL = '[sending.mail]\nhost = "mail.example.org"\nsender = "me@example.org"\n'
 
 
 def sending(text: str) -> SendingRules:
-    return parse_settings(f"{HOME}{text}", "settings.toml").sending
+    return parse_settings(f"{HOME}{text}", "settings.toml").preferences.sending
 
 
 def test_without_a_section_notes_go_to_the_clipboard_alone():
-    assert sending("") == SendingRules() == parse_settings(FIRST.format(zone="UTC"), "settings.toml").sending
+    assert (
+        sending("") == SendingRules() == parse_settings(FIRST.format(zone="UTC"), "settings.toml").preferences.sending
+    )
     assert sending("").ways == {Channel.CLIPBOARD}
 
 

@@ -20,7 +20,7 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None:
             raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
-        home, enrolling = studio.settings.home, studio.enrolling
+        home, enrolling = studio.preferences.home, studio.enrolling
         today = home.date_of(studio.desk.clock.now())
         events = read_calendar(data, home_zone=home.zone, begins=today)
         unknown = enrolling.unknown_titles(events)
@@ -51,7 +51,9 @@ def clock_changes(folder: Path, weeks: int) -> str:
     from cockpit.wording.clock_changes import clock_changes_text
 
     def ask(studio: Studio) -> str:
-        return clock_changes_text(studio.desk.ahead.clock_changes(weeks), studio.settings.hours, zone_data_version())
+        return clock_changes_text(
+            studio.desk.ahead.clock_changes(weeks), studio.preferences.home.hours, zone_data_version()
+        )
 
     return asked(folder, ask).rstrip("\n")
 
@@ -61,7 +63,7 @@ def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | No
     from cockpit.papers.calendar.file import calendar_file
 
     def ask(studio: Studio) -> str:
-        handing_out = HandingOut(studio.store.reading, studio.desk.clock, studio.desk.ahead.practice)
+        handing_out = HandingOut(studio.store.reading, studio.desk.clock, studio.preferences)
         shared = handing_out.calendar(weeks, family)
         text = calendar_file(shared)
         if out is None:

@@ -34,8 +34,8 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
     told: tuple[str, ...] = ()
     if at is not None:
         with studio_at(folder, clock, to_write=False) as studio:
-            today = studio.settings.home.date_of(clock.now())
-            starts_at = read_moment(at, today, studio.settings.home)
+            today = studio.preferences.home.date_of(clock.now())
+            starts_at = read_moment(at, today, studio.preferences.home)
         clock = RehearsalClock(starts_at)
         told = ("This is a rehearsal: the clock is set to a time you chose, and what you finish is never sent.",)
     if Recovery(folder).path.exists():
@@ -73,8 +73,8 @@ def queue(folder: Path, on: date | None, *, as_json: bool) -> str:
         day, settings, now = studio.desk.day, studio.settings, studio.desk.clock.now()
         day.open(on or day.today())
         if as_json:
-            return queue_json(day.bookings, settings.home, now)
-        return queue_text(day.bookings, settings.home, now)
+            return queue_json(day.bookings, settings.preferences.home, now)
+        return queue_text(day.bookings, settings.preferences.home, now)
 
     return asked(folder, ask)
 
@@ -85,7 +85,7 @@ def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
     def ask(studio: Studio) -> str:
         finding = studio.desk.finding
         booking, note = finding.noted_lesson(finding.student(student), on)
-        paper = studio.sending.paper(booking, note.body, studio.habits)
+        paper = studio.sending.paper(booking, note.body)
         match kind:
             case "html":
                 return studio.printer.page(paper)
@@ -147,7 +147,9 @@ def _backup_words(backup: "Backup", folder: Path, now: datetime) -> str:
     if backup.made_at is None:  # by an earlier version, which kept the day alone
         return f"{backup.path.stem.removeprefix('studio-')}, {lessons}"
     try:
-        hours = read_settings(folder, system_zone)[0].hours if (folder / "settings.toml").exists() else 12
+        hours = (
+            read_settings(folder, system_zone)[0].preferences.home.hours if (folder / "settings.toml").exists() else 12
+        )
     except CockpitError:  # which is told when the studio is opened
         hours = 12
     made_at = backup.made_at

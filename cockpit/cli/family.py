@@ -197,7 +197,7 @@ def _to_write(folder: Path) -> Iterator[Studio]:
 
 def _leaving(studio: Studio) -> Leaving:
     files = StudioFolder(studio.desk.folder)
-    return Leaving(studio.store.reading, studio.sending, studio.printer, files, studio.habits)
+    return Leaving(studio.store.reading, studio.sending, studio.printer, files)
 
 
 def _forgetting(studio: Studio) -> Forgetting:
@@ -209,11 +209,11 @@ def _forgetting(studio: Studio) -> Forgetting:
         files=StudioFolder(folder),
         database=folder / NAME,
     )
-    return Forgetting(studio.store.reading, keepers, studio.desk.reviewing.write_out, studio.settings.home)
+    return Forgetting(studio.store.reading, keepers, studio.desk.reviewing.write_out, studio.preferences.home)
 
 
 def _elsewhere(studio: Studio, family: Family) -> list[str]:
-    root = studio.settings.sending.folder
+    root = studio.preferences.sending.folder
     if root is None or family.folder is None:
         return []
     theirs = Path(root).expanduser() / family.folder
@@ -227,7 +227,7 @@ def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[s
 
     clock = studio.desk.clock
     files = family_files(record, clock.now(), __version__)
-    handing_out = HandingOut(studio.store.reading, clock, studio.desk.ahead.practice)
+    handing_out = HandingOut(studio.store.reading, clock, studio.preferences)
     return {
         **{name: text.encode() for name, text in files.items()},
         "calendar.ics": calendar_file(handing_out.calendar(None, record.family)).encode(),

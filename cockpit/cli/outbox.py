@@ -27,10 +27,10 @@ def outbox(folder: Path, *, sends: bool) -> str:
         if studio.store.loss is not None:  # everything else that must be known was told above
             sys.stderr.write(f"{shown(studio.store.loss)}\n")
         studio.desk.dispatch.recover()
-        studio.desk.dispatch.hand_over(ParcelSender(studio.settings.sending, folder), at_once=True)
+        studio.desk.dispatch.hand_over(ParcelSender(studio.preferences.sending, folder), at_once=True)
         return _told(studio)
 
 
 def _told(studio: Studio) -> str:
     outbox = studio.desk.outbox
-    return outbox_text(outbox.entries(), studio.settings.home, outbox.drafts())
+    return outbox_text(outbox.entries(), studio.preferences.home, outbox.drafts())

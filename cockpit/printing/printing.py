@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.printing.phrase_files import phrases_of
-from cockpit.settings.settings import Settings
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.channels import Channel
+from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 class OurPrinter:
     """Makes documents by way of `papers`; the imports of each wait until it is asked for."""
 
-    def __init__(self, settings: Settings, folder: Path | None = None) -> None:
-        self._settings = settings
+    def __init__(self, preferences: Preferences, folder: Path | None = None) -> None:
+        self._preferences = preferences
         self._folder = folder
         self._by_language: dict[str, Phrases] = {}
 
@@ -49,14 +49,14 @@ class OurPrinter:
         """What a family is told about a clock change."""
         from cockpit.papers.calendar.clock_messages import clock_message
 
-        language = concerned.family.language or self._settings.sending.language
-        return clock_message(concerned, self._settings.hours, self.phrases(language))
+        language = concerned.family.language or self._preferences.sending.language
+        return clock_message(concerned, self._preferences.home.hours, self.phrases(language))
 
     def review(self, review: "DayReview") -> str:
         """A day's review as Markdown."""
         from cockpit.papers.review import review_markdown
 
-        return review_markdown(review, self._settings.home)
+        return review_markdown(review, self._preferences.home)
 
     def title(self, paper: "PracticeNotes") -> str:
         """What the practice notes are called."""
@@ -87,7 +87,7 @@ class OurPrinter:
 
         uid, revision = edition
         phrases, student = (
-            self.phrases(booking.family.language or self._settings.sending.language),
+            self.phrases(booking.family.language or self._preferences.sending.language),
             booking.student.name,
         )
         lesson = SharedLesson(
@@ -106,7 +106,7 @@ class OurPrinter:
         """The lasting identifier of a mail."""
         from cockpit.papers.mail.message import message_id
 
-        account = self._settings.sending.account
+        account = self._preferences.sending.account
         return message_id(items[0], studio_uid, account.sender if account is not None else "", items[1:])
 
     def message(self, items: "Sequence[Outgoing]", on: date, references: Sequence[str], sent_at: datetime) -> bytes:
@@ -117,7 +117,7 @@ class OurPrinter:
         """
         from cockpit.papers.mail.message import message
 
-        rules, phrases = self._settings.sending, self.phrases(items[0].language)
+        rules, phrases = self._preferences.sending, self.phrases(items[0].language)
         if rules.account is None:
             raise BadSettings("settings.toml has no email account; add a section [sending.mail]")
         day = self._day(on, items[0].language)
@@ -129,7 +129,7 @@ class OurPrinter:
         """A mail that the teacher's mail program opens, for her to send."""
         from cockpit.papers.mail.message import draft
 
-        rules, phrases = self._settings.sending, self.phrases(item.language)
+        rules, phrases = self._preferences.sending, self.phrases(item.language)
         day = self._day(on, item.language)
         return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
 

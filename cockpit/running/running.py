@@ -48,7 +48,7 @@ def run_screen(
     taken_in = words.take_in()
     studio.desk.day.open()
     sentences = (*sentences, *_recovered(studio))
-    sender = None if studio.desk.clock.is_rehearsal else ParcelSender(studio.settings.sending, studio.desk.folder)
+    sender = None if studio.desk.clock.is_rehearsal else ParcelSender(studio.preferences.sending, studio.desk.folder)
     looks, faults = looks_of(studio.desk.folder)
     if (theme := studio.settings.theme) not in looks:
         faults = (*faults, f"settings.toml, theme: found {theme}. Use one of {', '.join(looks)}.")
@@ -194,7 +194,7 @@ def back_up_today(studio: Studio) -> str | None:
     from cockpit.store.backups import back_up
 
     try:
-        back_up(studio.desk.folder, studio.settings.home.local(studio.desk.clock.now()))
+        back_up(studio.desk.folder, studio.preferences.home.local(studio.desk.clock.now()))
     except (CockpitError, OSError) as fault:
         return str(fault)
     return None

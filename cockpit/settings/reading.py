@@ -97,14 +97,14 @@ class TomlTable:
             raise self.fault(key, value, "true or false")
         return value
 
-    def month_and_day(self, key: str, default: str) -> str:
-        """A day of any year, `09-01`."""
+    def month_and_day(self, key: str, default: str) -> tuple[int, int]:
+        """A day of any year, `09-01`, as its month and its day."""
         value = self.word(key, default)
         try:
-            date.fromisoformat(f"2001-{value}")  # a year without 29 February
+            on = date.fromisoformat(f"2001-{value}")  # a year without 29 February
         except ValueError as fault:
             raise self.fault(key, f'"{value}"', 'a month and a day such as "09-01"') from fault
-        return value
+        return on.month, on.day
 
     def date(self, key: str) -> date | None:
         """A date without quotes; None where there is none."""

@@ -4,6 +4,7 @@ import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from datetime import time
 from pathlib import Path
 from types import MappingProxyType
 
@@ -16,11 +17,15 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.post.channels import SendingRules
-from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.preferences import Preferences
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
+_KEYS = (
+    "abbreviations", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone", "hours", "keys",
+    "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme", "wait_minutes",
+    "wrap_up_minutes", "year_begins",
+)  # fmt: skip
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
 # These are heard in the notes too: a letter of theirs could not be typed any more.
@@ -28,34 +33,15 @@ _SHORT = re.compile(r"\w+")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """The teacher's settings: her zone (IANA), clock hours (12 or 24), minutes and theme; `keys` by command id."""
+    """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id."""
 
-    home_zone: str
-    hours: int = 12
-    family_hours: int = 12
+    preferences: Preferences
     theme: str = "ebony"
     wait_minutes: int = 15
-    early_minutes: int = 10
-    notice_hours: int = 24
-    gap_minutes: int = 0
-    day_begins: int = 7
-    day_ends: int = 21
-    month_first: bool = True
-    promised_lessons: int = 36
-    year_begins: str = "09-01"
     wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
     keys: Mapping[str, str] = field(default_factory=dict)
-    away: tuple[Stay, ...] = ()
-    practice: PracticeRules = field(default_factory=PracticeRules)
-    sending: SendingRules = field(default_factory=SendingRules)
     proposals: bool = True
     abbreviations: Mapping[str, str] = field(default_factory=dict)
-
-    @property
-    def home(self) -> TeacherClock:
-        """Her own clock: her zone, where she moves to or travels, and its hours."""
-        zone = Home(zone=self.home_zone, stays=self.away) if self.away else self.home_zone
-        return TeacherClock(zone=zone, hours=self.hours)
 
 
 def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Settings, str | None]:
@@ -73,12 +59,8 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
         with os.fdopen(new, "w", encoding="utf-8") as file:
             file.write(FIRST.format(zone=zone))
     except OSError as fault:
-        return Settings(
-            home_zone=zone
-        ), f"{path} could not be created ({fault.strerror}). Your time zone is set to {zone}."
-    return Settings(
-        home_zone=zone
-    ), f"Your time zone, {zone}, was taken from this computer. You can change it in {path}."
+        return _settings_in(zone), f"{path} could not be created ({fault.strerror}). Your time zone is set to {zone}."
+    return _settings_in(zone), f"Your time zone, {zone}, was taken from this computer. You can change it in {path}."
 
 
 def _text_of(path: Path) -> str:
@@ -97,31 +79,45 @@ def parse_settings(text: str, source: str) -> Settings:
     return _settings(TomlTable(read_table(text, source), source))
 
 
+def _settings_in(zone: str) -> Settings:
+    """The settings of a file that names her zone alone."""
+    return Settings(preferences=Preferences(home=TeacherClock(zone=zone)))
+
+
 def _settings(table: TomlTable) -> Settings:
-    known = set(Settings.__slots__)
-    table.only(known, f"one of {', '.join(sorted(known))}")
+    table.only(_KEYS, f"one of {', '.join(_KEYS)}")
     return Settings(
-        home_zone=table.zone("home_zone"),
-        hours=table.number("hours", 12, {12, 24}, "12 or 24"),
-        family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
+        preferences=_preferences(table),
         theme=table.word("theme", "ebony"),
         wait_minutes=table.number("wait_minutes", 15, range(241), "0 to 240 minutes"),
-        early_minutes=table.number("early_minutes", 10, range(241), "0 to 240 minutes"),
-        notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "0 to 336 hours"),
-        gap_minutes=table.number("gap_minutes", 0, range(121), "0 to 120 minutes"),
-        day_begins=table.number("day_begins", 7, range(24), "an hour from 0 to 23"),
-        day_ends=table.number("day_ends", 21, range(1, 25), "an hour from 1 to 24"),
-        month_first=table.yes_or_no("month_first", default=True),
-        promised_lessons=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
-        year_begins=table.month_and_day("year_begins", "09-01"),
-        away=tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from, and until"))),
         wrap_up_minutes=_cues(table),
-        practice=practice_rules(table.table("practice")),
-        sending=sending_rules(table.table("sending")),
         keys=_keys(table),
         proposals=table.yes_or_no("proposals", default=True),
         abbreviations=_abbreviations(table),
     )
+
+
+def _preferences(table: TomlTable) -> Preferences:
+    return Preferences(
+        home=_home(table),
+        family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
+        early_minutes=table.number("early_minutes", 10, range(241), "0 to 240 minutes"),
+        notice_hours=table.number("notice_hours", 24, range(24 * 14 + 1), "0 to 336 hours"),
+        gap_minutes=table.number("gap_minutes", 0, range(121), "0 to 120 minutes"),
+        day_begins=time(table.number("day_begins", 7, range(24), "an hour from 0 to 23")),
+        day_ends=time(table.number("day_ends", 21, range(1, 25), "an hour from 1 to 24") % 24),  # 24 is midnight
+        month_first=table.yes_or_no("month_first", default=True),
+        lesson_times=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
+        year_begins=table.month_and_day("year_begins", "09-01"),
+        practice=practice_rules(table.table("practice")),
+        sending=sending_rules(table.table("sending")),
+    )
+
+
+def _home(table: TomlTable) -> TeacherClock:
+    zone, hours = table.zone("home_zone"), table.number("hours", 12, {12, 24}, "12 or 24")
+    away = tuple(map(_stay, table.tables("away", "sections [[away]] with zone, from, and until")))
+    return TeacherClock(zone=Home(zone=zone, stays=away) if away else zone, hours=hours)
 
 
 def _stay(table: TomlTable) -> Stay:

@@ -14,7 +14,7 @@ from pathlib import Path
 from time import perf_counter
 from zoneinfo import ZoneInfo
 
-from support.studio import CLOCK
+from support.studio import CLOCK, preferences
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
@@ -22,7 +22,7 @@ from support.studio import HOME, family, standing, student, utc
 
 from cockpit.clock import pin_zone_data
 from cockpit.studio.calendar.clock_changes import changes_ahead
-from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
+from cockpit.studio.calendar.collisions import find_troubles, grouped
 from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
@@ -81,13 +81,13 @@ def timed(times: dict[str, float], step: str, work):
 
 
 def ours() -> Callable[[], Round]:
-    enrollments, wishes = studio(), Wishes(gap_minutes=5)
+    enrollments, wishes = studio(), preferences(gap_minutes=5)
 
     def work() -> Round:
         times: dict[str, float] = {}
         by_rule = timed(times, "rules", lambda: planned(enrollments, CLOCK, BEGINS, ENDS))
         held, _ = timed(times, "breaks", lambda: without_breaks(by_rule, BREAKS, CLOCK))
-        timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes, CLOCK)))
+        timed(times, "collisions", lambda: grouped(find_troubles(held, enrollments, wishes)))
         timed(times, "clocks", lambda: changes_ahead(held, CLOCK, BEGINS, ENDS))
         return times, [booking.lesson.starts_at for booking in by_rule]
 

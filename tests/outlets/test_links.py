@@ -111,7 +111,7 @@ def test_a_studio_folder_that_is_a_link_of_hers_works_and_keeps_the_mode_that_sh
 def test_settings_that_are_a_link_to_nothing_are_not_made_there(studio, elsewhere):
     leads(studio / "settings.toml", elsewhere / "settings.toml")
     settings, told = read_settings(studio, lambda: "America/Chicago")
-    assert settings.home_zone == "America/Chicago"
+    assert settings.preferences.home.zone == "America/Chicago"
     assert told is not None
     assert "could not be created" in told
 

@@ -64,7 +64,7 @@ class Arranged:
 
     def lessons(self, student: str, begins: str, ends: str) -> list[str]:
         """The starts of a student's lessons in [begins, ends), on the teacher's clock: `Tue 2026-12-01 16:00`."""
-        zone = self.studio.settings.home.zone
+        zone = self.studio.preferences.home.zone
         found, _ = bookings_between(
             self.studio.store.reading, home(f"{begins} 00:00"), home(f"{ends} 00:00"), TeacherClock(zone=zone)
         )

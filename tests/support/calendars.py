@@ -40,7 +40,7 @@ def calendar(*events: str) -> bytes:
 
 def brought(arranged: Arranged, *events: str, names: dict[str, str | None] | None = None) -> Proposal:
     """What events changed in a studio; `names` are the students that titles stand for."""
-    zone = arranged.studio.settings.home.zone
+    zone = arranged.studio.preferences.home.zone
     today = local_time(arranged.clock.now(), zone).date()
     reading = read_calendar(calendar(*events), home_zone=zone, begins=today)
     return arranged.studio.enrolling.take_in(reading, names or {})

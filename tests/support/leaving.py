@@ -73,7 +73,7 @@ def make_full_studio(folder: Path) -> None:
         posted.finish("Ilse", "Okonjo", OTHER_NOTES)
         posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.settings.sending, folder)))
+        posted.studio.desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.preferences.sending, folder)))
         family = family_of(posted, "Zwijndrecht")
         _keep_the_rest(posted, family)
         desk = posted.studio.desk

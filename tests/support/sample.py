@@ -13,7 +13,6 @@ from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.wiring import Studio, studio_at
 
-
 NEVER_EARLY = "early_minutes = 240\n"
 """The setting that asks no question at a finish in the middle of a lesson, where most tests finish one."""
 

@@ -13,6 +13,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.preferences import Preferences
 
 HOME = "America/Chicago"
 CLOCK = TeacherClock(zone=HOME)
@@ -31,6 +32,11 @@ def home(text: str) -> datetime:
 
 
 STARTS_AT = home("2026-12-01 16:00")
+
+
+def preferences(**values: Any) -> Preferences:
+    """A teacher's preferences on her clock in Chicago, or what `values` make of them."""
+    return Preferences(**{"home": CLOCK} | values)
 
 
 def family(**values: Any) -> Family:

@@ -208,7 +208,7 @@ def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
             server.stop()
             studio = posted.studio
-            sender = ParcelSender(studio.settings.sending, studio.desk.folder)
+            sender = ParcelSender(studio.preferences.sending, studio.desk.folder)
             expected = []
             for number in range(weeks):
                 for student, family, addresses in (
@@ -235,7 +235,7 @@ def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_
 
 def test_an_update_refers_to_the_mail_whose_place_it_takes(tmp_path):
     with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-        sender = ParcelSender(posted.studio.settings.sending, tmp_path)
+        sender = ParcelSender(posted.studio.preferences.sending, tmp_path)
         posted.finish("Mireille", "Perreault", BODY)
         posted.studio.desk.dispatch.hand_over(sender)
         posted.finish("Mireille", "Perreault", f"{BODY}\nTheory: page 4")
@@ -249,7 +249,7 @@ def test_an_update_refers_to_the_mail_whose_place_it_takes(tmp_path):
 
 def test_a_server_that_is_busy_gets_the_mail_a_little_later(tmp_path):
     with mail_server() as server, posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-        sender = ParcelSender(posted.studio.settings.sending, tmp_path)
+        sender = ParcelSender(posted.studio.preferences.sending, tmp_path)
         server.refuse("RCPT", "451 4.7.1 Try again", to="ann@brandvold.example", times=1)
         posted.finish("Ilse", "Brandvold", BODY)
         posted.studio.desk.dispatch.hand_over(sender)
@@ -266,13 +266,13 @@ def test_a_password_is_in_no_file_and_in_no_answer(tmp_path, monkeypatch):
     with mail_server(logins={"teacher": "another"}) as server:
         with posting_studio(tmp_path, sending=mail_settings(server) + settings) as posted:
             posted.finish("Mireille", "Perreault", BODY)
-            posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
+            posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.preferences.sending, tmp_path))
             (item,) = posted.entries()
         assert item.fate is DeliveryStatus.REFUSED
         assert b"correct horse" not in b"".join(path.read_bytes() for path in tmp_path.rglob("*") if path.is_file())
         server.logins = {"teacher": "correct horse"}
         with posting_studio(tmp_path) as posted:
             posted.studio.desk.outbox.try_all_again()
-            posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
+            posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.preferences.sending, tmp_path))
             assert posted.fates() == [DeliveryStatus.SENT]
         assert os.environ["COCKPIT_TEST_PASSWORD"]

@@ -15,17 +15,18 @@ from support.studio import (
     booking,
     enrollment,
     family,
+    preferences,
     standing,
     utc,
 )
 
-from cockpit.studio.calendar.collisions import Wishes, find_troubles, grouped
+from cockpit.studio.calendar.collisions import find_troubles, grouped
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.wording.problems import dated_sentence, group_sentence
 
-ANY_TIME = Wishes(day_begins=time(0), day_ends=time(0))
+ANY_TIME = preferences(day_begins=time(0), day_ends=time(0))
 SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))
 NEW_YORK = family(zone="America/New_York")
 
@@ -33,7 +34,9 @@ NEW_YORK = family(zone="America/New_York")
 def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
     """What goes wrong in the lessons that weekly times name."""
     return find_troubles(
-        planned(enrollments, TeacherClock(zone=zone), *between), enrollments, wishes, TeacherClock(zone=zone)
+        planned(enrollments, TeacherClock(zone=zone), *between),
+        enrollments,
+        replace(wishes, home=TeacherClock(zone=zone)),
     )
 
 
@@ -41,7 +44,7 @@ def said(*bookings, wishes=ANY_TIME, enrollments=(), zone=HOME, hours=12):
     """What is said of lessons, each finding in its sentence."""
     return [
         dated_sentence(each, TeacherClock(zone=zone, hours=hours))
-        for each in find_troubles(bookings, enrollments, wishes, TeacherClock(zone=zone))
+        for each in find_troubles(bookings, enrollments, replace(wishes, home=TeacherClock(zone=zone)))
     ]
 
 
@@ -77,7 +80,7 @@ def test_too_little_between_two_lessons_is_told(pause, between):
 
 
 def test_a_night_is_told_with_the_family_s_day():
-    assert said(booking(ISHAAN), wishes=Wishes()) == [
+    assert said(booking(ISHAAN), wishes=preferences()) == [
         "Tue, December 1: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is during the night for the family."
     ]
 
@@ -132,7 +135,7 @@ def test_the_same_two_standing_times_are_one_group_with_first_last_and_count():
 
 
 def test_a_group_of_one_is_told_like_its_finding():
-    found = find_troubles([booking(ILSE), booking(TEODOR)], [], ANY_TIME, CLOCK)
+    found = find_troubles([booking(ILSE), booking(TEODOR)], [], ANY_TIME)
     (group,) = grouped(found)
     assert group.first is group.last
     assert group_sentence(group, CLOCK) == dated_sentence(found[0], CLOCK)
@@ -140,5 +143,5 @@ def test_a_group_of_one_is_told_like_its_finding():
 
 def test_a_second_time_is_one_more_time():
     weeks = [[booking(who, starts_at=STARTS_AT + n * timedelta(weeks=1)) for who in (ILSE, TEODOR)] for n in range(2)]
-    (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME, CLOCK))
+    (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME))
     assert group_sentence(group, CLOCK).startswith("Tue, December 1 and 1 more time through Tue, December 8: Ilse (")

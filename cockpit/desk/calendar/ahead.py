@@ -7,12 +7,10 @@ from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
-from cockpit.studio.calendar.basis import year_of
 from cockpit.studio.calendar.clock_changes import ChangeAhead, changes_ahead, concerned, reach
 from cockpit.studio.calendar.collisions import (
     Group,
     SchedulingProblem,
-    Wishes,
     find_troubles,
     grouped,
     lessons_of,
@@ -21,12 +19,12 @@ from cockpit.studio.calendar.collisions import (
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
+from cockpit.studio.preferences import Preferences
 
 _DAY = timedelta(days=1)
 # Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
@@ -36,21 +34,6 @@ _OFFERED = 2
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
 _SOON_WEEKS = 4
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Practice:
-    """The teacher's habits that the calendar goes by: her clock, wishes, what she promises for a year."""
-
-    home: TeacherClock
-    wishes: Wishes
-    month_first: bool = True
-    promised: int = 36
-    year_begins: tuple[int, int] = (9, 1)
-
-    def year_of(self, on: date) -> date:
-        """The first day of the studio year that a date lies in."""
-        return year_of(on, self.year_begins)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,21 +76,23 @@ class Outlook:
 class LookingAhead:
     """Looks over the calendar; changes nothing."""
 
-    def __init__(self, reading: Reading, clock: Clock, folder: Folder, practice: Practice, printer: Printer) -> None:
+    def __init__(
+        self, reading: Reading, clock: Clock, folder: Folder, preferences: Preferences, printer: Printer
+    ) -> None:
         self._reading = reading
         self._clock = clock
         self._folder = folder
         self._printer = printer
-        self.practice = practice
+        self.preferences = preferences
 
     def outlook(self, weeks: int) -> Outlook:
         """What is to be settled in the next `days`, and the clock changes of the next weeks."""
         found, accepted = self.troubles()
         troubles = found[:_MOST_SHOWN]
         people = self._reading.people()
-        today = self.practice.home.date_of(self._clock.now())
+        today = self.preferences.home.date_of(self._clock.now())
         wanted = [group.first.other or group.first.booking for group in troubles]
-        weeks_of = [self.practice.home.date_of(booking.lesson.starts_at) for booking in wanted]
+        weeks_of = [self.preferences.home.date_of(booking.lesson.starts_at) for booking in wanted]
         return Outlook(
             today=today,
             weeks=weeks,
@@ -135,7 +120,7 @@ class LookingAhead:
 
     def days(self) -> int:
         """How many days ahead troubles are looked for: a year's, or fewer where these have as many lessons as we look at."""
-        today = self.practice.home.date_of(self._clock.now())
+        today = self.preferences.home.date_of(self._clock.now())
         weekly = len(self._reading.standing_times(today))
         return min(A_YEAR.days, max(7, 7 * _MOST_LESSONS // max(1, weekly)))
 
@@ -155,7 +140,7 @@ class LookingAhead:
 
     def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[ScheduledLesson]]:
         """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
-        home = self.practice.home
+        home = self.preferences.home
         begins, ends = home.day_bounds(each.from_on - _DAY)[0], home.day_bounds(each.until_on + _DAY)[1]
         kept, left_out = without_breaks(self._between(begins, ends)[0], [each], home)
         return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], home) is not None]
@@ -163,14 +148,14 @@ class LookingAhead:
     def free_times(self, wanted: ScheduledLesson, week_of: date) -> list[datetime]:
         """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
         now = self._clock.now()
-        begins, _ = self.practice.home.day_bounds(week_of - 8 * _DAY)
+        begins, _ = self.preferences.home.day_bounds(week_of - 8 * _DAY)
         timetable = self._timetable(begins, begins + 18 * _DAY)
         return free_times(timetable, wanted, week_of, now)
 
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
         monday = on - on.weekday() * _DAY
-        home = self.practice.home
+        home = self.preferences.home
         begins, ends = home.day_bounds(monday)[0], home.day_bounds(monday + 6 * _DAY)[1]
         bookings, left_out = self._between(begins, ends)
         timetable = self._timetable(begins - _DAY, ends + _DAY)
@@ -189,7 +174,7 @@ class LookingAhead:
         now = self._clock.now()
         begins, ends = now, now + timedelta(weeks=weeks)
         bookings, _ = self._between(*reach(begins, ends))
-        return changes_ahead(bookings, self.practice.home, begins, ends)
+        return changes_ahead(bookings, self.preferences.home, begins, ends)
 
     def write_messages(self, weeks: int) -> list[Path]:
         """Puts the messages into the folder, one file for each family concerned.
@@ -197,7 +182,7 @@ class LookingAhead:
         Raises:
             NotSaved: the folder refused.
         """
-        today = self.practice.home.date_of(self._clock.now())
+        today = self.preferences.home.date_of(self._clock.now())
         return [
             self._folder.put(
                 f"messages/{today.isoformat()} {safe_name(message.family.name)} ({message.family.id}).txt",
@@ -211,29 +196,29 @@ class LookingAhead:
         owed = make_ups_owed(self._reading.closed_lessons())
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
         return {
-            student_id: tuple(where_it_is(lesson, enrollments, self.practice.home) for lesson in lessons)
+            student_id: tuple(where_it_is(lesson, enrollments, self.preferences.home) for lesson in lessons)
             for student_id, lessons in owed.items()
         }
 
     def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
         """The first day of the studio year that is going on, where each student stands, and the same by month."""
-        now, home = self._clock.now(), self.practice.home
-        first = self.practice.year_of(home.date_of(now))
-        begins, ends = home.day_bounds(first)[0], home.day_bounds(date(first.year + 1, *self.practice.year_begins))[0]
+        now, home = self._clock.now(), self.preferences.home
+        first = self.preferences.year_of(home.date_of(now))
+        begins, _ = home.day_bounds(first)
+        ends, _ = home.day_bounds(date(first.year + 1, *self.preferences.year_begins))
         bookings = told_apart(self._between(begins, ends)[0])
-        return first, year_plan(bookings, now, self.practice.promised), months(bookings, now, home)
+        return first, year_plan(bookings, now, self.preferences.lesson_times), months(bookings, now, home)
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[ScheduledLesson], list[LeftOut]]:
-        return bookings_between(self._reading, begins, ends, self.practice.home)
+        return bookings_between(self._reading, begins, ends, self.preferences.home)
 
     def _found(self, bookings: list[ScheduledLesson]) -> list[SchedulingProblem]:
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
-        return find_troubles(bookings, enrollments, self.practice.wishes, self.practice.home)
+        return find_troubles(bookings, enrollments, self.preferences)
 
     def _timetable(self, begins: datetime, ends: datetime) -> FreeTimeLimits:
         return FreeTimeLimits(
             bookings=self._between(begins, ends)[0],
             breaks=self._reading.breaks(),
-            wishes=self.practice.wishes,
-            home=self.practice.home,
+            preferences=self.preferences,
         )

@@ -61,7 +61,7 @@ class Arranging:
         Raises:
             Refused: it cannot be done to this lesson.
         """
-        local = self._lines.practice.home.local(starts_at)
+        local = self._lines.preferences.home.local(starts_at)
         when = self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking)
         return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
 
@@ -69,7 +69,7 @@ class Arranging:
         """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
         if proposal.lesson is None:
             return []
-        on = self._lines.practice.home.date_of(proposal.lesson.lesson.starts_at)
+        on = self._lines.preferences.home.date_of(proposal.lesson.lesson.starts_at)
         return self._ahead.free_times(proposal.lesson, on)
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
@@ -104,7 +104,7 @@ class Arranging:
             return self._moved(booking, when)
         if purpose is Purpose.MAKE_UP:
             owed = self._owed(booking)
-            on = short_date(self._lines.practice.home.date_of(owed.starts_at))
+            on = short_date(self._lines.preferences.home.date_of(owed.starts_at))
             lesson = self._lines.new_lesson(Kind.MAKE_UP, owed, when, makes_up=owed.id)
             return self._lines.proposal(
                 replace(booking, lesson=lesson), when, f"Make-up for {name} (for {on})", added(lesson)
@@ -118,7 +118,9 @@ class Arranging:
             raise Refused(f"{possessive(name)} lesson has begun. Only a lesson that has not begun can be moved.")
         minutes = when.minutes or before.minutes
         after = replace(before, starts_at=when.starts_at, minutes=minutes, is_moved=True, gives_full_length=False)
-        after = replace(after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.practice.home))
+        after = replace(
+            after, is_moved=not is_where_its_rule_has_it(self._reading, after, self._lines.preferences.home)
+        )
         if (after.starts_at, after.minutes) == (before.starts_at, before.minutes):
             raise Refused(f"{possessive(name)} lesson is already at that time.")
         proposal = self._lines.proposal(
@@ -151,13 +153,13 @@ class Pausing:
             BadInput: the line names none.
         """
         people = self._reading.people()
-        practice = self._lines.practice
+        preferences = self._lines.preferences
         read = read_break(
             line,
             people.families.values(),
             now=self._lines.now(),
-            home_zone=practice.home.zone,
-            month_first=practice.month_first,
+            home_zone=preferences.home.zone,
+            month_first=preferences.month_first,
         )
         new = Break(
             id=BreakId(self._lines.id_number()),
@@ -181,14 +183,14 @@ class Pausing:
         if new.family_id is None:
             return "the whole studio"
         family = people.families[new.family_id]
-        is_elsewhere = family.zone != lesson_zone(self._lines.practice.home.zone, new.from_on)
+        is_elsewhere = family.zone != lesson_zone(self._lines.preferences.home.zone, new.from_on)
         return f"the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
 
     def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
         if not lessons:
             return ()
-        home, names = self._lines.practice.home, called(lessons)
+        home, names = self._lines.preferences.home, called(lessons)
         said = []
         for each in lessons:
             starts_at = each.lesson.starts_at

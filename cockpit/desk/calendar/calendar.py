@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
-from cockpit.desk.calendar.ahead import LookingAhead, Practice
+from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
+from cockpit.studio.preferences import Preferences
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,8 +18,8 @@ class CalendarDesk:
 
 
 def calendar_desk(
-    reading: Reading, steps: Steps, clock: Clock, folder: Folder, practice: Practice, printer: Printer
+    reading: Reading, steps: Steps, clock: Clock, folder: Folder, preferences: Preferences, printer: Printer
 ) -> CalendarDesk:
     """The calendar's part of the desk before a store."""
-    ahead = LookingAhead(reading, clock, folder, practice, printer)
+    ahead = LookingAhead(reading, clock, folder, preferences, printer)
     return CalendarDesk(ahead=ahead, arranging=Arranging(reading, steps, clock, ahead))

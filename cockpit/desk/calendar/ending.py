@@ -38,7 +38,7 @@ class Ending:
             Refused: another took its place by then.
         """
         refuse_after_what_follows(self._reading, standing, until, until)
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         after = replace(standing, until_on=until)
         over = left_over(self._reading, standing, self._lines.now().date(), until + _DAY)
         sentences = [
@@ -60,7 +60,7 @@ class Ending:
 
         `verb` is what she may want to do to those too.
         """
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         for later in _following(self._reading, standing, until):
             begins, _ = home.day_bounds((later.from_on or until) - _DAY)
             enrollment = Enrollment(standing=later, student=booking.student, family=booking.family)
@@ -76,7 +76,7 @@ class Ending:
         """Lists the problems of lessons that come back when a weekly time ends later."""
         if standing.until_on is None or until <= standing.until_on:
             return []
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         enrollment = Enrollment(
             standing=replace(standing, until_on=until), student=booking.student, family=booking.family
         )
@@ -93,7 +93,7 @@ class Ending:
         """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
         notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
         days = [
-            self._lines.day(self._lines.practice.home.date_of(lesson.starts_at))
+            self._lines.day(self._lines.preferences.home.date_of(lesson.starts_at))
             for lesson in lessons
             if lesson.id in notes and notes[lesson.id].body.strip()
         ]

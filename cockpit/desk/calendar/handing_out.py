@@ -2,13 +2,13 @@
 
 from datetime import date, timedelta
 
-from cockpit.desk.calendar.ahead import Practice
 from cockpit.desk.lookup import family_named
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar.basis import calendar_basis
 from cockpit.studio.calendar.shared import Edition, SharedCalendar, Timetable, shared_calendar
 from cockpit.studio.clocks.horizons import A_YEAR, EVER
 from cockpit.studio.people.people import Family
+from cockpit.studio.preferences import Preferences
 
 _DAY = timedelta(days=1)
 
@@ -16,10 +16,10 @@ _DAY = timedelta(days=1)
 class HandingOut:
     """Hands the calendar out, from the beginning of the studio year on."""
 
-    def __init__(self, reading: Reading, clock: Clock, practice: Practice) -> None:
+    def __init__(self, reading: Reading, clock: Clock, preferences: Preferences) -> None:
         self._reading = reading
         self._clock = clock
-        self._practice = practice
+        self._preferences = preferences
 
     def calendar(self, weeks: int | None, family: str | Family | None) -> SharedCalendar:
         """The lessons of the studio, or of a family or its name; up to so many weeks from now on, or without an end.
@@ -29,10 +29,10 @@ class HandingOut:
         Raises:
             NotFound: there is no such family.
         """
-        home = self._practice.home
+        home = self._preferences.home
         now = self._clock.now()
         today = home.date_of(now)
-        begins_on = self._practice.year_of(today)
+        begins_on = self._preferences.year_of(today)
         begins, _ = home.day_bounds(begins_on)
         ends = None if weeks is None else home.day_bounds(today + weeks * 7 * _DAY)[0]
         people = self._reading.people()

@@ -26,7 +26,7 @@ class Lines:
         self._steps = steps
         self._clock = clock
         self._ahead = ahead
-        self.practice = ahead.practice
+        self.preferences = ahead.preferences
         self._reserved: list[int] = []
 
     def now(self) -> datetime:
@@ -35,7 +35,7 @@ class Lines:
 
     def today(self) -> date:
         """The date on the teacher's clock."""
-        return self.practice.home.date_of(self._clock.now())
+        return self.preferences.home.date_of(self._clock.now())
 
     def id_number(self, place: int = 0) -> int:
         """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
@@ -45,7 +45,7 @@ class Lines:
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
-        home = self.practice.home
+        home = self.preferences.home
         there = home.there(starts_at, booking.family.zone)
         return f"{self.day(home.date_of(starts_at))}, {home.time(starts_at)}" + (f" · {there}" if there else "")
 
@@ -59,7 +59,7 @@ class Lines:
         Raises:
             BadInput: it is not understood, or is past.
         """
-        now, home = self._clock.now(), self.practice.home
+        now, home = self._clock.now(), self.preferences.home
         local = home.local(booking.lesson.starts_at if booking is not None else now)
         people = self._reading.people()
         also = {name_key(family.name): family.zone for family in people.families.values()}
@@ -68,7 +68,7 @@ class Lines:
             now=now,
             around=max(local.date(), home.date_of(now)),
             home_zone=home.zone,
-            month_first=self.practice.month_first,
+            month_first=self.preferences.month_first,
             also=also,
             same=local.time() if booking is not None else None,
         )
@@ -97,7 +97,7 @@ class Lines:
         troubles: Sequence[str] | None = None,
     ) -> Proposal:
         """What would come of a lesson at a moment that a line named; `troubles` are those of that lesson alone, if not given."""
-        home = self.practice.home
+        home = self.preferences.home
         note = clock_note(when, home.hours)
         if troubles is None:
             troubles = [problem_sentence(finding, home) for finding in self._ahead.troubles_of([lesson])]
@@ -119,7 +119,7 @@ class Lines:
         return f"This is during a break for {whose}, {days}{f', {each.reason}' if each.reason else ''}. {then}"
 
     def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
-        home = self.practice.home
+        home = self.preferences.home
         because = break_of(lesson, self._reading.breaks(), home)
         if because is None:
             return []

@@ -95,7 +95,7 @@ class Reshaping:
         )
         over = left_over(self._reading, standing, self._lines.now().date(), begins)
         enrollment = Enrollment(standing=new, student=booking.student, family=booking.family)
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         lesson = replace(
             booking.lesson, id=LessonId("new"), starts_at=when.starts_at, minutes=new.minutes, is_moved=False
         )
@@ -123,7 +123,7 @@ class Reshaping:
 
     def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
         """The next meeting of a weekly time after now, and not before a lesson that she stands on, as a line would say it."""
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         since = max(self._lines.now(), booking.lesson.starts_at)
         enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
         meeting = next(iter(planned([enrollment], home, since, since + A_MEETING)), None)
@@ -138,7 +138,7 @@ class Reshaping:
 
         Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names.
         """
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         same = {each.id for each in same_lessons(over, standing, [new], home).values()}
         meetings = planned([new], home, starts_at - _DAY, starts_at + A_YEAR)
         kept, left_out = without_breaks(meetings, self._reading.breaks(), home)
@@ -155,7 +155,7 @@ class Reshaping:
     def _first_of(self, meetings: list[ScheduledLesson]) -> str:
         if not meetings:
             return "There is no lesson within a year."
-        on = self._lines.practice.home.date_of(meetings[0].lesson.starts_at)
+        on = self._lines.preferences.home.date_of(meetings[0].lesson.starts_at)
         return f"The first lesson is on {self._lines.day(on)}."
 
     def _kept_date(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> date:
@@ -163,5 +163,5 @@ class Reshaping:
 
     def _kept_zone(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> str:
         """The zone that the weekly time goes by: while she travels, not the one that her own clock shows."""
-        home = self._lines.practice.home
+        home = self._lines.preferences.home
         return lesson_zone(standing.clock(home, booking.family.zone), home.date_of(at))

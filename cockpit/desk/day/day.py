@@ -5,12 +5,12 @@ from datetime import date
 
 from cockpit.desk.lookup import bookings_on, day_going_on
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.sending import Habits
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson, after_finishing, live_one, opens_on
+from cockpit.studio.preferences import Preferences
 
 
 class Day:
@@ -19,11 +19,11 @@ class Day:
     The clock and the running lesson belong to the day that is going on, whatever she looks at.
     """
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock, habits: Habits) -> None:
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, preferences: Preferences) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
-        self.habits = habits
+        self.preferences = preferences
         self.on = self.going_on = self.today()
         self.bookings: tuple[ScheduledLesson, ...] = ()
         self.bookings_going_on: tuple[ScheduledLesson, ...] = ()
@@ -32,12 +32,12 @@ class Day:
 
     def today(self) -> date:
         """The date on the teacher's clock."""
-        return self.habits.home.date_of(self._clock.now())
+        return self.preferences.home.date_of(self._clock.now())
 
     def open(self, on: date | None = None, show: LessonId | None = None) -> None:
         """Opens a day: today, or the day of a lesson that is taught past midnight, or still can be."""
         self._follows_today = on is None
-        self.on = on or day_going_on(self._reading, self._clock.now(), self.habits.home)
+        self.on = on or day_going_on(self._reading, self._clock.now(), self.preferences.home)
         self.reload()
         self.shown_id = show or opens_on(list(self.bookings), self._clock.now())
 
@@ -46,7 +46,7 @@ class Day:
         if self._follows_today and self.on != self.going_on:
             return True
         return self.going_on != self.today() and self.going_on != day_going_on(
-            self._reading, self._clock.now(), self.habits.home
+            self._reading, self._clock.now(), self.preferences.home
         )
 
     def turn(self) -> None:
@@ -58,12 +58,12 @@ class Day:
 
     def reload(self) -> None:
         """Reads the day again; the lesson that is shown stays shown while it is there."""
-        self.going_on = day_going_on(self._reading, self._clock.now(), self.habits.home)
-        self.bookings = tuple(bookings_on(self._reading, self.on, self.habits.home))
+        self.going_on = day_going_on(self._reading, self._clock.now(), self.preferences.home)
+        self.bookings = tuple(bookings_on(self._reading, self.on, self.preferences.home))
         self.bookings_going_on = (
             self.bookings
             if self.on == self.going_on
-            else tuple(bookings_on(self._reading, self.going_on, self.habits.home))
+            else tuple(bookings_on(self._reading, self.going_on, self.preferences.home))
         )
         if self.shown_id not in {booking.lesson.id for booking in self.bookings}:
             self.shown_id = opens_on(list(self.bookings), self._clock.now())
@@ -117,7 +117,7 @@ class Day:
     def show_again(self, lesson: Lesson) -> None:
         """Shows a lesson that goes on: on its own day, whatever was shown meanwhile."""
         if all(booking.lesson.id != lesson.id for booking in self.bookings):
-            on = self.habits.home.date_of(lesson.starts_at)
+            on = self.preferences.home.date_of(lesson.starts_at)
             self.open(on if on != self.going_on else None, lesson.id)
         self.shown_id = lesson.id
 
@@ -137,7 +137,7 @@ class Day:
         if live is None or any(b.lesson.id == live.id for b in (*self.bookings, *self.bookings_going_on)):
             return None
         student = self._reading.people().students[live.student_id]
-        on = short_date(self.habits.home.date_of(live.starts_at))
+        on = short_date(self.preferences.home.date_of(live.starts_at))
         return (
             f"{possessive(student.name)} lesson on {on} was never finished. Open it from End of the day on that date."
         )

@@ -73,7 +73,7 @@ class NoteTaking:
         self._owed[lesson_id] = owed
 
     def _last(self, booking: ScheduledLesson) -> LastLesson | None:
-        earlier = earlier_lessons(self._reading, booking.lesson, self._day.habits.home.zone)
+        earlier = earlier_lessons(self._reading, booking.lesson, self._day.preferences.home.zone)
         return last_lesson(earlier.taught, earlier.marks, earlier.heard)
 
 

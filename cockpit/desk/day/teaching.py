@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.sending import Habits, Sending, WrittenOut, notices_of
+from cockpit.desk.post.sending import Sending, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of, possessive
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
@@ -78,7 +79,7 @@ class Teaching:
         if after.is_live and running is not None:
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
-        made_up = _made_up(self._reading, booking.lesson, self._day.habits) if again else None
+        made_up = _made_up(self._reading, booking.lesson, self._day.preferences.home) if again else None
         whose = possessive(booking.student.name)
         self._step(f"{'reopening' if again else 'beginning'} {whose} lesson", after)
         make_up = f" Its make-up is still booked: {made_up}." if made_up is not None else ""
@@ -97,7 +98,7 @@ class Teaching:
         if lesson.outcome in {Outcome.CANCELLED, Outcome.CANCELLED_LATE}:
             was_late = lesson.outcome is Outcome.CANCELLED_LATE
             return self._close(Outcome.CANCELLED if was_late else Outcome.CANCELLED_LATE)
-        late = is_late(lesson.starts_at, self._clock.now(), self._day.habits.notice_hours)
+        late = is_late(lesson.starts_at, self._clock.now(), self._day.preferences.notice_hours)
         return self._close(Outcome.CANCELLED_LATE if late else Outcome.CANCELLED)
 
     def give_full_length(self) -> str:
@@ -121,7 +122,7 @@ class Teaching:
         self._named |= {(lesson.id, words) for words in fresh}
         sentences = [no_label_sentence(fresh)] if fresh else []
         left = (lesson.ends_at - self._clock.now()) // _MINUTE if lesson.is_live else 0
-        if left > self._day.habits.early_minutes and self._is_first_time(lesson.id, "finish"):
+        if left > self._day.preferences.early_minutes and self._is_first_time(lesson.id, "finish"):
             return " ".join([f"{minutes_of(left)} left.", *sentences, "F9 again finishes the lesson."])
         return f"{sentences[0]} F9 again sends {'it' if len(fresh) == 1 else 'them'}." if fresh else None
 
@@ -144,7 +145,7 @@ class Teaching:
         done = Finished(student=booking.student.name)
         if note is not None and note.body.strip():
             finished = replace(booking, lesson=after)
-            paper = self._sending.paper(finished, note.body, self._day.habits)
+            paper = self._sending.paper(finished, note.body)
             written, fault = self._written_out(finished, paper)
             if written is not None:
                 edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
@@ -168,7 +169,7 @@ class Teaching:
         booking = self._day.shown
         if booking is None or not booking.lesson.takes_notes:
             return ()
-        return self._sending.plan_notices(booking, body, self._day.habits)
+        return self._sending.plan_notices(booking, body)
 
     def undo(self) -> str:
         """Takes the last step back; returns a sentence. A lesson whose finish it was is shown again, with its notes."""
@@ -182,7 +183,7 @@ class Teaching:
         """Brings the drafts of lessons past their end up to date; the last one written, if any."""
         day = self._day
         bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
-        return self._sending.keep_drafts(bookings, day.habits)
+        return self._sending.keep_drafts(bookings)
 
     def _wanted(self) -> ScheduledLesson:
         if self._day.shown is None:
@@ -232,7 +233,7 @@ class Teaching:
 
     def _written_out(self, booking: ScheduledLesson, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
         try:
-            return self._sending.write_out(booking, paper, self._day.habits, is_final=True), None
+            return self._sending.write_out(booking, paper, is_final=True), None
         except NotSaved as fault:
             return None, str(fault)
 
@@ -247,13 +248,13 @@ def _going_on(taken_back: Change) -> list[Lesson]:
     ]
 
 
-def _made_up(reading: Reading, lesson: Lesson, habits: Habits) -> str | None:
+def _made_up(reading: Reading, lesson: Lesson, home: TeacherClock) -> str | None:
     """When a called-off lesson is made up, on the teacher's clock; None where it is not."""
     closed = reading.closed_lessons() if lesson.outcome is not None else ()
     make_up = next((each for each in closed if each.makes_up == lesson.id and each.outcome is None), None)
     if make_up is None:
         return None
-    return habits.home.date_and_time(make_up.starts_at)
+    return home.date_and_time(make_up.starts_at)
 
 
 def _kept(reading: Reading, lesson: Lesson) -> Lesson:

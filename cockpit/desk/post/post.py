@@ -10,8 +10,7 @@ from cockpit.desk.post.previewing import Previewing
 from cockpit.desk.post.sending import Sending
 from cockpit.desk.post.trying_channels import TryingChannels
 from cockpit.desk.steps import Steps
-from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.post.channels import SendingRules
+from cockpit.studio.preferences import Preferences
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,24 +23,20 @@ class PostDesk:
     trying_channels: TryingChannels
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rules:
-    """What the post goes by: the settings, the teacher's clock, and the chance that the length of a gap depends on."""
-
-    sending: SendingRules
-    home: TeacherClock
-    chance: Callable[[], float]
-
-
 def post_desk(
-    sources: tuple[Reading, Clock], steps: Steps, printer: PostPrinter, sending: Sending, folder: Folder, rules: Rules
+    sources: tuple[Reading, Clock, Callable[[], float]],
+    steps: Steps,
+    printer: PostPrinter,
+    sending: Sending,
+    folder: Folder,
+    preferences: Preferences,
 ) -> PostDesk:
-    """The post's part of the desk before a store."""
-    reading, clock = sources
-    posting = Posting(reading, steps, printer, rules.sending, rules.home)
+    """The post's part of the desk before a store. The last source is the chance that the length of a gap depends on."""
+    reading, clock, chance = sources
+    posting = Posting(reading, steps, printer, preferences)
     return PostDesk(
         posting=posting,
-        dispatch=Dispatch(reading, steps, clock, printer, rules.sending, rules.chance),
+        dispatch=Dispatch(reading, steps, clock, printer, preferences.sending, chance),
         previewing=Previewing(reading, clock, printer, sending, posting, folder),
-        trying_channels=TryingChannels(reading, clock, printer, rules.sending, rules.home),
+        trying_channels=TryingChannels(reading, clock, printer, preferences),
     )

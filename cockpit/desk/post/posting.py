@@ -6,13 +6,13 @@ from cockpit.desk.lookup import bookings_on, what_follows
 from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of_notes, would_be
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.post.channels import Channel, NextLesson, SendingRules
+from cockpit.studio.post.channels import Channel, NextLesson
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.preferences import Preferences
 
 # A family's mail of the day waits so long after the planned end of its last lesson, if nobody closes that.
 _FOR_A_LATE_FINISH = timedelta(minutes=30)
@@ -22,14 +22,12 @@ _BY_MAIL = frozenset({Channel.MAIL, Channel.DRAFT})
 class Posting:
     """Puts the notes of lessons into the outbox."""
 
-    def __init__(
-        self, reading: Reading, steps: Steps, printer: PostPrinter, rules: SendingRules, home: TeacherClock
-    ) -> None:
+    def __init__(self, reading: Reading, steps: Steps, printer: PostPrinter, preferences: Preferences) -> None:
         self._reading = reading
         self._steps = steps
         self._printer = printer
-        self._rules = rules
-        self._home = home
+        self._rules = preferences.sending
+        self._home = preferences.home
 
     def edits(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Edit, ...]:
         """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""

@@ -6,7 +6,7 @@ from pathlib import Path
 from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.posting import Posting
-from cockpit.desk.post.sending import Habits, Sending, notices_of
+from cockpit.desk.post.sending import Sending, notices_of
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
@@ -43,7 +43,7 @@ class Previewing:
         self._posting = posting
         self._folder = folder
 
-    def of_lesson(self, booking: ScheduledLesson, habits: Habits) -> Preview:
+    def of_lesson(self, booking: ScheduledLesson) -> Preview:
         """What the family of a lesson gets of the notes as they stand now.
 
         Raises:
@@ -52,7 +52,7 @@ class Previewing:
         note = self._reading.notes([booking.lesson.id]).get(booking.lesson.id)
         if note is None or not note.body.strip():
             raise Refused(f"No notes for {booking.student.name} yet.")
-        paper = self._sending.paper(booking, note.body, habits)
+        paper = self._sending.paper(booking, note.body)
         items = self._posting.would_be(booking, paper, self._clock.now())
         by_mail = next((item for way in (Channel.MAIL, Channel.DRAFT) for item in items if item.way is way), None)
         ways = ", ".join(spoken_channel(each) for each in Channel if each in self._posting.ways(booking))

@@ -1,6 +1,6 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,10 +9,9 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
     from cockpit.studio.practice.notes import PracticeNotes
@@ -33,81 +32,71 @@ class WrittenOut:
     path: Path
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Habits:
-    """The teacher's clock, the families' hours, 12 or 24, and how long before it a lesson is cancelled in time.
-
-    A finish with more than `early_minutes` left is asked about.
-
-    `practice` are her rules for a week's practice, `language` is that of families of which nothing else is said.
-    """
-
-    home: TeacherClock
-    family_hours: int
-    notice_hours: int = 24
-    early_minutes: int = 10
-    practice: PracticeRules = field(default_factory=PracticeRules)
-    language: str = "en"
-
-
 class Sending:
     """Makes practice notes and puts them into the folder."""
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder) -> None:
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        printer: Printer,
+        folder: Folder,
+        preferences: Preferences,
+    ) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
         self._printer = printer
         self._folder = folder
+        self._preferences = preferences
 
-    def paper(self, booking: ScheduledLesson, body: str, habits: Habits) -> "PracticeNotes":
+    def paper(self, booking: ScheduledLesson, body: str) -> "PracticeNotes":
         """The practice notes of a lesson as values, with the student's next lesson and the practice plan until then."""
         from cockpit.studio.practice.notes import (
             practice_notes,  # with the plan's values 4 ms, which opening need not pay
         )
 
-        following, none = what_follows(self._reading, booking.student.id, booking.lesson, habits.home)
+        following, none = what_follows(self._reading, booking.student.id, booking.lesson, self._preferences.home)
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
-        paper = practice_notes(booking, body, next_at, habits.family_hours, none_at)
-        language = booking.family.language or habits.language
-        return replace(paper, plan=self._plan(booking, paper, habits), language=language)
+        paper = practice_notes(booking, body, next_at, self._preferences.family_hours, none_at)
+        language = booking.family.language or self._preferences.sending.language
+        return replace(paper, plan=self._plan(booking, paper), language=language)
 
-    def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes", habits: Habits) -> "WeekPlan | None":
+    def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes") -> "WeekPlan | None":
         from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
 
         if not paper.notes.assignments:
             return None
         zone, lesson = booking.family.zone, booking.lesson
-        followed = lesson_that_followed(self._reading, booking.student.id, lesson, habits.home)
+        followed = lesson_that_followed(self._reading, booking.student.id, lesson, self._preferences.home)
         if followed is None:
             return None
         days = paper.taught_at.date(), local_time(followed.lesson.starts_at, zone).date()
         earlier = earlier_lessons(self._reading, lesson, zone)
-        plan = lesson_plan(paper.notes, booking.student, days, earlier, habits.practice)
+        plan = lesson_plan(paper.notes, booking.student, days, earlier, self._preferences.practice)
         return plan.since(local_time(lesson.finished_at or self._clock.now(), zone).date()) if plan else None
 
-    def plan_notices(self, booking: ScheduledLesson, body: str, habits: Habits) -> tuple[str, ...]:
+    def plan_notices(self, booking: ScheduledLesson, body: str) -> tuple[str, ...]:
         """What the teacher is told about the plan that goes with some notes; see `studio.practice.notices`."""
-        return notices_of(self.paper(booking, body, habits))
+        return notices_of(self.paper(booking, body))
 
-    def write_out(
-        self, booking: ScheduledLesson, paper: "PracticeNotes", habits: Habits, *, is_final: bool
-    ) -> WrittenOut:
+    def write_out(self, booking: ScheduledLesson, paper: "PracticeNotes", *, is_final: bool) -> WrittenOut:
         """Writes the practice notes of a lesson into the folder, as Markdown and as a page.
 
         Raises:
             NotSaved: the folder refused; the notes themselves are in the database.
         """
         markdown = self._printer.markdown(paper)
-        name = self._name(booking, habits.home)
+        name = self._name(booking)
         self._folder.put(f"{name}.html", self._printer.page(paper))
         path = self._folder.put(f"{name}.md", markdown)
         now = self._clock.now()
         export = Export(lesson_id=booking.lesson.id, path=f"{name}.md", is_final=is_final, exported_at=now)
         return WrittenOut(export=export, path=path)
 
-    def keep_drafts(self, bookings: tuple[ScheduledLesson, ...], habits: Habits) -> WrittenOut | None:
+    def keep_drafts(self, bookings: tuple[ScheduledLesson, ...]) -> WrittenOut | None:
         """Brings the draft of each lesson that is past its end up to date; the last one written, if any.
 
         Raises:
@@ -125,14 +114,15 @@ class Sending:
             if note is None or not note.body.strip():
                 continue
             if export is None or export.exported_at < note.changed_at:
-                paper = self.paper(booking, note.body, habits)
-                written = self.write_out(booking, paper, habits, is_final=False)
+                paper = self.paper(booking, note.body)
+                written = self.write_out(booking, paper, is_final=False)
                 self._steps.keep(export, written.export)
         return written
 
-    def _name(self, booking: ScheduledLesson, home: TeacherClock) -> str:
+    def _name(self, booking: ScheduledLesson) -> str:
         from cockpit.studio.practice.notes import paper_name
 
+        home = self._preferences.home
         on = home.date_of(booking.lesson.starts_at)
         that_day = bookings_on(self._reading, on, home)
         return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home.zone)}"

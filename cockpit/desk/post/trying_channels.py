@@ -5,15 +5,15 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.ports import Clock, PostPrinter, Reading
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Security, SendingRules
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Security
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.studio.post.parcel import Document, Parcel
+from cockpit.studio.preferences import Preferences
 
 _TITLE = "A test from your cockpit"
 _TEXT = "This is a test. If you can read it, practice notes can be sent this way.\n"
@@ -33,14 +33,12 @@ class ChannelFacts:
 class TryingChannels:
     """Looks at the ways to send, and tries them."""
 
-    def __init__(
-        self, reading: Reading, clock: Clock, printer: PostPrinter, rules: SendingRules, home: TeacherClock
-    ) -> None:
+    def __init__(self, reading: Reading, clock: Clock, printer: PostPrinter, preferences: Preferences) -> None:
         self._reading = reading
         self._clock = clock
         self._printer = printer
-        self._rules = rules
-        self._home = home
+        self._rules = preferences.sending
+        self._home = preferences.home
 
     def ways(self) -> tuple[ChannelFacts, ...]:
         """Every way, in the order of the settings."""

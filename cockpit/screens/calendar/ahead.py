@@ -43,7 +43,7 @@ class AheadScreen(CockpitScreen):
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
         outlook = self.outlook = self.desk.ahead.outlook(WEEKS_OF_CHANGES)
-        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.home)))
+        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.preferences.home)))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""
@@ -54,7 +54,7 @@ class AheadScreen(CockpitScreen):
         if purpose is Purpose.MAKE_UP:
             self._arrange(Purpose.MAKE_UP)
         else:
-            on = self.settings.home.date_of(booking.lesson.starts_at)
+            on = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_move(self) -> None:

@@ -96,7 +96,7 @@ class WeekScreen(CockpitScreen):
         """Reads the week and shows it, the cursor on its lesson, on that of the same weekly time, or on what comes next."""
         settings, now = self.settings, self.desk.clock.now()
         week = self.desk.ahead.week(self._on)
-        looked = Looked(now=now, home=settings.home, width=self.app.size.width - _BESIDE_ROWS)
+        looked = Looked(now=now, home=settings.preferences.home, width=self.app.size.width - _BESIDE_ROWS)
         self.entitle(week_title(week))
         self.query_one("#sums", Static).update(week_sums(week, looked.today))
         listing = self.query_one(WeekList)
@@ -109,7 +109,7 @@ class WeekScreen(CockpitScreen):
         event.stop()
         booking = self.query_one(WeekList).chosen
         if booking is not None:
-            on = self.settings.home.date_of(booking.lesson.starts_at)
+            on = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on, booking.lesson.id))
 
     def action_show_before(self) -> None:

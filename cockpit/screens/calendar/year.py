@@ -44,12 +44,12 @@ class YearScreen(CockpitScreen):
     def show(self) -> None:
         """Reads the year, and shows it."""
         first_on, students, months = self.desk.ahead.year()
-        practice = self.desk.ahead.practice
+        preferences = self.settings.preferences
         shown = self._shown = YearShown(
             first_on=first_on,
-            until_on=date(first_on.year + 1, *practice.year_begins) - timedelta(days=1),
+            until_on=date(first_on.year + 1, *preferences.year_begins) - timedelta(days=1),
             this_month=self.desk.day.today().replace(day=1),
-            promised=practice.promised,
+            promised=preferences.lesson_times,
             students=students,
             months=months,
         )

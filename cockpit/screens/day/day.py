@@ -241,7 +241,7 @@ class DayScreen(CockpitScreen):
             if place is not None:
                 self.show_other_day(*place)
 
-        self.app.push_screen(FindScreen(self.desk.finding, self.settings.home), found)
+        self.app.push_screen(FindScreen(self.desk.finding, self.settings.preferences.home), found)
 
     def action_show_next(self) -> None:
         """Goes to the next pane."""
@@ -304,7 +304,7 @@ class DayScreen(CockpitScreen):
         if booking is None:
             raise Refused("There are no lessons on this day.")
         self.save_typed()
-        preview = self.desk.previewing.of_lesson(booking, self.desk.day.habits)
+        preview = self.desk.previewing.of_lesson(booking)
         self.app.push_screen(PreviewScreen(self.parts, preview))
 
     def _open_link(self) -> None:

@@ -92,7 +92,7 @@ class DayReviewScreen(CockpitScreen):
         self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
 
     def _options(self, review: DayReview) -> list[Option]:
-        home = self.settings.home
+        home = self.settings.preferences.home
         options = [_heading(f"Missing: {len(review.missing)}" if review.missing else "Nothing missing")]
         options += [
             Option(missing_row(m), id=f"{_LESSON}m{n}@{review.on}:{m.lesson_id}" if isinstance(m, Missing) else _OUTBOX)

@@ -267,7 +267,7 @@ def _budget(booking: ScheduledLesson | None, sheet: Sheet | None, settings: Sett
     given = sheet.last.assignments if sheet is not None and sheet.last is not None else ()
     daily = booking.student.daily_minutes if booking is not None else None
     days = booking.student.practice_days if booking is not None else None
-    usual = settings.practice
+    usual = settings.preferences.practice
     return budget_after((each.line for each in given), daily, usual.days if days is None else days, usual.load)
 
 

@@ -138,7 +138,7 @@ def queue_row(
     `fate` is that of its notes where they have not gone out: once the lesson is finished, that is told instead.
     """
     name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
-    lesson, home = booking.lesson, settings.home
+    lesson, home = booking.lesson, settings.preferences.home
     state = state_of(lesson, now)
     at = home.time(lesson.starts_at)
     there = home.there(lesson.starts_at, booking.family.zone)

@@ -43,7 +43,7 @@ class Countdown(Widget):
         """Shows the time that it is; nothing is painted where nothing changed."""
         now, settings = self._desk.clock.now(), self._settings
         self._face = read_clock(self._desk.day.bookings_going_on, now, settings.wrap_up_minutes)
-        self._now = settings.home.time(now)
+        self._now = settings.preferences.home.time(now)
         if self._desk.clock.is_rehearsal:
             self._now = f"rehearsal · {self._now}"
         fresh = self._draw()
@@ -58,7 +58,7 @@ class Countdown(Widget):
 
     def _draw(self) -> Content:
         face, width, settings = self._face, self.size.width, self._settings
-        words = clock_words(face, settings.home, settings.wait_minutes)
+        words = clock_words(face, settings.preferences.home, settings.wait_minutes)
         style = role(_ROLES[face.phase], "bold")
         rows = self._figures(max(len(word) for word in words[:2]))
         height = len(rows)

@@ -38,7 +38,9 @@ class OutboxScreen(CockpitScreen):
         items = outbox.entries()
         words = outbox_words(item.fate for item in items)
         self.entitle(f"Outbox: {words or nothing_left(outbox.drafts())}")
-        self.query_one(Rows).show_again(outbox_options(items, outbox.families(), self.desk.clock.now(), settings.home))
+        self.query_one(Rows).show_again(
+            outbox_options(items, outbox.families(), self.desk.clock.now(), settings.preferences.home)
+        )
 
     def outbox_changed(self) -> None:
         """Shows it."""

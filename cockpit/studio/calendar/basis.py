@@ -5,12 +5,6 @@ from datetime import date
 from cockpit.studio.clocks.moments import Zone
 
 
-def year_of(on: date, begins: tuple[int, int]) -> date:
-    """The first day of the studio year that a date lies in, when a year begins on a month and a day."""
-    first = date(on.year, *begins)
-    return first if first <= on else date(on.year - 1, *begins)
-
-
 def calendar_basis(home_zone: Zone, year_begins_on: date) -> str:
     """A text that is another one when a weekly time on her clock can mean other moments, or its series begins anew."""
     if isinstance(home_zone, str):

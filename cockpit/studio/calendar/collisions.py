@@ -12,6 +12,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
+from cockpit.studio.preferences import Preferences
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
@@ -28,19 +29,6 @@ class Trouble(StrEnum):
     TOO_CLOSE = "too close"
     NIGHT = "night"
     NO_SUCH_TIME = "no such time"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wishes:
-    """What the teacher wants of her hours: minutes between two lessons, and the day that a lesson is to lie in.
-
-    The day is read on whichever clock is asked about. One that ends at 0:00 ends at the midnight after it; one from
-    0:00 to 0:00 leaves no night.
-    """
-
-    gap_minutes: int = 0
-    day_begins: time = time(7)
-    day_ends: time = time(21)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +133,7 @@ def takes_place(booking: ScheduledLesson) -> bool:
 
 
 def find_troubles(
-    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], wishes: Wishes, home: TeacherClock
+    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], preferences: Preferences
 ) -> list[SchedulingProblem]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
@@ -154,16 +142,16 @@ def find_troubles(
     lessons were planned from: only a weekly time tells which local time was meant.
     """
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
-    gap = timedelta(minutes=wishes.gap_minutes)
+    gap = timedelta(minutes=preferences.gap_minutes)
     found: list[SchedulingProblem] = []
     near: list[tuple[datetime, ScheduledLesson]] = []
     for booking in bookings:
         if not takes_place(booking):
             continue
         starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at
-        if (meant := _impossible_time(booking, kept, home)) is not None:
+        if (meant := _impossible_time(booking, kept, preferences.home)) is not None:
             found.append(SchedulingProblem(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
-        if not fits_day(starts_at, ends_at, booking.family.zone, wishes):
+        if not fits_day(starts_at, ends_at, booking.family.zone, preferences):
             found.append(SchedulingProblem(trouble=Trouble.NIGHT, booking=booking))
         near = [each for each in near if each[0] > starts_at]
         found += [_between(earlier, booking) for _, earlier in near]
@@ -173,15 +161,15 @@ def find_troubles(
     return found
 
 
-def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, wishes: Wishes) -> bool:
-    """Whether a lesson between two UTC moments lies within the wished day on a zone's clock."""
-    if wishes.day_begins == wishes.day_ends == _MIDNIGHT:
+def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, preferences: Preferences) -> bool:
+    """Whether a lesson between two UTC moments lies within her teaching hours on a zone's clock."""
+    if preferences.day_begins == preferences.day_ends == _MIDNIGHT:
         return True
     # Its last instant, so that a lesson which ends at midnight has all of itself on the day before.
     begins, last = local_time(starts_at, zone), local_time(ends_at - datetime.resolution, zone)
-    if begins.time() < wishes.day_begins or begins.date() != last.date():
+    if begins.time() < preferences.day_begins or begins.date() != last.date():
         return False
-    return wishes.day_ends == _MIDNIGHT or last.time() < wishes.day_ends
+    return preferences.day_ends == _MIDNIGHT or last.time() < preferences.day_ends
 
 
 def _between(earlier: ScheduledLesson, later: ScheduledLesson) -> SchedulingProblem:

@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import islice
 
-from cockpit.studio.calendar.collisions import Wishes, fits_day, takes_place
+from cockpit.studio.calendar.collisions import fits_day, takes_place
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, break_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.preferences import Preferences
 
 Stretch = tuple[datetime, datetime]
 _DAY = timedelta(days=1)
@@ -19,15 +19,14 @@ _MIDNIGHT = time()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FreeTimeLimits:
-    """What a free time has to respect: the lessons that are booked, the breaks, and the teacher's wishes and clock.
+    """What a free time has to respect: the lessons that are booked, the breaks, and the teacher's preferences.
 
     `bookings` hold every lesson of the days that are asked about, in any order; none is longer than a day.
     """
 
     bookings: Sequence[ScheduledLesson]
     breaks: Sequence[Break] = ()
-    wishes: Wishes
-    home: TeacherClock
+    preferences: Preferences
 
 
 def free_times(
@@ -40,13 +39,13 @@ def free_times(
 ) -> list[datetime]:
     """Up to `limit` UTC starts for a lesson in the week, Monday to Sunday on the teacher's clock, around a date.
 
-    Each is on a step of her clock, or at the time of day that `wanted` has now; lies in the wished day on her clock and
-    on the family's, in no break of either, and not before `now` (UTC); and keeps the wished gap to every other lesson.
+    Each is on a step of her clock, or at the time of day that `wanted` has now; lies in her teaching hours on her clock and
+    on the family's, in no break of either, and not before `now` (UTC); and keeps the gap that she wants to every other lesson.
     Those on the weekday that it has now come first, then the days next to it; on one day the nearest times.
     """
     others = [booking for booking in timetable.bookings if booking.lesson.id != wanted.lesson.id]
     timetable = replace(timetable, bookings=others)
-    ours = timetable.home.local(wanted.lesson.starts_at)
+    ours = timetable.preferences.home.local(wanted.lesson.starts_at)
     monday = week_of - week_of.weekday() * _DAY
     days = [monday + number * _DAY for number in range(7)]
     days.sort(key=lambda on: abs(on.weekday() - ours.weekday()))
@@ -63,12 +62,12 @@ def free_times(
 def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     """The stretches of a day, as UTC moments in order, in which a lesson could lie.
 
-    They are within the wished day on the teacher's clock and keep the wished gap to the lessons around them. A break of
+    They are within her teaching hours on her clock and keep the gap that she wants to the lessons around them. A break of
     the whole studio leaves none.
     """
     if any(each.family_id is None and each.from_on <= on <= each.until_on for each in timetable.breaks):
         return []
-    free_from, ends = _wished_day(on, timetable)
+    free_from, ends = _teaching_hours(on, timetable)
     found: list[Stretch] = []
     for taken_from, taken_until in _taken(timetable, free_from, ends):
         if free_from < taken_from:
@@ -79,18 +78,18 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     return found
 
 
-def _wished_day(on: date, timetable: FreeTimeLimits) -> Stretch:
-    wishes, home = timetable.wishes, timetable.home
+def _teaching_hours(on: date, timetable: FreeTimeLimits) -> Stretch:
+    preferences, home = timetable.preferences, timetable.preferences.home
     # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
     midnight, next_midnight = home.day_bounds(on)
-    begins = max(midnight, moment(datetime.combine(on, wishes.day_begins), home.zone))
-    if wishes.day_ends == _MIDNIGHT:
+    begins = max(midnight, moment(datetime.combine(on, preferences.day_begins), home.zone))
+    if preferences.day_ends == _MIDNIGHT:
         return begins, next_midnight
-    return begins, min(next_midnight, moment(datetime.combine(on, wishes.day_ends), home.zone))
+    return begins, min(next_midnight, moment(datetime.combine(on, preferences.day_ends), home.zone))
 
 
 def _taken(timetable: FreeTimeLimits, begins: datetime, ends: datetime) -> list[Stretch]:
-    gap = timedelta(minutes=timetable.wishes.gap_minutes)
+    gap = timedelta(minutes=timetable.preferences.gap_minutes)
     busy = (booking.lesson for booking in timetable.bookings if takes_place(booking))
     near = (lesson for lesson in busy if begins - _DAY - gap < lesson.starts_at < ends + gap)
     return sorted((lesson.starts_at - gap, lesson.ends_at + gap) for lesson in near)
@@ -102,7 +101,7 @@ def _steps(on: date, at: time, timetable: FreeTimeLimits, step_minutes: int) -> 
     locals_ = {midnight + timedelta(minutes=minutes) for minutes in range(0, _DAY_MINUTES, step_minutes)}
     wanted = datetime.combine(on, at)
     nearest = sorted(locals_ | {wanted}, key=lambda local: (abs(local - wanted), local))
-    return [moment(local, timetable.home.zone) for local in nearest]
+    return [moment(local, timetable.preferences.home.zone) for local in nearest]
 
 
 def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timedelta) -> Iterator[datetime]:
@@ -117,6 +116,6 @@ def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timede
 
 def _suits(starts_at: datetime, wanted: ScheduledLesson, timetable: FreeTimeLimits) -> bool:
     moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
-    if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.wishes):
+    if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.preferences):
         return False
-    return break_of(moved, timetable.breaks, timetable.home) is None
+    return break_of(moved, timetable.breaks, timetable.preferences.home) is None

@@ -56,7 +56,7 @@ class Months:
 
     def a_lesson_to_come(self):
         begins = self.arranged.clock.now()
-        zone = self.arranged.studio.settings.home.zone
+        zone = self.arranged.studio.preferences.home.zone
         found, _ = bookings_between(
             self.arranged.studio.store.reading, begins, begins + timedelta(days=45), TeacherClock(zone=zone)
         )
@@ -81,7 +81,7 @@ class Months:
 
     def past(self):
         """The lessons before now, as the queue has them."""
-        now, zone = self.arranged.clock.now(), self.arranged.studio.settings.home.zone
+        now, zone = self.arranged.clock.now(), self.arranged.studio.preferences.home.zone
         found, _ = bookings_between(
             self.arranged.studio.store.reading, now - timedelta(days=60), now, TeacherClock(zone=zone)
         )

@@ -34,7 +34,7 @@ def lessons(arranged: Arranged, ends: str = ENDS) -> list[tuple[str, int, Outcom
     """Ilse's lessons: the day, minutes, and what became of it."""
     studio = arranged.studio
     found, _ = bookings_between(
-        studio.store.reading, home(f"{BEGINS} 00:00"), home(f"{ends} 00:00"), studio.settings.home
+        studio.store.reading, home(f"{BEGINS} 00:00"), home(f"{ends} 00:00"), studio.preferences.home
     )
     return [
         (f"{b.lesson.starts_at:%d %b}", b.lesson.minutes, b.lesson.outcome) for b in found if b.student.name == "Ilse"
@@ -45,8 +45,8 @@ def is_handed_out_as_on_the_queue(arranged: Arranged) -> bool:
     """Whether another program reads the queue's lessons out of the calendar file."""
     studio = arranged.studio
     begins, ends = home(f"{BEGINS} 00:00"), home(f"{ENDS} 00:00")
-    shared = HandingOut(studio.store.reading, arranged.clock, studio.desk.ahead.practice).calendar(None, None)
-    found, _ = bookings_between(studio.store.reading, begins, ends, studio.settings.home)
+    shared = HandingOut(studio.store.reading, arranged.clock, studio.preferences).calendar(None, None)
+    found, _ = bookings_between(studio.store.reading, begins, ends, studio.preferences.home)
     held = [b for b in found if b.lesson.outcome not in {Outcome.CANCELLED, Outcome.CANCELLED_LATE}]
     return [each[:2] for each in read_back(calendar_file(shared), begins, ends)] == sorted(
         (b.lesson.starts_at, b.lesson.minutes) for b in held

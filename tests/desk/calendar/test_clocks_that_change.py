@@ -20,7 +20,7 @@ def outcomes(arranged: Arranged) -> dict[str, list[Outcome | None]]:
     return {
         on: [
             booking.lesson.outcome
-            for booking in bookings_on(studio.store.reading, date.fromisoformat(on), studio.settings.home)
+            for booking in bookings_on(studio.store.reading, date.fromisoformat(on), studio.preferences.home)
             if booking.student.name == "Ishaan"
         ]
         for on in ("2026-12-10", "2026-12-11")
@@ -30,7 +30,7 @@ def outcomes(arranged: Arranged) -> dict[str, list[Outcome | None]]:
 def handed_out(arranged: Arranged) -> list[str]:
     """When Ishaan's lessons of the week are by the calendar that others get, UTC."""
     studio = arranged.studio
-    shared = HandingOut(studio.store.reading, arranged.clock, studio.desk.ahead.practice).calendar(4, "Banerjee")
+    shared = HandingOut(studio.store.reading, arranged.clock, studio.preferences).calendar(4, "Banerjee")
     begins, ends = home("2026-12-07 00:00"), home("2026-12-14 00:00")
     (series,) = shared.series
     single = [each.starts_at for each in (*shared.lessons, *series.moved) if begins <= each.starts_at < ends]

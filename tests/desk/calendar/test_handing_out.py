@@ -15,7 +15,7 @@ AWAY = f'{CHICAGO}[[away]]\nzone = "Europe/Paris"\nfrom = 2027-02-01\n'
 
 
 def number(studio: Studio) -> int:
-    calendar = HandingOut(studio.store.reading, studio.desk.clock, studio.desk.ahead.practice)
+    calendar = HandingOut(studio.store.reading, studio.desk.clock, studio.preferences)
     return calendar.calendar(None, None).revision
 
 

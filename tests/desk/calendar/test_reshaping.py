@@ -13,7 +13,9 @@ from cockpit.studio.lessons.lesson import Outcome
 
 def on_day(arranged: Arranged, on: str):
     studio = arranged.studio
-    return {b.student.name: b for b in bookings_on(studio.store.reading, date.fromisoformat(on), studio.settings.home)}
+    return {
+        b.student.name: b for b in bookings_on(studio.store.reading, date.fromisoformat(on), studio.preferences.home)
+    }
 
 
 def test_the_end_of_a_standing_time_names_the_notes_that_were_typed_ahead(tmp_path):
@@ -32,7 +34,7 @@ def test_a_lesson_after_the_end_of_its_standing_time_is_none_though_notes_were_t
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
         studio = arranged.studio
         assert arranged.lessons("Ilse", "2026-12-09", "2027-03-01") == ["Tue 2026-12-15 16:00"]
-        paper = studio.sending.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major", studio.habits)
+        paper = studio.sending.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major")
         assert paper.next_at is None
         assert {year.student.name: year.planned for year in studio.desk.ahead.year()[1]}["Ilse"] == 3
 

@@ -241,7 +241,7 @@ def test_a_cancellation_is_in_time_or_late_by_the_hours_that_pass_and_she_has_th
 
 def test_what_falls_into_a_break_is_on_no_queue_and_the_family_is_told_when_it_goes_on(tmp_path):
     with sample_studio(tmp_path) as (studio, _clock):
-        reading, zone = studio.store.reading, studio.settings.home.zone
+        reading, zone = studio.store.reading, studio.preferences.home.zone
         holidays = Break(id=BreakId(90), from_on=date(2026, 12, 7), until_on=date(2026, 12, 16), reason="a secret trip")
         assert bookings_on(reading, date(2026, 12, 8), TeacherClock(zone=zone))
         studio.store.writing.apply(Change(said="break", edits=added(holidays)))
@@ -272,7 +272,7 @@ def next_lesson(studio, name):
 
 def test_a_moved_lesson_is_on_its_new_day_alone(tmp_path):
     with sample_studio(tmp_path) as (studio, _clock):
-        reading, zone = studio.store.reading, studio.settings.home.zone
+        reading, zone = studio.store.reading, studio.preferences.home.zone
         oskar = next_lesson(studio, "Oskar").lesson
         moved = replace(oskar, starts_at=oskar.starts_at + timedelta(days=1), is_moved=True, minutes=30)
         studio.store.writing.apply(Change(said="move", edits=added(moved)))

@@ -52,7 +52,7 @@ def test_what_was_finished_in_a_rehearsal_is_never_sent_also_not_later(tmp_path,
         assert shown.lesson.is_rehearsed
         assert posted.entries() == ()
         assert list(there.iterdir()) == []
-        assert desk.previewing.of_lesson(shown, desk.day.habits).facts == ("Finished in a rehearsal: never sent",)
+        assert desk.previewing.of_lesson(shown).facts == ("Finished in a rehearsal: never sent",)
         posted.finish("Tor", "Brandvold", BODY)
         assert bool(posted.entries()) is (way != "clipboard"), "what was not rehearsed goes as ever"
 
@@ -62,7 +62,7 @@ def test_not_everything_has_been_sent_while_drafts_wait_for_her(tmp_path):
         assert nothing_left(posted.studio.desk.outbox.drafts()) == "everything has been sent"
         posted.finish("Ilse", "Brandvold", BODY)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.preferences.sending, tmp_path))
         assert not any(item.is_open for item in posted.entries())
         assert nothing_left(posted.studio.desk.outbox.drafts()) == (
             "nothing is waiting here; 2 drafts in drafts/ for you to send"
@@ -84,7 +84,7 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
     there.mkdir()
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
         posted.finish("Ilse", "Okonjo", BODY)
-        sender = ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = ParcelSender(posted.studio.preferences.sending, posted.studio.desk.folder)
         posted.clock.wind(seconds=11)
         posted.studio.desk.dispatch.hand_over(sender)
         assert posted.fates() == [DeliveryStatus.SENT]
@@ -97,7 +97,7 @@ def test_what_goes_into_a_folder_of_hers_lies_there_as_in_the_studio(tmp_path):
 def test_a_folder_that_is_not_there_is_waited_for_and_not_made(tmp_path):
     there = tmp_path / "disk"
     with posting_studio(tmp_path / "studio", "folder", FOLDER.format(there)) as posted:
-        sender = ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
+        sender = ParcelSender(posted.studio.preferences.sending, posted.studio.desk.folder)
         posted.finish("Ilse", "Okonjo", BODY)
         posted.clock.wind(seconds=11)
         posted.studio.desk.dispatch.hand_over(sender)

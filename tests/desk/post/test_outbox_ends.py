@@ -33,7 +33,7 @@ def test_at_the_end_each_entry_is_tried_once_and_the_others_go(tmp_path, fault):
                 server.drop("RCPT", to="ann@brandvold.example", times=50)
             case _:
                 server.drop("DATA", times=1)
-        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path), at_once=True)
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.preferences.sending, tmp_path), at_once=True)
         assert server.connections == 4
         assert posted.fates() == [DeliveryStatus.WAITING, DeliveryStatus.SENT, DeliveryStatus.SENT, DeliveryStatus.SENT]
         first = posted.entries()[0]

@@ -103,7 +103,9 @@ def test_a_fault_in_one_familys_folder_holds_up_nobody_else(tmp_path):
         for student, family in (("Ilse", "Brandvold"), ("Ilse", "Okonjo")):
             posted.finish(student, family, FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder))
+        posted.studio.desk.dispatch.hand_over(
+            ParcelSender(posted.studio.preferences.sending, posted.studio.desk.folder)
+        )
         first, second = posted.entries()
         assert (first.fate, second.fate) == (DeliveryStatus.WAITING, DeliveryStatus.SENT)
         assert first.reason == f"{there / 'Brandvold'} could not be written to (File exists)"
@@ -114,7 +116,7 @@ def test_a_path_that_cannot_be_is_told_and_raises_nothing(tmp_path, folder):
     with posting_studio(tmp_path, "folder", f'folder = "{folder}"') as posted:
         posted.finish("Mireille", "Perreault", FIRST)
         posted.clock.wind(seconds=11)
-        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.settings.sending, tmp_path))
+        posted.studio.desk.dispatch.hand_over(ParcelSender(posted.studio.preferences.sending, tmp_path))
         (item,) = posted.entries()
         assert item.fate is DeliveryStatus.REFUSED
         assert item.reason is not None
@@ -173,7 +175,7 @@ def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_ag
         desk.day.go_to(lesson_id)
         booking = desk.day.shown
         assert booking is not None
-        assert "slip of the pen" in desk.previewing.of_lesson(booking, desk.day.habits).text
+        assert "slip of the pen" in desk.previewing.of_lesson(booking).text
         posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,m@perreault.example\n")
         posted.studio.desk.outbox.try_again(item.id)
         assert words(posted.send().carried[0].items) == [("Mireille", Channel.MAIL, "m@perreault.example")]

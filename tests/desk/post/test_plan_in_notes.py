@@ -6,7 +6,9 @@ from datetime import date, timedelta
 import pytest
 from support.sample import sample_studio
 
-from cockpit.desk.post.sending import earlier_lessons
+from cockpit.desk.post.sending import Sending, earlier_lessons
+from cockpit.desk.steps import Steps
+from cockpit.outlets.folder import StudioFolder
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.notes.notes import Mark
@@ -26,7 +28,10 @@ def plan_after(studio, body, rules=None):
     """The plan of the running lesson with these notes."""
     running = studio.desk.day.shown
     studio.desk.notes.write(running.lesson.id, body)
-    return studio.sending.paper(running, body, replace(studio.habits, practice=rules or PracticeRules())).plan
+    preferences = replace(studio.preferences, practice=rules or PracticeRules())
+    reading, steps = studio.store.reading, Steps(studio.store.writing, None)
+    folder = StudioFolder(studio.desk.folder)
+    return Sending(reading, steps, studio.desk.clock, studio.printer, folder, preferences).paper(running, body).plan
 
 
 def tempos(plan, number=0):
@@ -95,11 +100,11 @@ def test_an_old_lesson_keeps_its_plan_up_to_the_lesson_that_followed(studio):
     taught = studio.store.reading.last_taught(who, studio.desk.clock.now(), None, 3)
     after, old = taught[1].starts_at, taught[2].starts_at
     booking, _ = studio.desk.finding.noted_lesson(student_named(studio), local_time(old, "America/Phoenix").date())
-    plan = studio.sending.paper(booking, "Piece: Evening Echo, 5 min", studio.habits).plan
+    plan = studio.sending.paper(booking, "Piece: Evening Echo, 5 min").plan
     first, last = (local_time(at, "America/Phoenix").date() for at in (old, after))
     assert (plan.days[0].on, plan.days[-1].on) == (first + timedelta(days=1), last - timedelta(days=1))
     reopened = replace(booking, lesson=replace(booking.lesson, finished_at=None))
-    assert studio.sending.paper(reopened, "Piece: Evening Echo, 5 min", studio.habits).plan == plan
+    assert studio.sending.paper(reopened, "Piece: Evening Echo, 5 min").plan == plan
 
 
 def student_named(studio):
@@ -111,6 +116,6 @@ def test_days_that_were_over_when_the_lesson_was_finished_are_not_in_its_plan(st
     body = "Piece: Evening Echo, q = 60 to 96, 5 min"
     whole = plan_after(studio, body)
     late = replace(running, lesson=replace(running.lesson, finished_at=running.lesson.starts_at + timedelta(days=3)))
-    plan = studio.sending.paper(late, body, studio.habits).plan
+    plan = studio.sending.paper(late, body).plan
     assert [day.on.day for day in plan.days] == [4, 5, 6, 7]
     assert plan.days == whole.days[2:]  # what each day asks for stays

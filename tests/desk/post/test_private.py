@@ -63,7 +63,10 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
         there.mkdir()
         sending = f'folder = "{there}"\none_mail_a_day = {str(is_together).lower()}'
         with posting_studio(Path(root) / "studio", "clipboard+mail+draft+folder", sending) as posted:
-            desk, sender = posted.studio.desk, ParcelSender(posted.studio.settings.sending, posted.studio.desk.folder)
+            desk, sender = (
+                posted.studio.desk,
+                ParcelSender(posted.studio.preferences.sending, posted.studio.desk.folder),
+            )
             _write_remarks(posted.studio)
             copied: dict[str, list[str]] = {"Brandvold": [], "Okonjo": []}
             carried: list[Parcel] = []
@@ -72,7 +75,7 @@ def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.
             ):  # fmt: skip
                 posted.finish(student, family, body)
                 booking = next(b for b in desk.day.bookings if (b.student.name, b.family.name) == (student, family))
-                copied[family].append(desk.previewing.of_lesson(booking, desk.day.habits).text)
+                copied[family].append(desk.previewing.of_lesson(booking).text)
                 posted.clock.wind(hours=2)
                 mailing = Answering([reason])
                 while (parcel := desk.dispatch.next_parcel()) is not None:

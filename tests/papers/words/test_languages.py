@@ -186,9 +186,9 @@ def test_english_papers_say_the_same_with_the_file_and_without(notes):
 
 def test_only_a_paper_in_another_language_loads_babel():
     code = (
-        "import sys\nsys.path.insert(0, 'tests')\nfrom dataclasses import replace\nfrom support.papers import planned\n"
-        "from cockpit.printing.printing import OurPrinter\nfrom cockpit.settings.settings import Settings\n"
-        "printer, notes = OurPrinter(Settings(home_zone='UTC')), planned()\n"
+        "import sys\nsys.path.insert(0, 'tests')\nfrom dataclasses import replace\nfrom support.papers import planned\nfrom support.studio import preferences\n"
+        "from cockpit.printing.printing import OurPrinter\n"
+        "printer, notes = OurPrinter(preferences()), planned()\n"
         "for language in ('en', 'de'):\n"
         "    printer.page(replace(notes, language=language))\n    print('babel' in sys.modules)"
     )

@@ -123,7 +123,7 @@ def test_a_make_up_that_is_owed_is_booked_from_here(tmp_path):
         await opened.type("fri 4:30pm")
         await opened.press("enter")
         assert "owed:0" not in rows(opened)
-        zone = opened.studio.settings.home.zone
+        zone = opened.studio.preferences.home.zone
         (made_up,) = bookings_on(opened.studio.store.reading, date(2026, 12, 4), TeacherClock(zone=zone))[-1:]
         assert made_up.lesson.kind is Kind.MAKE_UP
 

@@ -49,7 +49,7 @@ def title(opened) -> str:
 
 
 def on_day(opened, on: str):
-    zone = opened.studio.settings.home.zone
+    zone = opened.studio.preferences.home.zone
     return {
         b.student.name: b
         for b in bookings_on(opened.studio.store.reading, date.fromisoformat(on), TeacherClock(zone=zone))

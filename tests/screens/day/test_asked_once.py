@@ -55,7 +55,8 @@ def test_a_near_miss_that_is_kept_back_needs_no_question(tmp_path):
 
 def early(opened):
     """The setting as it is by itself: a finish with more than ten minutes left is asked about."""
-    opened.studio.desk.day.habits = replace(opened.studio.desk.day.habits, early_minutes=10)
+    day = opened.studio.desk.day
+    day.preferences = replace(day.preferences, early_minutes=10)
 
 
 def test_a_finish_long_before_the_end_is_asked_about_and_a_second_one_finishes(tmp_path):

@@ -307,6 +307,6 @@ def test_a_test_reaches_her_own_address_through_her_own_account(tmp_path, monkey
             await opened.settled()
             assert opened.said == "Email: test sent to teacher@studio.example."
 
-        rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").sending
+        rules = parse_settings(f"home_zone = 'UTC'\n[sending]\n{sending}", "settings.toml").preferences.sending
         on_sending_screen(tmp_path, ParcelSender(rules, tmp_path), steps, sending=sending)
         assert [(mail.to, mail.user) for mail in server.messages] == [(("teacher@studio.example",), "teacher")]

@@ -24,19 +24,21 @@ from support.studio import (
     booking,
     enrollment,
     family,
+    preferences,
     standing,
     utc,
 )
 
-from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles, grouped, lessons_of
+from cockpit.studio.calendar.collisions import Trouble, find_troubles, grouped, lessons_of
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Outcome, begin, finish, give_full_length
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.preferences import Preferences
 
-ANY_TIME = Wishes(day_begins=time(0), day_ends=time(0))
+ANY_TIME = preferences(day_begins=time(0), day_ends=time(0))
 SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))
 NEW_YORK = family(zone="America/New_York")
 
@@ -44,7 +46,9 @@ NEW_YORK = family(zone="America/New_York")
 def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
     """What goes wrong in the lessons that weekly times name."""
     return find_troubles(
-        planned(enrollments, TeacherClock(zone=zone), *between), enrollments, wishes, TeacherClock(zone=zone)
+        planned(enrollments, TeacherClock(zone=zone), *between),
+        enrollments,
+        replace(wishes, home=TeacherClock(zone=zone)),
     )
 
 
@@ -89,7 +93,7 @@ def test_two_standing_times_that_fit_in_october_collide_from_november_until_spri
 
 def test_of_three_at_once_every_two_are_found():
     at_once = [booking(who, minutes=minutes) for who, minutes in ((ILSE, 30), (MIREILLE, 45), (TEODOR, 60))]
-    assert single(find_troubles(at_once, [], ANY_TIME, CLOCK)) == [
+    assert single(find_troubles(at_once, [], ANY_TIME)) == [
         (Trouble.OVERLAP, "Ilse", "Mireille", 30),
         (Trouble.OVERLAP, "Ilse", "Teodor", 30),
         (Trouble.OVERLAP, "Mireille", "Teodor", 45),
@@ -99,7 +103,7 @@ def test_of_three_at_once_every_two_are_found():
 def test_a_long_lesson_collides_with_each_of_the_short_ones_in_it():
     short = back_to_back(30, 30)
     long = booking(NALANI, starts_at=STARTS_AT - timedelta(minutes=10), minutes=60)
-    assert single(find_troubles([long, *short], [], ANY_TIME, CLOCK)) == [
+    assert single(find_troubles([long, *short], [], ANY_TIME)) == [
         (Trouble.OVERLAP, "Nalani", "Ilse", 30),
         (Trouble.OVERLAP, "Nalani", "Teodor", 20),
     ]
@@ -108,26 +112,26 @@ def test_a_long_lesson_collides_with_each_of_the_short_ones_in_it():
 @pytest.mark.parametrize(("gap", "pause", "expected"), [(0, 0, None), (5, 0, 0), (5, 4, 4), (5, 5, None), (10, 5, 5)])
 def test_two_lessons_are_too_close_with_less_than_the_wished_gap_between_them(gap, pause, expected):
     second = booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=30 + pause))
-    found = find_troubles([booking(ILSE), second], [], replace(ANY_TIME, gap_minutes=gap), CLOCK)
+    found = find_troubles([booking(ILSE), second], [], replace(ANY_TIME, gap_minutes=gap))
     assert single(found) == ([] if expected is None else [(Trouble.TOO_CLOSE, "Ilse", "Teodor", expected)])
 
 
 @pytest.mark.parametrize("outcome", list(Outcome))
 def test_a_lesson_that_does_not_take_place_collides_with_nothing(outcome):
     at_once = [booking(ILSE, outcome=outcome), booking(TEODOR)]
-    assert find_troubles(at_once, [], ANY_TIME, CLOCK) == []
+    assert find_troubles(at_once, [], ANY_TIME) == []
 
 
 def test_a_finished_lesson_collides_with_nothing():
     taught = booking(ILSE)
     over = replace(taught, lesson=finish(begin(taught.lesson, STARTS_AT), STARTS_AT + timedelta(minutes=20)))
-    assert find_troubles([over, booking(TEODOR)], [], ANY_TIME, CLOCK) == []
+    assert find_troubles([over, booking(TEODOR)], [], ANY_TIME) == []
 
 
 def test_a_running_lesson_that_gets_its_full_length_collides_with_the_next():
     first, second = back_to_back(30, 30)
     late = give_full_length(begin(first.lesson, STARTS_AT + timedelta(minutes=7, seconds=30)))
-    found = find_troubles([replace(first, lesson=late), second], [], ANY_TIME, CLOCK)
+    found = find_troubles([replace(first, lesson=late), second], [], ANY_TIME)
     assert single(found) == [(Trouble.OVERLAP, "Ilse", "Teodor", 8)]
 
 
@@ -147,7 +151,7 @@ def test_a_running_lesson_that_gets_its_full_length_collides_with_the_next():
 def test_the_night_of_a_family_is_before_seven_and_after_nine_on_its_own_clock(begins, minutes, is_night):
     """Common practice, no source."""
     starts_at = moment(datetime.combine(DAY, time.fromisoformat(begins)), "Asia/Kolkata")
-    found = find_troubles([booking(ISHAAN, starts_at=starts_at, minutes=minutes)], [], Wishes(), CLOCK)
+    found = find_troubles([booking(ISHAAN, starts_at=starts_at, minutes=minutes)], [], preferences())
     assert single(found) == ([(Trouble.NIGHT, "Ishaan", None, 0)] if is_night else [])
 
 
@@ -163,20 +167,20 @@ def test_the_night_of_a_family_is_before_seven_and_after_nine_on_its_own_clock(b
 )
 def test_a_day_that_ends_at_midnight_ends_at_the_midnight_after_it(begins, minutes, fits):
     starts_at = moment(datetime.combine(DAY, time.fromisoformat(begins)), "America/Phoenix")
-    found = find_troubles([booking(ILSE, starts_at=starts_at, minutes=minutes)], [], Wishes(day_ends=time(0)), CLOCK)
+    found = find_troubles([booking(ILSE, starts_at=starts_at, minutes=minutes)], [], preferences(day_ends=time(0)))
     assert (found == []) is fits
 
 
 def test_a_day_of_all_hours_has_no_night():
     around_midnight = booking(ILSE, starts_at=moment(datetime.combine(DAY, time(23, 45)), "America/Phoenix"))
-    assert find_troubles([around_midnight], [], ANY_TIME, CLOCK) == []
+    assert find_troubles([around_midnight], [], ANY_TIME) == []
 
 
 def test_a_clock_change_brings_a_lesson_into_the_night_of_a_family_that_has_none():
     """Tuesday 16:00 in Chicago is Wednesday 08:00 in Sydney in October 2026, 09:00 from 3 November, 07:00 on 2027-04-06."""
     sydney = family(zone="Australia/Sydney")
     kept = Enrollment(standing=standing(), student=ILSE, family=sydney)
-    found = troubles([kept], Wishes(day_begins=time(7, 30)), between=(utc("2026-10-01"), utc("2027-04-13")))
+    found = troubles([kept], preferences(day_begins=time(7, 30)), between=(utc("2026-10-01"), utc("2027-04-13")))
     assert [each.arises_at for each in found] == [utc("2027-04-06 21:00")]
 
 
@@ -248,9 +252,9 @@ def in_the_gap(**values):
 )
 def test_a_lesson_that_has_a_time_of_its_own_misses_none(values):
     kept, lesson = in_the_gap()
-    assert single(find_troubles([lesson], [kept], ANY_TIME, CLOCK)) == [(Trouble.NO_SUCH_TIME, "Ilse", None, 0)]
+    assert single(find_troubles([lesson], [kept], ANY_TIME)) == [(Trouble.NO_SUCH_TIME, "Ilse", None, 0)]
     kept, lesson = in_the_gap(**values)
-    assert find_troubles([lesson], [kept], ANY_TIME, CLOCK) == []
+    assert find_troubles([lesson], [kept], ANY_TIME) == []
 
 
 def test_a_time_that_her_move_leaves_out_is_found_and_a_journey_leaves_out_none():
@@ -276,7 +280,7 @@ def test_a_time_that_her_own_clock_skips_is_found_while_she_is_elsewhere():
 
 def test_the_findings_are_in_order_of_time():
     enrollments = [enrollment(who, weekday=who.id % 3, at=time(20)) for who in HOUSEHOLDS]
-    found = troubles(enrollments, Wishes(gap_minutes=10))
+    found = troubles(enrollments, preferences(gap_minutes=10))
     assert {each.trouble for each in found} == {Trouble.OVERLAP, Trouble.NIGHT}
     assert all(one.arises_at <= other.arises_at for one, other in pairwise(found))
 
@@ -298,7 +302,7 @@ def some_bookings(draw):
     )
 
 
-def is_awake(each: ScheduledLesson, wishes: Wishes) -> bool:
+def is_awake(each: ScheduledLesson, wishes: Preferences) -> bool:
     """Whether every five minutes of a lesson are in the wished day of its family."""
     lesson = each.lesson
     shown = (
@@ -312,7 +316,7 @@ def is_awake(each: ScheduledLesson, wishes: Wishes) -> bool:
     bookings=some_bookings(), gap=st.sampled_from([0, 5, 15, 60]), begins=st.integers(5, 9), ends=st.integers(18, 22)
 )
 def test_every_two_compared_and_every_minute_looked_at_find_the_same(bookings, gap, begins, ends):
-    wishes = Wishes(gap_minutes=gap, day_begins=time(begins), day_ends=time(ends))
+    wishes = preferences(gap_minutes=gap, day_begins=time(begins), day_ends=time(ends))
     held = [each for each in bookings if each.lesson.outcome is None]
     reaches = [(each.lesson.starts_at, each.lesson.ends_at + timedelta(minutes=gap)) for each in held]
     assume(all(sum(begins <= at < ends for begins, ends in reaches) <= 9 for at, _ in reaches))
@@ -328,7 +332,7 @@ def test_every_two_compared_and_every_minute_looked_at_find_the_same(bookings, g
             expected.append((Trouble.OVERLAP, one.lesson.id, other.lesson.id, shared))
         elif apart < gap:
             expected.append((Trouble.TOO_CLOSE, one.lesson.id, other.lesson.id, apart))
-    found = find_troubles(bookings, [], wishes, CLOCK)
+    found = find_troubles(bookings, [], wishes)
     told = [(each.trouble, each.booking.lesson.id, each.other and each.other.lesson.id, each.minutes) for each in found]
     assert sorted(told, key=str) == sorted(expected, key=str)
     assert all(one.arises_at <= other.arises_at for one, other in pairwise(found))
@@ -352,7 +356,7 @@ def test_a_single_lesson_stands_for_itself(values):
             booking(TEODOR, id=f"single-{number}", starts_at=STARTS_AT + number * timedelta(weeks=1), **values),
         )
     ]
-    assert [len(group.findings) for group in grouped(find_troubles(weeks, [], ANY_TIME, CLOCK))] == [1, 1]
+    assert [len(group.findings) for group in grouped(find_troubles(weeks, [], ANY_TIME))] == [1, 1]
 
 
 def test_every_trouble_of_a_standing_time_is_a_group_of_its_own():
@@ -361,7 +365,7 @@ def test_every_trouble_of_a_standing_time_is_a_group_of_its_own():
         for number in range(3)
         for who in (ISHAAN, TEODOR)
     ]
-    groups = grouped(find_troubles(weeks, [], Wishes(), CLOCK))
+    groups = grouped(find_troubles(weeks, [], preferences()))
     assert [(group.first.trouble, group.first.booking.student.name, len(group.findings)) for group in groups] == [
         (Trouble.NIGHT, "Ishaan", 3),
         (Trouble.NIGHT, "Teodor", 3),
@@ -376,19 +380,19 @@ def test_two_standing_times_that_overlap_in_one_week_and_are_too_close_in_anothe
         booking(ILSE, starts_at=STARTS_AT + timedelta(weeks=1)),
         booking(TEODOR, starts_at=STARTS_AT + timedelta(weeks=1, minutes=30)),
     ]
-    groups = grouped(find_troubles(weeks, [], replace(ANY_TIME, gap_minutes=5), CLOCK))
+    groups = grouped(find_troubles(weeks, [], replace(ANY_TIME, gap_minutes=5)))
     assert [group.first.trouble for group in groups] == [Trouble.OVERLAP, Trouble.TOO_CLOSE]
 
 
 def test_no_lessons_have_no_troubles():
-    assert find_troubles([], [], Wishes(), CLOCK) == []
+    assert find_troubles([], [], preferences()) == []
     assert grouped([]) == []
 
 
 def test_hundreds_of_lessons_at_once_are_told_each_but_not_each_with_each():
     """A calendar brought in can have ten thousand events at one time; fifty million findings would help nobody."""
     at_once = [booking(ILSE, id=f"l{number}") for number in range(300)]
-    found = find_troubles(at_once, [], ANY_TIME, CLOCK)
+    found = find_troubles(at_once, [], ANY_TIME)
     assert len(found) < 300 * 9
     assert {each.lesson.id for finding in found for each in lessons_of(finding)} == {b.lesson.id for b in at_once}
 
@@ -397,5 +401,5 @@ def test_of_many_at_once_those_that_last_longest_still_collide_with_what_comes_l
     at_once = [booking(ILSE, id=f"l{number}", minutes=30) for number in range(40)]
     long = booking(TEODOR, id="long", minutes=120)
     later = booking(MIREILLE, id="later", starts_at=STARTS_AT + timedelta(minutes=60))
-    found = find_troubles([long, *at_once, later], [], ANY_TIME, CLOCK)
+    found = find_troubles([long, *at_once, later], [], ANY_TIME)
     assert (found[-1].booking, found[-1].other) == (long, later)

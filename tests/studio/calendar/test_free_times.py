@@ -24,10 +24,11 @@ from support.studio import (
     back_to_back,
     booking,
     home,
+    preferences,
     utc,
 )
 
-from cockpit.studio.calendar.collisions import Trouble, Wishes, find_troubles
+from cockpit.studio.calendar.collisions import Trouble, find_troubles
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import day_bounds, local_time, moment
@@ -38,13 +39,14 @@ from cockpit.studio.lessons.scheduled import in_order
 
 LONG_BEFORE = utc("2026-11-01")
 QUARTER = timedelta(minutes=15)
-ALL_HOURS = Wishes(day_begins=time(0), day_ends=time(0))
+ALL_HOURS = preferences(day_begins=time(0), day_ends=time(0))
 
 
 def timetable(*bookings, **values):
     """The teacher's hours in Chicago with these lessons, without breaks, by the first wishes."""
     home = TeacherClock(zone=values.pop("home_zone", HOME))
-    return FreeTimeLimits(**{"bookings": bookings, "wishes": Wishes(), "home": home} | values)
+    wishes = replace(values.pop("wishes", preferences()), home=home)
+    return FreeTimeLimits(**{"bookings": bookings, "preferences": wishes} | values)
 
 
 def a_break(from_on, until_on=None, family_id=None):
@@ -78,7 +80,7 @@ def test_the_wished_gap_is_kept_before_and_after():
     others = [booking(TEODOR, starts_at=home("2026-12-01 15:00")), booking(NALANI, starts_at=home("2026-12-01 17:00"))]
     for gap, expected in ((0, "15:30 15:45 16:00 16:15 16:30"), (10, "15:45 16:00 16:15"), (15, "15:45 16:00 16:15")):
         found = free_times(
-            timetable(*others, wishes=Wishes(gap_minutes=gap)), booking(ILSE), DAY, LONG_BEFORE, limit=99
+            timetable(*others, wishes=preferences(gap_minutes=gap)), booking(ILSE), DAY, LONG_BEFORE, limit=99
         )
         afternoon = [at for at in found if home("2026-12-01 14:31") < at < home("2026-12-01 17:30")]
         assert " ".join(each.removeprefix("Tue ") for each in clock(sorted(afternoon))) == expected
@@ -202,7 +204,7 @@ def test_the_gaps_of_a_day_lie_between_its_lessons():
 def test_the_wished_gap_is_taken_off_the_free_stretches():
     pauses = [booking(TEODOR, starts_at=home("2026-12-01 10:00")), booking(ILSE, starts_at=home("2026-12-01 10:45"))]
     late = booking(NALANI, starts_at=home("2026-12-01 21:05"))
-    assert free_gaps(timetable(*pauses, late, wishes=Wishes(gap_minutes=10)), DAY) == [
+    assert free_gaps(timetable(*pauses, late, wishes=preferences(gap_minutes=10)), DAY) == [
         (home("2026-12-01 07:00"), home("2026-12-01 09:50")),
         (home("2026-12-01 11:25"), home("2026-12-01 20:55")),
     ]
@@ -274,7 +276,7 @@ def weeks(draw, mondays):
         st.lists(st.builds(a_break, offs, family_id=st.sampled_from([None, BRANDVOLD.id, OKONJO.id])), max_size=2)
     )
     hours = [time(hour) for hour in (7, 9)], [time(0), time(19), time(21)]
-    wishes = Wishes(
+    wishes = preferences(
         gap_minutes=draw(st.sampled_from([0, 5, 20])),
         day_begins=draw(st.sampled_from(hours[0])),
         day_ends=draw(st.sampled_from(hours[1])),
@@ -293,7 +295,7 @@ def test_a_lesson_at_a_free_time_never_has_any_trouble(week):
     table, wanted, monday = week
     for at in free_times(table, wanted, monday, LONG_BEFORE - timedelta(days=365), limit=40):
         there, lessons = moved_to(at, wanted, table)
-        found = find_troubles(lessons, [], table.wishes, table.home)
+        found = find_troubles(lessons, [], table.preferences)
         assert not [each for each in found if there in (each.booking, each.other)]
 
 
@@ -302,21 +304,21 @@ def test_a_lesson_at_a_free_time_never_has_any_trouble(week):
 def test_every_time_of_the_week_that_suits_is_found(week):
     """Against each quarter of an hour of the week by itself, in weeks without a clock change."""
     table, wanted, monday = week
-    family_zone, now = wanted.family.zone, moment(datetime.combine(monday, time(12)), table.home.zone)
-    asked = local_time(wanted.lesson.starts_at, table.home.zone).time()
+    family_zone, now = wanted.family.zone, moment(datetime.combine(monday, time(12)), table.preferences.home.zone)
+    asked = local_time(wanted.lesson.starts_at, table.preferences.home.zone).time()
     expected = set()
     for day in range(7):
         on = monday + timedelta(days=day)
         for local in {datetime.combine(on, time()) + number * QUARTER for number in range(96)} | {
             datetime.combine(on, asked)
         }:
-            at = moment(local, table.home.zone)
+            at = moment(local, table.preferences.home.zone)
             there, lessons = moved_to(at, wanted, table)
             # The teacher's own hours are asked for as if she were the family.
-            hers = replace(there, family=replace(there.family, zone=table.home.zone))
+            hers = replace(there, family=replace(there.family, zone=table.preferences.home.zone))
             found = [
-                *find_troubles(lessons, [], table.wishes, table.home),
-                *(e for e in find_troubles([hers], [], table.wishes, table.home) if e.trouble is Trouble.NIGHT),
+                *find_troubles(lessons, [], table.preferences),
+                *(e for e in find_troubles([hers], [], table.preferences) if e.trouble is Trouble.NIGHT),
             ]
             days_off = [
                 each

@@ -1,0 +1,38 @@
+"""What a teacher prefers, as her settings say it."""
+
+from dataclasses import dataclass, field
+from datetime import date, time
+
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.post.channels import SendingRules
+from cockpit.studio.practice.rules import PracticeRules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preferences:
+    """Her clock, and all that rules and desk go by and that differs between teachers.
+
+    `family_hours` are 12 or 24, on the clock of families of which the roster says nothing. A lesson canceled at least
+    `notice_hours` ahead is canceled in time; a finish with more than `early_minutes` left is asked about. She wants `gap_minutes` between two lessons, and lessons between
+    `day_begins` and `day_ends`, on whichever clock is asked about: a day that ends at 0:00 ends at the midnight after
+    it; one from 0:00 to 0:00 leaves no night. With `month_first`, 12/3 is December 3. Each student is given
+    `lesson_times` in a year, which begins on the month and the day of `year_begins`.
+    """
+
+    home: TeacherClock
+    family_hours: int = 12
+    notice_hours: int = 24
+    early_minutes: int = 10
+    gap_minutes: int = 0
+    day_begins: time = time(7)
+    day_ends: time = time(21)
+    month_first: bool = True
+    lesson_times: int = 36
+    year_begins: tuple[int, int] = (9, 1)
+    practice: PracticeRules = field(default_factory=PracticeRules)
+    sending: SendingRules = field(default_factory=SendingRules)
+
+    def year_of(self, on: date) -> date:
+        """The first day of the studio year that a date lies in."""
+        first = date(on.year, *self.year_begins)
+        return first if first <= on else date(on.year - 1, *self.year_begins)
