@@ -49,7 +49,7 @@ def test_what_is_said_of_practice_is_taken_and_the_rest_is_as_usual():
     piece = 20
     "method book" = 0
     """
-    assert parsed(text).practice == PracticeRules(
+    assert parsed(text).preferences.practice == PracticeRules(
         form=PlanForm.LIST,
         health_line=HealthLine.NEVER,
         days=frozenset(range(5)),
@@ -167,7 +167,7 @@ def test_an_unknown_key_is_told_with_every_key_that_works():
     with pytest.raises(BadSettings) as told:
         parsed('colour = "x"')
     assert str(told.value) == (
-        "settings.toml, colour: found an unknown key. Use one of abbreviations, away, day_begins, day_ends, family_hours, "
+        "settings.toml, colour: found an unknown key. Use one of abbreviations, away, day_begins, day_ends, early_minutes, family_hours, "
         "gap_minutes, home_zone, hours, keys, month_first, notice_hours, practice, promised_lessons, proposals, sending, "
         "theme, wait_minutes, wrap_up_minutes, year_begins."
     )
