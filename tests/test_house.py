@@ -2,21 +2,29 @@
 
 import ast
 from collections import defaultdict
+from functools import cache
 from pathlib import Path
 
 HOUSE = Path(__file__).parents[1] / "cockpit"
 
 
+@cache
+def classes() -> list[tuple[Path, ast.ClassDef]]:
+    """Every class of the house with its module."""
+    modules = [(path, ast.parse(path.read_text("utf-8"))) for path in sorted(HOUSE.rglob("*.py"))]
+    return [(path, node) for path, module in modules for node in ast.walk(module) if isinstance(node, ast.ClassDef)]
+
+
+def is_port(node: ast.ClassDef) -> bool:
+    return any(getattr(base, "id", "") == "Protocol" for base in node.bases)
+
+
 def classes_by_name() -> dict[str, list[str]]:
     """Where a class of each name stands. A port and what fills it share one name on purpose: they mean the same."""
     found = defaultdict(list)
-    for path in sorted(HOUSE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            is_port = isinstance(node, ast.ClassDef) and any(
-                getattr(base, "id", "") == "Protocol" for base in node.bases
-            )
-            if isinstance(node, ast.ClassDef) and not is_port and not node.name.startswith("_"):
-                found[node.name].append(str(path.relative_to(HOUSE)))
+    for path, node in classes():
+        if not is_port(node) and not node.name.startswith("_"):
+            found[node.name].append(str(path.relative_to(HOUSE)))
     return found
 
 
@@ -28,11 +36,6 @@ def test_a_class_name_has_one_meaning_in_the_whole_house():
 
 def test_a_port_is_named_as_what_fills_it_or_as_nothing_else():
     fillers = {"store", "outlets", "printing", "clock.py", "wiring.py"}
-    ports = {
-        node.name: path
-        for path in HOUSE.rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
-        if isinstance(node, ast.ClassDef) and any(getattr(base, "id", "") == "Protocol" for base in node.bases)
-    }
+    ports = {node.name for _, node in classes() if is_port(node)}
     shared = {name: places for name, places in classes_by_name().items() if name in ports}
     assert {name: places for name, places in shared.items() if places[0].split("/")[0] not in fillers} == {}
