@@ -22,9 +22,9 @@ from cockpit.studio.preferences import Preferences
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
 _KEYS = (
-    "abbreviations", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone", "hours", "keys",
-    "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme", "wait_minutes",
-    "wrap_up_minutes", "year_begins",
+    "abbreviations", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
+    "hours", "keys", "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme",
+    "wait_minutes", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")

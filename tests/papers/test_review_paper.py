@@ -74,6 +74,6 @@ def test_what_became_of_the_notes_is_said(body: str, written: Export | None, sai
 
 def test_a_running_lesson_says_when_it_was_begun() -> None:
     lessons, _ = review_day([booking(began_at=home("2026-12-01 16:02"))], {}, {}, home("2026-12-01 16:10"))
-    assert "running. Began at 16:02. No notes." in review_markdown(
+    assert "running. Began at 16:02, 8 minutes so far. No notes." in review_markdown(
         replace(EMPTY, lessons=lessons), TeacherClock(zone=HOME, hours=24)
     )
