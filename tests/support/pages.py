@@ -24,7 +24,10 @@ class Shown(HTMLParser):
         self.close()
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        if tag in _BLOCKS:
+        if tag == "hr":
+            self._end_block()
+            self.blocks.append(("rule", ""))
+        elif tag in _BLOCKS:
             self._end_block()  # a list within an item begins a block of its own
             self._element = tag
         elif self._element:
@@ -45,8 +48,8 @@ class Shown(HTMLParser):
         self._words.append(data)
 
     def under(self, heading: str) -> list[str]:
-        """The texts of the blocks between a heading and the next one; none if there is no such heading."""
-        headings = [place for place, (element, _) in enumerate(self.blocks) if element.startswith("h")]
+        """The texts of the blocks between a heading and the next one or a rule; none if there is no such heading."""
+        headings = [place for place, (element, _) in enumerate(self.blocks) if element[0] in "hr"]
         for begin, end in zip(headings, [*headings[1:], len(self.blocks)], strict=True):
             if self.blocks[begin][1] == heading:
                 return [text for _, text in self.blocks[begin + 1 : end]]

@@ -10,6 +10,7 @@ from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.day.review import DayReview, OwedFollowUp, review_day
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
 from cockpit.studio.practice.notes import PracticeNotes, practice_notes
@@ -57,11 +58,15 @@ def paper(body: str = USUAL, who: ScheduledLesson | None = None, *, is_booked_ag
 
 
 def planned(
-    body: str = USUAL, daily: int | None = 30, practice_days: frozenset[int] = EVERY_DAY, next_on: date = NEXT_ON
+    body: str = USUAL,
+    daily: int | None = 30,
+    practice_days: frozenset[int] = EVERY_DAY,
+    next_on: date = NEXT_ON,
+    form: PlanForm = PlanForm.LIST,
 ) -> PracticeNotes:
     """The practice notes of Ilse's lesson with the plan of the week until the next one; nothing was heard before."""
-    notes = paper(body)
-    who = student(daily_minutes=daily, practice_days=practice_days)
+    notes = replace(paper(body), form=form)
+    who = student(daily_minutes=daily, practice_days=practice_days, plan=form)
     plan = lesson_plan(notes.notes, who, (LESSON_ON, next_on), NOTHING_EARLIER, PracticeRules())
     return replace(notes, plan=plan)
 

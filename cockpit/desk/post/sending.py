@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from cockpit.studio.practice.week import WeekPlan
 from cockpit.studio.assignments.last_lesson import TaughtNotes
 from cockpit.studio.lessons.lesson import Lesson
-from cockpit.studio.practice.given_again import Earlier
+from cockpit.studio.practice.given_again import Earlier, has_health_line
 
 # More than a year of weeks; what is open longer than that is not shown any more.
 _LOOKED_BACK = 60
@@ -61,10 +61,17 @@ class Sending:
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
         paper = practice_notes(booking, body, next_at, self._preferences.family_hours, none_at)
-        language = booking.family.language or self._preferences.sending.language
-        return replace(paper, plan=self._plan(booking, paper), language=language)
+        practice = self._preferences.practice
+        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
+        return replace(
+            paper,
+            plan=self._plan(booking, paper, earlier),
+            form=booking.student.plan or practice.form,
+            has_health_line=has_health_line(practice.health_line, paper.taught_at.date(), earlier),
+            language=booking.family.language or self._preferences.sending.language,
+        )
 
-    def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes") -> "WeekPlan | None":
+    def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes", earlier: Earlier) -> "WeekPlan | None":
         from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
 
         if not paper.notes.assignments:
@@ -74,7 +81,6 @@ class Sending:
         if followed is None:
             return None
         days = paper.taught_at.date(), local_time(followed.lesson.starts_at, zone).date()
-        earlier = earlier_lessons(self._reading, lesson, zone)
         plan = lesson_plan(paper.notes, booking.student, days, earlier, self._preferences.practice)
         return plan.since(local_time(lesson.finished_at or self._clock.now(), zone).date()) if plan else None
 

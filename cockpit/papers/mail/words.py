@@ -27,6 +27,10 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases
     """The mail as plain text: greeting, the notes of each lesson, a caution that they share once, signature."""
     texts = ["\n".join(typed_lines(each.text)).strip("\n") for each in items]
     texts, caution = _once(texts, "\n\n")
+    if caution and one_line(caution) != phrases.say(
+        "notes.caution"
+    ):  # siblings can have the same last block of another kind
+        texts, caution = ["\n".join(typed_lines(each.text)).strip("\n") for each in items], ""
     notes = [
         _blocks(phrases.say("mail.updated") if item.is_update else "", text)
         for item, text in zip(items, texts, strict=True)

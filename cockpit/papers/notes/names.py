@@ -6,18 +6,21 @@ another one that it is practiced in turns with, an assignment is called by a nam
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cockpit.papers.notes.sentences import area_label
 from cockpit.papers.words.phrases import Phrases
-from cockpit.studio.assignments.assignment import Assignment, Part, Stretch
+from cockpit.studio.assignments.assignment import Assignment, Part, Stretch, Tempo
+from cockpit.studio.assignments.tempo import BEAT_WORDS
 
 _NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, Part.OCTAVES, Part.HANDS})
 _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
 _GAP = re.compile(r"[\s,;]*")
 _SIGNS = re.compile(r"[\s,;.:–—()\[\]-]*")
 _CUT = re.compile(r"[,;](?=\s|$)")
+_WORDS = re.compile(r"[^\W\d_]+")
+_AROUND = " \t,;"
 _LONGEST_IN_TURNS = 40
 # Words that lean on what stands before them: "5 min, then rest" is not "then rest".
 _LEANING = re.compile(
@@ -48,6 +51,58 @@ def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
         else _typed(assignment)
         for assignment, head in heads.items()
     }
+
+
+def name_and_how(assignment: Assignment, told: frozenset[Part], tempo: Callable[[Tempo], str]) -> tuple[str, str]:
+    """A line as its name and how it is done, without the phrases that say nothing but parts that are `told` elsewhere.
+
+    The name is what surely is one, else the first of the phrases; a phrase that leans on one before it stays with it.
+    No other word is left out. A tempo that stays is said by `tempo`.
+    """
+    text, stretches = assignment.text, assignment.stretches
+    head = _head(assignment)
+    at = text.index(head) + len(head) if head else 0
+    kept = [
+        text_in_words(assignment, tempo, begins, ends).strip(_AROUND)
+        for begins, ends in _cuts(assignment, at)
+        if not _says_only(text, begins, ends, stretches, told) or _LEANING.match(text, ends)
+    ]
+    kept = [each for each in kept if each]
+    if not head:
+        head, kept = (kept[0], kept[1:]) if kept else ("", [])
+        while kept and _LEANING.match(kept[0]):
+            head, kept = f"{head}, {kept[0]}", kept[1:]
+    return head, ", ".join(kept)
+
+
+def text_in_words(
+    assignment: Assignment, tempo: Callable[[Tempo], str], begins: int = 0, ends: int | None = None
+) -> str:
+    """A stretch of a line as it was typed, with a tempo of a named beat ("q = 60") as `tempo` says it."""
+    text, ends = assignment.text, len(assignment.text) if ends is None else ends
+    marks = [each for each in assignment.stretches if each.part is Part.TEMPO]
+    if assignment.tempo is not None and len(marks) == 1 and begins <= marks[0].begins and marks[0].ends <= ends:
+        mark = marks[0]
+        typed = text[mark.begins : mark.ends]
+        if BEAT_WORDS & {word.casefold() for word in _WORDS.findall(typed)}:
+            return f"{text[begins : mark.begins]}{tempo(assignment.tempo)}{text[mark.ends : ends]}"
+    return text[begins:ends]
+
+
+def _cuts(assignment: Assignment, at: int) -> Iterator[tuple[int, int]]:
+    """Where the phrases of a line from a place on begin and end."""
+    text = assignment.text
+    cuts = [cut.start() for cut in _CUT.finditer(text, at) if not _is_within(cut.start(), assignment.stretches)]
+    return zip([at, *(cut + 1 for cut in cuts)], [*cuts, len(text)], strict=True)
+
+
+def _says_only(text: str, begins: int, ends: int, stretches: Iterable[Stretch], told: frozenset[Part]) -> bool:
+    """Whether a phrase is made of nothing but parts that are told."""
+    inside = [each for each in stretches if begins <= each.begins and each.ends <= ends]
+    if not inside or any(each.part not in told for each in inside):
+        return False
+    gaps = zip([begins, *(each.ends for each in inside)], [*(each.begins for each in inside), ends], strict=True)
+    return all(_SIGNS.fullmatch(text, one, other) for one, other in gaps)
 
 
 def turn_names(assignments: Iterable[Assignment], phrases: Phrases) -> Mapping[Assignment, str]:
@@ -128,8 +183,7 @@ class _Phrase:
 
 def _phrases(assignment: Assignment, told_apart: frozenset[Part]) -> Iterator[_Phrase]:
     text = assignment.text
-    cuts = [cut.start() for cut in _CUT.finditer(text) if not _is_within(cut.start(), assignment.stretches)]
-    for begins, ends in zip([0, *(cut + 1 for cut in cuts)], [*cuts, len(text)], strict=True):
+    for begins, ends in _cuts(assignment, 0):
         inside = [each for each in assignment.stretches if begins <= each.begins and each.ends <= ends]
         parts = frozenset(each.part for each in inside)
         is_alone = len(inside) == 1 and bool(

@@ -35,13 +35,12 @@ class Block:
 
 
 def plan_lead(plan: WeekPlan, phrases: Phrases) -> str:
-    """What the plan is, after the minutes of a day where they are the same on every practice day."""
+    """The minutes of a day, where they are the same on every practice day; else nothing."""
     practice = [day for day in plan.days if day.items]
-    what_it_is = phrases.say("plan.what_it_is")
     if not practice or not _is_said_once(practice, phrases) or not (amount := _amount(practice[0], phrases)):
-        return what_it_is
+        return ""
     daily = phrases.say("plan.each_practice_day", minutes=amount)
-    return f"{beginning(daily)}{_beyond(practice[0], phrases)}. {what_it_is}"
+    return f"{beginning(daily)}{_beyond(practice[0], phrases)}."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,12 +211,17 @@ def again_words(item: PlanItem, phrases: Phrases) -> str:
 
 
 def passage_words(passage: Sequence[Measures], phrases: Phrases) -> str:
-    """Ranges of measures: `measure 5`, `measures 17–24, 30–32`, `measures 32 to the end`; empty where there are none."""
+    """Ranges of measures with their noun: `measure 5`, `measures 17–24, 30–32`, `measures 32 to the end`; empty where there are none."""
     if not passage:
         return ""
     only = passage[0]
     noun = "plan.measure" if len(passage) == 1 and only.first == only.last else "plan.measures"
-    return phrases.say(noun, measures=", ".join(_range(each, phrases) for each in passage))
+    return phrases.say(noun, measures=ranges_words(passage, phrases))
+
+
+def ranges_words(passage: Sequence[Measures], phrases: Phrases) -> str:
+    """Ranges of measures alone: `17–24, 30–32`."""
+    return ", ".join(_range(each, phrases) for each in passage)
 
 
 def _range(measures: Measures, phrases: Phrases) -> str:
@@ -226,10 +230,11 @@ def _range(measures: Measures, phrases: Phrases) -> str:
     return str(measures.first) if measures.first == measures.last else f"{measures.first}–{measures.last}"
 
 
-def tempo_words(tempo: Tempo, phrases: Phrases) -> str:
-    """A tempo by the name of its beat: `quarter = 72`, `up to quarter = 96`, `quarter = 72 to 88`."""
+def tempo_words(tempo: Tempo, phrases: Phrases, beat: str | None = None) -> str:
+    """A tempo by the name of its beat, or by its sign: `quarter = 72`, `up to quarter = 96`, `quarter = 72 to 88`."""
     name = _NAMES.get(tempo.beat)
-    beat = phrases.say(f"tempo.{name}") if name is not None else phrases.say("tempo.quarters", count=tempo.beat)
+    if beat is None:
+        beat = phrases.say(f"tempo.{name}") if name is not None else phrases.say("tempo.quarters", count=tempo.beat)
     is_range = tempo.start is not None
     said = phrases.say("tempo.range", first=tempo.start, last=tempo.goal) if is_range else str(tempo.goal)
     if tempo.is_about:

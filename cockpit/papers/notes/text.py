@@ -1,73 +1,133 @@
 """The practice notes as text: as Markdown (CommonMark 0.31.2) that reads well unrendered too, and plain, for a terminal or a mail."""
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
-from cockpit.studio.practice.week import WeekPlan
 from cockpit.studio.shown import one_line
+
+if TYPE_CHECKING:
+    from cockpit.papers.notes.chart import ChartCell, ChartRow
+    from cockpit.studio.practice.week import WeekPlan
+
+# Wider than that, a table breaks into pieces where it is not rendered.
+_WIDEST_TABLE = 120
 
 
 def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as a Markdown document; sections without words are left out."""
     when, how_long = sentences.taught(paper, phrases), sentences.length(paper, phrases)
-    blocks = [
-        f"# {literal_inline(sentences.title(paper, phrases))}",
-        f"{literal_line(when)}  \n{literal_line(how_long)}",
-    ]
-    if paper.notes.assignments:
-        blocks += [_heading("notes.assignments", phrases), _assignments(paper, phrases)]
-    if paper.plan is not None:
-        blocks += _plan(paper.plan, phrases)
+    blocks = [title_markdown(paper, phrases), f"{literal_line(when)}  \n{literal_line(how_long)}"]
     if paper.notes.remarks:
         blocks += [_heading("notes.remarks", phrases), literal("\n".join(paper.notes.remarks))]
+    blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases)]
     blocks += [_heading("notes.next_lesson", phrases), literal_line(sentences.next_lesson(paper, phrases))]
-    return "\n\n".join([*blocks, "---", literal_line(phrases.say("notes.caution"))]) + "\n"
+    if paper.has_health_line:
+        blocks += ["---", literal_line(phrases.say("notes.caution"))]
+    return "\n\n".join(blocks) + "\n"
+
+
+def title_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
+    """The title as a heading."""
+    return f"# {literal_inline(sentences.title(paper, phrases))}"
 
 
 def _heading(key: str, phrases: Phrases) -> str:
     return f"## {literal_inline(phrases.say(key))}"
 
 
-def _assignments(paper: PracticeNotes, phrases: Phrases) -> str:
-    return "\n".join(
-        f"- **{literal_inline(sentences.assignment_label(each, phrases))}** {literal_inline(each.text)}"
+def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
+    """The assignments as a list under their heading, as they were typed; nothing without any."""
+    if not paper.notes.assignments:
+        return
+    yield _heading("notes.assignments", phrases)
+    yield "\n".join(
+        f"- **{literal_inline(sentences.assignment_label(each, phrases))}** "
+        f"{literal_inline(sentences.assignment_text(each, phrases))}"
         for each in paper.notes.assignments
     )
 
 
-def _plan(plan: WeekPlan, phrases: Phrases) -> list[str]:
-    """A list of days, and in each a list of what it has."""
+def plan_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
+    """The plan under its heading: a table where it is a chart and that fits, else days, and in each what it has."""
+    if paper.plan is None:
+        return
     from cockpit.papers.notes.plan import plan_blocks, plan_lead  # 5 ms, which opening the day need not pay
 
+    if table := _table(paper, phrases):
+        yield from table
+        return
+    yield _heading("plan.heading", phrases)
+    if lead := plan_lead(paper.plan, phrases):
+        yield literal_line(lead)
     lines: list[str] = []
-    for block in plan_blocks(plan, phrases):
+    for block in plan_blocks(paper.plan, phrases):
         lines.append(f"- **{literal_inline(block.heading)}**")
         lines += [f"  - {literal_inline(item)}" for item in block.items]
-    return [_heading("plan.heading", phrases), literal_line(plan_lead(plan, phrases)), "\n".join(lines)]
+    yield "\n".join(lines)
+
+
+def _table(paper: PracticeNotes, phrases: Phrases) -> list[str]:
+    """The chart as a table (GFM) with its legend; nothing where it is too wide to be read unrendered."""
+    if paper.charted is None:
+        return []
+    from cockpit.papers.notes.chart import practice_chart
+    from cockpit.studio.assignments.reading import read_assignment
+
+    chart = practice_chart(paper.charted, [read_assignment(line) for line in paper.notes.assignments], phrases)
+    rows = [
+        ["", *(f"{day.weekday} {day.date}" for day in chart.days)],
+        *([_asked(row), *map(_cell, row.cells)] for row in chart.rows),
+    ]
+    if any(day.minutes for day in chart.days):
+        rows.append([chart.minutes, *(day.minutes for day in chart.days)])
+    cells = [[literal_inline(cell).replace("|", "\\|") for cell in row] for row in rows]
+    widths = [max(3, *map(len, column)) for column in zip(*cells, strict=True)]
+    if sum(widths) + 3 * len(widths) + 1 > _WIDEST_TABLE:
+        return []
+    head, *others = (" | ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in cells)
+    rule = " | ".join("-" * width for width in widths)
+    legend = literal_line(" ".join(chart.legend)) if chart.legend else ""
+    table = "\n".join(f"| {line} |" for line in (head, rule, *others))
+    return [f"## {literal_inline(chart.heading)}", table, *([legend] if legend else [])]
+
+
+def _asked(row: "ChartRow") -> str:
+    return " ".join(filter(None, (row.area, row.minutes, row.name)))
+
+
+def _cell(cell: "ChartCell | None") -> str:
+    return " ".join((*cell.lines, "☐")) if cell is not None else ""
 
 
 def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as plain text; what stands under a heading is indented by two blanks."""
     head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
     blocks = [_block(map(one_line, head))]
+    if paper.notes.remarks:
+        blocks.append(_section(phrases.say("notes.remarks"), paper.notes.remarks))
     if paper.notes.assignments:
-        given = (f"{sentences.assignment_label(line, phrases)} {line.text}" for line in paper.notes.assignments)
+        given = (
+            f"{sentences.assignment_label(line, phrases)} {sentences.assignment_text(line, phrases)}"
+            for line in paper.notes.assignments
+        )
         blocks.append(_section(phrases.say("notes.assignments"), given))
     if paper.plan is not None:
         blocks.append(_section(phrases.say("plan.heading"), _plan_in_lines(paper.plan, phrases)))
-    if paper.notes.remarks:
-        blocks.append(_section(phrases.say("notes.remarks"), paper.notes.remarks))
     blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
-    return "\n\n".join([*blocks, phrases.say("notes.caution")]) + "\n"
+    if paper.has_health_line:
+        blocks.append(phrases.say("notes.caution"))
+    return "\n\n".join(blocks) + "\n"
 
 
-def _plan_in_lines(plan: WeekPlan, phrases: Phrases) -> Iterator[str]:
+def _plan_in_lines(plan: "WeekPlan", phrases: Phrases) -> Iterator[str]:
     from cockpit.papers.notes.plan import plan_blocks, plan_lead
 
-    yield plan_lead(plan, phrases)
+    if lead := plan_lead(plan, phrases):
+        yield lead
     for block in plan_blocks(plan, phrases):
         yield block.heading
         yield from (f"  {item}" for item in block.items)

@@ -11,13 +11,13 @@ from cockpit.papers.words.phrases import Phrases
 
 _Token = tuple[str, str | tuple[str, int]]
 # What CLDR calls by skeletons; where one is not there, the next is the nearest.
-_SKELETONS = {"EEEEMMMMd": ("MMMMEd", "MMMEd"), "EMMMMd": ("MMMMEd", "MMMEd"), "EEEEd": ("Ed",)}
-_WHOLE, _WEEKDAY = "EEEEMMMMdy", "EEEE"
+_SKELETONS = {"EEEEMMMMd": ("MMMMEd", "MMMEd"), "EMMMMd": ("MMMMEd", "MMMEd"), "EEEEd": ("Ed",), "MMMd": ("MMMd",)}
+_WHOLE, _WEEKDAYS = "EEEEMMMMdy", frozenset({"EEEE", "EEE"})
 _SHORTEST_NAME = 3  # a month of fewer letters is a number
 
 
 def date_words(on: date, phrases: Phrases, wanted: str, *, is_listed: bool = False) -> str | None:
-    """A date with what is `wanted` of it: `EEEEMMMMdy`, `EEEEMMMMd`, `EMMMMd`, `EEEEd` or `EEEE`.
+    """A date with what is `wanted` of it: `EEEEMMMMdy`, `EEEEMMMMd`, `EMMMMd`, `EEEEd`, `MMMd`, `EEEE` or `EEE`.
 
     In a list no comma stands behind the weekday: it would look like one of the list.
     """
@@ -68,7 +68,7 @@ def _locale(language: str) -> Locale | None:
 def _pattern(locale: Locale, wanted: str) -> str | None:
     if wanted == _WHOLE:
         return str(locale.date_formats["full"].pattern)
-    if wanted == _WEEKDAY:
+    if wanted in _WEEKDAYS:
         return wanted
     known = locale.datetime_skeletons
     return next((str(known[each].pattern) for each in _SKELETONS[wanted] if each in known), None)

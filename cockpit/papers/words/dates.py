@@ -54,6 +54,19 @@ def weekday_and_day(on: date, phrases: Phrases, *, has_month: bool, is_listed: b
     return date_words(on, phrases, "EEEEMMMMd" if has_month else "EEEEd", is_listed=is_listed) or english
 
 
+def chart_day(on: date, phrases: Phrases, *, has_month: bool) -> tuple[str, str]:
+    """The weekday cut short, and the day with its month, or its number alone: `Wed`, `Dec 2`."""
+    weekday, month_and_day = WEEKDAYS[on.weekday()][:3], words.month_and_day(on)
+    english = f"{month_and_day[:3]} {on.day}"
+    number = phrases.say("dates.first_of_month") if on.day == 1 else str(on.day)
+    if phrases.language == _ENGLISH:
+        return weekday, english if has_month else number
+    from cockpit.papers.words.cldr import date_words
+
+    said = date_words(on, phrases, "MMMd") or english if has_month else number
+    return date_words(on, phrases, "EEE") or weekday, said
+
+
 def weekday(on: date, phrases: Phrases) -> str:
     """The name of its weekday: `Tuesday`."""
     english = WEEKDAYS[on.weekday()]

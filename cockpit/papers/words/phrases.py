@@ -8,6 +8,9 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.shown import one_line
 
+# Phrases of earlier versions: a file of the teacher's own that has one is not at fault.
+_GONE = frozenset({"plan.what_it_is"})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Phrases:
@@ -82,6 +85,7 @@ def sound_phrases(own: Mapping[str, str], known: Mapping[str, str]) -> tuple[Map
 
     `known` are all phrases in English: a translation is one line, and has the same words in braces.
     """
+    own = {key: phrase for key, phrase in own.items() if key not in _GONE}
     faults = {key: fault for key, phrase in own.items() if (fault := _fault(key, phrase, known)) is not None}
     return {key: phrase.strip() for key, phrase in own.items() if key not in faults}, tuple(faults.values())
 

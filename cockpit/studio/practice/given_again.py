@@ -10,6 +10,7 @@ from cockpit.studio.assignments.last_lesson import LineKey, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.notes.notes import Area, Line, NoteLine, read_notes
+from cockpit.studio.practice.rules import HealthLine
 
 _DAY = timedelta(days=1)
 
@@ -92,6 +93,14 @@ def _beat_of(line: NoteLine) -> Fraction:
     """The beat that a line counts in; a quarter where it asks for no tempo."""
     tempo = read_assignment(line).tempo
     return tempo.beat if tempo is not None else Fraction(1)
+
+
+def has_health_line(wanted: HealthLine, lesson_on: date, earlier: Earlier) -> bool:
+    """Whether the line about health is on the sheet of a lesson: where it is monthly, on a student's first of a month."""
+    if wanted is not HealthLine.MONTHLY:
+        return wanted is HealthLine.ALWAYS
+    months = {(notes.taught_on.year, notes.taught_on.month) for notes in earlier.taught if notes.body.strip()}
+    return (lesson_on.year, lesson_on.month) not in months
 
 
 def practice_days_passed(

@@ -8,8 +8,8 @@ from datetime import date, datetime
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import FamilyNotes, for_family
-from cockpit.studio.people.people import Family, name_key
-from cockpit.studio.practice.week import WeekPlan
+from cockpit.studio.people.people import Family, PlanForm, name_key
+from cockpit.studio.practice.week import WeekPlan, fits_a_chart
 
 _NOT_IN_NAMES = frozenset('/\\:*?"<>|')
 _RESERVED = frozenset(
@@ -23,7 +23,8 @@ _NUMBERED = re.compile(r" \(\d+\)$")
 class PracticeNotes:
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
-    `none_on` are the days before the next lesson on which one would be, and is not. `plan` is the practice until then.
+    `none_on` are the days before the next lesson on which one would be, and is not. `plan` is the practice until then,
+    and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
     """
 
     student: str
@@ -36,7 +37,15 @@ class PracticeNotes:
     next_at: datetime | None
     none_on: tuple[date, ...] = ()
     plan: WeekPlan | None = None
+    form: PlanForm = PlanForm.CHART
+    has_health_line: bool = True
     language: str = "en"
+
+    @property
+    def charted(self) -> WeekPlan | None:
+        """The plan, where it is a chart of days; one of more than two weeks is a list."""
+        is_chart = self.plan is not None and self.form is PlanForm.CHART and fits_a_chart(self.plan)
+        return self.plan if is_chart else None
 
 
 def practice_notes(

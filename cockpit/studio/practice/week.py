@@ -100,6 +100,10 @@ class OutOfReach:
     last_on: date
 
 
+# A sheet of paper has room for so many columns: two weeks.
+_MOST_COLUMNS = 14
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeekPlan:
     """Every day from the lesson to the next one, the assignments that no practice day is named for, and goals too far away.
@@ -126,3 +130,8 @@ class WeekPlan:
     def fullest(self) -> int:
         """The minutes of the fullest day."""
         return max((day.minutes for day in self.days), default=0)
+
+
+def fits_a_chart(plan: WeekPlan) -> bool:
+    """Whether a sheet has room for a column for each practice day."""
+    return 0 < sum(bool(day.items) for day in plan.days) <= _MOST_COLUMNS

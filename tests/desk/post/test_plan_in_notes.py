@@ -12,7 +12,8 @@ from cockpit.outlets.folder import StudioFolder
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.practice.rules import PlanRules, PracticeRules
+from cockpit.studio.people.people import PlanForm
+from cockpit.studio.practice.rules import HealthLine, PlanRules, PracticeRules
 
 DAY = date(2026, 12, 1)
 ECHO = "Piece: Evening Echo, q = 72"
@@ -48,9 +49,31 @@ def test_finishing_writes_the_plan_into_both_papers(studio):
     path = studio.desk.teaching.finish().path
     for paper in (path, path.with_suffix(".html")):
         text = paper.read_text(encoding="utf-8")
-        assert "Practice plan" in text
-        assert "Wednesday December 2 through Monday December 7" in text
-        assert "7 min" not in text
+        assert "Day by day" in text
+        assert "Dec 2" in text
+        assert "Scales" not in text
+
+
+def test_the_form_of_the_plan_is_the_students_or_that_of_the_settings(studio):
+    running = studio.desk.day.shown
+    settings = replace(studio.habits, practice=PracticeRules(form=PlanForm.LIST, health_line=HealthLine.NEVER))
+    paper = studio.sending.paper(running, ECHO, settings)
+    assert (paper.form, paper.charted, paper.has_health_line) == (PlanForm.LIST, None, False)
+    own = replace(running, student=replace(running.student, plan=PlanForm.CHART))
+    paper = studio.sending.paper(own, ECHO, settings)
+    assert paper.charted == paper.plan is not None
+    none = replace(running, student=replace(running.student, plan=PlanForm.NONE))
+    assert studio.sending.paper(none, ECHO, settings).plan is None
+
+
+def test_the_health_line_is_on_the_first_sheet_of_the_month_alone(studio):
+    running = studio.desk.day.shown
+    assert studio.sending.paper(running, ECHO, studio.habits).has_health_line  # the first of December
+    taught = studio.store.reading.last_taught(running.student.id, studio.desk.clock.now(), None, 2)[1]
+    booking, _ = studio.desk.finding.noted_lesson(
+        student_named(studio), local_time(taught.starts_at, "America/Phoenix").date()
+    )
+    assert not studio.sending.paper(booking, ECHO, studio.habits).has_health_line  # the last of November
 
 
 def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):

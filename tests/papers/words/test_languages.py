@@ -109,10 +109,10 @@ def test_every_phrase_that_is_asked_for_is_there():
 def test_no_phrase_is_left_out_or_left_in_english_by_mistake(language):
     # Written alike in both, or a form without words.
     alike = {
-        "de": {"notes.label", "dates.first_of_month", "dates.time_12", "tempo.beat", "mail.subject"},
-        "es": {"notes.label", "words.minutes_short", "dates.first_of_month", "dates.time_12", "dates.time_24", "tempo.beat",
+        "de": {"chart.again", "chart.times", "notes.label", "dates.first_of_month", "dates.time_12", "tempo.beat", "mail.subject"},
+        "es": {"chart.again", "chart.times", "notes.label", "words.minutes_short", "dates.first_of_month", "dates.time_12", "dates.time_24", "tempo.beat",
                "clocks.old", "mail.subject"},
-        "fr": {"words.minutes_one", "words.minutes_other", "dates.time_12", "dates.time_24", "areas.technique", "tempo.beat",
+        "fr": {"chart.again", "chart.times", "chart.minutes", "words.minutes_one", "words.minutes_other", "dates.time_12", "dates.time_24", "areas.technique", "tempo.beat",
                "clocks.old", "mail.subject"},
     }  # fmt: skip
     own, english = read_phrases(FILES[language]), read_phrases(FILES["en"])
@@ -310,7 +310,7 @@ def test_signs_in_a_phrase_are_shown_as_they_are():
     headings = [text for element, text in shown.blocks if element in {"h1", "h2"}]
     assert headings == [
         SIGNS + ENGLISH[key].format(student="Ilse")
-        for key in ("notes.title", "notes.assignments", "plan.heading", "notes.remarks", "notes.next_lesson")
+        for key in ("notes.title", "notes.remarks", "notes.assignments", "plan.heading")
     ]
     assert shown.blocks[-1] == ("p", SIGNS + ENGLISH["notes.caution"])
 

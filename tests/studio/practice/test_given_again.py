@@ -8,8 +8,8 @@ from cockpit.studio.assignments.last_lesson import TaughtNotes
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, Mark, read_notes
-from cockpit.studio.practice.given_again import Earlier, practice_days_passed, tempos_heard
-from cockpit.studio.practice.rules import EVERY_DAY
+from cockpit.studio.practice.given_again import Earlier, has_health_line, practice_days_passed, tempos_heard
+from cockpit.studio.practice.rules import EVERY_DAY, HealthLine
 
 LESSON_ON = date(2026, 12, 1)
 NOVEMBER_24, NOVEMBER_17, NOVEMBER_10 = (date(2026, 11, day) for day in (24, 17, 10))
@@ -136,3 +136,24 @@ def test_a_review_piece_that_was_done_and_is_given_again_begins_anew():
     assert practice_days_passed(lines(OLD_MILL), still, LESSON_ON, EVERY_DAY) == {OLD_MILL: 18}
     done = earlier(*weeks, marks=[(NOVEMBER_17, OLD_MILL, Mark.DONE)])
     assert practice_days_passed(lines(OLD_MILL), done, LESSON_ON, EVERY_DAY) == {OLD_MILL: 6}
+
+
+@pytest.mark.parametrize(
+    ("wanted", "before", "is_there"),
+    [
+        (HealthLine.MONTHLY, [], True),
+        (HealthLine.MONTHLY, [date(2026, 11, 24)], True),
+        (HealthLine.MONTHLY, [date(2025, 12, 2)], True),
+        (HealthLine.MONTHLY, [date(2026, 12, 1), date(2026, 11, 24)], False),
+        (HealthLine.ALWAYS, [date(2026, 12, 1)], True),
+        (HealthLine.NEVER, [], False),
+    ],
+)
+def test_the_health_line_is_on_the_first_sheet_of_a_month(wanted, before, is_there):
+    taught = [TaughtNotes(lesson_id=LessonId(str(on)), taught_on=on, body="Piece: Gavotte") for on in before]
+    assert has_health_line(wanted, date(2026, 12, 8), Earlier(taught=taught, marks={}, heard={})) == is_there
+
+
+def test_a_lesson_without_notes_had_no_sheet():
+    bare = TaughtNotes(lesson_id=LessonId("w1"), taught_on=date(2026, 12, 1), body="  \n")
+    assert has_health_line(HealthLine.MONTHLY, date(2026, 12, 8), Earlier(taught=[bare], marks={}, heard={}))

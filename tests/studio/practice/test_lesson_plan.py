@@ -10,6 +10,7 @@ from cockpit.studio.assignments.last_lesson import TaughtNotes
 from cockpit.studio.changes.records import Heard
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import for_family
+from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
 from cockpit.studio.practice.rules import EVERY_DAY, PracticeRules
@@ -54,8 +55,31 @@ def test_there_is_a_plan_when_the_next_lesson_is_within_four_weeks(days, is_plan
         ("", 20, False),
     ],
 )
-def test_a_plan_that_says_no_more_than_the_list_is_left_out(body, daily, is_planned):
-    assert (plan_of(body, daily_minutes=daily) is not None) == is_planned
+def test_a_list_that_says_no_more_than_the_assignments_is_left_out(body, daily, is_planned):
+    assert (plan_of(body, daily_minutes=daily, plan=PlanForm.LIST) is not None) == is_planned
+
+
+@pytest.mark.parametrize(
+    ("body", "is_planned"),
+    [("Piece: Gavotte", True), ("Well played.", False), ("Piece: Gavotte, Tue only", False), ("", False)],
+)
+def test_a_chart_has_boxes_to_check_off_and_always_says_more(body, is_planned):
+    assert (plan_of(body, plan=PlanForm.CHART) is not None) == is_planned
+    assert plan_of(body, plan=PlanForm.NONE) is None
+
+
+def test_a_chart_of_more_than_two_weeks_is_a_list():
+    three_weeks = LESSON_ON + timedelta(days=21)
+    assert plan_of("Piece: Gavotte", three_weeks) is None
+    assert plan_of("Piece: Gavotte, 5 min", three_weeks) is not None
+    assert plan_of("Piece: Gavotte", three_weeks, practice_days=frozenset({0, 2})) is not None
+
+
+def test_the_form_is_the_students_or_else_that_of_the_settings():
+    notes, days = for_family("Piece: Gavotte, 5 min"), (LESSON_ON, NEXT_ON)
+    none, own = PracticeRules(form=PlanForm.NONE), student(plan=PlanForm.LIST)
+    assert lesson_plan(notes, student(), days, NOTHING, none) is None
+    assert lesson_plan(notes, own, days, NOTHING, none) is not None
 
 
 def test_a_student_has_days_of_their_own_or_else_the_usual_ones():
