@@ -30,6 +30,11 @@ class Steps:
         return self._writing
 
     @property
+    def last(self) -> Change | None:
+        """The step that undo would take back."""
+        return self._taken[-1] if self._taken else None
+
+    @property
     def can_write(self) -> bool:
         """Whether anything can be changed."""
         return self._writing is not None

@@ -48,6 +48,7 @@ class Cockpit:
     studio: Studio
     clock: SetClock
     folder: Path
+    _pressed_at: float = 0.0
 
     @property
     def day(self) -> DayScreen:
@@ -99,15 +100,17 @@ class Cockpit:
         marks = self.studio.store.reading.marks([last.lesson_id])
         return {line: str(mark.mark) for (_, line), mark in marks.items()}
 
-    async def press(self, *keys: str) -> None:
-        """Presses keys, each when the one before has been done, and paints."""
+    async def press(self, *keys: str, apart: float = 1.0) -> None:
+        """Presses keys, each when the one before has been done, and paints. They come so many seconds apart."""
         for key in keys:
             name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
             try:
                 sign = unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(name, name)))
             except KeyError:
                 sign = key if len(key) == 1 else None
-            self.app.post_message(Key(name, sign))
+            pressed = Key(name, sign)
+            self._pressed_at = pressed.time = self._pressed_at + apart
+            self.app.post_message(pressed)
             await self.done()
 
     async def done(self) -> None:
@@ -119,7 +122,7 @@ class Cockpit:
             self.app.screen._on_timer_update()
 
     async def type(self, text: str) -> None:
-        await self.press(*(" " if letter == " " else letter for letter in text))
+        await self.press(*(" " if letter == " " else letter for letter in text), apart=0.1)
 
     async def paste(self, text: str) -> None:
         """Puts a text where the cursor is, as a terminal does with pasted text: one step, however long it is."""

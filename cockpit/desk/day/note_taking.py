@@ -9,7 +9,7 @@ from cockpit.desk.post.sending import earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.carrying import carried_on
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, last_lesson
-from cockpit.studio.changes.records import Edit, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Change, Edit, Heard, MarkSet, Note
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.completion.remembered import Remembered
 from cockpit.studio.errors import BadInput, Refused
@@ -104,6 +104,15 @@ class Hearing:
             raise BadInput(f"{tempo} is not a metronome tempo. Type {SLOWEST} to {FASTEST} beats per minute.")
         self._keep(given, replace(self._heard(given), tempo=tempo), f'tempo {tempo} for "{given.line.typed}"')
         return f"{given.line.typed}: heard at {tempo}."
+
+    def last_step(self) -> Change | None:
+        """The last step that can be taken back, whatever it was about."""
+        return self._steps.last
+
+    def take_back(self, since: Change | None) -> None:
+        """Takes the last step back, if there was one since then."""
+        if self._steps.last is not since:
+            self._steps.undo()
 
     def count_clean_run(self, given: GivenAssignment) -> str:
         """Counts one more clean run-through of an assignment; returns a sentence."""

@@ -179,6 +179,13 @@ class DayScreen(CockpitScreen):
         """Puts an open assignment into today's notes."""
         self.attempt(lambda: self.say(self.notes.carry(event.given)))
 
+    @on(LastPane.WordTyped)
+    def type_on(self, event: LastPane.WordTyped) -> None:
+        """Types in the notes what was typed elsewhere by mistake."""
+        self.show()
+        self.attempt(lambda: self.notes.type_on(event.letters, was_carried=event.was_carried))
+        self.show_pane("notes")
+
     @on(NotesText.TooLong)
     def tell_too_long(self, event: NotesText.TooLong) -> None:
         """Says that a paste or a carried line does not fit."""

@@ -1,6 +1,7 @@
 """The pane of the last assignments: what was given, how it went, the tempo it was heard at."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,7 @@ from cockpit.screens.screen import Step, bindings_for
 from cockpit.screens.textual_parts.kept_rows import KeptRows
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.changes.records import Change
 from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Mark
@@ -30,6 +32,8 @@ if TYPE_CHECKING:
 
 _HINT = "0–9 or t tempo · r clean · c carry"
 _NONE_CHOSEN = "up or down to choose one"
+# Two different letters within so many seconds are the beginning of a word, and no two commands.
+_A_WORD = 0.2
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
@@ -100,6 +104,16 @@ class AssignmentList(KeptRows):
             self.post_message(self.EntryChanged())
 
 
+@dataclass(slots=True, kw_only=True)
+class _Letter:
+    """A letter that was typed in the pane, when (seconds of Textual's clock), and the last step before it."""
+
+    letter: str
+    typed_at: float
+    before: Change | None
+    was_carried: bool = False
+
+
 class LastPane(Vertical):
     """What the student was given and is still open, how it went, and what to remember.
 
@@ -116,9 +130,18 @@ class LastPane(Vertical):
             super().__init__()
             self.given = given
 
+    class WordTyped(Message):
+        """Letters were typed here that are words for the notes; what the first of them did is taken back."""
+
+        def __init__(self, letters: str, *, was_carried: bool) -> None:
+            super().__init__()
+            self.letters = letters
+            self.was_carried = was_carried
+
     def __init__(self, desk: Desk) -> None:
         super().__init__(id="last", classes="pane")
         self._desk = desk
+        self._first: _Letter | None = None
         self._lesson_id: LessonId | None = None
         self._given: dict[str, GivenAssignment] = {}
 
@@ -145,6 +168,20 @@ class LastPane(Vertical):
         self._list.show_rows(options, is_afresh=lesson_id != self._lesson_id)
         self._lesson_id = lesson_id
         self.show_entry()
+
+    def on_key(self, event: Key) -> None:
+        """Gives letters that come as fast as those of a word to the notes: her eyes were not on the pane."""
+        letter = event.character if event.character is not None and event.character.isalpha() else None
+        first, self._first = self._first, None
+        if letter is None:
+            return
+        if first is None or letter == first.letter or event.time - first.typed_at > _A_WORD:
+            self._first = _Letter(letter=letter, typed_at=event.time, before=self._desk.hearing.last_step())
+            return
+        event.stop()
+        self._list.forget()
+        self._desk.hearing.take_back(first.before)
+        self.post_message(self.WordTyped(first.letter + letter, was_carried=first.was_carried))
 
     @on(AssignmentList.EntryChanged)
     @on(OptionList.OptionHighlighted)
@@ -198,6 +235,8 @@ class LastPane(Vertical):
         """Carries the chosen assignment into today's notes."""
         given = self._given.get(self._list.chosen or "")
         if given is not None:
+            if self._first is not None:
+                self._first.was_carried = True
             self.post_message(self.Carried(given))
 
     @property

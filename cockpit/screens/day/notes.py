@@ -60,6 +60,7 @@ class NotesPane(Vertical):
         self._changes_when_waited: int | None = None
         self._plan_told: set[str] = set()
         self._shows_unsaved = False
+        self._after_carrying: str | None = None
         self.is_ready = False
         self.typed_at = datetime.min.replace(tzinfo=UTC)
 
@@ -151,7 +152,7 @@ class NotesPane(Vertical):
         Raises:
             Refused: the notes are closed, or have it.
         """
-        text = self.text
+        text, self._after_carrying = self.text, None
         if text.read_only:
             raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
         if (there := given_again(given.line, text.text)) is not None:
@@ -159,9 +160,24 @@ class NotesPane(Vertical):
         line = carried_on(given.line, given.tempo)
         end = text.document.end
         fresh = "" if end[1] == 0 else "\n"
+        text.history.checkpoint()  # undoing it takes back nothing that was typed before
         text.insert(f"{fresh}{line}\n", location=end, maintain_selection_offset=False)
         text.move_cursor(text.document.end)
+        self._after_carrying = text.text
         return f"Added to today's notes: {line}"
+
+    def type_on(self, letters: str, *, was_carried: bool) -> None:
+        """Puts letters where the cursor is; `was_carried` says that a line was carried over by the first, by mistake.
+
+        Raises:
+            Refused: the notes are closed.
+        """
+        text = self.text
+        if text.read_only:
+            raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
+        if was_carried and text.text == self._after_carrying:
+            text.undo()
+        text.insert(letters, maintain_selection_offset=False)
 
     def on_resize(self) -> None:
         """Says it anew in the room that there is now."""

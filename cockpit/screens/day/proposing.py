@@ -70,8 +70,8 @@ class ProposingText(NotesText):
             self._take(next_word(self.suggestion), 0)
 
     def action_take_all(self) -> None:
-        """Takes all that is proposed; without a proposal, goes to the end of the line."""
-        if not self.suggestion:
+        """Takes all that is proposed; without a proposal, and where nothing is typed yet, goes to the end of the line."""
+        if not self.suggestion or not self.document.get_line(self.cursor_location[0]).strip():
             self.action_cursor_line_end()
         elif self._stands_for is not None:
             self._take(self._stands_for[1], self._stands_for[0])

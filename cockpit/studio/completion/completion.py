@@ -25,7 +25,7 @@ from cockpit.studio.completion.tokens import (
 )
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
-_LEAST_LIKELY = 0.06  # below this a proposal would be wrong too often to be worth a look
+_LEAST_LIKELY = 0.5  # shown only where it is likelier right than wrong: tests/bench/keystrokes.py has the curve
 _USED_UP = 0.03
 # A capital behind the end of a sentence begins one, as a line does: "mm. 8" and "op. 3" do not.
 _SENTENCE = re.compile(r"[.!?]+ +(?=[A-Z][^\W\d_]*\Z)")

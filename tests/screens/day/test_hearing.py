@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+import pytest
 from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList, Static
@@ -208,3 +209,32 @@ def test_where_an_assignment_left_the_list_the_rows_around_it_stay_in_sight(tmp_
         assert "Ear: sing the first phrase" in opened.drawn()
 
     on_screen(tmp_path, steps, size=(44, 20))
+
+
+@pytest.mark.parametrize(
+    "word", ["done well", "more", "nice", "tempo", "rit. at the end", "carry the bow", "xylophone"]
+)
+def test_a_word_that_is_typed_into_last_assignments_is_a_word_for_the_notes(tmp_path, word):
+    async def steps(opened):
+        await opened.type("Bow: ")
+        marks, lines, tempos = opened.marks(), opened.notes.text.text, heard(opened)
+        await to_last(opened)
+        await opened.type(word)
+        assert opened.notes.text.text == f"{lines}{word}"
+        assert (opened.marks(), heard(opened), entry(opened).startswith("Tempo")) == (marks, tempos, False)
+        assert opened.notes.text.has_focus
+
+    on_screen(tmp_path, steps)
+
+
+def test_letters_one_by_one_and_one_letter_quickly_again_are_commands(tmp_path):
+    async def steps(opened):
+        await to_last(opened)
+        line = chosen_line(opened)
+        await opened.press("r", "r", "r", apart=0.05)
+        assert heard(opened)[line].clean_runs == 3
+        await opened.press("d")
+        await opened.press("m", apart=0.3)
+        assert opened.marks()[line] == "more work"
+
+    on_screen(tmp_path, steps)

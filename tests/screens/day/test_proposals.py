@@ -115,3 +115,17 @@ def test_another_lesson_has_another_memory_and_closed_notes_none(tmp_path):
         assert text.suggestion == ""
 
     on_screen(tmp_path, steps, proposals=True)
+
+
+def test_the_end_key_inserts_nothing_where_nothing_is_typed_yet(tmp_path):
+    async def steps(opened):
+        opened.notes.text.propose_with(lambda _above, line: "Scales: D major" if not line.strip() else "ly", None)
+        assert opened.notes.text.suggestion == "Scales: D major"
+        before = opened.notes.text.text
+        await opened.press("end")
+        assert opened.notes.text.text == before
+        await opened.type("slow")
+        await opened.press("end")
+        assert opened.notes.text.text == f"{before}slowly"
+
+    on_screen(tmp_path, steps)
