@@ -1,6 +1,7 @@
 """The family's page as it is sent, for tests that open it: whatever is added to the page is added here."""
 
 from dataclasses import replace
+from datetime import date, timedelta
 
 from support.pages import STYLE
 from support.papers import TRICKY, paper, planned
@@ -10,6 +11,7 @@ from support.plans import NEXT_ON
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.words.phrases import Phrases
 from cockpit.printing.phrase_files import phrases_of
+from cockpit.studio.people.people import PlanForm
 
 TWELVE = """\
 Warm-up: open strings, whole bows, 3 min
@@ -40,6 +42,9 @@ Review: The Old Mill
 The hands are well apart now. Shape the left one as if it were the soprano.
 """
 MANY = 60
+TWO_WEEKS = NEXT_ON + timedelta(days=7)
+_WIDE = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
+_TRICKY = f"{TRICKY}{_WIDE}Piece: {'so' * 100}, q = 60 to 90"
 
 
 def usual_week() -> str:
@@ -52,6 +57,22 @@ def changing_week() -> str:
     return practice_notes_page(planned(CHANGING), STYLE, IN_ENGLISH)
 
 
+def chart_of(body: str, language: str = "en", next_on: date = NEXT_ON) -> str:
+    """A week, or two, as a chart, in a language."""
+    phrases = IN_ENGLISH if language == "en" else phrases_of(language, None)
+    return practice_notes_page(planned(body, next_on=next_on, form=PlanForm.CHART), STYLE, phrases)
+
+
+def usual_chart() -> str:
+    """The week with twelve assignments as a chart."""
+    return chart_of(TWELVE)
+
+
+def changing_chart() -> str:
+    """The five assignments as a chart, of two weeks."""
+    return chart_of(CHANGING, next_on=TWO_WEEKS)
+
+
 def bare_week() -> str:
     """A lesson without notes, and no lesson booked."""
     return practice_notes_page(paper("", is_booked_again=False), STYLE, IN_ENGLISH)
@@ -59,8 +80,12 @@ def bare_week() -> str:
 
 def tricky_week() -> str:
     """What looks like markup, words without a blank in 200 signs, and both directions of writing."""
-    wide = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
-    return practice_notes_page(planned(f"{TRICKY}{wide}Piece: {'so' * 100}, q = 60 to 90"), STYLE, IN_ENGLISH)
+    return practice_notes_page(planned(_TRICKY), STYLE, IN_ENGLISH)
+
+
+def tricky_chart() -> str:
+    """The same as a chart."""
+    return chart_of(_TRICKY)
 
 
 def heavy_week() -> str:
@@ -76,4 +101,12 @@ def week_in(language: str) -> str:
     return practice_notes_page(notes, STYLE, Phrases(language=language, by_key=long))
 
 
-WEEKS = {"usual": usual_week, "changing": changing_week, "bare": bare_week, "tricky": tricky_week}
+WEEKS = {
+    "usual": usual_week,
+    "changing": changing_week,
+    "bare": bare_week,
+    "tricky": tricky_week,
+    "usual chart": usual_chart,
+    "changing chart": changing_chart,
+    "tricky chart": tricky_chart,
+}
