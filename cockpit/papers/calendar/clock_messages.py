@@ -21,7 +21,7 @@ def clock_message(concerned: Concerned, hours: int, phrases: Phrases) -> FamilyM
         lessons.setdefault(shift.standing_time_id, []).append(shift)
     blocks = [_lesson(lesson, family.hours or hours, phrases) for lesson in lessons.values()]
     first = min(concerned.shifts, key=lambda each: each.after.theirs)
-    on = long_date(first.after.theirs.date(), phrases)
+    on = long_date(first.after.theirs.date(), phrases, is_in_sentence=True)
     subject = (
         phrases.say("clocks.subject_one", lesson=_name(first, phrases), date=on)
         if len(lessons) == 1
@@ -63,10 +63,10 @@ def _lesson(shifts: Sequence[Shift], hours: int, phrases: Phrases) -> str:
 
 
 def _while(after: datetime, following: Shift | None, new: str, phrases: Phrases) -> str:
-    first = long_date(after.date(), phrases)
+    first = long_date(after.date(), phrases, is_in_sentence=True)
     if following is None:
         return phrases.say("clocks.from", first=first, new=new)
-    last = long_date(following.before.theirs.date(), phrases)
+    last = long_date(following.before.theirs.date(), phrases, is_in_sentence=True)
     if first == last:
         return phrases.say("clocks.only_on", date=first, new=new)
     return phrases.say("clocks.until", first=first, last=last, new=new)

@@ -55,7 +55,7 @@ def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases) -> s
 
 def practice_notes_body(paper: PracticeNotes, phrases: Phrases) -> str:
     """What stands on the page of a lesson's practice notes, without its frame."""
-    return "".join(_parts(paper, phrases))
+    return "".join(_parts(paper, sentences.phrases_of_paper(paper, phrases)))
 
 
 def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:

@@ -211,10 +211,12 @@ def again_words(item: PlanItem, phrases: Phrases) -> str:
 
 
 def passage_words(passage: Sequence[Measures], phrases: Phrases) -> str:
-    """Ranges of measures with their noun: `measure 5`, `measures 17–24, 30–32`, `measures 32 to the end`; empty where there are none."""
+    """Ranges of measures with their noun: `measure 5`, `measures 17–24, 30–32`, `measure 32 to the end`; empty where there are none."""
     if not passage:
         return ""
     only = passage[0]
+    if len(passage) == 1 and only.last is None:
+        return phrases.say("plan.from_measure", first=only.first)
     noun = "plan.measure" if len(passage) == 1 and only.first == only.last else "plan.measures"
     return phrases.say(noun, measures=ranges_words(passage, phrases))
 

@@ -1,5 +1,6 @@
 """What every form of the practice notes says in the same words; times are on the family's own clock."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
@@ -7,6 +8,33 @@ from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.notes import PracticeNotes
+
+_SUNG = frozenset(
+    [
+        "voice",
+        "vocal",
+        "vocals",
+        "singing",
+        "sing",
+        "singer",
+        "gesang",
+        "stimme",
+        "singen",
+        "chant",
+        "voix",
+        "canto",
+        "voz",
+    ]
+)
+
+
+def phrases_of_paper(paper: PracticeNotes, phrases: Phrases) -> Phrases:
+    """The phrases as they are for a paper: who sings has another word for a warm-up in some languages."""
+    is_sung = paper.instrument is not None and not _SUNG.isdisjoint(paper.instrument.casefold().split())
+    sung = phrases.by_key.get("areas.warm-up_sung") if is_sung else None
+    if sung is None:
+        return phrases
+    return replace(phrases, by_key={**phrases.by_key, "areas.warm-up": sung})
 
 
 def title(paper: PracticeNotes, phrases: Phrases) -> str:

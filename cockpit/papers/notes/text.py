@@ -19,6 +19,7 @@ _WIDEST_TABLE = 120
 
 def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as a Markdown document; sections without words are left out."""
+    phrases = sentences.phrases_of_paper(paper, phrases)
     when, how_long = sentences.taught(paper, phrases), sentences.length(paper, phrases)
     blocks = [title_markdown(paper, phrases), f"{literal_line(when)}  \n{literal_line(how_long)}"]
     if paper.notes.remarks:
@@ -105,6 +106,7 @@ def _cell(cell: "ChartCell | None") -> str:
 
 def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     """The practice notes of a lesson as plain text; what stands under a heading is indented by two blanks."""
+    phrases = sentences.phrases_of_paper(paper, phrases)
     head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
     blocks = [_block(map(one_line, head))]
     if paper.notes.remarks:

@@ -8,15 +8,18 @@ from cockpit.studio.clocks import words
 from cockpit.studio.clocks.moments import WEEKDAYS
 
 _ENGLISH = "en"
+# From memory: within a sentence Spanish has no comma behind the weekday, `desde el martes 16 de marzo`.
+_WITHOUT_COMMA = frozenset({"es"})
 
 
-def long_date(on: date, phrases: Phrases) -> str:
+def long_date(on: date, phrases: Phrases, *, is_in_sentence: bool = False) -> str:
     """A date with its weekday and year: `Tuesday, December 1, 2026`."""
     if phrases.language == _ENGLISH:
         return words.long_date(on)
     from cockpit.papers.words.cldr import date_words  # 20 ms with Babel, which an English paper need not pay
 
-    return date_words(on, phrases, "EEEEMMMMdy") or words.long_date(on)
+    is_listed = is_in_sentence and phrases.language.partition("-")[0] in _WITHOUT_COMMA
+    return date_words(on, phrases, "EEEEMMMMdy", is_listed=is_listed) or words.long_date(on)
 
 
 def short_date(on: date, phrases: Phrases) -> str:

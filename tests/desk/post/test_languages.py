@@ -91,7 +91,7 @@ def test_a_message_about_a_clock_change_is_in_the_familys_language(tmp_path):
     with studio(tmp_path, "es") as posted:
         posted.clock.at = datetime(2027, 3, 1, 14, tzinfo=UTC)
         texts = [path.read_text(encoding="utf-8") for path in posted.studio.desk.ahead.write_messages(12)]
-        assert [text.split(",")[0] for text in texts] == [
-            "Stunde von Ilse: andere Uhrzeit ab Dienstag",
-            "Clase de Ilse: otra hora desde el martes",
+        assert [text.split("\n")[0] for text in texts] == [
+            "Stunde von Ilse: andere Uhrzeit ab Dienstag, 16. März 2027",
+            "Clase de Ilse: otra hora desde el martes 16 de marzo de 2027",
         ]

@@ -44,18 +44,18 @@ def kept(zone, weekday=1, at=time(16), number=1, instrument="cello"):
 
 @pytest.mark.parametrize(("language", "subject", "lines"), [
     ("de", "Stunde von Teodor (guitar): andere Uhrzeit ab Dienstag, 27. Oktober 2026", [
-        "Uhren werden nicht überall am selben Tag umgestellt und mancherorts gar nicht. Dadurch verschiebt sich diese Stunde auf Ihrer Uhr:",
+        "Die Uhren werden nicht überall am selben Tag umgestellt und mancherorts gar nicht. Dadurch verschiebt sich diese Stunde auf Ihrer Uhr:",
         "",
         "Stunde von Teodor (guitar)",
         "Nur am Dienstag, 27. Oktober 2026 beginnt sie um 21:00 Uhr, Ortszeit London (UTC+00:00), statt um 22:00 Uhr (UTC+01:00).",
         "Ab Dienstag, 3. November 2026 beginnt sie wieder um 22:00 Uhr, Ortszeit London (UTC+00:00).",
     ]),
-    ("es", "Clase de Teodor (guitar): otra hora desde el martes, 27 de octubre de 2026", [
-        "La hora no cambia en todas partes el mismo día, y en algunos lugares no cambia nunca. Por eso esta clase cambia de hora en su reloj:",
+    ("es", "Clase de Teodor (guitar): otra hora desde el martes 27 de octubre de 2026", [
+        "La hora no cambia en todas partes el mismo día, y en algunos lugares no cambia nunca. Por eso esta clase cambia en su hora local:",
         "",
         "Clase de Teodor (guitar)",
-        "Solo el martes, 27 de octubre de 2026, comienzo: 21:00, hora de Londres (UTC+00:00), en lugar de 22:00 (UTC+01:00).",
-        "Desde el martes, 3 de noviembre de 2026, comienzo: 22:00 de nuevo, hora de Londres (UTC+00:00).",
+        "Solo el martes 27 de octubre de 2026, comienzo: 21:00, hora de Londres (UTC+00:00), en lugar de 22:00 (UTC+01:00).",
+        "Desde el martes 3 de noviembre de 2026, comienzo: 22:00 de nuevo, hora de Londres (UTC+00:00).",
     ]),
     ("fr", "Cours\u00a0: Teodor (guitar), nouvel horaire à partir du mardi 27 octobre 2026", [
         "Le changement d’heure n’a pas lieu partout le même jour, et en certains endroits pas du tout. "
@@ -74,7 +74,7 @@ def test_a_family_is_told_in_its_language(language, subject, lines):
 
 @pytest.mark.parametrize(("language", "until", "on_another_day"), [
     ("de", "Von Dienstag, 16. März 2027 bis einschließlich Dienstag, 23. März 2027 beginnt sie um 21:00 Uhr,", "statt Dienstag um 23:30 Uhr ("),
-    ("es", "Desde el martes, 16 de marzo de 2027 hasta el martes, 23 de marzo de 2027 inclusive, comienzo: 21:00,",
+    ("es", "Desde el martes 16 de marzo de 2027 hasta el martes 23 de marzo de 2027 inclusive, comienzo: 21:00,",
      "en lugar de martes, 23:30 ("),
     ("fr", "Du mardi 16 mars 2027 au mardi 23 mars 2027 inclus, il commence à 21:00,", "au lieu de mardi à 23:30 ("),
 ])  # fmt: skip

@@ -20,7 +20,7 @@ def first_day(*lines, daily=None):
 
 @pytest.mark.parametrize(("passage", "words"), [
     ((), ""), ((mm(5, 5),), "measure 5"), ((mm(17, 24),), "measures 17–24"),
-    ((mm(1, 8), mm(12, 12), mm(30, None)), "measures 1–8, 12, 30 to the end"), ((mm(32, None),), "measures 32 to the end"),
+    ((mm(1, 8), mm(12, 12), mm(30, None)), "measures 1–8, 12, 30 to the end"), ((mm(32, None),), "measure 32 to the end"),
 ])  # fmt: skip
 def test_measures_in_words(passage, words):
     assert passage_words(passage, IN_ENGLISH) == words

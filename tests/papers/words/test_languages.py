@@ -42,6 +42,7 @@ from cockpit.papers.words.dates import city, clock_time, long_date, short_date, 
 from cockpit.papers.words.phrases import places, read_phrases
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.notes.notes import Area, FamilyNotes, Line, NoteLine
+from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.plan import week_plan
 
@@ -333,3 +334,30 @@ def test_a_teacher_may_bring_in_any_language_of_the_cldr(every_so_many):
         lines = practice_notes_text(full_paper(), phrases_in(language)).splitlines()
         assert not set("{}") & set("".join(lines))
         assert lines[0] == "Practice notes for Ilse"
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("de", ["Takt 41 bis zum Ende", "Viertel = 60 bis 72", "Schule:", "Einsingen:", "Taubheitsgefühl"]),
+        ("fr", ["de la mesure 41 à la fin", "noire = 60 à 72", "Consignes de travail pour", "jour de pratique"]),
+        ("es", ["desde el compás 41 hasta el final", "negra = 60 a 72", "que no desaparecen", "Calentamiento vocal:"]),
+        ("en", ["measure 41 to the end", "quarter = 60 to 72", "Warm-up:", "Method book:"]),
+    ],
+)
+def test_what_each_language_says_in_its_own_way(language, said):
+    body = "Scales: D major, q = 60 to 72, 5 min\nPiece: Gavotte, mm. 41 to end\nWarm-up: hum, 2 min\nMethod book: p. 2, Sun\n"
+    notes = replace(planned(body, 20, frozenset(range(6))), instrument="Voice")
+    text = practice_notes_text(notes, SPOKEN.get(language, IN_ENGLISH))
+    for words in said:
+        assert words in text
+    assert "q = 60" not in text
+    chart = practice_notes_page(replace(notes, form=PlanForm.CHART), STYLE, SPOKEN.get(language, IN_ENGLISH))
+    assert "♩ = 60" in chart
+    assert "q = 60" not in chart
+
+
+def test_who_plays_has_the_usual_word_for_a_warm_up():
+    notes = planned("Warm-up: hum, 2 min")
+    assert "Einspielen:" in practice_notes_text(notes, SPOKEN["de"])
+    assert "Einspielen:" in practice_notes_text(replace(notes, instrument=None), SPOKEN["de"])
