@@ -106,7 +106,7 @@ def test_the_notes_of_the_command_line_show_the_plan_by_these_settings(tmp_path,
     with sample_studio(tmp_path) as (studio, _clock):
         studio.desk.notes.write(studio.desk.day.shown.lesson.id, "Piece: Evening Echo, q = 60 to 96, 5 min")
         studio.desk.teaching.finish()
-    practice = '[practice]\ndays = "Wed Thu Fri"\nlargest_step = 1\n'
+    practice = '[practice]\nplan = "list"\ndays = "Wed Thu Fri"\nlargest_step = 1\n'
     (tmp_path / "settings.toml").write_text(f"{history.SETTINGS}{practice}", encoding="utf-8")
     assert main(["notes", "Ilse", "--on", "2026-12-01", "--as", kind, "--folder", str(tmp_path)]) == 0
     shown = capsys.readouterr().out
