@@ -108,7 +108,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         saving=Saving(notes),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),
-        reviewing=Reviewing(reading, steps, clock, printer, outlet, preferences.home),
+        reviewing=Reviewing(reading, steps, clock, printer, outlet, preferences),
         finding=Finding(reading, clock, preferences.home),
         outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,

@@ -1,8 +1,11 @@
 """The section [practice] of settings.toml: how a week's practice is planned, and when it has grown suddenly."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from cockpit.settings.reading import TomlTable
 from cockpit.studio.errors import BadInput
-from cockpit.studio.notes.notes import Area
+from cockpit.studio.notes.areas import AnyArea, Area
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
 from cockpit.studio.roster.values import read_practice_days
@@ -14,8 +17,8 @@ _KEYS = (
 _USUAL, _USUAL_LOAD = PlanRules(), LoadRules()
 
 
-def practice_rules(table: TomlTable) -> PracticeRules:
-    """The rules in the section; what is not in it is as usual.
+def practice_rules(table: TomlTable, own: Mapping[AnyArea, int] = MappingProxyType({})) -> PracticeRules:
+    """The rules in the section; what is not in it is as usual. Areas of her own come with their weights.
 
     Raises:
         BadSettings: the file, the key, what was found and what would work.
@@ -25,7 +28,7 @@ def practice_rules(table: TomlTable) -> PracticeRules:
         form=PlanForm(table.choice("plan", PlanForm.CHART, tuple(PlanForm))),
         health_line=HealthLine(table.choice("health_line", HealthLine.MONTHLY, tuple(HealthLine))),
         days=_days(table),
-        plan=_plan(table),
+        plan=_plan(table, own),
         load=LoadRules(
             percent=table.number(
                 "sudden_increase_percent", _USUAL_LOAD.percent, range(1001), "a percentage from 0 to 1000"
@@ -35,9 +38,9 @@ def practice_rules(table: TomlTable) -> PracticeRules:
     )
 
 
-def _plan(table: TomlTable) -> PlanRules:
+def _plan(table: TomlTable, own: Mapping[AnyArea, int]) -> PlanRules:
     rules = PlanRules(
-        weights=_weights(table.table("weights")),
+        weights={**_weights(table.table("weights")), **own},
         largest_step=table.number("largest_step", _USUAL.largest_step, range(1, 40), "1 to 39 marks per day"),
         longest_passage=table.number("longest_passage", _USUAL.longest_passage, range(1, 1000), "1 to 999 measures"),
         span_measures=table.number("span_measures", _USUAL.span_measures, range(1, 1000), "1 to 999 measures"),
@@ -52,7 +55,7 @@ def _plan(table: TomlTable) -> PlanRules:
     return rules
 
 
-def _weights(table: TomlTable) -> dict[Area, int]:
+def _weights(table: TomlTable) -> dict[AnyArea, int]:
     table.only(Area, f"one of {', '.join(Area)}")
     return {area: table.number(area, WEIGHTS[area], range(101), "a weight from 0 to 100") for area in Area}
 

@@ -8,6 +8,7 @@ from datetime import time
 from pathlib import Path
 from types import MappingProxyType
 
+from cockpit.settings.labels import own_areas, studio_labels
 from cockpit.settings.practice import practice_rules
 from cockpit.settings.reading import TomlTable
 from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
@@ -22,8 +23,8 @@ from cockpit.studio.preferences import Preferences
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
 _KEYS = (
-    "abbreviations", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "keys", "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme",
+    "abbreviations", "areas", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
+    "hours", "keys", "labels", "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme",
     "wait_minutes", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _KEY = re.compile(r"\S+")
@@ -98,6 +99,7 @@ def _settings(table: TomlTable) -> Settings:
 
 
 def _preferences(table: TomlTable) -> Preferences:
+    areas = own_areas(table)
     return Preferences(
         home=_home(table),
         family_hours=table.number("family_hours", 12, {12, 24}, "12 or 24"),
@@ -109,8 +111,9 @@ def _preferences(table: TomlTable) -> Preferences:
         month_first=table.yes_or_no("month_first", default=True),
         lesson_times=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
         year_begins=table.month_and_day("year_begins", "09-01"),
-        practice=practice_rules(table.table("practice")),
+        practice=practice_rules(table.table("practice"), areas),
         sending=sending_rules(table.table("sending")),
+        labels=studio_labels(table, areas),
     )
 
 

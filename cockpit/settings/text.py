@@ -84,6 +84,9 @@ theory = 2
 ear = 2
 sight-reading = 2
 listening = 2
+rhythm = 2
+improvisation = 2
+other = 4
 
 # A move has only "from": weekly times on your clock move with you. A trip also has "until": families keep their times.
 # Remove the # signs, and repeat for each move or trip.
@@ -127,6 +130,16 @@ wait_seconds = 10
 # Your abbreviations for notes. Type `hs` and press End to write it out.
 [abbreviations]
 # hs = "hands separately"
+
+# Your labels for assignments, and the area that each stands for, or "remark". The family reads your word. Private,
+# Follow-up, and Next time cannot be changed. Remove the # signs.
+[labels]
+# hymn = "piece"
+
+# Areas of your own: the weight in a practice plan, and whether a line begins with a title. Remove the # signs.
+# [areas.drumming]
+# weight = 4
+# titled = true
 
 # Your own keys: a command's id, then its keys. `cockpit keys` lists all commands.
 [keys]

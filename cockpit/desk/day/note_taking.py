@@ -73,7 +73,8 @@ class NoteTaking:
         self._owed[lesson_id] = owed
 
     def _last(self, booking: ScheduledLesson) -> LastLesson | None:
-        earlier = earlier_lessons(self._reading, booking.lesson, self._day.preferences.home.zone)
+        preferences = self._day.preferences
+        earlier = earlier_lessons(self._reading, booking.lesson, preferences.home.zone, preferences.labels)
         return last_lesson(earlier.taught, earlier.marks, earlier.heard)
 
 

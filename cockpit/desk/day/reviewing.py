@@ -8,8 +8,8 @@ from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, FollowUp
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.post.outgoing import most_urgent
+from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
     from cockpit.studio.day.review import DayReview, OwedFollowUp
@@ -19,14 +19,15 @@ class Reviewing:
     """Reviews a day of lessons."""
 
     def __init__(
-        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, home: TeacherClock
+        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, preferences: Preferences
     ) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
         self._printer = printer
         self._folder = folder
-        self._home = home
+        self._home = preferences.home
+        self._labels = preferences.labels
 
     def review(self, on: date) -> "DayReview":
         """A day of the teacher's clock looked back on, everything owed, and the day after it."""
@@ -40,7 +41,7 @@ class Reviewing:
         ids = [booking.lesson.id for booking in bookings]
         notes, exports = self._reading.notes(ids), self._reading.exports(ids)
         fates = self._reading.open_statuses()
-        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates))
+        lessons, missing = review_day(bookings, notes, exports, self._clock.now(), most_urgent(fates), self._labels)
         tomorrow_on = on + timedelta(days=1)
         tomorrow, left_out_then = bookings_between(self._reading, *self._home.day_bounds(tomorrow_on), self._home)
         return DayReview(

@@ -117,7 +117,7 @@ class Teaching:
         """
         lesson = self._finishable().lesson
         note = self._reading.notes([lesson.id]).get(lesson.id)
-        doubtful = no_labels(note.body) if note is not None else ()
+        doubtful = no_labels(note.body, self._day.preferences.labels) if note is not None else ()
         fresh = [words for words in doubtful if (lesson.id, words) not in self._named]
         self._named |= {(lesson.id, words) for words in fresh}
         sentences = [no_label_sentence(fresh)] if fresh else []

@@ -13,6 +13,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
@@ -30,11 +31,12 @@ class Files(Protocol):
 class Leaving:
     """Gathers what is kept about a family."""
 
-    def __init__(self, reading: Reading, sending: Sending, printer: Printer, files: Files) -> None:
+    def __init__(self, reading: Reading, sending: Sending, printer: Printer, files: Files, labels: Labels) -> None:
         self._reading = reading
         self._sending = sending
         self._printer = printer
         self._files = files
+        self._labels = labels
 
     def family(self, name: str) -> Family:
         """The family of a name; of two with one name, the one whose number stands behind it: `Quist (12)`.
@@ -74,6 +76,7 @@ class Leaving:
             titles=titles,
             accepted=tuple(Accepted(key=key) for key in accepted_of(self._reading.accepted(), ids)),
             imported_times=of_family(ImportedTime),
+            labels=self._labels,
         )
 
     def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:

@@ -10,6 +10,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.preferences import Preferences
 
@@ -60,9 +61,11 @@ class Sending:
         following, none = what_follows(self._reading, booking.student.id, booking.lesson, self._preferences.home)
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
-        paper = practice_notes(booking, body, next_at, self._preferences.family_hours, none_at)
+        paper = practice_notes(
+            booking, body, next_at, self._preferences.family_hours, none_at, self._preferences.labels
+        )
         practice = self._preferences.practice
-        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone)
+        earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone, self._preferences.labels)
         return replace(
             paper,
             plan=self._plan(booking, paper, earlier),
@@ -151,14 +154,19 @@ def notices_of(paper: "PracticeNotes") -> tuple[str, ...]:
     return plan_notices(paper.plan) if paper.plan is not None else ()
 
 
-def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone) -> Earlier:
+def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone, labels: Labels) -> Earlier:
     """The lessons taught before one to the same student on the same instrument; their dates are of the clock of `zone`."""
     taught = reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
     ids = [each.id for each in taught]
     notes = reading.notes(ids)
     return Earlier(
         taught=[
-            TaughtNotes(lesson_id=each.id, taught_on=local_time(each.starts_at, zone).date(), body=notes[each.id].body)
+            TaughtNotes(
+                lesson_id=each.id,
+                taught_on=local_time(each.starts_at, zone).date(),
+                body=notes[each.id].body,
+                labels=labels,
+            )
             for each in taught
         ],
         marks=reading.marks(ids),

@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from cockpit.papers.notes.sentences import area_label
+from cockpit.papers.notes.sentences import assignment_label
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part, Stretch, Tempo
 from cockpit.studio.assignments.tempo import BEAT_WORDS
@@ -125,8 +125,9 @@ def turn_names(assignments: Iterable[Assignment], phrases: Phrases) -> Mapping[A
 
 def _names_in_turns(assignment: Assignment, words: str, phrases: Phrases) -> Iterator[str]:
     """The names of an assignment from the shortest on; an empty one is none."""
-    label = area_label(assignment.area, phrases)
-    short = words if 0 < len(words) <= _LONGEST_IN_TURNS else phrases.say(f"areas.{assignment.area}")
+    label = assignment_label(assignment, phrases)
+    is_short = 0 < len(words) <= _LONGEST_IN_TURNS
+    short = words if is_short else assignment.own_label or phrases.say(f"areas.{assignment.area}")
     measures = " ".join(
         assignment.text[each.begins : each.ends] for each in assignment.stretches if each.part is Part.MEASURES
     )
@@ -139,7 +140,7 @@ def _names_in_turns(assignment: Assignment, words: str, phrases: Phrases) -> Ite
 
 
 def _key(assignment: Assignment, head: str) -> tuple[str, str]:
-    return assignment.area, head.casefold()
+    return str(assignment.area), head.casefold()
 
 
 def _head(assignment: Assignment) -> str:

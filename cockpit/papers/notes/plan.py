@@ -9,7 +9,7 @@ from functools import partial
 from itertools import groupby
 
 from cockpit.papers.notes.names import Called, names_of, turn_names
-from cockpit.papers.notes.sentences import area_label, beginning
+from cockpit.papers.notes.sentences import assignment_label, assignment_name, beginning
 from cockpit.papers.words.dates import weekday_and_day
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
@@ -131,7 +131,7 @@ def _without(items: Iterable[str], taken: Counter[str]) -> Iterator[str]:
 
 def _never(assignments: Sequence[Assignment], phrases: Phrases) -> Iterator[Block]:
     if assignments:
-        items = tuple(f"{area_label(each.area, phrases)} {each.text}" for each in assignments)
+        items = tuple(f"{assignment_label(each, phrases)} {each.text}" for each in assignments)
         yield Block(heading=phrases.say("plan.never"), items=items)
 
 
@@ -181,8 +181,9 @@ def _item(item: PlanItem, called: Called, in_turns: Mapping[Assignment, str], ph
     said = ", ".join(
         filter(None, [called.words, *_said_of(item, called, phrases), turns_words(item, in_turns, phrases)])
     )
-    area = item.assignment.area
-    return f"{area_label(area, phrases)} {said}" if said else beginning(phrases.say(f"areas.{area}"))
+    if not said:
+        return assignment_name(item.assignment, phrases)
+    return f"{assignment_label(item.assignment, phrases)} {said}"
 
 
 def _said_of(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str | None]:

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
 from cockpit.papers.words.phrases import Phrases
+from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.notes import PracticeNotes
@@ -53,9 +54,14 @@ def length(paper: PracticeNotes, phrases: Phrases) -> str:
     return phrases.say("notes.length", minutes=booked, instrument=paper.instrument) if paper.instrument else booked
 
 
-def assignment_label(assignment: NoteLine, phrases: Phrases) -> str:
-    """What an assignment works on, as a label: `Method book:`."""
-    return area_label(assignment.area or Line.ASSIGNMENT, phrases)
+def assignment_label(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
+    """What an assignment works on, as a label: her own word, or the area's in the family's language, `Method book:`."""
+    return phrases.say("notes.label", label=assignment_name(assignment, phrases))
+
+
+def assignment_name(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
+    """The same without a colon."""
+    return beginning(assignment.own_label or phrases.say(f"areas.{assignment.area or Line.ASSIGNMENT}"))
 
 
 def assignment_text(assignment: NoteLine, phrases: Phrases) -> str:
@@ -69,11 +75,6 @@ def assignment_text(assignment: NoteLine, phrases: Phrases) -> str:
     from cockpit.studio.assignments.reading import read_assignment
 
     return text_in_words(read_assignment(assignment), partial(tempo_words, phrases=phrases))
-
-
-def area_label(area: str, phrases: Phrases) -> str:
-    """An area as a label: `Method book:`."""
-    return phrases.say("notes.label", label=beginning(phrases.say(f"areas.{area}")))
 
 
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:

@@ -254,7 +254,7 @@ class LastPane(Vertical):
 
 def assignment_row(given: GivenAssignment, on: date) -> Content:
     """An assignment, with its mark in words, what was heard of it, and for how many weeks it has been open by a date."""
-    area = str(given.line.area or "").capitalize()
+    area = given.line.own_label or str(given.line.area or "").capitalize()
     sign, style = _MARK_SIGNS[given.mark]
     mark = f"{sign} {given.mark}  " if given.mark is not None else f"{sign} "
     weeks = given.weeks(on)

@@ -23,6 +23,7 @@ from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, no_labels, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.practice.load import Budget, budget_after
 
 if TYPE_CHECKING:
@@ -121,8 +122,11 @@ class NotesPane(Vertical):
         room = self.query_one("#understood-line", Static)
         width, rows = room.content_size
         for shown, fresh in (
-            (room, Content(understood_rows(line, width, rows))),
-            (self.query_one("#count", Static), notes_count(self.text.text, self._budget)),
+            (room, Content(understood_rows(line, width, rows, self._settings.preferences.labels))),
+            (
+                self.query_one("#count", Static),
+                notes_count(self.text.text, self._budget, self._settings.preferences.labels),
+            ),
         ):
             if str(shown.content) != str(fresh):
                 shown.update(fresh, layout=False)
@@ -155,7 +159,7 @@ class NotesPane(Vertical):
         text, self._after_carrying = self.text, None
         if text.read_only:
             raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
-        if (there := given_again(given.line, text.text)) is not None:
+        if (there := given_again(given.line, text.text, self._settings.preferences.labels)) is not None:
             raise Refused(f"Already in today's notes: {there}")
         line = carried_on(given.line, given.tempo)
         end = text.document.end
@@ -199,7 +203,7 @@ class NotesPane(Vertical):
         self.count()
         # Once: she may have good reasons.
         if self._saving.fault is None and self._warned_of != self._lesson_id:
-            warning = self._budget.warning(read_notes(self.text.text))
+            warning = self._budget.warning(read_notes(self.text.text, self._settings.preferences.labels))
             if warning is not None:
                 self._warned_of = self._lesson_id
                 self.post_message(self.Said(warning))
@@ -305,11 +309,11 @@ def _title(desk: Desk, *, is_unsaved: bool) -> Content:
     return Content.assemble((f"Notes for {name}", "bold"))
 
 
-def notes_count(body: str, budget: Budget) -> Content:
+def notes_count(body: str, budget: Budget, labels: Labels = BUILT_IN) -> Content:
     """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments`, or what may be a slip in them."""
-    if bare := next((words for words in no_labels(body) if not words.endswith(":")), None):
+    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
         return Content.styled(f"! Put a colon after {bare}, or the family reads this line", role("warning", "bold"))
-    lines = [line for line in read_notes(body) if line.text]
+    lines = [line for line in read_notes(body, labels) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
     kept = len(lines) - given - remarks

@@ -9,17 +9,18 @@ from cockpit.screens.look.show import wrapped
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment, understood
 from cockpit.studio.notes.notes import Line, read_line
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _BETWEEN = " · "
 
 
-def understood_rows(line: str, width: int, most: int) -> str:
+def understood_rows(line: str, width: int, most: int, labels: Labels = BUILT_IN) -> str:
     """What is understood of a typed line, in at most so many rows of a width; nothing of one that is no assignment.
 
     `measures 17–32 (16) · quarter 72`. Where there is no room for all of it, what a plan counts with stays, and a sign
     stands for the rest: `… quarter 72 · 5 min`.
     """
-    read = read_line(line)
+    read = read_line(line, labels)
     if read.line is not Line.ASSIGNMENT or width < 1:
         return ""
     assignment = read_assignment(read)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from cockpit.studio.notes.notes import Area
+from cockpit.studio.notes.areas import AnyArea
 
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
@@ -103,13 +103,14 @@ class Assignment:
     """One thing to practice. `text` is exactly what was typed after the label; everything else was read out of it.
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
-    is. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
+    is. The family reads `own_label` where she has a word of her own for the area. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
     day's. `days` are weekdays, Monday is 0; None where none are named.
     """
 
-    area: Area
+    area: AnyArea
     text: str
     typed: str
+    own_label: str | None = None
     stretches: tuple[Stretch, ...] = ()
     title: str | None = None
     number: str | None = None

@@ -1,10 +1,12 @@
 """An assignment from one week to the next: when two lines ask for the same thing, and how one is carried on."""
 
 import re
+from dataclasses import replace
 
 from cockpit.studio.assignments.assignment import Part, Stretch
-from cockpit.studio.assignments.reading import read_assignment
-from cockpit.studio.notes.notes import Line, NoteLine, read_line, read_notes
+from cockpit.studio.assignments.reading import number_of, read_assignment
+from cockpit.studio.notes.notes import Line, NoteLine, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 # How fast, how long, how often and on which days may change from week to week: it is the same assignment still.
 _PASSING = frozenset({Part.TEMPO, Part.MINUTES, Part.TIMES, Part.DAYS, Part.IN_TURNS})
@@ -22,13 +24,19 @@ def thread_of(line: NoteLine) -> str:
             kept += f"{assignment.text[at : stretch.begins]} "
             at = stretch.ends
     words = _NOT_WORDS.sub(" ", kept + assignment.text[at:]).casefold().strip()
-    return f"{assignment.area}: {words}"
+    return f"{assignment.area}: {_numbered(words, line)}"
 
 
-def given_again(line: NoteLine, body: str) -> str | None:
+def _numbered(words: str, line: NoteLine) -> str:
+    """The words with the number of the label, where it is a number of the thing."""
+    number = number_of(line)
+    return f"{number} {words}" if number else words
+
+
+def given_again(line: NoteLine, body: str, labels: Labels = BUILT_IN) -> str | None:
     """The line of a note that asks for the same as an earlier one; None where there is none."""
     thread = thread_of(line)
-    given = (each for each in read_notes(body) if each.line is Line.ASSIGNMENT)
+    given = (each for each in read_notes(body, labels) if each.line is Line.ASSIGNMENT)
     return next((each.typed for each in given if thread_of(each) == thread), None)
 
 
@@ -60,5 +68,5 @@ def _from(line: NoteLine, mark: Stretch, tempo: int, start: int | None) -> str:
 
 def _checked(line: NoteLine, carried: str, tempo: int, goal: int) -> str:
     """The carried line, if it reads as it was meant; else as it was typed."""
-    read = read_assignment(read_line(carried)).tempo
+    read = read_assignment(replace(line, typed=carried, text=carried[line.typed.index(line.text) :].rstrip())).tempo
     return carried if read is not None and (read.start, read.goal) == (tempo, goal) else line.typed

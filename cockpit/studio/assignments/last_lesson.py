@@ -8,6 +8,7 @@ from cockpit.studio.assignments.carrying import thread_of
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, Mark, NoteLine, next_time, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 LineKey = tuple[LessonId, str]
 
@@ -19,6 +20,13 @@ class TaughtNotes:
     lesson_id: LessonId
     taught_on: date
     body: str
+    labels: Labels = BUILT_IN
+
+    @property
+    def given(self) -> tuple[NoteLine, ...]:
+        """The lines that assign something, each once."""
+        lines = read_notes(self.body, self.labels)
+        return tuple(dict.fromkeys(line for line in lines if line.line is Line.ASSIGNMENT and line.text))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,8 +122,7 @@ def last_lesson(
 def _given(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> Iterable[tuple[str, GivenAssignment]]:
-    lines = dict.fromkeys(line for line in read_notes(notes.body) if line.line is Line.ASSIGNMENT and line.text)
-    for line in lines:
+    for line in notes.given:
         place = (notes.lesson_id, line.typed)
         mark, sound = marks.get(place), heard.get(place)
         given = GivenAssignment(

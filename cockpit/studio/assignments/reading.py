@@ -5,6 +5,7 @@ different ways is not clear; so are minutes and repetitions said twice, for they
 tried from left to right, each by the few readers that begin with its word, so that the work grows with its length.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -36,9 +37,13 @@ from cockpit.studio.assignments.tokens import (
     tokens_of,
     words_in,
 )
-from cockpit.studio.notes.notes import Area, NoteLine
+from cockpit.studio.notes.areas import AnyArea, Area, OwnArea
+from cockpit.studio.notes.notes import NoteLine
 
-_TITLED = frozenset({Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE})
+_TITLED = frozenset(
+    {Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE, Area.OTHER}
+)  # fmt: skip
+_COUNTED_IN_ORDER = frozenset({Area.PIECE, Area.REVIEW, Area.SCALES, Area.OTHER})
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
@@ -95,11 +100,12 @@ def read_assignment(line: NoteLine) -> Assignment:
         area=area,
         text=line.text,
         typed=line.typed,
+        own_label=line.own_label,
         stretches=tuple(
             Stretch(part=each.part, begins=tokens.begins[each.begins], ends=tokens.ends[each.ends - 1])
             for each in found
         ),
-        number=_one(found, Part.NUMBER, str),
+        number=_one(found, Part.NUMBER, str) or number_of(line),
         opus=_one(found, Part.OPUS, str),
         pages=_all(found, Part.PAGES, Pages),
         measures=_all(found, Part.MEASURES, Measures),
@@ -112,7 +118,22 @@ def read_assignment(line: NoteLine) -> Assignment:
         days=frozenset(_all(found, Part.DAYS, int)) or None,
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
     )
-    return _with_title(assignment, _end_of_title(tokens, spoken_of)) if area in _TITLED else assignment
+    titled = _with_title(assignment, _end_of_title(tokens, spoken_of)) if _is_titled(area) else assignment
+    if area is not Area.OTHER:
+        return titled
+    is_piece = titled.title is not None and titled.title[:1].isupper()
+    return replace(titled, area=Area.PIECE) if is_piece else assignment
+
+
+def _is_titled(area: AnyArea) -> bool:
+    return area.is_titled if isinstance(area, OwnArea) else area in _TITLED
+
+
+def number_of(line: NoteLine) -> str | None:
+    """The number in a label, "Etude #5:"; "Piece 2:" is the second of them, and no piece of that number."""
+    is_order = line.area in _COUNTED_IN_ORDER and (line.number or "").strip().isdigit()
+    found = re.search(r"\d+\w?", line.number or "")
+    return found[0] if found and not is_order else None
 
 
 def _found_in(tokens: Tokens) -> list[Claim]:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Hands, Key, Measures, Pages, Part, Tempo, Times
-from cockpit.studio.notes.notes import Area
+from cockpit.studio.notes.areas import AnyArea
 
 LONGEST_READ = 1000
 """What begins or goes on behind this column is kept as text: a line so long is prose."""
@@ -66,7 +66,7 @@ class Claim(NamedTuple):
 class Tokens(NamedTuple):
     """The words, numbers and signs of a line: as typed, in small letters, and the columns they stand in."""
 
-    area: Area
+    area: AnyArea
     typed: list[str]
     words: list[str]
     begins: list[int]
@@ -153,7 +153,7 @@ class Tokens(NamedTuple):
 Reader = Callable[[Tokens, int], Claim | None]
 
 
-def tokens_of(text: str, area: Area) -> Tokens:
+def tokens_of(text: str, area: AnyArea) -> Tokens:
     """Cuts the beginning of a line, as far as it is read."""
     matches = list(_TOKEN.finditer(text, 0, _LOOKED_AT))
     typed = [match[0] for match in matches]

@@ -41,7 +41,7 @@ START = LineOpening(label="^")
 def _label(head: str) -> tuple[str, bool]:
     read = read_line(head)
     if read.area is not None:
-        return read.area.value, False
+        return str(read.area), False
     return _KEPT_BACK.get(read.line, ""), read.line in _KEPT_BACK
 
 

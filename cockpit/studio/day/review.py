@@ -12,6 +12,7 @@ from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import for_family
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.outgoing import DeliveryStatus
 
 
@@ -104,6 +105,7 @@ def review_lesson(
     export: Export | None,
     now: datetime,
     fate: DeliveryStatus | None = None,
+    labels: Labels = BUILT_IN,
 ) -> ReviewedLesson:
     """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
@@ -117,7 +119,7 @@ def review_lesson(
         state=state_of(lesson, now),
         minutes_taught=real,
         has_notes=bool(body.strip()),
-        assignments=len(for_family(body).assignments),
+        assignments=len(for_family(body, labels).assignments),
         export=export,
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
         fate=fate,
@@ -157,10 +159,11 @@ def review_day(
     exports: Mapping[LessonId, Export],
     now: datetime,
     fates: Mapping[LessonId, DeliveryStatus] = MappingProxyType({}),
+    labels: Labels = BUILT_IN,
 ) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
     """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `fates` are of notes not out."""
     lessons = tuple(
-        review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id))
+        review_lesson(b, notes.get(b.lesson.id), exports.get(b.lesson.id), now, fates.get(b.lesson.id), labels)
         for b in bookings
     )
     found = ((lesson.booking, missing_of(lesson)) for lesson in lessons)

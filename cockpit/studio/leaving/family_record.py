@@ -9,6 +9,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.notes import NoteLine, for_family
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
@@ -18,7 +19,7 @@ class FamilyRecord:
     """One family with all that hangs on it. Moments are UTC.
 
     `titles` are the titles of a calendar that stand for its students; `accepted` names troubles of its lessons that are
-    to stay. `has_private` tells whether the teacher's own words are in it.
+    to stay. `has_private` tells whether the teacher's own words are in it, `labels` are those of her notes.
     """
 
     family: Family
@@ -36,6 +37,7 @@ class FamilyRecord:
     imported_times: tuple[ImportedTime, ...]
     titles: Mapping[str, str]
     has_private: bool = True
+    labels: Labels = BUILT_IN
 
 
 def titles_of(titles: Mapping[str, str], students: Iterable[str], others: Iterable[str]) -> Mapping[str, str]:
@@ -52,7 +54,7 @@ def accepted_of(keys: Iterable[str], ids: Iterable[str]) -> list[str]:
 
 def written_out(line: NoteLine) -> str:
     """An assignment of a family's notes as one line, with its area."""
-    return f"{line.area}: {line.text}"
+    return f"{line.own_label or line.area}: {line.text}"
 
 
 def without_private(record: FamilyRecord) -> FamilyRecord:
@@ -65,12 +67,16 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
     return replace(
         record,
         students=tuple(replace(student, remark=None) for student in record.students),
-        notes=tuple(replace(note, body=_body(note.body)) for note in record.notes),
+        notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
         marks=tuple(
-            replace(mark, line=line) for mark in record.marks if (line := _line(bodies, mark.lesson_id, mark.line))
+            replace(mark, line=line)
+            for mark in record.marks
+            if (line := _line(bodies, mark.lesson_id, mark.line, record.labels))
         ),
         heard=tuple(
-            replace(each, line=line) for each in record.heard if (line := _line(bodies, each.lesson_id, each.line))
+            replace(each, line=line)
+            for each in record.heard
+            if (line := _line(bodies, each.lesson_id, each.line, record.labels))
         ),
         follow_ups=(),
         breaks=tuple(replace(each, reason="") for each in record.breaks),
@@ -83,13 +89,13 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
     )
 
 
-def _body(body: str) -> str:
-    seen = for_family(body)
+def _body(body: str, labels: Labels) -> str:
+    seen = for_family(body, labels)
     parts = ("\n".join(map(written_out, seen.assignments)), "\n".join(seen.remarks))
     return "\n\n".join(part for part in parts if part)
 
 
-def _line(bodies: Mapping[LessonId, str], lesson_id: LessonId, typed: str) -> str | None:
+def _line(bodies: Mapping[LessonId, str], lesson_id: LessonId, typed: str, labels: Labels) -> str | None:
     """The line that a mark stands on as the family sees it; None where it does not, or not any more."""
-    seen = for_family(bodies.get(lesson_id, "")).assignments
+    seen = for_family(bodies.get(lesson_id, ""), labels).assignments
     return next((written_out(line) for line in seen if line.typed == typed), None)

@@ -1,29 +1,21 @@
 """How the labels of assignments are spelled, and what looks like a label and is none."""
 
 import re
+from typing import NamedTuple
 
 from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign
 from cockpit.studio.notes.spelling import column_of, without_unseen
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name
 
-_DASH = r"[\s‐-―−_-]*"
-_AREAS = {
-    "WARM_UP": rf"warm{_DASH}ups?",
-    "SCALES": "scales?",
-    "TECHNIQUE": "techniques?",
-    "ETUDE": "[eé]tudes?",
-    "METHOD_BOOK": r"method(?:\s+book)?",
-    "PIECE": "pieces?",
-    "REVIEW": r"review(?:\s+pieces?)?",
-    "THEORY": "theory",
-    "EAR": r"ear(?:\s+training)?",
-    "SIGHT_READING": rf"sight{_DASH}reading",
-    "LISTENING": "listening",
-}
-# One pattern for all: it is compiled before the first screen, and eleven would be 3 ms that she waits for.
+_LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
+_ONE = r"[^\W\d_]+"
 _AREA = re.compile(
-    rf"[\s•·*–—>-]*(?:{'|'.join(f'(?P<{name}>{spelling})' for name, spelling in _AREAS.items())})\s*{COLON}",
+    rf"{_LEAD}(?P<label>(?P<words>(?:\d(?:st|nd|rd|th|ère|er|ème|e|a|º)\s+)?{_ONE}(?:(?:\s*[&+/,]\s*|[\s'’‐-―-]+){_ONE}){{0,5}})"
+    rf"(?P<number>\s*(?:#|№|\bn[or]\.?|n°)?\s*\d{{1,3}}[a-d]?\b)?(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])?)"
+    rf"(?:[\s*_)\]\"”’»]*{COLON}[*_]*|\s+[-–—]+\s)",
     re.IGNORECASE,
 )
+_SPACES = re.compile(r"\s+")
 _LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/][\s\u00a0]?|[\s\u00a0'’-])[^\W\d_]+){0,5}"
 _LOOKS = re.compile(
     rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})"
@@ -33,13 +25,31 @@ _BETWEEN_WORDS = re.compile(r"[\s&/]+")
 _MOST_WORDS, _LENGTHS = 3, range(2, 26)
 
 
-def area_label(typed: str) -> tuple[str, int] | None:
-    """The label of an assignment that a line begins with: its name in `Area`, and where it ends."""
+class AreaLabel(NamedTuple):
+    """The label of an assignment: what it says, as typed, its number, and the column behind it."""
+
+    meaning: Meaning
+    typed: str
+    number: str | None
+    ends: int
+
+    @property
+    def is_areas_name(self) -> bool:
+        """Whether it is the name of an area and nothing else."""
+        return is_areas_name(self.typed)
+
+
+def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
+    """The label that a line begins with, of those that assign something; also numbered, in stars, with a dash for a colon."""
     if not has_sign(typed):
         return None
     line, columns = without_unseen(typed)
     label = _AREA.match(line)
-    return (label.lastgroup or "", column_of(columns, label.end(), typed)) if label else None
+    meaning = labels.meaning(label["words"]) if label else None
+    if label is None or meaning is None or line.startswith("//", label.end()):
+        return None
+    words = _SPACES.sub(" ", label["label"]).strip()
+    return AreaLabel(meaning, words, label["number"], column_of(columns, label.end(), typed))
 
 
 def no_label(typed: str, begins: int = 0) -> str | None:

@@ -6,27 +6,14 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
-from cockpit.studio.notes.kept_back import has_sign, label_at_beginning, labels_within
+from cockpit.studio.notes.areas import AnyArea
+from cockpit.studio.notes.areas import Area as Area
+from cockpit.studio.notes.kept_back import KeptBack, has_sign, label_at_beginning, labels_within
 from cockpit.studio.notes.labels import area_label, no_label
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 MOST_SIGNS = 200_000
 """A hundred pages: more was pasted by mistake, and each key would wait for all of it."""
-
-
-class Area(StrEnum):
-    """What an assignment works on."""
-
-    WARM_UP = "warm-up"
-    SCALES = "scales"
-    TECHNIQUE = "technique"
-    ETUDE = "etude"
-    METHOD_BOOK = "method book"
-    PIECE = "piece"
-    REVIEW = "review"
-    THEORY = "theory"
-    EAR = "ear"
-    SIGHT_READING = "sight-reading"
-    LISTENING = "listening"
 
 
 class Line(StrEnum):
@@ -57,14 +44,19 @@ class Mark(StrEnum):
 class NoteLine:
     """One typed line: what it is, its words without the label, and the whole line as typed.
 
-    `kept_back_by` is a label that is none of the three and was taken for one. `no_label` is what looks like a label
-    in a line that the family reads, and is none.
+    `label` is the label as typed: the family reads `own_label`, where it is not just an area's name. `number` is one that
+    the label has ("Etude #5:"). `kept_back_by` is a label that is none of the three and was taken for one. `no_label` is
+    what looks like a label in a line that the family reads, and is none.
     """
 
     line: Line
     text: str
     typed: str
-    area: Area | None = None
+    area: AnyArea | None = None
+    label: str | None = None
+    own_label: str | None = None
+    number: str | None = None
+    is_by_heart: bool = False
     kept_back_by: str | None = None
     no_label: str | None = None
 
@@ -88,40 +80,65 @@ _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
 
 
-def read_line(typed: str) -> NoteLine:
-    """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed."""
+def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
+    """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed.
+
+    What is kept from families comes first: no label of hers can change it.
+    """
     if has_sign(typed) and (label := label_at_beginning(typed)):
-        taken = None if label.is_plain else label.words
-        return NoteLine(line=Line[label.name], text=typed[label.ends :].strip(), typed=typed, kept_back_by=taken)
-    if area := area_label(typed):
-        name, ends = area
-        text, other = typed[ends:].strip(), no_label(typed, ends)
-        return NoteLine(line=Line.ASSIGNMENT, area=Area[name], text=text, typed=typed, no_label=other)
-    return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed, no_label=no_label(typed))
+        return _kept_back_line(label, typed)
+    area = area_label(typed, labels)
+    if area is None or area.meaning.area is None:
+        begins = area.ends if area else 0
+        label_typed = area.typed if area else None
+        return NoteLine(
+            line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, begins)
+        )
+    return NoteLine(
+        line=Line.ASSIGNMENT,
+        text=typed[area.ends :].strip(),
+        typed=typed,
+        area=area.meaning.area,
+        label=area.typed,
+        own_label=None if area.is_areas_name else area.typed,
+        number=area.number,
+        is_by_heart=area.meaning.is_by_heart,
+        no_label=no_label(typed, area.ends),
+    )
 
 
-def read_notes(body: str) -> tuple[NoteLine, ...]:
+def _kept_back_line(label: KeptBack, typed: str, begins: int = 0, ends: int | None = None) -> NoteLine:
+    return NoteLine(
+        line=Line[label.name],
+        text=typed[label.ends : ends].strip(),
+        typed=typed[begins:ends],
+        label=label.words,
+        kept_back_by=None if label.is_plain else label.words,
+    )
+
+
+def read_notes(body: str, labels: Labels = BUILT_IN) -> tuple[NoteLine, ...]:
     """The lines of a note, in order; one with a label in its middle is two.
 
     Two things are kept from families with a label of theirs. A label that stands alone on its line covers everything
     below it up to an empty line: a private remark is often begun so, and a private word must not slip out by a line
     break. And a line that is set in from the margin goes on with the one above it.
     """
-    return tuple(part.line for part in _parts_of(body))
+    return tuple(part.line for part in _parts_of(body, labels))
 
 
 def kept_back(body: str) -> Mapping[int, int]:
     """Which lines of a note, counted from 0, are kept from families, and from which column on."""
     found: dict[int, int] = {}
-    for part in _parts_of(body):
+    for part in _parts_of(body, BUILT_IN):  # of which her labels change nothing
         if part.line.line in _KEPT_BACK:
             found.setdefault(part.row, part.column)
     return found
 
 
-def no_labels(body: str) -> tuple[str, ...]:
+def no_labels(body: str, labels: Labels = BUILT_IN) -> tuple[str, ...]:
     """What looks like a label in the lines that the family reads, and is none; in order, each once."""
-    seen = (part.line.no_label for part in _parts_of(body) if part.line.line not in _KEPT_BACK)
+    seen = (part.line.no_label for part in _parts_of(body, labels) if part.line.line not in _KEPT_BACK)
     return tuple(dict.fromkeys(filter(None, seen)))
 
 
@@ -133,7 +150,7 @@ class _Part:
 
 
 @lru_cache(maxsize=4)  # within one key the same text is asked about by the pane, the count and the follow-ups
-def _parts_of(body: str) -> tuple[_Part, ...]:
+def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
     parts: list[_Part] = []
     covered_by: Line | None = None
     for row, typed in enumerate(_BREAKS.split(body)):
@@ -141,7 +158,7 @@ def _parts_of(body: str) -> tuple[_Part, ...]:
             covered_by = None
         above = parts[-1].line.line if parts and typed[:1].isspace() else None
         cover = covered_by or (above if above in _KEPT_BACK else None)
-        for column, read in _split(typed):
+        for column, read in _split(typed, labels):
             line = read
             if read.line in _KEPT_BACK:
                 covered_by = covered_by if read.text else read.line
@@ -152,30 +169,25 @@ def _parts_of(body: str) -> tuple[_Part, ...]:
 
 
 @lru_cache(maxsize=2000)  # of all lines one changes at a key
-def _split(typed: str) -> tuple[tuple[int, NoteLine], ...]:
+def _split(typed: str, labels: Labels) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
-    first = read_line(typed)
+    first = read_line(typed, labels)
     begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
-    labels = tuple(labels_within(typed, begins)) if has_sign(typed) else ()
-    if not labels:
+    within = tuple(labels_within(typed, begins)) if has_sign(typed) else ()
+    if not within:
         return ((0, first),)
-    cuts = [0, *(label.begins for label in labels)]
+    cuts = [0, *(label.begins for label in within)]
     ends = [*cuts[1:], len(typed)]
-    parts = [read_line(typed[: ends[0]])] + [
-        NoteLine(
-            line=Line[label.name],
-            text=typed[label.ends : end].strip(),
-            typed=typed[label.begins : end],
-            kept_back_by=None if label.is_plain else label.words,
-        )
-        for label, end in zip(labels, ends[1:], strict=True)
+    parts = [
+        read_line(typed[: ends[0]], labels),
+        *(_kept_back_line(label, typed, label.begins, end) for label, end in zip(within, ends[1:], strict=True)),
     ]
     return tuple(zip(cuts, (replace(part, text=part.text.rstrip(_HANGING)) for part in parts), strict=True))
 
 
-def for_family(body: str) -> FamilyNotes:
+def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
     """What a family may see of a note: the one place that decides it. Every document is made from what it returns."""
-    lines = read_notes(body)
+    lines = read_notes(body, labels)
     remarks = [line.text for line in lines if line.line is Line.REMARK]
     paragraphs: list[str] = []
     for remark in remarks:

@@ -5,11 +5,13 @@ import unicodedata
 
 # Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
 _UNSEEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff]")
+# Letters that are no other one with an accent.
+_SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o"})
 
 
 def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
-    plain = words if words.isascii() else unicodedata.normalize("NFKD", words.replace("ı", "i"))
+    plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
     return "".join(sign for sign in plain.casefold() if sign.isalnum())
 
 

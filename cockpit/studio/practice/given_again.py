@@ -9,7 +9,7 @@ from cockpit.studio.assignments.carrying import thread_of
 from cockpit.studio.assignments.last_lesson import LineKey, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Heard, MarkSet
-from cockpit.studio.notes.notes import Area, Line, NoteLine, read_notes
+from cockpit.studio.notes.notes import Area, NoteLine
 from cockpit.studio.practice.rules import HealthLine
 
 _DAY = timedelta(days=1)
@@ -61,7 +61,7 @@ def _heard(earlier: Earlier) -> Iterator[tuple[NoteLine, _Hearing]]:
             for (lesson_id, line), sound in earlier.heard.items()
             if lesson_id == notes.lesson_id and sound.tempo is not None
         }
-        for line in _given(notes) if tempos else ():
+        for line in notes.given if tempos else ():
             if line.typed in tempos:
                 tempo = tempos[line.typed] * _beat_of(line)
                 yield line, _Hearing(tempo=tempo, since=earlier.taught[: number + 1])
@@ -73,7 +73,7 @@ def _is_newer(line: NoteLine, since: Iterable[TaughtNotes], marks: Mapping[LineK
     return any(
         thread_of(given) == thread and (_start_of(given) != start or _is_closed(given, notes, marks))
         for notes in since
-        for given in _given(notes)
+        for given in notes.given
         if given.area == line.area
     )
 
@@ -126,7 +126,7 @@ def _first_given(earlier: Earlier) -> dict[str, date]:
     since: dict[str, date] = {}
     closed: set[str] = set()
     for notes in earlier.taught:
-        for line in _given(notes):
+        for line in notes.given:
             if line.area is not Area.REVIEW:
                 continue
             thread = thread_of(line)
@@ -140,7 +140,3 @@ def _first_given(earlier: Earlier) -> dict[str, date]:
 def _between(first: date, last: date) -> Iterator[date]:
     """The days after the first and before the last."""
     return (first + n * _DAY for n in range(1, (last - first).days))
-
-
-def _given(notes: TaughtNotes) -> Iterator[NoteLine]:
-    return (line for line in read_notes(notes.body) if line.line is Line.ASSIGNMENT and line.text)

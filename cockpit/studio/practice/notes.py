@@ -8,6 +8,7 @@ from datetime import date, datetime
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import FamilyNotes, for_family
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, PlanForm, name_key
 from cockpit.studio.practice.week import WeekPlan, fits_a_chart
 
@@ -49,7 +50,12 @@ class PracticeNotes:
 
 
 def practice_notes(
-    booking: ScheduledLesson, body: str, next_at: datetime | None, hours: int, none_at: Iterable[datetime] = ()
+    booking: ScheduledLesson,
+    body: str,
+    next_at: datetime | None,
+    hours: int,
+    none_at: Iterable[datetime] = (),
+    labels: Labels = BUILT_IN,
 ) -> PracticeNotes:
     """The practice notes of one lesson, from its typed notes and the moment (UTC) of the student's next lesson.
 
@@ -64,7 +70,7 @@ def practice_notes(
         taught_at=local_time(booking.lesson.began_at or booking.lesson.starts_at, family.zone),
         zone=family.zone,
         hours=family.hours or hours,
-        notes=for_family(body),
+        notes=for_family(body, labels),
         next_at=local_time(next_at, family.zone) if next_at is not None else None,
         none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),
     )

@@ -5,12 +5,12 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
 
-from cockpit.studio.notes.notes import Area
+from cockpit.studio.notes.areas import AnyArea, Area
 from cockpit.studio.people.people import PlanForm
 
 EVERY_DAY = frozenset(range(7))
 # Common practice, no source: the minutes that a lesson of half an hour gives to each; the new ones after their like.
-WEIGHTS: Mapping[Area, int] = MappingProxyType(
+WEIGHTS: Mapping[AnyArea, int] = MappingProxyType(
     {
         Area.WARM_UP: 2,
         Area.SCALES: 5,
@@ -23,6 +23,9 @@ WEIGHTS: Mapping[Area, int] = MappingProxyType(
         Area.EAR: 2,
         Area.SIGHT_READING: 2,
         Area.LISTENING: 2,
+        Area.RHYTHM: 2,
+        Area.IMPROVISATION: 2,
+        Area.OTHER: 4,
     }
 )
 
@@ -37,7 +40,7 @@ class PlanRules:
     the practice days from one coming round of a review piece to the next.
     """
 
-    weights: Mapping[Area, int] = field(default_factory=lambda: WEIGHTS)
+    weights: Mapping[AnyArea, int] = field(default_factory=lambda: WEIGHTS)
     largest_step: int = 2
     longest_passage: int = 16
     span_measures: int = 8

@@ -31,38 +31,34 @@ NEAR = {
 LABELS = [(label, line) for line, labels in NEAR.items() for label in labels]
 
 
-@pytest.mark.parametrize(("label", "line"), LABELS)
-@pytest.mark.parametrize(
-    "form", ["{}: ", "{} : ", "- {}: ", "1. {}: ", "**{}:** ", "({}): ", "{} (mum): ", "{} - ", "{}："]
-)
-def test_a_near_miss_at_the_beginning_of_a_line_is_kept_back(label: str, line: Line, form: str) -> None:
-    for spelled in (label, label.upper(), label.lower()):
-        body = f"Lovely tone.\n{form.format(spelled)}{SECRET}\nElbow low."
-        read = read_notes(body)[1]
+AT_THE_BEGINNING = ("{}: ", "{} : ", "- {}: ", "1. {}: ", "**{}:** ", "({}): ", "{} (mum): ", "{} - ", "{}：")
+IN_THE_MIDDLE = ("{}. {}: {}", "{} ({}: {})", "{} - {}: {}", "{}, {}: {}")
 
-        assert (read.line, read.text) == (line, SECRET)
-        assert SECRET not in repr(for_family(body))
+
+@pytest.mark.parametrize(("label", "line"), LABELS)
+def test_a_near_miss_at_the_beginning_of_a_line_is_kept_back(label: str, line: Line) -> None:
+    for form in AT_THE_BEGINNING:
+        for spelled in (label, label.upper(), label.lower()):
+            body = f"Lovely tone.\n{form.format(spelled)}{SECRET}\nElbow low."
+            read = read_notes(body)[1]
+
+            assert (read.line, read.text) == (line, SECRET), body
+            assert SECRET not in repr(for_family(body))
 
 
 _PLAIN_WORDS = [
-    "Lovely week",
-    "Scales: D major",
-    "Piece: Gavotte mm. 1-8 q=72",
-    "She was sad",
-    "Élan, bravo",
-    "Etude: no. 3",
-    "Bow: low",
-]
+    "Lovely week", "Scales: D major", "Piece: Gavotte mm. 1-8 q=72", "She was sad", "Élan, bravo", "Etude: no. 3", "Bow: low",
+]  # fmt: skip
 
 
-@pytest.mark.parametrize(("label", "line"), LABELS)
-@pytest.mark.parametrize("form", ["{}. {}: {}", "{} ({}: {})", "{} - {}: {}", "{}, {}: {}"])
-def test_a_near_miss_in_the_middle_of_a_line_is_kept_back(label: str, line: Line, form: str) -> None:
-    for before in _PLAIN_WORDS:
-        body = form.format(before, label, SECRET)
+@pytest.mark.parametrize("label", [label for label, _ in LABELS])
+def test_a_near_miss_in_the_middle_of_a_line_is_kept_back(label: str) -> None:
+    for form in IN_THE_MIDDLE:
+        for before in _PLAIN_WORDS:
+            body = form.format(before, label, SECRET)
 
-        assert SECRET not in repr(for_family(body)), body
-        assert next(iter(kept_back(body).values())) <= body.index(label) + len(label)
+            assert SECRET not in repr(for_family(body)), body
+            assert next(iter(kept_back(body).values())) <= body.index(label) + len(label)
 
 
 @pytest.mark.parametrize(

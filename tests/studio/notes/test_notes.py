@@ -122,6 +122,9 @@ AREAS = {
     "sight reading": Area.SIGHT_READING,
     "Sightreading": Area.SIGHT_READING,
     "Listening": Area.LISTENING,
+    "Rhythm": Area.RHYTHM,
+    "Improvisation": Area.IMPROVISATION,
+    "Homework": Area.OTHER,
 }
 BREAKS = "\n\r\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029"
 one_line = st.text(st.characters(exclude_characters=BREAKS, exclude_categories=["Cs"]))
