@@ -130,11 +130,18 @@ def test_every_function_key_and_id_that_is_named_is_one_of_a_command():
         assert set(re.findall(r"`(F\d+|ctrl\+\w)`", page)) <= keys | {"ctrl+z"}
 
 
-@pytest.mark.parametrize("page", ["lesson", "assignments"])
-def test_the_areas_are_those_of_the_code(page):
-    said = " ".join(PAGES[page].split())
-    assert ", ".join(list(Area)[:-1]) in said
-    assert f"{Area.LISTENING}." in said
+def test_the_areas_are_those_of_the_code():
+    said = " ".join(PAGES["assignments"].split())
+    *areas, last, other = Area
+    assert f"{', '.join(areas)}, or {last}." in said
+    assert other == Area.OTHER
+
+
+def test_every_label_that_the_page_names_is_one():
+    section = PAGES["assignments"].split("## Areas")[1].split("\n## ")[0]
+    labels = [typed for typed in typed_in(section) if ":" in typed and not typed.startswith("[")]
+    assert len(labels) > 10
+    assert all(read_line(f"{typed} Gavotte").line is Line.ASSIGNMENT for typed in labels)
 
 
 def test_the_columns_of_the_roster_are_those_of_the_code():

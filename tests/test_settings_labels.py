@@ -28,15 +28,12 @@ def parsed(text):
 
 def test_her_labels_and_areas_are_taken():
     settings = parsed(HERS)
-    drumming = OwnArea("drumming", is_titled=True)
-    assert settings.preferences.labels.meaning("finger gym") == Meaning(Area.TECHNIQUE)
-    assert settings.preferences.labels.meaning("Hymns") == Meaning(Area.REVIEW)
-    assert settings.preferences.labels.meaning("Goal") == Meaning(None)
-    assert (
-        settings.preferences.labels.meaning("Samba")
-        == settings.preferences.labels.meaning("Drumming")
-        == Meaning(drumming)
-    )
+    drumming = OwnArea(name="drumming", is_titled=True)
+    labels = settings.preferences.labels
+    assert labels.meaning("finger gym") == Meaning(Area.TECHNIQUE)
+    assert labels.meaning("Hymns") == Meaning(Area.REVIEW)
+    assert labels.meaning("Goal") == Meaning(None)
+    assert labels.meaning("Samba") == labels.meaning("Drumming") == Meaning(drumming)
     assert settings.preferences.practice.plan.weights[drumming] == 7
     assert parsed("").preferences.labels is BUILT_IN
 

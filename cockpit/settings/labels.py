@@ -30,7 +30,7 @@ def own_areas(table: TomlTable) -> Mapping[AnyArea, int]:
         area = areas.table(name)
         area.only({"weight", "titled"}, "weight or titled")
         weight = area.number("weight", _USUAL_WEIGHT, range(101), "a weight from 0 to 100")
-        found[OwnArea(name, is_titled=area.yes_or_no("titled", default=False))] = weight
+        found[OwnArea(name=name, is_titled=area.yes_or_no("titled", default=False))] = weight
     return found
 
 

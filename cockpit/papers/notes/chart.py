@@ -7,7 +7,7 @@ from functools import partial
 
 from cockpit.papers.notes.names import name_and_how, turn_names
 from cockpit.papers.notes.plan import ranges_words, tempo_words
-from cockpit.papers.notes.sentences import beginning
+from cockpit.papers.notes.sentences import assignment_name, beginning
 from cockpit.papers.words.dates import chart_day, weekday_and_day
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
@@ -138,7 +138,7 @@ def _row(
     turns = phrases.say("plan.turns", names=phrases.joined([names[each] for each in others])) if others else ""
     only = minutes.pop() if is_alike else None
     return ChartRow(
-        area=beginning(phrases.say(f"areas.{assignment.area}")),
+        area=assignment_name(assignment, phrases),
         minutes=phrases.say("words.minutes_short", count=only) if only is not None else "",
         name=name,
         how=", ".join(filter(None, (how, turns))),

@@ -40,6 +40,6 @@ def _shorter(assignment: Assignment) -> Iterator[Assignment]:
     yield (left := replace(left, octaves=None))
     yield (left := replace(left, key=None))
     yield (left := replace(left, hands=None))
-    yield (left := replace(left, times=None, in_turns=False))
+    yield (left := replace(left, times=None, in_turns=False, by_heart=False))
     yield (left := replace(left, days=None))
     yield replace(left, measures=())

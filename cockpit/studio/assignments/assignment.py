@@ -35,6 +35,7 @@ class Part(StrEnum):
     MINUTES = "minutes"
     DAYS = "days"
     IN_TURNS = "in turns"
+    BY_HEART = "by heart"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,6 +126,7 @@ class Assignment:
     minutes: int | None = None
     days: frozenset[int] | None = None
     in_turns: bool = False
+    by_heart: bool = False
 
     @property
     def has_other_numbers(self) -> bool:

@@ -9,7 +9,7 @@ from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 # How fast, how long, how often and on which days may change from week to week: it is the same assignment still.
-_PASSING = frozenset({Part.TEMPO, Part.MINUTES, Part.TIMES, Part.DAYS, Part.IN_TURNS})
+_PASSING = frozenset({Part.TEMPO, Part.MINUTES, Part.TIMES, Part.DAYS, Part.IN_TURNS, Part.BY_HEART})
 _GOAL = re.compile(r"(?:\bup\s+to\s+)?(\d+)(?=\D*$)", re.IGNORECASE)
 _FIRST = re.compile(r"\d+")
 _NOT_WORDS = re.compile(r"[\W_]+")

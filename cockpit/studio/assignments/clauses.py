@@ -94,6 +94,7 @@ _DENYING = {
     Part.KEY: _Denying(),
     Part.OCTAVES: _Denying(),
     Part.TIMES: _Denying(),
+    Part.BY_HEART: _Denying(),
     Part.MINUTES: _Denying(_PAST | words_in("under below over above was"), _PAST | words_in("off was")),
     Part.TEMPO: _Denying(
         _PAST

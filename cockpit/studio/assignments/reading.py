@@ -26,6 +26,7 @@ from cockpit.studio.assignments.amounts import (
 from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
 from cockpit.studio.assignments.clauses import with_denied
 from cockpit.studio.assignments.days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
+from cockpit.studio.assignments.memory import MEMORY_WORDS, read_memory
 from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
     LONGEST_READ,
@@ -75,6 +76,7 @@ def _readers() -> Mapping[str, tuple[Reader, ...]]:
         (music.HAND_WORDS, (music.read_hands,)),
         (TIMES_WORDS, (read_times_word,)),
         (TURNS_WORDS, (read_in_turns,)),
+        (MEMORY_WORDS, (read_memory,)),
         (music.KEY_WORDS, (music.read_key,)),
         (DAY_WORDS, (read_days,)),
         (frozenset(SPELLED), _AMOUNTS),
@@ -117,8 +119,9 @@ def read_assignment(line: NoteLine) -> Assignment:
         minutes=_one(found, Part.MINUTES, int),
         days=frozenset(_all(found, Part.DAYS, int)) or None,
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
+        by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
     )
-    titled = _with_title(assignment, _end_of_title(tokens, spoken_of)) if _is_titled(area) else assignment
+    titled = _with_title(assignment, *_title_between(tokens, spoken_of)) if _is_titled(area) else assignment
     if area is not Area.OTHER:
         return titled
     is_piece = titled.title is not None and titled.title[:1].isupper()
@@ -208,11 +211,18 @@ def _one(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> _Kind | None:
     return next(iter(_all(found, part, kind)), None)
 
 
-def _end_of_title(tokens: Tokens, spoken_of: Sequence[Claim]) -> int:
-    """The column of the first word that is no title's: of what was understood, or would have been, had it been clear."""
-    ends = spoken_of[0].begins if spoken_of else len(tokens.words)
-    at = next((at for at in range(ends) if _is_no_title(tokens, at)), ends)
-    return tokens.begins[at] if at < len(tokens.words) else LONGEST_READ
+def _title_between(tokens: Tokens, spoken_of: Sequence[Claim]) -> tuple[int, int]:
+    """The columns that a title can begin at, and of the first word that is none of its.
+
+    That is of what was understood, or would have been, had it been clear; "Memorize" may stand before a title.
+    """
+    first, others = 0, list(spoken_of)
+    if others and others[0].begins == 0 and others[0].part is Part.BY_HEART:
+        first = others.pop(0).ends
+    ends = others[0].begins if others else len(tokens.words)
+    at = next((at for at in range(first, ends) if _is_no_title(tokens, at)), ends)
+    begins = tokens.begins[first] if 0 < first < len(tokens.words) else 0
+    return begins, tokens.begins[at] if at < len(tokens.words) else LONGEST_READ
 
 
 def _is_no_title(tokens: Tokens, at: int) -> bool:
@@ -230,9 +240,9 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
     return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
 
 
-def _with_title(assignment: Assignment, ends: int) -> Assignment:
+def _with_title(assignment: Assignment, first: int, ends: int) -> Assignment:
     """The same with its title: the words before the first that is none, without what leads on to that."""
-    begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, 0, ends))
+    begins, behind = _without_aside(assignment.text, *_trimmed(assignment.text, first, ends))
     while ends < len(assignment.text) and (last := assignment.text[begins:behind].rsplit(maxsplit=1)[-1:]):
         if last[0] not in _LEADING_ON:
             break
@@ -241,7 +251,9 @@ def _with_title(assignment: Assignment, ends: int) -> Assignment:
     if sum(sign.isalpha() for sign in title) < _SHORTEST_TITLE or len(title) > _LONGEST_TITLE:
         return assignment
     stretch = Stretch(part=Part.TITLE, begins=begins, ends=behind)
-    return replace(assignment, title=title, stretches=(stretch, *assignment.stretches))
+    return replace(
+        assignment, title=title, stretches=tuple(sorted((stretch, *assignment.stretches), key=lambda each: each.begins))
+    )
 
 
 def _without_aside(text: str, begins: int, ends: int) -> tuple[int, int]:

@@ -62,6 +62,8 @@ def _amount_phrases(assignment: Assignment) -> Iterator[str]:
         )
     if assignment.in_turns:
         yield "in turns"
+    if assignment.by_heart:
+        yield "by heart"
 
 
 def _measures(ranges: tuple[Measures, ...]) -> str:

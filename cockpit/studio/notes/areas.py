@@ -23,7 +23,7 @@ class Area(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OwnArea:
     """An area of her own, by its name in her settings. In a titled one a line begins with what is played."""
 

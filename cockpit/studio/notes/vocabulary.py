@@ -6,7 +6,6 @@ an everyday word before it ("New piece:", "Ilse's etude:"), and with "&" or "and
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cache
 from types import MappingProxyType
 from typing import NamedTuple
@@ -39,8 +38,8 @@ _BUILT_IN = {
         gamme, arpège, accord, cadence; escala, arpegio, acorde, cadencia
         """,
     Area.TECHNIQUE: """
-        technic, technics, technical work, technical exercise, exercise, drill, bow hold, bowing, tone, tone production, shifting,
-        vibrato, finger work, fingering, hand position, embouchure, tonguing, picking, strumming, pedaling, string crossing,
+        technic, technics, technical work, technical exercise, exercise, drill, bow hold, tone, tone production, shifting,
+        vibrato, finger work, hand position, embouchure, tonguing, picking, strumming, pedaling, string crossing,
         thumb position;
         technik, übung, übungen, fingerübung, fingerübungen, bogenhaltung, bogentechnik, ton, tonbildung, lagenwechsel, ansatz;
         exercice, travail technique, tenue d'archet, archet, son, sonorité, démanché, doigté;
@@ -146,16 +145,18 @@ def is_areas_name(words: str) -> bool:
     return _known(folded(words), _own_names()) is not None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Labels:
-    """The labels of a studio: her own by their folded words, and all that is built in."""
+    """The labels of a studio: her own by their folded words, and all that is built in; one object is equal to itself alone."""
 
-    own: Mapping[str, Meaning] = field(default_factory=lambda: MappingProxyType({}))
+    __slots__ = ("_own",)
+
+    def __init__(self, own: Mapping[str, Meaning] = MappingProxyType({})) -> None:
+        self._own = own
 
     def meaning(self, words: str) -> Meaning | None:
         """What a label says of its line; None where it is no label."""
         plain = folded(words)
-        if found := _known(plain, self.own) or _known(plain, _built_in()):
+        if found := _known(plain, self._own) or _known(plain, _built_in()):
             return found
         if not plain or len(words.split()) > _MOST_WORDS:
             return None

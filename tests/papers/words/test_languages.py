@@ -113,7 +113,7 @@ def test_no_phrase_is_left_out_or_left_in_english_by_mistake(language):
         "de": {"chart.again", "chart.times", "notes.label", "dates.first_of_month", "dates.time_12", "tempo.beat", "mail.subject"},
         "es": {"chart.again", "chart.times", "notes.label", "words.minutes_short", "dates.first_of_month", "dates.time_12", "dates.time_24", "tempo.beat",
                "clocks.old", "mail.subject"},
-        "fr": {"chart.again", "chart.times", "chart.minutes", "words.minutes_one", "words.minutes_other", "dates.time_12", "dates.time_24", "areas.technique", "tempo.beat",
+        "fr": {"chart.again", "chart.times", "chart.minutes", "words.minutes_one", "words.minutes_other", "dates.time_12", "dates.time_24", "areas.technique", "areas.improvisation", "tempo.beat",
                "clocks.old", "mail.subject"},
     }  # fmt: skip
     own, english = read_phrases(FILES[language]), read_phrases(FILES["en"])

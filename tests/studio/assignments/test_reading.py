@@ -57,7 +57,15 @@ def test_the_title_is_what_stands_before_the_first_thing_understood(text, title)
 
 @pytest.mark.parametrize("area", Area)
 def test_only_what_has_a_name_has_a_title(area):
-    has_name = area in {Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE}
+    has_name = area in {
+        Area.PIECE,
+        Area.REVIEW,
+        Area.ETUDE,
+        Area.METHOD_BOOK,
+        Area.LISTENING,
+        Area.TECHNIQUE,
+        Area.OTHER,
+    }
     assert read("Bow strokes, 5 min", area).title == ("Bow strokes" if has_name else None)
 
 

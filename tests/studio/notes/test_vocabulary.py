@@ -104,7 +104,7 @@ def test_homework_is_a_piece_where_a_title_follows(typed: str, area: Area) -> No
     assert read_assignment(read_line(typed)).area == area
 
 
-WORLD = OwnArea("world music", is_titled=True)
+WORLD = OwnArea(name="world music", is_titled=True)
 HERS = Labels(
     own={"hymn": Meaning(Area.REVIEW), "goal": Meaning(None), "worldmusic": Meaning(WORLD), "samba": Meaning(WORLD)}
 )

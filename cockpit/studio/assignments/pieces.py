@@ -1,0 +1,75 @@
+"""What a line is about, from week to week: the piece, the study, the scale, whatever else it asks of it.
+
+Two lines of one piece have one key, also where one has other measures, another tempo, an article or "by heart". It is
+what a search through the lessons of a student goes by; near names are never one in silence.
+"""
+
+import re
+from dataclasses import dataclass
+
+from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.carrying import thread_of
+from cockpit.studio.assignments.reading import number_of, read_assignment
+from cockpit.studio.notes.areas import Area
+from cockpit.studio.notes.notes import NoteLine
+from cockpit.studio.people.people import name_key
+
+_ARTICLE = re.compile(r"(?:(?:the|an?|le|la|les|der|die|das|el|los|las)\s+|l['’]\s*)(?=\w)", re.IGNORECASE)
+_SIGNS = re.compile(r"[^\w\s]+")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceKey:
+    """What tells one piece of a student from all others: its name, "old mill", and opus and number, where it has them."""
+
+    name: str
+    opus: str | None = None
+    number: str | None = None
+
+    def __str__(self) -> str:
+        """The key in words: `minuet op. 27 no. 2`."""
+        number = f"no. {self.number}" if self.number else None
+        return " ".join(filter(None, (self.name, self.opus, number)))
+
+
+def piece_of(line: NoteLine, book: str | None = None) -> PieceKey:
+    """The piece that an assignment's line is about.
+
+    In an area whose lines begin with a title it is the title; a number alone is one of `book`, the book named last in
+    that area for this student, or of the area; a scale is its key; pages alone are of the area. Else it is the whole line
+    without how fast, how long and how often.
+    """
+    assignment = read_assignment(line)
+    is_numbered = number_of(line) is not None and not (assignment.title or "")[:1].isupper()  # "Etude #7: slowly"
+    if assignment.title is not None and not is_numbered:
+        return PieceKey(name=_title_key(assignment.title), opus=assignment.opus, number=assignment.number)
+    if assignment.opus or assignment.number:
+        return PieceKey(name=name_key(book or str(assignment.area)), opus=assignment.opus, number=assignment.number)
+    if assignment.key is not None:
+        return PieceKey(name=_scale_key(assignment))
+    if assignment.pages and assignment.area is Area.METHOD_BOOK:
+        return PieceKey(name=name_key(book or str(assignment.area)))
+    return PieceKey(name=thread_of(line))
+
+
+def _title_key(title: str) -> str:
+    """A title without an article, signs and capitals; one that is nothing but an article keeps it."""
+    plain = name_key(
+        _SIGNS.sub(" ", _ARTICLE.sub("", title.strip(), count=1) if _ARTICLE.match(title.strip()) else title)
+    )
+    return plain or name_key(title)
+
+
+def _scale_key(assignment: Assignment) -> str:
+    """A scale by its key, mode and kind: "d major scale", "d major arpeggio"; octaves and tempo are not its name."""
+    key = assignment.key
+    kinds = [
+        kind
+        for kind in _KINDS
+        if re.search(rf"\b{kind}", f"{assignment.text} {assignment.own_label or ''}", re.IGNORECASE)
+    ]
+    kind = kinds[0] if len(kinds) == 1 else _KINDS[0]
+    return f"{key.tonic.casefold()} {key.mode} {kind}" if key else str(assignment.area)
+
+
+_KINDS = ("scale", "arpeggio", "chord", "cadence")
