@@ -14,15 +14,16 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.day.proposing import ProposingText
 from cockpit.screens.day.understood import understood_rows
 from cockpit.screens.ending import stay
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import role, wrapped
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.carrying import carried_on, given_again
 from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
+from cockpit.studio.assignments.telling import LabelOffer, label_offer
 from cockpit.studio.clocks.words import counted, minutes_of, possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import Line, no_labels, read_notes
+from cockpit.studio.notes.notes import Line, line_at, no_labels, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.practice.load import Budget, budget_after
 
@@ -80,6 +81,7 @@ class NotesPane(Vertical):
     def on_mount(self) -> None:
         """A still cursor: no repainting while nothing happens."""
         self.text.on_typed = self._keep_typed
+        self.text.labeled = self._labeled
         self.text.cursor_blink = False
         self.text.match_cursor_bracket = False
 
@@ -117,17 +119,13 @@ class NotesPane(Vertical):
 
     def count(self) -> None:
         """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
-        row = self.text.cursor_location[0]
-        line = "" if self.text.read_only or self.text.is_kept_back(row) else self.text.document.get_line(row)
-        room = self.query_one("#understood-line", Static)
-        width, rows = room.content_size
-        for shown, fresh in (
-            (room, Content(understood_rows(line, width, rows, self._settings.preferences.labels))),
-            (
-                self.query_one("#count", Static),
-                notes_count(self.text.text, self._budget, self._settings.preferences.labels),
-            ),
-        ):
+        text, labels = self.text, self._settings.preferences.labels
+        room, sums = self.query_one("#understood-line", Static), self.query_one("#count", Static)
+        line = None if text.read_only else line_at(text.text, *text.cursor_location, labels)
+        offer = None if text.suggestion else self._offer(text.cursor_location[0])
+        said = understood_rows(line, offer, *room.content_size) if line is not None else ""
+        width = sums.content_size.width
+        for shown, fresh in ((room, Content(said)), (sums, notes_count(text.text, self._budget, width, labels))):
             if str(shown.content) != str(fresh):
                 shown.update(fresh, layout=False)
 
@@ -182,6 +180,16 @@ class NotesPane(Vertical):
         if was_carried and text.text == self._after_carrying:
             text.undo()
         text.insert(letters, maintain_selection_offset=False)
+
+    def _offer(self, row: int) -> LabelOffer | None:
+        """The label that a line would take, if it looks like an assignment and has none."""
+        line = None if self.text.read_only else line_at(self.text.text, row, 0, self._settings.preferences.labels)
+        is_whole = line is not None and line.typed == self.text.document.get_line(row)
+        return label_offer(line, self._settings.preferences.labels) if line is not None and is_whole else None
+
+    def _labeled(self, row: int) -> str | None:
+        offer = self._offer(row)
+        return offer.line if offer is not None else None
 
     def on_resize(self) -> None:
         """Says it anew in the room that there is now."""
@@ -309,22 +317,25 @@ def _title(desk: Desk, *, is_unsaved: bool) -> Content:
     return Content.assemble((f"Notes for {name}", "bold"))
 
 
-def notes_count(body: str, budget: Budget, labels: Labels = BUILT_IN) -> Content:
-    """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments`, or what may be a slip in them."""
-    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
-        return Content.styled(f"! Put a colon after {bare}, or the family reads this line", role("warning", "bold"))
+def notes_count(body: str, budget: Budget, width: int, labels: Labels = BUILT_IN) -> Content:
+    """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments · 1 remark · 0 private`, in rows of a width.
+
+    Before it stands what may be a slip in them.
+    """
     lines = [line for line in read_notes(body, labels) if line.text]
     given = sum(line.line is Line.ASSIGNMENT for line in lines)
     remarks = sum(line.line is Line.REMARK for line in lines)
-    kept = len(lines) - given - remarks
+    counts = [counted(given, "assignment"), counted(remarks, "remark"), f"{len(lines) - given - remarks} private"]
     asked = budget.asked(lines)
+    warning = role("warning", "bold")
+    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
+        return Content.assemble((f"! Put a colon after {bare}", warning), "\n", " · ".join(counts))
     if budget.warning(lines) is not None:
         planned = budget.planned(lines)
         words = asked.words if planned == asked.typed else f"{minutes_of(planned or 0)} a day"
-        return Content.styled(f"! {words}, up from {budget.last_week} last week", role("warning", "bold"))
+        return Content.assemble((f"! {words}, up from {budget.last_week}", warning), "\n", " · ".join(counts))
     if not asked.typed:
-        return Content(f"{counted(given, 'assignment')} · {counted(remarks, 'remark')} · {kept} private")
+        return Content(wrapped(counts, width, ""))
     is_more = asked.of is not None and asked.typed > asked.of
-    return Content.assemble(
-        (asked.words, role("warning", "bold") if is_more else ""), f" · {counted(given, 'assignment')}"
-    )
+    rows = wrapped([asked.words, *counts], width, "")
+    return Content.assemble((rows[: len(asked.words)], warning if is_more else ""), rows[len(asked.words) :])

@@ -25,6 +25,7 @@ class ProposingText(NotesText):
     suggestion: Reactive[str] = reactive("", repaint=False)
     ghost: Ghost | None = None
     short: Short | None = None
+    labeled: Callable[[int], str | None] | None = None
     _stands_for: tuple[int, str] | None = None
 
     def propose_with(self, ghost: Ghost | None, short: Short | None) -> None:
@@ -70,9 +71,15 @@ class ProposingText(NotesText):
             self._take(next_word(self.suggestion), 0)
 
     def action_take_all(self) -> None:
-        """Takes all that is proposed; without a proposal, and where nothing is typed yet, goes to the end of the line."""
-        if not self.suggestion or not self.document.get_line(self.cursor_location[0]).strip():
+        """Takes all that is proposed; without a proposal, a label that the line lacks, or the way to the end of the line.
+
+        Where nothing is typed yet, nothing is taken.
+        """
+        if not self.document.get_line(self.cursor_location[0]).strip():
             self.action_cursor_line_end()
+        elif not self.suggestion:
+            if not self._take_label():
+                self.action_cursor_line_end()
         elif self._stands_for is not None:
             self._take(self._stands_for[1], self._stands_for[0])
         else:
@@ -82,6 +89,17 @@ class ProposingText(NotesText):
         """Goes to the right. Textual's own would take a proposal."""
         self.suggestion = ""
         super().action_cursor_right(select)
+
+    def _take_label(self) -> bool:
+        """Puts the label before a line that it would make an assignment, at the end of the line; whether there was one."""
+        row, column = self.cursor_location
+        line = self.document.get_line(row)
+        is_at_end = column == len(line) and self.selection.is_empty and not self.read_only
+        labeled = self.labeled(row) if self.labeled is not None and is_at_end else None
+        if labeled is None:
+            return False
+        self.replace(labeled, (row, 0), (row, column), maintain_selection_offset=False)
+        return True
 
     def _take(self, text: str, replaced: int) -> None:
         row, column = self.cursor_location

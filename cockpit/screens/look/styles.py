@@ -26,8 +26,8 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #text .text-area--selection { background: $role-selection-ground; }
 #text .text-area--suggestion { color: $role-quiet; background: $role-pane; text-style: italic not bold; }
 .notes-text--kept-back { color: $role-private; }
-#understood-line { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-student; background: $role-pane; }
-#count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-quiet; background: $role-pane; }
+#understood-line { height: 2; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-student; background: $role-pane; }
+#count { height: 2; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-quiet; background: $role-pane; }
 #entry { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; background: $role-pane; color: $role-quiet; }
 #remember { height: auto; max-height: 6; padding: 0 1; background: $role-pane; }
 #week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
@@ -36,7 +36,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 
 .-tall #clock { height: 7; }
-.-tall #understood-line { height: 2; content-align: left bottom; }
+.-tall #understood-line { height: 3; }
 .-three #notice { height: 1; }
 
 DayScreen.-one .pane { display: none; }

@@ -121,14 +121,15 @@ def read_assignment(line: NoteLine) -> Assignment:
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
         by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
     )
-    titled = _with_title(assignment, *_title_between(tokens, spoken_of)) if _is_titled(area) else assignment
+    titled = _with_title(assignment, *_title_between(tokens, spoken_of)) if is_titled(area) else assignment
     if area is not Area.OTHER:
         return titled
     is_piece = titled.title is not None and titled.title[:1].isupper()
     return replace(titled, area=Area.PIECE) if is_piece else assignment
 
 
-def _is_titled(area: AnyArea) -> bool:
+def is_titled(area: AnyArea) -> bool:
+    """Whether the lines of an area begin with a title."""
     return area.is_titled if isinstance(area, OwnArea) else area in _TITLED
 
 

@@ -142,6 +142,12 @@ def no_labels(body: str, labels: Labels = BUILT_IN) -> tuple[str, ...]:
     return tuple(dict.fromkeys(filter(None, seen)))
 
 
+def line_at(body: str, row: int, column: int, labels: Labels = BUILT_IN) -> NoteLine | None:
+    """What stands at a place of a note, as the whole of it makes it: a private word above can cover it; None behind its end."""
+    there = [part for part in _parts_of(body, labels) if part.row == row]
+    return next((part.line for part in reversed(there) if part.column <= column), None)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Part:
     row: int
@@ -149,7 +155,7 @@ class _Part:
     line: NoteLine
 
 
-@lru_cache(maxsize=4)  # within one key the same text is asked about by the pane, the count and the follow-ups
+@lru_cache(maxsize=8)  # within one key the same text is asked about by the pane, the count and the follow-ups
 def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
     parts: list[_Part] = []
     covered_by: Line | None = None

@@ -1,0 +1,124 @@
+"""What a line of the notes is, who reads it, and what she should know of it, in words."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.reading import is_titled, read_assignment
+from cockpit.studio.assignments.summary import understood
+from cockpit.studio.notes.areas import Area
+from cockpit.studio.notes.notes import Line, NoteLine
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+
+_FOR_YOU, _FOR_FAMILY = "for you alone", "for the family"
+_PLAIN = {Line.PRIVATE: "Private", Line.FOLLOW_UP: "Follow-up", Line.NEXT_TIME: "Next time"}
+_SCALE_WORDS = frozenset(
+    [
+        "scale",
+        "scales",
+        "arpeggio",
+        "arpeggios",
+        "chord",
+        "chords",
+        "tonleiter",
+        "tonleitern",
+        "gamme",
+        "gammes",
+        "escala",
+        "escalas",
+        "arpège",
+        "arpèges",
+        "arpegio",
+        "arpegios",
+    ]
+)
+_BY_WORD = {
+    "etude": Area.ETUDE,
+    "étude": Area.ETUDE,
+    "etüde": Area.ETUDE,
+    "study": Area.ETUDE,
+    "exercise": Area.TECHNIQUE,
+}
+_MOST_LABEL_WORDS = 3
+_OF_A_NAME = frozenset({"of", "for", "the", "in"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelOffer:
+    """A label that would make a line an assignment, and the line with it."""
+
+    label: str
+    line: str
+
+
+def kind_phrases(line: NoteLine) -> tuple[str, str]:
+    """What a line is, and who reads it: `assignment: piece`, `for the family`."""
+    if line.line is Line.ASSIGNMENT:
+        area = read_assignment(line).area
+        kind = "assignment" if area is Area.OTHER else f"assignment: {area}"
+        return kind, _FOR_FAMILY
+    return str(line.line), _FOR_FAMILY if line.line is Line.REMARK else _FOR_YOU
+
+
+def warnings_of(line: NoteLine) -> Iterator[str]:
+    """What she should know of the label of a line, in short: `"Mum:" is no label`."""
+    if line.kept_back_by is not None:
+        yield f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}'
+    if line.no_label is not None:
+        yield f'"{line.no_label}" {"is no label" if line.no_label.endswith(":") else "has no colon"}'
+
+
+def sentence_of(line: NoteLine) -> str:
+    """All that is understood of a line, in one row: `assignment: piece · for the family · measures 17–32 (16)`."""
+    said = understood(read_assignment(line)) if line.line is Line.ASSIGNMENT else ""
+    return " · ".join(filter(None, (*kind_phrases(line), said)))
+
+
+def warning_of(line: NoteLine, offer: LabelOffer | None) -> str | None:
+    """What she should know of a line, in sentences; None where there is nothing."""
+    said: list[str] = []
+    if line.kept_back_by is not None:
+        said.append(f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}: this line is kept back.')
+    if line.no_label is not None and line.no_label.endswith(":"):
+        as_what = " as a remark" if line.line is Line.REMARK else ""
+        said.append(
+            f'"{line.no_label}" is no label yet: the family will read this line{as_what}. See settings, [labels].'
+        )
+    elif line.no_label is not None:
+        said.append(f'"{line.no_label}" has no colon: the family will read this line.')
+    if offer is not None:
+        said.append(f'This looks like an assignment: it would take the label "{offer.label}".')
+    return " ".join(said) or None
+
+
+def label_offer(line: NoteLine, labels: Labels = BUILT_IN) -> LabelOffer | None:
+    """The label that a remark would take that looks like an assignment: it has measures, a tempo or minutes in it."""
+    if line.line is not Line.REMARK or line.label is not None or not line.text.strip():
+        return None
+    guess = read_assignment(replace(line, line=Line.ASSIGNMENT, area=Area.PIECE, text=line.text.strip()))
+    if not (guess.measures or guess.tempo or guess.minutes):
+        return None
+    text = line.text.strip()
+    words = text.split()
+    for count in range(min(_MOST_LABEL_WORDS, len(words)), 0, -1):
+        begins = " ".join(words[:count])
+        is_name = begins[-1].isalnum() and _OF_A_NAME.isdisjoint(words[:count])
+        meaning = labels.meaning(begins) if is_name else None
+        if meaning is not None and meaning.area is not None and meaning.area is not Area.OTHER:
+            label = f"{begins[:1].upper()}{begins[1:]}:"
+            is_in_title = is_titled(meaning.area) and meaning.area is not Area.TECHNIQUE  # "Song of the wind"
+            rest = text if is_in_title else text[len(begins) :].lstrip()
+            return LabelOffer(label=label, line=f"{label} {rest}")
+    label = f"{_area_for(guess, line)[:1].upper()}{_area_for(guess, line)[1:]}:"
+    return LabelOffer(label=label, line=f"{label} {text}")
+
+
+def _area_for(guess: Assignment, line: NoteLine) -> str:
+    """The area of a line without a label, by what is in it."""
+    words = {word.strip(".,;:!?()").lower() for word in line.text.split()}
+    as_scale = read_assignment(replace(line, line=Line.ASSIGNMENT, area=Area.SCALES, text=line.text.strip()))
+    if not _SCALE_WORDS.isdisjoint(words) or (as_scale.octaves and as_scale.key):
+        return Area.SCALES
+    if found := next((area for word, area in _BY_WORD.items() if word in words), None):
+        return found
+    return Area.METHOD_BOOK if guess.pages and guess.title is None else Area.PIECE
