@@ -4,7 +4,7 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data, system_zone
 from cockpit.outlets.recovery import Recovery
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 pin_zone_data()
 _FIRST_YEAR, _LAST_YEAR = 1901, 2199
+T = TypeVar("T")
 _OFFER = "To add your students: cockpit roster FILE.csv. To look around first in a sample studio: cockpit demo."
 
 
@@ -216,14 +217,14 @@ def _want_studio(folder: Path) -> None:
     raise NotFound(f"There is no studio in {folder} yet. {_OFFER}")
 
 
-def asked(folder: Path, ask: Callable[[Studio], str]) -> str:
-    """What a studio that is only read answers; what the teacher must know of the studio itself goes to stderr.
+def asked(folder: Path, ask: Callable[[Studio], T], clock: "Clock | None" = None) -> T:
+    """What a studio that is only read answers, by the system's clock or another one; what the teacher must know of the studio itself goes to stderr.
 
     Raises:
         NotFound: there is no studio in the folder.
     """
     _want_studio(folder)
-    with studio_at(folder, SystemClock(), to_write=False) as studio:
+    with studio_at(folder, clock or SystemClock(), to_write=False) as studio:
         # A program may read the answer.
         sys.stderr.writelines(f"{shown(sentence)}\n" for sentence in studio.opening_notices)
         return ask(studio)

@@ -15,6 +15,8 @@ from cockpit.studio.errors import BadInput, CockpitError, Refused
 from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
+# The kinds of `cli/understand.py`, which --help does not load.
+_UNDERSTOOD = ("note",)
 _TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 
@@ -78,7 +80,21 @@ def _parser() -> _Parser:
     keys.add_argument("--json", action="store_true", help="as JSON")
     commands.add_parser("restore", parents=[folder], help="restore the last backup and keep the damaged file")
     _add_family(commands, folder)
+    _add_understand(commands, folder, on)
     return parser
+
+
+def _add_understand(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser, on: _Parser) -> None:
+    understand = commands.add_parser(
+        "understand", parents=[folder, on], help="what typed lines would mean, without doing anything"
+    )
+    understand.add_argument("kind", metavar="KIND", choices=_UNDERSTOOD, help=", ".join(_UNDERSTOOD))
+    understand.add_argument(
+        "lines", metavar="LINE", nargs="+", help="a line in quotes; - reads them from standard input"
+    )
+    understand.add_argument("--student", metavar="NAME", help="the student whose lesson it is")
+    understand.add_argument("--whole", action="store_true", help="read the lines as one text, not each by itself")
+    understand.add_argument("--json", action="store_true", help="as JSON, one row for each line")
 
 
 def _add_calendar(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
@@ -135,8 +151,8 @@ def _date(text: str) -> date:
 def _run(asked: argparse.Namespace) -> int:
     from cockpit.cli import commands  # 40 ms of desk and store, which --help does not need
 
-    if asked.at is not None and asked.command not in {None, "demo"}:
-        raise BadInput("--at works only with the cockpit itself and with the demo.")
+    if asked.at is not None and asked.command not in {None, "demo", "understand"}:
+        raise BadInput("--at works only with the cockpit itself, the demo, and understand.")
     match asked.command:
         case "demo":
             with tempfile.TemporaryDirectory(prefix="cockpit-sample-") as folder:
@@ -144,6 +160,8 @@ def _run(asked: argparse.Namespace) -> int:
         case "keys":
             _say(commands.keys(as_json=asked.json))
             return 0
+        case "understand":
+            return _understand(_folder(asked.folder, at=asked.at), asked)
         case _:
             return _run_in(_folder(asked.folder, at=asked.at), asked)
 
@@ -170,6 +188,18 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             said = _family(folder, asked)
     _say(said)
     return 0
+
+
+def _understand(folder: Path, asked: argparse.Namespace) -> int:
+    from cockpit.cli.understand import Question, understand
+
+    lines = asked.lines
+    if lines == ["-"]:
+        lines = sys.stdin.read().removesuffix("\n").split("\n")
+    question = Question(lines=lines, is_whole=asked.whole, student=asked.student, on=asked.on)
+    said, is_understood = understand(folder, asked.kind, question, asked.at, as_json=asked.json)
+    _say(said)
+    return 0 if is_understood else 1
 
 
 def _family(folder: Path, asked: argparse.Namespace) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from cockpit.studio.notes.areas import AnyArea
 
+_CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
 
@@ -127,6 +128,15 @@ class Assignment:
     days: frozenset[int] | None = None
     in_turns: bool = False
     by_heart: bool = False
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """What stands between the understood stretches and has a number in it, up to the next sign that ends a clause."""
+        ends = [0, *(stretch.ends for stretch in self.stretches)]
+        begins = [*(stretch.begins for stretch in self.stretches), len(self.text)]
+        gaps = (self.text[end:begin] for end, begin in zip(ends, begins, strict=True) if end < begin)
+        clauses = (clause.strip(" .-–—") for gap in gaps for clause in _CLAUSE_ENDS.split(gap))
+        return tuple(clause for clause in clauses if _NUMBER.search(clause))
 
     @property
     def has_other_numbers(self) -> bool:

@@ -87,9 +87,14 @@ def _spans(ranges: Iterable[tuple[int, int | None]]) -> str:
     )
 
 
+def beat_name(beat: Fraction) -> str:
+    """A note value in words: `dotted quarter`."""
+    plain = beat * Fraction(2, 3)
+    return _BEATS.get(beat) or (f"dotted {_BEATS[plain]}" if plain in _BEATS else f"{beat} quarters")
+
+
 def _tempo(tempo: Tempo) -> str:
-    plain = tempo.beat * Fraction(2, 3)
-    beat = _BEATS.get(tempo.beat) or (f"dotted {_BEATS[plain]}" if plain in _BEATS else f"{tempo.beat} quarters")
+    beat = beat_name(tempo.beat)
     about = "about " if tempo.is_about else ""
     if tempo.start is not None:
         return f"{beat} {about}{tempo.start} to {tempo.goal}"

@@ -66,6 +66,8 @@ def warnings_of(line: NoteLine) -> Iterator[str]:
         yield f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}'
     if line.no_label is not None:
         yield f'"{line.no_label}" {"is no label" if line.no_label.endswith(":") else "has no colon"}'
+    if unread := _unread(line):
+        yield f"not read: {', '.join(unread)}"
 
 
 def sentence_of(line: NoteLine) -> str:
@@ -86,6 +88,8 @@ def warning_of(line: NoteLine, offer: LabelOffer | None) -> str | None:
         )
     elif line.no_label is not None:
         said.append(f'"{line.no_label}" has no colon: the family will read this line.')
+    if unread := _unread(line):
+        said.append(f"Kept as typed, not read: {', '.join(map(_quoted, unread))}.")
     if offer is not None:
         said.append(f'This looks like an assignment: it would take the label "{offer.label}".')
     return " ".join(said) or None
@@ -111,6 +115,14 @@ def label_offer(line: NoteLine, labels: Labels = BUILT_IN) -> LabelOffer | None:
             return LabelOffer(label=label, line=f"{label} {rest}")
     label = f"{_area_for(guess, line)[:1].upper()}{_area_for(guess, line)[1:]}:"
     return LabelOffer(label=label, line=f"{label} {text}")
+
+
+def _unread(line: NoteLine) -> tuple[str, ...]:
+    return read_assignment(line).unread if line.line is Line.ASSIGNMENT else ()
+
+
+def _quoted(words: str) -> str:
+    return f'"{words}"'
 
 
 def _area_for(guess: Assignment, line: NoteLine) -> str:

@@ -142,6 +142,15 @@ def no_labels(body: str, labels: Labels = BUILT_IN) -> tuple[str, ...]:
     return tuple(dict.fromkeys(filter(None, seen)))
 
 
+def read_rows(body: str, labels: Labels = BUILT_IN) -> tuple[tuple[NoteLine, ...], ...]:
+    """The same by the rows of the note: a row with a label in its middle has two lines, an empty one has one."""
+    parts = _parts_of(body, labels)
+    rows: list[list[NoteLine]] = [[] for _ in range(parts[-1].row + 1)]
+    for part in parts:
+        rows[part.row].append(part.line)
+    return tuple(map(tuple, rows))
+
+
 def line_at(body: str, row: int, column: int, labels: Labels = BUILT_IN) -> NoteLine | None:
     """What stands at a place of a note, as the whole of it makes it: a private word above can cover it; None behind its end."""
     there = [part for part in _parts_of(body, labels) if part.row == row]

@@ -1,0 +1,131 @@
+"""The reader without the deed: `cockpit understand` says what a typed line would mean in a studio, and does nothing.
+
+A kind of line is a function from a question to its answers, one a line, and stands in `KINDS`.
+"""
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from types import MappingProxyType
+
+from cockpit.cli.commands import asked, read_moment
+from cockpit.clock import RehearsalClock, SystemClock
+from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.assignments.summary import beat_name
+from cockpit.studio.assignments.telling import label_offer, sentence_of, warning_of
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.notes.notes import Line, NoteLine, read_rows
+from cockpit.wiring import Studio
+
+_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked: the lines, whether they are one text, for which student, and on which date of her clock."""
+
+    lines: Sequence[str]
+    is_whole: bool = False
+    student: str | None = None
+    on: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a line means, or why it is refused, in a sentence; `fields` are its parts, each there also where it is None."""
+
+    understood: str | None = None
+    refused: str | None = None
+    fields: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+
+    @property
+    def as_json(self) -> str:
+        """The answer as JSON on one row."""
+        return json.dumps({"understood": self.understood, "refused": self.refused, **self.fields}, ensure_ascii=True)
+
+    @property
+    def as_text(self) -> str:
+        """The answer in words, with what she should know of the line."""
+        said = self.understood if self.refused is None else self.refused
+        warning = self.fields.get("warning")
+        return " ".join(f"{said}{f' · {warning}' if warning else ''}".split())
+
+
+def understand(folder: Path, kind: str, question: Question, at: str | None, *, as_json: bool) -> tuple[str, bool]:
+    """What lines would mean in a studio, an answer a row, and whether all of them are understood.
+
+    Raises:
+        CockpitError: there is no studio, or no such student.
+    """
+
+    def ask(studio: Studio) -> list[Answer]:
+        if question.student is not None:
+            studio.desk.finding.student(question.student)
+        return KINDS[kind](studio, question)
+
+    clock = None
+    if at is not None:
+        home = asked(folder, lambda studio: studio.settings.home)
+        clock = RehearsalClock(read_moment(at, local_time(SystemClock().now(), home).date(), home))
+    answers = asked(folder, ask, clock)
+    rows = (answer.as_json if as_json else answer.as_text for answer in answers)
+    return "\n".join(rows), all(answer.refused is None for answer in answers)
+
+
+def _notes(studio: Studio, question: Question) -> list[Answer]:
+    """What lines of notes are; in context they are covered by a private label above them."""
+    labels = studio.settings.labels
+    if question.is_whole:
+        return [_note(row, studio) for row in read_rows("\n".join(question.lines), labels)]
+    # A line of its own is one answer, also where a pasted one has a break in it.
+    return [_note([each for row in read_rows(line, labels) for each in row], studio) for line in question.lines]
+
+
+def _note(lines: Sequence[NoteLine], studio: Studio) -> Answer:
+    first, *others = lines
+    offer = label_offer(first, studio.settings.labels) if not others else None
+    behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if _is_kept(each)]
+    warnings = [*filter(None, [warning_of(first, offer), *(warning_of(each, None) for each in others)]), *behind]
+    return Answer(
+        understood="; ".join(map(sentence_of, lines)) if first.typed.strip() or others else "an empty line",
+        fields={
+            "is": str(first.line),
+            "label": first.label,
+            **_parts(read_assignment(first) if first.line is Line.ASSIGNMENT else None),
+            "warning": " ".join(warnings) or None,
+        },
+    )
+
+
+def _is_kept(line: NoteLine) -> bool:
+    return line.line not in {Line.ASSIGNMENT, Line.REMARK}
+
+
+def _parts(assignment: Assignment | None) -> Mapping[str, object]:
+    """The parts of an assignment as JSON has them; all None where the line is none."""
+    if assignment is None:
+        names = ("area", "title", "measures", "tempo", "minutes", "times", "practice_days", "pages", "by_heart")
+        return dict.fromkeys(names)
+    tempo = assignment.tempo
+    return {
+        "area": str(assignment.area),
+        "title": assignment.title,
+        "measures": _ranges((each.first, each.last) for each in assignment.measures),
+        "tempo": {"from": tempo.start, "to": tempo.goal, "beat": beat_name(tempo.beat)} if tempo is not None else None,
+        "minutes": assignment.minutes,
+        "times": assignment.times.count if assignment.times is not None else None,
+        "practice_days": [_WEEKDAYS[day] for day in sorted(assignment.days)] if assignment.days else None,
+        "pages": _ranges((each.first, each.last) for each in assignment.pages),
+        "by_heart": assignment.by_heart or None,
+    }
+
+
+def _ranges(found: Iterable[tuple[int, int | None]]) -> list[list[int | None]] | None:
+    return [list(each) for each in found] or None
+
+
+KINDS: Mapping[str, Callable[[Studio, Question], list[Answer]]] = MappingProxyType({"note": _notes})
+KIND_NAMES = tuple(KINDS)
