@@ -85,7 +85,7 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
         ("Next time: x", {"is": "next time", "understood": "next time · for you alone"}),
         ("Hymn: Abide", {"is": "assignment", "label": "Hymn", "area": "review", "title": "Abide", "by_heart": None}),
         ("Mum: tired", {"is": "remark", "label": None, "refused": None}),
-        ("Piece: Gavotte mm. 1-8, then 9-16", {"warning": 'Kept as typed, not read: "then 9-16".'}),
+        ("Piece: Gavotte mm. 1-8, B part 9-16", {"warning": 'Kept as typed, not read: "B part 9-16".'}),
         ("", {"is": "remark", "understood": "an empty line"}),
         ("Lovely - Private - she cried", {"is": "remark", "warning": '"Private - she cried" is private, for you alone.'}),
     ],

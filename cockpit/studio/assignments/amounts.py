@@ -80,7 +80,11 @@ def read_minutes(tokens: Tokens, at: int) -> Claim | None:
     """`10 min`, `ten minutes a day`, `10m`, `10'`."""
     ends = _past_minutes(tokens, at)
     minutes = tokens.amount(at, 1, MOST_MINUTES) if ends is not None else None
-    if ends is None or minutes is None or not is_minutes_of_a_day(tokens, at, ends):
+    if ends is None or minutes is None:
+        return None
+    if tokens.word(at - 1) == "first":  # "first 5 min slowly, then 3 min" are minutes said in parts
+        return Claim(Part.MINUTES, at, ends)
+    if not is_minutes_of_a_day(tokens, at, ends):
         return None
     return Claim(Part.MINUTES, at, past_a_day(tokens, ends), (minutes,))
 
@@ -229,6 +233,8 @@ def with_products(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     if len(every) != 1 or not every[0].values or tokens.words[every[0].ends - 1] == "day":
         return list(found)
     minutes = _of_sessions(tokens, every[0])
+    if any(each.part is Part.TIMES and each.is_denied for each in found):  # "half an hour twice a day had, not yet"
+        minutes = minutes._replace(values=())
     for each in found:
         if each.part is Part.TIMES and not each.is_denied:
             minutes = _times_said(tokens, minutes, each)

@@ -8,6 +8,8 @@ from fractions import Fraction
 from cockpit.studio.notes.areas import AnyArea
 
 _CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
+# What may be an amount, a tempo, measures or days.
+_UNREAD = re.compile(r"\d|\bevery (?:other|second|third)\b|\b(?:week|wk)\b", re.IGNORECASE)
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
 
@@ -106,7 +108,7 @@ class Assignment:
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
     is. The family reads `own_label` where she has a word of her own for the area. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
-    day's. `days` are weekdays, Monday is 0; None where none are named.
+    day's. `days` are weekdays, Monday is 0; None where none are named. On those of `not_on` there is to be nothing.
     """
 
     area: AnyArea
@@ -126,17 +128,22 @@ class Assignment:
     times: Times | None = None
     minutes: int | None = None
     days: frozenset[int] | None = None
+    not_on: frozenset[int] = frozenset()
     in_turns: bool = False
     by_heart: bool = False
 
+    def is_due_on(self, weekday: int) -> bool:
+        """Whether it is for a weekday, as far as the line says: one of its days, and none that it leaves out."""
+        return (self.days is None or weekday in self.days) and weekday not in self.not_on
+
     @property
     def unread(self) -> tuple[str, ...]:
-        """What stands between the understood stretches and has a number in it, up to the next sign that ends a clause."""
+        """What stands between the understood stretches and may be an amount or days, up to the next sign that ends a clause."""
         ends = [0, *(stretch.ends for stretch in self.stretches)]
         begins = [*(stretch.begins for stretch in self.stretches), len(self.text)]
         gaps = (self.text[end:begin] for end, begin in zip(ends, begins, strict=True) if end < begin)
         clauses = (clause.strip(" .-–—") for gap in gaps for clause in _CLAUSE_ENDS.split(gap))
-        return tuple(clause for clause in clauses if _NUMBER.search(clause))
+        return tuple(clause for clause in clauses if _UNREAD.search(clause))
 
     @property
     def has_other_numbers(self) -> bool:

@@ -106,6 +106,7 @@ _DENYING = {
 # A line without any of these denies nothing.
 _TELLING = frozenset().union(*(words for each in _DENYING.values() for words in each)) | _LAST | _MORE_OR_LESS | {"t"}
 
+_NOTHING_ON = _NEGATIONS | words_in("off rest rests resting none nothing away busy")
 _AMOUNTS = frozenset({Part.MINUTES, Part.TIMES, Part.TEMPO})
 _MOST = 240
 # A number from here on may be a second tempo: "q = 60 M W F, 72 on weekends".
@@ -140,6 +141,13 @@ def with_denied(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     return [
         each._replace(values=()) if each.part in unclear else each for each in marked if is_asked or not each.is_passing
     ]
+
+
+def days_off(tokens: Tokens, found: Sequence[Claim]) -> frozenset[int]:
+    """The days that a line denies because there is nothing to be done on them, and not because there is more."""
+    denied = (each for each in found if each.part is Part.DAYS and each.is_denied)
+    off = (each for each in denied if not _NOTHING_ON.isdisjoint(tokens.words[each.begins : each.ends]))
+    return frozenset(value for each in off for value in each.values if isinstance(value, int))
 
 
 def _clauses_of(tokens: Tokens, found: Sequence[Claim]) -> list[_Clause]:

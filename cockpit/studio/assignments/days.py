@@ -7,7 +7,7 @@ to be done are told apart from these where the whole line is known.
 """
 
 from cockpit.studio.assignments.assignment import Part
-from cockpit.studio.assignments.tokens import Claim, Tokens, words_in
+from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens, words_in
 
 _NAMES = {
     name: day
@@ -28,6 +28,9 @@ _BETWEEN = frozenset({",", "/", "&", "+", "and"})
 _NOT_BEFORE = words_in("by until till before due after since for next last this")
 _EACH = frozenset({"every", "each", "on", ""})
 _NEGATED = frozenset({"not", "never", "no", "without", "t"})
+_EXCLUDING = words_in("not no except without skip")
+_OFF = words_in("off free")
+_EXCEPT = frozenset({"except", "but", "not"})
 _LONGEST_FUSED = 8
 
 
@@ -40,7 +43,10 @@ def read_days(tokens: Tokens, at: int) -> Claim | None:
         ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
     if (days := _SETS.get(word)) is not None:
         past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
-        is_left_open = tokens.word(past_sign) in {"except", "but", "not"}
+        is_left_open = tokens.word(past_sign) in _EXCEPT
+        if is_left_open and (left_out := _days_left_out(tokens, past_sign + 1)):
+            kept = tuple(day for day in days if day not in left_out[0])
+            return Claim(Part.DAYS, at, left_out[1], kept) if kept else None
         return None if is_left_open or not tokens.ends_clean(ends) else Claim(Part.DAYS, at, ends, tuple(days))
     return _named_days(tokens, at)
 
@@ -90,7 +96,7 @@ def _named_days(tokens: Tokens, at: int) -> Claim | None:
     in_order = sorted(set(days))
     if not tokens.ends_clean(ends) or len(days) > len(in_order) or not (is_named or days == in_order):
         return None
-    is_range = tokens.past_range_sign(at + 1) is not None
+    is_range = tokens.past_range_sign(at + 1) is not None and not _is_chain(tokens, at + 1)
     is_clear_so = days[0] == 0 if is_range else _is_clear(days)  # M-F are days, T-F is true or false
     is_clear = _is_clear_alone(tokens, at) if len(days) == 1 else is_named or is_clear_so
     is_passing = is_named and not is_clear
@@ -101,6 +107,9 @@ def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[l
     """The next day of a list, or all up to the end of a range, and the place behind."""
     after = tokens.past_dot(at) if is_named else at
     through = tokens.past_range_sign(after)
+    if through is not None and _is_chain(tokens, after):
+        day = _day_at(tokens, through)
+        return ([day], through + 1) if day is not None else None
     if through is not None:
         day = _day_at(tokens, through)
         return (list(range(last + 1, day + 1)), through + 1) if day is not None and day > last else None
@@ -108,6 +117,39 @@ def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[l
         after += tokens.word(after) in _BETWEEN
     day = _day_at(tokens, after)
     return ([day], after + 1) if day is not None else None
+
+
+def _days_left_out(tokens: Tokens, at: int) -> tuple[list[int], int] | None:
+    """The days of "daily except Sunday", and the place behind them."""
+    begins = at + (tokens.word(at) in {"on", "for", "not"})
+    if tokens.word(begins) in _SETS:
+        return list(_SETS[tokens.word(begins)]), begins + 1
+    first = _day_at(tokens, begins)
+    if first is None:
+        return None
+    days, ends = [first], begins + 1
+    while (found := _next_days(tokens, ends, days[-1], is_named=True)) is not None:
+        days, ends = [*days, *found[0]], found[1]
+    return (days, ends) if tokens.ends_clean(ends) else None
+
+
+def days_left_out(tokens: Tokens) -> frozenset[int]:
+    """The days on which nothing is to be: "not on Wed", "no Sundays", "Sat and Sun off"."""
+    found: set[int] = set()
+    for at, word in enumerate(tokens.words):
+        if word in _EXCLUDING and tokens.typed[at].islower() and (left_out := _days_left_out(tokens, at + 1)):
+            found.update(left_out[0])
+        is_first = _day_at(tokens, at) is not None and not _is_in_a_list(tokens, at)
+        if is_first and (left_out := _days_left_out(tokens, at)) and tokens.word(left_out[1]) in _OFF:
+            found.update(left_out[0])
+    return frozenset(found)
+
+
+def _is_chain(tokens: Tokens, at: int) -> bool:
+    """Whether a dash is one of several: "M-W-F" is three days."""
+    is_behind = tokens.word(at - 2) in DASHES and _day_at(tokens, at - 3) is not None
+    is_before = tokens.word(at + 2) in DASHES and _day_at(tokens, at + 3) is not None
+    return tokens.word(at) in DASHES and (is_behind or is_before)
 
 
 def _is_clear_alone(tokens: Tokens, at: int) -> bool:

@@ -11,7 +11,7 @@ from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens
 from cockpit.studio.notes.notes import Area
 
 _MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
-    word: word.endswith("s") for word in ("bar", "bars", "measure", "measures", "meas")
+    word: word.endswith("s") for word in ("bar", "bars", "measure", "measures", "meas", "ms")
 }
 _PAGE = {"p": False, "pp": True, "pg": False, "pgs": True, "page": False, "pages": True}
 _NUMBER = {"no": False, "nr": False, "number": False, "№": False} | dict.fromkeys(
@@ -29,7 +29,16 @@ _LEFT_OUT = frozenset({"except", "without", "omit", "skip", "not", "minus", "but
 _BESIDE = frozenset({"until", "till", "before", "after"})
 # "The slur at m. 9", "pickup to m. 9", "from m. 9": where something is or begins, not what is to be played.
 _POINTED_AT = _BESIDE | {"to", "from", "at", "by", "since", "past", "into", "near"}
-_AND = frozenset({",", ";", "&", "+", "and"})
+# "Rit. in m. 32", "trill at m. 5", "careful near mm. 9-12": named in passing.
+_IN_PASSING = _BESIDE | {"in", "at", "near", "around"}
+_WHOLE, _OF_THE_WHOLE = (
+    frozenset({"whole", "entire", "all"}),
+    frozenset({"piece", "thing", "song", "movement", "way", "it"}),
+)
+_THROUGH = frozenset({"through", "thru"})
+_ON = frozenset({"on", "onward", "onwards", "forward"})
+_OPENS, _CLOSES = frozenset("(["), frozenset(")]")
+_AND = frozenset({",", ";", "&", "+", "and", "then"})
 _LAST_MEASURE, _LAST_PAGE = 9999, 999
 
 
@@ -46,17 +55,65 @@ class _Range(NamedTuple):
 def read_measures(tokens: Tokens, at: int) -> Claim | None:
     """`m. 5`, `mm. 1-8, 17-24`, `bars 117-24`, `m. 32 to end`."""
     begins = _after_measure_word(tokens, at)
-    ranges = begins and _list_at(tokens, begins, _MEASURE[tokens.words[at]], _LAST_MEASURE)
-    if not begins or not ranges:
+    if not begins:
+        return None
+    is_plural = _MEASURE[tokens.words[at]]
+    ranges = (_slashed(tokens, begins) if is_plural else None) or _list_at(tokens, begins, is_plural, _LAST_MEASURE)
+    if not ranges:
         return None
     before = tokens.word(at - 2) if tokens.word(at - 1) == "the" else tokens.word(at - 1)
     if before in _LEFT_OUT:
         return Claim(Part.MEASURES, at, ranges[-1].ends)
+    ranges = _opened(tokens, ranges, before)
     is_pointed_at = all(each.is_single for each in ranges) and before in _POINTED_AT
-    if is_pointed_at or before in _BESIDE:
+    if is_pointed_at or before in _IN_PASSING or _is_aside(tokens, at, ranges[-1].ends) or _is_of_the_whole(tokens, at):
         return None
     values = tuple(Measures(first=each.first, last=each.last) for each in ranges)
     return Claim(Part.MEASURES, at, ranges[-1].ends, values)
+
+
+def _opened(tokens: Tokens, ranges: list[_Range], before: str) -> list[_Range]:
+    """One measure as a range where words make it one: "from m. 50 on", "m. 50 onward", "through m. 16"."""
+    only = ranges[0]
+    if len(ranges) > 1 or not only.is_single:
+        return ranges
+    behind = tokens.word(only.ends)
+    if behind in _ON and (before == "from" or behind != "on"):
+        return [_Range(only.first, None, only.ends + 1)]
+    return [_Range(1, only.first, only.ends)] if before in _THROUGH else ranges
+
+
+def _slashed(tokens: Tokens, at: int) -> list[_Range] | None:
+    """`1/3/5`: measures one by one; two with a stroke between them may be a fraction or a date."""
+    ends, found = at, [tokens.number(at, 1, _LAST_MEASURE)]
+    while tokens.word(ends + 1) == "/" and tokens.is_glued(ends + 1) and tokens.is_glued(ends + 2):
+        ends += 2
+        found.append(tokens.number(ends, 1, _LAST_MEASURE))
+    numbers = [number for number in found if number is not None]
+    is_list = len(found) > 2 and numbers == sorted(set(numbers)) and len(numbers) == len(found)
+    return [_Range(each, each, ends + 1) for each in numbers] if is_list and tokens.ends_clean(ends + 1) else None
+
+
+def _is_aside(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether measures stand within brackets with other words: "(m. 7: 4th finger)", and not "(mm. 17-32)"."""
+    if tokens.word(at - 1) in _OPENS and tokens.word(ends) in _CLOSES:
+        return False
+    depth = 0
+    for word in tokens.words[:at]:
+        depth += (word in _OPENS) - (word in _CLOSES)
+    return depth > 0
+
+
+def _is_of_the_whole(tokens: Tokens, at: int) -> bool:
+    """Whether a line asks for all of a piece, so that a measure in it is only spoken of: "whole piece, m. 32 slow"."""
+    for place, word in enumerate(tokens.words):
+        behind = tokens.word(place + 1)
+        of_it = behind == "of" and tokens.word(place + 2) == "it"
+        if word in _WHOLE and place + 1 != at and (behind in _OF_THE_WHOLE or not behind.isalnum() or of_it):
+            return True
+        if word in {"play", "run", "straight"} and behind in _THROUGH and at != place + 2:
+            return True
+    return False
 
 
 def read_pages(tokens: Tokens, at: int) -> Claim | None:
@@ -202,6 +259,8 @@ def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
     second = tokens.past_range_sign(at + 1)
     if first is None:
         return None
+    if second is None and tokens.word(at + 1) == "ff" and tokens.is_glued(at + 1) and tokens.ends_clean(at + 2):
+        return _Range(first, None, tokens.past_dot(at + 2))
     if second is None:
         return _Range(first, first, at + 1) if tokens.ends_clean(at + 1) and tokens.word(at + 1) != "beat" else None
     if tokens.word(second) in _MEASURE or tokens.word(second) in _PAGE or tokens.word(second) in _NUMBER:

@@ -66,7 +66,7 @@ def read_key(tokens: Tokens, at: int) -> Claim | None:
     if tonic is None:
         return None
     key, ends = _key_from(tokens, tonic)
-    if key is None or not tokens.ends_clean(ends) or tokens.word(ends) in {"7", "9"}:
+    if key is None or not tokens.ends_clean(ends) or tokens.word(ends) in {"7", "9", "="}:
         return None
     if tonic.name == "A" and tonic.is_small and not _is_no_article(tokens, at, key, ends):
         return None

@@ -24,8 +24,15 @@ from cockpit.studio.assignments.amounts import (
     with_products,
 )
 from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
-from cockpit.studio.assignments.clauses import with_denied
-from cockpit.studio.assignments.days import DAY_WORDS, TURNS_WORDS, read_days, read_fused_days, read_in_turns
+from cockpit.studio.assignments.clauses import days_off, with_denied
+from cockpit.studio.assignments.days import (
+    DAY_WORDS,
+    TURNS_WORDS,
+    days_left_out,
+    read_days,
+    read_fused_days,
+    read_in_turns,
+)
 from cockpit.studio.assignments.memory import MEMORY_WORDS, read_memory
 from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
@@ -48,7 +55,7 @@ _COUNTED_IN_ORDER = frozenset({Area.PIECE, Area.REVIEW, Area.SCALES, Area.OTHER}
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
-    "from at in on with and for of the to up ca about every each only before after until first last except skip "
+    "from at in on with and for of the to up through thru ca about every each only before after until first last except skip "
     "play practice work repeat rest do but then max"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
@@ -118,6 +125,7 @@ def read_assignment(line: NoteLine) -> Assignment:
         times=_one(found, Part.TIMES, Times),
         minutes=_one(found, Part.MINUTES, int),
         days=frozenset(_all(found, Part.DAYS, int)) or None,
+        not_on=days_left_out(tokens) | days_off(tokens, spoken_of),
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
         by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
     )

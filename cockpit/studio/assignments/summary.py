@@ -60,6 +60,8 @@ def _amount_phrases(assignment: Assignment) -> Iterator[str]:
             if len(assignment.days) == len(_DAYS)
             else " ".join(_DAYS[day] for day in sorted(assignment.days))
         )
+    if assignment.not_on and not assignment.days:
+        yield f"not {' '.join(_DAYS[day] for day in sorted(assignment.not_on))}"
     if assignment.in_turns:
         yield "in turns"
     if assignment.by_heart:

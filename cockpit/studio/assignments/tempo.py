@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Part, Tempo
-from cockpit.studio.assignments.tokens import Claim, Tokens, words_in
+from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens, words_in
 
 _SLOWEST, _FASTEST = 20, 400
 # A number without a beat or a unit is taken for a tempo only where a metronome has it.
@@ -28,10 +28,13 @@ _NAMES = {
     "semibreve": _WHOLE, "sixteenth": _SIXTEENTH, "sixteenths": _SIXTEENTH, "semiquaver": _SIXTEENTH,
 }  # fmt: skip
 _NUMERALS = {"8": _EIGHTH, "16": _SIXTEENTH}
+_FRACTIONS = {"2": _HALF, "4": _QUARTER, "8": _EIGHTH, "16": _SIXTEENTH}
 _DOT = "\U0001d16d"
 _UNSEEN = frozenset({"\ufe0e", "\ufe0f"})  # says whether a note sign is shown as text or as a picture
 _EQUALS = frozenset({"=", "≈", "@", "~"})
 _ABOUT = frozenset({"ca", "c", "circa", "about", "around", "approx", "approximately", "roughly", "~", "≈"})
+# "Start at 60" may be a measure.
+_BEGINNING = words_in("start starts starting begin begins beginning look arrive be stop")
 _THEN = frozenset({"then", "and", "or", "later"})
 _METRONOME = frozenset({"metronome", "met", "tempo", "bpm"})
 _LEARNED = words_in(
@@ -39,7 +42,7 @@ _LEARNED = words_in(
 )
 BEAT_WORDS = frozenset({*_LETTERS, *_SIGNS, *_EVERYDAY, *_NAMES, "dotted"})
 METRONOME_WORDS = frozenset({*_METRONOME, "mm", "m", "@"})
-BARE_TEMPO_WORDS = frozenset({"up", "ca", "circa"})
+BARE_TEMPO_WORDS = frozenset({"up", "ca", "circa", "at"})
 
 
 class _Beat(NamedTuple):
@@ -80,14 +83,15 @@ def read_bpm(tokens: Tokens, at: int) -> Claim | None:
     """A tempo that begins with its number: `72 bpm`, `60 to 92 bpm`, `60 -> 92`; also `8th = 120`."""
     if not tokens.begins_clean(at) or tokens.is_second_of_two(at):
         return None
+    if tokens.words[at] == "1" and tokens.word(at + 1) == "/":
+        return read_beat_tempo(tokens, at)
     if tokens.words[at] in _NUMERALS and tokens.word(at + 1) == "th":
         return read_beat_tempo(tokens, at)
     numbers = _numbers_at(tokens, at, _QUARTER)
     if numbers is None:
         return None
-    if tokens.word(numbers.ends) != "bpm" and not (
-        tokens.is_arrow(at + 1) and numbers.start and tokens.goes_on(numbers.ends)
-    ):
+    is_climb = tokens.is_arrow(at + 1) and numbers.start and tokens.goes_on(numbers.ends)
+    if tokens.word(numbers.ends) != "bpm" and not is_climb and not _is_bare_row(tokens, at, numbers.ends):
         return None
     return _tempo(tokens, at, at, _QUARTER)
 
@@ -99,6 +103,9 @@ def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
     is_ceiling = tokens.words[at] == "up"
     if is_ceiling and tokens.word(at + 1) != "to":
         return None
+    is_plain = tokens.words[at] == "at"
+    if is_plain and tokens.word(at - 1) in _BEGINNING:
+        return None
     after = at + 2 if is_ceiling else tokens.past_dot(at + 1)
     if is_ceiling and (beat := _beat_at(tokens, after)):
         begins = beat.ends + 1 if tokens.word(beat.ends) in _EQUALS else beat.ends
@@ -107,7 +114,7 @@ def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
     is_tempo = tokens.word(after + 1) == "bpm" or tokens.goes_on(after + 1)
     if goal is None or not is_tempo or tokens.word(at - 1) in _LEARNED:
         return None
-    return _tempo(tokens, at, after, _QUARTER, is_about=not is_ceiling, is_ceiling=is_ceiling)
+    return _tempo(tokens, at, after, _QUARTER, is_about=not (is_ceiling or is_plain), is_ceiling=is_ceiling)
 
 
 def _tempo(
@@ -145,11 +152,28 @@ def _numbers_at(tokens: Tokens, at: int, beat: Fraction) -> _Numbers | None:
     named = _beat_at(tokens, after)
     if named is not None and named.value == beat and tokens.word(named.ends) == "=":
         after = named.ends + 1
-    second = tokens.number(after, _SLOWEST, _FASTEST)
+    second, after = _end_of_row(tokens, after)
     if second is None:
         is_aside = tokens.is_spaced_dash(at + 1) and not tokens.word(at + 2).isdigit()
         return _Numbers(None, first, at + 1) if is_aside else None
     return _Numbers(first if first < second else None, second, after + 1) if first <= second else None
+
+
+def _end_of_row(tokens: Tokens, at: int) -> tuple[int | None, int]:
+    """The last tempo of a row that climbs, 60-72-80, and its place."""
+    last = tokens.number(at, _SLOWEST, _FASTEST)
+    while last is not None and tokens.word(at + 1) in DASHES and tokens.is_glued(at + 1):
+        higher = tokens.number(at + 2, last + 1, _FASTEST)
+        if higher is None:
+            break
+        last, at = higher, at + 2
+    return last, at
+
+
+def _is_bare_row(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether three numbers or more that a metronome has climb without a unit."""
+    numbers = [tokens.number(each, _BARE_SLOWEST, _BARE_FASTEST) for each in range(at, ends, 2)]
+    return len(numbers) > 2 and None not in numbers and tokens.goes_on(ends)
 
 
 def _past_climb(tokens: Tokens, at: int) -> int | None:
@@ -183,13 +207,15 @@ def _beat_at(tokens: Tokens, at: int) -> _Beat | None:
     if word in _LETTERS or word in _SIGNS:
         return _short_beat(tokens, begins, is_dotted=is_dotted)
     value, ends = _NAMES.get(word) or _EVERYDAY.get(word), begins + 1
+    if word == "1" and tokens.word(ends) == "/" and tokens.is_glued(ends):
+        value, ends = _FRACTIONS.get(tokens.word(ends + 1)), ends + 2
     if word in _NUMERALS and tokens.word(ends) == "th":
         value, ends = _NUMERALS[word], ends + 1
     if value is None:
         return None
     past_hyphen = ends + 1 if tokens.word(ends) == "-" else ends
     is_note = tokens.word(past_hyphen) in {"note", "notes"}
-    needs_sign = (word in _EVERYDAY or word.endswith("s")) and not is_note and not is_dotted
+    needs_sign = word == "1" or ((word in _EVERYDAY or word.endswith("s")) and not is_note and not is_dotted)
     return _Beat(_dotted(value) if is_dotted else value, past_hyphen + 1 if is_note else ends, needs_sign)
 
 

@@ -36,10 +36,7 @@ def daily_sum(assignments: Sequence[Assignment], daily_minutes: int | None) -> D
     A line without days counts on every weekday, one with days of its own only on those. A review piece counts as if it
     came every day: on some day it does.
     """
-    by_weekday = (
-        sum(each.minutes or 0 for each in assignments if each.days is None or weekday in each.days)
-        for weekday in range(7)
-    )
+    by_weekday = (sum(each.minutes or 0 for each in assignments if each.is_due_on(weekday)) for weekday in range(7))
     return DailySum(typed=max(by_weekday), of=daily_minutes)
 
 

@@ -133,7 +133,7 @@ def _due_days(
             yield tuple(practice[day] for day in review_days(len(practice), reviews, rules.review_gaps, before))
             reviews += 1
         else:
-            yield tuple(on for on in practice if assignment.days is None or on.weekday() in assignment.days)
+            yield tuple(on for on in practice if assignment.is_due_on(on.weekday()))
 
 
 def _comes_round(assignment: Assignment) -> bool:

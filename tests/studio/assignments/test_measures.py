@@ -43,7 +43,6 @@ from cockpit.studio.notes.notes import Area
         ("mm. 1-9999", [(1, 9999)]),
         ("(mm. 17-32)", [(17, 32)]),
         ("[m. 5]!", [(5, 5)]),
-        ("shift in m. 9", [(9, 9)]),
         ("pickup to mm. 9-16", [(9, 16)]),
         ("10 m. 5", [(5, 5)]),
     ],

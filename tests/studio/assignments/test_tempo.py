@@ -140,7 +140,6 @@ def test_climbs_ceilings_and_approximate_tempos(text, wanted):
         "eighth 20 times",
         "a tempo 72",
         "m.m. 72",
-        "at 72",
         "72",
         "60-72",
         "60 to 92",

@@ -46,7 +46,7 @@ def test_there_is_a_plan_when_the_next_lesson_is_within_four_weeks(days, is_plan
         ("Piece: Gavotte", None, False),  # the list says it all
         ("Piece: Gavotte, q = 72", None, False),
         ("Piece: Gavotte, mm. 1-40", None, True),  # other measures each day
-        ("Piece: Gavotte, mm. 1-40, then 45-60", None, False),  # which measures is not sure: no day tells any
+        ("Piece: Gavotte, mm. 1-40, B part 45-60", None, False),  # which measures is not sure: no day tells any
         ("Piece: Gavotte", 20, True),
         ("Piece: Gavotte, 5 min", None, True),
         ("Piece: Gavotte, q = 60 to 72", None, True),  # another tempo each day

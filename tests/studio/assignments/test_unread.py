@@ -1,0 +1,156 @@
+"""Lines as teachers type them in a hurry: each word is understood, or kept as typed and named; none becomes something else."""
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.reading import read_assignment, understood
+from cockpit.studio.assignments.telling import warning_of
+from cockpit.studio.notes.notes import read_line
+
+
+def read(text: str, area: str = "Piece") -> Assignment:
+    return read_assignment(read_line(f"{area}: {text}"))
+
+
+def measures(text: str) -> list[tuple[int, int | None]]:
+    return [(each.first, each.last) for each in read(text).measures]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte whole piece, rit. in m. 32", "Gavotte (m. 7: 4th finger)", "Gavotte, trill in m. 5", "Gavotte pp in m. 5, ff in m. 9",
+        "Gavotte play through, careful at mm. 9-12", "Gavotte all, near m. 4 slow", "Gavotte in mm. 9-16 slow down",
+        "Gavotte after m. 8 breathe", "Gavotte, hard spot at mm. 33-36", "Gavotte before the m. 8 repeat", "Gavotte [see m. 3 again]",
+        "Gavotte the whole thing, mm. 5-6 were shaky", "Gavotte all of it, m. 3 louder", "Gavotte entire piece m. 9 slower",
+        "Gavotte run through, m. 9 slower", "shift in m. 9", "Gavotte around m. 12 more bow",
+    ],
+)  # fmt: skip
+def test_a_measure_named_in_passing_is_not_the_passage(text: str) -> None:
+    assert measures(text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("Gavotte mm. 1-8, rit. in m. 7", [(1, 8)]), ("Gavotte mm. 1-8 (watch m. 3)", [(1, 8)]), ("Gavotte (mm. 17-32)", [(17, 32)]),
+        ("Gavotte all of mm. 1-16", [(1, 16)]), ("Gavotte whole mm. 1-16", [(1, 16)]), ("Gavotte, all up-bows, mm. 1-8", [(1, 8)]),
+        ("Gavotte m1-8 then 9-16", [(1, 8), (9, 16)]), ("Gavotte mm. 1-8, then 9-16", [(1, 8), (9, 16)]), ("Gavotte ms. 5-8", [(5, 8)]),
+        ("Gavotte ms 5", [(5, 5)]), ("Gavotte m. 45ff", [(45, None)]), ("Gavotte mm. 45ff.", [(45, None)]), ("Gavotte from m. 50 on", [(50, None)]),
+        ("Gavotte m. 50 onward", [(50, None)]), ("Gavotte bars 1/3/5", [(1, 1), (3, 3), (5, 5)]), ("Gavotte through m. 16", [(1, 16)]),
+        ("Gavotte m. 5 on the D string", [(5, 5)]), ("Gavotte mm. 1-8 then 5 min", [(1, 8)]), ("Gavotte mm. 9-16 at q = 60", [(9, 16)]),
+    ],
+)  # fmt: skip
+def test_measures_are_read_as_they_are_typed_in_a_hurry(text: str, wanted: list[tuple[int, int | None]]) -> None:
+    assert measures(text) == wanted
+    assert read(text).title in {"Gavotte", "Gavotte all", "Gavotte whole"}
+
+
+@pytest.mark.parametrize(
+    ("text", "days", "not_on"),
+    [
+        ("Gavotte M-W-F", {0, 2, 4}, set()), ("Gavotte mon-wed-fri 5 min", {0, 2, 4}, set()), ("Gavotte Tu-Th-Sa", {1, 3, 5}, set()),
+        ("Gavotte Mon-Fri", {0, 1, 2, 3, 4}, set()), ("Blue Monday", None, set()), ("Blue Monday mm. 1-8", None, set()),
+        ("Sunday Morning mm. 1-8, Mon Wed", {0, 2}, set()), ("Gavotte 5 min daily except Sunday", {0, 1, 2, 3, 4, 5}, {6}),
+        ("Gavotte every day but Tue and Thu", {0, 2, 4, 5, 6}, set()), ("Gavotte weekdays, not Wed", {0, 1, 3, 4}, {2}),
+        ("Gavotte, not on Wed", None, {2}), ("Gavotte 5 min, no Sundays", None, {6}), ("Gavotte, Sat and Sun off", None, {5, 6}),
+        ("Gavotte no practice on Tue and Thu", None, {1, 3}), ("Gavotte more on weekends", None, set()), ("Never on Sunday", None, set()),
+    ],
+)  # fmt: skip
+def test_a_line_is_never_for_a_day_that_it_excludes(text: str, days: set[int] | None, not_on: set[int]) -> None:
+    assignment = read(text)
+    assert (assignment.days, set(assignment.not_on)) == (frozenset(days) if days else None, not_on)
+    assert not any(assignment.is_due_on(day) for day in not_on)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("D major at 60", "D major · quarter 60"), ("D major 60-72-80", "D major · quarter 60 to 80"),
+        ("D major q = 60-72-80", "D major · quarter 60 to 80"), ("D major 1/2 note = 60", "D major · half 60"),
+        ("D major 1/4 = 60", "D major · quarter 60"), ("D major 1/8 = 120", "D major · eighth 120"), ("A = 442", ""), ("A=440", ""),
+        ("tune to A=442, D major", "D major"), ("D major at 60%", "D major"), ("D major, start at 60", "D major"),
+        ("D major 80-72-60", "D major"), ("D major half an hour twice a day had, not yet", "D major"),
+        ("D major first 5 min then 3 min", "D major"), ("D major first 5 min slowly", "D major"),
+    ],
+)  # fmt: skip
+def test_tempos_keys_and_minutes_are_read_or_not_claimed(text: str, told: str) -> None:
+    assert understood(read(text, "Scales")) == told
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("Gavotte 3 days a week", "3 days a week"), ("Gavotte 4x/wk", "4x/wk"), ("Gavotte every other day", "every other day"),
+        ("Gavotte, rit. in m. 32", "rit. in m. 32"), ("Gavotte 45ff", None), ("Gavotte (m. 7: 4th finger)", "m. 7: 4th finger"),
+        ("Gavotte q = 60, 72, 80", "72"), ("Gavotte mm. 1-8, up to m. 40", "up to m. 40"), ("Gavotte mm. 32-17", "mm. 32-17"),
+        ("Gavotte first 5 min then 3 min", "3 min"),
+    ],
+)  # fmt: skip
+def test_what_is_not_read_is_named(text: str, named: str | None) -> None:
+    warning = warning_of(read_line(f"Piece: {text}"), None)
+    assert (named in (warning or "")) if named else warning is None
+    assert warning is None or warning.startswith("Kept as typed, not read: ")
+
+
+_PIECES = st.sampled_from(
+    [
+        "Gavotte",
+        "mm. 1-8",
+        "m. 5",
+        "in m. 7",
+        "(m. 3)",
+        "then 9-16",
+        "q = 60",
+        "at 72",
+        "60-72-80",
+        "5 min",
+        "first 5 min",
+        "half an hour",
+        "twice a day",
+        "3x",
+        "4x/wk",
+        "M-W-F",
+        "daily",
+        "\n    except Sunday",
+        "not on Wed",
+        "every other day",
+        "by heart",
+        "pp. 2-3",
+        "no. 5",
+        "Op. 27",
+        "HS",
+        "rit.",
+        "whole piece",
+        "45ff",
+        "bars 1/3/5",
+        ",",
+        ";",
+        "and",
+        "not",
+        "then",
+        "to",
+        "-",
+        "12",
+    ]
+).map(str.strip)
+
+
+@given(st.lists(_PIECES, max_size=8), st.sampled_from(["Piece", "Scales", "Etude", "Method book"]))
+def test_no_word_of_a_random_line_is_lost_or_silently_kept(pieces: list[str], area: str) -> None:
+    text = " ".join(pieces)
+    assignment = read(text, area)
+
+    assert assignment.text == text.strip()  # the family reads all of it
+    ends = 0
+    for stretch in assignment.stretches:
+        assert ends <= stretch.begins < stretch.ends
+        ends = stretch.ends
+    claimed = {at for stretch in assignment.stretches for at in range(stretch.begins, stretch.ends)}
+    named = " | ".join(assignment.unread)
+    for number in re.finditer(r"\d+", assignment.text):
+        assert number.start() in claimed or number[0] in named
