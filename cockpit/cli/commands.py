@@ -218,7 +218,9 @@ def _want_studio(folder: Path) -> None:
 
 
 def asked(folder: Path, ask: Callable[[Studio], T], clock: "Clock | None" = None) -> T:
-    """What a studio that is only read answers, by the system's clock or another one; what the teacher must know of the studio itself goes to stderr.
+    """What a studio that is only read answers, by the system's clock or another one.
+
+    What the teacher must know of the studio itself goes to stderr.
 
     Raises:
         NotFound: there is no studio in the folder.

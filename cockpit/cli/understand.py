@@ -68,8 +68,8 @@ def understand(folder: Path, kind: str, question: Question, at: str | None, *, a
 
     clock = None
     if at is not None:
-        home = asked(folder, lambda studio: studio.settings.home)
-        clock = RehearsalClock(read_moment(at, local_time(SystemClock().now(), home).date(), home))
+        home = asked(folder, lambda studio: studio.preferences.home)
+        clock = RehearsalClock(read_moment(at, local_time(SystemClock().now(), home.zone).date(), home))
     answers = asked(folder, ask, clock)
     rows = (answer.as_json if as_json else answer.as_text for answer in answers)
     return "\n".join(rows), all(answer.refused is None for answer in answers)
@@ -77,7 +77,7 @@ def understand(folder: Path, kind: str, question: Question, at: str | None, *, a
 
 def _notes(studio: Studio, question: Question) -> list[Answer]:
     """What lines of notes are; in context they are covered by a private label above them."""
-    labels = studio.settings.labels
+    labels = studio.preferences.labels
     if question.is_whole:
         return [_note(row, studio) for row in read_rows("\n".join(question.lines), labels)]
     # A line of its own is one answer, also where a pasted one has a break in it.
@@ -86,7 +86,7 @@ def _notes(studio: Studio, question: Question) -> list[Answer]:
 
 def _note(lines: Sequence[NoteLine], studio: Studio) -> Answer:
     first, *others = lines
-    offer = label_offer(first, studio.settings.labels) if not others else None
+    offer = label_offer(first, studio.preferences.labels) if not others else None
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if _is_kept(each)]
     warnings = [*filter(None, [warning_of(first, offer), *(warning_of(each, None) for each in others)]), *behind]
     return Answer(
