@@ -34,7 +34,7 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class LineAnswer:
     """What a line means, or why it is refused, in a sentence; `fields` are its parts, each there also where it is None."""
 
     understood: str | None = None
@@ -61,7 +61,7 @@ def understand(folder: Path, kind: str, question: Question, at: str | None, *, a
         CockpitError: there is no studio, or no such student.
     """
 
-    def ask(studio: Studio) -> list[Answer]:
+    def ask(studio: Studio) -> list[LineAnswer]:
         if question.student is not None:
             studio.desk.finding.student(question.student)
         return KINDS[kind](studio, question)
@@ -75,7 +75,7 @@ def understand(folder: Path, kind: str, question: Question, at: str | None, *, a
     return "\n".join(rows), all(answer.refused is None for answer in answers)
 
 
-def _notes(studio: Studio, question: Question) -> list[Answer]:
+def _notes(studio: Studio, question: Question) -> list[LineAnswer]:
     """What lines of notes are; in context they are covered by a private label above them."""
     labels = studio.preferences.labels
     if question.is_whole:
@@ -84,12 +84,12 @@ def _notes(studio: Studio, question: Question) -> list[Answer]:
     return [_note([each for row in read_rows(line, labels) for each in row], studio) for line in question.lines]
 
 
-def _note(lines: Sequence[NoteLine], studio: Studio) -> Answer:
+def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     first, *others = lines
     offer = label_offer(first, studio.preferences.labels) if not others else None
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if _is_kept(each)]
     warnings = [*filter(None, [warning_of(first, offer), *(warning_of(each, None) for each in others)]), *behind]
-    return Answer(
+    return LineAnswer(
         understood="; ".join(map(sentence_of, lines)) if first.typed.strip() or others else "an empty line",
         fields={
             "is": str(first.line),
@@ -127,5 +127,5 @@ def _ranges(found: Iterable[tuple[int, int | None]]) -> list[list[int | None]] |
     return [list(each) for each in found] or None
 
 
-KINDS: Mapping[str, Callable[[Studio, Question], list[Answer]]] = MappingProxyType({"note": _notes})
+KINDS: Mapping[str, Callable[[Studio, Question], list[LineAnswer]]] = MappingProxyType({"note": _notes})
 KIND_NAMES = tuple(KINDS)

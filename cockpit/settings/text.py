@@ -137,9 +137,8 @@ wait_seconds = 10
 # hymn = "piece"
 
 # Areas of your own: the weight in a practice plan, and whether a line begins with a title. Remove the # signs.
-# [areas.drumming]
-# weight = 4
-# titled = true
+# [areas]
+# drumming = {{ weight = 4, titled = true }}
 
 # Your own keys: a command's id, then its keys. `cockpit keys` lists all commands.
 [keys]

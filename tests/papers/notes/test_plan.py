@@ -98,10 +98,10 @@ def test_days_that_have_no_more_than_every_day_are_named_there_and_so_is_by_how_
 
 def test_days_that_would_be_told_in_the_same_words_stand_together():
     # The second passage was not read, so that neither is told; the days do not differ in what nobody is shown.
-    assert blocks("Piece: Sonata measures 1-24, then 45-60, q=80", daily=15) == {
+    assert blocks("Piece: Sonata measures 1-24, B part 45-60, q=80", daily=15) == {
         "Wednesday December 2 through Monday December 7": ["Piece: Sonata, 15 min"]
     }
-    assert planned("Piece: Sonata measures 1-24, then 45-60, q=80", daily=None).plan is None
+    assert planned("Piece: Sonata measures 1-24, B part 45-60, q=80", daily=None).plan is None
     plan = week_plan([assigned("Sonata, then 45-60", minutes=5)], week(), PlanRules())
     apart = tuple(
         replace(day, items=(replace(day.items[0], measures=(mm(day.on.day, day.on.day),)),)) for day in plan.days
