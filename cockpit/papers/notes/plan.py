@@ -8,11 +8,13 @@ from fractions import Fraction
 from functools import partial
 from itertools import groupby
 
-from cockpit.papers.notes.names import Called, names_of, turn_names
+from cockpit.papers.notes.names import Called, names_of, text_in_words, turn_names
 from cockpit.papers.notes.sentences import assignment_label, assignment_name, beginning
 from cockpit.papers.words.dates import weekday_and_day
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.notes.notes import NoteLine
 from cockpit.studio.practice.week import DayPlan, PlanItem, Through, WeekPlan
 
 _BEATS = {
@@ -200,6 +202,13 @@ def _said_of(item: PlanItem, called: Called, phrases: Phrases) -> Iterator[str |
     if item.minutes is not None and (Part.MINUTES not in says or item.minutes != assignment.minutes):
         yield phrases.say("words.minutes_short", count=item.minutes)
     yield through_words(item.through, phrases) if item.through is not None and is_all else None
+
+
+def assignment_text(assignment: NoteLine, phrases: Phrases) -> str:
+    """An assignment without its label as it was typed, a tempo such as "q = 60" in the words of the language."""
+    if "tempo.beat" not in phrases.by_key:  # the English file is gone, and her words are better than none
+        return assignment.text
+    return text_in_words(read_assignment(assignment), partial(tempo_words, phrases=phrases))
 
 
 def again_words(item: PlanItem, phrases: Phrases) -> str:

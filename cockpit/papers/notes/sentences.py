@@ -64,19 +64,6 @@ def assignment_name(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
     return beginning(assignment.own_label or phrases.say(f"areas.{assignment.area or Line.ASSIGNMENT}"))
 
 
-def assignment_text(assignment: NoteLine, phrases: Phrases) -> str:
-    """An assignment without its label as it was typed, a tempo such as "q = 60" in the words of the language."""
-    if "tempo.beat" not in phrases.by_key:  # the English file is gone, and her words are better than none
-        return assignment.text
-    from functools import partial
-
-    from cockpit.papers.notes.names import text_in_words  # 5 ms with the plan, which opening the day need not pay
-    from cockpit.papers.notes.plan import tempo_words
-    from cockpit.studio.assignments.reading import read_assignment
-
-    return text_in_words(read_assignment(assignment), partial(tempo_words, phrases=phrases))
-
-
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the next lesson is, with the offset from UTC, and on which days before it there is none.
 

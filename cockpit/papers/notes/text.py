@@ -44,10 +44,12 @@ def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str
     """The assignments as a list under their heading, as they were typed; nothing without any."""
     if not paper.notes.assignments:
         return
+    from cockpit.papers.notes.plan import assignment_text  # 5 ms, which opening the day need not pay
+
     yield _heading("notes.assignments", phrases)
     yield "\n".join(
         f"- **{literal_inline(sentences.assignment_label(each, phrases))}** "
-        f"{literal_inline(sentences.assignment_text(each, phrases))}"
+        f"{literal_inline(assignment_text(each, phrases))}"
         for each in paper.notes.assignments
     )
 
@@ -112,8 +114,10 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     if paper.notes.remarks:
         blocks.append(_section(phrases.say("notes.remarks"), paper.notes.remarks))
     if paper.notes.assignments:
+        from cockpit.papers.notes.plan import assignment_text
+
         given = (
-            f"{sentences.assignment_label(line, phrases)} {sentences.assignment_text(line, phrases)}"
+            f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
             for line in paper.notes.assignments
         )
         blocks.append(_section(phrases.say("notes.assignments"), given))

@@ -25,14 +25,18 @@ def studio(tmp_path):
         yield studio
 
 
+def sending_by(studio, rules):
+    """What makes the notes, by other rules for the practice."""
+    preferences = replace(studio.preferences, practice=rules)
+    reading, steps = studio.store.reading, Steps(studio.store.writing, None)
+    return Sending(reading, steps, studio.desk.clock, studio.printer, StudioFolder(studio.desk.folder), preferences)
+
+
 def plan_after(studio, body, rules=None):
     """The plan of the running lesson with these notes."""
     running = studio.desk.day.shown
     studio.desk.notes.write(running.lesson.id, body)
-    preferences = replace(studio.preferences, practice=rules or PracticeRules())
-    reading, steps = studio.store.reading, Steps(studio.store.writing, None)
-    folder = StudioFolder(studio.desk.folder)
-    return Sending(reading, steps, studio.desk.clock, studio.printer, folder, preferences).paper(running, body).plan
+    return sending_by(studio, rules or PracticeRules()).paper(running, body).plan
 
 
 def tempos(plan, number=0):
@@ -56,24 +60,24 @@ def test_finishing_writes_the_plan_into_both_papers(studio):
 
 def test_the_form_of_the_plan_is_the_students_or_that_of_the_settings(studio):
     running = studio.desk.day.shown
-    settings = replace(studio.habits, practice=PracticeRules(form=PlanForm.LIST, health_line=HealthLine.NEVER))
-    paper = studio.sending.paper(running, ECHO, settings)
+    sending = sending_by(studio, PracticeRules(form=PlanForm.LIST, health_line=HealthLine.NEVER))
+    paper = sending.paper(running, ECHO)
     assert (paper.form, paper.charted, paper.has_health_line) == (PlanForm.LIST, None, False)
     own = replace(running, student=replace(running.student, plan=PlanForm.CHART))
-    paper = studio.sending.paper(own, ECHO, settings)
+    paper = sending.paper(own, ECHO)
     assert paper.charted == paper.plan is not None
     none = replace(running, student=replace(running.student, plan=PlanForm.NONE))
-    assert studio.sending.paper(none, ECHO, settings).plan is None
+    assert sending.paper(none, ECHO).plan is None
 
 
 def test_the_health_line_is_on_the_first_sheet_of_the_month_alone(studio):
     running = studio.desk.day.shown
-    assert studio.sending.paper(running, ECHO, studio.habits).has_health_line  # the first of December
+    assert studio.sending.paper(running, ECHO).has_health_line  # the first of December
     taught = studio.store.reading.last_taught(running.student.id, studio.desk.clock.now(), None, 2)[1]
     booking, _ = studio.desk.finding.noted_lesson(
         student_named(studio), local_time(taught.starts_at, "America/Phoenix").date()
     )
-    assert not studio.sending.paper(booking, ECHO, studio.habits).has_health_line  # the last of November
+    assert not studio.sending.paper(booking, ECHO).has_health_line  # the last of November
 
 
 def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
@@ -81,7 +85,9 @@ def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
     given = next(each for each in sheet.last.assignments if "Old Mill" in each.line.text)
     asked = given.line.typed
     studio.desk.hearing.keep_tempo(given, 60)
-    heard = earlier_lessons(studio.store.reading, studio.desk.day.shown.lesson, "America/Phoenix").heard
+    heard = earlier_lessons(
+        studio.store.reading, studio.desk.day.shown.lesson, "America/Phoenix", studio.preferences.labels
+    ).heard
     assert heard[given.place].tempo == 60
     plan = plan_after(studio, asked)
     assert tempos(plan)[0] == 60
