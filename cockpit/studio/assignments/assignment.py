@@ -8,6 +8,8 @@ from fractions import Fraction
 from cockpit.studio.notes.areas import AnyArea
 
 _CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
+# No title has one.
+_RANGE = re.compile(r"\d+\s?[-–]\s?\d+")
 # What may be an amount, a tempo, measures or days.
 _UNREAD = re.compile(r"\d|\bevery (?:other|second|third)\b|\b(?:week|wk)\b", re.IGNORECASE)
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
@@ -143,7 +145,9 @@ class Assignment:
         begins = [*(stretch.begins for stretch in self.stretches), len(self.text)]
         gaps = (self.text[end:begin] for end, begin in zip(ends, begins, strict=True) if end < begin)
         clauses = (clause.strip(" .-–—") for gap in gaps for clause in _CLAUSE_ENDS.split(gap))
-        return tuple(clause for clause in clauses if _UNREAD.search(clause))
+        in_title = (self.text[each.begins : each.ends] for each in self.stretches if each.part is Part.TITLE)
+        ranges = (found[0] for title in in_title for found in _RANGE.finditer(title))
+        return (*ranges, *(clause for clause in clauses if _UNREAD.search(clause)))
 
     @property
     def has_other_numbers(self) -> bool:

@@ -13,6 +13,10 @@ from cockpit.studio.notes.notes import Area
 _MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
     word: word.endswith("s") for word in ("bar", "bars", "measure", "measures", "meas", "ms")
 }
+# The same in German, French and Spanish.
+_MEASURE |= {"takt": False, "takte": True, "takten": True, "mes": True, "mesure": False, "mesures": True} | {
+    "compás": False, "compas": False, "compases": True,
+}  # fmt: skip
 _PAGE = {"p": False, "pp": True, "pg": False, "pgs": True, "page": False, "pages": True}
 _NUMBER = {"no": False, "nr": False, "number": False, "№": False} | dict.fromkeys(
     ("nos", "numbers", "#", "ex", "exs", "exercise", "exercises"), True

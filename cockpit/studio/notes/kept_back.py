@@ -31,7 +31,7 @@ _SIGNS = _COLONS | frozenset("-–—)]")
 # Common practice, no source: what teachers write before a word that is not the family's.
 _PRIVATE = """
 private, private note, private notes, private remark, private remarks, private comment, priv, priv note, prv, pvt, pvt note, prvt,
-confidential, confid, note to self, notes to self, note to myself, memo to self, reminder to self, nts, to self, to myself,
+confidential, confid, note to self, note 2 self, notes to self, note to myself, memo to self, reminder to self, nts, to self, to myself,
 for me, for me only, just for me, only for me, for my eyes only, my eyes only, my notes, my own notes, for myself, internal, internal note,
 internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, off the record,
 not for family, not for the family, not for parents, not for the parents, not for student, not for the student,

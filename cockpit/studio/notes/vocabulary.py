@@ -47,7 +47,7 @@ _BUILT_IN = {
         """,
     Area.ETUDE: "study, studies, caprice; etüde, etüden; étude; estudio, capricho",
     Area.METHOD_BOOK: """
-        lesson book, book, method; unterrichtsbuch, lehrbuch, lehrwerk, schule, heft, buch, klavierschule, geigenschule, gitarrenschule,
+        lesson book, lesson bk, method bk, book, bk, method; unterrichtsbuch, lehrbuch, lehrwerk, schule, heft, buch, klavierschule, geigenschule, gitarrenschule,
         celloschule, flötenschule; méthode, livre, livre de méthode, cahier; método, libro, libro de método, libro de lecciones, cuaderno
         """,
     Area.PIECE: """
@@ -63,7 +63,7 @@ _BUILT_IN = {
         révision, ancien morceau, anciens morceaux, entretien; repaso, pieza antigua, piezas antiguas
         """,
     Area.THEORY: """
-        theory book, worksheet, note reading, flashcard, flash card, music theory, note name, workbook;
+        theory book, theory wkbk, wkbk, worksheet, note reading, flashcard, flash card, music theory, note name, workbook;
         theorie, musiktheorie, arbeitsblatt, arbeitsblätter, notenlesen, notenlehre;
         théorie, solfège, lecture de notes, formation musicale, fiche; teoría, solfeo, lectura de notas, ficha, lenguaje musical
         """,

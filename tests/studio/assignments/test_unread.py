@@ -42,7 +42,8 @@ def test_a_measure_named_in_passing_is_not_the_passage(text: str) -> None:
         ("Gavotte m1-8 then 9-16", [(1, 8), (9, 16)]), ("Gavotte mm. 1-8, then 9-16", [(1, 8), (9, 16)]), ("Gavotte ms. 5-8", [(5, 8)]),
         ("Gavotte ms 5", [(5, 5)]), ("Gavotte m. 45ff", [(45, None)]), ("Gavotte mm. 45ff.", [(45, None)]), ("Gavotte from m. 50 on", [(50, None)]),
         ("Gavotte m. 50 onward", [(50, None)]), ("Gavotte bars 1/3/5", [(1, 1), (3, 3), (5, 5)]), ("Gavotte through m. 16", [(1, 16)]),
-        ("Gavotte m. 5 on the D string", [(5, 5)]), ("Gavotte mm. 1-8 then 5 min", [(1, 8)]), ("Gavotte mm. 9-16 at q = 60", [(9, 16)]),
+        ("Gavotte m. 5 on the D string", [(5, 5)]), ("Gavotte mes. 1-8", [(1, 8)]), ("Gavotte Takte 1-8", [(1, 8)]),
+        ("Gavotte compases 1-8", [(1, 8)]), ("Gavotte mm. 1-8 then 5 min", [(1, 8)]), ("Gavotte mm. 9-16 at q = 60", [(9, 16)]),
     ],
 )  # fmt: skip
 def test_measures_are_read_as_they_are_typed_in_a_hurry(text: str, wanted: list[tuple[int, int | None]]) -> None:
@@ -86,7 +87,7 @@ def test_tempos_keys_and_minutes_are_read_or_not_claimed(text: str, told: str) -
     ("text", "named"),
     [
         ("Gavotte 3 days a week", "3 days a week"), ("Gavotte 4x/wk", "4x/wk"), ("Gavotte every other day", "every other day"),
-        ("Gavotte, rit. in m. 32", "rit. in m. 32"), ("Gavotte 45ff", None), ("Gavotte (m. 7: 4th finger)", "m. 7: 4th finger"),
+        ("Gavotte, rit. in m. 32", "rit. in m. 32"), ("Gavotte 45ff", None), ("Gavotte part 1-8", "1-8"), ("Gavotte (m. 7: 4th finger)", "m. 7: 4th finger"),
         ("Gavotte q = 60, 72, 80", "72"), ("Gavotte mm. 1-8, up to m. 40", "up to m. 40"), ("Gavotte mm. 32-17", "mm. 32-17"),
         ("Gavotte first 5 min then 3 min", "3 min"),
     ],
