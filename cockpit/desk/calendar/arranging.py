@@ -157,6 +157,7 @@ class Pausing:
         read = read_break(
             line,
             people.families.values(),
+            people.students.values(),
             now=self._lines.now(),
             home_zone=preferences.home.zone,
             month_first=preferences.month_first,
@@ -171,7 +172,9 @@ class Pausing:
         days = near_days(new.from_on, new.until_on, self._lines.today())
         falling, staying = self._ahead.lessons_in(new)
         count = counted(len(falling), "lesson") if falling else "No lesson"
-        understood = f"No lessons for {self._whose(new, people)}: {days}" + (f", {new.reason}" if new.reason else "")
+        understood = f"No lessons for {self._whose(new, people, read.whom)}: {days}" + (
+            f", {new.reason}" if new.reason else ""
+        )
         return Proposal(
             understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} in this break.",
             edits=added(new),
@@ -179,12 +182,13 @@ class Pausing:
             troubles=self._staying(staying),
         )
 
-    def _whose(self, new: Break, people: People) -> str:
+    def _whose(self, new: Break, people: People, whom: str) -> str:
         if new.family_id is None:
             return "the whole studio"
         family = people.families[new.family_id]
         is_elsewhere = family.zone != lesson_zone(self._lines.preferences.home.zone, new.from_on)
-        return f"the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
+        of_one = f"{whom} of " if name_key(whom) != name_key(family.name) else ""
+        return f"{of_one}the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
 
     def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break, and that it does not take away."""

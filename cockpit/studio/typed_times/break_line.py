@@ -1,218 +1,463 @@
-"""A typed line that says when there are no lessons: "dec 21 to jan 3 holidays", "family okonjo dec 24"."""
+"""A typed line that says when there are no lessons: "dec 21 to jan 3 holidays", "family okonjo dec 24".
+
+The line is read from left to right: whose days they are, which days, and why. A word belongs to the reason only if it
+means nothing else: a name of the studio, a number, a time, and a word that limits or joins is understood in its place, or
+the line is refused with that word named. All of it is common practice, no source.
+"""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, timedelta
 
-from cockpit.studio.clocks.moments import WEEK, Zone, local_time, moment
-from cockpit.studio.clocks.words import long_date
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.words import MONTHS, listed, long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.people.people import Family, FamilyId, name_key
-from cockpit.studio.typed_times.parts import Dated, Length, SameTime, Slashed, TimeOfDay
-from cockpit.studio.typed_times.times import with_numbers_read
-from cockpit.studio.typed_times.when import read_when
-from cockpit.studio.typed_times.words import NotUnderstood, read_parts
+from cockpit.studio.people.people import Family, FamilyId, Student
+from cockpit.studio.typed_times.days import Days, day_of, in_one_order
+from cockpit.studio.typed_times.parts import (
+    Dated,
+    DayCount,
+    DayPart,
+    FromToday,
+    Joint,
+    Link,
+    Named,
+    Number,
+    Part,
+    TimeOfDay,
+    Weekday,
+    WeekOf,
+)
+from cockpit.studio.typed_times.rules import DAY_RULES
+from cockpit.studio.typed_times.studio_names import StudioNames, is_near
+from cockpit.studio.typed_times.words import Finder, WordRun, by_rules, claims_of, filler, month_alone
 
 _EXAMPLE = '"dec 21 to jan 3 holidays", "dec 21 for 2 weeks", or "family okonjo dec 24"'
-_TO = re.compile(
-    r"\s+(?:to|until|till|through|thru|-)\s+|\s*[–—]\s*|(?<=[a-z])-(?=\d)|(?<=\d)-(?=\d{1,2}/\d)", re.IGNORECASE
+_NO_LESSONS = re.compile(
+    r"(?:(?:there (?:is|are) )?no (?:more )?(?:music )?(?:lessons?|teaching|classes)(?: at all)?|"
+    r"(?:(?:the )?studio (?:is )?|we(?:['’]re| are) )?closed|(?:i['’]m |i am |we['’]re |we are )?off|(?:a )?days? off|"
+    r"(?:a )?break|(?:(?:the )?(?:whole|full|entire)|all) day|cancel(?:led|ed)?)(?=[ ,;.]|$)"
 )
-_FROM = re.compile(r"from\s+", re.IGNORECASE)
-_MONTH = r"(?P<month>(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*)"
-_TWO_DAYS = r"(?P<first>\d{1,2})[-–](?P<last>\d{1,2})"
-# "dec 21-31" and "21-31 dec": the month is said once.
-_WITHIN_A_MONTH = (
-    re.compile(rf"\b{_MONTH}\s+{_TWO_DAYS}(?![\d/.:-])", re.IGNORECASE),
-    re.compile(rf"(?<![\d/.:-]){_TWO_DAYS}\s+{_MONTH}\b", re.IGNORECASE),
-)
-_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-_FOR = re.compile(rf"\s+for\s+(\d{{1,3}}|an?|{'|'.join(_NUMBERS)})\s+(day|week)s?\b[,;]?\s*", re.IGNORECASE)
-# A reason that begins so is more likely a day, a time or a length that was not read.
-_NO_REASON = re.compile(
-    r"(?:\d|and\b|from\b|at\b|to\b|[,&+-]|weeks?\b|days?\b|(?:mon|tues?|wed|thu|fri|sat|sun)(?:\w*day)?\b|"
-    r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b|"
-    r"(?:noon|midnight|morning|afternoon|evening|night|tonight)\b|for\b.*\b(?:day|week|weekend|month)s?\b)",
+_SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[ ,;]|$)")
+_ISO = r"\d{4}-\d{1,2}-\d{1,2}"
+# A dash between two days: "dec 21-31", "24.12.-2.1.", "12/21-1/3", "mon-fri"; but none in 2026-12-21 or in half-term.
+_DASH = re.compile(
+    rf"(?P<iso>{_ISO})(?:[-–—](?=\d))?|(?<=[\d.])[-–—](?=\d|[a-z]{{3,9}} ?\d)|(?<=[a-z])[-–—](?=\d)|"
+    r"(?<=day|mon|tue|wed|thu|fri|sat|sun)[-–—](?=(?:mon|tue|wed|thu|fri|sat|sun))",
     re.IGNORECASE,
 )
-_FAMILY = re.compile(r"family\s+", re.IGNORECASE)
-_NOON = time(12)
-_DAY = timedelta(days=1)
+_DASHES = ("-", "–", "—")
+_LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
+_ONE_DAY = timedelta(days=1)
+_YEARS = range(2000, 2100)
 _LEAP_DAY = (2, 29)
+_DAY = (Dated, FromToday, Weekday, Number, WeekOf)
+# Words that a misspelled one is not a reason for.
+_LIMITS = (
+    *(name.casefold() for name in (*WEEKDAYS, *MONTHS)),
+    *("morning", "afternoon", "evening", "noon", "today", "tomorrow", "weekend", "week", "family"),
+    *("except", "without", "until", "through", "before", "after", "excluding", "only"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BreakLine:
-    """What a line names: the days, the first and the last of them, whose they are, and why."""
+    """What a line names: the days, the first and the last of them, whose they are, and why.
+
+    `whom` is the student or the family that was named, as the studio spells it; empty for the whole studio.
+    """
 
     family_id: FamilyId | None
     from_on: date
     until_on: date
     reason: str
+    whom: str = ""
 
 
 def read_break(
-    text: str, families: Iterable[Family], *, now: datetime, home_zone: Zone, month_first: bool = True
+    text: str,
+    families: Iterable[Family],
+    students: Iterable[Student] = (),
+    *,
+    now: datetime,
+    home_zone: Zone,
+    month_first: bool = True,
 ) -> BreakLine:
     """The days without lessons that a line names, on the teacher's clock; `now` is UTC.
 
-    "family NAME" at its beginning makes it that family's. What follows the days is the reason. A last day without a
-    year is the next such day after the first. A first day without one is the next such day, unless the days are
-    running: then they began at the last such day.
+    A family, or a student who is the only one of a family, may be named before the days or behind them. A last day
+    without a year is the next such day after the first. A first day without one is the next such day, unless the days
+    are running: then they began at the last such day. A week is Monday to Sunday; this week begins today.
 
     Raises:
-        BadInput: the line names no day, or a time, or no family of the studio, or ends before it begins.
+        BadInput: a word is not understood, or the line names no day, a time, or more than one family.
     """
-    family, rest = _family(text.strip(), families)
-    try:
-        return _read(family, _spelled_out(rest), now, home_zone, month_first=month_first)
-    except NotUnderstood as fault:
-        raise BadInput(f"{fault.found} Try {_EXAMPLE}.") from fault
+    people = StudioNames(families, students)
+    finders = (people.find_long, filler(_NO_LESSONS), by_rules(DAY_RULES), people.find, filler(_SMALL))
+    today = local_time(now, home_zone).date()
+    days = Days(today=today, around=today, month_first=month_first)
+    return _Reader(_DASH.sub(_apart, text), finders, people, days).read()
 
 
-def _spelled_out(text: str) -> str:
-    said = _FROM.sub("", text, count=1) if _FROM.match(text) else text
-    for form in _WITHIN_A_MONTH:
-        days = form.search(said)
-        if days is not None and int(days["first"]) < int(days["last"]):
-            spelled = f"{days['first']} {days['month']} to {days['last']} {days['month']}"
-            return f"{said[: days.start()]}{spelled}{said[days.end() :]}"
-    return said
+class _Reader:
+    """Goes over the claims of a line once; what stands where it cannot stand is named."""
+
+    def __init__(self, text: str, finders: Sequence[Finder], people: StudioNames, days: Days) -> None:
+        self._claims = _with_dates(claims_of(text, finders), month_first=days.month_first)
+        self._finders = finders
+        self._people = people
+        self._days = days
+        self._at = 0
+
+    def read(self) -> BreakLine:
+        """Reads the line; it has no other claims than these.
+
+        Raises:
+            BadInput.
+        """
+        whom = self._whom()
+        span = self._span()
+        whom = self._one_of([*whom, *self._whom()], span)
+        reason = self._reason(whom, span)
+        family, called = self._family(whom, span)
+        return BreakLine(
+            family_id=family.id if family is not None else None,
+            from_on=span[0],
+            until_on=span[1],
+            reason=reason,
+            whom=called,
+        )
+
+    def _peek(self) -> Part | None:
+        """The part of the next claim that says something; its first one, if it has more."""
+        while self._at < len(self._claims) and not self._claims[self._at].parts:
+            self._at += 1
+        return self._claims[self._at].parts[0] if self._at < len(self._claims) else None
+
+    def _takes(self, joint: Joint) -> bool:
+        part = self._peek()
+        if not isinstance(part, Link) or part.joint is not joint:
+            return False
+        self._at += 1
+        return True
+
+    def _takes_to(self) -> bool:
+        """Whether the days go on to another one; a dash may also stand before the reason."""
+        here = self._at
+        if not self._takes(Joint.TO):
+            return False
+        if self._claims[self._at - 1].text in _DASHES and not isinstance(self._peek(), _DAY):
+            self._at = here
+            return False
+        return True
+
+    def _whom(self) -> list[Named]:
+        """The names at this place, with "only" before them, and "and" between."""
+        begins, found = self._at, []
+        self._takes(Joint.ONLY)
+        while isinstance(part := self._peek(), Named):
+            found.append(part)
+            self._at += 1
+            begins = self._at
+            if not (self._takes(Joint.AND) and isinstance(self._peek(), Named)):
+                self._at = begins
+        self._at = begins
+        return found
+
+    def _day(self) -> tuple[Part, ...]:
+        """The parts of one day, or of a week, at this place."""
+        found: list[Part] = []
+        while isinstance(part := self._peek(), _DAY):
+            self._at += 1
+            if not isinstance(part, Number) or not found:
+                found += self._claims[self._at - 1].parts
+            elif isinstance(before := found[-1], Weekday):
+                found.append(Dated(text=part.text, day=part.value))
+            elif isinstance(before, Number | Dated) and part.value in _YEARS:
+                day = before if isinstance(before, Dated) else Dated(text=before.text, day=before.value)
+                found[-1] = replace(day, year=part.value)
+            else:
+                self._at -= 1
+                break
+        if not found:
+            raise self._refusal()
+        return tuple(found)
+
+    def _span(self) -> tuple[date, date]:
+        """The first and the last of the days at this place."""
+        part = self._peek()
+        if isinstance(part, DayCount) and not part.text.startswith("for "):
+            return self._counted(part)
+        if self._takes(Joint.TO):
+            last = _typed(self._days_of(self._day(), self._days)[1], self._days.today)
+            raise BadInput(f'The break has no first day. Try "today to {last}" or "tomorrow to {last}".')
+        since = part.text if isinstance(part, Link) and self._takes(Joint.FROM) else ""
+        begins, part = self._day(), self._peek()
+        if self._takes_to() or (since == "between" and self._takes(Joint.AND)):
+            return self._from_to(begins, self._day())
+        if isinstance(part, DayCount) and part.text.startswith("for "):
+            self._at += 1
+            return self._for(begins, part.days)
+        if since or self._takes(Joint.ON):
+            first = _typed(self._days_of(begins, self._days)[0], self._days.today)
+            raise BadInput(f'The break has no last day. Try "{first}" for one day, or "{first} for 2 weeks".')
+        return self._days_of(begins, self._days)
+
+    def _counted(self, count: DayCount) -> tuple[date, date]:
+        """Three days from a day on. "A week from" a day may be the day a week later."""
+        here, self._at = self._at, self._at + 1
+        if not self._takes(Joint.FROM):
+            raise self._refusal(here)
+        begins = self._day()
+        if count.text.startswith("a"):
+            first = _typed(self._days_of(begins, self._days)[0], self._days.today)
+            later = _typed(self._days_of(begins, self._days)[0] + count.days * _ONE_DAY, self._days.today)
+            raise BadInput(f'"{count.text} from" could be two things. Try "{first} for {count.text}" or "{later}".')
+        return self._for(begins, count.days)
+
+    def _for(self, begins: Sequence[Part], days: int) -> tuple[date, date]:
+        if not days:
+            raise BadInput(f"A break lasts one day or more. Try {_EXAMPLE}.")
+        from_on = self._days_of(begins, self._days)[0]
+        earlier = _last_such_day(begins, from_on, self._days.today)
+        if earlier is not None and earlier + days * _ONE_DAY > self._days.today:
+            from_on = earlier
+        return from_on, from_on + (days - 1) * _ONE_DAY
+
+    def _from_to(self, begins: tuple[Part, ...], ends: tuple[Part, ...]) -> tuple[date, date]:
+        begins, ends = _each_complete(begins, ends)
+        if _says_year(ends) and not _says_year(begins) and _is_dated(begins):
+            until_on = self._days_of(ends, self._days)[1]
+            from_on = self._days_of(begins, replace(self._days, today=until_on - timedelta(days=364)))[0]
+            return from_on, until_on
+        from_on = self._days_of(begins, self._days)[0]
+        earlier = _last_such_day(begins, from_on, self._days.today)
+        if earlier is not None and _is_dated(ends):
+            with suppress(BadInput):
+                until_on = self._days_of(ends, self._days)[1]
+                if until_on < from_on:
+                    return earlier, until_on
+        is_counted = any(isinstance(part, FromToday) for part in ends)
+        since = self._days if is_counted else replace(self._days, today=from_on, around=from_on)
+        until_on = self._days_of(ends, since)[1]
+        if until_on < from_on:
+            raise BadInput(f"The break would end ({long_date(until_on)}) before it begins ({long_date(from_on)}).")
+        return from_on, until_on
+
+    def _days_of(self, parts: Sequence[Part], days: Days) -> tuple[date, date]:
+        """The day that parts name, twice, or the first and the last day of the week that they name."""
+        number = next((part for part in parts if isinstance(part, Number)), None)
+        if number is not None:
+            example = f' Try "dec {number.value}".' if 1 <= number.value <= 31 else f" Try {_EXAMPLE}."
+            raise BadInput(f'"{number.text}" is not clear by itself.{example}')
+        of = next((part for part in parts if isinstance(part, WeekOf)), None)
+        named = [part for part in parts if not isinstance(part, WeekOf)]
+        on = day_of(named, days)
+        if on is None:
+            raise BadInput(f"The line has no day. Try {_EXAMPLE}.")
+        is_week = all(isinstance(part, FromToday) and part.is_week for part in named)
+        if of is None and not is_week:
+            return on, on
+        monday = on - on.weekday() * _ONE_DAY
+        first = monday + 5 * _ONE_DAY if of is not None and of.is_weekend else monday
+        last = monday + 6 * _ONE_DAY
+        return (max(first, min(days.today, last)) if is_week else first), last
+
+    def _reason(self, whom: Sequence[Named], span: tuple[date, date]) -> str:
+        """The words that are left, if each is a word of a reason."""
+        begins = self._at
+        while begins < len(self._claims) and (not self._claims[begins].parts or self._claims[begins].text in _DASHES):
+            begins += 1
+        for number, claim in enumerate(self._claims[begins:], begins):
+            if claim.parts and not (claim.is_unknown and self._is_free(claim.text)):
+                self._at = number
+                raise self._more(whom, span)
+        if begins == len(self._claims):
+            return ""
+        while _SMALL.fullmatch(self._claims[begins - 1].text.casefold()):
+            begins -= 1
+        return self._claims[begins].rest.strip(" ,;-–—")
+
+    def _is_free(self, text: str) -> bool:
+        """Whether a word that means nothing here can be one of a reason: it has no digit, and is near no other meaning."""
+        words = [word.casefold() for word in _LETTERS.findall(text)]
+        if words and words[0] != text.casefold():  # a word may hide behind a sign: "not" or half-day
+            claims = claims_of(" ".join(words), self._finders)
+            words = words if all(claim.is_unknown or not claim.parts for claim in claims) else []
+        return (
+            bool(words)
+            and not any(sign.isdigit() for sign in text)
+            and not any(self._people.near(word) or _limit_near(word) or month_alone(word) for word in words)
+        )
+
+    def _family(self, whom: Sequence[Named], span: tuple[date, date]) -> tuple[Family | None, str]:
+        if not whom or not (whom[0].families or whom[0].students):
+            return None, ""
+        named = whom[0]
+        families = {each.id: each for each in named.families}
+        families |= {s.family_id: self._people.families[s.family_id] for s in named.students}
+        if len(families) > 1:
+            lines = [self._line(span, family) for family in families.values()]
+            raise BadInput(f'"{named.text}" is more than one in your studio. Try {listed_or(lines)}.')
+        (family,) = families.values()
+        if named.families:
+            return family, family.name
+        (student,) = named.students
+        if len(self._people.children(family.id)) > 1:
+            raise BadInput(
+                f"A break is for the whole {family.name} family, not for {student.name} alone. Try "
+                f"{listed_or([self._line(span, family), self._line(span)])}, or cancel {student.name}'s lessons one by one."
+            )
+        return family, student.name
+
+    def _more(self, whom: Sequence[Named], span: tuple[date, date]) -> BadInput:
+        """What is said of a claim behind the days that is no reason, with two lines that work where they can be told."""
+        part = self._claims[self._at].parts[0]
+        if isinstance(part, Link) and part.joint in {Joint.AND, Joint.EXCEPT}:
+            here = self._at
+            self._at += 1
+            others = self._whom()
+            if others and part.joint is Joint.AND:
+                return self._one_by_one([*whom, *others], span)
+            if others:
+                families = [each for named in others for each in self._families_of(named)]
+                lines = [self._line(span), *(self._line(span, family) for family in families)]
+                return BadInput(f"A break is for the whole studio or for one family. Try {listed_or(lines[:2])}.")
+            with suppress(BadInput):
+                two = self._two_spans(part, span, self._span())
+                if two is not None:
+                    return two
+            self._at = here
+        return self._refusal()
+
+    def _two_spans(self, link: Link, span: tuple[date, date], other: tuple[date, date]) -> BadInput | None:
+        spans = [span, other]
+        if link.joint is Joint.EXCEPT:
+            around = [(span[0], other[0] - _ONE_DAY), (other[1] + _ONE_DAY, span[1])]
+            spans = (
+                [each for each in around if each[0] <= each[1]] if span[0] <= other[0] <= other[1] <= span[1] else []
+            )
+        if not spans:
+            return None
+        lines = listed_or([self._line(each) for each in spans])
+        return BadInput(f'"{link.text}" is not understood. A break is one row of days. Type each by itself: {lines}.')
+
+    def _one_of(self, whom: Sequence[Named], span: tuple[date, date]) -> list[Named]:
+        """Those who were named, if they are of one family; a family and its only student are one.
+
+        Raises:
+            BadInput: they are of more than one, or a family and the whole studio.
+        """
+        unique = list({(each.families, each.students): each for each in whom}.values())
+        families = {tuple(each.id for each in self._families_of(named)) for named in unique}
+        if len(families) > 1:
+            raise self._one_by_one(unique, span)
+        return sorted(unique, key=lambda named: not named.families)
+
+    def _one_by_one(self, whom: Sequence[Named], span: tuple[date, date]) -> BadInput:
+        each = listed([f'"{named.text}"' for named in whom])
+        lines = [self._line(span, family) for named in whom for family in self._families_of(named) or (None,)]
+        return BadInput(f"{each} are not one family. Type each by itself: {listed_or(lines)}.")
+
+    def _families_of(self, named: Named) -> tuple[Family, ...]:
+        return (*named.families, *(self._people.families[student.family_id] for student in named.students))
+
+    def _line(self, span: tuple[date, date], family: Family | None = None) -> str:
+        """A line that works."""
+        first, last = (_typed(on, self._days.today) for on in span)
+        days = first if span[0] == span[1] else f"{first} to {last}"
+        return f'"family {family.name.casefold()} {days}"' if family is not None else f'"{days}"'
+
+    def _refusal(self, at: int | None = None) -> BadInput:
+        """What is said of a claim that cannot stand where it does; of the one at this place, if not told."""
+        self._peek()
+        place = self._at if at is None else at
+        if place >= len(self._claims):
+            return BadInput(f"The line has no day. Try {_EXAMPLE}.")
+        claim, part = self._claims[place], self._claims[place].parts[0]
+        if isinstance(part, TimeOfDay | DayPart):
+            return BadInput(f'"{claim.text}" is not a whole day, but a break is whole days. Try {_EXAMPLE}.')
+        word = claim.text.casefold()
+        if month_alone(word):
+            return BadInput(f'"{word}" needs a day. Type both, such as "{word} 12".')
+        near = self._people.near(word) or _limit_near(word)
+        if claim.is_unknown and near is not None and near != word:
+            return BadInput(f'"{claim.text}" is not understood. Did you mean "{near}"? Try {_EXAMPLE}.')
+        behind = " A reason goes after the days." if claim.is_unknown and place == 0 else ""
+        behind = " A break is whole days in a row." if isinstance(part, Link) else behind
+        return BadInput(f'"{claim.text}" is not understood.{behind} Try {_EXAMPLE}.')
 
 
-def _read(family: FamilyId | None, rest: str, now: datetime, home_zone: Zone, *, month_first: bool) -> BreakLine:
-    reference = _Reference(
-        now=now, today=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first
-    )
-    begins, *more = _TO.split(rest, maxsplit=1)
-    lasts = _FOR.search(rest)
-    if more:
-        from_on, until_on, reason = _from_to(begins, more[0], reference)
-    elif lasts is not None:
-        from_on, until_on = _for(rest[: lasts.start()], _days(lasts), reference)
-        reason = _reason(rest[lasts.end() :], rest)
-    else:
-        from_on, reason = _day_and_reason(begins, reference)
-        until_on = from_on
-    return BreakLine(family_id=family, from_on=from_on, until_on=until_on, reason=reason)
+def _apart(dash: re.Match[str]) -> str:
+    iso: str = dash["iso"] or ""
+    return dash[0] if dash[0] == iso else f"{iso} - "
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Reference:
-    now: datetime
-    today: date
-    home_zone: Zone
-    month_first: bool
+def _with_dates(claims: Sequence[WordRun], *, month_first: bool) -> tuple[WordRun, ...]:
+    """The claims with every `12/3` as a date, in one order for all of the line."""
+    dated = iter(in_one_order([part for claim in claims for part in claim.parts], month_first=month_first))
+    return tuple(replace(claim, parts=tuple(next(dated) for _ in claim.parts)) for claim in claims)
 
 
-def _from_to(begins: str, ends: str, reference: _Reference) -> tuple[date, date, str]:
-    from_on = _day(begins, reference)
-    earlier = _last_such_day(begins, from_on, reference)
-    if earlier is not None:
-        with suppress(BadInput):
-            until_on, reason = _day_and_reason(ends, reference)
-            if until_on < from_on and _names_a_date(ends.removesuffix(reason)):
-                return earlier, until_on, reason
-    since = max(reference.now, moment(datetime.combine(from_on, time()), reference.home_zone))
-    until_on, reason = _day_and_reason(ends, replace(reference, now=since, today=from_on))
-    if until_on < from_on:
-        raise BadInput(f"The break would end ({long_date(until_on)}) before it begins ({long_date(from_on)}).")
-    return from_on, until_on, reason
+def _each_complete(begins: tuple[Part, ...], ends: tuple[Part, ...]) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """Both days, where one says the month or the week for the other: `dec 21 - 31`, `mon to fri next week`."""
+    week = [part for part in ends if isinstance(part, FromToday) and part.is_week]
+    if week and len(begins) == 1 and isinstance(begins[0], Weekday):
+        begins = (*week, *begins)
+    first, last = _dated_in(begins), _dated_in(ends)
+    day = _day_alone(begins)
+    if day is not None and last is not None and last.month is not None and day.day < last.day:
+        begins = (replace(last, text=begins[0].text, day=day.day),)
+    day = _day_alone(ends)
+    if day is not None and first is not None and first.month is not None and first.day < day.day:
+        ends = (replace(first, text=ends[0].text, day=day.day, year=day.year or first.year),)
+    return begins, ends
 
 
-def _for(begins: str, lasts: timedelta, reference: _Reference) -> tuple[date, date]:
-    from_on = _day(begins, reference)
-    earlier = _last_such_day(begins, from_on, reference)
-    if earlier is not None and earlier + lasts > reference.today:
-        from_on = earlier
-    return from_on, from_on + lasts - _DAY
+def _dated_in(parts: Sequence[Part]) -> Dated | None:
+    return next((part for part in parts if isinstance(part, Dated)), None)
 
 
-def _days(lasts: re.Match[str]) -> timedelta:
-    said, unit = lasts[1].casefold(), lasts[2].casefold()
-    count = int(said) if said.isdecimal() else _NUMBERS.index(said) + 1 if said in _NUMBERS else 1
-    if not count:
-        raise BadInput(f'"{lasts[0].strip()}" is not a length of time. Try {_EXAMPLE}.')
-    return count * (WEEK if unit == "week" else _DAY)
+def _day_alone(parts: Sequence[Part]) -> Dated | None:
+    """A day that is named without its month."""
+    match parts:
+        case [Number(text=text, value=value)]:
+            return Dated(text=text, day=value)
+        case [Dated(month=None) as day]:
+            return day
+        case _:
+            return None
 
 
-def _last_such_day(text: str, on: date, reference: _Reference) -> date | None:
+def _is_dated(parts: Sequence[Part]) -> bool:
+    """Whether a day and its month are named, and not a day of the week or one counted from another."""
+    return any(isinstance(part, Dated) and part.month is not None for part in parts)
+
+
+def _says_year(parts: Sequence[Part]) -> bool:
+    return any(isinstance(part, Dated) and part.year is not None for part in parts)
+
+
+def _last_such_day(parts: Sequence[Part], on: date, today: date) -> date | None:
     """The day of the calendar a year before one to come that was named without its year; None for any other day."""
-    if not _names_a_date(text) or _says_a_year(text) or on <= reference.today or (on.month, on.day) == _LEAP_DAY:
+    if not _is_dated(parts) or _says_year(parts) or on <= today or (on.month, on.day) == _LEAP_DAY:
         return None
     return on.replace(year=on.year - 1)
 
 
-def _family(text: str, families: Iterable[Family]) -> tuple[FamilyId | None, str]:
-    named = _FAMILY.match(text)
-    if named is None:
-        return None, text
-    rest = text[named.end() :]
-    known = sorted(families, key=lambda family: -len(family.name))
-    for family in known:
-        name = name_key(family.name)
-        if f"{name_key(rest)} ".startswith(f"{name} "):
-            return family.id, " ".join(rest.split()[len(family.name.split()) :])
-    raise BadInput(f'No family in your studio matches "{text}". Try {_EXAMPLE}.')
+def _limit_near(word: str) -> str | None:
+    return next((each for each in _LIMITS if is_near(word, each)), None)
 
 
-def _names_a_date(text: str) -> bool:
-    """Whether a day and its month are named, and not a day of the week or one counted from another."""
-    parts = read_parts(text, {})
-    return any(isinstance(part, Slashed) or (isinstance(part, Dated) and part.month is not None) for part in parts)
+def _typed(on: date, today: date) -> str:
+    """A date as a line can say it, with its year where the next such day is another."""
+    is_next = on >= today and (on - today).days < 365
+    return f"{MONTHS[on.month - 1][:3].lower()} {on.day}" + ("" if is_next else f" {on.year}")
 
 
-def _says_a_year(text: str) -> bool:
-    return any(isinstance(part, Dated | Slashed) and part.year is not None for part in read_parts(text, {}))
-
-
-def _day(text: str, reference: _Reference) -> date:
-    if not text.strip():
-        raise BadInput(f"The line has no day. Try {_EXAMPLE}.")
-    return _whole_day(text, _when(text, reference))
-
-
-def _when(text: str, reference: _Reference) -> date:
-    return read_when(
-        text,
-        now=reference.now,
-        around=reference.today,
-        home_zone=reference.home_zone,
-        month_first=reference.month_first,
-        same=_NOON,
-    ).local.date()
-
-
-def _whole_day(text: str, on: date) -> date:
-    parts = with_numbers_read(read_parts(text, {}))
-    if any(isinstance(part, TimeOfDay | Length | SameTime) for part in parts):
-        raise BadInput(f'"{text}" has a time, but a break is whole days. Try {_EXAMPLE}.')
-    return on
-
-
-def _day_and_reason(text: str, reference: _Reference) -> tuple[date, str]:
-    """The day that as many words as possible name, and the words behind it."""
-    words = text.split()
-    fault = BadInput(f"The line has no day. Try {_EXAMPLE}.")
-    for count in range(min(len(words), 6), 0, -1):
-        said = " ".join(words[:count])
-        try:
-            on = _when(said, reference)
-        except BadInput as refused:
-            fault = refused
-            continue
-        if words[count - 1].casefold() == "week":
-            raise _more_than_understood(text)
-        return _whole_day(said, on), _reason(" ".join(words[count:]), text)
-    raise fault
-
-
-def _reason(words: str, text: str) -> str:
-    if _NO_REASON.match(words):
-        raise _more_than_understood(text)
-    return words
-
-
-def _more_than_understood(text: str) -> BadInput:
-    return BadInput(f'Part of "{text}" is not understood. Try {_EXAMPLE}.')
+def listed_or(lines: Sequence[str]) -> str:
+    """Lines that work, one of which is to be typed."""
+    unique = list(dict.fromkeys(lines))
+    return " or ".join((", ".join(unique[:-1]), unique[-1])) if len(unique) > 1 else unique[0]

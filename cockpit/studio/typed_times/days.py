@@ -29,6 +29,7 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
     Raises:
         BadInput: there is no such day, it is past or more than two years away, or the line names two.
     """
+    parts = in_one_order(parts, month_first=days.month_first)
     weekday = _only_weekday([part for part in parts if isinstance(part, Weekday)])
     named = dict(_named_days(parts, weekday, days))
     if len(set(named.values())) > 1:
@@ -57,8 +58,6 @@ def _named_days(parts: Sequence[Part], weekday: Weekday | None, days: Days) -> I
         match part:
             case Dated():
                 yield part.text, _dated_day(part, days.today)
-            case Slashed():
-                yield part.text, _dated_day(_ordered(part, days), days.today)
             case FromToday():
                 yield part.text, _day_ahead(part, weekday, days)
             case _:
@@ -80,15 +79,29 @@ def _following(weekday: int, today: date) -> date:
     return today + timedelta(days=(weekday - today.weekday()) % 7)
 
 
-def _ordered(part: Slashed, days: Days) -> Dated:
-    month, day = (part.first, part.second) if days.month_first else (part.second, part.first)
-    if not 1 <= month <= 12:
-        hint = (
-            f' Type "{part.second}/{part.first}" or "{MONTHS[day - 1][:3].lower()} {month}".'
-            if 1 <= day <= 12 and month <= 31
-            else ""
-        )
-        raise BadInput(f'"{part.text}" is not a date. There is no month {month}.{hint or _DATE_WANTED}')
+def in_one_order(parts: Sequence[Part], *, month_first: bool) -> tuple[Part, ...]:
+    """The parts of a line with every `12/3` as a date: in the order of one that can be read in one only, else by habit.
+
+    Raises:
+        BadInput: one is no date in either order, or two of the line want different orders.
+    """
+    slashed = [part for part in parts if isinstance(part, Slashed)]
+    sure = {_is_month(part.first): part for part in slashed if _is_month(part.first) != _is_month(part.second)}
+    if len(sure) > 1:
+        both = " and ".join(f'"{part.text}"' for part in sure.values())
+        raise BadInput(f"{both} have the month in different places. Write the months as words.")
+    order = next(iter(sure), month_first)
+    return tuple(_ordered(part, month_first=order) if isinstance(part, Slashed) else part for part in parts)
+
+
+def _is_month(number: int) -> bool:
+    return 1 <= number <= 12
+
+
+def _ordered(part: Slashed, *, month_first: bool) -> Dated:
+    month, day = (part.first, part.second) if month_first else (part.second, part.first)
+    if not _is_month(month):
+        raise BadInput(f'"{part.text}" is not a date. There is no month {month}.{_DATE_WANTED}')
     return Dated(text=part.text, day=day, month=month, year=part.year)
 
 

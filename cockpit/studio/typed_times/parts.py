@@ -1,6 +1,9 @@
 """What the words of a line that says when can be; none of it need exist on a calendar or a clock."""
 
 from dataclasses import dataclass
+from enum import StrEnum
+
+from cockpit.studio.people.people import Family, Student
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,4 +96,72 @@ class SameTime:
     text: str
 
 
-Part = TimeOfDay | DayPart | Length | Number | Dated | Slashed | FromToday | Weekday | ZoneName | SameTime
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayCount:
+    """A number of days on end: `for 2 weeks` is 14."""
+
+    text: str
+    days: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekOf:
+    """The week, or the weekend, of the day that follows."""
+
+    text: str
+    is_weekend: bool = False
+
+
+class Joint(StrEnum):
+    """What a small word makes of the words beside it."""
+
+    FROM = "from"
+    TO = "to"
+    ON = "on and on"
+    AND = "and"
+    EXCEPT = "except"
+    ONLY = "only"
+    PART = "part of a day"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A word that joins, limits, or goes on; it never stands for itself."""
+
+    text: str
+    joint: Joint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """The students or families of the studio that a name can mean; with neither, everybody."""
+
+    text: str
+    families: tuple[Family, ...] = ()
+    students: tuple[Student, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unknown:
+    """A word that means nothing to the reader."""
+
+    text: str
+
+
+Part = (
+    TimeOfDay
+    | DayPart
+    | Length
+    | Number
+    | Dated
+    | Slashed
+    | FromToday
+    | Weekday
+    | ZoneName
+    | SameTime
+    | DayCount
+    | WeekOf
+    | Link
+    | Named
+    | Unknown
+)

@@ -80,7 +80,7 @@ def spoken(zone: str) -> str:
     return zone.rsplit("/", 1)[-1].replace("_", " ")
 
 
-def _ends(said: str, begins: int) -> list[int]:
+def run_ends(said: str, begins: int) -> list[int]:
     """Where the runs of one to five words end, with and without a possessive ending; the longest run first."""
     ends: list[int] = []
     at = begins
@@ -95,7 +95,7 @@ def _ends(said: str, begins: int) -> list[int]:
 def _longest_at(
     said: str, begins: int, zones_of: Callable[[str], tuple[str, ...]]
 ) -> tuple[tuple[str, ...], int] | None:
-    for end in _ends(said, begins):
+    for end in run_ends(said, begins):
         zones = zones_of(said[begins:end])
         if zones:
             behind = _TIME.match(said, end)

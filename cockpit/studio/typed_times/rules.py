@@ -11,18 +11,24 @@ from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import (
     Dated,
+    DayCount,
     DayPart,
     FromToday,
+    Joint,
     Length,
+    Link,
     Number,
     Part,
     SameTime,
     Slashed,
     TimeOfDay,
     Weekday,
+    WeekOf,
 )
 
 _Match = re.Match[str]
+_Forms = tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...]
+Rules = tuple[tuple[re.Pattern[str], Callable[[_Match], tuple[Part, ...]]], ...]
 _COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
@@ -45,7 +51,7 @@ def _begun(text: str, names: tuple[str, ...]) -> int:
 
 
 def _numbered_date(match: _Match) -> tuple[Part, ...]:
-    text, month, year = match[0], int(match["month"]), match["year"]
+    text, month, year = match[0], int(match["month"]), match.groupdict().get("year")
     # "18.00." is a time at the end of a sentence.
     if year is None and not 1 <= month <= 12:
         return ()
@@ -58,7 +64,7 @@ def _slashed(match: _Match) -> tuple[Part, ...]:
 
 def _named_date(match: _Match) -> tuple[Part, ...]:
     month = _begun(match["month"], MONTHS) + 1
-    return (Dated(text=match[0], day=int(match["day"]), month=month, year=_year(match["year"])),)
+    return (Dated(text=match[0], day=int(match["day"]), month=month, year=_year(match.groupdict().get("year"))),)
 
 
 def _day_number(match: _Match) -> tuple[Part, ...]:
@@ -131,6 +137,10 @@ def _day(match: _Match) -> tuple[Part, ...]:
     return (ahead, _part_of(match[0], part)) if part else (ahead,)
 
 
+def _after_tomorrow(match: _Match) -> tuple[Part, ...]:
+    return (FromToday(text=match[0], days=2),)
+
+
 def _day_part(match: _Match) -> tuple[Part, ...]:
     return (_part_of(match[0], match["part"]),)
 
@@ -140,7 +150,7 @@ def _part_of(text: str, part: str) -> DayPart:
 
 
 def _week(match: _Match) -> tuple[Part, ...]:
-    weeks = {"this week": 0, "next week": 1}.get(match[0], 2)
+    weeks = {"this week": 0, "week after next": 2, "the week after next": 2}.get(match[0], 1)
     return (FromToday(text=match[0], weeks=weeks, is_week=True),)
 
 
@@ -189,25 +199,33 @@ _MIN = r"m(?:in(?:ute)?s?)?"
 _PART = r"(?P<part>morning|afternoon|evening|night)"
 _UNIT = r"(?P<unit>d(?:ays?)?|w(?:(?:ee)?ks?)?)"
 _TIME = r"[0-9]{1,2}(?:[:.h][0-9]{2})?(?: ?[ap]\.?m\.?)?"
-_FORMS: tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...] = (
+_OFFSETS: _Forms = (
     (r"(?:etc/)?(?:utc|gmt) ?[+−-] ?[0-9][0-9:]*", _offset),
     (r"(?:at )?midnight", _midnight),
+)
+_DATES: _Forms = (
     (r"(?P<year>[0-9]{4})([/-])(?P<month>[0-9]{1,2})\2(?P<day>[0-9]{1,2})", _numbered_date),
     (r"([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{4}|[0-9]{2}))?", _slashed),
     (r"(?P<day>[0-9]{1,2})\.(?P<month>[0-9]{1,2})\.(?P<year>[0-9]{4}|[0-9]{2})?", _numbered_date),
     (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?{_NO_HALF}{_IN_YEAR}", _named_date),
     (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? (?:of )?{_MONTH}{_IN_YEAR}", _named_date),
     (rf"{_NUMBERED}{_SUFFIX}", _day_number),
-    (rf"{_AT}(?:(?:12 )?noon|midday)", _noon),
+)
+_NOON: _Forms = ((rf"{_AT}(?:(?:12 )?noon|midday)", _noon),)
+_AHEAD: _Forms = (
     (rf"(?:in )?(?P<count>an?|{_COUNT}) {_UNIT} (?:from (?:today|now)|later)", _ahead),
     (rf"in (?P<count>an?|{_COUNT}) ?{_UNIT}", _ahead),
     (rf"\+ ?(?P<count>{_COUNT}) ?{_UNIT}", _ahead),
+)
+_BESIDE: _Forms = (
     (
         rf"{_AT}(?P<by>half|(?:a )?quarter|twenty(?:-five)?|{_COUNT})(?P<unit> ?{_MIN})? "
         rf"(?P<side>past|after|to|before|till?) (?P<hour>{_COUNT}){_HALF}?{_O_CLOCK}?",
         _beside,
     ),
     (rf"(?:from )?{_TIME} ?(?:-|–|to|until|till) ?{_TIME}", _from_to),
+)
+_LENGTHS: _Forms = (
     (rf"{_FOR}(?P<minutes>[0-9]{{1,3}})[ -]?{_MIN}", _minutes),
     (rf"{_FOR}half (?:an )?hour", _half_hour),
     (
@@ -217,17 +235,102 @@ _FORMS: tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...] = (
     ),
     (rf"{_FOR}(?P<hours>[1-4](?:\.[0-9]{{1,2}})?) ?h(?: ?(?P<minutes>[0-9]{{2}}) ?(?:{_MIN})?)?", _hours),
     (r"for (?P<minutes>[0-9]{1,3})", _minutes),
+)
+_CLOCKS: _Forms = (
     (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?{_HALF}?", _clock),
     (rf"{_AT}(?P<hour>[0-9]{{1,2}}) ?(?P<minute>[0-9]{{2}}){_HALF}", _clock),
     (r"(?:at |@ ?)(?P<hour>[0-9]{1,2})(?P<minute>[0-9]{2})", _clock),
     (rf"{_AT}(?P<hour>{_COUNT})(?:{_O_CLOCK}|{_HALF}| ?h)", _clock),
     (rf"(?:at |@ ?)(?P<hour>{_COUNT})", _clock),
+)
+_WEEKDAYS: _Forms = (
     (rf"(?:in the |at )?{_PART}", _day_part),
     (rf"(?P<day>today|tomorrow|tmrw|yesterday|this) {_PART}", _day),
     (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight)", _day),
-    (r"(?:this|next) week|(?:the )?week after next", _week),
+    (r"(?:this|next|(?:the )?coming) week|(?:the )?week after next", _week),
+    (r"(?:the )?day after tomorrow", _after_tomorrow),
     (rf"(?P<next>next )?(?:this |coming )*(?P<weekday>weds|{_beginnings(WEEKDAYS, 2)})", _weekday),
-    (r"(?:the )?same(?: time)?", _same),
-    (rf"[0-9]{{1,4}}|{'|'.join(_COUNTS)}", _alone),
 )
-RULES = tuple((re.compile(f"(?:{form}){_END}"), reader) for form, reader in _FORMS)
+_SAME: _Forms = ((r"(?:the )?same(?: time)?", _same),)
+_ALONE: _Forms = ((rf"[0-9]{{1,4}}|{'|'.join(_COUNTS)}", _alone),)
+
+
+def _compiled(forms: _Forms) -> Rules:
+    return tuple((re.compile(f"(?:{form}){_END}"), reader) for form, reader in forms)
+
+
+RULES = _compiled((*_OFFSETS, *_DATES, *_NOON, *_AHEAD, *_BESIDE, *_LENGTHS, *_CLOCKS, *_WEEKDAYS, *_SAME, *_ALONE))
+"""How a line that names a moment is read."""
+
+
+def _link(joint: Joint) -> Callable[[_Match], tuple[Part, ...]]:
+    return lambda match: (Link(text=match[0], joint=joint),)
+
+
+def _day_count(match: _Match) -> tuple[Part, ...]:
+    weeks = 14 if match["unit"].startswith("f") else 7 if match["unit"].startswith("w") else 1
+    return (DayCount(text=match[0], days=_number(match["count"]) * weeks),)
+
+
+def _week_of(match: _Match) -> tuple[Part, ...]:
+    return (WeekOf(text=match[0]),)
+
+
+def _whole_week(match: _Match) -> tuple[Part, ...]:
+    return (FromToday(text=match[0], weeks=int(match["week"].startswith("next")), is_week=True),)
+
+
+def _weekend(match: _Match) -> tuple[Part, ...]:
+    which = match.groupdict().get("which")
+    weekend = WeekOf(text=match[0], is_weekend=True)
+    return (weekend, FromToday(text=match[0], weeks=int(which == "next"), is_week=True)) if which else (weekend,)
+
+
+_DAY_COUNT = rf"(?P<count>an?|[0-9]{{1,3}}|{'|'.join(_COUNTS)})[ -](?P<unit>days?|weeks?|wks?|fortnights?)"
+_WITHOUT_A_TIME: _Forms = (
+    (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?(?= ?[ap]\.?m)", _named_date),
+    (r"(?:all|(?:the )?(?:whole|entire|rest))(?: of)?(?: the)? (?P<week>(?:this |next )?week)", _whole_week),
+    (r"(?:the )?(?:whole |entire |full )?week (?:of|beginning|starting|with)", _week_of),
+    (r"(?P<which>this|next|(?:the )?coming) weekend", _weekend),
+    (r"(?:the )?weekend of", _weekend),
+    (rf"for (?:the )?{_DAY_COUNT}", _day_count),
+    (_DAY_COUNT, _day_count),
+)  # fmt: skip
+_DOTTED: _Forms = ((r"(?P<day>[0-9]{1,2})\.(?P<month>0?[1-9]|1[0-2])", _numbered_date),)
+_LINKS: _Forms = (
+    (r"to|until|till?|'til|through|thru|up to|bis(?: zum)?|hasta(?: el)?|jusqu['’]?au|[-–—→]|->", _link(Joint.TO)),
+    (r"from|between|starting|beginning|ab|vom|du|del", _link(Joint.FROM)),
+    (r"(?:and )?(?:on(?= *$)|onwards?|forwards?)|and on", _link(Joint.ON)),
+    (r"and|[&+]|plus|or|as well as|also|then|und|oder|et|ou|y|o", _link(Joint.AND)),
+    (
+        r"except(?:ing)?(?: for)?|excluding|excl|without|not|no(?! school)|never|but(?: not)?|minus|unless|besides|"
+        r"ohne|nicht|außer|ausser|sauf|sans|excepto|salvo|sin",
+        _link(Joint.EXCEPT),
+    ),
+    (r"only|just|nur|seulement|solamente", _link(Joint.ONLY)),
+)  # fmt: skip
+_LIMITS: _Forms = (
+    (
+        r"half(?![ -]term)(?:-day)?|after|before|part(?:ial|ially)?|early|earlier|late|later|during|since|mid|some|most|all|every|"
+        r"each|both|either|first|last|second|third|next|other|another|rest|remainder|several|few|"
+        r"weeks?|weekends?|weekdays?|days|months?|years?|fortnights?|hours?|minutes?|[ap]m|o['’]clock|lunch(?:time)?|"
+        r"dinner|mornings|afternoons|evenings|nights|lessons?|nach|vor|vormittags?|nachmittags?|abends?|halb|halber",
+        _link(Joint.PART),
+    ),
+)  # fmt: skip
+DAY_RULES = _compiled(
+    (
+        *_WITHOUT_A_TIME,
+        *_DATES,
+        *_DOTTED,
+        *_NOON,
+        *_AHEAD,
+        *_LINKS,
+        *_CLOCKS[:2],
+        *_CLOCKS[3:4],
+        *_WEEKDAYS,
+        *_ALONE,
+        *_LIMITS,
+    )
+)
+"""How a line that names days without their hours is read: a number is none of a clock."""

@@ -1,25 +1,29 @@
-"""The words of a typed line that says when: each run of words is read as one part, or the line is refused."""
+"""The words of a typed line: each run of them is claimed as something, and what nobody claims is named."""
 
 import difflib
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import chain
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import Part, ZoneName
+from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
-from cockpit.studio.typed_times.rules import RULES
+from cockpit.studio.typed_times.rules import RULES, Rules
 
+Finder = Callable[[str, int], tuple[tuple[Part, ...], int] | None]
+"""Tells what the words from a place of a line on mean, and where they end; None if they mean nothing to it."""
 _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(r"(?:on|at|@|the|lesson|[-–—])(?=[ ,;]|$)")
 _BRACKETS = str.maketrans("()", "  ")
-_ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])")
+_COLON = re.compile(r":(?=\s|$)|(?<=\w)[!?…]+(?=[\s,;.]|$)")
+_ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])", re.IGNORECASE)
 _WORD = re.compile(r"[^ ,;]+")
 _CALENDAR_WORDS = (
     *(name.casefold() for name in (*WEEKDAYS, *MONTHS)),
@@ -37,26 +41,85 @@ class NotUnderstood(BadInput):
         self.found = found
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordRun:
+    """A run of words as typed, and what it was claimed as: no parts where it says nothing, one `Unknown` where nobody knows it.
+
+    `rest` is the line from the first of the words on.
+    """
+
+    text: str
+    rest: str
+    parts: tuple[Part, ...]
+
+    @property
+    def is_unknown(self) -> bool:
+        """Whether nothing claimed it."""
+        return any(isinstance(part, Unknown) for part in self.parts)
+
+
+def claims_of(text: str, finders: Sequence[Finder]) -> tuple[WordRun, ...]:
+    """Every word of a line, in order, in the runs that the first finder that knows them claims.
+
+    Raises:
+        BadInput: the line is too long, or what it says cannot be.
+    """
+    line = _Line(text)
+    if len(line.said) > _LONGEST:
+        raise NotUnderstood(f"The line is too long. Use at most {_LONGEST} characters.")
+    return tuple(line.claims(finders))
+
+
 def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
-    """The parts of a line in their order; `also` maps names of people to zones.
+    """The parts of a line that names a moment, in their order; `also` maps names of people to zones.
 
     Raises:
         BadInput: nothing is written, or a word means nothing here.
     """
-    said = " ".join(unicodedata.normalize("NFKC", text).casefold().translate(_BRACKETS).split())
-    if len(said) > _LONGEST:
-        raise NotUnderstood(f"The line is too long. Use at most {_LONGEST} characters.")
-    said = _ISO_T.sub(" ", said.removeprefix("to "))
     names = {place_key(name): zone for name, zone in also.items()}
-    parts: list[Part] = []
-    place = _after(_BETWEEN, said, 0)
-    while place < len(said):
-        new, place = _parts_at(said, place, names)
-        parts += new
-        place = _after(_BETWEEN, said, place)
+    finders = moment_finders(names)
+    claims = claims_of(re.sub(r"^\s*to\s", " ", text, flags=re.IGNORECASE), finders)
+    for place, claim in enumerate(claims):
+        if claim.is_unknown:
+            raise not_understood(claims[place:], names)
+    parts = tuple(part for claim in claims for part in claim.parts)
     if not parts:
         raise NotUnderstood("The line has no day or time yet.")
-    return tuple(parts)
+    return parts
+
+
+def moment_finders(names: Mapping[str, str]) -> tuple[Finder, ...]:
+    """Those of a line that names a moment; the keys of `names` are those of `place_key`."""
+    return (
+        lambda said, place: _located(said, place, name_at(said, place, names)),
+        by_rules(RULES),
+        lambda said, place: _located(said, place, place_at(said, place, names)),
+        filler(_FILLER),
+    )
+
+
+def by_rules(rules: Rules) -> Finder:
+    """Finds what the first rule that fits reads."""
+
+    def find(said: str, place: int) -> tuple[tuple[Part, ...], int] | None:
+        for rule, reader in rules:
+            match = rule.match(said, place)
+            parts = reader(match) if match is not None else ()
+            if match is not None and parts:
+                return parts, match.end()
+        return None
+
+    return find
+
+
+def filler(words: re.Pattern[str]) -> Finder:
+    """Finds words that say nothing."""
+
+    def find(said: str, place: int) -> tuple[tuple[Part, ...], int] | None:
+        match = words.match(said, place)
+        return ((), match.end()) if match is not None else None
+
+    return find
 
 
 def names_places(text: str) -> bool:
@@ -67,40 +130,60 @@ def names_places(text: str) -> bool:
         return False
 
 
-def _parts_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int]:
-    found = _found_at(said, place, names)
-    if found is not None:
-        return found
-    raise _not_understood(said, place, names)
+class _Line:
+    """A line as it is compared, `said`, of which every place is one in the line as it was typed."""
+
+    def __init__(self, text: str) -> None:
+        spoken_so = _ISO_T.sub(" ", _COLON.sub(" ", unicodedata.normalize("NFKC", text).translate(_BRACKETS)))
+        self._words = spoken_so.split()
+        folded = [word.casefold() for word in self._words]
+        self.said = " ".join(folded)
+        self._begins = [sum(map(len, folded[:number])) + number for number in range(len(folded))]
+
+    def claims(self, finders: Sequence[Finder]) -> Iterator[WordRun]:
+        place = _after(_BETWEEN, self.said, 0)
+        while place < len(self.said):
+            found = next(filter(None, (find(self.said, place) for find in finders)), None)
+            if found is None:
+                end = _after(_WORD, self.said, place)
+                found = (Unknown(text=self.said[place:end]),), end
+            parts, end = found
+            yield WordRun(text=self._typed(place, end), rest=self._typed(place, len(self.said)), parts=parts)
+            place = _after(_BETWEEN, self.said, end)
+
+    def _typed(self, begins: int, ends: int) -> str:
+        """The words between two places with their capitals, where a capital is as long as its small letter."""
+        words = zip(self._words, self._begins, strict=True)
+        typed = [
+            word[max(0, begins - at) : ends - at]
+            for word, at in words
+            if at < ends and begins < at + len(word) and len(word.casefold()) == len(word)
+        ]
+        said = self.said[begins:ends]
+        return " ".join(typed) if " ".join(typed).casefold() == said else said
 
 
-def _found_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[Part, ...], int] | None:
-    """The parts that the words from a place on mean, and where those words end; None if they mean nothing."""
-    located = name_at(said, place, names)
-    if located is not None:
-        return _place(said, place, located)
-    for rule, reader in RULES:
-        match = rule.match(said, place)
-        parts = reader(match) if match is not None else ()
-        if match is not None and parts:
-            return parts, match.end()
-    located = place_at(said, place, names)
-    if located is not None:
-        return _place(said, place, located)
-    filler = _FILLER.match(said, place)
-    return ((), filler.end()) if filler is not None else None
-
-
-def _place(said: str, place: int, located: tuple[tuple[str, ...], int]) -> tuple[tuple[Part, ...], int]:
-    zones, end = located
+def _located(said: str, place: int, found: tuple[tuple[str, ...], int] | None) -> tuple[tuple[Part, ...], int] | None:
+    if found is None:
+        return None
+    zones, end = found
     return (ZoneName(text=said[place:end], zones=zones),), end
 
 
-def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput:
-    """What is said of words that mean nothing; it names what comes near them, if anything does."""
-    words = _unknown_words(said, place, names)
+def month_alone(word: str) -> bool:
+    """Whether a word is a month."""
+    return any(word in {month.casefold(), month[:3].casefold()} for month in MONTHS)
+
+
+def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadInput:
+    """What is said of words that mean nothing, the first of `claims`; it names what comes near them, if anything does."""
+    words = []
+    for claim in claims[:_MOST_UNKNOWN]:
+        if not claim.is_unknown:
+            break
+        words.append(claim.text.casefold())
     first = words[0]
-    if any(first in {month.casefold(), month[:3].casefold()} for month in MONTHS):
+    if month_alone(first):
         return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
     if calendar and calendar[0] != first:
@@ -113,20 +196,6 @@ def _not_understood(said: str, place: int, names: Mapping[str, str]) -> BadInput
     return NotUnderstood(
         f'"{_short(first)}" is not understood.', works=' A city can come after a time: "4 pm phoenix".'
     )
-
-
-def _unknown_words(said: str, place: int, names: Mapping[str, str]) -> list[str]:
-    words: list[str] = []
-    while len(words) < _MOST_UNKNOWN and (match := _WORD.match(said, place)) is not None:
-        try:
-            found = _found_at(said, place, names) if words else None
-        except BadInput:
-            break
-        if found is not None:
-            break
-        words.append(match[0])
-        place = _after(_BETWEEN, said, match.end())
-    return words
 
 
 def _near(unknown: str, names: Mapping[str, str]) -> list[str]:

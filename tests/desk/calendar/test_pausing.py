@@ -1,8 +1,10 @@
 """Breaks, and what is arranged on their days, in a real store."""
 
-from support.arranged_studio import Arranged, arranged_studio
+import pytest
+from support.arranged_studio import ROSTER, Arranged, arranged_studio
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.studio.errors import BadInput
 
 
 def paused(arranged: Arranged, line: str) -> Proposal:
@@ -79,3 +81,22 @@ def test_a_break_in_which_there_is_no_lesson_says_so_in_words(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         proposal = arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", "family okonjo dec 24")
         assert proposal.understood.endswith("Thu, December 24. No lesson falls in this break.")
+
+
+@pytest.mark.parametrize("line", ["24 dec ilse", "only ilse 24 dec", "24 dec for Ilse Brandvold"])
+def test_a_student_who_is_the_only_one_of_a_family_can_be_named(tmp_path, line):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", line)
+        assert proposal.understood.startswith("No lessons for Ilse of the Brandvold family")
+        (edit,) = proposal.edits
+        assert edit.after.family_id is not None
+
+
+def test_a_student_with_a_sibling_has_no_break_alone(tmp_path):
+    sibling = "Runa,Friday,15:00,30,Brandvold,viola,America/Phoenix,teacher\n"
+    with arranged_studio(tmp_path, ROSTER + sibling) as arranged:
+        with pytest.raises(BadInput) as refused:
+            arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", "ilse dec 24")
+        for line in ("family brandvold dec 24", "dec 24"):
+            assert f'"{line}"' in str(refused.value)
+            assert arranged.proposed(Purpose.BREAK, "2026-12-08", "Ilse", line)
