@@ -14,17 +14,16 @@ from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, near_days, possessive, short_date
-from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
+from cockpit.studio.typed_times.trial_line import read_trial
 from cockpit.studio.typed_times.when import When
-from cockpit.studio.typed_times.words import names_places
 
 _TRIAL_MINUTES = 30
-_A_TRIAL = 'such as "nora bell thu 4pm phoenix 30m"'
 
 
 class Arranging:
@@ -212,45 +211,34 @@ class Trials:
         self._lines = lines
 
     def propose(self, line: str) -> Proposal:
-        """A name and a time: of a student of the studio, or of one who is new.
+        """A trial lesson of somebody new, in a family of the studio or a new one; or of a student, which is asked about.
 
         Raises:
             BadInput: the line names nobody, or no time that is understood.
         """
-        words = line.split()
-        fault = BadInput(f"Type a name and a time, {_A_TRIAL}.")
-        for count in range(1, len(words)):
-            try:
-                when = self._lines.when(" ".join(words[count:]), None)
-            except BadInput as refused:
-                fault = refused if count > 1 else fault
-                continue
-            name = " ".join(words[:count])
-            if self._says_when(line) and not names_places(name):
-                raise BadInput(f"The line has a time but no name. Add a name, {_A_TRIAL}.")
-            return self._trial_of(name, when)
-        raise fault
-
-    def _says_when(self, line: str) -> bool:
-        """Whether a line is a moment and nothing else: a student is not called Thursday."""
-        try:
-            self._lines.when(line, None)
-        except BadInput:
-            return False
-        return True
-
-    def _trial_of(self, name: str, when: When) -> Proposal:
-        people = self._reading.people()
-        known = [student for student in people.students.values() if name_key(student.name) == name_key(name)]
-        if known:
-            student, family, edits = known[0], people.families[known[0].family_id], added()
-        else:
-            called_so = name if name != name.lower() else name.title()
-            family = Family(id=FamilyId(self._lines.id_number(1)), name=called_so, zone=when.zone)
-            student = Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=called_so)
-            edits = added(family, student)
-        like = Lesson(id=LessonId(""), student_id=student.id, starts_at=when.starts_at, minutes=_TRIAL_MINUTES)
-        lesson = self._lines.new_lesson(Kind.TRIAL, like, when)
+        people, preferences = self._reading.people(), self._lines.preferences
+        read = read_trial(
+            line,
+            people.families.values(),
+            people.students.values(),
+            now=self._lines.now(),
+            home_zone=preferences.home.zone,
+            month_first=preferences.month_first,
+        )
+        self._lines.refuse_past(read.when)
+        family = read.family or Family(id=FamilyId(self._lines.id_number(1)), name=read.name, zone=read.when.zone)
+        student = read.student or Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=read.name)
+        new = (*(() if read.family is not None else (family,)), *(() if read.student is not None else (student,)))
+        like = Lesson(
+            id=LessonId(""),
+            student_id=student.id,
+            instrument=read.instrument,
+            starts_at=read.when.starts_at,
+            minutes=_TRIAL_MINUTES,
+        )
+        lesson = self._lines.new_lesson(Kind.TRIAL, like, read.when)
         booking = ScheduledLesson(lesson=lesson, student=student, family=family)
-        title = f"Trial lesson for {student.name}" + ("" if known else f" (new student, family {family.name})")
-        return self._lines.proposal(booking, when, title, (*edits, *added(lesson)))
+        title = f"Trial lesson for {student.name}" + (f", {read.instrument}" if read.instrument else "")
+        title += "" if read.student is not None else f" (new student, family {family.name})"
+        proposal = self._lines.proposal(booking, read.when, title, (*added(*new), *added(lesson)))
+        return replace(proposal, troubles=(*read.asks, *proposal.troubles))

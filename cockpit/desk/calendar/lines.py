@@ -72,9 +72,19 @@ class Lines:
             also=also,
             same=local.time() if booking is not None else None,
         )
-        if when.is_past:
-            raise BadInput(f"{long_date(when.local.date())}, {clock_time(when.local, home.hours)} has passed.")
+        self.refuse_past(when)
         return when
+
+    def refuse_past(self, when: When) -> None:
+        """Refuses a moment that is over.
+
+        Raises:
+            BadInput.
+        """
+        if when.is_past:
+            raise BadInput(
+                f"{long_date(when.local.date())}, {clock_time(when.local, self.preferences.home.hours)} has passed."
+            )
 
     def new_lesson(self, kind: Kind, like: Lesson, when: When, makes_up: LessonId | None = None) -> Lesson:
         """A lesson at a moment that a line named, of a student like another one's; it lasts as that, if the line says nothing."""

@@ -142,6 +142,13 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Instrument:
+    """An instrument that is taught."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Unknown:
     """A word that means nothing to the reader."""
 
@@ -163,5 +170,6 @@ Part = (
     | WeekOf
     | Link
     | Named
+    | Instrument
     | Unknown
 )

@@ -186,6 +186,8 @@ def _beginnings(names: tuple[str, ...], shortest: int) -> str:
 
 _END = r"(?=[.]?(?:[ ,;]|$))"
 _COUNT = rf"(?:[0-9]{{1,2}}|{'|'.join(_COUNTS)})"
+# "in and" is no day that is written together.
+_SPACED = rf"(?:[0-9]{{1,2}}|(?:an?|{'|'.join(_COUNTS)})(?= ))"
 _AT = r"(?:at |@ ?)?"
 _FOR = r"(?:for )?"
 _HALF = r"(?: ?(?P<half>[ap])(?:\.? ?m)?\.?(?!\w))"
@@ -214,8 +216,8 @@ _DATES: _Forms = (
 _NOON: _Forms = ((rf"{_AT}(?:(?:12 )?noon|midday)", _noon),)
 _AHEAD: _Forms = (
     (rf"(?:in )?(?P<count>an?|{_COUNT}) {_UNIT} (?:from (?:today|now)|later)", _ahead),
-    (rf"in (?P<count>an?|{_COUNT}) ?{_UNIT}", _ahead),
-    (rf"\+ ?(?P<count>{_COUNT}) ?{_UNIT}", _ahead),
+    (rf"in (?P<count>{_SPACED}) ?{_UNIT}", _ahead),
+    (rf"\+ ?(?P<count>{_SPACED}) ?{_UNIT}", _ahead),
 )
 _BESIDE: _Forms = (
     (

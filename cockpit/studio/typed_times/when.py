@@ -51,12 +51,15 @@ class When:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Reference:
+class Reference:
+    """What a moment is read against, as `read_when` has it; `lived_in` are the IANA zones of the studio's families."""
+
     now: datetime
     around: date
     home_zone: Zone
-    month_first: bool
-    same: time | None
+    month_first: bool = True
+    same: time | None = None
+    lived_in: tuple[str, ...] = ()
 
 
 def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's habits and the lesson say
@@ -95,10 +98,21 @@ def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's 
     Raises:
         BadInput: a word is not understood, or what the line says does not exist, is past or contradicts itself.
     """
-    parts = with_numbers_read(read_parts(text, also))
-    reference = _Reference(now=now, around=around, home_zone=home_zone, month_first=month_first, same=same)
+    reference = Reference(
+        now=now, around=around, home_zone=home_zone, month_first=month_first, same=same, lived_in=tuple(also.values())
+    )
+    return when_of(read_parts(text, also), reference)
+
+
+def when_of(parts: Sequence[Part], reference: Reference) -> When:
+    """The same for the parts of a line.
+
+    Raises:
+        BadInput: what they say does not exist, is past or contradicts itself.
+    """
+    parts = with_numbers_read(parts)
     places = [part for part in parts if isinstance(part, ZoneName)]
-    lived_in = {*also.values(), _home_on(home_zone, around)}
+    lived_in = {*reference.lived_in, _home_on(reference.home_zone, reference.around)}
     zones = tuple(dict.fromkeys(zone for part in places for zone in _likely_zones(part, lived_in)))
     if not zones:
         return _read_in(None, parts, reference)
@@ -123,7 +137,7 @@ def clock_note(when: When, hours: int) -> str | None:
             return None
 
 
-def _read_in(place: str | None, parts: Sequence[Part], reference: _Reference) -> When:
+def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> When:
     zone = reference.home_zone if place is None else place
     days = Days(
         today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
@@ -153,7 +167,7 @@ def _home_on(home_zone: Zone, on: date) -> str:
     return home_zone if isinstance(home_zone, str) else home_zone.zone_on(on)
 
 
-def _day_there(at: time, place: str, reference: _Reference) -> date:
+def _day_there(at: time, place: str, reference: Reference) -> date:
     """The day on a place's clock whose time `at` lies on the teacher's day `around`."""
     for on in (reference.around, reference.around - _DAY, reference.around + _DAY):
         if local_time(moment(datetime.combine(on, at), place), reference.home_zone).date() == reference.around:

@@ -15,7 +15,8 @@ from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.rules import RULES, Rules
 
-Finder = Callable[[str, int], tuple[tuple[Part, ...], int] | None]
+Found = tuple[tuple[Part, ...], int] | None
+Finder = Callable[[str, int], Found]
 """Tells what the words from a place of a line on mean, and where they end; None if they mean nothing to it."""
 _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
@@ -91,9 +92,9 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
 def moment_finders(names: Mapping[str, str]) -> tuple[Finder, ...]:
     """Those of a line that names a moment; the keys of `names` are those of `place_key`."""
     return (
-        lambda said, place: _located(said, place, name_at(said, place, names)),
+        lambda said, place: located(said, place, name_at(said, place, names)),
         by_rules(RULES),
-        lambda said, place: _located(said, place, place_at(said, place, names)),
+        lambda said, place: located(said, place, place_at(said, place, names)),
         filler(_FILLER),
     )
 
@@ -101,7 +102,7 @@ def moment_finders(names: Mapping[str, str]) -> tuple[Finder, ...]:
 def by_rules(rules: Rules) -> Finder:
     """Finds what the first rule that fits reads."""
 
-    def find(said: str, place: int) -> tuple[tuple[Part, ...], int] | None:
+    def find(said: str, place: int) -> Found:
         for rule, reader in rules:
             match = rule.match(said, place)
             parts = reader(match) if match is not None else ()
@@ -115,19 +116,19 @@ def by_rules(rules: Rules) -> Finder:
 def filler(words: re.Pattern[str]) -> Finder:
     """Finds words that say nothing."""
 
-    def find(said: str, place: int) -> tuple[tuple[Part, ...], int] | None:
+    def find(said: str, place: int) -> Found:
         match = words.match(said, place)
         return ((), match.end()) if match is not None else None
 
     return find
 
 
-def names_places(text: str) -> bool:
-    """Whether a text is the name of a place, and of nothing else: Sydney can be a city or a student."""
-    try:
-        return all(isinstance(part, ZoneName) for part in read_parts(text, {}))
-    except BadInput:
-        return False
+def located(said: str, place: int, found: tuple[tuple[str, ...], int] | None) -> Found:
+    """What a place of a line means, where the zones of a clock and the end of its words were found."""
+    if found is None:
+        return None
+    zones, end = found
+    return (ZoneName(text=said[place:end], zones=zones),), end
 
 
 class _Line:
@@ -161,13 +162,6 @@ class _Line:
         ]
         said = self.said[begins:ends]
         return " ".join(typed) if " ".join(typed).casefold() == said else said
-
-
-def _located(said: str, place: int, found: tuple[tuple[str, ...], int] | None) -> tuple[tuple[Part, ...], int] | None:
-    if found is None:
-        return None
-    zones, end = found
-    return (ZoneName(text=said[place:end], zones=zones),), end
 
 
 def month_alone(word: str) -> bool:

@@ -79,3 +79,22 @@ def test_a_standing_time_may_be_said_by_the_days_that_it_is_on(tmp_path, line, w
     with arranged_studio(tmp_path) as arranged:
         proposal = arranged.proposed(Purpose.CHANGE, "2026-12-01", "Ilse", line)
         assert proposal.understood.startswith(f"New weekly time for Ilse, {weeks}, Wed, January 13, 2027, 5:00 pm")
+
+
+def test_a_trial_of_a_student_is_asked_about_and_adds_nobody(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.proposed(Purpose.TRIAL, "2026-12-01", "Ilse", "ilse brandvold thu 4pm")
+        assert proposal.troubles[0].startswith("Ilse of the Brandvold family is already your student")
+        arranged.done(Purpose.TRIAL, "2026-12-01", "Ilse", "ilse brandvold thu 4pm")
+        people = arranged.studio.store.reading.people()
+        assert [student.name for student in people.students.values()].count("Ilse") == 1
+
+
+def test_somebody_new_is_added_to_a_family_that_is_named_with_the_instrument(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.done(Purpose.TRIAL, "2026-12-01", "Ilse", "runa, family brandvold thu 4pm viola")
+        assert proposal.understood.startswith("Trial lesson for Runa, viola (new student, family Brandvold), Thu, ")
+        people = arranged.studio.store.reading.people()
+        (runa,) = (student for student in people.students.values() if student.name == "Runa")
+        assert people.families[runa.family_id].name == "Brandvold"
+        assert len(people.families) == 4

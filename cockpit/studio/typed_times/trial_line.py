@@ -1,0 +1,421 @@
+"""A typed line that names somebody and a moment: "nora bell thu 4pm phoenix", "thu 4pm for nora bell, cello".
+
+Who it is stands in one run of words that mean nothing else, before the moment, behind it or in it; a place or a family is
+one only after the time, so that Jack London and Otto Berg keep their names. What is no name is understood, as an
+instrument is, or the line is refused with that word named. All of it is common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import chain, islice
+
+from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.words import listed
+from cockpit.studio.errors import BadInput
+from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.typed_times.parts import (
+    Dated,
+    FromToday,
+    Instrument,
+    Named,
+    Number,
+    Part,
+    SameTime,
+    Slashed,
+    TimeOfDay,
+    Weekday,
+    ZoneName,
+)
+from cockpit.studio.typed_times.places import name_at, place_at, place_key
+from cockpit.studio.typed_times.rules import RULES
+from cockpit.studio.typed_times.studio_names import StudioNames, is_near
+from cockpit.studio.typed_times.when import Reference, When, when_of
+from cockpit.studio.typed_times.words import Found, WordRun, by_rules, claims_of, filler, located, not_understood
+
+_EXAMPLE = 'such as "nora bell thu 4pm phoenix 30m"'
+_LEAD = re.compile(
+    r"\s*(?:(?:an?|the|new|free|first|book|add)\s+)*(?:(?:trial|intro|taster|sample)(?:\s+(?:lesson|class))?|lesson|student)"
+    r"\s*(?::|\bfor\b|\bwith\b)?\s+",
+    re.IGNORECASE,
+)
+_SMALL = re.compile(r"(?:(?:a )?trial(?: lesson)?|on|at|@|the|for|with|lesson|new student|[-–—])(?=[ ,;]|$)")
+_NAME = re.compile(r"[^\W\d_]+(?:['’.-]+[^\W\d_]+)*['’.]?(?:-[^\W\d_]+)?")
+_INSTRUMENTS = (
+    "piano", "keyboard", "violin", "fiddle", "cello", "double bass", "bass guitar", "guitar", "ukulele", "mandolin", "banjo",
+    "flute", "piccolo", "clarinet", "oboe", "bassoon", "saxophone", "sax", "recorder", "trumpet", "cornet", "trombone",
+    "french horn", "tuba", "euphonium", "drums", "percussion", "marimba", "voice", "singing", "vocals", "accordion",
+    "harpsichord", "lute", "music theory", "theory",
+)  # fmt: skip
+# A girl may be called Viola, and a family Horn.
+_OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
+# Words of a line about somebody that are no one's name.
+_NO_NAMES = frozenset(
+    [
+        "a",
+        "age",
+        "aged",
+        "an",
+        "and",
+        "are",
+        "at",
+        "but",
+        "by",
+        "call",
+        "called",
+        "child",
+        "class",
+        "daughter",
+        "email",
+        "first",
+        "for",
+        "free",
+        "friend",
+        "from",
+        "he",
+        "her",
+        "his",
+        "home",
+        "in",
+        "intro",
+        "is",
+        "kid",
+        "lesson",
+        "lessons",
+        "level",
+        "likes",
+        "maybe",
+        "mom",
+        "mother",
+        "mum",
+        "dad",
+        "father",
+        "my",
+        "new",
+        "no",
+        "not",
+        "of",
+        "old",
+        "on",
+        "online",
+        "only",
+        "or",
+        "parent",
+        "per",
+        "phone",
+        "pls",
+        "please",
+        "referred",
+        "she",
+        "sibling",
+        "sister",
+        "brother",
+        "son",
+        "student",
+        "teacher",
+        "tel",
+        "text",
+        "the",
+        "their",
+        "they",
+        "to",
+        "trial",
+        "try",
+        "twins",
+        "via",
+        "wants",
+        "was",
+        "week",
+        "who",
+        "will",
+        "with",
+        "year",
+        "years",
+        "all",
+        "also",
+        "after",
+        "before",
+        "both",
+        "but",
+        "early",
+        "either",
+        "each",
+        "every",
+        "except",
+        "half",
+        "if",
+        "instead",
+        "just",
+        "late",
+        "last",
+        "next",
+        "not",
+        "never",
+        "only",
+        "plus",
+        "some",
+        "then",
+        "through",
+        "till",
+        "til",
+        "until",
+        "unless",
+        "without",
+        "weekly",
+        "yo",
+        "yr",
+        "yrs",
+        "zoom",
+        "you",
+        "your",
+        "beginner",
+        "advanced",
+        "adult",
+        "grade",
+    ]
+)
+_OWN = re.compile(r"['’]s$", re.IGNORECASE)
+_SURE_PLACE = re.compile(r"^in | time$", re.IGNORECASE)
+_MOST_WORDS = 5
+_MOST_ASKED = 3
+_SHORTEST_SHARED = 3
+_DAYS = (Dated, Slashed, FromToday, Weekday)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialLine:
+    """Whom a line names, and when.
+
+    `student` and `family` are those of the studio, where they are known. `asks` are sentences on people of the studio who
+    may be meant instead.
+    """
+
+    name: str
+    when: When
+    student: Student | None = None
+    family: Family | None = None
+    instrument: str | None = None
+    asks: tuple[str, ...] = ()
+
+
+def read_trial(
+    text: str,
+    families: Iterable[Family],
+    students: Iterable[Student],
+    *,
+    now: datetime,
+    home_zone: Zone,
+    month_first: bool = True,
+) -> TrialLine:
+    """Whom a line names and the moment, which is read as `read_when` does; `now` is UTC.
+
+    Raises:
+        BadInput: a word is not understood, or the line names nobody, no time, or somebody that more than one can be.
+    """
+    names = StudioNames(families, students)
+    zones = tuple(family.zone for family in names.families.values())
+    reference = Reference(
+        now=now, around=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first, lived_in=zones
+    )
+    lead = _LEAD.match(text)
+    return _Reader(text[lead.end() :] if lead is not None else text, names, reference).read()
+
+
+class _Reader:
+    def __init__(self, text: str, names: StudioNames, reference: Reference) -> None:
+        self._text = text
+        self._names = names
+        self._reference = reference
+        self._zones = {place_key(family.name): family.zone for family in names.families.values()}
+
+    def read(self) -> TrialLine:
+        """Reads the line.
+
+        Raises:
+            BadInput.
+        """
+        runs = self._runs(self._text)
+        unknown = [place for place, run in enumerate(runs) if run.is_unknown]
+        if not unknown and self._is_moment(runs):
+            raise BadInput(f"The line has a time but no name. Add a name, {_EXAMPLE}.")
+        for name, others in self._names_in_front():
+            return self._trial(name, others)
+        if not unknown:
+            raise BadInput(f"The line has no name. Add one, {_EXAMPLE}.")
+        first = last = unknown[0]
+        while last + 1 in unknown:
+            last += 1
+        name = " ".join(run.text for run in runs[first : last + 1])
+        _check_name(name)
+        if last < unknown[-1]:
+            raise not_understood(runs[next(place for place in unknown if place > last) :], self._zones)
+        if not any(run.parts for run in (*runs[:first], *runs[last + 1 :])):
+            raise BadInput(f"Type a name and a time, {_EXAMPLE}.")
+        self._check_apart(name, runs, first, last)
+        return self._trial(name, (*runs[:first], *runs[last + 1 :]))
+
+    def _runs(self, text: str) -> tuple[WordRun, ...]:
+        """The runs of a line, where a place is one only behind a time."""
+        rules, small, has_time = by_rules(RULES), filler(_SMALL), False
+
+        def find(said: str, place: int) -> Found:
+            nonlocal has_time
+            found = self._family(said, place)
+            if found is None and has_time:
+                found = located(said, place, name_at(said, place, self._zones))
+            found = found or rules(said, place)
+            if found is None and has_time:
+                found = located(said, place, place_at(said, place, self._zones))
+            has_time |= found is not None and any(isinstance(part, TimeOfDay | Number | SameTime) for part in found[0])
+            return found or _instrument(said, place, also=_OR_NAMES if has_time else ()) or small(said, place)
+
+        return claims_of(text, (find,))
+
+    def _family(self, said: str, place: int) -> Found:
+        return self._names.find(said, place) if said.startswith(("family ", "the family "), place) else None
+
+    def _names_in_front(self) -> Iterator[tuple[str, tuple[WordRun, ...]]]:
+        """The line as a name and a moment behind it, the shortest name first: May on 3 December is no fourth of May."""
+        words = self._text.split()
+        for count in range(1, min(len(words), _MOST_WORDS + 1)):
+            try:
+                own, others = (self._runs(" ".join(part)) for part in (words[:count], words[count:]))
+            except BadInput:
+                continue
+            days = [run for run in own if not run.is_unknown]
+            # Sun Li may come on a Thursday, but "thu nora 4pm" is nobody called Thu.
+            is_name = all(len(run.parts) == 1 and isinstance(run.parts[0], Weekday) for run in days)
+            has_day = any(isinstance(part, _DAYS) for part in _parts(others))
+            has_time = any(isinstance(part, TimeOfDay | Number) for part in _parts(others))
+            if is_name and (has_day or not days) and has_time and not any(run.is_unknown for run in others):
+                yield " ".join(words[:count]).strip(",;:"), others
+
+    def _is_moment(self, runs: Sequence[WordRun]) -> bool:
+        try:
+            when_of(_parts(runs), self._reference)
+        except BadInput:
+            return False
+        return True
+
+    def _check_apart(self, name: str, runs: Sequence[WordRun], first: int, last: int) -> None:
+        """Refuses a name behind the time that a place stands beside: it may be a part of the name."""
+        beside = [place for place in (first - 1, last + 1) if 0 <= place < len(runs)]
+        for place in beside:
+            run = runs[place]
+            words = [run.text, name] if place < first else [name, run.text]
+            is_apart = re.search(r"\s*[,;]\s*".join(map(re.escape, words)), self._text, re.IGNORECASE)
+            if not any(isinstance(part, ZoneName) for part in run.parts) or is_apart or _SURE_PLACE.search(run.text):
+                continue
+            rest = " ".join(each.text for at, each in enumerate(runs) if not first <= at <= last and at != place)
+            raise BadInput(
+                f'"{run.text}" could be a place or a part of the name. '
+                f'Type "{" ".join(words)} {rest}" or "{name} {rest} {run.text}".'
+            )
+
+    def _trial(self, name: str, runs: Sequence[WordRun]) -> TrialLine:
+        name = _OWN.sub("", name)
+        _check_name(name)
+        rest = " ".join(run.text for run in runs)
+        instruments = list(dict.fromkeys(part.text for part in _parts(runs) if isinstance(part, Instrument)))
+        if len(instruments) > 1:
+            raise BadInput(f"The line has two instruments: {listed(instruments)}. Keep one.")
+        _check_last_word(name, rest)
+        named = [family for part in _parts(runs) if isinstance(part, Named) for family in part.families]
+        moment = [part for part in _parts(runs) if not isinstance(part, Named | Instrument)]
+        when = when_of(moment, self._reference)
+        if not any(isinstance(part, _DAYS) for part in moment):
+            # A day that is spelled otherwise would be a word of the name.
+            raise BadInput(f'The line has no day. Type "{name} today {rest}", or another day.')
+        if len({family.id for family in named}) > 1:
+            raise BadInput(f"The line has two families: {listed([family.name for family in named])}. Keep one.")
+        student = self._known(name, named, rest)
+        family = self._names.families[student.family_id] if student is not None else named[0] if named else None
+        return TrialLine(
+            name=student.name if student is not None else _with_capitals(name),
+            when=when,
+            student=student,
+            family=family,
+            instrument=instruments[0] if instruments else None,
+            asks=self._asks(name, student, family, rest),
+        )
+
+    def _known(self, name: str, named: Sequence[Family], rest: str) -> Student | None:
+        """The student of the studio who is called so."""
+        key = name_key(name)
+        found = [
+            student
+            for student in self._names.students
+            if key
+            in {name_key(student.name), name_key(f"{student.name} {self._names.families[student.family_id].name}")}
+            and (not named or student.family_id == named[0].id)
+        ]
+        if len(found) > 1:
+            called = [f"{student.name}, family {self._names.families[student.family_id].name}" for student in found]
+            lines = " or ".join(f'"{each} {rest}"' for each in called)
+            raise BadInput(f'"{name}" is more than one student in your studio. Type {lines}.')
+        return found[0] if found else None
+
+    def _asks(self, name: str, student: Student | None, family: Family | None, rest: str) -> tuple[str, ...]:
+        """What is asked before somebody of the studio gets a trial, or somebody new who is called as one is."""
+        if student is not None and family is not None:
+            return (
+                f"{student.name} of the {family.name} family is already your student, and this trial is for {student.name}. "
+                "For somebody new, add a last name.",
+            )
+        words, full = place_key(name).split(), _with_capitals(name)
+        first = full.split()[0]
+        families = (
+            f"The {each.name} family is already in your studio. This adds another family. "
+            f'To add {first} to it, type "{first}, family {each.name} {rest}".'
+            for each in self._names.families.values()
+            if family is None and _share(words, place_key(each.name).split())
+        )
+        students = (
+            f"{each.name} of the {whose.name} family is already your student. This adds another student, {full}. "
+            f'For {each.name}, type "{each.name}, family {whose.name} {rest}".'
+            for each, whose in ((each, self._names.families[each.family_id]) for each in self._names.students)
+            if family in {None, whose} and _share(words, place_key(each.name).split())
+        )
+        return tuple(islice(chain(families, students), _MOST_ASKED))
+
+
+def _instrument(said: str, place: int, also: tuple[str, ...]) -> Found:
+    match = re.compile(rf"(?:on )?(?:the )?({'|'.join((*_INSTRUMENTS, *also))})(?=[ ,;.]|$)").match(said, place)
+    return ((Instrument(text=match[1]),), match.end()) if match is not None else None
+
+
+def _parts(runs: Iterable[WordRun]) -> list[Part]:
+    return [part for run in runs for part in run.parts]
+
+
+def _check_name(name: str) -> None:
+    """Refuses what is no name: a number, an address, a word of another kind."""
+    words = name.split()
+    for before, typed in zip(("", *words), words, strict=False):
+        word = typed.strip(",;()")
+        if before.endswith((",", ";")) or not _NAME.fullmatch(word) or word.casefold().strip(".") in _NO_NAMES:
+            raise BadInput(
+                f'"{word}" is not part of a name. Type a name and a time, and behind that a city or an instrument, {_EXAMPLE}.'
+            )
+    if len(words) > _MOST_WORDS:
+        raise BadInput(f'"{name}" is long for a name. Type a name and a time, {_EXAMPLE}.')
+
+
+def _check_last_word(name: str, rest: str) -> None:
+    """Refuses a name in small letters whose last word may be the instrument."""
+    *before, last = name.split()
+    if before and last in _OR_NAMES:
+        first = " ".join(before)
+        raise BadInput(
+            f'"{last}" could be a name or an instrument. Type "{_with_capitals(name)} {rest}" or "{first} {rest} {last}".'
+        )
+
+
+def _share(words: Sequence[str], others: Sequence[str]) -> bool:
+    """Whether two names have a word of three letters or more in common, or one that is an edit away."""
+    return any(len(one) >= _SHORTEST_SHARED and is_near(one, other) for one in words for other in others)
+
+
+def _with_capitals(name: str) -> str:
+    return name if name != name.lower() else name.title()

@@ -1,0 +1,166 @@
+"""Trial lessons out of a typed line; common practice, no source.
+
+It is Tuesday 1 December 2026, 10:00 in Chicago.
+"""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support.studio import BRANDVOLD, HOME, ILSE, OKONJO, TEODOR, family, home, student
+
+from cockpit.studio.errors import BadInput
+from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
+
+NOW = home("2026-12-01 10:00")
+BERG = family(id=FamilyId(9), name="Berg")
+LONDON = family(id=FamilyId(12), name="London", zone="Europe/London")
+FAMILIES = [BRANDVOLD, OKONJO, BERG, LONDON]
+STUDENTS = [
+    *(ILSE, TEODOR, student(id=StudentId(9), family_id=BERG.id, name="Ada")),
+    *(student(id=StudentId(n), family_id=f.id, name="Nora") for n, f in ((11, BERG), (12, LONDON))),
+]
+
+
+def read(text: str) -> TrialLine:
+    return read_trial(text, FAMILIES, STUDENTS, now=NOW, home_zone=HOME)
+
+
+def refusal(text: str) -> str:
+    with pytest.raises(BadInput) as refused:
+        read(text)
+    return str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "at"),
+    [
+        ("tim mayer thu 4pm", "Tim Mayer", "2026-12-03 16:00"), ("Jack London fri 5pm", "Jack London", "2026-12-04 17:00"),
+        ("Otto Berg thu 4pm", "Otto Berg", "2026-12-03 16:00"), ("sydney thu 4pm", "Sydney", "2026-12-03 16:00"),
+        ("sun li thu 4pm", "Sun Li", "2026-12-03 16:00"), ("may 3 dec 4pm", "May", "2026-12-03 16:00"),
+        ("wednesday addams thu 4pm", "Wednesday Addams", "2026-12-03 16:00"), ("thu 4pm tim mayer", "Tim Mayer", "2026-12-03 16:00"),
+        ("thu tim mayer 4pm", "Tim Mayer", "2026-12-03 16:00"), ("tomorrow tim 5pm", "Tim", "2026-12-02 17:00"),
+        ("thu 4pm for tim mayer", "Tim Mayer", "2026-12-03 16:00"), ("trial for tim mayer thu 4pm", "Tim Mayer", "2026-12-03 16:00"),
+        ("trial: tim mayer thu 4pm", "Tim Mayer", "2026-12-03 16:00"), ("tim mayer trial thu 4pm", "Tim Mayer", "2026-12-03 16:00"),
+        ("tim mayer's trial fri 4:30", "Tim Mayer", "2026-12-04 16:30"), ("new student tim fri 4:30", "Tim", "2026-12-04 16:30"),
+        ("Zoë O'Brien-Smith 4.12. 17:00", "Zoë O'Brien-Smith", "2026-12-04 17:00"), ("J.P. Morris sat 9:30am", "J.P. Morris", "2026-12-05 09:30"),
+        ("Ana María de la Cruz sat 10am", "Ana María de la Cruz", "2026-12-05 10:00"), ("tim today 4pm", "Tim", "2026-12-01 16:00"),
+        ("tim mayer thu 4pm!!", "Tim Mayer", "2026-12-03 16:00"), ("viola stone thu 4pm", "Viola Stone", "2026-12-03 16:00"),
+        ("John Bass thu 4pm", "John Bass", "2026-12-03 16:00"),
+    ],
+)  # fmt: skip
+def test_a_name_stands_before_the_moment_behind_it_or_in_it(line, name, at):
+    found = read(line)
+    assert (found.name, found.when.starts_at, found.when.zone, found.student) == (name, home(at), HOME, None)
+
+
+@pytest.mark.parametrize(
+    ("line", "zone"),
+    [
+        ("tim thu 4pm phoenix", "America/Phoenix"), ("tim thu 4 new york time", "America/New_York"),
+        ("tim thu at 4 in boston", "America/New_York"), ("sat 10am, tim, phoenix", "America/Phoenix"),
+        ("tim mayer thu 4pm okonjo", "Europe/London"), ("thu 4pm phoenix time tim mayer", "America/Phoenix"),
+    ],
+)  # fmt: skip
+def test_a_place_or_a_family_is_one_after_the_time(line, zone):
+    assert read(line).when.zone == zone
+
+
+@pytest.mark.parametrize(
+    ("line", "instrument"),
+    [
+        ("tim mayer cello thu 4pm", "cello"), ("tim mayer thu 4pm viola", "viola"), ("thu 4pm for tim mayer, piano", "piano"),
+        ("tim mayer on the flute thu 4pm", "flute"), ("tim mayer thu 4pm", None),
+    ],
+)  # fmt: skip
+def test_an_instrument_is_understood(line, instrument):
+    found = read(line)
+    assert (found.name, found.instrument) == ("Tim Mayer", instrument)
+
+
+@pytest.mark.parametrize(
+    ("line", "lines"),
+    [
+        ("thu 4pm jack london", ["jack london thu 4pm", "jack thu 4pm london"]),
+        ("sat 10am phoenix tim", ["phoenix tim sat 10am", "tim sat 10am phoenix"]),
+        ("thu 4pm otto berg", ["otto berg thu 4pm", "otto thu 4pm berg"]),
+        ("tim mayer viola thu 4pm", ["Tim Mayer Viola thu 4pm", "tim mayer thu 4pm viola"]),
+        ("nora thu 4pm", ["Nora, family Berg thu 4pm", "Nora, family London thu 4pm"]),
+        ("tim mayer 4pm", ["tim mayer today 4pm"]),
+    ],
+)  # fmt: skip
+def test_what_could_be_two_things_is_refused_with_lines_that_work(line, lines):
+    said = refusal(line)
+    for each in lines:
+        assert f'"{each}"' in said
+        assert read(each)
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("tim mayer 10 yrs thu 4pm", "yrs"), ("tim mayer thu 4pm 10 years", "years"), ("tim mayer (10) thu 4pm", "10"),
+        ("tim mayer age 10 thu 4pm", "age"), ("tim@mayer.org thu 4pm", "tim@mayer.org"), ("tim 555-1234 thu 4pm", "555-1234"),
+        ("tim and tom thu 4pm", "and"), ("tim mayer wants thu 4pm", "wants"), ("tim from boston thu 4pm", "from"),
+        ("tim, boston, thu 4pm", "boston"), ("tim mayer (mom sara) thu 4pm", "mom"), ("tim thu 4pm, zoom", "zoom"),
+        ("tim mon or tue 4pm", "or"), ("tim mayer freitag 17:00", "tim mayer freitag today 17:00"), ("tim piano and voice thu 4pm", "and"),
+        ("tim thu 4pm except berg", "except"), ("tim thu 4pm, mother sara", "mother"), ("Mayer, Tim thu 4pm", "Tim"),
+    ],
+)  # fmt: skip
+def test_what_is_no_name_is_named_and_never_a_surname(line, word):
+    assert f'"{word}"' in refusal(line)
+
+
+def test_a_student_of_the_studio_is_asked_about_and_never_doubled():
+    for line in ("ilse thu 4pm", "Ilse Brandvold thu 4pm", "thu 4pm ilse", "nora, family berg thu 4pm"):
+        found = read(line)
+        assert found.student in STUDENTS
+        assert "is already your student" in found.asks[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "known", "then"),
+    [
+        ("Otto Berg thu 4pm", "The Berg family", "Otto, family Berg thu 4pm"),
+        ("Ilsa thu 4pm", "Ilse of the Brandvold family", "Ilse, family Brandvold thu 4pm"),
+        ("ilse stone thu 4pm", "Ilse of the Brandvold family", "Ilse, family Brandvold thu 4pm"),
+    ],
+)
+def test_somebody_new_who_is_called_like_one_of_the_studio_is_asked_about(line, known, then):
+    found = read(line)
+    assert found.student is None
+    assert found.asks[0].startswith(f"{known} is already")
+    assert f'"{then}"' in found.asks[0]
+    assert read(then).family in FAMILIES
+
+
+def test_somebody_new_can_join_a_family():
+    for line in ("tim, family berg thu 4pm", "tim thu 4pm family berg"):
+        found = read(line)
+        assert (found.name, found.family, found.student, found.asks) == ("Tim", BERG, None, ())
+    assert "No family in your studio" in refusal("tim, family stone thu 4pm")
+
+
+VOCABULARY = """
+    tim mayer jack london otto berg sydney ilse phoenix okonjo family thu sun may 4pm 16:00 5 45m 12/3 3 dec tomorrow today
+    at for in trial lesson , ; time cello viola and or with 10 yrs zzyzx @home new same next week morning not 30 min
+"""
+LINES = st.lists(st.sampled_from(VOCABULARY.split()), min_size=1, max_size=8).map(" ".join)
+NAMES = {"tim", "mayer", "jack", "london", "otto", "berg", "sydney", "ilse", "phoenix", "okonjo", "zzyzx"}
+NEVER_A_NAME = {"and", "or", "with", "10", "yrs", "@home", "not", "today", "tomorrow", "week", "4pm", "16:00", "trial"}
+
+
+@given(LINES)
+def test_of_a_trial_no_word_is_lost_and_none_becomes_a_name_in_silence(line):
+    try:
+        found = read(line)
+    except BadInput:
+        return
+    name = found.name.casefold().split()
+    assert not NEVER_A_NAME.intersection(name)
+    about = {*name, *found.when.zone.casefold().replace("/", " ").split(), found.instrument}
+    about |= {found.family.name.casefold()} if found.family is not None else set()
+    about |= {"okonjo"} if found.when.zone == "Europe/London" else set()
+    about |= {"berg", "brandvold"} if found.when.zone == "America/Phoenix" else set()
+    assert {word for word in line.split() if word in NAMES | {"cello"}} <= about
+    assert not {"and", "or", "yrs", "@home", "not"}.intersection(line.split())
