@@ -424,7 +424,7 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
     file.write_bytes(CALENDAR.replace("\n", "\r\n").encode())
     said(capsys, "roster", file, "--folder", folder)
     arranged(folder, "Zoë", "2027-01-09", Purpose.MOVE, "2027-01-10 11:00")
-    arranged(folder, "Ilse Brand", "2027-01-05", Purpose.CHANGE, "from 2027-01-13 at 9 am")
+    arranged(folder, "Ilse Brand", "2027-01-05", Purpose.CHANGE, "from wed 2027-01-13 at 9 am")
     _, out, _ = said(capsys, "roster", file, "--folder", folder)
     assert out.splitlines()[0] == "Already up to date."
     assert (
@@ -451,7 +451,7 @@ def test_a_lesson_that_its_standing_time_left_behind_is_not_handed_out(folder, t
         )
         day.open(date(2027, 1, 12), there.lesson.id)
         studio.desk.notes.write(there.lesson.id, "")
-    arranged(folder, "Ilse", "2027-01-05", Purpose.CHANGE, "from 2027-01-06 at 9 am")
+    arranged(folder, "Ilse", "2027-01-05", Purpose.CHANGE, "from wed 2027-01-06 at 9 am")
     _, theirs, _ = said(capsys, "calendar", "--family", "Brandvold", "--folder", folder)
     starts = {event["DTSTART"].dt.date() for event in icalendar.Calendar.from_ical(theirs).walk("VEVENT")}
     assert date(2027, 1, 12) not in starts

@@ -11,7 +11,8 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.clocks.words import long_date, possessive
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import long_date, month_and_day, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, meeting_date
@@ -47,13 +48,24 @@ class Ending:
             arranged(over, home),
             self._noted(over),
         ]
-        whose = possessive(booking.student.name)
+        last = self.last_lesson(Enrollment(standing=after, student=booking.student, family=booking.family), until)
+        day = f"on or before {long_date(until)}" if last is None else long_date(last)
+        understood = f"{possessive(booking.student.name)} weekly time ends. The last lesson is {day}."
+        if last is not None and last.weekday() != until.weekday():
+            understood += f" {month_and_day(until)} is a {WEEKDAYS[until.weekday()]}."
         return Proposal(
-            understood=f"{whose} weekly time ends. The last lesson is on or before {long_date(until)}.",
+            understood=understood,
             edits=(Edit(before=standing, after=after),),
             said="ending a weekly time",
             troubles=tuple(each for each in sentences if each is not None),
         )
+
+    def last_lesson(self, enrollment: Enrollment, until: date) -> date | None:
+        """The date of the last lesson of a weekly time that ends, on the teacher's clock; None where none is left."""
+        home = self._lines.preferences.home
+        meetings = planned([enrollment], home, self._lines.now(), home.day_bounds(until + 2 * _DAY)[1])
+        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        return home.date_of(kept[-1].lesson.starts_at) if kept else None
 
     def goes_on(self, standing: StandingTime, booking: ScheduledLesson, until: date, verb: str) -> str | None:
         """A sentence on the lessons that there are after an end all the same, by a change to come; None without any.

@@ -1,7 +1,7 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from collections.abc import Sequence
-from datetime import date, datetime
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime, time
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
@@ -14,7 +14,8 @@ from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import name_key
-from cockpit.studio.typed_times.when import When, clock_note, read_when
+from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
+from cockpit.studio.typed_times.words import read_parts
 from cockpit.wording.problems import problem_sentence
 
 
@@ -61,19 +62,24 @@ class Lines:
         """
         now, home = self._clock.now(), self.preferences.home
         local = home.local(booking.lesson.starts_at if booking is not None else now)
-        people = self._reading.people()
-        also = {name_key(family.name): family.zone for family in people.families.values()}
-        when = read_when(
-            line,
-            now=now,
-            around=max(local.date(), home.date_of(now)),
-            home_zone=home.zone,
-            month_first=self.preferences.month_first,
-            also=also,
-            same=local.time() if booking is not None else None,
-        )
+        around = max(local.date(), home.date_of(now))
+        reference, also = self.reference(around, local.time() if booking is not None else None)
+        when = when_of(read_parts(line, also), reference)
         self.refuse_past(when)
         return when
+
+    def reference(self, around: date, same: time | None) -> tuple[Reference, Mapping[str, str]]:
+        """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families."""
+        families = self._reading.people().families.values()
+        reference = Reference(
+            now=self._clock.now(),
+            around=around,
+            home_zone=self.preferences.home.zone,
+            month_first=self.preferences.month_first,
+            same=same,
+            lived_in=tuple(family.zone for family in families),
+        )
+        return reference, {name_key(family.name): family.zone for family in families}
 
     def refuse_past(self, when: When) -> None:
         """Refuses a moment that is over.

@@ -1,8 +1,7 @@
 """Weekly times changed or ended from a date on."""
 
-import re
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from cockpit.desk.calendar.afterwards import arranged, carried, left_over, same_lessons
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -12,29 +11,19 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
-from cockpit.studio.clocks.horizons import A_MEETING, A_YEAR
-from cockpit.studio.clocks.moments import WEEK, lesson_zone, local_time
-from cockpit.studio.clocks.words import long_date, possessive
-from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.clocks.horizons import A_YEAR
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, lesson_zone, local_time, moment
+from cockpit.studio.clocks.words import long_date, month_and_day, possessive
+from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
-from cockpit.studio.typed_times.words import NotUnderstood
+from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
+from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
-_FROM = re.compile(r"\s*(?:from|starting|beginning)\s+", re.IGNORECASE)
-_LAST = re.compile(r"\s*(?:until|till|through|thru|last|ends?)\s+(?:on\s+)?", re.IGNORECASE)
-_WEEKDAY = r"(?=(?:mon|tue|wed|thu|fri|sat|sun))"
-_SECOND_WEEK = re.compile(
-    r",?\s*every\s+(?:second|other|2nd|2|two)\s+weeks?\b|,?\s*(?:biweekly|fortnightly)\b"
-    rf"|,?\s*every\s+(?:second|other|2nd)\s+{_WEEKDAY}",
-    re.IGNORECASE,
-)
-_EVERY_WEEK = re.compile(rf",?\s*every\s+week\b|,?\s*weekly\b|,?\s*every\s+{_WEEKDAY}", re.IGNORECASE)
-_DAYS = re.compile(r"\b((?:mon|tues|wednes|thurs|fri|satur|sun)day)s\b", re.IGNORECASE)
-_EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 
 
 class Reshaping:
@@ -55,24 +44,47 @@ class Reshaping:
         standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
         if standing is None:
             raise Refused("This lesson is not part of a weekly time. Move it instead.")
-        try:
-            return self._changed(standing, booking, line)
-        except NotUnderstood as fault:
-            raise BadInput(f"{fault.found} {_EXAMPLE}") from fault
+        home, meeting, usual = (
+            self._lines.preferences.home,
+            self._next_of(standing, booking),
+            self._usual(standing, booking),
+        )
+        around = home.date_of(meeting) if meeting is not None else self._lines.today()
+        reference, also = self._lines.reference(around, home.local(usual).time())
+        read = read_weekly(line, reference, usual=usual, also=also)
+        if read.when is None:
+            until = self._kept_until(standing, booking, read.until_on or around, home.local(usual).time(), home.zone)
+            return self._ending.ends(standing, booking, until)
+        if read.since is None and read.keeps_weekday and meeting is None:
+            raise Refused("This weekly time has no lesson in the next three weeks. Add a date.")
+        when = self._kept(read.when, standing, booking) if read.keeps_time else read.when
+        self._lines.refuse_past(when)
+        return self._from_a_date(standing, booking, replace(read, when=when), when)
 
-    def _changed(self, standing: StandingTime, booking: ScheduledLesson, line: str) -> Proposal:
-        last = _LAST.match(line)
-        if last is None:
-            return self._from_a_date(standing, booking, _FROM.sub(" ", line, count=1))
-        when = self._lines.when(line[last.end() :], booking)
-        return self._ending.ends(standing, booking, self._kept_date(standing, booking, when.starts_at))
+    def _kept(self, when: When, standing: StandingTime, booking: ScheduledLesson) -> When:
+        """A first lesson whose time the line leaves as it is: on the clock that the weekly time is kept on."""
+        on = when.local.date()
+        for kept_on in (on, on - _DAY, on + _DAY):
+            zone = self._clock_on(standing, booking, kept_on)
+            starts_at = moment(datetime.combine(kept_on, standing.at), zone)
+            if self._lines.preferences.home.date_of(starts_at) == on:
+                return replace(when, starts_at=starts_at)
+        return when
 
-    def _from_a_date(self, standing: StandingTime, booking: ScheduledLesson, line: str) -> Proposal:
-        every = 2 if _SECOND_WEEK.search(line) else 1 if _EVERY_WEEK.search(line) else standing.every_weeks
-        said = _DAYS.sub(r"\1", _EVERY_WEEK.sub(" ", _SECOND_WEEK.sub(" ", line))).strip()
-        # "every other week" alone: from the next lesson on, all else as it is.
-        when = self._lines.when(said or self._next_of(standing, booking), booking)
+    def _kept_until(self, standing: StandingTime, booking: ScheduledLesson, until: date, at: time, zone: Zone) -> date:
+        """The last day on the clock that the weekly time is kept on, of one that was said on a zone's."""
+        return self._kept_date(standing, booking, moment(datetime.combine(until, at), zone))
+
+    def _from_a_date(self, standing: StandingTime, booking: ScheduledLesson, read: WeeklyLine, when: When) -> Proposal:
+        every = read.every or standing.every_weeks
         begins = self._kept_date(standing, booking, when.starts_at)
+        until = (
+            self._kept_until(standing, booking, read.until_on, when.local.time(), when.zone)
+            if read.until_on is not None
+            else None
+        )
+        if until is not None:
+            refuse_after_what_follows(self._reading, standing, until, until)
         refuse_after_what_follows(self._reading, standing, begins, date.max)
         if standing.from_on is not None and begins <= standing.from_on:
             raise Refused(
@@ -87,7 +99,7 @@ class Reshaping:
             at=at.time(),
             minutes=when.minutes or standing.minutes,
             from_on=begins,
-            until_on=None if is_over else standing.until_on,
+            until_on=until or (None if is_over else standing.until_on),
             every_weeks=every,
             follows=standing.id,
             is_from_file=False,
@@ -112,7 +124,13 @@ class Reshaping:
             *filter(None, [arranged(over, home)]),
         ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
-        return replace(proposal, said=f"changing {possessive(booking.student.name)} weekly time")
+        last = self._ending.last_lesson(enrollment, until) if until is not None else None
+        told = self._told(read, when, self._usual(standing, booking), every, last)
+        return replace(
+            proposal,
+            understood=f"{proposal.understood} {told}".strip(),
+            said=f"changing {possessive(booking.student.name)} weekly time",
+        )
 
     def _only_until(self, new: StandingTime, standing: StandingTime, booking: ScheduledLesson) -> list[str]:
         """What is to be known of the end of a new weekly time, where a change to come stands in for it from then on."""
@@ -121,15 +139,38 @@ class Reshaping:
         goes_on = self._ending.goes_on(standing, booking, new.until_on, "change")
         return [f"This applies through {self._lines.day(new.until_on)}. {goes_on}"] if goes_on is not None else []
 
-    def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> str:
-        """The next meeting of a weekly time after now, and not before a lesson that she stands on, as a line would say it."""
-        home = self._lines.preferences.home
+    def _next_of(self, standing: StandingTime, booking: ScheduledLesson) -> datetime | None:
+        """The next meeting (UTC) of a weekly time after now, and not before a lesson that she stands on."""
         since = max(self._lines.now(), booking.lesson.starts_at)
         enrollment = Enrollment(standing=standing, student=booking.student, family=booking.family)
-        meeting = next(iter(planned([enrollment], home, since, since + A_MEETING)), None)
-        if meeting is None:
-            raise Refused("This weekly time has no lesson in the next three weeks. Add a date.")
-        return f"{home.local(meeting.lesson.starts_at):%Y-%m-%d %H:%M}"
+        meeting = next(iter(planned([enrollment], self._lines.preferences.home, since, since + 3 * WEEK)), None)
+        return meeting.lesson.starts_at if meeting is not None else None
+
+    def _usual(self, standing: StandingTime, booking: ScheduledLesson) -> datetime:
+        """The moment (UTC) of a weekly time in the seven days from today on, also where it has ended."""
+        on = self._lines.today()
+        on += (standing.weekday - on.weekday()) % 7 * _DAY
+        return moment(datetime.combine(on, standing.at), self._clock_on(standing, booking, on))
+
+    def _told(self, read: WeeklyLine, when: When, usual: datetime, every: int, last: date | None) -> str:
+        """What is to be said of a first day: of another weekday, of a date that is none, of an end."""
+        first, day = when.local.date(), WEEKDAYS[when.local.weekday()]
+        said = []
+        if not read.keeps_weekday:
+            before = WEEKDAYS[local_time(usual, when.zone).weekday()]
+            said.append(f"The lessons move from {before}s to {day}s.")
+        if read.since is not None and read.since != first:
+            since = read.since
+            said.append(
+                f"{month_and_day(since)}, {since.year} is a {WEEKDAYS[since.weekday()]}; the first {day} from then on is "
+                f"{month_and_day(first)}."
+            )
+        if read.since is None and every > 1 and read.every is not None:
+            after = self._lines.day(first + every * WEEK)
+            said.append(f"Every other week counts from {self._lines.day(first)}; the next is {after}.")
+        if last is not None:
+            said.append(f"The last lesson is {self._lines.day(last)}; there are no weekly lessons after it.")
+        return " ".join(said)
 
     def _troubles(
         self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
@@ -162,6 +203,8 @@ class Reshaping:
         return local_time(at, self._kept_zone(standing, booking, at)).date()
 
     def _kept_zone(self, standing: StandingTime, booking: ScheduledLesson, at: datetime) -> str:
+        return self._clock_on(standing, booking, self._lines.preferences.home.date_of(at))
+
+    def _clock_on(self, standing: StandingTime, booking: ScheduledLesson, on: date) -> str:
         """The zone that the weekly time goes by: while she travels, not the one that her own clock shows."""
-        home = self._lines.preferences.home
-        return lesson_zone(standing.clock(home, booking.family.zone), home.date_of(at))
+        return lesson_zone(standing.clock(self._lines.preferences.home, booking.family.zone), on)

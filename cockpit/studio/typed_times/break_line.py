@@ -230,7 +230,7 @@ class _Reader:
         begins, ends = _each_complete(begins, ends)
         if _says_year(ends) and not _says_year(begins) and _is_dated(begins):
             until_on = self._days_of(ends, self._days)[1]
-            from_on = self._days_of(begins, replace(self._days, today=until_on - timedelta(days=364)))[0]
+            from_on = self._days_of(begins, replace(self._days, today=until_on - timedelta(days=366)))[0]
             return from_on, until_on
         from_on = self._days_of(begins, self._days)[0]
         earlier = _last_such_day(begins, from_on, self._days.today)

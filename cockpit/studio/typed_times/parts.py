@@ -112,6 +112,14 @@ class WeekOf:
     is_weekend: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Every:
+    """Every week, or every second one."""
+
+    text: str
+    weeks: int
+
+
 class Joint(StrEnum):
     """What a small word makes of the words beside it."""
 
@@ -168,6 +176,7 @@ Part = (
     | SameTime
     | DayCount
     | WeekOf
+    | Every
     | Link
     | Named
     | Instrument

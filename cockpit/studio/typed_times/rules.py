@@ -5,6 +5,7 @@ The order matters: the first form that fits is the one that is meant. Lines are 
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
@@ -13,6 +14,7 @@ from cockpit.studio.typed_times.parts import (
     Dated,
     DayCount,
     DayPart,
+    Every,
     FromToday,
     Joint,
     Length,
@@ -75,15 +77,20 @@ def _noon(match: _Match) -> tuple[Part, ...]:
     return (TimeOfDay(text=match[0], hour=12, half="p"),)
 
 
-def _clock(match: _Match) -> tuple[Part, ...]:
+def _clock(match: _Match) -> tuple[TimeOfDay]:
+    return _clock_of(match, "")
+
+
+def _clock_of(match: _Match, which: str) -> tuple[TimeOfDay]:
     said = match.groupdict()
+    hour: str = match[f"{which}hour"]
     return (
         TimeOfDay(
             text=_bare(match),
-            hour=_number(match["hour"]),
-            minute=int(said.get("minute") or 0),
-            half=said.get("half"),
-            has_zero=match["hour"].startswith("0"),
+            hour=_number(hour),
+            minute=int(said.get(f"{which}minute") or 0),
+            half=said.get(f"{which}half"),
+            has_zero=hour.startswith("0"),
         ),
     )
 
@@ -159,6 +166,23 @@ def _weekday(match: _Match) -> tuple[Part, ...]:
     return (FromToday(text=match[0], weeks=1, is_week=True), day) if match["next"] else (day,)
 
 
+def _plural_weekday(match: _Match) -> tuple[Part, ...]:
+    return (Weekday(text=match["weekday"], weekday=_begun(match["weekday"], WEEKDAYS)),)
+
+
+def _every(weeks: int) -> Callable[[_Match], tuple[Part, ...]]:
+    return lambda match: (Every(text=match[0], weeks=weeks),)
+
+
+def _other_rhythm(match: _Match) -> tuple[Part, ...]:
+    raise BadInput(f'"{match[0]}" cannot be planned. A weekly time is every week, or "every other week".')
+
+
+def _from_month(match: _Match) -> tuple[Part, ...]:
+    first = Dated(text=match[0], day=1, month=_begun(match["month"], MONTHS) + 1, year=_year(match["year"]))
+    return (Link(text="from", joint=Joint.FROM), first)
+
+
 def _same(match: _Match) -> tuple[Part, ...]:
     return (SameTime(text=match[0]),)
 
@@ -177,7 +201,21 @@ def _midnight(match: _Match) -> tuple[Part, ...]:
 
 
 def _from_to(match: _Match) -> tuple[Part, ...]:
-    raise BadInput(f'"{match[0]}" has two times. Type the start and the length: "4:30 pm 45 min".')
+    """A start and an end: the start, and the minutes between; of the two the one with am or pm tells it for both."""
+    begins, ends = match["begins"], match["ends"]
+    (start,), (end,) = _clock(match), _clock_of(match, "end_")
+    if not (start.hour <= 23 and end.hour <= 23 and start.minute <= 59 and end.minute <= 59):
+        return ()
+    if begins.isdigit() and ends.isdigit():
+        raise BadInput(f'"{match[0]}" has two times. Type the start and the length: "4:30 pm 45 min".')
+    whole = 1440 if max(start.hour, end.hour) > 12 and not (start.half or end.half) else 720
+    minutes = (end.hour * 60 + end.minute - start.hour * 60 - start.minute) % whole
+    half = start.half
+    if half is None and end.half is not None and start.hour <= 12:
+        half = "p" if (end.hour % 12 * 60 + end.minute + 720 * (end.half == "p") - minutes) % 1440 >= 720 else "a"
+    if half is None and end.hour > 12 >= start.hour and not start.has_zero and minutes > 720:
+        minutes, half = minutes - 720, "p"
+    return (replace(start, text=match[0], half=half), Length(text=match[0], minutes=minutes))
 
 
 def _beginnings(names: tuple[str, ...], shortest: int) -> str:
@@ -200,7 +238,14 @@ _IN_YEAR = rf"(?:,? (?P<year>20[0-9]{{2}}){_NO_HALF}(?![^ ,;.]))?"
 _MIN = r"m(?:in(?:ute)?s?)?"
 _PART = r"(?P<part>morning|afternoon|evening|night)"
 _UNIT = r"(?P<unit>d(?:ays?)?|w(?:(?:ee)?ks?)?)"
-_TIME = r"[0-9]{1,2}(?:[:.h][0-9]{2})?(?: ?[ap]\.?m\.?)?"
+_NO_DATE = rf"(?!{_SUFFIX}\b| ?(?:[./-]|(?:of )?(?:{_beginnings(MONTHS, 3)})\b))"
+
+
+def _time_in_range(which: str) -> str:
+    return rf"(?P<{which}hour>[0-9]{{1,2}})(?:[:.h](?P<{which}minute>[0-9]{{2}}))?(?: ?(?P<{which}half>[ap])\.?m?\.?(?!\w))?"
+
+
+_RANGE = rf"(?:from )?(?P<begins>{_time_in_range('')}) ?(?:-|–|—|to|until|till?) ?(?P<ends>{_time_in_range('end_')}){_NO_DATE}"
 _OFFSETS: _Forms = (
     (r"(?:etc/)?(?:utc|gmt) ?[+−-] ?[0-9][0-9:]*", _offset),
     (r"(?:at )?midnight", _midnight),
@@ -225,7 +270,7 @@ _BESIDE: _Forms = (
         rf"(?P<side>past|after|to|before|till?) (?P<hour>{_COUNT}){_HALF}?{_O_CLOCK}?",
         _beside,
     ),
-    (rf"(?:from )?{_TIME} ?(?:-|–|to|until|till) ?{_TIME}", _from_to),
+    (_RANGE, _from_to),
 )
 _LENGTHS: _Forms = (
     (rf"{_FOR}(?P<minutes>[0-9]{{1,3}})[ -]?{_MIN}", _minutes),
@@ -336,3 +381,28 @@ DAY_RULES = _compiled(
     )
 )
 """How a line that names days without their hours is read: a number is none of a clock."""
+_SINCE = r"(?:from|starting|beginning|effective|as of|since|ab)(?: from| on| in)?"
+_NAMED_DAY = rf"(?:{_beginnings(WEEKDAYS, 3)})s?\b"
+_WEEKLY: _Forms = (
+    (_RANGE, _from_to),
+    (rf"{_SINCE} (?:the )?(?:(?:beginning|start) of )?{_MONTH}(?: (?P<year>20[0-9]{{2}})|(?! ?[0-9]))", _from_month),
+    (_SINCE, _link(Joint.FROM)),
+    (
+        r"(?:no (?:more )?lessons after|until|till?|'til|through|thru|up to|(?:(?:stop|end|quit|finish)(?:s|es)?|last(?: (?:lesson|day|one|time))?)"
+        r"(?: is)?(?: after| on| with)?)(?: on)?(?= [^ ])",
+        _link(Joint.TO),
+    ),
+    (
+        r"every (?:second|other|2nd|2|two) weeks?|(?:on )?alternate weeks|bi-?weekly|fortnightly|every fortnight|"
+        rf"every (?:second|other|2nd)(?= {_NAMED_DAY})",
+        _every(2),
+    ),
+    (r"every (?:third|3rd|3|three|fourth|4th|4|four|few) weeks?|every (?:day|month)|monthly|daily|twice a week", _other_rhythm),
+    (rf"(?:every|each) week|once a week|weekly|(?:every|each)(?= {_NAMED_DAY})", _every(1)),
+    (r"(?:on )?(?P<weekday>(?:mon|tues|wednes|thurs|fri|satur|sun)day)s", _plural_weekday),
+    (r"-|–|—|to", _link(Joint.AND)),
+)  # fmt: skip
+WEEKLY_RULES = _compiled(
+    (*_WEEKLY, *_OFFSETS, *_DATES, *_NOON, *_AHEAD, *_BESIDE, *_LENGTHS, *_CLOCKS, *_WEEKDAYS, *_SAME, *_ALONE)
+)
+"""How a line on a weekly time is read."""

@@ -89,13 +89,15 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
     return parts
 
 
-def moment_finders(names: Mapping[str, str]) -> tuple[Finder, ...]:
+def moment_finders(
+    names: Mapping[str, str], rules: Rules = RULES, small: re.Pattern[str] = _FILLER
+) -> tuple[Finder, ...]:
     """Those of a line that names a moment; the keys of `names` are those of `place_key`."""
     return (
         lambda said, place: located(said, place, name_at(said, place, names)),
-        by_rules(RULES),
+        by_rules(rules),
         lambda said, place: located(said, place, place_at(said, place, names)),
-        filler(_FILLER),
+        filler(small),
     )
 
 

@@ -188,7 +188,7 @@ def test_what_a_cancelled_series_does_not_end_is_told(tmp_path):
         assert (found.lines, found.troubles) == ((), (left + tuesday,))
         thursday = WEEKLY | at("20260903T100000")
         brought(arranged, event(thursday))
-        arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from 18 dec 11 am")
+        arranged.done(Purpose.CHANGE, "2026-12-10", "Ilse", "from fri 18 dec 11 am")
         found = brought(arranged, event(thursday, STATUS="CANCELLED"))
         assert found.lines == ("changed: Ilse, Thursday: through 2026-12-17 -> 2026-11-24",)
         assert found.troubles == (f"{left}Ilse, Friday 11:00 am, 30 minutes, from 2026-12-18 (family Brandvold)",)

@@ -53,7 +53,7 @@ def test_a_roster_does_not_take_back_an_end_and_says_that_it_is_there(tmp_path, 
 @WITH_DATES
 def test_a_row_that_changes_speaks_of_the_standing_time_that_still_holds(tmp_path, roster):
     with arranged_studio(tmp_path, roster) as arranged:
-        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 14 january 2027 5 pm 45m")
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from thu 14 january 2027 5 pm 45m")
     with arranged_studio(tmp_path, roster="", now="2027-02-10 09:00") as arranged:
         changed = roster.replace("Ilse,Tuesday,16:00,30", "Ilse,Friday,17:30,45")
         plan = read_again(arranged, changed)
@@ -65,7 +65,7 @@ def test_a_row_that_changes_speaks_of_the_standing_time_that_still_holds(tmp_pat
 
 def test_a_row_that_changes_speaks_of_what_lasts_where_another_one_is_to_follow(tmp_path):
     with arranged_studio(tmp_path) as arranged:
-        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 14 january 2027 5 pm 45m")
+        arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from thu 14 january 2027 5 pm 45m")
         plan = read_again(arranged, ROSTER.replace("Ilse,Tuesday,16:00,30", "Ilse,Friday,17:30,45"))
         assert plan.troubles == (
             "not in the file, kept: Ilse, Tuesday 4:00 pm, 30 minutes, cello, through 2027-01-13 (family Brandvold)",

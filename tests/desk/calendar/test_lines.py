@@ -13,7 +13,7 @@ def refusal(folder, purpose: Purpose, line: str) -> str:
     return str(refused.value)
 
 
-@pytest.mark.parametrize("line", ["stop", "from now on 5pm", "from 12 jan until 30 june 5pm"])
+@pytest.mark.parametrize("line", ["stop", "from now on 5pm", "from 12 jan unless 30 june 5pm"])
 def test_a_line_on_a_standing_time_that_is_not_understood_names_lines_that_are(tmp_path, line):
     said = refusal(tmp_path, Purpose.CHANGE, line)
     assert " is not understood." in said

@@ -194,7 +194,7 @@ def test_an_end_before_a_change_to_come_says_that_lessons_go_on_from_then(tmp_pa
     with arranged_studio(tmp_path) as arranged:
         arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm")
         assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec").troubles == (GOES_ON,)
-        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "from 14 dec 3 pm")
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "from mon 14 dec 3 pm")
         # This one did not take the other's place: both took that of the first.
         assert arranged.proposed(Purpose.CHANGE, "2026-12-14", "Ilse", "until 30 dec").troubles == (GOES_ON,)
         assert arranged.proposed(Purpose.CHANGE, "2027-01-12", "Ilse", "until 30 jan").troubles == ()
@@ -245,3 +245,40 @@ def test_a_change_that_stays_keeps_the_change_that_it_was_made_on(tmp_path):
         assert arranged.undo() == "Undone: ending a weekly time."
         assert arranged.undo() == "Undone: arranging Teodor's lesson."
         assert arranged.lessons("Ilse", "2026-12-01", "2027-02-01") == before
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("from 1 feb 5 pm", "Tue, February 2, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. February 1, 2027 is a Monday; the first "
+         "Tuesday from then on is February 2."),
+        ("wed 5pm from 14 jan", "Wed, January 20, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. The lessons move from Tuesdays to "
+         "Wednesdays. January 14, 2027 is a Thursday; the first Wednesday from then on is January 20."),
+        ("from 12 jan 5pm until 31 mar", "Tue, January 12, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. The last lesson is Tue, "
+         "March 30, 2027; there are no weekly lessons after it."),
+        ("every other week", "Tue, December 8, 4:00 pm · 3:00 pm Phoenix, 30 minutes. Every other week counts from Tue, December 8; "
+         "the next is Tue, December 22."),
+        ("until 18 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026. December 18 is a Friday."),
+        ("until 15 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026."),
+    ],
+)  # fmt: skip
+def test_the_dates_that_are_meant_are_told_before_it_is_done(tmp_path, line, told):
+    with arranged_studio(tmp_path) as arranged:
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", line).understood.endswith(told)
+
+
+def test_every_lesson_of_a_change_is_on_the_weekday_that_was_told(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "from 1 feb 5 pm until 20 feb")
+        assert arranged.lessons("Ilse", "2027-01-25", "2027-03-10") == [
+            "Tue 2027-01-26 16:00", "Tue 2027-02-02 17:00", "Tue 2027-02-09 17:00", "Tue 2027-02-16 17:00",
+        ]  # fmt: skip
+
+
+def test_a_change_that_names_no_time_keeps_it_on_the_familys_clock(tmp_path):
+    # From 14 March on Chicago is an hour nearer to Kolkata: 20:00 there is 9:30 in Chicago, not 8:30 as in winter.
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.CHANGE, "2026-12-03", "Ishaan", "from 18 mar every other week")
+        assert arranged.lessons("Ishaan", "2027-03-10", "2027-04-05") == [
+            "Thu 2027-03-11 08:30", "Thu 2027-03-18 09:30", "Thu 2027-04-01 09:30",
+        ]  # fmt: skip

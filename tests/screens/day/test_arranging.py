@@ -138,7 +138,7 @@ def test_a_standing_time_changes_from_a_date_on_and_the_past_stays(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.paste("from 13 january at 5 pm, 30 minutes every second week")
+        await opened.paste("from wed 13 january at 5 pm, 30 minutes every second week")
         assert "Ilse, every other week, Wed, January 13, 2027, 5:00 pm" in understood(opened)
         await opened.press("enter", "enter")
         assert "Ilse" in on_day(opened, "2027-01-12")
@@ -247,7 +247,7 @@ def test_a_standing_time_that_ended_is_not_changed_later_than_that(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
         await opened.press("s")
-        await opened.paste("from 13 january at 5 pm")
+        await opened.paste("from wed 13 january at 5 pm")
         await opened.press("enter", "enter")
         for line in ("until 26 jan", "from 4 feb at 6 pm"):
             await opened.press("s")
@@ -294,7 +294,7 @@ def note_on(opened, on: str) -> str:
 def test_notes_typed_ahead_go_with_a_standing_time_that_changes_and_come_back_when_that_is_undone(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "Scales: G major\nFollow-up: send the etude")
-        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        await change_ilse(opened, "from thu 10 dec at 10 am", "enter", "enter")
         assert "Ilse" not in on_day(opened, "2026-12-15")
         assert note_on(opened, "2026-12-17") == "Scales: G major\nFollow-up: send the etude"
         owed = {each.body: lesson for each, lesson in opened.studio.store.reading.open_follow_ups()}
@@ -309,7 +309,7 @@ def test_notes_typed_ahead_go_with_a_standing_time_that_changes_and_come_back_wh
 def test_words_typed_into_carried_notes_are_not_lost_by_an_undo(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "Scales: G major")
-        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        await change_ilse(opened, "from thu 10 dec at 10 am", "enter", "enter")
         write_ahead(opened, "2026-12-17", "Scales: G major, slowly")
         await opened.press("escape", "f4")
         assert "typed more in these notes" in opened.said
@@ -321,7 +321,7 @@ def test_words_typed_into_carried_notes_are_not_lost_by_an_undo(tmp_path):
 def test_a_lesson_looked_into_ahead_does_not_stay_where_its_standing_time_left_it(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "")
-        await change_ilse(opened, "from 10 dec at 10 am", "enter", "enter")
+        await change_ilse(opened, "from thu 10 dec at 10 am", "enter", "enter")
         assert "Ilse" not in on_day(opened, "2026-12-15")
         assert "Ilse" in on_day(opened, "2026-12-17")
 
@@ -334,7 +334,7 @@ def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(
         opened.studio.desk.day.open(date(2026, 12, 15), there.lesson.id)
         opened.studio.desk.teaching.mark_cancelled()
         opened.studio.desk.day.open()
-        for line in ("from 10 dec at 10 am", "until 10 dec"):
+        for line in ("from thu 10 dec at 10 am", "until 10 dec"):
             await change_ilse(opened, line)
             assert "Lessons that you arranged yourself were not changed: Tue, December 15, canceled." in understood(
                 opened

@@ -188,7 +188,7 @@ def test_a_break_is_theirs_who_are_named_wherever_they_are_named(line, whom):
         ("mon 21 dec - fri 1 jan", "2026-12-21", "2027-01-01"), ("day after tomorrow", "2026-12-03", "2026-12-03"),
         ("tomorrow to next week", "2026-12-02", "2026-12-13"), ("dec 24 all day", "2026-12-24", "2026-12-24"),
         ("1st to 3rd of march", "2027-03-01", "2027-03-03"), ("24 dec 2027 to jan 2", "2027-12-24", "2028-01-02"),
-        ("21 dec - jan 3 2028", "2027-12-21", "2028-01-03"),
+        ("21 dec - jan 3 2028", "2027-12-21", "2028-01-03"), ("1 dec to 1 dec 2027", "2026-12-01", "2027-12-01"),
     ],
 )  # fmt: skip
 def test_days_are_read_as_people_say_them(line, begins, ends):

@@ -1,0 +1,190 @@
+"""A typed line on a weekly time: "from jan 12 5 pm 45m", "wednesdays 5pm from january", "through dec 18".
+
+What follows "from" says the first day, what follows "until" the last one; the rest is said of every lesson. The first
+lesson is on the first such weekday from the first day on: that of the weekly time, or the one that the line names beside
+the date. All of it is common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.words import long_date
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.days import Days, day_of, in_one_order
+from cockpit.studio.typed_times.parts import (
+    Dated,
+    Every,
+    FromToday,
+    Joint,
+    Length,
+    Link,
+    Part,
+    SameTime,
+    Weekday,
+    ZoneName,
+)
+from cockpit.studio.typed_times.places import place_key
+from cockpit.studio.typed_times.rules import WEEKLY_RULES
+from cockpit.studio.typed_times.when import Reference, When, when_of
+from cockpit.studio.typed_times.words import NotUnderstood, claims_of, moment_finders, not_understood
+
+_EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
+_SMALL = re.compile(
+    r"(?:on|at|@|the|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
+)
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeeklyLine:
+    """What a line names: `when` the first lesson is, from the day `since` on, and the last day; or the last day alone.
+
+    `when` is None for an end, `since` where the line says no first day. `every` weeks is None where it says nothing of
+    that. `keeps_time` and `keeps_weekday` are true where the weekly time's own go on.
+    """
+
+    when: When | None
+    since: date | None
+    until_on: date | None
+    every: int | None
+    keeps_time: bool
+    keeps_weekday: bool
+
+
+class _Said:
+    """The parts of a line by what they say: of each lesson, of the first day, and of the last one."""
+
+    def __init__(self) -> None:
+        self.days: dict[str, list[Part]] = {"": [], "from": [], "until": []}
+        self.each: list[Part] = []
+        self.every: list[Every] = []
+        self.has_until = False
+        self._place = ""
+
+    def take(self, part: Part) -> None:
+        """Puts a part where it belongs."""
+        match part:
+            case Link():
+                self._link(part.joint)
+            case Every():
+                self.every.append(part)
+            case Weekday() if self._has_date():
+                # "from 13 jan on wednesdays": behind the date it is said of each lesson, before it of the date.
+                self.days[""].append(part)
+            case Dated() | FromToday() | Weekday():
+                self.days[self._place].append(part)
+            case _:
+                self.each.append(part)
+
+    def _link(self, joint: Joint) -> None:
+        if joint is Joint.FROM:
+            self._place = "from"
+        elif joint is Joint.TO or (self._place == "from" and self._has_date()):
+            # "from 12 jan to 30 mar" ends; "to wed 5pm" says what the new time is.
+            self._place, self.has_until = "until", True
+
+    def _has_date(self) -> bool:
+        return self._place != "" and any(isinstance(part, Dated) for part in self.days[self._place])
+
+
+def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mapping[str, str]) -> WeeklyLine:
+    """What a line says of a weekly time; `usual` is its next lesson (UTC), `also` maps names of people to zones.
+
+    Where the line names no day, the first lesson is the one of `reference.around`.
+
+    Raises:
+        BadInput: a word is not understood, or no such weekday lies between the first day and the last.
+    """
+    said = _said_in(text, also, month_first=reference.month_first)
+    if len({each.weeks for each in said.every}) > 1:
+        raise BadInput(f'"{said.every[0].text}" and "{said.every[1].text}" do not match. Keep one.')
+    every = said.every[0].weeks if said.every else None
+    if said.has_until and not (said.days[""] or said.days["from"] or said.every):
+        return _end(said, reference)
+    zone = _zone(said.each, reference)
+    days = Days(
+        today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
+    )
+    since, weekday = _first_day(said, days)
+    usual_weekday = local_time(usual, zone).weekday()
+    first = reference.around if since is None and weekday is None else since or days.today
+    target = weekday if weekday is not None else usual_weekday
+    if since is not None or weekday is not None:
+        first += (target - first.weekday()) % 7 * _DAY
+    keeps_time = not any(not isinstance(part, Length | SameTime) for part in said.each)
+    parts = [*said.each, Dated(text=long_date(first), day=first.day, month=first.month, year=first.year)]
+    when = when_of(parts if not keeps_time else [*parts, SameTime(text="same time")], reference)
+    until_on = _last_day(said, first, target, since) if said.has_until else None
+    return WeeklyLine(
+        when=when,
+        since=since,
+        until_on=until_on,
+        every=every,
+        keeps_time=keeps_time,
+        keeps_weekday=target == usual_weekday,
+    )
+
+
+def _said_in(text: str, also: Mapping[str, str], *, month_first: bool) -> _Said:
+    names = {place_key(name): zone for name, zone in also.items()}
+    runs = claims_of(text, moment_finders(names, WEEKLY_RULES, _SMALL))
+    unknown = next((place for place, run in enumerate(runs) if run.is_unknown), None)
+    if unknown is not None:
+        fault = not_understood(runs[unknown:], names)
+        raise BadInput(f"{fault.found} {_EXAMPLE}") if isinstance(fault, NotUnderstood) else fault
+    if not any(run.parts for run in runs):
+        raise BadInput(f"The line has no day or time yet. {_EXAMPLE}")
+    said = _Said()
+    for part in in_one_order([part for run in runs for part in run.parts], month_first=month_first):
+        said.take(part)
+    return said
+
+
+def _first_day(said: _Said, days: Days) -> tuple[date | None, int | None]:
+    """The day from which on the line holds, and the weekday that it names; None for what it does not say."""
+    begins, beside = said.days[""], []
+    if said.days["from"]:
+        beside = [part for part in begins if isinstance(part, Weekday)]
+        begins = [*said.days["from"], *(part for part in begins if not isinstance(part, Weekday))]
+    day_of(beside, days)  # refuses two
+    since = day_of(begins, days)
+    named = [part for part in (*beside, *begins) if isinstance(part, Weekday)]
+    weekday = named[0].weekday if named else None
+    if since is not None and begins and all(isinstance(part, FromToday) and part.is_week for part in begins):
+        since = max(days.today, since - since.weekday() * _DAY)
+    says_no_day = not said.days["from"] and all(isinstance(part, Weekday) for part in begins)
+    return (None if says_no_day else since), weekday
+
+
+def _last_day(said: _Said, first: date, weekday: int, since: date | None) -> date:
+    ends = day_of(said.days["until"], Days(today=min(first, since or first), around=first, month_first=True))
+    if ends is None:
+        raise BadInput(f"The line has no last day. {_EXAMPLE}")
+    if first > ends:
+        day = WEEKDAYS[weekday]
+        raise BadInput(
+            f"There is no {day} from {long_date(since or first)} through {long_date(ends)}. "
+            f"The first one is {long_date(first)}."
+        )
+    return ends
+
+
+def _end(said: _Said, reference: Reference) -> WeeklyLine:
+    if said.each:
+        raise BadInput(
+            f'"{said.each[0].text}" says nothing about an end. Try "through dec 18", or "from jan 12 5 pm until mar 30".'
+        )
+    today = local_time(reference.now, reference.home_zone).date()
+    until_on = day_of(said.days["until"], Days(today=today, around=reference.around, month_first=reference.month_first))
+    if until_on is None:
+        raise BadInput(f"The line has no last day. {_EXAMPLE}")
+    return WeeklyLine(when=None, since=None, until_on=until_on, every=None, keeps_time=True, keeps_weekday=True)
+
+
+def _zone(parts: Iterable[Part], reference: Reference) -> Zone:
+    """The clock of the one place that a line names, else the teacher's."""
+    zones = [zone for part in parts if isinstance(part, ZoneName) for zone in part.zones]
+    return zones[0] if len(set(zones)) == 1 else reference.home_zone
