@@ -64,6 +64,8 @@ def problem_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
             return f"{few if finding.minutes else 'There is no time'} between {' and '.join(timed)}."
         case Trouble.NIGHT:
             return f"{timed[0]} is during the night for the family."
+        case Trouble.OWN_NIGHT:
+            return f"{timed[0]} is during the night for you."
         case Trouble.NO_SUCH_TIME:
             held_on = short_date(home.date_of(finding.booking.lesson.starts_at))
             held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home)})"

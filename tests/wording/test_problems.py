@@ -15,6 +15,7 @@ from support.studio import (
     booking,
     enrollment,
     family,
+    home,
     preferences,
     standing,
     utc,
@@ -82,6 +83,12 @@ def test_too_little_between_two_lessons_is_told(pause, between):
 def test_a_night_is_told_with_the_family_s_day():
     assert said(booking(ISHAAN), wishes=preferences()) == [
         "Tue, December 1: Ishaan (4:00 pm to 4:30 pm; Wed 3:30 am Kolkata) is during the night for the family."
+    ]
+
+
+def test_a_night_of_the_teacher_is_told_as_hers():
+    assert said(booking(ISHAAN, starts_at=home("2026-12-01 03:00")), wishes=preferences()) == [
+        "Tue, December 1: Ishaan (3:00 am to 3:30 am; 2:30 pm Kolkata) is during the night for you."
     ]
 
 

@@ -1,4 +1,4 @@
-"""What will go wrong in a list of lessons: two at once, too little between two, the family's night, times that do not exist."""
+"""What will go wrong in a list of lessons: two at once, too little between two, a night, times that do not exist."""
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
@@ -28,6 +28,7 @@ class Trouble(StrEnum):
     OVERLAP = "overlap"
     TOO_CLOSE = "too close"
     NIGHT = "night"
+    OWN_NIGHT = "own night"
     NO_SUCH_TIME = "no such time"
 
 
@@ -153,6 +154,8 @@ def find_troubles(
             found.append(SchedulingProblem(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
         if not fits_day(starts_at, ends_at, booking.family.zone, preferences):
             found.append(SchedulingProblem(trouble=Trouble.NIGHT, booking=booking))
+        elif not fits_day(starts_at, ends_at, preferences.home.zone, preferences):
+            found.append(SchedulingProblem(trouble=Trouble.OWN_NIGHT, booking=booking))
         near = [each for each in near if each[0] > starts_at]
         found += [_between(earlier, booking) for _, earlier in near]
         near.append((ends_at + gap, booking))

@@ -160,9 +160,7 @@ def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_a
         await opened.press("b")
         await opened.type("1 dec to 1 dec 2027")
         await opened.press("enter", "enter")
-        assert (
-            ahead_in_strip(opened) == "Coming up: 1"
-        )  # what she moved by hand stays, in the during the night for the family
+        assert ahead_in_strip(opened) == "Coming up: 1"  # what she moved by hand stays, in the night of the family
 
     on_screen(tmp_path, steps)
 

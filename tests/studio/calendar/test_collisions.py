@@ -24,6 +24,7 @@ from support.studio import (
     booking,
     enrollment,
     family,
+    home,
     preferences,
     standing,
     utc,
@@ -168,7 +169,14 @@ def test_the_night_of_a_family_is_before_seven_and_after_nine_on_its_own_clock(b
 def test_a_day_that_ends_at_midnight_ends_at_the_midnight_after_it(begins, minutes, fits):
     starts_at = moment(datetime.combine(DAY, time.fromisoformat(begins)), "America/Phoenix")
     found = find_troubles([booking(ILSE, starts_at=starts_at, minutes=minutes)], [], preferences(day_ends=time(0)))
-    assert (found == []) is fits
+    assert (Trouble.NIGHT not in {each.trouble for each in found}) is fits
+
+
+def test_a_night_of_the_teacher_is_one_where_it_is_day_for_the_family():
+    own = booking(ISHAAN, starts_at=home("2026-12-01 03:00"))
+    assert single(find_troubles([own], [], preferences())) == [(Trouble.OWN_NIGHT, "Ishaan", None, 0)]
+    both = booking(ILSE, starts_at=home("2026-12-01 03:00"))
+    assert single(find_troubles([both], [], preferences())) == [(Trouble.NIGHT, "Ilse", None, 0)]
 
 
 def test_a_day_of_all_hours_has_no_night():
@@ -302,11 +310,11 @@ def some_bookings(draw):
     )
 
 
-def is_awake(each: ScheduledLesson, wishes: Preferences) -> bool:
-    """Whether every five minutes of a lesson are in the wished day of its family."""
+def is_awake(each: ScheduledLesson, wishes: Preferences, zone: str) -> bool:
+    """Whether every five minutes of a lesson are in the wished day on a clock."""
     lesson = each.lesson
     shown = (
-        (lesson.starts_at + timedelta(minutes=passed)).astimezone(ZoneInfo(each.family.zone)).time()
+        (lesson.starts_at + timedelta(minutes=passed)).astimezone(ZoneInfo(zone)).time()
         for passed in range(0, lesson.minutes, 5)
     )
     return all(wishes.day_begins <= at < wishes.day_ends for at in shown)
@@ -320,7 +328,10 @@ def test_every_two_compared_and_every_minute_looked_at_find_the_same(bookings, g
     held = [each for each in bookings if each.lesson.outcome is None]
     reaches = [(each.lesson.starts_at, each.lesson.ends_at + timedelta(minutes=gap)) for each in held]
     assume(all(sum(begins <= at < ends for begins, ends in reaches) <= 9 for at, _ in reaches))
-    expected = [(Trouble.NIGHT, each.lesson.id, None, 0) for each in held if not is_awake(each, wishes)]
+    theirs = [each for each in held if not is_awake(each, wishes, each.family.zone)]
+    ours = [each for each in held if each not in theirs and not is_awake(each, wishes, HOME)]
+    expected = [(Trouble.NIGHT, each.lesson.id, None, 0) for each in theirs]
+    expected += [(Trouble.OWN_NIGHT, each.lesson.id, None, 0) for each in ours]
     for one, other in combinations(held, 2):
         minutes = [
             {each.lesson.starts_at + timedelta(minutes=passed) for passed in range(each.lesson.minutes)}
