@@ -64,22 +64,31 @@ class Lines:
         local = home.local(booking.lesson.starts_at if booking is not None else now)
         around = max(local.date(), home.date_of(now))
         reference, also = self.reference(around, local.time() if booking is not None else None)
+        if booking is not None:
+            also = {
+                **also,
+                **{f"{whose} time": booking.family.zone for whose in ("her", "his", "their", "the family's")},
+            }
         when = when_of(read_parts(line, also), reference)
         self.refuse_past(when)
         return when
 
     def reference(self, around: date, same: time | None) -> tuple[Reference, Mapping[str, str]]:
         """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families."""
-        families = self._reading.people().families.values()
+        people = self._reading.people()
         reference = Reference(
             now=self._clock.now(),
             around=around,
             home_zone=self.preferences.home.zone,
             month_first=self.preferences.month_first,
             same=same,
-            lived_in=tuple(family.zone for family in families),
+            lived_in=tuple(family.zone for family in people.families.values()),
         )
-        return reference, {name_key(family.name): family.zone for family in families}
+        also = {name_key(family.name): family.zone for family in people.families.values()}
+        # A student's name alone may be whom she means to move, and not whose clock.
+        for student in people.students.values():
+            also[f"{student.name}'s time"] = also[f"{student.name} time"] = people.families[student.family_id].zone
+        return reference, also
 
     def refuse_past(self, when: When) -> None:
         """Refuses a moment that is over.

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import Dated, FromToday, Part, Slashed, Weekday
+from cockpit.studio.typed_times.parts import After, Dated, FromToday, Part, Slashed, Weekday
 
 _FAR = timedelta(days=731)
 _DATE_WANTED = ' Type a date such as "dec 3" or "2026-12-03".'
@@ -30,20 +30,21 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
         BadInput: there is no such day, it is past or more than two years away, or the line names two.
     """
     parts = in_one_order(parts, month_first=days.month_first)
+    later = sum(part.days for part in parts if isinstance(part, After)) * timedelta(days=1)
     weekday = _only_weekday([part for part in parts if isinstance(part, Weekday)])
     named = dict(_named_days(parts, weekday, days))
     if len(set(named.values())) > 1:
         both = " and ".join(f'"{text}" ({long_date(on)})' for text, on in named.items())
         raise BadInput(f"The line has two days: {both}. Keep one.")
     if not named:
-        return None if weekday is None else _following(weekday.weekday, days.today)
+        return None if weekday is None else _following(weekday.weekday, days.today) + later
     (text, on), *_ = named.items()
     if weekday is not None and on.weekday() != weekday.weekday:
         raise BadInput(
             f'"{weekday.text}" and "{text}" do not match: {_dated(on)} is a {WEEKDAYS[on.weekday()]}. Keep one.'
         )
-    _check_distance(text, on, days.today)
-    return on
+    _check_distance(text, on + later, days.today)
+    return on + later
 
 
 def _only_weekday(weekdays: Sequence[Weekday]) -> Weekday | None:

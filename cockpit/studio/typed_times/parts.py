@@ -97,6 +97,23 @@ class SameTime:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TimeShift:
+    """Minutes later than the lesson's own time, or earlier where they are negative; or from now on."""
+
+    text: str
+    minutes: int
+    from_now: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class After:
+    """So many days after the day that is named: `a week from thursday`."""
+
+    text: str
+    days: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayCount:
     """A number of days on end: `for 2 weeks` is 14."""
 
@@ -174,6 +191,8 @@ Part = (
     | Weekday
     | ZoneName
     | SameTime
+    | TimeShift
+    | After
     | DayCount
     | WeekOf
     | Every

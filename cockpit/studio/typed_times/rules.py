@@ -11,6 +11,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import (
+    After,
     Dated,
     DayCount,
     DayPart,
@@ -24,6 +25,7 @@ from cockpit.studio.typed_times.parts import (
     SameTime,
     Slashed,
     TimeOfDay,
+    TimeShift,
     Weekday,
     WeekOf,
 )
@@ -128,6 +130,18 @@ def _hours(match: _Match) -> tuple[Part, ...]:
 
 def _half_hour(match: _Match) -> tuple[Part, ...]:
     return (Length(text=match[0], minutes=30),)
+
+
+def _shift(match: _Match) -> tuple[Part, ...]:
+    hours, minutes = match["hours"], match["minutes"]
+    whole = float(hours) * 60 if hours and hours[0].isdigit() else _number(hours) * 60 if hours else 0
+    count = whole + int(minutes or 0) + 30 * bool(match["half"]) + (15 if match["quarter"] else 0)
+    sign = -1 if match.groupdict().get("side") in {"earlier", "sooner"} else 1
+    return (TimeShift(text=match[0], minutes=sign * round(count), from_now=match[0].startswith("in ")),)
+
+
+def _after(match: _Match) -> tuple[Part, ...]:
+    return (After(text=match[0], days=_number(match["count"]) * (1 if match["unit"].startswith("d") else 7)),)
 
 
 def _ahead(match: _Match) -> tuple[Part, ...]:
@@ -264,6 +278,31 @@ _AHEAD: _Forms = (
     (rf"in (?P<count>{_SPACED}) ?{_UNIT}", _ahead),
     (rf"\+ ?(?P<count>{_SPACED}) ?{_UNIT}", _ahead),
 )
+_STRETCH = (
+    rf"(?:(?P<hours>an?|one|two|three|four|[0-9]{{1,2}}(?:\.[0-9]{{1,2}})?)[ -]?(?:hours?|hrs?|h)(?:(?: and)? (?P<half>a half))?"
+    rf"(?:(?: and)? ?(?P<minutes>[0-9]{{1,2}}) ?{_MIN})?|(?P<quarter>(?:a )?quarter (?:of an )?hour))"
+)
+_SHIFTS: _Forms = (
+    (rf"(?:by )?{_STRETCH} (?P<side>later|earlier|sooner)", _shift),
+    (rf"in {_STRETCH}", _shift),
+    (
+        rf"(?:by )?(?P<minutes>[0-9]{{1,3}})[ -]?{_MIN} (?P<side>later|earlier|sooner)(?P<hours>)(?P<half>)(?P<quarter>)",
+        _shift,
+    ),
+    (rf"in (?P<minutes>[0-9]{{1,3}})[ -]?{_MIN}(?P<hours>)(?P<half>)(?P<quarter>)", _shift),
+    (
+        r"(?:by )?(?P<half>half (?:an )?hour) (?P<side>later|earlier|sooner)(?P<hours>)(?P<minutes>)(?P<quarter>)",
+        _shift,
+    ),
+    (r"in (?P<half>half (?:an )?hour)(?P<hours>)(?P<minutes>)(?P<quarter>)", _shift),
+)
+_AFTERS: _Forms = (
+    (
+        rf"(?P<count>an?|{_COUNT}) {_UNIT} (?:from|after|on)(?= (?:next |this |the )?(?:(?:{_beginnings(WEEKDAYS, 2)})(?:\b)|"
+        rf"(?:{_beginnings(MONTHS, 3)})\b|[0-9]|tomorrow|weds))",
+        _after,
+    ),
+)
 _BESIDE: _Forms = (
     (
         rf"{_AT}(?P<by>half|(?:a )?quarter|twenty(?:-five)?|{_COUNT})(?P<unit> ?{_MIN})? "
@@ -306,7 +345,22 @@ def _compiled(forms: _Forms) -> Rules:
     return tuple((re.compile(f"(?:{form}){_END}"), reader) for form, reader in forms)
 
 
-RULES = _compiled((*_OFFSETS, *_DATES, *_NOON, *_AHEAD, *_BESIDE, *_LENGTHS, *_CLOCKS, *_WEEKDAYS, *_SAME, *_ALONE))
+RULES = _compiled(
+    (
+        *_OFFSETS,
+        *_DATES,
+        *_NOON,
+        *_AHEAD,
+        *_AFTERS,
+        *_SHIFTS,
+        *_BESIDE,
+        *_LENGTHS,
+        *_CLOCKS,
+        *_WEEKDAYS,
+        *_SAME,
+        *_ALONE,
+    )
+)
 """How a line that names a moment is read."""
 
 
@@ -403,6 +457,20 @@ _WEEKLY: _Forms = (
     (r"-|–|—|to", _link(Joint.AND)),
 )  # fmt: skip
 WEEKLY_RULES = _compiled(
-    (*_WEEKLY, *_OFFSETS, *_DATES, *_NOON, *_AHEAD, *_BESIDE, *_LENGTHS, *_CLOCKS, *_WEEKDAYS, *_SAME, *_ALONE)
+    (
+        *_WEEKLY,
+        *_OFFSETS,
+        *_DATES,
+        *_NOON,
+        *_AHEAD,
+        *_AFTERS,
+        *_SHIFTS,
+        *_BESIDE,
+        *_LENGTHS,
+        *_CLOCKS,
+        *_WEEKDAYS,
+        *_SAME,
+        *_ALONE,
+    )
 )
 """How a line on a weekly time is read."""

@@ -6,7 +6,7 @@ from datetime import time
 
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay
+from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay, TimeShift
 
 LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
@@ -21,7 +21,7 @@ def with_numbers_read(parts: Sequence[Part]) -> tuple[Part, ...]:
     Raises:
         BadInput: a number can mean two things, or nothing.
     """
-    has_clock = any(isinstance(part, TimeOfDay | SameTime) for part in parts)
+    has_clock = any(isinstance(part, TimeOfDay | SameTime | TimeShift) for part in parts)
     has_begun = False
     read: list[Part] = []
     for place, part in enumerate(parts):
@@ -29,7 +29,7 @@ def with_numbers_read(parts: Sequence[Part]) -> tuple[Part, ...]:
         if isinstance(part, Number):
             behind = parts[place + 1] if place + 1 < len(parts) else None
             new = _length_alone(part, is_behind=has_begun) if has_clock else _hour_or_length(part, behind)
-        if isinstance(new, TimeOfDay | SameTime):
+        if isinstance(new, TimeOfDay | SameTime | TimeShift):
             has_clock = has_begun = True
         read.append(new)
     return tuple(read)
@@ -49,6 +49,8 @@ def time_of(parts: Sequence[Part], same: time | None, *, is_away: bool) -> time:
         elif isinstance(part, SameTime):
             at = _lesson_time(same, is_away=is_away)
             times.setdefault(_time_at(_written(at, part.text), half, None), part.text)
+        elif isinstance(part, TimeShift):
+            times.setdefault(_shifted(part, same, is_away=is_away), part.text)
     if len(times) > 1:
         both = " and ".join(f'"{text}"' for text in times.values())
         dotted = next((text for text in times.values() if _DOTTED.fullmatch(text)), None)
@@ -83,6 +85,14 @@ def _lesson_time(same: time | None, *, is_away: bool) -> time:
     if is_away:
         raise BadInput(f"The line names a place but no time there. {_TIME_WANTED}")
     return same
+
+
+def _shifted(part: TimeShift, same: time | None, *, is_away: bool) -> time:
+    at = _lesson_time(same, is_away=is_away)
+    minutes = at.hour * 60 + at.minute + part.minutes
+    if not 0 <= minutes < _WHOLE_DAY:
+        raise BadInput(f'"{part.text}" is on another day. Type the day and the time.')
+    return _of_minutes(minutes)
 
 
 def _written(at: time, text: str) -> TimeOfDay:

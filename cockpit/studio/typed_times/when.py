@@ -16,7 +16,7 @@ from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, day_of
-from cockpit.studio.typed_times.parts import Part, ZoneName
+from cockpit.studio.typed_times.parts import FromToday, Length, Part, TimeShift, Weekday, ZoneName
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
@@ -142,11 +142,14 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
     days = Days(
         today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
     )
-    at = time_of(parts, reference.same, is_away=place is not None)
-    on = day_of(parts, days)
-    if on is None:
-        on = reference.around if place is None else _day_there(at, place, reference)
-    local = datetime.combine(on, at)
+    local = _from_now(parts, local_time(reference.now, zone).replace(tzinfo=None))
+    if local is None:
+        at = time_of(parts, reference.same, is_away=place is not None)
+        on = day_of(parts, days)
+        if on is None:
+            on = reference.around if place is None else _day_there(at, place, reference)
+        local = datetime.combine(on, at) + _a_week_on(parts, on, at, reference)
+    on = local.date()
     named = place or _home_on(reference.home_zone, on)
     starts_at = moment(local, named)
     return When(
@@ -157,6 +160,26 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         occurs=_occurs(local, named),
         is_past=starts_at < reference.now,
     )
+
+
+def _from_now(parts: Sequence[Part], now: datetime) -> datetime | None:
+    """The local time so many minutes from now on, if that is what a line says."""
+    shift = next((part for part in parts if isinstance(part, TimeShift) and part.from_now), None)
+    if shift is None:
+        return None
+    other = next((part for part in parts if not isinstance(part, Length | ZoneName) and part != shift), None)
+    if other is not None:
+        raise BadInput(f'The line has two times: "{shift.text}" and "{other.text}". Keep one.')
+    return now.replace(second=0, microsecond=0) + timedelta(minutes=shift.minutes)
+
+
+def _a_week_on(parts: Sequence[Part], on: date, at: time, reference: Reference) -> timedelta:
+    """What is added to "next week" alone, where that is the lesson's own moment: then it is the week after the lesson's."""
+    week = next((part for part in parts if isinstance(part, FromToday)), None)
+    says_week = (
+        week is not None and week.is_week and week.weeks > 0 and not any(isinstance(part, Weekday) for part in parts)
+    )
+    return timedelta(weeks=int(says_week and (on, at) == (reference.around, reference.same)))
 
 
 def _likely_zones(place: ZoneName, lived_in: Set[str]) -> tuple[str, ...]:

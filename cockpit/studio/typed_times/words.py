@@ -21,7 +21,34 @@ Finder = Callable[[str, int], Found]
 _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
-_FILLER = re.compile(r"(?:on|at|@|the|lesson|[-–—])(?=[ ,;]|$)")
+_FILLER = re.compile(
+    r"(?:on|at|@|the|lesson|(?:my|our) time|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
+)
+# Words of the language that no city is meant by, however near one is spelled.
+_NO_CITY = frozenset(
+    [
+        "about",
+        "after",
+        "before",
+        "between",
+        "during",
+        "either",
+        "except",
+        "maybe",
+        "never",
+        "other",
+        "since",
+        "their",
+        "there",
+        "through",
+        "under",
+        "until",
+        "which",
+        "without",
+        "would",
+    ]
+)
+_SHORTEST_CITY = 5
 _BRACKETS = str.maketrans("()", "  ")
 _COLON = re.compile(r":(?=\s|$)|(?<=\w)[!?…]+(?=[\s,;.]|$)")
 _ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])", re.IGNORECASE)
@@ -198,7 +225,8 @@ def _near(unknown: str, names: Mapping[str, str]) -> list[str]:
     """Up to three names and cities that come near unknown words."""
     key = place_key(unknown)
     people = difflib.get_close_matches(key, names, n=3, cutoff=0.75)
-    cities = (spoken(zone) for zone in near_zones(key))
+    is_word = len(key) < _SHORTEST_CITY or key in _NO_CITY
+    cities = () if is_word else (spoken(zone) for zone in near_zones(key))
     return list(dict.fromkeys(chain((name.title() for name in people), cities)))[:3]
 
 

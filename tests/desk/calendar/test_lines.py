@@ -98,3 +98,10 @@ def test_somebody_new_is_added_to_a_family_that_is_named_with_the_instrument(tmp
         (runa,) = (student for student in people.students.values() if student.name == "Runa")
         assert people.families[runa.family_id].name == "Brandvold"
         assert len(people.families) == 4
+
+
+@pytest.mark.parametrize("line", ["2pm her time thu", "thu 2pm ilse's time", "3pm my time thu"])
+def test_whose_time_is_meant_can_be_said(tmp_path, line):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = arranged.proposed(Purpose.MOVE, "2026-12-01", "Ilse", line)
+        assert "Thu, November 26, 3:00 pm · 2:00 pm Phoenix" in proposal.understood
