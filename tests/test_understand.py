@@ -132,3 +132,92 @@ def test_it_answers_in_words_works_at_another_time_and_changes_nothing(capsys, f
 def test_a_student_who_is_not_there_is_told_of(capsys, folder):
     assert main(["understand", "note", "--student", "Zed", "--folder", str(folder), "Piece: x"]) == 1
     assert "Zed" in capsys.readouterr().err
+
+
+TIME_FIELDS = [
+    *(
+        "understood",
+        "refused",
+        "student",
+        "family",
+        "starts_at",
+        "minutes",
+        "from_on",
+        "until_on",
+        "weekday",
+        "at",
+        "zone",
+    ),
+    *("every_weeks", "first_on", "last_on", "whom", "reason", "troubles"),
+]
+AT = "2026-12-01 10:00"
+
+
+def time_answers(capsys, folder, kind, *lines, student="Ilse"):
+    """The exit status and the answers for lines of a kind, on the morning of Tuesday 1 December 2026."""
+    capsys.readouterr()
+    whose = ["--student", student] if student else []
+    status = main(["understand", kind, "--json", "--at", AT, "--folder", str(folder), *whose, *lines])
+    said = [json.loads(row) for row in capsys.readouterr().out.splitlines()]
+    assert all(list(each) == TIME_FIELDS for each in said)
+    return status, said
+
+
+def test_a_move_is_told_with_its_lesson_on_her_clock(capsys, folder):
+    status, [said] = time_answers(capsys, folder, "move", "thu 4:30 pm phoenix 30m")
+    assert status == 0
+    assert said["understood"].startswith("Moved: Ilse, Thu, December 3, 5:30 pm")
+    assert {name: each for name, each in said.items() if each is not None and name != "understood"} == {
+        "student": "Ilse", "family": "Okonjo", "starts_at": "2026-12-03T17:30:00-06:00", "minutes": 30, "weekday": "Thursday",
+        "at": "16:30", "zone": "America/Phoenix", "troubles": [],
+    }  # fmt: skip
+
+
+def test_a_weekly_time_is_told_with_its_days(capsys, folder):
+    status, [new, ended, refused] = time_answers(
+        capsys,
+        folder,
+        "time",
+        "from 1 feb 5 pm every other week until 30 mar",
+        "through dec 18",
+        "from 1 feb 5 pm except 9 feb",
+    )
+    assert status == 1
+    named = ("from_on", "until_on", "weekday", "at", "zone", "every_weeks")
+    assert [new[name] for name in named] == ["2027-02-02", "2027-03-30", "Tuesday", "17:00", "America/Chicago", 2]
+    assert [ended[name] for name in named] == [None, "2026-12-18", None, None, None, 1]
+    assert refused["understood"] is None
+    assert '"except" is not understood' in refused["refused"]
+
+
+def test_a_break_is_told_with_whose_it_is_and_why(capsys, folder):
+    status, said = time_answers(
+        capsys, folder, "break", "24.12.-2.1. skiing", "24 dec ilse", "24 dec, family okonjo", student=""
+    )
+    assert status == 0
+    named = ("first_on", "last_on", "whom", "reason")
+    assert [[each[name] for name in named] for each in said] == [
+        ["2026-12-24", "2027-01-02", "studio", "skiing"], ["2026-12-24", "2026-12-24", "Ilse", None],
+        ["2026-12-24", "2026-12-24", "Okonjo", None],
+    ]  # fmt: skip
+
+
+def test_a_trial_and_an_extra_lesson_are_told_and_nobody_is_added(capsys, folder):
+    for _ in range(2):
+        status, [said] = time_answers(capsys, folder, "trial", "Jack London fri 5pm", student="")
+        assert (status, said["student"], said["zone"], said["minutes"]) == (0, "Jack London", "America/Chicago", 30)
+        assert said["troubles"] == []
+    status, [said] = time_answers(capsys, folder, "extra", "half an hour later")
+    assert (status, said["starts_at"]) == (0, "2026-12-01T16:30:00-06:00")
+    assert len(said["troubles"]) == 1
+
+
+def test_a_make_up_that_is_not_owed_is_refused_and_a_lesson_has_to_be_named(capsys, folder):
+    status, [said] = time_answers(capsys, folder, "make-up", "thu 4pm")
+    assert (status, said["starts_at"]) == (1, None)
+    assert said["refused"].startswith("Ilse is not owed a make-up")
+    assert time_answers(capsys, folder, "move", "thu 4pm", student="") == (1, [])
+    assert (
+        main(["understand", "move", "--student", "Ilse", "--on", "2026-12-02", "--folder", str(folder), "thu 4pm"]) == 1
+    )
+    assert "Ilse has no lesson on Wednesday, December 2, 2026." in capsys.readouterr().err

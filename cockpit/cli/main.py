@@ -16,7 +16,7 @@ from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
 # The kinds of `cli/understand.py`, which --help does not load.
-_UNDERSTOOD = ("note",)
+_UNDERSTOOD = ("note", "move", "make-up", "extra", "trial", "time", "break")
 _TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 
@@ -191,7 +191,8 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
 
 
 def _understand(folder: Path, asked: argparse.Namespace) -> int:
-    from cockpit.cli.understand import Question, understand
+    from cockpit.cli.answers import Question
+    from cockpit.cli.understand import understand
 
     lines = asked.lines
     if lines == ["-"]:

@@ -3,14 +3,13 @@
 A kind of line is a function from a question to its answers, one a line, and stands in `KINDS`.
 """
 
-import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
-from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 
+from cockpit.cli.answers import LineAnswer, Question
 from cockpit.cli.commands import asked, read_moment
+from cockpit.cli.understand_times import TIME_KINDS
 from cockpit.clock import RehearsalClock, SystemClock
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment
@@ -21,37 +20,6 @@ from cockpit.studio.notes.notes import Line, NoteLine, read_rows
 from cockpit.wiring import Studio
 
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """What is asked: the lines, whether they are one text, for which student, and on which date of her clock."""
-
-    lines: Sequence[str]
-    is_whole: bool = False
-    student: str | None = None
-    on: date | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineAnswer:
-    """What a line means, or why it is refused, in a sentence; `fields` are its parts, each there also where it is None."""
-
-    understood: str | None = None
-    refused: str | None = None
-    fields: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
-
-    @property
-    def as_json(self) -> str:
-        """The answer as JSON on one row."""
-        return json.dumps({"understood": self.understood, "refused": self.refused, **self.fields}, ensure_ascii=True)
-
-    @property
-    def as_text(self) -> str:
-        """The answer in words, with what she should know of the line."""
-        said = self.understood if self.refused is None else self.refused
-        warning = self.fields.get("warning")
-        return " ".join(f"{said}{f' · {warning}' if warning else ''}".split())
 
 
 def understand(folder: Path, kind: str, question: Question, at: str | None, *, as_json: bool) -> tuple[str, bool]:
@@ -127,5 +95,5 @@ def _ranges(found: Iterable[tuple[int, int | None]]) -> list[list[int | None]] |
     return [list(each) for each in found] or None
 
 
-KINDS: Mapping[str, Callable[[Studio, Question], list[LineAnswer]]] = MappingProxyType({"note": _notes})
+KINDS: Mapping[str, Callable[[Studio, Question], list[LineAnswer]]] = MappingProxyType({"note": _notes, **TIME_KINDS})
 KIND_NAMES = tuple(KINDS)

@@ -1,7 +1,9 @@
 """Lessons moved, made up, added; weekly times changed from a date on; trials; breaks: proposed from a typed line, then done."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
+from itertools import count
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
@@ -29,13 +31,25 @@ _TRIAL_MINUTES = 30
 class Arranging:
     """Arranges lessons. A proposal changes nothing; `do` carries it out."""
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        ahead: LookingAhead,
+        new_id: Callable[[], int] | None = None,
+    ) -> None:
+        self._parts = reading, steps, clock, ahead
         self._reading = reading
         self._ahead = ahead
-        self._lines = Lines(reading, steps, clock, ahead)
+        self._lines = Lines(reading, steps, clock, ahead, new_id)
         self._reshaping = Reshaping(reading, ahead, self._lines)
         self._pausing = Pausing(reading, ahead, self._lines)
         self._trials = Trials(reading, self._lines)
+
+    def without_numbers(self) -> "Arranging":
+        """The same for proposals that nobody carries out, also where nothing may be written."""
+        return Arranging(*self._parts, count(1).__next__)
 
     def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
@@ -170,14 +184,15 @@ class Pausing:
         )
         days = near_days(new.from_on, new.until_on, self._lines.today())
         falling, staying = self._ahead.lessons_in(new)
-        count = counted(len(falling), "lesson") if falling else "No lesson"
+        how_many = counted(len(falling), "lesson") if falling else "No lesson"
         understood = f"No lessons for {self._whose(new, people, read.whom)}: {days}" + (
             f", {new.reason}" if new.reason else ""
         )
         return Proposal(
-            understood=f"{understood}. {count} fall{'' if len(falling) > 1 else 's'} in this break.",
+            understood=f"{understood}. {how_many} fall{'' if len(falling) > 1 else 's'} in this break.",
             edits=added(new),
             said="adding a break",
+            whom=read.whom,
             troubles=self._staying(staying),
         )
 

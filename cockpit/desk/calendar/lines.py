@@ -1,6 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime, time
 
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -22,7 +22,15 @@ from cockpit.wording.problems import problem_sentence
 class Lines:
     """Reads lines, and makes proposals of what they say."""
 
-    def __init__(self, reading: Reading, steps: Steps, clock: Clock, ahead: LookingAhead) -> None:
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        ahead: LookingAhead,
+        new_id: Callable[[], int] | None = None,
+    ) -> None:
+        self._new_id = new_id
         self._reading = reading
         self._steps = steps
         self._clock = clock
@@ -41,7 +49,7 @@ class Lines:
     def id_number(self, place: int = 0) -> int:
         """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
         while len(self._reserved) <= place:
-            self._reserved.append(self._steps.writing.new_id())
+            self._reserved.append(self._new_id() if self._new_id is not None else self._steps.writing.new_id())
         return self._reserved[place]
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
@@ -134,6 +142,7 @@ class Lines:
             said=f"arranging {possessive(lesson.student.name)} lesson",
             troubles=(note, *troubles) if note else tuple(troubles),
             lesson=lesson,
+            zone=when.zone,
         )
 
     def in_break(self, lesson: LeftOut, then: str) -> str:

@@ -26,7 +26,8 @@ class Proposal:
     A line is understood in a sentence, on both clocks; a file in a line for each thing that changes.
 
     `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
-    is recorded before the edits, and undo leaves it there with the notes that it may have by then.
+    is recorded before the edits, and undo leaves it there with the notes that it may have by then. `zone` is the IANA
+    zone that a line was read on, and `whom` the name that a break was asked for by.
     """
 
     understood: str
@@ -35,6 +36,8 @@ class Proposal:
     troubles: tuple[str, ...] = ()
     lesson: ScheduledLesson | None = None
     first: Lesson | None = None
+    zone: str | None = None
+    whom: str = ""
 
     @property
     def lines(self) -> tuple[str, ...]:

@@ -1,0 +1,38 @@
+"""What is asked of the reader of typed lines, and its answer."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked: the lines, whether they are one text, for which student, and on which date of her clock."""
+
+    lines: Sequence[str]
+    is_whole: bool = False
+    student: str | None = None
+    on: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineAnswer:
+    """What a line means, or why it is refused, in a sentence; `fields` are its parts, each there also where it is None."""
+
+    understood: str | None = None
+    refused: str | None = None
+    fields: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+
+    @property
+    def as_json(self) -> str:
+        """The answer as JSON on one row."""
+        return json.dumps({"understood": self.understood, "refused": self.refused, **self.fields}, ensure_ascii=True)
+
+    @property
+    def as_text(self) -> str:
+        """The answer in words, with what she should know of the line."""
+        said = self.understood if self.refused is None else self.refused
+        warning = self.fields.get("warning")
+        return " ".join(f"{said}{f' · {warning}' if warning else ''}".split())
