@@ -35,6 +35,8 @@ LISTS = {
     "outgoing": "outgoing",
     "accepted": "accepted",
     "imported_time": "file_rows",
+    "withdrawn_lesson": "withdrawn_lessons",
+    "withdrawn_time": "withdrawn_times",
 }
 
 

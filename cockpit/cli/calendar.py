@@ -69,7 +69,10 @@ def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | No
         if out is None:
             return text.removesuffix("\n")  # the last one is printed
         _write(out, text)
-        weekly, single = counted(len(shared.series), "weekly lesson"), counted(len(shared.lessons), "single lesson")
+        weekly, single = (
+            counted(sum(not each.is_cancelled for each in shared.series), "weekly lesson"),
+            counted(len(shared.lessons), "single lesson"),
+        )
         return f"Saved {weekly} and {single} in {out}."
 
     return asked(folder, ask)

@@ -11,6 +11,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
@@ -59,6 +60,8 @@ class Reading(Protocol):
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
+    def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]: ...  # noqa: D102
+    def withdrawn_times(self) -> tuple[WithdrawnTime, ...]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102

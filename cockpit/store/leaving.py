@@ -228,6 +228,10 @@ def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId],
     leaving = {*_ids(connection, "student", "family_id", gone), *students}
     _delete_titles(connection, leaving)
     _delete_accepted(connection, leaving)
+    for table in ("withdrawn_lesson", "withdrawn_time"):
+        if has_table(connection, table):
+            query = f"DELETE FROM {table} WHERE student_id IN {LISTED}"  # noqa: S608 names of ours
+            connection.execute(query, (listed(leaving),))
     for table, ids in (("student", leaving), ("family", gone)):
         connection.executemany(f"DELETE FROM {table} WHERE id = ?", [(each,) for each in ids])  # noqa: S608 names of ours
 

@@ -15,6 +15,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
@@ -125,6 +126,14 @@ class SqliteReading:
     def imported_times(self) -> tuple[ImportedTime, ...]:
         """What rosters and calendars said of weekly times when they were read last."""
         return self._records(ImportedTime, "ORDER BY standing_time_id, event_uid")
+
+    def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]:
+        """The lessons that others may have in their calendars and the studio has no more."""
+        return self._records(WithdrawnLesson, "ORDER BY lesson_id")
+
+    def withdrawn_times(self) -> tuple[WithdrawnTime, ...]:
+        """The weekly times that others may have in their calendars and the studio has no more."""
+        return self._records(WithdrawnTime, "ORDER BY standing_time_id")
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""

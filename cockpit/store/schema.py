@@ -164,7 +164,39 @@ _M008 = (
 _M009 = ("ALTER TABLE lesson ADD COLUMN is_rehearsed INTEGER NOT NULL DEFAULT 0",)
 # The form of a student's plan; without one it is that of the settings.
 _M010 = ("""ALTER TABLE student ADD COLUMN plan TEXT""",)
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010)
+# What others may have in their calendars and the studio has no more. It outlives somebody new who was taken back with
+# it, and goes with a family that is deleted. A lesson that comes back is itself again; so is a weekly time.
+_M011 = (
+    """CREATE TABLE withdrawn_lesson (
+        lesson_id TEXT PRIMARY KEY, student_id INTEGER REFERENCES student(id) ON DELETE SET NULL,
+        kind TEXT NOT NULL, instrument TEXT, starts_at TEXT NOT NULL, minutes INTEGER NOT NULL) STRICT""",
+    """CREATE INDEX withdrawn_lesson_by_student ON withdrawn_lesson(student_id)""",
+    """CREATE TABLE withdrawn_time (
+        standing_time_id INTEGER PRIMARY KEY, student_id INTEGER REFERENCES student(id) ON DELETE SET NULL,
+        weekday INTEGER NOT NULL, at TEXT NOT NULL, minutes INTEGER NOT NULL, kept_in TEXT NOT NULL, instrument TEXT,
+        from_on TEXT, until_on TEXT, every_weeks INTEGER NOT NULL) STRICT""",
+    """CREATE INDEX withdrawn_time_by_student ON withdrawn_time(student_id)""",
+    *(
+        f"""CREATE TRIGGER lesson_withdrawn_{verb.split()[0].lower()} AFTER {verb} ON lesson
+            WHEN {when} AND EXISTS (SELECT 1 FROM student WHERE id = OLD.student_id)
+            BEGIN INSERT OR REPLACE INTO withdrawn_lesson
+                VALUES (OLD.id, OLD.student_id, OLD.kind, OLD.instrument, OLD.starts_at, OLD.minutes); END"""  # noqa: S608 ours
+        for verb, when in (
+            ("DELETE", "(OLD.kind <> 'weekly' OR OLD.is_moved)"),
+            ("UPDATE OF is_moved", "OLD.is_moved AND NOT NEW.is_moved"),
+        )
+    ),
+    """CREATE TRIGGER lesson_is_back AFTER INSERT ON lesson WHEN NEW.kind <> 'weekly'
+        BEGIN DELETE FROM withdrawn_lesson WHERE lesson_id = NEW.id; END""",
+    """CREATE TRIGGER standing_time_withdrawn AFTER DELETE ON standing_time
+        WHEN EXISTS (SELECT 1 FROM student WHERE id = OLD.student_id)
+        BEGIN INSERT OR REPLACE INTO withdrawn_time VALUES (
+            OLD.id, OLD.student_id, OLD.weekday, OLD.at, OLD.minutes, OLD.kept_in, OLD.instrument, OLD.from_on,
+            OLD.until_on, OLD.every_weeks); END""",
+    """CREATE TRIGGER standing_time_is_back AFTER INSERT ON standing_time
+        BEGIN DELETE FROM withdrawn_time WHERE standing_time_id = NEW.id; END""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011)
 VERSION = len(_STEPS)
 
 

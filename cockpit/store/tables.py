@@ -25,6 +25,7 @@ from cockpit.studio.changes.records import (
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.post.outgoing import Outgoing
 
@@ -98,6 +99,8 @@ TABLES: Mapping[type[object], RecordTable] = {
     Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
     Break: _table(Break, "break", of_family="family_id = ?1"),
     Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = ?1 OR {_OF_LESSONS}"),
+    WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
+    WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
     CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
     Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
 }

@@ -254,6 +254,18 @@ def test_who_has_no_zone_data_reads_every_moment_of_a_file_by_the_file_alone(zon
         assert shown.replace(tzinfo=on_the_clock).utcoffset() == shown.utcoffset(), at
 
 
+@pytest.mark.parametrize("zone", ["Asia/Gaza", "Asia/Hebron", "Africa/Cairo", "Africa/Casablanca", "Africa/El_Aaiun"])
+def test_each_change_that_follows_no_rule_is_told_to_readers_that_take_one_date_of_an_rdate(zone):
+    """Two libraries read ten years of a component from which every RDATE is taken out; some readers take its first alone."""
+    lines = zone_component(zone, 2026, 2026).to_ical().decode().replace("\r\n ", "").splitlines(keepends=True)
+    text = "".join(line for line in lines if not line.startswith("RDATE"))
+    named = text.replace(f"TZID:{zone}", "TZID:one of its own")  # or a library would go by its own data
+    clocks = (tzical(StringIO(text)).get(zone), Timezone.from_ical(named).to_tz(lookup_tzid=False))
+    noons = (utc("2026-01-01 12:00") + timedelta(days=day) for day in range(3653))
+    for shown in (noon.astimezone(ZoneInfo(zone)) for noon in noons):
+        assert [shown.replace(tzinfo=clock).utcoffset() for clock in clocks] == [shown.utcoffset()] * 2, shown
+
+
 @examples(15, long=40)
 @given(table=timetables())
 def test_every_zone_that_a_file_names_is_explained_once(table):

@@ -31,6 +31,7 @@ LANDED = (
     "41ed38919b3e6201",
     "13e7821d62e0b94a",
     "3722067b413252d1",
+    "1f1c96ab3a5aab6a",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -78,6 +79,13 @@ ROWS = {
         "standing_time_id": 3, "event_uid": "word@event.example", "student_id": 2, "weekday": 1, "at": "16:30:00",
         "minutes": 50, "kept_in": "teacher", "instrument": "word-lute", "from_on": "2026-09-02",
         "until_on": "2027-06-02", "call_link": "https://words.example", "every_weeks": 2,
+    },
+    "withdrawn_lesson": {
+        "lesson_id": "x7", "student_id": 2, "kind": "extra", "instrument": "word-withdrawn", "starts_at": AT, "minutes": 45,
+    },
+    "withdrawn_time": {
+        "standing_time_id": 8, "student_id": 2, "weekday": 1, "at": "16:30:00", "minutes": 50, "kept_in": "teacher",
+        "instrument": "word-taken-back", "from_on": "2026-09-02", "until_on": "2027-06-02", "every_weeks": 2,
     },
 }  # fmt: skip
 FORMS = range(1, schema.VERSION + 1)

@@ -5,7 +5,7 @@ Every word of its own is one that occurs nowhere else, so that its bytes can be 
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, time
 from pathlib import Path
 
 from support.outbox import TAKEN, Posted, posting_studio
@@ -16,8 +16,10 @@ from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family, PlanForm
+from cockpit.studio.people.people import Family, PlanForm, StudentId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.parcel import Parcel
@@ -110,4 +112,29 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
     )
     practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2}), plan=PlanForm.CHART))
     store.writing.apply(Change(said="keep", edits=(*edits, practices)))
+    for each in _taken_back(student.id):
+        store.writing.apply(Change(said="add", edits=(Edit(before=None, after=each),)))
+        store.writing.apply(Change(said="take back", edits=(Edit(before=each, after=None),)))
     store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})
+
+
+def _taken_back(student_id: StudentId) -> tuple[Lesson | StandingTime, ...]:
+    return (
+        Lesson(
+            id=LessonId("x4710"),
+            student_id=student_id,
+            kind=Kind.EXTRA,
+            instrument="wiggelwaggel",
+            starts_at=datetime(2026, 12, 12, 16, tzinfo=UTC),
+            minutes=30,
+        ),
+        StandingTime(
+            id=StandingTimeId(4711),
+            student_id=student_id,
+            weekday=4,
+            at=time(17),
+            minutes=30,
+            instrument="wiggelwaggel",
+            from_on=date(2027, 1, 8),
+        ),
+    )

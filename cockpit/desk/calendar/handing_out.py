@@ -41,6 +41,8 @@ class HandingOut:
             recorded=self._reading.lessons_between(begins - A_YEAR, now + EVER),
             people=people,
             breaks=self._reading.breaks(),
+            withdrawn_lessons=self._reading.withdrawn_lessons(),
+            withdrawn_times=self._reading.withdrawn_times(),
             home=home,
         )
         uid, revision = self._reading.calendar_edition()

@@ -13,6 +13,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.post.outgoing import Outgoing
@@ -77,6 +78,8 @@ class Leaving:
             accepted=tuple(Accepted(key=key) for key in accepted_of(self._reading.accepted(), ids)),
             imported_times=of_family(ImportedTime),
             labels=self._labels,
+            withdrawn_lessons=of_family(WithdrawnLesson),
+            withdrawn_times=of_family(WithdrawnTime),
         )
 
     def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:

@@ -78,6 +78,8 @@ def _series(series: SharedSeries, calendar: SharedCalendar) -> Event:
     if series.last is not None:
         rule["UNTIL"] = series.last
     event.add("RRULE", rule)
+    if series.is_cancelled:
+        event.add("STATUS", "CANCELLED")
     if series.left_out:
         event.add("EXDATE", [local.replace(tzinfo=clock) for local in series.left_out])
     return event

@@ -39,14 +39,15 @@ def zone_component(zone: str, first_year: int, last_year: int) -> Timezone:
     # A zone that changed in the year before needs no word on what was before that.
     if not changes or changes[0].at.year >= first_year:
         offset = _offset(begins, zone)
-        component.add_component(_observance([begins.replace(tzinfo=None)], offset, offset))
+        component.add_component(_observance(begins.replace(tzinfo=None), offset, offset))
     for before, after in dict.fromkeys((change.before, change.after) for change in changes):
         starts = [change.at for change in changes if (change.before, change.after) == (before, after)]
         yearly = _yearly(starts, past_all - 1)
-        if irregular := starts[: len(starts) - len(yearly)]:
+        # One part for each change that no rule has: readers take only the first date of several in an RDATE.
+        for irregular in starts[: len(starts) - len(yearly)]:
             component.add_component(_observance(irregular, before, after))
         if yearly:
-            component.add_component(_observance(yearly[:1], before, after, _rule(yearly)))
+            component.add_component(_observance(yearly[0], before, after, _rule(yearly)))
     return component
 
 
@@ -103,14 +104,12 @@ def _rule(starts: list[datetime]) -> dict[str, object]:
 
 
 def _observance(
-    starts: list[datetime], before: timedelta, after: timedelta, rule: dict[str, object] | None = None
+    starts: datetime, before: timedelta, after: timedelta, rule: dict[str, object] | None = None
 ) -> TimezoneDaylight | TimezoneStandard:
     component = TimezoneDaylight() if after > before else TimezoneStandard()
-    component.add("DTSTART", starts[0])
+    component.add("DTSTART", starts)
     component.add("TZOFFSETFROM", before)
     component.add("TZOFFSETTO", after)
-    if starts[1:]:
-        component.add("RDATE", starts[1:])
     if rule is not None:
         component.add("RRULE", rule)
     return component

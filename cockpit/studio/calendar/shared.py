@@ -1,11 +1,12 @@
 """The calendar that is handed out: weekly rules with their exceptions, and the single lessons beside them."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
 from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
@@ -20,7 +21,8 @@ from cockpit.studio.lessons.scheduled import (
     merged,
     planned,
 )
-from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, occurrences
+from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, ends_before_it_begins, occurrences
+from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, Student
 
 _LONGEST = timedelta(days=3653)
@@ -47,6 +49,7 @@ class SharedSeries:
     """A weekly rule on the clock of one IANA zone.
 
     `first` and `left_out` are naive local starts; `last` is the UTC start of the last meeting, None if there is none.
+    One that is cancelled has no meeting any more: a program that has it is told so.
     """
 
     uid: str
@@ -59,6 +62,7 @@ class SharedSeries:
     left_out: tuple[datetime, ...] = ()
     moved: tuple[SharedLesson, ...] = ()
     call_link: str | None = None
+    is_cancelled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,12 +86,15 @@ class Timetable:
     """What lessons come from: weekly times, what is recorded, breaks, and the teacher's clock.
 
     `recorded` holds at least the lessons that start in the time asked for, and those that were moved out of it.
+    `withdrawn_lessons` and `withdrawn_times` are those that others may have and the studio has no more.
     """
 
     enrollments: Sequence[Enrollment]
     recorded: Sequence[Lesson] = ()
     people: People
     breaks: Sequence[Break] = ()
+    withdrawn_lessons: Sequence[WithdrawnLesson] = ()
+    withdrawn_times: Sequence[WithdrawnTime] = ()
     home: TeacherClock
 
 
@@ -111,8 +118,9 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     """The calendar of a studio or of one family.
 
     A weekly time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
-    falls into a break is left out of its series; what was moved stands in place of its meeting. A single lesson that
-    is cancelled is named as such, so that it goes where it was handed out before. Without an end, the rules go on for
+    falls into a break is left out of its series; what was moved stands in place of its meeting, and so does what was
+    moved back. A single lesson that is cancelled is named as such, so that it goes where it was handed out before; so
+    is, until its date is past, what was withdrawn. Without an end, the rules go on for
     good, unless a date that changes something lies more than ten years ahead: then they end there.
     """
     family = edition.family
@@ -122,7 +130,8 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     held = {booking.lesson.id: booking for booking in lessons_held(timetable, span.begins, span.ends)}
     series: list[SharedSeries] = []
     for enrollment in sorted(timetable.enrollments, key=lambda each: each.standing.id):
-        series += _series_of(enrollment, timetable.home, span, held, edition)
+        series += _series_of(enrollment, timetable, span, held, edition)
+    series += _withdrawn_series(timetable, span, edition)
     return SharedCalendar(
         uid=edition.uid if family is None else f"family-{family.id}@{edition.uid}",
         name="Lessons" if family is None else f"Lessons: {family.name}",
@@ -130,8 +139,9 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
         made_at=edition.made_at,
         series=tuple(series),
         lessons=tuple(_lesson(booking, f"{key}@{edition.uid}", family) for key, booking in held.items()),
-        cancelled=tuple(
-            _lesson(each, f"{each.lesson.id}@{edition.uid}", family) for each in _singles_off(timetable, span)
+        cancelled=(
+            *(_lesson(each, f"{each.lesson.id}@{edition.uid}", family) for each in _singles_off(timetable, span)),
+            *_withdrawn_lessons(timetable, span, edition),
         ),
     )
 
@@ -181,7 +191,14 @@ def _of_family(timetable: Timetable, family: Family) -> Timetable:
         timetable,
         enrollments=tuple(each for each in timetable.enrollments if each.family.id == family.id),
         recorded=tuple(each for each in timetable.recorded if students[each.student_id].family_id == family.id),
+        withdrawn_lessons=tuple(each for each in timetable.withdrawn_lessons if _is_of(each, family, timetable)),
+        withdrawn_times=tuple(each for each in timetable.withdrawn_times if _is_of(each, family, timetable)),
     )
+
+
+def _is_of(withdrawn: WithdrawnLesson | WithdrawnTime, family: Family, timetable: Timetable) -> bool:
+    student = timetable.people.students.get(withdrawn.student_id or NOBODY)
+    return student is not None and student.family_id == family.id
 
 
 def _span(timetable: Timetable, edition: Edition) -> _Span:
@@ -202,6 +219,9 @@ def _changes(timetable: Timetable) -> Iterator[date]:
     """The dates after which the rules may be another's, and those of their exceptions."""
     for enrollment in timetable.enrollments:
         yield from filter(None, (enrollment.standing.from_on, enrollment.standing.until_on))
+    yield from (each.starts_at.date() for each in timetable.withdrawn_lessons)
+    for withdrawn in timetable.withdrawn_times:
+        yield from filter(None, (withdrawn.from_on, withdrawn.until_on))
     for each in timetable.breaks:
         yield each.until_on
     for lesson in timetable.recorded:
@@ -212,19 +232,37 @@ def _changes(timetable: Timetable) -> Iterator[date]:
 
 
 def _series_of(
-    enrollment: Enrollment, home: TeacherClock, span: _Span, held: dict[LessonId, ScheduledLesson], edition: Edition
+    enrollment: Enrollment,
+    timetable: Timetable,
+    span: _Span,
+    held: dict[LessonId, ScheduledLesson],
+    edition: Edition,
 ) -> Iterator[SharedSeries]:
     """The series of a weekly time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
-    zone = standing.clock(home, enrollment.family.zone)
+    title = _title(enrollment.student, standing.instrument, edition.family)
+    moved_back = {each.lesson_id for each in timetable.withdrawn_lessons}
+    for rule, meetings in _rules(
+        standing, title, standing.clock(timetable.home, enrollment.family.zone), span, edition
+    ):
+        series = _with_exceptions(rule, standing, meetings, held, edition, moved_back)
+        if rule.last is None or len(series.left_out) < len(meetings):
+            yield series
+        elif rule.last > edition.made_at:
+            yield replace(rule, is_cancelled=True)
+
+
+def _rules(
+    standing: StandingTime, title: str, zone: Zone, span: _Span, edition: Edition
+) -> Iterator[tuple[SharedSeries, list[Occurrence]]]:
+    """A weekly time as a rule for each zone that the owner of its clock lives in, with the meetings of each."""
     meetings = occurrences(standing, zone, span.begins, span.ends)
     stretches = [(move, list(those)) for move, those in groupby(meetings, lambda each: _moves(zone, each.taught_on))]
     for move, those in stretches:
         goes_on = span.goes_on and standing.until_on is None and move == stretches[-1][0]
-        uid = f"standing-{standing.id}{f'-{move}' if move else ''}@{edition.uid}"
         rule = SharedSeries(
-            uid=uid,
-            title=_title(enrollment.student, standing.instrument, edition.family),
+            uid=f"standing-{standing.id}{f'-{move}' if move else ''}@{edition.uid}",
+            title=title,
             zone=lesson_zone(zone, those[0].taught_on),
             first=datetime.combine(those[0].taught_on, standing.at),
             minutes=standing.minutes,
@@ -232,9 +270,45 @@ def _series_of(
             last=None if goes_on else those[-1].starts_at,
             call_link=standing.call_link,
         )
-        series = _with_exceptions(rule, standing, those, held, edition.family)
-        if goes_on or len(series.left_out) < len(those):
-            yield series
+        yield rule, those
+
+
+def _withdrawn_series(timetable: Timetable, span: _Span, edition: Edition) -> Iterator[SharedSeries]:
+    """The weekly times that never met: those that were taken back, and those that ended before their first day.
+
+    One that would have gone on for good is named for a year from its first day on.
+    """
+    here = {each.standing.id for each in timetable.enrollments}
+    gone = [each.standing for each in timetable.withdrawn_times if each.standing_time_id not in here]
+    gone += [
+        replace(each.standing, until_on=None) for each in timetable.enrollments if ends_before_it_begins(each.standing)
+    ]
+    for standing in sorted(gone, key=lambda each: each.id):
+        student = timetable.people.students.get(standing.student_id)
+        zone: Zone = timetable.home.lesson_clock
+        if student is not None:
+            zone = standing.clock(timetable.home, timetable.people.families[student.family_id].zone)
+        for rule, meetings in _rules(
+            standing, _title(student, standing.instrument, edition.family), zone, span, edition
+        ):
+            first_on = standing.from_on or meetings[0].taught_on
+            if (rule.last or datetime.combine(first_on, time(), UTC) + A_YEAR) > edition.made_at:
+                yield replace(rule, is_cancelled=True)
+
+
+def _withdrawn_lessons(timetable: Timetable, span: _Span, edition: Edition) -> Iterator[SharedLesson]:
+    """The lessons by themselves that were booked and taken back, until their date is past."""
+    here = {lesson.id for lesson in timetable.recorded}
+    for each in timetable.withdrawn_lessons:
+        is_ahead = edition.made_at < each.starts_at and span.begins <= each.starts_at < span.ends
+        if is_ahead and each.kind is not Kind.WEEKLY and each.lesson_id not in here:
+            student = timetable.people.students.get(each.student_id or NOBODY)
+            yield SharedLesson(
+                uid=f"{each.lesson_id}@{edition.uid}",
+                title=_title(student, each.instrument, edition.family),
+                starts_at=each.starts_at,
+                minutes=each.minutes,
+            )
 
 
 def _moves(zone: Zone, on: date) -> int:
@@ -247,18 +321,22 @@ def _with_exceptions(
     standing: StandingTime,
     meetings: Iterable[Occurrence],
     held: dict[LessonId, ScheduledLesson],
-    family: Family | None,
+    edition: Edition,
+    moved_back: Container[LessonId],
 ) -> SharedSeries:
     left_out: list[datetime] = []
     moved: list[SharedLesson] = []
     for meeting in meetings:
         by_rule = datetime.combine(meeting.taught_on, standing.at)
-        booking = held.pop(weekly_id(standing.id, meeting.taught_on), None)
+        lesson_id = weekly_id(standing.id, meeting.taught_on)
+        booking = held.pop(lesson_id, None)
         if booking is None:
             left_out.append(by_rule)
             continue
-        lesson = _lesson(booking, rule.uid, family)
-        if _content(lesson) != (meeting.starts_at, rule.minutes, rule.title, rule.call_link):
+        lesson = _lesson(booking, rule.uid, edition.family)
+        # A program that has it where it was moved to goes by what stands in its place, not by the rule.
+        is_moved_back = lesson_id in moved_back and meeting.starts_at > edition.made_at
+        if is_moved_back or _content(lesson) != (meeting.starts_at, rule.minutes, rule.title, rule.call_link):
             moved.append(replace(lesson, instead_of=by_rule))
     return replace(rule, left_out=tuple(left_out), moved=tuple(moved))
 
@@ -277,8 +355,10 @@ def _lesson(booking: ScheduledLesson, uid: str, family: Family | None) -> Shared
     )
 
 
-def _title(student: Student, instrument: str | None, family: Family | None) -> str:
+def _title(student: Student | None, instrument: str | None, family: Family | None) -> str:
     """What a lesson is called: to the teacher by student and instrument, to the family as their child's lesson."""
+    if student is None:
+        return "Lesson"
     if family is not None:
         return f"{possessive(student.name)} lesson"
     return student.name if instrument is None else f"{student.name}, {instrument}"

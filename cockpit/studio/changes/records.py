@@ -9,6 +9,7 @@ from datetime import datetime
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, Student
 from cockpit.studio.post.outgoing import Outgoing
@@ -94,6 +95,8 @@ Record = (
     | CalendarTitle
     | Outgoing
     | ImportedTime
+    | WithdrawnLesson
+    | WithdrawnTime
 )
 
 

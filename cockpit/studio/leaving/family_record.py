@@ -8,6 +8,7 @@ from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, Ma
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Student, name_key
@@ -35,6 +36,8 @@ class FamilyRecord:
     outgoing: tuple[Outgoing, ...]
     accepted: tuple[Accepted, ...]
     imported_times: tuple[ImportedTime, ...]
+    withdrawn_lessons: tuple[WithdrawnLesson, ...]
+    withdrawn_times: tuple[WithdrawnTime, ...]
     titles: Mapping[str, str]
     has_private: bool = True
     labels: Labels = BUILT_IN

@@ -113,6 +113,13 @@ def turn_of(standing: StandingTime) -> int:
     return (_first_meeting(standing, _FIRST_WEEK) - _FIRST_WEEK).days // 7
 
 
+def ends_before_it_begins(standing: StandingTime) -> bool:
+    """Whether a weekly time has its first day behind its last one, so that it never meets."""
+    if standing.from_on is None or standing.until_on is None:
+        return False
+    return _first_meeting(standing, standing.from_on) > standing.until_on
+
+
 def names_date(standing: StandingTime, on: date) -> bool:
     """Whether a weekly time names a meeting on a date of its clock."""
     return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(

@@ -1,13 +1,19 @@
-"""The number of the calendar that is handed out: it grows whenever what others see changes."""
+"""The calendar that is handed out: its number grows whenever what others see changes, and what is withdrawn is said."""
 
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
-from support.arranged_studio import HEADER, ROSTER, arranged_studio
+from icalendar import Calendar, Component
+from support.arranged_studio import HEADER, ROSTER, Arranged, arranged_studio
 from support.studio import home
 
 from cockpit.clock import SetClock
 from cockpit.desk.calendar.handing_out import HandingOut
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.papers.calendar.file import calendar_file
+from cockpit.studio.changes.records import Change, Edit
 from cockpit.wiring import Studio, studio_at
 
 CHICAGO = 'home_zone = "America/Chicago"\n'
@@ -64,3 +70,93 @@ def test_on_the_29th_of_february_calendars_are_handed_out_and_notes_found(tmp_pa
         assert number(arranged.studio)
         finding = arranged.studio.desk.finding
         assert finding.noted_lesson(finding.student("Ilse"), None)[1].body == "Scales: D major"
+
+
+def file_of(arranged: Arranged, family: str | None = None, weeks: int | None = None) -> dict[str, Component]:
+    """The events of the calendar file, by their UIDs without the studio's; one in place of another has its date in it."""
+    studio = arranged.studio
+    shared = HandingOut(studio.store.reading, studio.desk.clock, studio.preferences).calendar(weeks, family)
+    events = Calendar.from_ical(calendar_file(shared)).walk("VEVENT")
+    names = [(event["UID"].partition("@")[0], event.get("RECURRENCE-ID")) for event in events]
+    return {
+        uid if instead is None else f"{uid}, {instead.dt:%Y-%m-%d}": event
+        for (uid, instead), event in zip(names, events, strict=True)
+    }
+
+
+TAKEN_BACK = [
+    (Purpose.EXTRA, "thu dec 3 5 pm", "Ilse, cello"),
+    (Purpose.TRIAL, "Otto thu dec 3 5 pm", "Lesson"),
+    (Purpose.CHANGE, "from dec 9 5 pm", "Ilse, cello"),
+]
+
+
+@pytest.mark.parametrize(("purpose", "line", "title"), TAKEN_BACK)
+def test_what_is_taken_back_stays_in_the_file_as_cancelled_until_its_date_is_past(tmp_path, purpose, line, title):
+    """RFC 5545 3.8.1.11 and 3.8.7.4: STATUS says so, and the higher SEQUENCE that this is the later word."""
+    with arranged_studio(tmp_path) as arranged:
+        before = file_of(arranged)
+        arranged.done(purpose, "2026-12-01", "Ilse", line)
+        booked = file_of(arranged)
+        (new,) = booked.keys() - before.keys()
+        arranged.undo()
+        undone = file_of(arranged)
+        assert undone.keys() == booked.keys()
+        assert (undone[new]["STATUS"], str(undone[new]["SUMMARY"])) == ("CANCELLED", title)
+        assert undone[new]["SEQUENCE"] > booked[new]["SEQUENCE"]
+        assert (undone[new]["DTSTART"].dt, undone[new]["DURATION"].dt) == (
+            booked[new]["DTSTART"].dt,
+            booked[new]["DURATION"].dt,
+        )
+        assert [event["STATUS"] for event in undone.values() if "STATUS" in event] == ["CANCELLED"]
+        arranged.clock.wind(days=390)
+        assert new not in file_of(arranged)
+
+
+def test_what_is_booked_again_is_no_longer_cancelled(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        booked = arranged.done(Purpose.EXTRA, "2026-12-01", "Ilse", "thu dec 3 5 pm")
+        arranged.undo()
+        assert arranged.studio.store.writing is not None
+        arranged.studio.store.writing.apply(Change(said="again", edits=booked.edits))
+        assert not any("STATUS" in event for event in file_of(arranged).values())
+        assert arranged.studio.store.reading.withdrawn_lessons() == ()
+
+
+def test_a_weekly_time_that_ends_before_its_first_day_stays_in_the_file_as_cancelled(tmp_path):
+    ilse = "student,weekday,time,minutes,from,until\nIlse,Tuesday,16:00,30,2026-12-08,"
+    with arranged_studio(tmp_path, f"{ilse}\n") as arranged:
+        (series,) = file_of(arranged)
+    with arranged_studio(tmp_path, f"{ilse}2026-12-12\n") as arranged:
+        assert "STATUS" not in file_of(arranged)[series]
+        store = arranged.studio.store
+        (standing,) = store.reading.standing_times()
+        assert store.writing is not None
+        ended = replace(standing, until_on=date(2026, 12, 7))
+        store.writing.apply(Change(said="end", edits=(Edit(before=standing, after=ended),)))
+        event = file_of(arranged)[series]
+        assert (event["STATUS"], f"{event['DTSTART'].dt:%Y-%m-%d %H:%M}") == ("CANCELLED", "2026-12-08 16:00")
+
+
+def test_a_lesson_that_is_moved_back_stands_in_its_own_place_until_its_date_is_past(tmp_path):
+    """RFC 5545 3.8.4.4: who has it where it was moved to learns of its own time by what has the same RECURRENCE-ID."""
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.MOVE, "2026-12-01", "Ilse", "thu dec 3 5 pm")
+        (moved,) = (name for name in file_of(arranged) if "2026-12-01" in name)
+        arranged.undo()
+        event = file_of(arranged)[moved]
+        assert event["DTSTART"].dt == home("2026-12-01 16:00")
+        assert "STATUS" not in event
+        assert moved not in file_of(arranged, "Okonjo")
+        arranged.clock.wind(days=7)
+        assert moved not in file_of(arranged)
+
+
+def test_what_is_taken_back_is_told_to_its_own_family_alone(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.EXTRA, "2026-12-01", "Ilse", "thu dec 3 5 pm")
+        arranged.undo()
+        for family, said in (("Brandvold", ["CANCELLED"]), ("Okonjo", [])):
+            events = file_of(arranged, family).values()
+            assert [event["STATUS"] for event in events if "STATUS" in event] == said
+        assert not any("STATUS" in event for event in file_of(arranged, weeks=0).values())
