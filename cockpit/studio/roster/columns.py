@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
-from cockpit.studio.clocks.zones import find_zone
+from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, PlanForm, Student
 from cockpit.studio.roster import values
@@ -72,7 +72,7 @@ TABLE = (
     Column(name="family", field="family", read=values.read_name),
     Column(name="email", field="email", read=values.read_emails, of=Family),
     Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
-    Column(name="zone", field="zone", read=find_zone, of=Family, keeps=True),
+    Column(name="zone", field="zone", read=zone_of_place, of=Family, keeps=True),
     Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True, words="follows the clock of the"),
     Column(name="from", field="from_on", read=values.read_date, of=StandingTime),
     Column(name="until", field="until_on", read=values.read_date, of=StandingTime, words="through"),
