@@ -79,12 +79,25 @@ def test_every_fault_is_told_at_once_and_nothing_is_imported(folder, tmp_path, c
     assert "Zoë" not in said(capsys, "queue", "--on", "2026-12-01", "--folder", folder)[1]
 
 
+ROWS = "student,weekday,time,minutes\nBo,Mon,4 pm,30\nÉric,Tue,4 pm,30\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be", "cp1252", "utf-8-sig"])
+def test_a_roster_is_read_in_the_encodings_of_spreadsheets_and_what_was_assumed_is_told(tmp_path, capsys, encoding):
+    (tmp_path / "old.csv").write_bytes(ROWS.encode(encoding))
+    status, out, _ = said(capsys, "roster", tmp_path / "old.csv", "--folder", tmp_path)
+    assert status == 0
+    assert "new: Éric, Tuesday 4:00 pm" in out
+    told = {"cp1252": 'The file is not UTF-8, so it was read as Windows-1252: "Éric".', "utf-8-sig": ""}
+    assert told.get(encoding, "The file was read as UTF-16.") in out
+
+
 @pytest.mark.parametrize(
     ("rows", "where"),
     [
-        (b"Bo,Mon,4 pm,30\r\n\xc9ric,Tue,4 pm,30\n", "line 3, byte 46 is 0xc9"),
-        (b"\xc9ric,Tue,4 pm,30\n", "line 2, byte 30 is 0xc9"),
-        (b"Bo \xc9,Tue,4 pm,30\n", "line 2, byte 33 is 0xc9"),
+        (b"Bo,Mon,4 pm,30\r\n\x81ric,Tue,4 pm,30\n", "line 3, byte 46 is 0x81"),
+        (b"\x81ric,Tue,4 pm,30\n", "line 2, byte 30 is 0x81"),
+        (b"Bo \x81,Tue,4 pm,30\n", "line 2, byte 33 is 0x81"),
     ],
 )
 def test_a_roster_in_another_encoding_is_told_with_the_line(folder, tmp_path, capsys, rows, where):

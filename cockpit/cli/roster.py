@@ -9,6 +9,7 @@ from pathlib import Path
 from cockpit.clock import SystemClock
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
+from cockpit.studio.roster.encoding import decoded
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
 
@@ -18,19 +19,16 @@ _MOST_TOLD = 100  # collisions; a longer list is read by nobody
 def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
     """Brings students in from a file, or shows what that would change."""
     try:
-        text = file.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        raise BadInput(
-            f"{file} is not UTF-8 (line {_line_of(fault)}, byte {fault.start + 1} is {fault.object[fault.start]:#04x}). "
-            'Save it as "CSV UTF-8" and try again. Nothing was imported.'
-        ) from fault
+        text, assumed = decoded(file.read_bytes())
+    except BadInput as fault:
+        raise BadInput(f"{file} {fault} Nothing was imported.") from fault
     try:
         with for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None:
                 raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
             table = read_roster(text)
             proposal = studio.enrolling.take_in(table)
-            notices = [*studio.opening_notices, *table.notices]
+            notices = [*studio.opening_notices, *assumed, *table.notices]
             troubles = troubles_of(studio) if proposal.lines else []
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
@@ -43,10 +41,6 @@ def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
     changed = [f"  {line}" for line in proposal.lines]
     head = done if changed else "Already up to date."
     return [head, *changed, *(f"  {left}{line}" for line in proposal.troubles)]
-
-
-def _line_of(fault: UnicodeDecodeError) -> int:
-    return len(fault.object[: fault.start].splitlines()) + fault.object[: fault.start].endswith((b"\n", b"\r")) or 1
 
 
 def troubles_of(studio: Studio) -> list[str]:

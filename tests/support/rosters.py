@@ -29,9 +29,9 @@ class Dialect:
 
 @st.composite
 def names(draw: st.DrawFn) -> str:
-    """A name in any script, composed and with single spaces; quotation marks and separators may be in it."""
+    """A name in any script, composed and with single spaces; quotation marks and semicolons may be in it."""
     text = draw(_LETTERS)
-    name = " ".join(unicodedata.normalize("NFC", text).split())
+    name = " ".join(unicodedata.normalize("NFC", text).replace(",", ";").split())
     return name or draw(st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى")))
 
 

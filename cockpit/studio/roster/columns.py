@@ -65,12 +65,12 @@ class Column:
 
 
 TABLE = (
-    Column(name="student", field="student", read=values.read_name, if_blank="Write the student's name"),
+    Column(name="student", field="student", read=values.read_person, if_blank="Write the student's name"),
     Column(name="weekday", field="weekday", read=values.read_weekday, of=StandingTime, if_blank="Write the weekday, such as Tue"),
     Column(name="time", field="at", read=values.read_time, of=StandingTime, if_blank='Write the time, such as "4:30 pm" or "16:30"'),
     Column(name="minutes", field="minutes", read=values.read_minutes, of=StandingTime, if_blank="Write the length of the lesson in minutes, such as 45"),
-    Column(name="family", field="family", read=values.read_name),
-    Column(name="email", field="email", read=values.read_emails, of=Family),
+    Column(name="family", field="family", read=values.read_person),
+    Column(name="email", field="email", read=values.read_guardians, of=Family),
     Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
     Column(name="zone", field="zone", read=zone_of_place, of=Family, keeps=True),
     Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True, words="follows the clock of the"),

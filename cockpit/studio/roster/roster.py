@@ -1,6 +1,7 @@
 """A roster: the file in which a teacher brings her students, one row a weekly time, and whether its rows agree."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import date, time
 
 from cockpit.studio.clocks.moments import WEEKDAYS
@@ -19,7 +20,9 @@ from cockpit.studio.roster.columns import (
     value_of,
     with_values,
 )
-from cockpit.studio.roster.table import Header, RosterLine, read_header, read_text
+from cockpit.studio.roster.dates import DateOrder, order_of, read_shown_date
+from cockpit.studio.roster.table import Header, RosterLine, header_place, is_header_again, read_header, read_text
+from cockpit.studio.roster.values import is_of_a_sheet, read_date, split_weekdays
 from cockpit.studio.shown import can_be_shown
 
 FamilyOf = Callable[[RosterRow], str]
@@ -30,20 +33,34 @@ MOST_ROWS = 20_000
 def read_roster(text: str) -> RosterReading:
     """The rows of a roster, or all its faults in the order of their lines.
 
-    Text of comma-, semicolon- or tab-separated values: its first row names the columns, in any order; each further
-    row is a weekly time. Rows and columns that are empty are passed over.
+    Text of comma-, semicolon- or tab-separated values: a row names the columns, in any order; each further row is a
+    weekly time, or one for each weekday in it. What stands above the names, and the names once more, are passed over
+    and told; rows and columns that are empty are passed over.
     """
     table = read_text(text)
     if not table.lines:
         return RosterReading(rows=(), columns=frozenset(), faults=table.faults)
-    header_line, *lines = table.lines
+    place = header_place(table.lines)
+    header_line, lines = table.lines[place], table.lines[place + 1 :]
+    notices = [_above(line) for line in table.lines[:place]]
+    again = [line for line in lines if is_header_again(line, header_line)]
+    notices += [f"Line {line.number} has the column names again and was passed over." for line in again]
+    lines = tuple(line for line in lines if not is_header_again(line, header_line))
     if len(lines) > MOST_ROWS:
         found = f"{len(lines):,} rows. At most {MOST_ROWS:,} can be read at once"
         fault = RosterFault(line=lines[MOST_ROWS].number, found=found, wanted="Put the rest in a second file")
         return RosterReading(rows=(), columns=frozenset(), faults=(fault,))
     header = read_header(header_line)
-    read = [_read_row(line, header) for line in lines] if header.places else []
-    faults = [*table.faults, *header.faults, *(fault for _, found in read for fault in found)]
+    order = order_of(line.cells[place] for place in header.date_places for line in lines if place < len(line.cells))
+    notices += header.notices
+    read: list[tuple[RosterRow, list[RosterFault]]] = []
+    for line in lines if header.places else ():
+        of_days = _by_weekday(line, header)
+        if len(of_days) > 1:
+            cell = quoted(line.cells[header.places["weekday"]])
+            notices.append(f"Line {line.number}: {cell} was read as {len(of_days)} weekly times.")
+        read += [_read_row(each, header, order) for each in of_days]
+    faults = [*table.faults, *header.faults, *dict.fromkeys(fault for _, found in read for fault in found)]
     if not lines:
         faults.append(_header_only(header_line))
     rows = [row for row, found in read if not found]
@@ -53,8 +70,24 @@ def read_roster(text: str) -> RosterReading:
         rows=tuple(rows),
         columns=frozenset(header.places),
         faults=tuple(sorted(faults, key=lambda fault: fault.line)),
-        notices=header.notices,
+        notices=tuple(notices),
     )
+
+
+def _above(line: RosterLine) -> str:
+    cells = ", ".join(filter(None, line.cells))
+    return f"Line {line.number} stands above the column names and was passed over: {quoted(cells)}."
+
+
+def _by_weekday(line: RosterLine, header: Header) -> list[RosterLine]:
+    """The line once for each weekday in it."""
+    place = header.places.get("weekday")
+    if place is None or place >= len(line.cells):
+        return [line]
+    return [
+        replace(line, cells=(*line.cells[:place], word, *line.cells[place + 1 :]))
+        for word in split_weekdays(line.cells[place])
+    ]
 
 
 def disagreements(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFault]:
@@ -93,9 +126,9 @@ def _header_only(line: RosterLine) -> RosterFault:
     return RosterFault(line=line.number, found=found, wanted="Add a row for each weekly time")
 
 
-def _read_row(line: RosterLine, header: Header) -> tuple[RosterRow, list[RosterFault]]:
+def _read_row(line: RosterLine, header: Header, order: DateOrder) -> tuple[RosterRow, list[RosterFault]]:
     """The row, and its faults: where there is one, a stand-in has the place of the value."""
-    cells = _Cells(line, header)
+    cells = _Cells(line, header, order)
     row = RosterRow(line=line.number, student="", weekday=0, at=time(), minutes=0)
     found = {column.field: value for column in TABLE if (value := cells.value(column)) is not None}
     row = with_values(row, found)
@@ -108,11 +141,15 @@ def _read_row(line: RosterLine, header: Header) -> tuple[RosterRow, list[RosterF
 class _Cells:
     """The cells of a row by our columns, and the faults that reading them has found so far."""
 
-    def __init__(self, line: RosterLine, header: Header) -> None:
+    def __init__(self, line: RosterLine, header: Header, order: DateOrder) -> None:
+        self._order = order
         self._line = line.number
         self._texts = {column: line.cells[place] for column, place in header.places.items() if place < len(line.cells)}
         self._columns = header.places.keys()
         self.faults: list[RosterFault] = []
+        for place, cell in enumerate(line.cells[: header.width]):
+            if cell and place in header.nameless:
+                self.refuse(None, f"{quoted(cell)} in a column without a name", "Name the column or empty the cell")
         for cell in filter(None, line.cells[header.width :]):
             found = f"one cell too many, {quoted(cell)}"
             self.refuse(None, found, "Delete it, or put quotation marks around a cell that contains a comma")
@@ -127,8 +164,12 @@ class _Cells:
         if not can_be_shown(text):
             self.refuse(column.name, f"an invisible character in {quoted(text)}", "Retype the cell")
             return None
+        if is_of_a_sheet(text):
+            what = "a formula" if text.startswith("=") else "an error of the spreadsheet"
+            self.refuse(column.name, f"{quoted(text)}, which is {what}", "Write the value itself")
+            return None
         try:
-            return column.read(text)
+            return read_shown_date(text, self._order) if column.read is read_date else column.read(text)
         except BadInput as fault:
             self.refuse(column.name, quoted(text), str(fault))
             return None

@@ -4,15 +4,35 @@ import csv
 import difflib
 import io
 import re
-from collections.abc import Generator, Iterator, Mapping
+from collections.abc import Generator, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterFault, quoted
 
 _SEPARATORS = (",", ";", "\t")
 _SEPARATOR_LINE = re.compile(r"sep=[,;\t]\s*", re.IGNORECASE)  # what a spreadsheet puts before the header
-_OTHER_WORDS = {"timezone": "zone", "tz": "zone", "link": "call_link"}  # passed over, they would cost her a lesson
+_OTHER_WORDS = {"tz": "zone", "link": "call_link", "end": "until"}  # passed over, they would cost her a lesson
+# The names that sheets have for our columns; each is told as what it was read as.
+_SAME = {
+    "day": "weekday",
+    "dayofweek": "weekday",
+    "duration": "minutes",
+    "emailaddress": "email",
+    "enddate": "until",
+    "familyname": "family",
+    "length": "minutes",
+    "lessonlength": "minutes",
+    "name": "student",
+    "start": "time",
+    "startdate": "from",
+    "starttime": "time",
+    "studentname": "student",
+    "timezone": "zone",
+}
+_SEARCHED = 10  # lines for the column names; what stands above them is a title
+_ENOUGH = 2  # names of columns in a line that is one of column names
 _NEAR = 0.8  # an added, lost or wrong letter in five; "phone" for "zone" has 0.67, "room" for "from" 0.75
 
 
@@ -55,10 +75,23 @@ def read_text(text: str) -> RosterText:
 
 
 def _fit(physical: list[str], separator: str) -> tuple[int, int]:
-    for found in _rows(physical, separator):
-        if isinstance(found, RosterLine) and any(found.cells):
-            return sum(column_key(name) in _OURS for name in found.cells), len(found.cells)
-    return 0, 0
+    rows = (found for found in _rows(physical, separator) if isinstance(found, RosterLine) and any(found.cells))
+    first = list(islice(rows, _SEARCHED))
+    if not first:
+        return 0, 0
+    header = first[header_place(first)]
+    return sum(_ours(name) is not None for name in header.cells), len(header.cells)
+
+
+def header_place(lines: Sequence[RosterLine]) -> int:
+    """Which of the lines has the column names (0 is the first): the first one, unless only a later one has several."""
+    found = (place for place, line in enumerate(lines[:_SEARCHED]) if sum(map(bool, map(_ours, line.cells))) >= _ENOUGH)
+    return next(found, 0)
+
+
+def is_header_again(line: RosterLine, header: RosterLine) -> bool:
+    """Whether a row says the column names once more, as a sheet does on each of its pages."""
+    return [*map(column_key, line.cells)] == [*map(column_key, header.cells)]
 
 
 def _rows(physical: list[str], separator: str) -> Iterator[RosterLine | RosterFault]:
@@ -120,6 +153,12 @@ class Header:
     places: Mapping[str, int]
     faults: tuple[RosterFault, ...]
     notices: tuple[str, ...]
+    nameless: frozenset[int] = frozenset()
+
+    @property
+    def date_places(self) -> tuple[int, ...]:
+        """Where the columns of dates stand."""
+        return tuple(self.places[name] for name in ("from", "until") if name in self.places)
 
 
 def read_header(line: RosterLine) -> Header:
@@ -130,20 +169,27 @@ def read_header(line: RosterLine) -> Header:
     near: list[tuple[int, str]] = []
     notices: list[str] = []
     for place, name in enumerate(line.cells):
-        column = _OURS.get(column_key(name))
+        column = _ours(name)
         if column is not None and column in places:
-            faults.append(_twice(line.number, column, (places[column], place)))
+            faults.append(_twice(line, column, (places[column], place)))
         elif column is not None:
             places[column] = place
         elif (meant := _near(column_key(name))) is not None:
             near.append((place, meant))
         elif name:
             notices.append(f"The column {quoted(name)} is not used.")
+    notices += _renamed(line, places)
     for place, meant in near:
         faults.append(_misspelled(line, place, meant, is_there=meant in places))
         places.setdefault(meant, place)
     faults += [_missing(line.number, column, names) for column in NEEDED_COLUMNS if column not in places]
-    return Header(width=_width(line.cells), places=places, faults=tuple(faults), notices=tuple(dict.fromkeys(notices)))
+    return Header(
+        width=_width(line.cells),
+        places=places,
+        faults=tuple(faults),
+        notices=tuple(dict.fromkeys(notices)),
+        nameless=frozenset(place for place, name in enumerate(line.cells) if not name),
+    )
 
 
 def column_key(name: str) -> str:
@@ -154,23 +200,40 @@ def column_key(name: str) -> str:
 _OURS = {column_key(column): column for column in COLUMNS}
 
 
+def _ours(name: str) -> str | None:
+    key = column_key(name)
+    return _OURS.get(key) or _SAME.get(key)
+
+
+def _renamed(line: RosterLine, places: Mapping[str, int]) -> list[str]:
+    """A sentence about each column that has another name in the file than with us."""
+    names = {
+        line.cells[place]: column for column, place in places.items() if column_key(line.cells[place]) not in _OURS
+    }
+    return [f"The column {quoted(name)} was read as {column}." for name, column in names.items()]
+
+
 def _near(key: str) -> str | None:
     if key in _OTHER_WORDS:
         return _OTHER_WORDS[key]
-    for ours, column in _OURS.items():
+    names = _OURS | _SAME
+    for ours, column in names.items():
         if key and sorted(key) == sorted(ours):  # two letters changed places, which counts for more in a short word
             return column
-    return next((_OURS[ours] for ours in difflib.get_close_matches(key, _OURS, n=1, cutoff=_NEAR)), None)
+    return next((names[ours] for ours in difflib.get_close_matches(key, names, n=1, cutoff=_NEAR)), None)
 
 
 def _width(cells: tuple[str, ...]) -> int:
     return max((place + 1 for place, name in enumerate(cells) if name), default=0)
 
 
-def _twice(line: int, column: str, places: tuple[int, int]) -> RosterFault:
+def _twice(line: RosterLine, column: str, places: tuple[int, int]) -> RosterFault:
     first, second = places
     found = f"this column twice ({_nth(first)} and {_nth(second)} in the file)"
-    return RosterFault(line=line, column=column, found=found, wanted="Keep one of them")
+    names = [line.cells[place] for place in places]
+    if not all(column_key(name) in _OURS for name in names):
+        found = f"{quoted(names[0])} and {quoted(names[1])} ({_nth(first)} and {_nth(second)} in the file)"
+    return RosterFault(line=line.number, column=column, found=found, wanted="Keep one of them")
 
 
 def _misspelled(line: RosterLine, place: int, meant: str, *, is_there: bool) -> RosterFault:

@@ -24,7 +24,17 @@ from cockpit.studio.shown import shown
 _LENGTHS = range(5, 241)
 _DAILY = range(601)
 _YEARS = range(1990, 2200)
-_MINUTES = re.compile(r"([0-9]{1,3}) ?(?:m|mins?\.?|minutes?)?", re.IGNORECASE)
+_MINUTES = re.compile(r"(?P<minutes>[0-9]{1,3})(?:[.,]0+)?(?: ?(?:m|mins?\.?|minutes?)|[\u2032'])?", re.IGNORECASE)
+_HOURS = (
+    re.compile(r"(?P<hours>[0-9]):(?P<minutes>[0-5][0-9])(?::00)?"),
+    re.compile(r"0(?P<hours>[0-9]):(?P<minutes>[0-5][0-9]):00"),
+    re.compile(
+        r"(?P<hours>[0-9]) ?(?:h|hrs?\.?|hours?)(?: ?(?P<minutes>[0-5]?[0-9]) ?(?:m|mins?\.?|minutes?)?)?",
+        re.IGNORECASE,
+    ),
+)
+_FRACTION = re.compile(r"0?[.,](?P<digits>[0-9]{1,17})")  # of a day: a sheet's own number for a time
+_ROUNDED = 3  # so many digits may be rounded, and mean a time beside the one that they say
 _HALF = r" ?(?P<half>[ap])(?:\.? ?m)?\.?"
 _TIMES = (
     re.compile(rf"(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-5][0-9])(?::00)?(?:{_HALF})?"),
@@ -33,6 +43,14 @@ _TIMES = (
 )
 _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_EVERY_WEEKS = {
+    **dict.fromkeys(("1", "1.0", "1,0", "weekly", "every week", "each week", "1 week", "every 1 week"), 1),
+    **dict.fromkeys(
+        ("2", "2.0", "2,0", "biweekly", "bi weekly", "fortnightly", "every other week", "every second week", "every two weeks",
+         "every 2 weeks", "2 weeks", "alternate weeks"),
+        2,
+    ),
+}  # fmt: skip
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
 _LANGUAGE = re.compile(r"([a-z]{2,3})(?:[-_]([a-z]{2}))?")
@@ -47,6 +65,12 @@ _INITIALS = {"m": 0, "t": 1, "w": 2, "f": 4}  # S may be either of two
 _RANGE = re.compile(r"\s*(?:[-–—−]|\bto\b|\bthrough\b)\s*", re.IGNORECASE)
 _BETWEEN = re.compile(r"(?:\s*[,;/&+]\s*|\s+)(?:and\s+)?", re.IGNORECASE)
 _A_RUN = 3
+_DAY = 24 * 60
+_NOTHING = 1e-6
+_NAMED_ADDRESS = re.compile(r"(?:\"[^\"]*\"|[^<>@,;\"]*)\s*<\s*([^<>\s]+)\s*>")
+_TURNED = re.compile(r"([^,]*\w[^,]*),\s*([^,]*\w[^,]*)")
+# What a spreadsheet shows where a formula has no value or a column is too narrow, and a formula itself.
+_SHEET = re.compile(r"#(?:[A-Z/0]+[!?]|N/A)|#{2,}|Err:[0-9]+|=\s*[\w$(@\"'+{\-].*", re.IGNORECASE | re.DOTALL)
 
 
 def read_name(text: str) -> str:
@@ -79,6 +103,11 @@ def read_time(text: str) -> time:
     said = " ".join(unicodedata.normalize("NFKC", text).casefold().split())
     if said == "noon":
         return time(12)
+    if (minutes := _part_of_day(said)) is not None:
+        return _of_part(minutes, said)
+    if said.endswith("uhr"):
+        said = said.removesuffix("uhr").rstrip()
+        said = f"{said}h" if said.isdecimal() and len(said) <= 2 else said
     match = next((match for form in _TIMES if (match := form.fullmatch(said))), None)
     if match is None:
         raise BadInput(_TIME_WANTED)
@@ -104,10 +133,10 @@ def read_daily_minutes(text: str) -> int:
 
 def read_every_weeks(text: str) -> int:
     """How often a weekly time comes: every week, or every second one."""
-    said = text.strip()
-    if said not in {"1", "2"}:
+    said = " ".join(text.casefold().replace("-", " ").split())
+    if said not in _EVERY_WEEKS:
         raise BadInput("Write 1 for every week or 2 for every other week")
-    return int(said)
+    return _EVERY_WEEKS[said]
 
 
 def read_date(text: str) -> date:
@@ -147,6 +176,33 @@ def read_emails(text: str) -> str:
     if not said or not all(map(_ADDRESS.fullmatch, said)):
         raise BadInput("Write an email address such as name@example.org. Separate several with commas")
     return ", ".join(dict.fromkeys(said))
+
+
+def read_guardians(text: str) -> str:
+    """The e-mail addresses of guardians, also behind their names: `Anna <a@example.org>, "Berg, Per" <p@example.org>`."""
+    return read_emails(_NAMED_ADDRESS.sub(r" \1 ", text))
+
+
+def read_person(text: str) -> str:
+    """A person's or a family's name, in the order in which it is spoken."""
+    name = read_name(text)
+    if turned := _TURNED.fullmatch(name):
+        last, first = turned.groups()
+        raise BadInput(f'Write the name without a comma, such as "{first} {last}"')
+    return name
+
+
+def split_weekdays(text: str) -> tuple[str, ...]:
+    """The words of a cell that names several weekdays, `Mon/Wed`; the cell as it is, where it does not."""
+    words = [word for word in _BETWEEN.split(text.strip()) if word]
+    if len(words) < 2 or not all(map(_is_weekday, words)):
+        return (text,)
+    return tuple(words)
+
+
+def is_of_a_sheet(text: str) -> bool:
+    """Whether a cell holds an error or a formula of a spreadsheet in place of a value."""
+    return _SHEET.fullmatch(text) is not None
 
 
 def read_send_by(text: str) -> str:
@@ -214,10 +270,47 @@ def _which_half(at: time) -> str:
 
 
 def _minutes(text: str, allowed: range, wanted: str) -> int:
-    match = _MINUTES.fullmatch(" ".join(text.split()))
-    if match is None or int(match[1]) not in allowed:
+    said = " ".join(text.split())
+    minutes = _part_of_day(said) if len(said) > _ROUNDED else None
+    for form in (_MINUTES, *_HOURS):
+        if (match := form.fullmatch(said)) is not None:
+            parts = match.groupdict(default="0")
+            minutes = 60 * int(parts.get("hours", 0)) + int(parts["minutes"])
+    if minutes not in allowed or minutes is None:
         raise BadInput(wanted)
-    return int(match[1])
+    return minutes
+
+
+def _is_weekday(word: str) -> bool:
+    try:
+        read_weekday(word)
+    except BadInput:
+        return False
+    return True
+
+
+def _part_of_day(said: str) -> int | None:
+    """The minutes of a part of a day, which a sheet writes as 0.6875; None where a text is no such number.
+
+    Few digits may be rounded: of these only a multiple of five minutes is what they say.
+    """
+    found = _FRACTION.fullmatch(said)
+    if found is None:
+        return None
+    exact = float(f"0.{found['digits']}") * _DAY
+    minutes = round(exact)
+    digits = len(found["digits"])
+    rounded_off = 0 if digits <= _ROUNDED else _DAY * 10**-digits / 2
+    if abs(exact - minutes) > rounded_off + _NOTHING or minutes == _DAY:
+        return None
+    return None if digits <= _ROUNDED and minutes % 5 else minutes
+
+
+def _of_part(minutes: int, said: str) -> time:
+    at = time(minutes // 60, minutes % 60)
+    if (other := _TIMES[0].fullmatch(said)) is not None:
+        raise BadInput(f'Write "{at:%H:%M}" or "00:{other["minute"]}"')
+    return at
 
 
 def _one_of(names: list[str]) -> str:
