@@ -32,7 +32,8 @@ class LineAnswer:
 
     @property
     def as_text(self) -> str:
-        """The answer in words, with what she should know of the line."""
+        """The answer in words, with what she should know of the line, and what would clash."""
         said = self.understood if self.refused is None else self.refused
-        warning = self.fields.get("warning")
-        return " ".join(f"{said}{f' · {warning}' if warning else ''}".split())
+        troubles = self.fields.get("troubles") if self.refused is None else None
+        known = [self.fields.get("warning"), *(troubles if isinstance(troubles, list) else [])]
+        return " ".join(" · ".join(str(each) for each in [said, *known] if each).split())

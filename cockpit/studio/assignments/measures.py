@@ -76,6 +76,16 @@ def read_measures(tokens: Tokens, at: int) -> Claim | None:
     return Claim(Part.MEASURES, at, ranges[-1].ends, values)
 
 
+def read_following(tokens: Tokens, at: int) -> Claim | None:
+    """`45ff` without a word before it: from measure 45 on."""
+    before = tokens.word(at - 2) if tokens.word(at - 1) == "." else tokens.word(at - 1)
+    is_counted = before in _MEASURE or before in _PAGE or before in _NUMBER or before in _OPUS
+    found = _range_at(tokens, at, _LAST_MEASURE) if tokens.begins_clean(at) and not is_counted else None
+    if found is None or found.last is not None or tokens.typed[at + 1] != "ff":
+        return None
+    return Claim(Part.MEASURES, at, found.ends, (Measures(first=found.first, last=None),))
+
+
 def _opened(tokens: Tokens, ranges: list[_Range], before: str) -> list[_Range]:
     """One measure as a range where words make it one: "from m. 50 on", "m. 50 onward", "through m. 16"."""
     only = ranges[0]

@@ -64,7 +64,7 @@ _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
 _SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
 _AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes, read_hours)
-_BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS)
+_BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS, measures.read_following)
 _BY_OTHER: tuple[Reader, ...] = (music.read_key, read_fused_days)
 _LONGEST_OTHER = 8
 

@@ -40,7 +40,8 @@ def test_a_measure_named_in_passing_is_not_the_passage(text: str) -> None:
         ("Gavotte mm. 1-8, rit. in m. 7", [(1, 8)]), ("Gavotte mm. 1-8 (watch m. 3)", [(1, 8)]), ("Gavotte (mm. 17-32)", [(17, 32)]),
         ("Gavotte all of mm. 1-16", [(1, 16)]), ("Gavotte whole mm. 1-16", [(1, 16)]), ("Gavotte, all up-bows, mm. 1-8", [(1, 8)]),
         ("Gavotte m1-8 then 9-16", [(1, 8), (9, 16)]), ("Gavotte mm. 1-8, then 9-16", [(1, 8), (9, 16)]), ("Gavotte ms. 5-8", [(5, 8)]),
-        ("Gavotte ms 5", [(5, 5)]), ("Gavotte m. 45ff", [(45, None)]), ("Gavotte mm. 45ff.", [(45, None)]), ("Gavotte from m. 50 on", [(50, None)]),
+        ("Gavotte ms 5", [(5, 5)]), ("Gavotte m. 45ff", [(45, None)]), ("Gavotte 45ff", [(45, None)]), ("Gavotte mm. 45ff.", [(45, None)]),
+        ("Gavotte from m. 50 on", [(50, None)]),
         ("Gavotte m. 50 onward", [(50, None)]), ("Gavotte bars 1/3/5", [(1, 1), (3, 3), (5, 5)]), ("Gavotte through m. 16", [(1, 16)]),
         ("Gavotte m. 5 on the D string", [(5, 5)]), ("Gavotte mes. 1-8", [(1, 8)]), ("Gavotte Takte 1-8", [(1, 8)]),
         ("Gavotte compases 1-8", [(1, 8)]), ("Gavotte mm. 1-8 then 5 min", [(1, 8)]), ("Gavotte mm. 9-16 at q = 60", [(9, 16)]),
@@ -49,6 +50,13 @@ def test_a_measure_named_in_passing_is_not_the_passage(text: str) -> None:
 def test_measures_are_read_as_they_are_typed_in_a_hurry(text: str, wanted: list[tuple[int, int | None]]) -> None:
     assert measures(text) == wanted
     assert read(text).title in {"Gavotte", "Gavotte all", "Gavotte whole"}
+
+
+@pytest.mark.parametrize(
+    "text", ["Gavotte p. 45ff", "Gavotte no. 45ff", "Gavotte 45 ff", "Gavotte 45 FF", "Gavotte op. 45ff"]
+)
+def test_a_number_that_counts_something_else_is_no_measure(text: str) -> None:
+    assert measures(text) == []
 
 
 @pytest.mark.parametrize(
