@@ -157,7 +157,7 @@ def time_answers(capsys, folder, kind, *lines, student="Ilse"):
     """The exit status and the answers for lines of a kind, on the morning of Tuesday 1 December 2026."""
     capsys.readouterr()
     whose = ["--student", student] if student else []
-    status = main(["understand", kind, "--json", "--at", AT, "--folder", str(folder), *whose, *lines])
+    status = main(["--at", AT, "understand", kind, "--json", "--folder", str(folder), *whose, *lines])
     said = [json.loads(row) for row in capsys.readouterr().out.splitlines()]
     assert all(list(each) == TIME_FIELDS for each in said)
     return status, said

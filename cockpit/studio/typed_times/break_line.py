@@ -324,7 +324,10 @@ class _Reader:
             if others:
                 families = [each for named in others for each in self._families_of(named)]
                 lines = [self._line(span), *(self._line(span, family) for family in families)]
-                return BadInput(f"A break is for the whole studio or for one family. Try {listed_or(lines[:2])}.")
+                return BadInput(
+                    f'"{part.text}" is not understood. A break is for the whole studio or for one family. '
+                    f"Try {listed_or(lines[:2])}."
+                )
             with suppress(BadInput):
                 two = self._two_spans(part, span, self._span())
                 if two is not None:

@@ -259,7 +259,7 @@ def _time_in_range(which: str) -> str:
     return rf"(?P<{which}hour>[0-9]{{1,2}})(?:[:.h](?P<{which}minute>[0-9]{{2}}))?(?: ?(?P<{which}half>[ap])\.?m?\.?(?!\w))?"
 
 
-_RANGE = rf"(?:from )?(?P<begins>{_time_in_range('')}) ?(?:-|–|—|to|until|till?) ?(?P<ends>{_time_in_range('end_')}){_NO_DATE}"
+_RANGE = rf"(?:from |at |@ ?)?(?P<begins>{_time_in_range('')}) ?(?:-|–|—|to|until|till?) ?(?P<ends>{_time_in_range('end_')}){_NO_DATE}"
 _OFFSETS: _Forms = (
     (r"(?:etc/)?(?:utc|gmt) ?[+−-] ?[0-9][0-9:]*", _offset),
     (r"(?:at )?midnight", _midnight),

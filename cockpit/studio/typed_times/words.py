@@ -22,7 +22,7 @@ _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(
-    r"(?:on|at|@|the|lesson|(?:my|our) time|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
+    r"(?:on|at|@|the|lesson|(?:my|our) time|uhr|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
 )
 # Words of the language that no city is meant by, however near one is spelled.
 _NO_CITY = frozenset(

@@ -399,10 +399,10 @@ def test_times_are_counted_from_the_lesson_and_from_now(text: str, at: str) -> N
     [
         ("thu 5 to 5:45 pm", "11-26 17:00", 45), ("4-5pm", "12-01 16:00", 60), ("16:00-16:45", "12-01 16:00", 45),
         ("11 to 12:30 pm", "12-01 11:00", 90), ("5pm to 5:45", "12-01 17:00", 45), ("5-17:45", "12-01 17:00", 45),
-        ("from 4 to 4:45pm thu", "11-26 16:00", 45), ("3.12. 16.00-16.45", "12-03 16:00", 45), ("10am - 2pm", "12-01 10:00", 240),
+        ("from 4 to 4:45pm thu", "11-26 16:00", 45), ("fri at 5 till 5:45", "11-27 17:00", 45), ("3.12. 17 Uhr", "12-03 17:00", None), ("3.12. 16.00-16.45", "12-03 16:00", 45), ("10am - 2pm", "12-01 10:00", 240),
     ],
 )  # fmt: skip
-def test_a_start_and_an_end_are_a_time_and_a_length(text: str, at: str, minutes: int) -> None:
+def test_a_start_and_an_end_are_a_time_and_a_length(text: str, at: str, minutes: int | None) -> None:
     found = read(text)
     assert (found.starts_at, found.minutes) == (home(f"2026-{at}"), minutes)
 
