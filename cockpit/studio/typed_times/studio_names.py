@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from itertools import chain
 
 from cockpit.studio.errors import BadInput
+from cockpit.studio.notes.spelling import is_within_one_edit
 from cockpit.studio.people.people import Family, FamilyId, Student
 from cockpit.studio.typed_times.parts import Joint, Link, Named, Part
 from cockpit.studio.typed_times.places import place_key, run_ends
@@ -105,11 +106,7 @@ def _pieces(name: str) -> tuple[str, ...]:
 
 
 def is_near(word: str, other: str) -> bool:
-    """Whether two words of four letters or more are one edit apart, a swap of neighbors being one; no shorter word is near."""
-    if min(len(word), len(other)) < _SHORTEST_NEAR or abs(len(word) - len(other)) > 1:
+    """Whether two words are one edit apart; words of less than four letters only where they are equal."""
+    if min(len(word), len(other)) < _SHORTEST_NEAR:
         return word == other
-    begins = next((at for at, (one, two) in enumerate(zip(word, other, strict=False)) if one != two), None)
-    if begins is None:
-        return True
-    one, two = word[begins:], other[begins:]
-    return one[1:] == two[1:] or one[1:] == two or one == two[1:] or one[1::-1] + one[2:] == two
+    return is_within_one_edit(word, other)
