@@ -27,11 +27,15 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
         names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
         proposal = enrolling.take_in(events, names)
         troubles = troubles_of(studio) if proposal.lines else []
-    return "\n".join([*studio.opening_notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles])
+    return "\n".join(
+        [*studio.opening_notices, *events.notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles]
+    )
 
 
 def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:
-    """The student that a title stands for: asked only where one of the studio may be meant; else somebody new.
+    """The student that a title stands for: asked only where one of the studio, or a name in it, may be meant.
+
+    Any other title is the name of somebody new.
 
     None where nobody answers: a student's calendar is not changed on a guess.
     """

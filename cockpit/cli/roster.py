@@ -39,7 +39,7 @@ def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
     """What a file changes, or would, and what it leaves, each of that behind the words of `left`."""
     done = "This would change:" if dry_run else "Changed:"
     changed = [f"  {line}" for line in proposal.lines]
-    head = done if changed else "Already up to date."
+    head = done if changed else "Already up to date." if proposal.is_all else "Nothing changed."
     return [head, *changed, *(f"  {left}{line}" for line in proposal.troubles)]
 
 

@@ -59,7 +59,8 @@ class BroughtLessons:
             if moved is None:
                 self._take(replace(by_rule, outcome=Outcome.CANCELLED))
             else:
-                self._take(replace(by_rule, starts_at=moved.starts_at, minutes=moved.minutes, is_moved=True))
+                there = replace(by_rule, starts_at=moved.starts_at, minutes=moved.minutes, is_moved=True)
+                self._take(there, by_rule.starts_at)  # also into the past: it takes place at its own time no more
         for lesson in self._of_rule[standing.id]:
             met = meeting_date(lesson)
             if met is not None and met not in changed and _names(standing, met, zone):
@@ -83,10 +84,11 @@ class BroughtLessons:
             self._take(replace(here, outcome=Outcome.CANCELLED, is_moved=False))
         return here is not None
 
-    def _take(self, there: Lesson) -> None:
-        """Makes a lesson so, if it is still to come and nothing was done to it."""
+    def _take(self, there: Lesson, by_rule: datetime | None = None) -> None:
+        """Makes a lesson so, if it is still to come, here, there or by its rule, and nothing was done to it."""
         here = self._recorded.get(there.id)
-        if max(there.starts_at, here.starts_at if here is not None else there.starts_at) < self._now:
+        here_at = here.starts_at if here is not None else by_rule or there.starts_at
+        if max(there.starts_at, here_at) < self._now:
             return
         if here is None:
             self.edits.append(Edit(before=None, after=there))

@@ -9,6 +9,7 @@ from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar.events import EventsReading, SingleLesson
+from cockpit.studio.calendar.titles import name_in, students_near
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.clocks.horizons import EVER
 from cockpit.studio.clocks.moments import lesson_zone
@@ -71,10 +72,10 @@ class Enrolling:
         return tuple(title for title in titles if name_key(title) not in known and title not in settled)
 
     def students_near(self, title: str) -> tuple[str, ...]:
-        """The students whose name is a part of a title."""
-        words = f" {name_key(''.join(letter if letter.isalnum() else ' ' for letter in title))} "
-        names = {student.name for student in self._reading.people().students.values()}
-        return tuple(sorted(name for name in names if f" {name_key(name)} " in words))
+        """The students that a title may mean, or else the name of somebody new in it; none where it is a name alone."""
+        names = (student.name for student in self._reading.people().students.values())
+        name = name_in(title)
+        return students_near(title, names) or ((name,) if name else ())
 
     def _proposal(self, file: File, names: Mapping[str, str | None], new_id: Callable[[], int]) -> Proposal:
         people = self._reading.people()
@@ -140,6 +141,7 @@ class Enrolling:
             ),
             said="importing a calendar",
             troubles=(*events.left_out, *plan.ended, *stays, *plan.still_going, *not_here, *apart),
+            is_all=events.is_whole and not (plan.ended or plan.still_going or lessons.apart),
         )
 
     def _newcomers(

@@ -27,7 +27,8 @@ class Proposal:
 
     `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
     is recorded before the edits, and undo leaves it there with the notes that it may have by then. `zone` is the IANA
-    zone that a line was read on, and `whom` the name that a break was asked for by.
+    zone that a line was read on, and `whom` the name that a break was asked for by. `is_all` says that a file has
+    nothing that the studio does not take, or has otherwise.
     """
 
     understood: str
@@ -38,6 +39,7 @@ class Proposal:
     first: Lesson | None = None
     zone: str | None = None
     whom: str = ""
+    is_all: bool = True
 
     @property
     def lines(self) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from icalendar import Event
+from icalendar import Event, vCalAddress
 
 from cockpit.papers.calendar.entry import is_cancelled, stamp_of, text_of, title_of, values_of
 from cockpit.papers.calendar.rule import repeats
@@ -24,8 +24,9 @@ _MOST_SENTENCES = 500
 class Events:
     """Goes through the events of a file and gathers what each of them becomes."""
 
-    def __init__(self, reader: SeriesReader) -> None:
+    def __init__(self, reader: SeriesReader, notices: Sequence[str] = ()) -> None:
         self._reader = reader
+        self._notices = [*notices]
         self._weekly: list[WeeklyEvent] = []
         self._lessons: dict[str, SingleLesson] = {}
         self._called_off: list[WeeklyEvent | SingleLesson] = []
@@ -55,6 +56,8 @@ class Events:
             called_off=tuple(self._called_off),
             ended=self._ended,
             left_out=self._sentences(),
+            is_whole=not self._left_out,
+            notices=tuple(self._notices),
         )
 
     def _take(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> None:
@@ -64,7 +67,9 @@ class Events:
                 self._note_end(event, uid, is_over=True)
                 alone = exceptions
             else:
-                found, alone = self._reader.read(event, uid, number, exceptions)
+                found, alone, bad = self._reader.read(event, uid, number, exceptions)
+                self._left_out += [f"{_named(event)}: {reason}." for reason in bad]
+                self._mark(event)
                 self._note_end(event, uid, is_over=not found)
                 if is_cancelled(event):
                     self._called_off += [found] if isinstance(found, SingleLesson) else found
@@ -77,6 +82,16 @@ class Events:
             return
         for each in alone:
             self._take_alone(each, uid)
+
+    def _mark(self, event: Event) -> None:
+        """Notes what the file says of an event that is taken all the same."""
+        said = []
+        if text_of(event, "TRANSP").upper() == "TRANSPARENT":
+            said.append("the calendar shows this time as free")
+        if any(_has_declined(each) for each in values_of(event, "ATTENDEE")):
+            said.append("somebody who was invited has declined")
+        if said:
+            self._notices.append(f"{_named(event)}: {' and '.join(said)}. It is a lesson all the same.")
 
     def _note_end(self, event: Event, uid: str, *, is_over: bool) -> None:
         ends = self._reader.last_date_of(event) if is_over and repeats(event) else None
@@ -131,6 +146,10 @@ def _named(event: Event) -> str:
         name = "An event"
     on = stamp_of(event, "DTSTART")[:10]
     return f"{name} of {on}" if on else name
+
+
+def _has_declined(attendee: object) -> bool:
+    return isinstance(attendee, vCalAddress) and str(attendee.params.get("PARTSTAT", "")).upper() == "DECLINED"
 
 
 def _by_uid(events: Iterable[Event]) -> tuple[dict[str, tuple[int, Event]], dict[str, list[Event]]]:

@@ -6,21 +6,24 @@ zone counts by its name), and no rule is ever expanded.
 
 import re
 import warnings
-from collections.abc import Iterable
-from datetime import date
+from collections.abc import Iterable, Iterator
+from datetime import date, datetime
 
-from icalendar import Calendar, Event
+from icalendar import Calendar, Event, vDDDLists, vDDDTypes
 from icalendar.error import GloballyUniqueTZIDGuessed
 
+from cockpit.papers.calendar.entry import values_of, zone_named
 from cockpit.papers.calendar.events import Events
 from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
+from cockpit.studio.roster.columns import quoted
 
 MOST_BYTES = 5_000_000
 MOST_LINES = 100_000
 _WANTED = "Export only the calendar that has your lessons, or fewer years of it."
+_FOLD = re.compile(rb"\r?\n[ \t]")  # before it is text: RFC 5545 3.1 lets a line be folded inside a letter
 _LINE = re.compile(rb"^[^ \t\r\n]", re.MULTILINE)
 _ENDS = re.compile(r"END:VCALENDAR\s*\Z", re.IGNORECASE)
 _BEGIN = re.compile(r"^BEGIN:VCALENDAR\s", re.IGNORECASE | re.MULTILINE)
@@ -31,15 +34,44 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
     """The lessons of a calendar file, from a date of the teacher's on; what ended before it is only counted.
 
     Weekly events (also every second week) become rows of a roster, one for each weekday; single events become
-    lessons. A time without a zone is on the teacher's clock. The same file always gives the same rows.
+    lessons. A time without a zone is on the clock that its calendar names, else on the teacher's. The same file always gives the same rows.
 
     Raises:
         BadInput: it is no calendar, ends in the middle, is not UTF-8, or is too large.
     """
     events: list[Event] = []
-    for calendar in _calendars(_text_of(data)):
+    notices: list[str] = []
+    for calendar in _calendars(_text_of(_FOLD.sub(b"", data))):
+        notices += _on_the_calendars_clock(calendar)
         events += calendar.events
-    return Events(SeriesReader(home_zone, begins)).read(events)
+    return Events(SeriesReader(home_zone, begins), notices).read(events)
+
+
+def _on_the_calendars_clock(calendar: Calendar) -> list[str]:
+    """Gives the times without a zone that of their calendar, and says so; nothing where it names none."""
+    named = calendar.get("X-WR-TIMEZONE")
+    floating = [value for event in calendar.events for value in _floating(event)]
+    if not isinstance(named, str) or not floating:
+        return []
+    try:
+        zone = zone_named(named)
+    except BadInput:
+        return [f"Times without a time zone are on your clock: the calendar's zone {quoted(named)} is not known."]
+    for value in floating:
+        value.params["TZID"] = zone
+    return [f"Times without a time zone are on the calendar's clock, {zone}."]
+
+
+def _floating(event: Event) -> Iterator[vDDDTypes | vDDDLists]:
+    for name in ("DTSTART", "DTEND", "RECURRENCE-ID", "EXDATE"):
+        for value in values_of(event, name):
+            moments = value.dts if isinstance(value, vDDDLists) else [value]
+            is_floating = any(
+                isinstance(each, vDDDTypes) and isinstance(each.dt, datetime) and each.dt.tzinfo is None
+                for each in moments
+            )
+            if is_floating and isinstance(value, vDDDTypes | vDDDLists) and "TZID" not in value.params:
+                yield value
 
 
 def _text_of(data: bytes) -> str:

@@ -27,6 +27,7 @@ def weekly_rule(event: Event, starts: Clocked, home_zone: Zone) -> WeeklyRule:
     if not isinstance(rule, vRecur):
         raise BadInput("its rule could not be read")
     parts = {name.upper(): _values(value) for name, value in rule.items()}
+    parts = _as_weekly(parts)
     if _text(parts, "FREQ", "") != "WEEKLY":
         raise BadInput(f"it repeats {_text(parts, 'FREQ', 'in no known way').lower()}, not weekly")
     if unused := sorted(parts.keys() - _PARTS):
@@ -44,6 +45,16 @@ def weekly_rule(event: Event, starts: Clocked, home_zone: Zone) -> WeeklyRule:
         count=_number(parts, "COUNT"),
         until=_until(parts, starts, home_zone),
     )
+
+
+def _as_weekly(parts: dict[str, list[object]]) -> dict[str, list[object]]:
+    """A rule of days that comes to whole weeks: every 7 or 14 days, or every day that is one of these weekdays."""
+    if _text(parts, "FREQ", "") != "DAILY":
+        return parts
+    days = _number(parts, "INTERVAL") or 1
+    if days % 7 == 0 and not parts.get("BYDAY"):
+        return parts | {"FREQ": ["WEEKLY"], "INTERVAL": [days // 7]}
+    return parts | {"FREQ": ["WEEKLY"]} if days == 1 and parts.get("BYDAY") else parts
 
 
 def _values(value: object) -> list[object]:

@@ -59,14 +59,14 @@ class SeriesReader:
 
     def read(
         self, event: Event, uid: str, number: int, exceptions: Sequence[Event]
-    ) -> tuple[SingleLesson | list[WeeklyEvent], list[Event]]:
-        """The lessons that an event is, and those exceptions that its rule does not have.
+    ) -> tuple[SingleLesson | list[WeeklyEvent], list[Event], list[str]]:
+        """The lessons that an event is, those exceptions that its rule does not have, and what is wrong with others.
 
         Raises:
             BadInput: why it cannot be taken; then nothing of it is.
         """
         if not repeats(event):
-            return self._single(event, uid), list(exceptions)
+            return self._single(event, uid), list(exceptions), []
         starts = entry.clocked(entry.value_of(event, "DTSTART"))
         rule = weekly_rule(event, starts, self._home_zone)
         row = replace(self._row(event, number, starts), event_uid=uid, every_weeks=rule.every_weeks)

@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from hashlib import sha256
 
 from cockpit.studio.clocks.words import counted
+from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
 
 _LAST_YEAR = 2199  # what lasts longer has no end
@@ -13,11 +14,16 @@ _LAST_YEAR = 2199  # what lasts longer has no end
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovedMeeting:
-    """A meeting of a weekly event at another time: the date by the rule, and the new start (UTC)."""
+    """A meeting of a weekly event at another time: the date by the rule, and the new start (UTC).
+
+    `title` is what it is called where that is not what the event is; such a one may be at the time of the rule.
+    """
 
     taught_on: date
     starts_at: datetime
     minutes: int
+    title: str | None = None
+    is_at_its_time: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +64,9 @@ class EventsReading:
     """A calendar file as it was read; `left_out` has a sentence for each event that cannot be imported.
 
     `called_off` are events that the file marks as cancelled. `ended` are series that have no meeting from the date on
-    from which it was read, by their UID, each with a date that none is after. The studio may have either.
+    from which it was read, by their UID, each with a date that none is after. The studio may have either. `notices`
+    are what was assumed, and what the file says of events that were taken all the same. It is whole where nothing was
+    left out but what is past, and what the studio handed out itself.
     """
 
     weekly: tuple[WeeklyEvent, ...] = ()
@@ -66,6 +74,8 @@ class EventsReading:
     called_off: tuple[WeeklyEvent | SingleLesson, ...] = ()
     ended: Mapping[str, date] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
+    is_whole: bool = True
+    notices: tuple[str, ...] = ()
 
     def of_others(self, studio_uid: str) -> "EventsReading":
         """The events that this studio did not hand out itself: those it has already."""
@@ -83,17 +93,18 @@ class EventsReading:
     def named(self, names: Mapping[str, str | None]) -> "EventsReading":
         """The events under the names of the students that their titles stand for; None leaves a title's events out."""
         said = {title: names.get(title, title) for title in self.titles}
-        weekly = tuple(
-            replace(event, row=replace(event.row, student=name))
-            for event in self.weekly
-            if (name := said[event.row.student]) is not None
-        )
+        named = [
+            _under_its_name(event, name, said) for event in self.weekly if (name := said[event.row.student]) is not None
+        ]
+        weekly = tuple(event for event, _ in named)
         lessons = tuple(
             replace(lesson, title=name) for lesson in self.lessons if (name := said[lesson.title]) is not None
         )
-        unsaid = (title for title, name in said.items() if name is None)
+        lessons += tuple(lesson for _, others in named for lesson in others)
+        unsaid = [title for title, name in said.items() if name is None]
         unnamed = (f"{quoted(title)}: you did not say which student this is." for title in unsaid)
-        return replace(self, weekly=weekly, lessons=lessons, left_out=(*unnamed, *self.left_out))
+        left_out = (*unnamed, *self.left_out)
+        return replace(self, weekly=weekly, lessons=lessons, left_out=left_out, is_whole=self.is_whole and not unsaid)
 
     def as_kept(self, kept: Container[str]) -> "EventsReading":
         """The weekly events under the names by which a studio has `kept` them: an early one has numbers of their UIDs."""
@@ -115,6 +126,7 @@ class EventsReading:
     def titles(self) -> tuple[str, ...]:
         """What the events are called, each once."""
         titles = [event.row.student for event in self.weekly] + [lesson.title for lesson in self.lessons]
+        titles += [moved.title for event in self.weekly for moved in event.moved if moved.title is not None]
         return tuple(dict.fromkeys(titles))
 
     @property
@@ -129,6 +141,29 @@ class EventsReading:
             called_off=called_off,
             ended=self.ended,
         )
+
+
+def _under_its_name(
+    event: WeeklyEvent, name: str, said: Mapping[str, str | None]
+) -> tuple[WeeklyEvent, tuple[SingleLesson, ...]]:
+    """A weekly event under the name of its student, and those of its meetings that are somebody else's, by themselves.
+
+    A meeting under a title of which nobody said whose it is stays as the rule has it.
+    """
+    moved: list[MovedMeeting] = []
+    others: list[SingleLesson] = []
+    gone = {*event.cancelled}
+    for each in event.moved:
+        whose = name if each.title is None else said[each.title]
+        if whose is not None and name_key(whose) != name_key(name):
+            uid = f"{event.uid}/{each.taught_on.isoformat()}"
+            single = SingleLesson(uid=uid, title=whose, starts_at=each.starts_at, minutes=each.minutes)
+            others.append(replace(single, call_link=event.row.call_link))
+            gone.add(each.taught_on)
+        elif whose is not None and not each.is_at_its_time:
+            moved.append(replace(each, title=None))
+    row = replace(event.row, student=name)
+    return replace(event, row=row, moved=tuple(moved), cancelled=tuple(sorted(gone))), tuple(others)
 
 
 def early_name(uid: str) -> str:

@@ -125,7 +125,7 @@ class Enrolled:
             before = self._roll.families.get(key) or self._homes.renamed.get(key)
             known = before or Family(id=FamilyId(self._new_id()), name=self._homes.family_of[rows[0]], zone=home_zone)
             name = next((row.family for row in rows if row.family is not None), known.name)
-            after = self._told(replace(known, name=name), OF_FAMILY, rows)
+            after = self._told(replace(known, name=_kept_name(known.name, name)), OF_FAMILY, rows)
             self._families[key] = after
             self._edit(before, after)
 
@@ -135,7 +135,7 @@ class Enrolled:
             family = self._families[key[0]]
             before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
             known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
-            known = replace(known, family_id=family.id, name=rows[0].student)
+            known = replace(known, family_id=family.id, name=_kept_name(known.name, rows[0].student))
             after = self._told(known, OF_STUDENT, rows)
             self.rows_of[after] = rows
             self._edit(before, after)
@@ -183,6 +183,11 @@ def _renamed(
         if is_alone and family not in roll.families:
             renamed.setdefault(family, roll.families_by_id[student.family_id])
     return renamed
+
+
+def _kept_name(known: str, said: str) -> str:
+    """The name as the studio has it, where a file has it in other capitals alone; else as the file has it."""
+    return known if name_key(known) == name_key(said) else said
 
 
 def _people(families: Iterable[Family], students: Iterable[Student]) -> People:

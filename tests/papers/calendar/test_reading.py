@@ -6,6 +6,7 @@ those of the Unicode CLDR. The bounds are common practice, no source.
 """
 
 import time as stopwatch
+from dataclasses import replace
 from datetime import date, time
 
 import pytest
@@ -177,7 +178,9 @@ def test_an_exception_moves_a_meeting_or_cancels_it():
     same = event(SINGLE | at("20261222T160000"), RECURRENCE_ID="20261222T220000Z", SUMMARY="Ilse (room 2)")
     (weekly,) = read(moved, event(WEEKLY), called_off, same).weekly
     assert weekly.cancelled == (date(2026, 12, 15),)
-    assert weekly.moved == (MovedMeeting(taught_on=date(2026, 12, 8), starts_at=utc("2026-12-10 17:00"), minutes=45),)
+    to_london = MovedMeeting(taught_on=date(2026, 12, 8), starts_at=utc("2026-12-10 17:00"), minutes=45)
+    other = replace(to_london, taught_on=date(2026, 12, 22), starts_at=utc("2026-12-22 22:00"), minutes=30)
+    assert weekly.moved == (to_london, replace(other, title="Ilse (room 2)", is_at_its_time=True))
 
 
 def test_the_exceptions_of_several_weekdays_are_each_their_own():
@@ -211,11 +214,14 @@ def test_an_exception_whose_rule_is_not_there_is_a_lesson_by_itself():
     assert single.uid == "one@example.org/2026-12-01T22:00:00"
 
 
-def test_an_exception_that_cannot_be_taken_takes_its_rule_with_it():
+def test_an_exception_that_cannot_be_taken_leaves_its_meeting_as_the_rule_has_it_and_is_told():
     whole_day = event(SINGLE | at("20261209", None), RECURRENCE_ID="20261208T220000Z").replace(
         "DTSTART:", "DTSTART;VALUE=DATE:"
     )
-    assert "Tuesday, December 8, 2026 cannot be imported: it is an all-day event" in refused(event(WEEKLY), whole_day)
+    reading = read(event(WEEKLY), whole_day)
+    (weekly,), (said,) = reading.weekly, reading.left_out
+    assert (weekly.cancelled, weekly.moved) == ((), ())
+    assert "Tuesday, December 8, 2026 cannot be imported: it is an all-day event. That lesson stays as the rule" in said
     following = event(SINGLE | {"RECURRENCE-ID;RANGE=THISANDFUTURE": "20261208T220000Z"})
     assert "it changes all later lessons" in refused(event(WEEKLY), following)
 
