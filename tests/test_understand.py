@@ -35,7 +35,7 @@ def folder(tmp_path_factory):
         'home_zone = "America/Chicago"\n[labels]\nhymn = "review"\n', encoding="utf-8"
     )
     (folder / "roster.csv").write_text(
-        "student,family,family_zone,weekday,time,minutes\nIlse,Okonjo,America/Phoenix,Tuesday,16:00,45\n",
+        "student,family,zone,weekday,time,minutes\nIlse,Okonjo,America/Phoenix,Tuesday,16:00,45\n",
         encoding="utf-8",
     )
     assert main(["roster", str(folder / "roster.csv"), "--folder", str(folder)]) == 0
