@@ -1,7 +1,7 @@
 """A calendar file that is brought in (RFC 5545), read into weekly and single lessons.
 
-The file may come from anywhere: its size is bounded before it is read, its own time-zone rules are never followed (a
-zone counts by its name), and no rule is ever expanded.
+The file may come from anywhere: its size is bounded before it is read, a zone counts by its name, or by rules of
+a plain form where its name is no zone's, and no rule is ever expanded.
 """
 
 import re
@@ -9,19 +9,21 @@ import warnings
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
-from icalendar import Calendar, Event, vDDDLists, vDDDTypes
+from icalendar import Calendar, Event, Timezone, vDDDLists, vDDDTypes
 from icalendar.error import GloballyUniqueTZIDGuessed
 
 from cockpit.papers.calendar.entry import values_of, zone_named
 from cockpit.papers.calendar.events import Events
+from cockpit.papers.calendar.own_rules import zone_of_rules
 from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading
-from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.moments import Zone, lesson_zone
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import quoted
 
 MOST_BYTES = 5_000_000
 MOST_LINES = 100_000
+_MOST_ZONES = 20  # of its own making
 _WANTED = "Export only the calendar that has your lessons, or fewer years of it."
 _FOLD = re.compile(rb"\r?\n[ \t]")  # before it is text: RFC 5545 3.1 lets a line be folded inside a letter
 _LINE = re.compile(rb"^[^ \t\r\n]", re.MULTILINE)
@@ -43,6 +45,7 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
     notices: list[str] = []
     for calendar in _calendars(_text_of(_FOLD.sub(b"", data))):
         notices += _on_the_calendars_clock(calendar)
+        notices += _by_its_own_rules(calendar, begins, lesson_zone(home_zone, begins))
         events += calendar.events
     return Events(SeriesReader(home_zone, begins), notices).read(events)
 
@@ -50,7 +53,7 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
 def _on_the_calendars_clock(calendar: Calendar) -> list[str]:
     """Gives the times without a zone that of their calendar, and says so; nothing where it names none."""
     named = calendar.get("X-WR-TIMEZONE")
-    floating = [value for event in calendar.events for value in _floating(event)]
+    floating = [value for event in calendar.events for value in _moments(event) if _is_floating(value)]
     if not isinstance(named, str) or not floating:
         return []
     try:
@@ -62,16 +65,42 @@ def _on_the_calendars_clock(calendar: Calendar) -> list[str]:
     return [f"Times without a time zone are on the calendar's clock, {zone}."]
 
 
-def _floating(event: Event) -> Iterator[vDDDTypes | vDDDLists]:
+def _by_its_own_rules(calendar: Calendar, begins: date, home_zone: str) -> list[str]:
+    """Gives the times in a zone of the file's own making the IANA zone of its rules, and says so."""
+    components = {str(each.get("TZID")): each for each in calendar.walk("VTIMEZONE") if isinstance(each, Timezone)}
+    found: dict[str, str | None] = {}
+    for value in (value for event in calendar.events for value in _moments(event) if "TZID" in value.params):
+        name = str(value.params["TZID"])
+        if name not in found:
+            component = None if _is_known(name) or len(found) > _MOST_ZONES else components.get(name)
+            found[name] = None if component is None else zone_of_rules(component, begins, home_zone)
+        if (zone := found[name]) is not None:
+            value.params["TZID"] = zone
+    return [
+        f"The time zone {quoted(name)} was read by its rules: those of {zone}." for name, zone in found.items() if zone
+    ]
+
+
+def _is_known(name: str) -> bool:
+    try:
+        zone_named(name)
+    except BadInput:
+        return False
+    return True
+
+
+def _moments(event: Event) -> Iterator[vDDDTypes | vDDDLists]:
     for name in ("DTSTART", "DTEND", "RECURRENCE-ID", "EXDATE"):
         for value in values_of(event, name):
-            moments = value.dts if isinstance(value, vDDDLists) else [value]
-            is_floating = any(
-                isinstance(each, vDDDTypes) and isinstance(each.dt, datetime) and each.dt.tzinfo is None
-                for each in moments
-            )
-            if is_floating and isinstance(value, vDDDTypes | vDDDLists) and "TZID" not in value.params:
+            if isinstance(value, vDDDTypes | vDDDLists):
                 yield value
+
+
+def _is_floating(value: vDDDTypes | vDDDLists) -> bool:
+    moments = value.dts if isinstance(value, vDDDLists) else [value]
+    return "TZID" not in value.params and any(
+        isinstance(each.dt, datetime) and each.dt.tzinfo is None for each in moments
+    )
 
 
 def _text_of(data: bytes) -> str:

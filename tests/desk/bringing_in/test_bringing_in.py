@@ -1,11 +1,14 @@
 """Calendar files brought into a studio that has lessons already, in a real store."""
 
+from datetime import date
+
 import pytest
 from support.arranged_studio import arranged_studio
-from support.calendars import SINGLE, WEEKLY, at, brought, event
+from support.calendars import SINGLE, WEEKLY, at, brought, calendar, event
 from support.studio import home
 
 from cockpit.desk.calendar.proposals import Purpose
+from cockpit.papers.calendar.reading import read_calendar
 from cockpit.studio.lessons.lesson import Outcome
 
 TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
@@ -251,3 +254,49 @@ def test_a_lesson_of_the_roster_that_an_event_speaks_of_too_goes_on_when_the_eve
         assert found.lines == ()
         assert found.troubles == (f"canceled in the file, kept in the studio: {tuesday}",)
         assert arranged.lessons("Ilse", "2026-12-01", "2026-12-16") == TUESDAYS
+
+
+@pytest.mark.parametrize("start", ["20261125T080000", "20261123T090000"])
+def test_a_lesson_that_the_file_moved_into_the_past_is_not_at_its_old_time_any_more(tmp_path, start):
+    """RFC 5545 3.8.4.4: an exception takes the place of its meeting, wherever it is."""
+    moved = event(WEEKLY | at(start), RRULE=None, **{"RECURRENCE-ID;TZID=America/Chicago": "20261201T160000"})
+    with arranged_studio(tmp_path) as arranged:
+        brought(arranged, event(WEEKLY))
+        brought(arranged, event(WEEKLY), moved)
+        assert arranged.lessons("Ilse", "2026-12-01", "2026-12-09") == ["Tue 2026-12-08 16:00"]
+        assert brought(arranged, event(WEEKLY), moved).lines == ()
+
+
+def test_a_lesson_of_a_series_that_is_another_students_takes_its_place(tmp_path):
+    other = {"RRULE": None, "SUMMARY": "Teodor", "RECURRENCE-ID;TZID=America/Chicago": "20261208T160000"}
+    with arranged_studio(tmp_path) as arranged:
+        proposal = brought(arranged, event(WEEKLY), event(WEEKLY | at("20261208T170000") | other))
+        assert "Ilse, canceled: Tuesday, December 8, 2026, 4:00 pm, 30 minutes" in proposal.lines
+        assert arranged.booking("2026-12-08", "Ilse").lesson.outcome is Outcome.CANCELLED
+        assert "Tue 2026-12-08 17:00" in arranged.lessons("Teodor", "2026-12-07", "2026-12-14")
+
+
+def test_a_calendar_in_capitals_renames_nobody(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = brought(arranged, event(WEEKLY, SUMMARY="ILSE"))
+        assert not [line for line in proposal.lines if "renamed" in line]
+        names = {student.name for student in arranged.studio.store.reading.people().students.values()}
+        assert names == {"Ilse", "Teodor", "Mireille", "Ishaan"}
+
+
+def test_a_title_is_asked_about_by_first_name_turned_or_among_other_words_once(tmp_path):
+    titles = ("Lesson with Ilse", "Brandvold, Ilse", "Mira's lesson", "Holm, Mira", "Mira")
+    with arranged_studio(tmp_path) as arranged:
+        enrolling = arranged.studio.enrolling
+        assert [enrolling.students_near(title) for title in titles] == [
+            ("Ilse",),
+            ("Ilse",),
+            ("Mira",),
+            ("Mira Holm",),
+            (),
+        ]
+        lesson = event(SINGLE, SUMMARY="Lesson with Ilse")
+        brought(arranged, lesson, names={"Lesson with Ilse": "Ilse"})
+        assert arranged.lessons("Ilse", "2026-12-10", "2026-12-11") == ["Thu 2026-12-10 10:00"]
+        reading = read_calendar(calendar(lesson), home_zone="America/Chicago", begins=date(2026, 11, 25))
+        assert enrolling.unknown_titles(reading) == ()
