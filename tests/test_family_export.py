@@ -136,11 +136,11 @@ def test_the_tables_and_the_calendar_are_read_by_others(studio, tmp_path):
 
 def test_a_typed_line_that_looks_like_a_formula_is_words_in_the_tables(tmp_path, capsys):
     roster = tmp_path / "roster.csv"
-    roster.write_text('student,weekday,time,minutes,family,remark\nBo,Mon,10:00,30,Quist,"=HYPERLINK(1)"\n')
+    roster.write_text('student,weekday,time,minutes,family,remark\nBo,Mon,10:00,30,Quist,"+HYPERLINK(1)"\n')
     said(capsys, "roster", roster, "--folder", tmp_path / "s")
     found = exported(tmp_path / "s", tmp_path / "q.zip", name="Quist")
-    assert rows(found["students.csv"])[0]["remark"] == "'=HYPERLINK(1)"
-    assert json.loads(found["family.json"])["students"][0]["remark"] == "=HYPERLINK(1)"
+    assert rows(found["students.csv"])[0]["remark"] == "'+HYPERLINK(1)"
+    assert json.loads(found["family.json"])["students"][0]["remark"] == "+HYPERLINK(1)"
 
 
 def test_without_private_nothing_of_the_teachers_own_is_in_any_file(studio, tmp_path):

@@ -20,7 +20,8 @@ def folder(tmp_path):
     folder = tmp_path / f"studio {TITLE}"
     make_studio(folder)
     (folder / "settings.toml").write_text(
-        f'home_zone = "America/Chicago"\n[keys]\n"lesson.begin" = "f2,{TOML.replace(" ", "")}"\n', encoding="utf-8"
+        f'home_zone = "America/Chicago"\nearly_minutes = 240\n[keys]\n"lesson.begin" = "f2,{TOML.replace(" ", "")}"\n',
+        encoding="utf-8",
     )
     (folder / "themes").mkdir()
     (folder / "themes" / f"other{TITLE}.toml").write_text(

@@ -39,6 +39,8 @@ def record(body: str) -> FamilyRecord:
         outgoing=(),
         titles={SECRET: "Ilse"},
         accepted=(),
+        withdrawn_lessons=(),
+        withdrawn_times=(),
     )
 
 
