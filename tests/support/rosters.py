@@ -32,6 +32,7 @@ def names(draw: st.DrawFn) -> str:
     """A name in any script, composed and with single spaces; quotation marks and semicolons may be in it."""
     text = draw(_LETTERS)
     name = " ".join(unicodedata.normalize("NFC", text).replace(",", ";").split())
+    name = name.lstrip("=#").lstrip()  # or it may be a formula, or an error of a sheet
     return name or draw(st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى")))
 
 
