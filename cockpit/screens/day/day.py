@@ -183,7 +183,8 @@ class DayScreen(CockpitScreen):
     def type_on(self, event: LastPane.WordTyped) -> None:
         """Types in the notes what was typed elsewhere by mistake."""
         self.show()
-        self.attempt(lambda: self.notes.type_on(event.letters, was_carried=event.was_carried))
+        if self.attempt(lambda: self.notes.type_on(event.letters, was_carried=event.was_carried)):
+            self.say("What you typed is in the notes.")
         self.show_pane("notes")
 
     @on(NotesText.TooLong)

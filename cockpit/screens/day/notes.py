@@ -169,7 +169,7 @@ class NotesPane(Vertical):
         return f"Added to today's notes: {line}"
 
     def type_on(self, letters: str, *, was_carried: bool) -> None:
-        """Puts letters where the cursor is; `was_carried` says that a line was carried over by the first, by mistake.
+        """Puts letters on a line of their own; `was_carried` says that a line was carried over by the first, by mistake.
 
         Raises:
             Refused: the notes are closed.
@@ -179,7 +179,11 @@ class NotesPane(Vertical):
             raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
         if was_carried and text.text == self._after_carrying:
             text.undo()
-        text.insert(letters, maintain_selection_offset=False)
+        row, _ = text.cursor_location
+        line = text.document.get_line(row)
+        fresh = "\n" if line.strip() else ""
+        text.insert(f"{fresh}{letters}", location=(row, len(line)), maintain_selection_offset=False)
+        text.move_cursor((row + bool(fresh), len(letters) if fresh else len(line) + len(letters)))
 
     def _offer(self, row: int) -> LabelOffer | None:
         """The label that a line would take, if it looks like an assignment and has none."""

@@ -10,23 +10,24 @@ from typing import NamedTuple
 
 from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, without_unseen
 
-_COLONS = frozenset(":：﹕∶︓꞉")
+_COLONS = frozenset(":：﹕∶︓꞉ː")
 _COLON_SIGN = f"[{''.join(sorted(_COLONS))}]"
 # In "lessons at 5:30" it is a time's.
 COLON = rf"(?:(?<!\d){_COLON_SIGN}|{_COLON_SIGN}(?!\d))"
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
 # 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
 _NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
-_ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|\s+[-–—]+|[-–—]+(?=\s|$))"
-_GAP = r"[\s'’`´./_‐-―−-]+"
-_WORDS = rf"[^\W_]+(?:{_GAP}[^\W_]+){{0,4}}"
+_DASH = "[-‐-―−]"
+_ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|[!.]*\s+{_DASH}+|{_DASH}+(?=\s|$))"
+_GAP = r"[\s'’`´.,;&/_‐-―−-]+"
+_WORDS = rf"[^\W_]+(?:{_GAP}[^\W_]+){{0,6}}"
 _BEGINNING = re.compile(rf"{_NUMBERED}(?P<words>{_WORDS}){_ENDING}(?:[\W_]*$)?")
-_WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|\s+[-–—]+(?=\s|$)|[)\]])")
+_WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|[!.]*\s+{_DASH}+(?=\s|$)|[)\]])")
 # A word that begins the line, or stands behind a sign, or has a capital P of its own.
 _STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
 _OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b)?)", re.IGNORECASE)
 _WORD = re.compile(r"[^\W_]+")
-_SIGNS = _COLONS | frozenset("-–—)]")
+_SIGNS = _COLONS | frozenset("-–—‐‑‒―−)]")
 
 # Common practice, no source: what teachers write before a word that is not the family's.
 _PRIVATE = """
@@ -84,7 +85,29 @@ _LEADING = frozenset(
         "confidencial",
     ]
 )
+# "Do not send to parents:", "Not for mum and dad:": with these a label begins, whatever follows.
+_FORBIDDING = frozenset(
+    {
+        *(
+            "donotsend",
+            "dontsend",
+            "donotshare",
+            "dontshare",
+            "donotforward",
+            "dontforward",
+            "notfor",
+            "not4",
+            "onlyformy",
+        ),
+        *("nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara"),
+        *("keepprivate", "strictlyconfidential"),
+    }
+)
+# Behind such a sign words are a label of their own, and what stands before it is the family's.
+_APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
+# A word before the family's sentence begins, or behind a sign: there a label without a colon stands out.
+_STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-‐-―−(\[.;!?,*_/|\"“«]\s*)(?=[^\W_])")
 # Words of everyday too: in the middle of a line they are labels only behind a sign, or with a capital.
 _EVERYDAY = frozenset(
     [
@@ -173,8 +196,8 @@ class KeptBack(NamedTuple):
 
     @property
     def is_plain(self) -> bool:
-        """Whether it begins with the spelling of the three."""
-        return folded(self.words).startswith(_PLAIN[self.name])
+        """Whether it has the spelling of the three."""
+        return folded(self.words) == _PLAIN[self.name]
 
 
 def label_at_beginning(typed: str) -> KeptBack | None:
@@ -207,12 +230,41 @@ def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
 
 
 def bare_label(typed: str) -> str | None:
-    """The word Private, or one like it, that stands out in a line as a label would, or a follow-up that begins it; or None."""
+    """The words of a label kept from families that stand in a line without a colon; None where there are none.
+
+    What says nothing but Private counts anywhere in a line; words of everyday too, such as Next time, where they begin
+    it, or stand behind a sign.
+    """
     line, _ = without_unseen(typed)
     owed = _OWED.match(line)
     if owed and _name_of(folded(owed["words"])) == "FOLLOW_UP":
         return owed["words"]
-    return next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None)
+    if word := next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None):
+        return word
+    spans = [found.span() for found in _WORD.finditer(line)]
+    standing_out = {found.end() for found in _STANDS_OUT.finditer(line)}
+    for at, (begins, _ends) in enumerate(spans):
+        before = folded(line[slice(*spans[at - 1])]) if at else ""
+        for _, ends in reversed(spans[at : at + _MOST_WORDS + 1]):
+            words = folded(line[begins:ends])
+            name = _KNOWN.get(words) or ("PRIVATE" if words in _FORBIDDING else None)
+            if (
+                name == "PRIVATE"
+                and words not in _EVERYDAY
+                and words not in _FORBIDDING
+                and before not in _SPEAKS_OF_IT
+            ):
+                return line[begins:ends]
+            is_plain_speech = name != "PRIVATE" or words in _EVERYDAY
+            if name and begins in standing_out and (not is_plain_speech or _is_cut_off(line, ends)):
+                return line[begins:ends]
+    return None
+
+
+def _is_cut_off(line: str, ends: int) -> bool:
+    """Whether no word goes on behind some words: "Next time, the coda" and not "Next time we start with the coda"."""
+    behind = line[ends:].lstrip()[:1]
+    return not behind.isalnum() and behind not in {"'", "’"}
 
 
 def has_sign(typed: str) -> bool:
@@ -237,13 +289,22 @@ def _is_leading(word: str) -> bool:
 
 
 def _name_at_beginning(words: str) -> str | None:
-    """The name of a label, or of one with the word Private before a few others."""
+    """The name of a label, of one with the word Private before a few others, or of one that says more than its words.
+
+    "Next time with Ilse", "Do not send to parents", "Piece for me": its first words or its last ones are a label's.
+    """
     if name := _name_of(folded(words)):
         return name
     every = _WORD.findall(words)
-    if not 1 < len(every) <= 1 + _MOST_BESIDE:
-        return None
-    return "PRIVATE" if _is_leading(every[0]) else None
+    if 1 < len(every) <= 1 + _MOST_BESIDE and _is_leading(every[0]):
+        return "PRIVATE"
+    for count in range(2, len(every)):
+        first, last = folded("".join(every[:count])), folded("".join(every[-count:]))
+        if name := _KNOWN.get(first) or ("PRIVATE" if first in _FORBIDDING else None):
+            return name
+        if _KNOWN.get(last) == "PRIVATE" and not _APART.search(words):
+            return "PRIVATE"
+    return None
 
 
 def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:

@@ -121,7 +121,7 @@ def read_notes(body: str, labels: Labels = BUILT_IN) -> tuple[NoteLine, ...]:
     """The lines of a note, in order; one with a label in its middle is two.
 
     Two things are kept from families with a label of theirs. A label that stands alone on its line covers everything
-    below it up to an empty line: a private remark is often begun so, and a private word must not slip out by a line
+    below it up to an empty line, but not one right below it: a private remark is often begun so, and a private word must not slip out by a line
     break. And a line that is set in from the margin goes on with the one above it.
     """
     return tuple(part.line for part in _parts_of(body, labels))
@@ -168,16 +168,18 @@ class _Part:
 def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
     parts: list[_Part] = []
     covered_by: Line | None = None
+    has_covered = False
     for row, typed in enumerate(_BREAKS.split(body)):
-        if not typed.strip():
+        if not typed.strip() and has_covered:
             covered_by = None
         above = parts[-1].line.line if parts and typed[:1].isspace() else None
         cover = covered_by or (above if above in _KEPT_BACK else None)
         for column, read in _split(typed, labels):
             line = read
             if read.line in _KEPT_BACK:
-                covered_by = covered_by if read.text else read.line
+                covered_by, has_covered = (covered_by, True) if read.text else (read.line, False)
             elif cover is not None and read.text:
+                has_covered = True
                 line = NoteLine(line=cover, text=typed[column:].strip(), typed=read.typed)
             parts.append(_Part(row=row, column=column, line=line))
     return tuple(parts)

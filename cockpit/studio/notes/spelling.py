@@ -3,8 +3,12 @@
 import re
 import unicodedata
 
-# Zero widths, joiners, direction marks, soft hyphens: nobody sees them, and pasted text is full of them.
-_UNSEEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe0e\ufe0f\ufeff]")
+# Zero widths, joiners, direction marks, fillers, variation selectors, soft hyphens: nobody sees them, and pasted text is
+# full of them.
+_UNSEEN = re.compile(
+    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u202a-\u202e\u2060-\u206f\u3164\ufe00-\ufe0f"
+    "\ufeff\uffa0\U000e0000-\U000e0fff]"
+)
 # Letters that are no other one with an accent.
 _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o"})
 

@@ -59,6 +59,7 @@ _LIMITS = (
     *(name.casefold() for name in (*WEEKDAYS, *MONTHS)),
     *("morning", "afternoon", "evening", "noon", "today", "tomorrow", "weekend", "week", "family"),
     *("except", "without", "until", "through", "before", "after", "excluding", "only"),
+    *("cancel", "undo", "open", "reopen", "remove", "delete"),  # the opposite of a break
 )  # fmt: skip
 
 

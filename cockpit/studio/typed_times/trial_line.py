@@ -53,6 +53,16 @@ _OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
 # Words of a line about somebody that are no one's name.
 _NO_NAMES = frozenset(
     [
+        "cancel",
+        "canceled",
+        "cancelled",
+        "skip",
+        "reschedule",
+        "delete",
+        "remove",
+        "undo",
+        "biweekly",
+        "fortnightly",
         "a",
         "age",
         "aged",

@@ -220,7 +220,7 @@ def test_a_word_that_is_typed_into_last_assignments_is_a_word_for_the_notes(tmp_
         marks, lines, tempos = opened.marks(), opened.notes.text.text, heard(opened)
         await to_last(opened)
         await opened.type(word)
-        assert opened.notes.text.text == f"{lines}{word}"
+        assert opened.notes.text.text == f"{lines}\n{word}"
         assert (opened.marks(), heard(opened), entry(opened).startswith("Tempo")) == (marks, tempos, False)
         assert opened.notes.text.has_focus
 

@@ -173,3 +173,42 @@ def test_one_edit_away_a_secret_never_gets_through(word: str, kind: int, at: int
 def test_named_words_and_kept_back_ones_never_overlap() -> None:
     for label, _ in LABELS:
         assert no_labels(f"{label}: {SECRET}") == ()
+
+
+HURRIED = [
+    "Piece for me: {}", "Practice for me: {}", "Homework for me: {}", "Remark for myself: {}",
+    "Anmerkung f\xfcr mich: {}", "Devoir pour moi: {}", "Tarea para m\xed: {}", "Next time with Ilse: {}",
+    "Next time I see her: {}", "Next time 8 Dec: {}", "Next time, 8 Dec: {}", "Next time 12/8: {}",
+    "Note to self about mum: {}", "do not send to parents: {}", "Don't send this line: {}", "Not for mum & dad: {}",
+    "not for mum/dad: {}", "not for Mrs Perreault: {}", "not for the family's eyes: {}", "only for my eyes: {}",
+    "to do for me: {}", "ne pas envoyer aux parents: {}", "pas pour la m\xe8re: {}", "no enviar a los padres: {}",
+    "Note to self, {}", "note to self {}", "For me only. {}", "Don't send, {}", "Next time; {}", "Next time = {}",
+    "N\xe4chstes Mal, {}", "Nur f\xfcr mich. {}", "(Next time) {}", "[To do] {}", "**Note to self** {}",
+    "Next time \u2015 {}", "Note to self \u2212 {}", "nur f\xfcr mich! - {}", "{} private.", "{} private",
+    "{} confidential", "({} private)", "{} (please keep private)", "{} (not for mum)", "{} (don't send)",
+    "{} (note to self)", "{} - next time", "Piece: Minuet private - {}", "Piece: Minuet pvt {}", "Ilse private - {}",
+    "This is private, {}", "Pri\u034fvate: {}", "Pri\ufe00vate: {}", "Note to self \u02d0 {}", "Private:\n\n{}",
+    "Next time\n{}", "Note to self\n{}", "Pvt. {}", "Pvt... {}", "nts {}", "Theory (private, mum): {}",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("typed", HURRIED)
+def test_no_private_word_goes_out_in_silence_however_it_is_said(typed):
+    body = typed.format(SECRET)
+    assert SECRET not in repr(for_family(body)) or no_labels(body), "neither kept back nor named"
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Slower next time", "Play it for me slowly", "Piece: Secret Garden mm. 1-8", "Next time we start with the coda",
+     "Homework for next time: scales", "Song for mum: Lullaby", "Listening for fun: jazz", "Follow the slurs",
+     "Good work today, for the family it was a treat", "To do this well, count", "She took a private lesson"],
+)  # fmt: skip
+def test_what_is_said_to_the_family_is_neither_kept_back_nor_asked_about(typed):
+    assert not no_labels(typed)
+    assert not for_family(typed).is_empty
+
+
+def test_a_label_alone_over_an_empty_line_covers_what_comes_below_that():
+    assert SECRET not in repr(for_family(f"Private:\n\n{SECRET}"))
+    assert "Lovely" in repr(for_family(f"Private:\n\n{SECRET}\n\nLovely tone"))
