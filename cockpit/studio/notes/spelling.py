@@ -15,8 +15,15 @@ _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "
 
 def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
-    plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
+    plain = words if words.isascii() else "".join(map(_plain, words.translate(_SPELLED)))
     return "".join(sign for sign in plain.casefold() if sign.isalnum())
+
+
+def _plain(sign: str) -> str:
+    """A sign without its accents; a ligature is one letter, as it is one to type: the first of those that it joins."""
+    parts = unicodedata.normalize("NFKD", sign)
+    letters = [part for part in parts if part.isalnum()]
+    return letters[0] if len(letters) > 1 else parts
 
 
 def is_within_one_edit(word: str, other: str) -> bool:
