@@ -1,4 +1,4 @@
-"""What is asked of the reader of typed lines, and its answer."""
+"""A question to the reader of typed lines, and its answer for a line."""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """What is asked: the lines, whether they are one text, for which student, and on which date of her clock."""
+    """The lines to read, for a student's lesson on a date of the teacher's clock; `is_whole` reads them as one text."""
 
     lines: Sequence[str]
     is_whole: bool = False
@@ -19,7 +19,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineAnswer:
-    """What a line means, or why it is refused, in a sentence; `fields` are its parts, each there also where it is None."""
+    """A sentence that says what a line means, or why it is refused. `fields` has every part, None where the line has none."""
 
     understood: str | None = None
     refused: str | None = None

@@ -218,7 +218,7 @@ def _want_studio(folder: Path) -> None:
 
 
 def asked(folder: Path, ask: Callable[[Studio], T], clock: "Clock | None" = None) -> T:
-    """What a studio that is only read answers, by the system's clock or another one.
+    """Opens a studio only to read, asks it, and returns the answer. Without a `clock` it goes by the system's.
 
     What the teacher must know of the studio itself goes to stderr.
 

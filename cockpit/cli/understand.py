@@ -15,15 +15,13 @@ from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.assignments.summary import beat_name
 from cockpit.studio.assignments.telling import label_offer, sentence_of, warning_of
-from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.notes.notes import Line, NoteLine, read_rows
 from cockpit.wiring import Studio
 
-_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-
 
 def understand(folder: Path, kind: str, question: Question, at: str | None, *, as_json: bool) -> tuple[str, bool]:
-    """What lines would mean in a studio, an answer a row, and whether all of them are understood.
+    """Says what each line would mean in a studio, one row a line, and whether all of them were understood.
 
     Raises:
         CockpitError: there is no studio, or no such student.
@@ -44,7 +42,7 @@ def understand(folder: Path, kind: str, question: Question, at: str | None, *, a
 
 
 def _notes(studio: Studio, question: Question) -> list[LineAnswer]:
-    """What lines of notes are; in context they are covered by a private label above them."""
+    """Reads lines of notes. As one text, a private label also covers the lines below it."""
     labels = studio.preferences.labels
     if question.is_whole:
         return [_note(row, studio) for row in read_rows("\n".join(question.lines), labels)]
@@ -85,7 +83,7 @@ def _parts(assignment: Assignment | None) -> Mapping[str, object]:
         "tempo": {"from": tempo.start, "to": tempo.goal, "beat": beat_name(tempo.beat)} if tempo is not None else None,
         "minutes": assignment.minutes,
         "times": assignment.times.count if assignment.times is not None else None,
-        "practice_days": [_WEEKDAYS[day] for day in sorted(assignment.days)] if assignment.days else None,
+        "practice_days": [WEEKDAYS[day] for day in sorted(assignment.days)] if assignment.days else None,
         "pages": _ranges((each.first, each.last) for each in assignment.pages),
         "by_heart": assignment.by_heart or None,
     }

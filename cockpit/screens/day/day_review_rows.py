@@ -2,7 +2,7 @@
 
 from textual.content import Content
 
-from cockpit.screens.look.show import role, state_role
+from cockpit.screens.look.show import rehearsed_words, role, state_role
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.day.review import Missing, OtherDaysNotes, OwedFollowUp, ReviewedLesson
@@ -28,7 +28,7 @@ def lesson_row(reviewed: ReviewedLesson, home: TeacherClock) -> Content:
     facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
     if lesson.is_live and lesson.began_at is not None:
         facts = [f"began {home.time(lesson.began_at)}, {reviewed.minutes_taught} min so far"]
-    facts += [_notes_fact(reviewed), "rehearsal, never sent" if lesson.is_rehearsed else ""]
+    facts += [_notes_fact(reviewed), rehearsed_words(lesson)]
     return Content.assemble(
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),

@@ -154,9 +154,7 @@ class NotesPane(Vertical):
         Raises:
             Refused: the notes are closed, or have it.
         """
-        text, self._after_carrying = self.text, None
-        if text.read_only:
-            raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
+        text, self._after_carrying = self._open_text(), None
         if (there := given_again(given.line, text.text, self._settings.preferences.labels)) is not None:
             raise Refused(f"Already in today's notes: {there}")
         line = carried_on(given.line, given.tempo)
@@ -168,15 +166,18 @@ class NotesPane(Vertical):
         self._after_carrying = text.text
         return f"Added to today's notes: {line}"
 
+    def _open_text(self) -> ProposingText:
+        if self.text.read_only:
+            raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
+        return self.text
+
     def type_on(self, letters: str, *, was_carried: bool) -> None:
         """Puts letters on a line of their own; `was_carried` says that a line was carried over by the first, by mistake.
 
         Raises:
             Refused: the notes are closed.
         """
-        text = self.text
-        if text.read_only:
-            raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
+        text = self._open_text()
         if was_carried and text.text == self._after_carrying:
             text.undo()
         row, _ = text.cursor_location

@@ -13,7 +13,7 @@ from textual.widgets.option_list import Option
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import role, state_words, status_words
+from cockpit.screens.look.show import rehearsed_words, role, state_words, status_words
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
@@ -144,7 +144,6 @@ def queue_row(
     there = home.there(lesson.starts_at, booking.family.zone)
     what = instrument_and_minutes(lesson)
     late = "canceled late" if state is State.CANCELLED_LATE else ""
-    rehearsed = "rehearsal, never sent" if lesson.is_rehearsed else ""
     weight = "bold" if is_shown else ""
     return Content.assemble(
         (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
@@ -154,5 +153,5 @@ def queue_row(
         if fate is not None and state is State.FINISHED
         else state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
         "\n",
-        ("   " + " · ".join(fact for fact in (what, there, late, rehearsed) if fact), role("quiet")),
+        ("   " + " · ".join(fact for fact in (what, there, late, rehearsed_words(lesson)) if fact), role("quiet")),
     )

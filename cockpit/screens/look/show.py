@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from rich.cells import cell_len, set_cell_size
 
-from cockpit.studio.lessons.lesson import State, in_words
+from cockpit.studio.lessons.lesson import Lesson, State, in_words
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
 
@@ -41,6 +41,11 @@ def status_words(fate: DeliveryStatus) -> tuple[str, str]:
 def state_words(state: State) -> tuple[str, str]:
     """A lesson's state with its sign, and the style of both."""
     return f"{_STATE_SIGNS[state]} {in_words(state)}", state_role(state)
+
+
+def rehearsed_words(lesson: Lesson) -> str:
+    """The mark of a lesson that was finished in a rehearsal; empty for any other."""
+    return "rehearsal, never sent" if lesson.is_rehearsed else ""
 
 
 def padded(text: str, width: int) -> str:

@@ -68,118 +68,38 @@ _NEAR = {
     "NEXT_TIME": ("nexttime", "prochainefois", "proximavez", "nachstesmal"),
 }  # fmt: skip
 # "Private lesson with mum:", "Priv. remark (her):": what follows this word is kept back with it.
-_LEADING = frozenset(
-    [
-        "private",
-        "privat",
-        "prive",
-        "privee",
-        "privado",
-        "privada",
-        "priv",
-        "pvt",
-        "prvt",
-        "confidential",
-        "vertraulich",
-        "confidentiel",
-        "confidencial",
-    ]
-)
+_LEADING = frozenset((
+    "private", "privat", "prive", "privee", "privado", "privada", "priv", "pvt", "prvt", "confidential",
+    "vertraulich", "confidentiel", "confidencial",
+))  # fmt: skip
 # "Do not send to parents:", "Not for mum and dad:": with these a label begins, whatever follows.
-_FORBIDDING = frozenset(
-    {
-        *(
-            "donotsend",
-            "dontsend",
-            "donotshare",
-            "dontshare",
-            "donotforward",
-            "dontforward",
-            "notfor",
-            "not4",
-            "onlyformy",
-        ),
-        *("nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara"),
-        *("keepprivate", "strictlyconfidential"),
-    }
-)
+_FORBIDDING = frozenset((
+    "donotsend", "dontsend", "donotshare", "dontshare", "donotforward", "dontforward", "notfor", "not4",
+    "onlyformy", "nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara",
+    "keepprivate", "strictlyconfidential",
+))  # fmt: skip
 # Behind such a sign words are a label of their own, and what stands before it is the family's.
 _APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
 # A word before the family's sentence begins, or behind a sign: there a label without a colon stands out.
 _STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-‐-―−(\[.;!?,*_/|\"“«]\s*)(?=[^\W_])")
 # Words of everyday too: in the middle of a line they are labels only behind a sign, or with a capital.
-_EVERYDAY = frozenset(
-    [
-        "personal",
-        "perso",
-        "secret",
-        "hidden",
-        "intern",
-        "interna",
-        "interne",
-        "interno",
-        "internal",
-        "tome",
-        "forme",
-        "todo",
-        "todos",
-        "suivi",
-        "nt",
-        "fu",
-        "fup",
-        "formyself",
-        "myself",
-        "toself",
-        "tomyself",
-        "afaire",
-        "pourmoi",
-        "furmich",
-        "parami",
-        "anmich",
-        "pendiente",
-        "pendientes",
-        "personnel",
-        "personnelle",
-    ]
-)
-_SPEAKS_OF_IT = frozenset(
-    [
-        "for",
-        "the",
-        "a",
-        "an",
-        "until",
-        "till",
-        "til",
-        "by",
-        "as",
-        "of",
-        "our",
-        "your",
-        "my",
-        "his",
-        "her",
-        "their",
-        "this",
-        "that",
-        "in",
-        "before",
-        "on",
-        "to",
-        "at",
-        "with",
-        "some",
-        "any",
-        "no",
-        "every",
-    ]
-)
+_EVERYDAY = frozenset((
+    "personal", "perso", "secret", "hidden", "intern", "interna", "interne", "interno", "internal", "tome",
+    "forme", "todo", "todos", "suivi", "nt", "fu", "fup", "formyself", "myself", "toself", "tomyself", "afaire",
+    "pourmoi", "furmich", "parami", "anmich", "pendiente", "pendientes", "personnel", "personnelle",
+))  # fmt: skip
+_SPEAKS_OF_IT = frozenset((
+    "for", "the", "a", "an", "until", "till", "til", "by", "as", "of", "our", "your", "my", "his", "her", "their",
+    "this", "that", "in", "before", "on", "to", "at", "with", "some", "any", "no", "every",
+))  # fmt: skip
 _KNOWN = {
     folded(words): name
     for name, every in (("PRIVATE", _PRIVATE), ("FOLLOW_UP", _FOLLOW_UP), ("NEXT_TIME", _NEXT_TIME))
     for words in every.split(",")
 }
+# What says nothing but Private, wherever it stands.
+_ANYWHERE = frozenset(words for words, name in _KNOWN.items() if name == "PRIVATE") - _EVERYDAY - _FORBIDDING
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
 
@@ -241,23 +161,17 @@ def bare_label(typed: str) -> str | None:
         return owed["words"]
     if word := next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None):
         return word
-    spans = [found.span() for found in _WORD.finditer(line)]
+    every = list(_WORD.finditer(line))
+    plain = [folded(word[0]) for word in every]
     standing_out = {found.end() for found in _STANDS_OUT.finditer(line)}
-    for at, (begins, _ends) in enumerate(spans):
-        before = folded(line[slice(*spans[at - 1])]) if at else ""
-        for _, ends in reversed(spans[at : at + _MOST_WORDS + 1]):
-            words = folded(line[begins:ends])
-            name = _KNOWN.get(words) or ("PRIVATE" if words in _FORBIDDING else None)
-            if (
-                name == "PRIVATE"
-                and words not in _EVERYDAY
-                and words not in _FORBIDDING
-                and before not in _SPEAKS_OF_IT
-            ):
-                return line[begins:ends]
-            is_plain_speech = name != "PRIVATE" or words in _EVERYDAY
-            if name and begins in standing_out and (not is_plain_speech or _is_cut_off(line, ends)):
-                return line[begins:ends]
+    for at, first in enumerate(every):
+        stands_out, is_spoken_of = first.start() in standing_out, at > 0 and plain[at - 1] in _SPEAKS_OF_IT
+        for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
+            words, ends = "".join(plain[at : last + 1]), every[last].end()
+            is_private = words in _ANYWHERE and (stands_out or not is_spoken_of)
+            is_label = words in _FORBIDDING or (words in _KNOWN and _is_cut_off(line, ends))
+            if is_private or (stands_out and is_label):
+                return line[first.start() : ends]
     return None
 
 
