@@ -173,6 +173,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
 
     import cockpit.desk.calendar.calendar
     import cockpit.desk.post.post
+    import cockpit.papers.notes.chart
     import cockpit.papers.notes.page
     import cockpit.papers.notes.plan
     import cockpit.papers.notes.text
@@ -181,7 +182,8 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import cockpit.screens.day.find
     import cockpit.screens.help.help
     import cockpit.screens.typed_times.line
-    import cockpit.studio.practice.lesson_plan  # noqa: F401 for its being loaded
+    import cockpit.studio.practice.lesson_plan
+    import cockpit.studio.practice.notices  # noqa: F401 for its being loaded
 
     fault = back_up_today(studio)
     if fault is not None:
