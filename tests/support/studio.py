@@ -9,7 +9,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
@@ -123,4 +123,15 @@ def back_to_back(*minutes: int, starts_at: datetime = STARTS_AT) -> list[Schedul
     for who, length in zip(HOUSEHOLDS, minutes, strict=False):
         bookings.append(booking(who, starts_at=starts_at, minutes=length))
         starts_at += timedelta(minutes=length)
+    return bookings
+
+
+def day_in_several_states() -> list[ScheduledLesson]:
+    """Six lessons back to back: the first is running, the fourth is a make-up that was canceled, the others are booked."""
+    bookings = back_to_back(30, 45, 60, 30, 30, 30)
+    lesson = bookings[0].lesson
+    bookings[0] = booking(ILSE, starts_at=lesson.starts_at, minutes=30, began_at=home("2026-12-01 16:01"))
+    bookings[3] = booking(
+        bookings[3].student, starts_at=bookings[3].lesson.starts_at, outcome=Outcome.CANCELLED, kind=Kind.MAKE_UP
+    )
     return bookings

@@ -20,25 +20,13 @@ from support.studio import (
     standing,
     utc,
 )
+from support.troubles import ANY_TIME, NEW_YORK, troubles
 
 from cockpit.studio.calendar.collisions import find_troubles, grouped
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.wording.problems import dated_sentence, group_sentence
-
-ANY_TIME = preferences(day_begins=time(0), day_ends=time(0))
-SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))
-NEW_YORK = family(zone="America/New_York")
-
-
-def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
-    """What goes wrong in the lessons that weekly times name."""
-    return find_troubles(
-        planned(enrollments, TeacherClock(zone=zone), *between),
-        enrollments,
-        replace(wishes, home=TeacherClock(zone=zone)),
-    )
 
 
 def said(*bookings, wishes=ANY_TIME, enrollments=(), zone=HOME, hours=12):

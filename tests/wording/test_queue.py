@@ -5,10 +5,9 @@ from unicodedata import normalize
 from hypothesis import given
 from hypothesis import strategies as st
 from support.golden import assert_golden
-from support.studio import CLOCK, HOUSEHOLDS, ILSE, ISHAAN, back_to_back, booking, home, student
+from support.studio import CLOCK, HOUSEHOLDS, ISHAAN, booking, day_in_several_states, home, student
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.columns import cells, columns
 from cockpit.wording.queue import queue_text
@@ -16,18 +15,8 @@ from cockpit.wording.queue import queue_text
 NOW = home("2026-12-01 16:10")
 
 
-def day() -> list[ScheduledLesson]:
-    bookings = back_to_back(30, 45, 60, 30, 30, 30)
-    lesson = bookings[0].lesson
-    bookings[0] = booking(ILSE, starts_at=lesson.starts_at, minutes=30, began_at=home("2026-12-01 16:01"))
-    bookings[3] = booking(
-        bookings[3].student, starts_at=bookings[3].lesson.starts_at, outcome=Outcome.CANCELLED, kind=Kind.MAKE_UP
-    )
-    return bookings
-
-
 def test_the_queue_stands_in_columns() -> None:
-    assert_golden(queue_text(day(), CLOCK, NOW), "queue.txt")
+    assert_golden(queue_text(day_in_several_states(), CLOCK, NOW), "queue.txt")
 
 
 def test_a_family_on_the_teachers_clock_leaves_no_empty_column() -> None:
@@ -51,7 +40,7 @@ def test_columns_are_aligned_whatever_the_script(rows: list[tuple[str, str]]) ->
 
 def test_a_name_with_a_control_sequence_or_a_line_break_stays_one_line() -> None:
     booked = ScheduledLesson(
-        lesson=day()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0]
+        lesson=day_in_several_states()[0].lesson, student=student(name="Il\x1b[2J\nse"), family=HOUSEHOLDS[ISHAAN][0]
     )
     text = queue_text([booked], CLOCK, NOW)
     assert "\x1b" not in text

@@ -29,28 +29,15 @@ from support.studio import (
     standing,
     utc,
 )
+from support.troubles import ANY_TIME, NEW_YORK, troubles
 
 from cockpit.studio.calendar.collisions import Trouble, find_troubles, grouped, lessons_of
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Outcome, begin, finish, give_full_length
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.preferences import Preferences
-
-ANY_TIME = preferences(day_begins=time(0), day_ends=time(0))
-SCHOOL_YEAR = (utc("2026-09-01"), utc("2027-07-01"))
-NEW_YORK = family(zone="America/New_York")
-
-
-def troubles(enrollments, wishes=ANY_TIME, zone=HOME, between=SCHOOL_YEAR):
-    """What goes wrong in the lessons that weekly times name."""
-    return find_troubles(
-        planned(enrollments, TeacherClock(zone=zone), *between),
-        enrollments,
-        replace(wishes, home=TeacherClock(zone=zone)),
-    )
 
 
 def single(findings):
