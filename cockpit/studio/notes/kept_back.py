@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, without_unseen
+from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, letters, without_unseen
 
 _COLONS = frozenset(":：﹕∶︓꞉ː")
 _COLON_SIGN = f"[{''.join(sorted(_COLONS))}]"
@@ -157,7 +157,7 @@ def bare_label(typed: str) -> str | None:
     """
     line, _ = without_unseen(typed)
     owed = _OWED.match(line)
-    if owed and _name_of(folded(owed["words"])) == "FOLLOW_UP":
+    if owed and _name_of(owed["words"]) == "FOLLOW_UP":
         return owed["words"]
     if word := next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None):
         return word
@@ -192,14 +192,14 @@ def is_kept_back(words: str) -> bool:
 
 
 def _name_of(words: str) -> str | None:
-    return _KNOWN.get(words) or next(
-        (name for name, every in _NEAR.items() if any(is_within_one_edit(words, each) for each in every)), None
-    )
+    if name := _KNOWN.get(folded(words)):
+        return name
+    typed = letters(words)
+    return next((name for name, every in _NEAR.items() if any(is_within_one_edit(typed, each) for each in every)), None)
 
 
 def _is_leading(word: str) -> bool:
-    plain = folded(word)
-    return plain in _LEADING or is_within_one_edit(plain, _PLAIN["PRIVATE"])
+    return folded(word) in _LEADING or is_within_one_edit(letters(word), _PLAIN["PRIVATE"])
 
 
 def _name_at_beginning(words: str) -> str | None:
@@ -207,7 +207,7 @@ def _name_at_beginning(words: str) -> str | None:
 
     "Next time with Ilse", "Do not send to parents", "Piece for me": its first words or its last ones are a label's.
     """
-    if name := _name_of(folded(words)):
+    if name := _name_of(words):
         return name
     every = _WORD.findall(words)
     if 1 < len(every) <= 1 + _MOST_BESIDE and _is_leading(every[0]):
@@ -224,8 +224,8 @@ def _name_at_beginning(words: str) -> str | None:
 def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
     """The label that the last words of a match make, and where it begins: as many words as are known, else as are near."""
     spans = [word.start() for word in _WORD.finditer(line, *found.span("words"))][: -_MOST_WORDS - 1 : -1]
-    names = [(folded(line[at : found.end("words")]), at) for at in spans]
-    known = [(_KNOWN[words], at) for words, at in names if words in _KNOWN]
+    names = [(line[at : found.end("words")], at) for at in spans]
+    known = [(_KNOWN[plain], at) for words, at in names if (plain := folded(words)) in _KNOWN]
     near = [(name, at) for words, at in names if (name := _name_of(words))]
     leading = [("PRIVATE", at) for at in spans if (word := _WORD.match(line, at)) and _is_leading(word[0])]
     meant = known[-1:] or near[:1] or leading[:1]

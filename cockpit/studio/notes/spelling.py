@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Sequence
 
 # Zero widths, joiners, direction marks, fillers, variation selectors, soft hyphens: nobody sees them, and pasted text is
 # full of them.
@@ -15,24 +16,23 @@ _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "
 
 def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
-    plain = words if words.isascii() else "".join(map(_plain, words.translate(_SPELLED)))
+    plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
     return "".join(sign for sign in plain.casefold() if sign.isalnum())
 
 
-def _plain(sign: str) -> str:
-    """A sign without its accents; a ligature is one letter, as it is one to type: the first of those that it joins."""
-    parts = unicodedata.normalize("NFKD", sign)
-    letters = [part for part in parts if part.isalnum()]
-    return letters[0] if len(letters) > 1 else parts
+def letters(words: str) -> Sequence[str]:
+    """The same sign by sign: one that is spelled with two letters, such as a ligature, is one to type and to leave out."""
+    return folded(words) if words.isascii() else [plain for sign in words if (plain := folded(sign))]
 
 
-def is_within_one_edit(word: str, other: str) -> bool:
+def is_within_one_edit(typed: Sequence[str], known: str) -> bool:
     """Whether a letter added, left out, changed, or two beside each other swapped makes one of the other.
 
     That is a distance of 0 or 1 by optimal string alignment.
     """
-    if abs(len(word) - len(other)) > 1:
+    if abs(len(typed) - len(known)) > 1:
         return False
+    word, other = tuple(typed), tuple(known)
     begins = 0
     while begins < min(len(word), len(other)) and word[begins] == other[begins]:
         begins += 1

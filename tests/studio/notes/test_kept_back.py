@@ -170,6 +170,14 @@ def test_one_edit_away_a_secret_never_gets_through(word: str, kind: int, at: int
         assert SECRET not in repr(for_family(body)), body
 
 
+def test_a_letter_that_is_spelled_with_several_is_one_to_type():
+    several = [chr(code) for code in range(0x80, 0x10000) if chr(code).isalpha() and len(folded(chr(code))) > 1]
+    assert len(several) > 100
+    for letter in several:
+        for label in (f"{letter}Private", f"Priv{letter}te", f"Private{letter}"):
+            assert is_kept_back(label), label
+
+
 def test_named_words_and_kept_back_ones_never_overlap() -> None:
     for label, _ in LABELS:
         assert no_labels(f"{label}: {SECRET}") == ()
