@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from importlib import resources
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -99,7 +98,7 @@ def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
 
 def themes_folder() -> Path:
     """The themes and the style sheet that come with the program: inside the package, or beside it in a checkout."""
-    package = Path(str(resources.files("cockpit")))
+    package = Path(__file__).parents[2]
     inside = package / "themes"
     # Inside first: beside an installed package lie other people's folders, and one may be named themes.
     return inside if inside.is_dir() else package.parent / "themes"
