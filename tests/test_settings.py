@@ -14,6 +14,7 @@ from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.lessons.pacing import USUAL
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.post.channels import SendingRules
@@ -175,3 +176,26 @@ def test_an_unknown_key_is_told_with_every_key_that_a_new_file_explains():
     assert str(told.value) == (
         f"settings.toml, colour: found an unknown key. Use one of {', '.join(sorted({*plain, *sections}))}."
     )
+
+
+def test_the_parts_of_a_lesson_can_be_shared_out_in_another_way_or_not_shown():
+    own = parsed('[pacing]\n45 = "hello 3, Scales and arpeggios 8, piece 30,wrap-up 4"\n')
+    assert own.pacing == {**USUAL, 45: (("hello", 3), ("Scales and arpeggios", 8), ("piece", 30), ("wrap-up", 4))}
+    assert parsed("pacing = false\n").pacing == {}
+    assert parsed("pacing = true\n").pacing == parsed("").pacing == USUAL
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ('45 = "hello 3, piece 30"', "pacing.45: found 33 minutes in all. Use parts that add up to 45."),
+        ('45 = "hello, piece 42"', 'pacing.45: found "hello". Use parts and minutes in quotes, such as '),
+        ('45 = "3, piece 42"', 'pacing.45: found "3". Use parts and minutes in quotes, such as '),
+        ("45 = 3", "pacing.45: found 3. Use parts and minutes in quotes, such as "),
+        ('long = "piece 45"', 'pacing.long: found "long" = piece 45. Use parts and minutes in quotes, such as '),
+        ('45 = ""', 'pacing.45: found "". Use parts and minutes in quotes, such as '),
+    ],
+)
+def test_parts_of_a_lesson_that_cannot_be_read_are_named(line, found):
+    with pytest.raises(BadSettings, match=re.escape(found)):
+        parsed(f"[pacing]\n{line}\n")

@@ -113,6 +113,10 @@ class TomlTable:
             raise self.fault(key, value, "a date such as 2027-02-01, without quotes")
         return value
 
+    def is_section(self, key: str) -> bool:
+        """Whether it is a section, and no single value."""
+        return isinstance(self._table.get(key), dict)
+
     def section(self, key: str) -> dict[str, object]:
         """A section by its keys; empty where there is none."""
         value = self._table.get(key, {})

@@ -9,6 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cockpit.settings.labels import own_areas, studio_labels
+from cockpit.settings.pacing import pacing_plans
 from cockpit.settings.practice import practice_rules
 from cockpit.settings.reading import TomlTable
 from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
@@ -18,13 +19,14 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.lessons.pacing import USUAL, Pacing
 from cockpit.studio.preferences import Preferences
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "keys", "labels", "month_first", "notice_hours", "practice", "promised_lessons", "proposals", "sending", "theme",
+    "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "practice", "promised_lessons", "proposals", "sending", "theme",
     "wait_minutes", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _KEY = re.compile(r"\S+")
@@ -34,12 +36,13 @@ _SHORT = re.compile(r"\w+")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id."""
+    """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id. Without `pacing` none is shown."""
 
     preferences: Preferences
     theme: str = "ebony"
     wait_minutes: int = 15
     wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
+    pacing: Mapping[int, Pacing] = field(default_factory=lambda: USUAL)
     keys: Mapping[str, str] = field(default_factory=dict)
     proposals: bool = True
     abbreviations: Mapping[str, str] = field(default_factory=dict)
@@ -92,6 +95,7 @@ def _settings(table: TomlTable) -> Settings:
         theme=table.word("theme", "ebony"),
         wait_minutes=table.number("wait_minutes", 15, range(241), "0 to 240 minutes"),
         wrap_up_minutes=_cues(table),
+        pacing=pacing_plans(table),
         keys=_keys(table),
         proposals=table.yes_or_no("proposals", default=True),
         abbreviations=_abbreviations(table),
