@@ -9,7 +9,9 @@ from itertools import chain
 from icalendar import Event, vDDDLists, vDDDTypes, vDuration
 from icalendar.timezone.windows_to_olson import WINDOWS_TO_OLSON
 
+from cockpit.studio.calendar.titles import says_no_lesson
 from cockpit.studio.clocks.moments import Zone, local_time, moment
+from cockpit.studio.clocks.words import long_date
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import quoted
@@ -90,10 +92,29 @@ def meeting_of(exception: Event) -> Clocked | date:
     return clocked(value) if on is None else on
 
 
+def day_of(meeting: Clocked | date, zone: str | None, home_zone: Zone) -> date:
+    """The date of a meeting on a clock."""
+    return meeting.on_clock(zone, home_zone).date() if isinstance(meeting, Clocked) else meeting
+
+
 def is_for_all_that_follow(exception: Event) -> bool:
     """Whether an exception changes the meetings after it, too."""
     value = value_of(exception, "RECURRENCE-ID")
     return isinstance(value, vDDDTypes) and "RANGE" in value.params
+
+
+def refuse_for_all_that_follow(exception: Event, zone: str | None, home_zone: Zone) -> None:
+    """Refuses an exception that changes the meetings after it, too; its date is told on the clock of `zone`.
+
+    Raises:
+        BadInput: it is one.
+    """
+    if is_for_all_that_follow(exception):
+        on = long_date(day_of(meeting_of(exception), zone, home_zone))
+        raise BadInput(
+            f"one change in it is for all lessons from {on} on. In your calendar, end the series before that day, make a "
+            "new one from then on, and export it again"
+        )
 
 
 def title_of(event: Event) -> str:
@@ -103,6 +124,14 @@ def title_of(event: Event) -> str:
         raise BadInput("it has no title")
     if len(title) > _LONGEST_TITLE or _UNREADABLE in title:
         raise BadInput("its title is not a name")
+    return title
+
+
+def lesson_title_of(event: Event) -> str:
+    """What an event that takes place is called: a title that says that it does not is refused."""
+    title = title_of(event)
+    if not is_cancelled(event) and (word := says_no_lesson(title)):
+        raise BadInput(f"its title says {quoted(word)}. If there is a lesson, take that out of the title")
     return title
 
 

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 MOST_WEEKLY = 1000
 _MOST_SENTENCES = 500
+_SERIES = "series"  # in the place of the meeting that an exception names
+_STAMPS = {"DTSTAMP", "LAST-MODIFIED", "CREATED"}  # of the file, or of when it was written
 
 
 class Events:
@@ -40,7 +42,11 @@ class Events:
         Raises:
             BadInput: there are more weekly ones than any studio has.
         """
-        series, exceptions = _by_uid(events)
+        series, exceptions, pairs = _by_uid(events)
+        self._left_out += [
+            f"{_named(one)}: the file gives another event the same UID, {_named(other)}. Only that one is imported."
+            for one, other in pairs
+        ]
         for uid, (number, event) in series.items():
             self._take(event, uid, number, exceptions.pop(uid, []))
         for uid, alone in exceptions.items():
@@ -57,7 +63,7 @@ class Events:
             ended=self._ended,
             left_out=self._sentences(),
             is_whole=not self._left_out,
-            notices=tuple(self._notices),
+            notices=tuple(_at_most(self._notices, "more note")),
         )
 
     def _take(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> None:
@@ -67,16 +73,19 @@ class Events:
                 self._note_end(event, uid, is_over=True)
                 alone = exceptions
             else:
-                found, alone, bad = self._reader.read(event, uid, number, exceptions)
-                self._left_out += [f"{_named(event)}: {reason}." for reason in bad]
-                self._mark(event)
-                self._note_end(event, uid, is_over=not found)
+                found = self._reader.read(event, uid, number, exceptions)
+                lessons, alone = found.lessons, found.alone
+                self._left_out += [f"{_named(event)}: {reason}." for reason in found.bad]
+                self._notices += [f"{_named(event)}: {dates}." for dates in found.idle]
+                for each in (event, *found.taken):
+                    self._mark(each)
+                self._note_end(event, uid, is_over=not lessons)
                 if is_cancelled(event):
-                    self._called_off += [found] if isinstance(found, SingleLesson) else found
-                elif isinstance(found, SingleLesson):
-                    self._lessons[found.uid] = found
+                    self._called_off += [lessons] if isinstance(lessons, SingleLesson) else lessons
+                elif isinstance(lessons, SingleLesson):
+                    self._lessons[lessons.uid] = lessons
                 else:
-                    self._weekly += found
+                    self._weekly += lessons
         except BadInput as reason:
             self._leave_out(event, str(reason))
             return
@@ -85,12 +94,15 @@ class Events:
 
     def _mark(self, event: Event) -> None:
         """Notes what the file says of an event that is taken all the same."""
-        said = []
-        if text_of(event, "TRANSP").upper() == "TRANSPARENT":
-            said.append("the calendar shows this time as free")
-        if any(_has_declined(each) for each in values_of(event, "ATTENDEE")):
-            said.append("somebody who was invited has declined")
-        if said:
+        answers = {_answer(each) for each in values_of(event, "ATTENDEE")}
+        marks = {
+            "the calendar marks it as tentative": text_of(event, "STATUS").upper() == "TENTATIVE",
+            "the calendar shows this time as free": text_of(event, "TRANSP").upper() == "TRANSPARENT",
+            "somebody who was invited has declined": "DECLINED" in answers,
+            "somebody who was invited may not come": "TENTATIVE" in answers,
+        }
+        said = [words for words, is_said in marks.items() if is_said]
+        if said and not is_cancelled(event):
             self._notices.append(f"{_named(event)}: {' and '.join(said)}. It is a lesson all the same.")
 
     def _note_end(self, event: Event, uid: str, *, is_over: bool) -> None:
@@ -108,6 +120,11 @@ class Events:
             else:
                 lesson = self._reader.alone(event, uid)
                 self._lessons[lesson.uid] = lesson
+                self._notices.append(
+                    f"{_named(event)}: it stands for a lesson of a series, but the file has none that it could replace. "
+                    "It is read as a single lesson."
+                )
+                self._mark(event)
         except BadInput as reason:
             self._leave_out(event, str(reason))
 
@@ -129,13 +146,17 @@ class Events:
         self._left_out.append(f"{_named(event)}: {reason}.")
 
     def _sentences(self) -> tuple[str, ...]:
-        said = self._left_out[:_MOST_SENTENCES]
-        if more := len(self._left_out) - len(said):
-            said.append(f"{counted(more, 'more event')} cannot be imported.")
+        said = _at_most(self._left_out, "more event")
         if self._past:
             on = long_date(self._reader.begins)
             said.append(f"{counted(self._past, 'event')} before {on} skipped.")
         return tuple(said)
+
+
+def _at_most(sentences: Sequence[str], others: str) -> list[str]:
+    left = len(sentences) - _MOST_SENTENCES
+    more = [f"{counted(left, others)} like these."] if left > 0 else []
+    return [*sentences[:_MOST_SENTENCES], *more]
 
 
 def _named(event: Event) -> str:
@@ -148,24 +169,36 @@ def _named(event: Event) -> str:
     return f"{name} of {on}" if on else name
 
 
-def _has_declined(attendee: object) -> bool:
-    return isinstance(attendee, vCalAddress) and str(attendee.params.get("PARTSTAT", "")).upper() == "DECLINED"
+def _answer(attendee: object) -> str:
+    return str(attendee.params.get("PARTSTAT", "")).upper() if isinstance(attendee, vCalAddress) else ""
 
 
-def _by_uid(events: Iterable[Event]) -> tuple[dict[str, tuple[int, Event]], dict[str, list[Event]]]:
-    """The events by UID with their number in the file, and the exceptions to them; the latest version of each."""
-    series: dict[str, tuple[int, Event]] = {}
-    exceptions: dict[str, dict[str, Event]] = {}
+def _by_uid(
+    events: Iterable[Event],
+) -> tuple[dict[str, tuple[int, Event]], dict[str, list[Event]], list[tuple[Event, Event]]]:
+    """The events by UID with their number in the file, and the exceptions to them: the latest version of each.
+
+    Two of one version that are not the same come as a pair, the one that is not used first.
+    """
+    latest: dict[tuple[str, str], tuple[int, Event]] = {}
+    pairs: list[tuple[Event, Event]] = []
     for number, event in enumerate(events, start=1):
         uid = text_of(event, "UID") or f"{text_of(event, 'SUMMARY')}/{stamp_of(event, 'DTSTART')}"
-        if values_of(event, "RECURRENCE-ID"):
-            versions = exceptions.setdefault(uid, {})
-            meeting = stamp_of(event, "RECURRENCE-ID")
-            if meeting not in versions or _sequence(event) >= _sequence(versions[meeting]):
-                versions[meeting] = event
-        elif uid not in series or _sequence(event) >= _sequence(series[uid][1]):
-            series[uid] = number, event
-    return series, {uid: list(versions.values()) for uid, versions in exceptions.items()}
+        key = uid, stamp_of(event, "RECURRENCE-ID") if values_of(event, "RECURRENCE-ID") else _SERIES
+        _, other = latest.get(key, (0, None))
+        if other is not None and _sequence(event) == _sequence(other) and _content(event) != _content(other):
+            pairs.append((other, event))
+        if other is None or _sequence(event) >= _sequence(other):
+            latest[key] = number, event
+    exceptions: dict[str, list[Event]] = {}
+    for (uid, meeting), (_, event) in latest.items():
+        if meeting != _SERIES:
+            exceptions.setdefault(uid, []).append(event)
+    return {uid: found for (uid, meeting), found in latest.items() if meeting == _SERIES}, exceptions, pairs
+
+
+def _content(event: Event) -> dict[str, object]:
+    return {name: value for name, value in event.items() if name.upper() not in _STAMPS}
 
 
 def _sequence(event: Event) -> int:

@@ -4,6 +4,7 @@ Rules are read year by year and never expanded without an end; only rules of the
 """
 
 import calendar
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
@@ -17,7 +18,8 @@ from cockpit.studio.errors import BadInput
 _WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 _PARTS = {"FREQ", "INTERVAL", "BYMONTH", "BYDAY", "BYMONTHDAY", "WKST", "UNTIL"}
 _YEARS = 4
-_WEEK = timedelta(weeks=1)
+_DAY = timedelta(days=1)
+_YEAR = timedelta(days=366)
 _SECOND = timedelta(seconds=1)
 _MOST = 200  # parts of a zone, and dates in one of them
 # Named before others of the same clock.
@@ -30,17 +32,12 @@ _Onset = tuple[datetime, timedelta, timedelta]
 
 def zone_of_rules(component: Timezone, begins: date, home_zone: str) -> str | None:
     """The IANA zone of the rules of a VTIMEZONE, for the years from a date on; None where they are no zone's, or unread."""
-    first = datetime(begins.year - 1, 1, 1, tzinfo=UTC)
-    try:
-        onsets = sorted(_onsets(component, begins.year - 2, begins.year + _YEARS))
-    except (BadInput, ValueError, LookupError, OverflowError):
-        return None
+    onsets = _read(component, begins)
     if not onsets:
         return None
-    ends = datetime(begins.year + _YEARS, 1, 1, tzinfo=UTC)
-    marks = [first + _WEEK * week for week in range((ends - first) // _WEEK)]
-    marks += [at for onset, _, _ in onsets for at in (onset - _SECOND, onset) if first <= at < ends]
-    shown = tuple((at, _offset_by(onsets, at)) for at in marks)
+    shown = _shown(
+        onsets, datetime(begins.year - 1, 1, 1, tzinfo=UTC), datetime(begins.year + _YEARS, 1, 1, tzinfo=UTC)
+    )
     named = str(component.get("TZID", ""))
     hinted = [
         zone for word in named.replace("(", ",").replace(")", ",").split(",") for zone in near_zones(word.strip())
@@ -52,6 +49,41 @@ def zone_of_rules(component: Timezone, begins: date, home_zone: str) -> str | No
     return None
 
 
+def first_difference(component: Timezone, zone: str, begins: date) -> date | None:
+    """The first day from a date on when a VTIMEZONE and the IANA zone show different times; None without one, or unread.
+
+    A file may name the changes of its own years alone: it is read up to the last of them, or for a year where it has none.
+    """
+    onsets = _read(component, begins)
+    if not onsets:
+        return None
+    first, clock = datetime(begins.year, begins.month, begins.day, tzinfo=UTC), ZoneInfo(zone)
+    last = onsets[-1][0]
+    shown = _shown(onsets, first, last if last > first else first + _YEAR)
+    return next(
+        (at.astimezone(clock).date() for at, offset in sorted(shown) if at.astimezone(clock).utcoffset() != offset),
+        None,
+    )
+
+
+def _read(component: Timezone, begins: date) -> list[_Onset]:
+    """When the parts of a zone begin, in order; nothing where its rules are of another form."""
+    try:
+        return sorted(_onsets(component, begins.year - 2, begins.year + _YEARS))
+    except (BadInput, ValueError, LookupError, OverflowError):
+        return []
+
+
+def _shown(onsets: Sequence[_Onset], first: datetime, ends: datetime) -> list[tuple[datetime, timedelta]]:
+    """The offset on each day between two moments (UTC), and just before and after each change."""
+    marks = [first + _DAY * day for day in range((ends - first) // _DAY)]
+    marks += [at for onset, _, _ in onsets for at in (onset - _SECOND, onset) if first <= at < ends]
+    begun = [onset for onset, _, _ in onsets]
+    # Before the first change it is the offset from which that one leads away.
+    offsets = [onsets[0][1], *(after for _, _, after in onsets)]
+    return [(at, offsets[bisect_right(begun, at)]) for at in marks]
+
+
 @lru_cache(maxsize=1)
 def _all_zones() -> tuple[str, ...]:
     found = []
@@ -61,15 +93,6 @@ def _all_zones() -> tuple[str, ...]:
         except BadInput:
             continue
     return tuple(name for name in found if "/" in name and not name.startswith("Etc/"))
-
-
-def _offset_by(onsets: list[_Onset], at: datetime) -> timedelta:
-    offset = onsets[0][1]
-    for onset, _, after in onsets:
-        if onset > at:
-            break
-        offset = after
-    return offset
 
 
 def _onsets(component: Timezone, first_year: int, last_year: int) -> Iterator[_Onset]:

@@ -14,10 +14,11 @@ from icalendar.error import GloballyUniqueTZIDGuessed
 
 from cockpit.papers.calendar.entry import values_of, zone_named
 from cockpit.papers.calendar.events import Events
-from cockpit.papers.calendar.own_rules import zone_of_rules
+from cockpit.papers.calendar.own_rules import first_difference, zone_of_rules
 from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.clocks.moments import Zone, lesson_zone
+from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import quoted
 
@@ -66,27 +67,38 @@ def _on_the_calendars_clock(calendar: Calendar) -> list[str]:
 
 
 def _by_its_own_rules(calendar: Calendar, begins: date, home_zone: str) -> list[str]:
-    """Gives the times in a zone of the file's own making the IANA zone of its rules, and says so."""
+    """Gives the times in a zone of the file's own making the IANA zone of its rules, and says so.
+
+    A zone that is known is that of the zone data, whatever the file says of it; where that is something else, it is told.
+    """
     components = {str(each.get("TZID")): each for each in calendar.walk("VTIMEZONE") if isinstance(each, Timezone)}
     found: dict[str, str | None] = {}
+    notices: list[str] = []
     for value in (value for event in calendar.events for value in _moments(event) if "TZID" in value.params):
         name = str(value.params["TZID"])
         if name not in found:
-            component = None if _is_known(name) or len(found) > _MOST_ZONES else components.get(name)
-            found[name] = None if component is None else zone_of_rules(component, begins, home_zone)
+            component = None if len(found) > _MOST_ZONES else components.get(name)
+            known = _known(name)
+            found[name] = zone_of_rules(component, begins, home_zone) if component and not known else None
+            differs = first_difference(component, known, begins) if component and known else None
+            if differs is not None:
+                notices.append(
+                    f"The file's own rules for the time zone {quoted(name)} differ from the time zone data, first on "
+                    f"{long_date(differs)}. The time zone data was used. Check the times after that day."
+                )
         if (zone := found[name]) is not None:
             value.params["TZID"] = zone
-    return [
+    read = (
         f"The time zone {quoted(name)} was read by its rules: those of {zone}." for name, zone in found.items() if zone
-    ]
+    )
+    return [*notices, *read]
 
 
-def _is_known(name: str) -> bool:
+def _known(name: str) -> str | None:
     try:
-        zone_named(name)
+        return zone_named(name)
     except BadInput:
-        return False
-    return True
+        return None
 
 
 def _moments(event: Event) -> Iterator[vDDDTypes | vDDDLists]:

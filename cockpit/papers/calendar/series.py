@@ -9,7 +9,7 @@ from icalendar import Event
 
 from cockpit.papers.calendar import entry
 from cockpit.papers.calendar.entry import Clocked
-from cockpit.papers.calendar.exceptions import Series
+from cockpit.papers.calendar.exceptions import EventFound, Series
 from cockpit.papers.calendar.rule import repeats, weekly_rule
 from cockpit.studio.calendar.events import SingleLesson, WeeklyEvent, beginnings, last_date
 from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_time
@@ -53,20 +53,19 @@ class SeriesReader:
     def alone(self, event: Event, uid: str) -> SingleLesson:
         """A meeting of a series that has no such meeting, as a lesson by itself."""
         single = self._single(event, f"{uid}/{entry.stamp_of(event, 'RECURRENCE-ID')}")
+        entry.refuse_for_all_that_follow(event, None, self._home_zone)
         if repeats(event):
             raise BadInput("it is an exception to a rule but has a rule of its own")
         return single
 
-    def read(
-        self, event: Event, uid: str, number: int, exceptions: Sequence[Event]
-    ) -> tuple[SingleLesson | list[WeeklyEvent], list[Event], list[str]]:
-        """The lessons that an event is, those exceptions that its rule does not have, and what is wrong with others.
+    def read(self, event: Event, uid: str, number: int, exceptions: Sequence[Event]) -> EventFound:
+        """The lessons that an event is, and what became of its exceptions.
 
         Raises:
             BadInput: why it cannot be taken; then nothing of it is.
         """
         if not repeats(event):
-            return self._single(event, uid), list(exceptions), []
+            return EventFound(lessons=self._single(event, uid), alone=[*exceptions])
         starts = entry.clocked(entry.value_of(event, "DTSTART"))
         rule = weekly_rule(event, starts, self._home_zone)
         row = replace(self._row(event, number, starts), event_uid=uid, every_weeks=rule.every_weeks)
@@ -83,7 +82,7 @@ class SeriesReader:
         starts = entry.clocked(entry.value_of(event, "DTSTART"))
         return SingleLesson(
             uid=uid,
-            title=entry.title_of(event),
+            title=entry.lesson_title_of(event),
             starts_at=starts.at(self._home_zone),
             minutes=entry.minutes_of(event, starts, self._home_zone),
             call_link=entry.call_link_of(event),
@@ -99,7 +98,7 @@ class SeriesReader:
             raise BadInput("it repeats in UTC, which is no one's clock; give it a time zone")
         return RosterRow(
             line=number,
-            student=entry.title_of(event),
+            student=entry.lesson_title_of(event),
             weekday=on.weekday(),
             at=starts.local.time(),
             minutes=entry.minutes_of(event, starts, self._home_zone),

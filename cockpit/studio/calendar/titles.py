@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 
+from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import name_key
 
 _POSSESSIVE = re.compile(r"['\u2019]s\b")
@@ -13,12 +14,30 @@ _AROUND = (
     re.compile(r"(?P<name>.+?)(?:\s*[:,\u2013\u2014-])?(?: \w+)? lessons?", re.IGNORECASE),
 )
 
+_BETWEEN = re.compile(r"[^\w\s'\u2019.-]+|\s-\s")
+_NAME_WORD = re.compile(r"[^\W\d_][\w'\u2019.-]*|[0-9]+")
+_WITHIN_NAME = re.compile(
+    r"a[lfpv]|bint?|d[aeiou]?|das|del|della|de[nrs]|dos|e|el|ibn|las?|le|los|te[nr]|v[ao]n|vom|y|zu[mr]?"
+)
+_NO_NAMES = frozenset(("class", "lesson", "lessons", "make-up", "makeup", "moved", "new", "rescheduled", "trial"))
+_NO_LESSON = re.compile(
+    r"\b(?:cancel+(?:ed|ation|s)?|called off|postponed|no (?:lessons?|class(?:es)?)|"
+    r"abgesagt|f\u00e4llt aus|entf\u00e4llt|kein unterricht|annul\u00e9e?s?|pas de cours|cancelad[oa]s?|suspendid[oa]s?|no hay clase)\b",
+    re.IGNORECASE,
+)
+
+
+def says_no_lesson(title: str) -> str | None:
+    """The words of a title that say that its event does not take place, as typed; None where it has none."""
+    found = _NO_LESSON.search(title)
+    return found[0] if found else None
+
 
 def students_near(title: str, students: Iterable[str]) -> tuple[str, ...]:
     """The students that a title may mean, the likeliest first.
 
     Those whose whole name stands in it, in whatever order, come before those of whom it has the first name, or is the
-    last one.
+    last one, and these before those of whom it nearly is.
     """
     words = _words(title)
     ranked = []
@@ -32,18 +51,42 @@ def students_near(title: str, students: Iterable[str]) -> tuple[str, ...]:
             ranked.append((1, name))
         elif own[0] in words or words == own[-1:]:
             ranked.append((2, name))
+        elif (
+            is_near(name, title)
+            or any(is_near(own[0], word) for word in words)
+            or (len(words) == 1 and is_near(own[-1], words[0]))
+        ):
+            ranked.append((3, name))
     return tuple(name for _, name in sorted(ranked))
 
 
 def name_in(title: str) -> str | None:
-    """The name in a title that has more than that: `Lesson with Ilse`, `Berg, Anna`; None where it is a name alone."""
+    """The name in a title that is no name alone: `Lesson with Ilse`, `Berg, Anna`, `Mira (trial)`; None where it is one.
+
+    It is the title itself where none is found in it.
+    """
     for form in _AROUND:
         if found := form.fullmatch(title):
             return _POSSESSIVE.sub("", found["name"]).strip()
     turned = _TURNED.fullmatch(title)
-    if turned is None or not (turned["last"][0].isupper() and turned["first"][0].isupper()):
+    if turned is not None and turned["last"][0].isupper() and turned["first"][0].isupper():
+        return f"{turned['first']} {turned['last']}"
+    name, _, instrument = title.partition(", ")  # as our own calendar has it
+    if _is_name(name) and all(
+        word.islower() and word.isalpha() and word not in _NO_NAMES for word in instrument.split()
+    ):
         return None
-    return f"{turned['first']} {turned['last']}"
+    return next((part.strip() for part in _BETWEEN.split(title) if _is_name(part.strip())), title)
+
+
+def _is_name(text: str) -> bool:
+    """Whether a text is made of words of a name alone: with a capital, or the small ones within a name."""
+    first, *others = text.split() or [""]
+    return _is_of_name(first) and all(_is_of_name(word) or _WITHIN_NAME.fullmatch(word) for word in others)
+
+
+def _is_of_name(word: str) -> bool:
+    return bool(_NAME_WORD.fullmatch(word)) and not word[0].islower() and word.casefold() not in _NO_NAMES
 
 
 def _words(text: str) -> list[str]:

@@ -14,6 +14,9 @@ _UNSEEN = re.compile(
 _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o"})
 
 
+_SHORTEST_NEAR = 4  # a word of three letters is one edit from many others
+
+
 def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
     plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
@@ -38,6 +41,12 @@ def is_within_one_edit(typed: Sequence[str], known: str) -> bool:
         begins += 1
     one, two = word[begins:], other[begins:]
     return one[1:] == two[1:] or one[1:] == two or one == two[1:] or (one[1::-1] + one[2:] == two and len(one) > 1)
+
+
+def is_near(word: str, other: str) -> bool:
+    """Whether two words are one edit apart, without capitals and accents; short ones only where they are equal."""
+    one, two = folded(word), folded(other)
+    return one == two or (min(len(one), len(two)) >= _SHORTEST_NEAR and is_within_one_edit(one, two))
 
 
 def without_unseen(typed: str) -> tuple[str, list[int] | None]:

@@ -14,6 +14,7 @@ from datetime import date, datetime, timedelta
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 from cockpit.studio.clocks.words import MONTHS, listed, long_date
 from cockpit.studio.errors import BadInput
+from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, FamilyId, Student
 from cockpit.studio.typed_times.days import Days, day_of, in_one_order
 from cockpit.studio.typed_times.parts import (
@@ -31,7 +32,7 @@ from cockpit.studio.typed_times.parts import (
     WeekOf,
 )
 from cockpit.studio.typed_times.rules import DAY_RULES
-from cockpit.studio.typed_times.studio_names import StudioNames, is_near
+from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.words import Finder, WordRun, by_rules, claims_of, filler, month_alone
 
 _EXAMPLE = '"dec 21 to jan 3 holidays", "dec 21 for 2 weeks", or "family okonjo dec 24"'

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from itertools import chain
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.notes.spelling import is_within_one_edit
+from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, FamilyId, Student
 from cockpit.studio.typed_times.parts import Joint, Link, Named, Part
 from cockpit.studio.typed_times.places import place_key, run_ends
@@ -18,7 +18,6 @@ _EVERYBODY = re.compile(
     r"everyone|everybody)(?=[ ,;.]|$)"
 )
 _SHORTEST_PIECE = 3
-_SHORTEST_NEAR = 4
 
 
 class StudioNames:
@@ -103,10 +102,3 @@ class StudioNames:
 def _pieces(name: str) -> tuple[str, ...]:
     words = name.replace("-", " ").split()
     return tuple(word for word in words if len(words) > 1 and len(word) >= _SHORTEST_PIECE and word[0].isupper())
-
-
-def is_near(word: str, other: str) -> bool:
-    """Whether two words are one edit apart; words of less than four letters only where they are equal."""
-    if min(len(word), len(other)) < _SHORTEST_NEAR:
-        return word == other
-    return is_within_one_edit(word, other)

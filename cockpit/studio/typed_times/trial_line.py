@@ -14,6 +14,7 @@ from itertools import chain, islice
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
+from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.typed_times.parts import (
     Dated,
@@ -30,7 +31,7 @@ from cockpit.studio.typed_times.parts import (
 )
 from cockpit.studio.typed_times.places import name_at, place_at, place_key
 from cockpit.studio.typed_times.rules import RULES
-from cockpit.studio.typed_times.studio_names import StudioNames, is_near
+from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, when_of
 from cockpit.studio.typed_times.words import Found, WordRun, by_rules, claims_of, filler, located, not_understood
 
