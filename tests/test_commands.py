@@ -511,3 +511,24 @@ def test_a_folder_with_backups_and_no_database_is_told_of_its_way_back(tmp_path,
     (tmp_path / "backups" / "studio-2026-12-01.db").touch()
     assert main(["queue", "--folder", str(tmp_path)]) == 1
     assert f"cockpit restore --folder {tmp_path}" in capsys.readouterr().err
+
+
+def test_a_name_with_a_letter_wrong_is_asked_about_before_a_table_is_imported(folder, tmp_path, capsys, answers):
+    file = tmp_path / "more.csv"
+    file.write_text("student,weekday,time,minutes\nIlsa,Fri,11:00,30\n", encoding="utf-8")
+    status, _, err = said(capsys, "roster", file, "--folder", folder)
+    assert status == 1
+    assert 'Which student is "Ilsa" in the table? Press enter for Ilse, type another name, or type = for a new' in err
+    assert (
+        'The student "Ilsa" in the table is not in the studio, but Ilse is. Write that name, or import the file where you '
+        "can answer whether this is a new student.\nNothing was imported"
+    ) in err
+    answers("")
+    _, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+    assert "new: Ilse, Friday 11:00 am" in out
+    answers("=")
+    _, out, _ = said(capsys, "roster", file, "--folder", folder)
+    assert "new: Ilsa, Friday 11:00 am" in out
+    status, out, err = said(capsys, "roster", file, "--folder", folder)
+    assert (status, err) == (0, "")
+    assert "Already up to date." in out

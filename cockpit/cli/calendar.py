@@ -1,10 +1,9 @@
 """What the calendar's commands of the command line do."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 from cockpit.cli.commands import asked
-from cockpit.cli.roster import for_roster, in_lines, troubles_of
+from cockpit.cli.roster import Ask, for_roster, in_lines, name_for, troubles_of
 from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
@@ -13,7 +12,7 @@ from cockpit.studio.errors import CockpitError
 from cockpit.wiring import Studio
 
 
-def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], *, dry_run: bool) -> str:
+def bring_calendar(folder: Path, data: bytes, ask: Ask, *, dry_run: bool) -> str:
     """Brings lessons in from an iCalendar file; `ask` puts a question about a title to her: None where nobody answers."""
     from cockpit.papers.calendar.reading import read_calendar
 
@@ -24,30 +23,17 @@ def bring_calendar(folder: Path, data: bytes, ask: Callable[[str], str | None], 
         today = home.date_of(studio.desk.clock.now())
         events = read_calendar(data, home_zone=home.zone, begins=today)
         unknown = enrolling.unknown_titles(events)
-        names = {title: _name_for(title, enrolling.students_near(title), ask) for title in unknown}
+        near = {title: enrolling.students_near(title) for title in unknown}
+        # Any other title is the name of somebody new.
+        names = {
+            title: name_for("student", title, "calendar", near[title], ask) if near[title] else title
+            for title in unknown
+        }
         proposal = enrolling.take_in(events, names)
         troubles = troubles_of(studio) if proposal.lines else []
     return "\n".join(
         [*studio.opening_notices, *events.notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles]
     )
-
-
-def _name_for(title: str, near: tuple[str, ...], ask: Callable[[str], str | None]) -> str | None:
-    """The student that a title stands for: asked only where one of the studio, or a name in it, may be meant.
-
-    Any other title is the name of somebody new.
-
-    None where nobody answers: a student's calendar is not changed on a guess.
-    """
-    if not near:
-        return title
-    said = ask(
-        f'Which student is "{title}" in the calendar? Press enter for {near[0]}, type another name, '
-        "or type = for a new student: "
-    )
-    if said is None:
-        return None
-    return title if said.strip() == "=" else said.strip() or near[0]
 
 
 def clock_changes(folder: Path, weeks: int) -> str:

@@ -226,7 +226,7 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
     from cockpit.cli import roster as roster_commands
 
     if asked.file.suffix.lower() not in {".ics", ".ical", ".icalendar"}:
-        return roster_commands.roster(folder, asked.file, dry_run=asked.dry_run)
+        return roster_commands.roster(folder, asked.file, _answer, dry_run=asked.dry_run)
     try:
         return calendar_commands.bring_calendar(folder, asked.file.read_bytes(), _answer, dry_run=asked.dry_run)
     except BadInput as faults:

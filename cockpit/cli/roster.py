@@ -1,23 +1,25 @@
 """What the command `roster` does with a table of students."""
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
 from cockpit.clock import SystemClock
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.studio.enrolling.people import NearMiss
 from cockpit.studio.errors import BadInput, CockpitError, NotSaved
 from cockpit.studio.roster.encoding import decoded
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
 
+Ask = Callable[[str], str | None]
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
 
 
-def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
-    """Brings students in from a file, or shows what that would change."""
+def roster(folder: Path, file: Path, ask: Ask, *, dry_run: bool) -> str:
+    """Brings students in from a file, or shows what that would change; `ask` puts a question to her: None where nobody answers."""
     try:
         text, assumed = decoded(file.read_bytes())
     except BadInput as fault:
@@ -27,12 +29,40 @@ def roster(folder: Path, file: Path, *, dry_run: bool) -> str:
             if studio.store.writing is None:
                 raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
             table = read_roster(text)
-            proposal = studio.enrolling.take_in(table)
+            proposal = studio.enrolling.take_in(table.named(_names(studio.enrolling.near_misses(table), ask)))
             notices = [*studio.opening_notices, *assumed, *table.notices]
             troubles = troubles_of(studio) if proposal.lines else []
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     return "\n".join([*notices, *in_lines(proposal, "", dry_run=dry_run), *troubles])
+
+
+def _names(misses: Iterable[NearMiss], ask: Ask) -> dict[tuple[str, str], str]:
+    """The names that she says are meant, by what the file has."""
+    names: dict[tuple[str, str], str] = {}
+    unsaid = []
+    for miss in misses:
+        name = name_for(miss.kind, miss.name, "table", miss.near, ask)
+        if name is None:
+            unsaid.append(
+                f'The {miss.kind} "{miss.name}" in the table is not in the studio, but {miss.near[0]} is. Write that name, or '
+                f"import the file where you can answer whether this is a new {miss.kind}."
+            )
+        else:
+            names[miss.kind, miss.name] = name
+    if unsaid:
+        raise BadInput("\n".join(unsaid))
+    return names
+
+
+def name_for(kind: str, name: str, file: str, near: tuple[str, ...], ask: Ask) -> str | None:
+    """Whom a name in a file stands for, the likeliest first; None where nobody answers: nothing is changed on a guess."""
+    said = ask(
+        f'Which {kind} is "{name}" in the {file}? Press enter for {near[0]}, type another name, or type = for a new {kind}: '
+    )
+    if said is None:
+        return None
+    return name if said.strip() == "=" else said.strip() or near[0]
 
 
 def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:

@@ -11,7 +11,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
-from cockpit.studio.roster.values import practice_days_words
+from cockpit.studio.roster.values import is_no_name, practice_days_words
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 
@@ -33,7 +33,9 @@ def names(draw: st.DrawFn) -> str:
     text = draw(_LETTERS)
     name = " ".join(unicodedata.normalize("NFC", text).replace(",", ";").split())
     name = name.lstrip("=#").lstrip()  # or it may be a formula, or an error of a sheet
-    return name or draw(st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى")))
+    return (not is_no_name(name) and name) or draw(
+        st.sampled_from(("Ilse", "Þóra", "Δάφνη", "Олена", "सरिता", "小春", "ليلى"))
+    )
 
 
 @st.composite

@@ -16,7 +16,7 @@ from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
-from cockpit.studio.enrolling.people import Known
+from cockpit.studio.enrolling.people import Known, NearMiss, near_misses
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
@@ -64,6 +64,12 @@ class Enrolling:
             self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
         return proposal
 
+    def near_misses(self, roster: RosterReading) -> tuple[NearMiss, ...]:
+        """The names in a roster that may be misspelled, each once."""
+        people = self._reading.people()
+        known = Known(families=tuple(people.families.values()), students=tuple(people.students.values()))
+        return near_misses(roster.rows, known)
+
     def unknown_titles(self, events: EventsReading) -> tuple[str, ...]:
         """The titles that are no student of the studio, and were not settled at an earlier reading; each once."""
         known = {name_key(student.name) for student in self._reading.people().students.values()}
@@ -101,7 +107,7 @@ class Enrolling:
             understood="\n".join(plan.lines),
             edits=(*plan.edits, *plan.imported, *follows),
             said="importing the roster",
-            troubles=(*stays, *plan.left_alone),
+            troubles=(*plan.over, *stays, *plan.left_alone),
         )
 
     def _of_calendar(self, events: EventsReading, plan: RosterPlan, new_id: Callable[[], int]) -> Proposal:

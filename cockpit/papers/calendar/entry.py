@@ -9,13 +9,12 @@ from itertools import chain
 from icalendar import Event, vDDDLists, vDDDTypes, vDuration
 from icalendar.timezone.windows_to_olson import WINDOWS_TO_OLSON
 
-from cockpit.studio.calendar.titles import says_no_lesson
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.clocks.zones import find_zone
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import quoted
-from cockpit.studio.roster.values import read_call_link, read_name
+from cockpit.studio.roster.values import read_call_link, read_name, says_no_lesson
 from cockpit.studio.shown import one_line
 
 _LENGTHS = range(5, 241)

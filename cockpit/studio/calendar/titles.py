@@ -20,17 +20,6 @@ _WITHIN_NAME = re.compile(
     r"a[lfpv]|bint?|d[aeiou]?|das|del|della|de[nrs]|dos|e|el|ibn|las?|le|los|te[nr]|v[ao]n|vom|y|zu[mr]?"
 )
 _NO_NAMES = frozenset(("class", "lesson", "lessons", "make-up", "makeup", "moved", "new", "rescheduled", "trial"))
-_NO_LESSON = re.compile(
-    r"\b(?:cancel+(?:ed|ation|s)?|called off|postponed|no (?:lessons?|class(?:es)?)|"
-    r"abgesagt|f\u00e4llt aus|entf\u00e4llt|kein unterricht|annul\u00e9e?s?|pas de cours|cancelad[oa]s?|suspendid[oa]s?|no hay clase)\b",
-    re.IGNORECASE,
-)
-
-
-def says_no_lesson(title: str) -> str | None:
-    """The words of a title that say that its event does not take place, as typed; None where it has none."""
-    found = _NO_LESSON.search(title)
-    return found[0] if found else None
 
 
 def students_near(title: str, students: Iterable[str]) -> tuple[str, ...]:

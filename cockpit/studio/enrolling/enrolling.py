@@ -43,7 +43,7 @@ class RosterPlan:
     `edits` come in the order in which records refer to each other; `imported` is what the file said, to be kept after
     them for the next reading. Of what is left alone, `ended`
     is what the file would let go on, and the studio has ended, and `still_going` what a canceled event does not end; of
-    the events in `unknown`, which are canceled too, the studio has nothing. `standing_times` are what the rows became,
+    the events in `unknown`, which are canceled too, the studio has nothing. `over` is what is new and has ended already. `standing_times` are what the rows became,
     `reshaped` those whose lessons move, and `people` everybody as they will be; `notices` are what is not used.
     """
 
@@ -54,6 +54,7 @@ class RosterPlan:
     ended: tuple[str, ...]
     still_going: tuple[str, ...]
     unknown: frozenset[str]
+    over: tuple[str, ...]
     standing_times: Mapping[RosterRow, StandingTime]
     reshaped: tuple[Reshaped, ...]
     people: People
@@ -103,6 +104,8 @@ def plan_roster(
     named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
     named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
     unsaid = (each for each in known.standing_times if each.id not in named and not is_over(each, clocks.today))
+    new = (e.after for e in of_times if e.before is None and isinstance(e.after, StandingTime))
+    over = tuple(each for each in new if is_over(each, clocks.today))
     going = (standing for each in times for standing in each.left_going)
     return RosterPlan(
         edits=edits,
@@ -113,6 +116,7 @@ def plan_roster(
         still_going=tuple(
             f"canceled in the file, kept in the studio: {described(each, after, home.hours)}" for each in going
         ),
+        over=tuple(f"ended already, no lessons to come: {described(each, after, home.hours)}" for each in over),
         unknown=reading.uids_called_off.difference(*(each.called_off for each in times)),
         standing_times=meant,
         reshaped=tuple(reshaped for each in times for reshaped in each.reshaped),

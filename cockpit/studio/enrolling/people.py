@@ -9,6 +9,7 @@ from cockpit.studio.changes.records import Edit, Record
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
@@ -60,6 +61,43 @@ class Roll:
     def homes_of(self, student: str) -> list[Family]:
         """The families that have a student with this name key."""
         return [self.families_by_id[namesake.family_id] for namesake in self.namesakes.get(student, ())]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NearMiss:
+    """A name in a file of which nobody is known, and the names that it nearly is; `kind` is `student` or `family`."""
+
+    kind: str
+    name: str
+    near: tuple[str, ...]
+
+
+def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]:
+    """The names that may be misspelled: a letter away from one of the studio, or of a student of that family in the file.
+
+    A student whose row names another family is another one.
+    """
+    families = {family.id: family.name for family in known.families}
+    students = [(student.name, families[student.family_id]) for student in known.students]
+    known_keys = {name_key(name) for name, _ in students}, {name_key(name) for name in families.values()}
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for row in rows:
+        home = row.family or row.student
+        if name_key(row.student) not in known_keys[0]:
+            near = (name for name, family in students if _may_be(row, name, family))
+            found.setdefault(("student", row.student), tuple(dict.fromkeys(near)))
+            students.append((row.student, home))
+        if row.family is not None and name_key(row.family) not in known_keys[1]:
+            found.setdefault(
+                ("family", row.family), tuple(name for name in families.values() if is_near(name, row.family))
+            )
+    return tuple(NearMiss(kind=kind, name=name, near=near) for (kind, name), near in found.items() if near)
+
+
+def _may_be(row: RosterRow, name: str, family: str) -> bool:
+    """Whether a row may mean a student of that name and family; one who is alone has the family's name."""
+    is_home = row.family is None or name_key(family) == name_key(name) or is_near(row.family, family)
+    return is_home and name_key(row.student) != name_key(name) and is_near(row.student, name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -162,6 +162,18 @@ class RosterReading:
     called_off: tuple[RosterRow, ...] = ()
     ended: Mapping[str, date] = field(default_factory=dict)
 
+    def named(self, names: Mapping[tuple[str, str], str]) -> "RosterReading":
+        """The rows with other names, by what they name (`student` or `family`) and the name in the file."""
+        rows = tuple(
+            replace(
+                row,
+                student=names.get(("student", row.student), row.student),
+                family=None if row.family is None else names.get(("family", row.family), row.family),
+            )
+            for row in self.rows
+        )
+        return replace(self, rows=rows)
+
     @property
     def uids_called_off(self) -> frozenset[str]:
         """The events that are canceled."""

@@ -22,7 +22,16 @@ from cockpit.studio.roster.columns import (
 )
 from cockpit.studio.roster.dates import DateOrder, order_of, read_shown_date
 from cockpit.studio.roster.table import Header, RosterLine, header_place, is_header_again, read_header, read_text
-from cockpit.studio.roster.values import is_of_a_sheet, read_date, split_weekdays
+from cockpit.studio.roster.values import (
+    is_no_name,
+    is_of_a_sheet,
+    is_of_totals,
+    read_date,
+    read_name,
+    read_person,
+    read_weekday,
+    split_weekdays,
+)
 from cockpit.studio.shown import can_be_shown
 
 FamilyOf = Callable[[RosterRow], str]
@@ -46,11 +55,14 @@ def read_roster(text: str) -> RosterReading:
     again = [line for line in lines if is_header_again(line, header_line)]
     notices += [f"Line {line.number} has the column names again and was passed over." for line in again]
     lines = tuple(line for line in lines if not is_header_again(line, header_line))
+    header = read_header(header_line)
+    totals = [line for line in lines if _has_totals(line, header)]
+    notices += [f"Line {line.number} has totals and was passed over: {_cells_of(line)}." for line in totals]
+    lines = tuple(line for line in lines if line not in totals)
     if len(lines) > MOST_ROWS:
         found = f"{len(lines):,} rows. At most {MOST_ROWS:,} can be read at once"
         fault = RosterFault(line=lines[MOST_ROWS].number, found=found, wanted="Put the rest in a second file")
         return RosterReading(rows=(), columns=frozenset(), faults=(fault,))
-    header = read_header(header_line)
     order = order_of(line.cells[place] for place in header.date_places for line in lines if place < len(line.cells))
     notices += header.notices
     read: list[tuple[RosterRow, list[RosterFault]]] = []
@@ -75,8 +87,22 @@ def read_roster(text: str) -> RosterReading:
 
 
 def _above(line: RosterLine) -> str:
-    cells = ", ".join(filter(None, line.cells))
-    return f"Line {line.number} stands above the column names and was passed over: {quoted(cells)}."
+    return f"Line {line.number} stands above the column names and was passed over: {_cells_of(line)}."
+
+
+def _cells_of(line: RosterLine) -> str:
+    return quoted(", ".join(filter(None, line.cells)))
+
+
+def _has_totals(line: RosterLine, header: Header) -> bool:
+    """Whether a row has sums: it begins with their name, and has no weekday."""
+    if not is_of_totals(next(filter(None, line.cells), "")):
+        return False
+    try:
+        read_weekday(dict(enumerate(line.cells)).get(header.places.get("weekday", -1), ""))
+    except BadInput:
+        return True
+    return False
 
 
 def _by_weekday(line: RosterLine, header: Header) -> list[RosterLine]:
@@ -130,12 +156,34 @@ def _read_row(line: RosterLine, header: Header, order: DateOrder) -> tuple[Roste
     """The row, and its faults: where there is one, a stand-in has the place of the value."""
     cells = _Cells(line, header, order)
     row = RosterRow(line=line.number, student="", weekday=0, at=time(), minutes=0)
+    if (fault := _comma_in_name(line, header)) is not None:
+        return row, [fault]
     found = {column.field: value for column in TABLE if (value := cells.value(column)) is not None}
     row = with_values(row, found)
     if row.from_on is not None and row.until_on is not None and row.until_on < row.from_on:
         found_end = f'"{row.until_on}", which is before "{row.from_on}" in the column from'
         cells.refuse("until", found_end, "Write a later day or leave it empty")
     return row, cells.faults
+
+
+def _comma_in_name(line: RosterLine, header: Header) -> RosterFault | None:
+    """A name that a comma within it has made into two cells, as far as a space behind the comma tells."""
+    columns = {header.places[column.name]: column for column in TABLE if column.name in header.places}
+    for place in sorted(line.spaced):
+        before, column, cell = columns.get(place - 1), columns.get(place), line.cells[place]
+        if before is not None and before.read is read_person and (column is None or not _is_of(column, cell)):
+            found = f"{quoted(f'{line.cells[place - 1]}, {cell}')} without quotation marks, which is two cells"
+            wanted = "Write the name without a comma, or delete the space if these are two cells"
+            return RosterFault(line=line.number, column=before.name, found=found, wanted=wanted)
+    return None
+
+
+def _is_of(column: Column, cell: str) -> bool:
+    """Whether a cell can be of no other column than its own: it is no word, and can be read."""
+    try:
+        return column.read not in {read_person, read_name} and column.read(cell) is not None
+    except BadInput:
+        return False
 
 
 class _Cells:
@@ -167,6 +215,11 @@ class _Cells:
         if is_of_a_sheet(text):
             what = "a formula" if text.startswith("=") else "an error of the spreadsheet"
             self.refuse(column.name, f"{quoted(text)}, which is {what}", "Write the value itself")
+            return None
+        if column.read in {read_person, read_name} and is_no_name(text):
+            self.refuse(
+                column.name, quoted(text), column.if_blank or f"Write the {column.label}, or leave the cell empty"
+            )
             return None
         try:
             return read_shown_date(text, self._order) if column.read is read_date else column.read(text)

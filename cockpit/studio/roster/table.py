@@ -38,10 +38,14 @@ _NEAR = 0.8  # an added, lost or wrong letter in five; "phone" for "zone" has 0.
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RosterLine:
-    """The cells of a row, stripped, and the line of the file on which it begins (the first is 1)."""
+    """The cells of a row, stripped, and the line of the file on which it begins (the first is 1).
+
+    `spaced` are the places of cells behind a comma and a space, in a row in which other cells are behind a comma alone.
+    """
 
     number: int
     cells: tuple[str, ...]
+    spaced: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,8 +120,16 @@ def _rows_to_bad_quote(
             yield _bad_quote(place + 1, physical[place], is_closed="expected after" in str(fault))
             return place + 1
         else:
-            yield RosterLine(number=place + 1, cells=tuple(cell.strip() for cell in cells))
+            spaced = _spaced(physical[place]) if separator == "," else frozenset()
+            yield RosterLine(number=place + 1, cells=tuple(cell.strip() for cell in cells), spaced=spaced)
     return len(physical)
+
+
+def _spaced(line: str) -> frozenset[int]:
+    """The places of cells behind a comma and a space, where not all are; of a row with quotation marks nothing is said."""
+    cells = line.split(",") if ", " in line and '"' not in line else []
+    found = frozenset(place for place, cell in enumerate(cells) if place and cell.startswith(" ") and cell.strip())
+    return found if len(found) < len(cells) - 1 else frozenset()
 
 
 def _no_text(physical: list[str]) -> list[RosterFault]:

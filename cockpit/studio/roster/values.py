@@ -68,7 +68,13 @@ _A_RUN = 3
 _DAY = 24 * 60
 _NOTHING = 1e-6
 _NAMED_ADDRESS = re.compile(r"(?:\"[^\"]*\"|[^<>@,;\"]*)\s*<\s*([^<>\s]+)\s*>")
-_TURNED = re.compile(r"([^,]*\w[^,]*),\s*([^,]*\w[^,]*)")
+_NO_LESSON = re.compile(
+    r"\b(?:cancel+(?:ed|ation|s)?|called off|postponed|no (?:lessons?|class(?:es)?)|"
+    r"abgesagt|f\u00e4llt aus|entf\u00e4llt|kein unterricht|annul\u00e9e?s?|pas de cours|cancelad[oa]s?|suspendid[oa]s?|no hay clase)\b",
+    re.IGNORECASE,
+)
+_NO_NAMES = frozenset(("empty", "n.a.", "n/a", "nil", "no name", "none", "null", "tba", "tbd", "unknown"))
+_TOTALS = re.compile(r"(?:grand |sub-?)?totals?\b.*|(?:sum|average|count|mean)s?:?", re.IGNORECASE)
 # What a spreadsheet shows where a formula has no value or a column is too narrow, and a formula itself.
 _SHEET = re.compile(r"#(?:[A-Z/0]+[!?]|N/A)|#{2,}|Err:[0-9]+|=\s*[\w$(@\"'+{\-].*", re.IGNORECASE | re.DOTALL)
 
@@ -186,10 +192,29 @@ def read_guardians(text: str) -> str:
 def read_person(text: str) -> str:
     """A person's or a family's name, in the order in which it is spoken."""
     name = read_name(text)
-    if turned := _TURNED.fullmatch(name):
-        last, first = turned.groups()
-        raise BadInput(f'Write the name without a comma, such as "{first} {last}"')
+    if "," in name:
+        last, *first = filter(None, (part.strip() for part in name.split(",")))
+        spoken = " ".join((*first[:1], last, *first[1:]))
+        raise BadInput(f'Write the name without a comma, such as "{spoken}"')
     return name
+
+
+def is_no_name(text: str) -> bool:
+    """Whether a cell of a name has none: it says that there is nothing or no lesson, or is of a row of totals."""
+    said = text.strip().casefold()
+    is_nothing = said in _NO_NAMES or not said.strip("-\u2013\u2014?._*/ ")
+    return is_nothing or is_of_totals(said) or says_no_lesson(said) is not None
+
+
+def is_of_totals(text: str) -> bool:
+    """Whether a cell is the name of a row of totals."""
+    return _TOTALS.fullmatch(text.strip()) is not None
+
+
+def says_no_lesson(title: str) -> str | None:
+    """The words of a title that say that its event does not take place, as typed; None where it has none."""
+    found = _NO_LESSON.search(title)
+    return found[0] if found else None
 
 
 def split_weekdays(text: str) -> tuple[str, ...]:

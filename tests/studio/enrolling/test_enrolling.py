@@ -13,6 +13,7 @@ from support.studio import CLOCK, utc
 from cockpit.studio.changes.records import Change, Record
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
+from cockpit.studio.enrolling.people import near_misses
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, PlanForm, Student, StudentId, name_key
@@ -563,3 +564,53 @@ def test_a_roster_can_be_taken_back(first: RosterReading, second: RosterReading)
     change = whole(plan_of(second, studio))
     undone = carried_out(carried_out(studio, change), change.turned_around())
     assert set(everything(undone)) == set(everything(studio))
+
+
+NEAR = table("Mireille,Tue,16:00,30,Dupont", "Anna,Wed,16:00,30,Berg", "Otto Holm,Thu,16:00,30,", columns="family")
+
+
+@pytest.mark.parametrize(
+    ("row", "near"),
+    [
+        ("Mirielle,Tue,17:00,30,Dupont", [("student", "Mirielle", ("Mireille",))]),
+        ("Mirielle,Tue,17:00,30,", [("student", "Mirielle", ("Mireille",))]),
+        ("Mireile,Tue,17:00,30,Dupond", [("student", "Mireile", ("Mireille",)), ("family", "Dupond", ("Dupont",))]),
+        ("Mireille,Tue,17:00,30,Dupond", [("family", "Dupond", ("Dupont",))]),
+        ("Mirielle,Tue,17:00,30,Sato", []),  # another family's
+        ("Anne,Tue,17:00,30,Berg", [("student", "Anne", ("Anna",))]),
+        ("Oto Holm,Tue,17:00,30,Holm", [("student", "Oto Holm", ("Otto Holm",))]),  # his family is not known
+        ("Änna,Tue,17:00,30,Berg", [("student", "Änna", ("Anna",))]),
+        ("ANNA,Tue,17:00,30,berg", []),
+        ("Mira,Tue,17:00,30,Dupont", []),
+    ],
+)
+def test_a_name_that_nearly_is_one_of_the_studio_is_found_so_that_it_can_be_asked_about(
+    row: str, near: list[tuple[str, str, tuple[str, ...]]]
+) -> None:
+    reading = read_roster(table(row, columns="family"))
+    assert [(miss.kind, miss.name, miss.near) for miss in near_misses(reading.rows, after(NEAR))] == near
+
+
+def test_a_name_that_nearly_is_an_earlier_one_of_the_file_is_found_in_the_same_family() -> None:
+    reading = read_roster(
+        table("Lena,Tue,16:00,30,Berg", "Lina,Wed,16:00,30,Berg", "Lenna,Wed,16:00,30,Sato", columns="family")
+    )
+    assert [(miss.name, miss.near) for miss in near_misses(reading.rows, EMPTY)] == [("Lina", ("Lena",))]
+
+
+def test_an_answer_is_the_name_of_all_rows_that_have_the_other() -> None:
+    reading = read_roster(table("Mirielle,Tue,17:00,30,Dupond", "Mirielle,Wed,17:00,30,Dupond", columns="family"))
+    named = reading.named({("student", "Mirielle"): "Mireille", ("family", "Dupond"): "Dupont"})
+    assert {(row.student, row.family) for row in named.rows} == {("Mireille", "Dupont")}
+    assert not [edit for edit in plan_of(named, after(NEAR)).edits if isinstance(edit.after, Student | Family)]
+
+
+def test_a_weekly_time_that_is_over_when_it_comes_is_told_once() -> None:
+    reading = read_roster(
+        table("Ilse,Tue,16:00,30,2026-01-01,2026-05-01", "Ilse,Wed,16:00,30,,2099-01-01", columns="from,until")
+    )
+    found = plan_of(reading, EMPTY, utc("2026-12-01 12:00"))
+    assert found.over == (
+        "ended already, no lessons to come: Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-01-01, through 2026-05-01 (family Ilse)",
+    )
+    assert plan_of(reading, carried_out(EMPTY, whole(found)), utc("2026-12-01 12:00")).over == ()

@@ -290,3 +290,90 @@ def test_no_cell_of_a_random_file_is_lost(data: st.DataObject) -> None:
                 column = columns[column_key(same.get(name, name))]
                 assert of_line
                 assert all(value_of(row, column) is not None for row in of_line), (name, cell)
+
+
+@pytest.mark.parametrize(
+    ("name", "wanted"),
+    [
+        ("Smith, John, Jr.", 'Write the name without a comma, such as "John Smith Jr."'),
+        ("Smith, John", 'Write the name without a comma, such as "John Smith"'),
+        ("Smith,", 'Write the name without a comma, such as "Smith"'),
+        (", John", 'Write the name without a comma, such as "John"'),
+        *((name, "Write the student's name") for name in ("N/A", "n/a", "none", "TBD", "?", "-", "--", "Total", "Grand total", "null")),
+        ("Ilse (canceled)", "Write the student's name"),
+        ("NO LESSON Bob", "Write the student's name"),
+    ],
+)  # fmt: skip
+def test_a_cell_that_is_no_name_is_refused_with_what_would_work(name: str, wanted: str) -> None:
+    row = f'"{name}",Tue,16:00,30'
+    (fault,) = read_roster(f"{HEADER}\n{row}\n").faults
+    assert (fault.column, fault.wanted) == ("student", wanted)
+    assert name in fault.found
+
+
+@pytest.mark.parametrize("column", ["family", "instrument"])
+@pytest.mark.parametrize("cell", ["N/A", "-", "none", "?", "TBD", "unknown"])
+def test_a_cell_that_says_nothing_is_left_empty_and_not_filled(column: str, cell: str) -> None:
+    (fault,) = read_roster(f"{HEADER},{column}\nIlse,Tue,16:00,30,{cell}\n").faults
+    assert (fault.column, fault.wanted) == (column, f"Write the {column}, or leave the cell empty")
+
+
+@pytest.mark.parametrize("name", ["Na", "Tot Alba", "Nona", "Sum Yi", "X Æ", "Student 12", "小春", "O. K.", "Noel"])
+def test_a_short_or_rare_name_is_one(name: str) -> None:
+    assert [row.student for row in read_roster(f"{HEADER}\n{name},Tue,16:00,30\n").rows] == [name]
+
+
+@pytest.mark.parametrize(
+    ("header", "row", "found"),
+    [
+        (HEADER, "Smith, John, Jr.,Tue,16:00,30", "Smith, John"),
+        (HEADER, "Smith, John,Tue,16:00,30", "Smith, John"),
+        ("weekday,time,minutes,student,family", "Tue,16:00,30,Smith, John", "Smith, John"),
+        ("weekday,time,minutes,student,family,instrument", "Tue,16:00,30,Smith, John, Jr.", "Smith, John"),
+        ("weekday,time,minutes,family,instrument", "Tue,16:00,30,Smith, John", "Smith, John"),
+    ],
+)
+def test_a_comma_within_a_name_without_quotation_marks_is_one_fault_and_is_never_two_cells(
+    header: str, row: str, found: str
+) -> None:
+    reading = read_roster(f"{header}\n{row}\n")
+    fault = next(fault for fault in reading.faults if fault.line == 2)
+    assert reading.rows == ()
+    assert (fault.found, fault.wanted) == (
+        f'"{found}" without quotation marks, which is two cells',
+        "Write the name without a comma, or delete the space if these are two cells",
+    )
+    assert len([fault for fault in reading.faults if fault.line == 2]) == 1
+
+
+@pytest.mark.parametrize(
+    "row",
+    ["Ilse, Tue, 16:00, 30, Berg", "Ilse, Tue,16:00,30,Berg", 'Ilse,Tue, 16:00,30,"Berg"', "Ilse,Tue,16:00,30,Berg"],
+)
+def test_a_space_behind_a_comma_between_cells_changes_nothing(row: str) -> None:
+    (read,) = read_roster(f"{HEADER},family\n{row}\n").rows
+    assert (read.student, read.weekday, read.at, read.family) == ("Ilse", 1, time(16), "Berg")
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Total,,,75",
+        "Totals:,,,75",
+        "Grand total,,,75",
+        "Sum,,,75",
+        ",,Total,75",
+        "Total: 2 lessons,,,75",
+        "Average,,,37.5",
+    ],
+)
+def test_a_row_of_totals_is_passed_over_and_told(row: str) -> None:
+    reading = read_roster(f"{HEADER}\nIlse,Tue,16:00,30\nOtto,Wed,16:00,45\n{row}\n")
+    assert ([row.student for row in reading.rows], reading.faults) == (["Ilse", "Otto"], ())
+    (told,) = reading.notices
+    assert told.startswith("Line 4 has totals and was passed over: ")
+
+
+def test_a_row_of_somebody_without_a_weekday_is_no_row_of_totals() -> None:
+    faults = read_roster(f"{HEADER}\nSum Yi,,,75\nTotal,Tue,16:00,30\n").faults
+    assert [(fault.line, fault.column) for fault in faults] == [(2, "weekday"), (2, "time"), (3, "student")]
