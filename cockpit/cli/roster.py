@@ -80,7 +80,8 @@ def troubles_of(studio: Studio) -> list[str]:
     groups, _ = studio.desk.ahead.troubles()
     ahead = days_ahead(studio.desk.ahead.days())
     home = studio.preferences.home
-    sentences = [f"  {group_sentence(group, home)}" for group in groups[:_MOST_TOLD]]
+    today = home.date_of(studio.desk.clock.now())
+    sentences = [f"  {group_sentence(group, home, today)}" for group in groups[:_MOST_TOLD]]
     if len(groups) > _MOST_TOLD:
         sentences.append(f"  and {len(groups) - _MOST_TOLD} more. Coming up in the cockpit lists the nearest ones.")
     return [f"Scheduling problems in {ahead}:", *sentences] if sentences else []

@@ -1,11 +1,11 @@
 """Scheduling problems in sentences, with the times of both clocks."""
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, time
 from typing import assert_never
 
 from cockpit.studio.calendar.collisions import Group, Meant, SchedulingProblem, Trouble, lessons_of
-from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
     city,
@@ -18,24 +18,29 @@ from cockpit.studio.clocks.words import (
 )
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
+_MORNING = 5  # o'clock; common practice, no source
 
-def dated_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
+
+def dated_sentence(finding: SchedulingProblem, home: TeacherClock, today: date | None = None) -> str:
     """What goes wrong, in a sentence, with the date on the teacher's clock and both clocks' times.
 
-    The date of NO_SUCH_TIME is the one that was meant.
+    The date of NO_SUCH_TIME is the one that was meant. It has its year where that is not the one of `today`.
     """
-    return f"{_date(finding, home)}: {problem_sentence(finding, home)}"
+    return f"{_date(finding, home, today)}: {problem_sentence(finding, home)}"
 
 
-def group_sentence(group: Group, home: TeacherClock) -> str:
-    """The first finding of a group in a sentence, with how often it comes again and until when; with the year, if that is another."""
+def group_sentence(group: Group, home: TeacherClock, today: date | None = None) -> str:
+    """The first finding of a group in a sentence, with how often it comes again and until when.
+
+    Its date has its year where that is not the one of `today`, and the last date where it is not that of the first.
+    """
     again = len(group.findings) - 1
     if not again:
-        return dated_sentence(group.first, home)
+        return dated_sentence(group.first, home, today)
     # Of a year from now, the last date can be in the same month as the first.
     last = near_date(_on(group.last, home), _on(group.first, home))
     until = f"and {counted(again, 'more time')} through {last}"
-    return f"{_date(group.first, home)} {until}: {problem_sentence(group.first, home)}"
+    return f"{_date(group.first, home, today)} {until}: {problem_sentence(group.first, home)}"
 
 
 def days_ahead(days: int) -> str:
@@ -43,8 +48,9 @@ def days_ahead(days: int) -> str:
     return "the next year" if days > 364 else f"the next {days} days"
 
 
-def _date(finding: SchedulingProblem, home: TeacherClock) -> str:
-    return short_date(_on(finding, home))
+def _date(finding: SchedulingProblem, home: TeacherClock, today: date | None) -> str:
+    on = _on(finding, home)
+    return near_date(on, today or on)
 
 
 def _on(finding: SchedulingProblem, home: TeacherClock) -> date:
@@ -63,15 +69,23 @@ def problem_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
             few = f"There {'is' if finding.minutes == 1 else 'are'} only {minutes_of(finding.minutes)}"
             return f"{few if finding.minutes else 'There is no time'} between {' and '.join(timed)}."
         case Trouble.NIGHT:
-            return f"{timed[0]} is during the night for the family."
+            return f"{timed[0]} is {_outside(finding, finding.booking.family.zone)} for the family."
         case Trouble.OWN_NIGHT:
-            return f"{timed[0]} is during the night for you."
+            return f"{timed[0]} is {_outside(finding, home.zone)} for you."
         case Trouble.NO_SUCH_TIME:
             held_on = short_date(home.date_of(finding.booking.lesson.starts_at))
             held = f"{possessive(names[0])} lesson is on {held_on} ({_times(finding.booking, home)})"
             return f"{_missing(finding.meant, home.hours)}; {held}."
         case _ as never:
             assert_never(never)
+
+
+def _outside(finding: SchedulingProblem, zone: Zone) -> str:
+    """What her settings do not allow: only what begins after midnight or goes on past it is a night to everybody."""
+    lesson = finding.booking.lesson
+    begins, ends = local_time(lesson.starts_at, zone), local_time(lesson.ends_at, zone)
+    is_night = begins.hour < _MORNING or (begins.date() != ends.date() and ends.time() != time())
+    return "during the night" if is_night else "outside your teaching hours"
 
 
 def _missing(meant: Meant | None, hours: int) -> str:

@@ -1,7 +1,7 @@
 """Scheduling problems in sentences."""
 
 from dataclasses import replace
-from datetime import time, timedelta
+from datetime import date, datetime, time, timedelta
 
 import pytest
 from support.studio import (
@@ -23,6 +23,7 @@ from support.studio import (
 from support.troubles import ANY_TIME, NEW_YORK, troubles
 
 from cockpit.studio.calendar.collisions import find_troubles, grouped
+from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
@@ -140,3 +141,30 @@ def test_a_second_time_is_one_more_time():
     weeks = [[booking(who, starts_at=STARTS_AT + n * timedelta(weeks=1)) for who in (ILSE, TEODOR)] for n in range(2)]
     (group,) = grouped(find_troubles([*weeks[0], *weeks[1]], [], ANY_TIME))
     assert group_sentence(group, CLOCK).startswith("Tue, December 1 and 1 more time through Tue, December 8: Ilse (")
+
+
+@pytest.mark.parametrize(
+    ("at", "words"),
+    [
+        ("2026-12-01 06:30", "outside your teaching hours"),
+        ("2026-12-01 20:45", "outside your teaching hours"),
+        ("2026-12-01 21:15", "outside your teaching hours"),
+        ("2026-12-01 23:45", "during the night"),
+        ("2026-12-02 00:00", "during the night"),
+        ("2026-12-01 04:45", "during the night"),
+        ("2026-12-01 05:00", "outside your teaching hours"),
+    ],
+)
+def test_an_evening_or_an_early_morning_is_not_called_a_night(at, words):
+    there = moment(datetime.fromisoformat(at), "America/Phoenix")
+    (theirs,) = said(booking(ILSE, starts_at=there), wishes=preferences())
+    assert theirs.endswith(f" is {words} for the family.")
+    (own,) = said(booking(ISHAAN, starts_at=home("2026-12-01 06:15")), wishes=preferences())
+    assert own.endswith("is outside your teaching hours for you.")
+
+
+def test_a_date_of_another_year_than_todays_is_told_with_its_year():
+    first, second = booking(ILSE, starts_at=utc("2027-01-05 22:00")), booking(TEODOR, starts_at=utc("2027-01-05 22:15"))
+    (found,) = grouped(find_troubles([first, second], [], ANY_TIME))
+    assert group_sentence(found, CLOCK, date(2026, 12, 1)).startswith("Tue, January 5, 2027: Ilse (")
+    assert group_sentence(found, CLOCK, date(2027, 1, 1)).startswith("Tue, January 5: Ilse (")

@@ -99,7 +99,8 @@ class Ending:
             if (meeting_date(each.lesson) or date.min) > standing.until_on
         ]
         kept, _ = without_breaks(meetings, self._reading.breaks(), home)
-        return [group_sentence(group, home) for group in grouped(self._ahead.troubles_of(kept))]
+        today = home.date_of(self._lines.now())
+        return [group_sentence(group, home, today) for group in grouped(self._ahead.troubles_of(kept))]
 
     def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
         """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""

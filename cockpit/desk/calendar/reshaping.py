@@ -188,7 +188,8 @@ class Reshaping:
         gone = {each.lesson.id for each in before if (meeting_date(each.lesson) or date.min) >= begins}
         gone -= {lesson.id for lesson in over if not lesson.is_by_rule}
         held = [each for each in kept if each.lesson.id not in same]
-        sentences = [group_sentence(group, home) for group in grouped(self._ahead.troubles_of(held, gone))]
+        today = home.date_of(self._lines.now())
+        sentences = [group_sentence(group, home, today) for group in grouped(self._ahead.troubles_of(held, gone))]
         if left_out and left_out[0].booking == meetings[0]:
             sentences.insert(0, self._lines.in_break(left_out[0], self._first_of(kept)))
         return sentences

@@ -15,8 +15,8 @@ from cockpit.studio.clocks.words import (
     city,
     counted,
     long_date,
+    near_date,
     near_days,
-    short_date,
 )
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
@@ -25,22 +25,22 @@ from cockpit.wording.clock_changes import shift_readings
 from cockpit.wording.problems import days_ahead, group_sentence
 
 
-def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock) -> Content:
+def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock, today: date) -> Content:
     """What goes wrong, and times (UTC) that would suit."""
-    parts = [("! ", role("warning", "bold")), (group_sentence(group, home), "")]
+    parts = [("! ", role("warning", "bold")), (group_sentence(group, home, today), "")]
     if free:
         family = (group.first.other or group.first.booking).family
-        parts.append((f"\n    Free: {_free(free, home, family.zone)}", role("quiet")))
+        parts.append((f"\n    Free: {_free(free, home, family.zone, today)}", role("quiet")))
     return Content.assemble(*parts)
 
 
-def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str) -> str:
+def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today: date) -> str:
     """The times day by day: `Tue 16 March 3:30 pm (8:30 pm London), 3:15 pm (8:15 pm London)`."""
     said: list[str] = []
     day = None
     for starts_at in free:
         on = home.date_of(starts_at)
-        when = "" if on == day else f"{short_date(on)} "
+        when = "" if on == day else f"{near_date(on, today)} "
         day = on
         said.append(f"{when}{home.both(starts_at, family_zone)}")
     return ", ".join(said)
@@ -54,13 +54,13 @@ def change_row(ahead: ChangeAhead) -> Content:
     return Content.assemble((long_date(ahead.changed_on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
 
 
-def shift_row(shift: Shift, hours: int) -> Content:
+def shift_row(shift: Shift, hours: int, today: date) -> Content:
     """A lesson that shifts: from what to what, on both clocks."""
     what = f"{shift.student.name}, {shift.instrument}" if shift.instrument else shift.student.name
     return Content.assemble(
         "  ",
         (what, "bold"),
-        f" from {short_date(shift.after.ours.date())}",
+        f" from {near_date(shift.after.ours.date(), today)}",
         (f"\n    {_both(shift, hours)}", role("quiet")),
     )
 
@@ -69,9 +69,9 @@ def _both(shift: Shift, hours: int) -> str:
     return " · ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
-def owed_row(lesson: Lesson, people: People, home: TeacherClock) -> Content:
+def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date) -> Content:
     """A lesson to be made up."""
-    on = short_date(home.date_of(lesson.starts_at))
+    on = near_date(home.date_of(lesson.starts_at), today)
     return Content.assemble((people.students[lesson.student_id].name, "bold"), f"  for {on}, {lesson.minutes} min")
 
 
@@ -105,10 +105,10 @@ def ahead_options(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
     for number, ahead in enumerate(outlook.changes):
         yield Option(change_row(ahead), id=f"change:{number}")
         for place, shift in enumerate(ahead.shifts):
-            yield Option(shift_row(shift, home.hours), id=f"shift:{number}.{place}")
+            yield Option(shift_row(shift, home.hours, outlook.today), id=f"shift:{number}.{place}")
     yield _heading(owed)
     for number, lesson in enumerate(outlook.owed):
-        yield Option(owed_row(lesson, outlook.people, home), id=f"owed:{number}")
+        yield Option(owed_row(lesson, outlook.people, home, outlook.today), id=f"owed:{number}")
     yield _heading(breaks)
     for number, each in enumerate(outlook.breaks):
         yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
@@ -116,13 +116,13 @@ def ahead_options(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
 
 def _troubles(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
     for number, group in enumerate(outlook.troubles):
-        yield Option(trouble_row(group, outlook.free[number], home), id=f"trouble:{number}")
+        yield Option(trouble_row(group, outlook.free[number], home, outlook.today), id=f"trouble:{number}")
     if outlook.later:
         yield Option(Content.styled(f"and {outlook.later} more later", role("quiet")), disabled=True)
     if outlook.accepted:
         yield _heading("Left as is · press x to undo")
     for number, group in enumerate(outlook.accepted):
-        said = group_sentence(group, home)
+        said = group_sentence(group, home, outlook.today)
         yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
 
 
