@@ -18,6 +18,7 @@ from cockpit.wiring import Studio
 
 if TYPE_CHECKING:
     from cockpit.screens.app import CockpitApp
+    from cockpit.store.writing import SqliteWriting
 
 _FOR_A_KEY = 0.005  # seconds that a write may wait for another program while keys come
 _SECONDS_TO_CLOSE = 20.0
@@ -74,8 +75,16 @@ def run_screen(
     for thread in filter(threading.Thread.is_alive, started):
         thread.join(timeout=10)
     if studio.store.writing is not None:
+        _clear_withdrawn(studio, studio.store.writing)
         back_up_today(studio)  # she was gone before the thread began
     return app.return_code or int(has_words)
+
+
+def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:
+    """Deletes what was taken back and is past, when no key waits any more; a rehearsal has another date."""
+    if not studio.desk.clock.is_rehearsal:
+        with contextlib.suppress(CockpitError):  # the next end does it
+            writing.clear_withdrawn(studio.desk.clock.now())
 
 
 def _finish_outbox(

@@ -4,6 +4,7 @@ import os
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from datetime import datetime, timedelta
 from itertools import count, groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -118,6 +119,22 @@ class SqliteWriting:
         titles = (row_of(CalendarTitle(title=title, name=name)) for title, name in names.items())
         with self._transaction() as database:
             database.table(TABLES[CalendarTitle].name).upsert_all(titles)
+        self._on_write()
+
+    def clear_withdrawn(self, now: datetime) -> None:
+        """Deletes what was taken back from the calendar for others, once its date is past by a moment (UTC).
+
+        A weekly lesson that was moved back is in that calendar until its own date, which is in its id. A weekly time
+        without an end is there for a year.
+        """
+        passed_on = (now - timedelta(days=2)).date().isoformat()  # in every zone
+        with self._guarded():
+            lessons = (
+                "DELETE FROM withdrawn_lesson WHERE starts_at <= ? AND (kind <> 'weekly' OR substr(lesson_id, -10) < ?)"
+            )
+            self._connection.execute(lessons, (text_of(now), passed_on))
+            times = "DELETE FROM withdrawn_time WHERE coalesce(until_on, date(from_on, '+366 days')) < ?"
+            self._connection.execute(times, (passed_on,))
         self._on_write()
 
     def note_calendar_basis(self, basis: str) -> None:

@@ -271,3 +271,20 @@ def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
         terminal.key("ctrl+q")
         assert terminal.ended() == 0
     assert list(tmp_path.iterdir()) == []
+
+
+def test_what_was_taken_back_long_ago_is_deleted_at_the_end_of_the_program_but_not_in_a_rehearsal(folder):
+    def withdrawn() -> list[str]:
+        with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
+            return [row[0] for row in connection.execute("SELECT lesson_id FROM withdrawn_lesson")]
+
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
+        values = ("x9", 1, "extra", "2020-12-01T22:00:00.000000+00:00", 30)
+        columns = "lesson_id, student_id, kind, starts_at, minutes"
+        connection.execute(f"INSERT INTO withdrawn_lesson ({columns}) VALUES (?, ?, ?, ?, ?)", values)
+    for arguments, left in ((("--at", AT), ["x9"]), ((), [])):
+        with RealTerminal(*arguments, "--folder", str(folder)) as terminal:
+            terminal.wait_for("F1")
+            terminal.key("ctrl+q")
+            assert terminal.ended() == 0
+        assert withdrawn() == left

@@ -160,3 +160,36 @@ def test_what_is_taken_back_is_told_to_its_own_family_alone(tmp_path):
             events = file_of(arranged, family).values()
             assert [event["STATUS"] for event in events if "STATUS" in event] == said
         assert not any("STATUS" in event for event in file_of(arranged, weeks=0).values())
+
+
+@pytest.mark.parametrize(("purpose", "line", "title"), TAKEN_BACK)
+def test_what_was_taken_back_is_kept_until_its_date_is_past_and_no_longer(tmp_path, purpose, line, title):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(purpose, "2026-12-01", "Ilse", line)
+        arranged.undo()
+        reading, writing = arranged.studio.store.reading, arranged.studio.store.writing
+        assert writing is not None
+        revision = reading.calendar_edition()
+        kept = reading.withdrawn_lessons(), reading.withdrawn_times()
+        assert sum(map(len, kept)) == 1
+        writing.clear_withdrawn(arranged.clock.now())
+        assert (reading.withdrawn_lessons(), reading.withdrawn_times()) == kept
+        arranged.clock.wind(days=390)
+        before = file_of(arranged).keys()
+        writing.clear_withdrawn(arranged.clock.now())
+        assert (reading.withdrawn_lessons(), reading.withdrawn_times()) == ((), ())
+        assert (file_of(arranged).keys(), reading.calendar_edition()) == (before, revision)
+
+
+def test_a_lesson_that_is_moved_back_to_a_later_day_is_known_until_that_is_past(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.MOVE, "2026-12-08", "Ilse", "thu dec 3 5 pm")
+        arranged.undo()
+        reading, writing = arranged.studio.store.reading, arranged.studio.store.writing
+        assert writing is not None
+        arranged.clock.wind(days=5)
+        writing.clear_withdrawn(arranged.clock.now())
+        assert len(reading.withdrawn_lessons()) == 1
+        arranged.clock.wind(days=20)
+        writing.clear_withdrawn(arranged.clock.now())
+        assert reading.withdrawn_lessons() == ()
