@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 
 from cockpit.papers.notes.names import name_and_how, turn_names
 from cockpit.papers.notes.plan import ranges_words, tempo_words
@@ -11,6 +11,8 @@ from cockpit.papers.notes.sentences import assignment_name, beginning
 from cockpit.papers.words.dates import chart_day, weekday_and_day
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
+from cockpit.studio.assignments.reading import read_assignment
+from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.week import DayPlan, PlanItem, WeekPlan
 
 # Signs that every system has a font for; any other note is called by its name.
@@ -77,6 +79,14 @@ class PracticeChart:
     legend: tuple[str, ...]
 
 
+@lru_cache(maxsize=2)  # a sheet goes out in four forms, each with the same chart; that of a singer has its own phrases
+def chart_of(paper: PracticeNotes, phrases: Phrases) -> PracticeChart | None:
+    """The chart of some practice notes; None where their plan is none."""
+    if paper.charted is None:
+        return None
+    return practice_chart(paper.charted, [read_assignment(line) for line in paper.notes.assignments], phrases)
+
+
 def practice_chart(plan: WeekPlan, assignments: Sequence[Assignment], phrases: Phrases) -> PracticeChart:
     """The chart of a plan that was made of some assignments; rest days have no column, every assignment has a row."""
     practice = [day for day in plan.days if day.items]
@@ -132,7 +142,8 @@ def _row(
     due = [item for item in items if item is not None]
     minutes = {item.minutes for item in due}
     is_alike = len(minutes) == 1 and not any(item.turns for item in due)
-    told = _told(assignment, due)
+    is_sure = not assignment.has_other_numbers
+    told = _told(assignment, due, is_sure=is_sure)
     name, how = name_and_how(assignment, told, partial(_tempo, phrases=phrases))
     others = due[0].turns_with if due else ()
     turns = phrases.say("plan.turns", names=phrases.joined([names[each] for each in others])) if others else ""
@@ -142,11 +153,14 @@ def _row(
         minutes=phrases.say("words.minutes_short", count=only) if only is not None else "",
         name=name,
         how=", ".join(filter(None, (how, turns))),
-        cells=tuple(_cell(item, phrases, has_minutes=not is_alike) if item is not None else None for item in items),
+        cells=tuple(
+            _cell(item, phrases, is_sure=is_sure, has_minutes=not is_alike) if item is not None else None
+            for item in items
+        ),
     )
 
 
-def _told(assignment: Assignment, due: Sequence[PlanItem]) -> frozenset[Part]:
+def _told(assignment: Assignment, due: Sequence[PlanItem], *, is_sure: bool) -> frozenset[Part]:
     """The parts of a line that its cells and its row say as well as the line: they need not be said again beside them."""
     if not due:
         return frozenset()
@@ -155,7 +169,7 @@ def _told(assignment: Assignment, due: Sequence[PlanItem]) -> frozenset[Part]:
         told.add(Part.IN_TURNS)
     if assignment.times is not None and assignment.times.is_daily:
         told.add(Part.TIMES)
-    if not assignment.has_other_numbers:
+    if is_sure:
         told.add(Part.MEASURES)
         last = due[-1].tempo
         if assignment.tempo is not None and last is not None and last.goal == assignment.tempo.goal:
@@ -163,14 +177,13 @@ def _told(assignment: Assignment, due: Sequence[PlanItem]) -> frozenset[Part]:
     return frozenset(told)
 
 
-def _cell(item: PlanItem, phrases: Phrases, *, has_minutes: bool) -> ChartCell:
-    is_all = not item.assignment.has_other_numbers
-    tempo = _tempo(item.tempo, phrases) if item.tempo is not None and is_all else ""
-    again = item.again if is_all else None
+def _cell(item: PlanItem, phrases: Phrases, *, is_sure: bool, has_minutes: bool) -> ChartCell:
+    tempo = _tempo(item.tempo, phrases) if item.tempo is not None and is_sure else ""
+    again = item.again if is_sure else None
     again_tempo = _tempo(again.tempo, phrases) if again is not None and again.tempo is not None else ""
     is_other = again_tempo != tempo
     return ChartCell(
-        first=ranges_words(item.measures, phrases) if is_all else "",
+        first=ranges_words(item.measures, phrases) if is_sure else "",
         # One tempo for both sections stands below both.
         tempo=tempo if is_other or again is None else "",
         again=phrases.say("chart.again", measures=ranges_words(again.measures, phrases)) if again is not None else "",
@@ -197,7 +210,9 @@ def _tempo(tempo: Tempo, phrases: Phrases) -> str:
 
 def _legend(plan: WeekPlan, phrases: Phrases) -> Iterator[str]:
     """What the signs in the chart mean: each of the notes, numbers that are measures, and the plus."""
-    items = [item for day in plan.days for item in day.items if not item.assignment.has_other_numbers]
+    every = [item for day in plan.days for item in day.items]
+    unsure = {each for each in {item.assignment for item in every} if each.has_other_numbers}
+    items = [item for item in every if item.assignment not in unsure]
     tempos = dict.fromkeys((item.tempo.beat, item.tempo.goal) for item in items if item.tempo is not None)
     said = set()
     for beat, goal in tempos:

@@ -18,6 +18,11 @@ _NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, P
 _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
 _GAP = re.compile(r"[\s,;]*")
 _SIGNS = re.compile(r"[\s,;.:–—()\[\]-]*")
+_JOINT = re.compile(r"[\s,;.:–—()\[\]-]*(?:(?:at|from)\s+)?", re.IGNORECASE)
+# Words that mean nothing without what stands before them in their phrase.
+_BOUND = re.compile(
+    r"(?:only|of|to|plus|minus|then|and|or|but|after|before|if|unless|until|except|not|without|each)\b", re.IGNORECASE
+)
 _CUT = re.compile(r"[,;](?=\s|$)")
 _WORDS = re.compile(r"[^\W\d_]+")
 _AROUND = " \t,;"
@@ -54,18 +59,17 @@ def names_of(assignments: Iterable[Assignment]) -> Mapping[Assignment, Called]:
 
 
 def name_and_how(assignment: Assignment, told: frozenset[Part], tempo: Callable[[Tempo], str]) -> tuple[str, str]:
-    """A line as its name and how it is done, without the phrases that say nothing but parts that are `told` elsewhere.
+    """A line as its name and how it is done, without the parts that are `told` elsewhere, where a phrase begins with them.
 
     The name is what surely is one, else the first of the phrases; a phrase that leans on one before it stays with it.
-    No other word is left out. A tempo that stays is said by `tempo`.
+    No other word is left out but those that join such parts. A tempo that stays is said by `tempo`.
     """
     text, stretches = assignment.text, assignment.stretches
     head = _head(assignment)
     at = text.index(head) + len(head) if head else 0
     kept = [
-        text_in_words(assignment, tempo, begins, ends).strip(_AROUND)
+        text_in_words(assignment, tempo, _past_told(text, begins, ends, stretches, told), ends).strip(_AROUND)
         for begins, ends in _cuts(assignment, at)
-        if not _says_only(text, begins, ends, stretches, told) or _LEANING.match(text, ends)
     ]
     kept = [each for each in kept if each]
     if not head:
@@ -96,13 +100,28 @@ def _cuts(assignment: Assignment, at: int) -> Iterator[tuple[int, int]]:
     return zip([at, *(cut + 1 for cut in cuts)], [*cuts, len(text)], strict=True)
 
 
-def _says_only(text: str, begins: int, ends: int, stretches: Iterable[Stretch], told: frozenset[Part]) -> bool:
-    """Whether a phrase is made of nothing but parts that are told."""
-    inside = [each for each in stretches if begins <= each.begins and each.ends <= ends]
-    if not inside or any(each.part not in told for each in inside):
-        return False
-    gaps = zip([begins, *(each.ends for each in inside)], [*(each.begins for each in inside), ends], strict=True)
-    return all(_SIGNS.fullmatch(text, one, other) for one, other in gaps)
+def _past_told(text: str, begins: int, ends: int, stretches: Iterable[Stretch], told: frozenset[Part]) -> int:
+    """Where a phrase goes on behind the parts that it begins with and that are told; its end where it has no more.
+
+    What leans on them, within the phrase or behind it, keeps them in their place.
+    """
+    at = begins
+    for each in stretches:
+        if (
+            each.part in told
+            and begins <= each.begins
+            and each.ends <= ends
+            and _JOINT.fullmatch(text, at, each.begins)
+        ):
+            at = each.ends
+    if at == begins:
+        return begins
+    signs = _SIGNS.match(text, at, ends)
+    rest = signs.end() if signs is not None else at
+    is_bound = _LEANING.match(text, ends) if rest == ends else _BOUND.match(text, rest, ends)
+    opened = text[begins:rest]
+    is_whole = opened.count("(") == opened.count(")") and opened.count("[") == opened.count("]")
+    return begins if is_bound or not is_whole else rest
 
 
 def turn_names(assignments: Iterable[Assignment], phrases: Phrases) -> Mapping[Assignment, str]:

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
     from cockpit.papers.notes.chart import ChartCell, ChartDay, ChartRow, PracticeChart
-    from cockpit.studio.practice.week import WeekPlan
 
 # Nothing is fetched, run or sent from the page, whatever was typed; a typed link that is followed tells no referrer.
 _PAGE = """\
@@ -67,8 +66,8 @@ def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
         heading = reader.render(f"## {literal_inline(phrases.say('notes.remarks'))}")
         remarks = reader.render(literal("\n".join(paper.notes.remarks)))
         yield f'<section class="remarks">\n{heading}{remarks}</section>\n'
-    if paper.charted is not None:
-        yield _chart(paper.charted, paper, phrases)
+    if chart := _chart(paper, phrases):
+        yield chart
     else:
         yield reader.render("\n\n".join((*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases))))
     if paper.has_health_line:
@@ -80,7 +79,7 @@ def _next(paper: PracticeNotes, phrases: Phrases) -> str:
     return f"{label} {sentences.next_lesson(paper, phrases)}"
 
 
-def _chart(plan: "WeekPlan", paper: PracticeNotes, phrases: Phrases) -> str:
+def _chart(paper: PracticeNotes, phrases: Phrases) -> str:
     """The chart as a table, and for a phone as days that fold, of which one is open.
 
     The days are hidden where they stand, and shown by the style sheet: a mail program that drops style sheets shows
@@ -88,10 +87,11 @@ def _chart(plan: "WeekPlan", paper: PracticeNotes, phrases: Phrases) -> str:
     out), so that it cannot know which day it is. A plan has no day before the sheet was made; its first one is open, and a link
     to `#d4` opens the fourth, which a browser looks for in what is folded.
     """
-    from cockpit.papers.notes.chart import practice_chart  # 5 ms with the plan, which opening the day need not pay
-    from cockpit.studio.assignments.reading import read_assignment
+    from cockpit.papers.notes.chart import chart_of  # 5 ms with the plan, which opening the day need not pay
 
-    chart = practice_chart(plan, [read_assignment(line) for line in paper.notes.assignments], phrases)
+    chart = chart_of(paper, phrases)
+    if chart is None:
+        return ""
     is_across = len(chart.days) > _MOST_UPRIGHT
     size = next((name for most, name in _SIZES if len(chart.rows) <= most), "more")
     kind = f"practice {size}{' across' if is_across else ''}"

@@ -63,7 +63,7 @@ def plan_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     if table := _table(paper, phrases):
         yield from table
         return
-    yield _heading("plan.heading", phrases)
+    yield _heading(_plan_heading(paper), phrases)
     if lead := plan_lead(paper.plan, phrases):
         yield literal_line(lead)
     lines: list[str] = []
@@ -73,14 +73,18 @@ def plan_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     yield "\n".join(lines)
 
 
+def _plan_heading(paper: PracticeNotes) -> str:
+    """The phrase over a plan: the same on the page, in a text, and on the screen."""
+    return "plan.heading" if paper.charted is None else "chart.heading"
+
+
 def _table(paper: PracticeNotes, phrases: Phrases) -> list[str]:
     """The chart as a table (GFM) with its legend; nothing where it is too wide to be read unrendered."""
-    if paper.charted is None:
-        return []
-    from cockpit.papers.notes.chart import practice_chart
-    from cockpit.studio.assignments.reading import read_assignment
+    from cockpit.papers.notes.chart import chart_of
 
-    chart = practice_chart(paper.charted, [read_assignment(line) for line in paper.notes.assignments], phrases)
+    chart = chart_of(paper, phrases)
+    if chart is None:
+        return []
     rows = [
         ["", *(f"{day.weekday} {day.date}" for day in chart.days)],
         *([_asked(row), *map(_cell, row.cells)] for row in chart.rows),
@@ -122,7 +126,7 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
         )
         blocks.append(_section(phrases.say("notes.assignments"), given))
     if paper.plan is not None:
-        blocks.append(_section(phrases.say("plan.heading"), _plan_in_lines(paper.plan, phrases)))
+        blocks.append(_section(phrases.say(_plan_heading(paper)), _plan_in_lines(paper.plan, phrases)))
     blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
     if paper.has_health_line:
         blocks.append(phrases.say("notes.caution"))

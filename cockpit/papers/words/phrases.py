@@ -2,7 +2,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput
@@ -20,7 +20,7 @@ class Phrases:
     """
 
     language: str
-    by_key: Mapping[str, str]
+    by_key: Mapping[str, str] = field(hash=False)
 
     def say(self, key: str, **words: object) -> str:
         """A phrase with its words filled in; its name and those words where the English file is gone, so that a paper can be made."""

@@ -14,6 +14,7 @@ from support.phrases import IN_ENGLISH, OTHERS, SPOKEN
 from support.plans import LINES, RULES, WEEKS
 from support.rendering import GFM
 
+from cockpit.papers.notes.chart import chart_of as charted_once
 from cockpit.papers.notes.chart import practice_chart
 from cockpit.papers.notes.names import name_and_how
 from cockpit.papers.notes.page import practice_notes_page
@@ -104,7 +105,7 @@ def test_turns_are_told_in_the_row_and_their_lengths_in_the_cells():
 @pytest.mark.parametrize(
     ("line", "name", "how"),
     [
-        ("Piece: Gavotte mm. 17-32 q = 72 HS", "Gavotte", "mm. 17-32 ♩ HS"),
+        ("Piece: Gavotte mm. 17-32 q = 72 HS", "Gavotte", "HS"),
         ("Piece: Gavotte, mm. 17-32, q = 72, HS", "Gavotte", "HS"),
         ("Ear: sing the first phrase, then play it, slowly", "sing the first phrase, then play it", "slowly"),
         ("Technique: left-hand fourths, thumb soft, 5 min, then rest", "left-hand fourths", "thumb soft, 5 min, then rest"),
@@ -225,7 +226,7 @@ def test_the_markdown_has_it_as_a_table_where_that_fits():
     assert "Bourrée | a *b*" in rows
     wide = practice_notes_markdown(charted(), IN_ENGLISH)
     assert "|" not in wide
-    assert "## Practice plan" in wide
+    assert "## Day by day" in wide
     assert max(len(line) for line in text.split("\n") if line.startswith("|")) <= 120
 
 
@@ -243,3 +244,46 @@ def test_the_chart_is_the_golden_one(form):
 @pytest.mark.parametrize("language", OTHERS)
 def test_a_chart_in_every_language_is_the_golden_one(language):
     assert_golden(practice_notes_page(charted(), STYLE, SPOKEN[language]), f"chart-{language}.html")
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "how"),
+    [
+        ("Gavotte mm. 1-8 at q = 60, hands separately", "Gavotte", "hands separately"),
+        ("Minuet, mm. 17-32 slowly, q=60, 10 min a day", "Minuet", "slowly"),
+        ("Minuet, q=60 mm. 17-32 slowly", "Minuet", "slowly"),
+        ("Kayser 3, m. 1-16 hands separately, then together", "Kayser 3", "hands separately, then together"),
+        ("The Old Mill, from m. 17 to the end, at 80", "The Old Mill", ""),
+        ("Gavotte, mm. 1-8 only, q=60", "Gavotte", "mm. 1-8 only"),
+        ("Gavotte, mm. 1-8 of the second part", "Gavotte", "mm. 1-8 of the second part"),
+        ("Gavotte, mm. 1-8, then faster", "Gavotte", "mm. 1-8, then faster"),
+        ("Gavotte, (mm. 1-8 slowly)", "Gavotte", "(mm. 1-8 slowly)"),
+        ("Gavotte, play mm. 1-8", "Gavotte", "play mm. 1-8"),
+    ],
+)
+def test_beside_a_row_is_only_what_the_row_does_not_say_yet(line, name, how):
+    (row,) = chart_of(f"Piece: {line}").rows
+    assert (row.name, row.how) == (name, how)
+
+
+def test_the_plan_has_one_heading_on_the_page_and_in_every_text():
+    """On the screen she reads the text of what the family sees as a page."""
+    for notes, heading in ((charted(), "Day by day"), (planned(WEEK, 30), "Practice plan")):
+        assert f"\n{heading}\n" in practice_notes_text(notes, IN_ENGLISH)
+        assert f"## {heading}\n" in practice_notes_markdown(notes, IN_ENGLISH)
+        assert f"<h2>{heading}</h2>" in practice_notes_page(notes, STYLE, IN_ENGLISH)
+    wide = charted(
+        "\n".join(f"Piece: a title as long as that of number {n}, q = 60 to 120, mm. 1-64" for n in range(12))
+    )
+    assert "Practice plan" not in practice_notes_markdown(wide, IN_ENGLISH)
+
+
+def test_the_forms_of_a_sheet_share_one_chart_and_other_words_have_another():
+    notes = charted()
+    first = charted_once(notes, IN_ENGLISH)
+    assert charted_once(notes, IN_ENGLISH) is first
+    others = replace(IN_ENGLISH, by_key={**IN_ENGLISH.by_key, "areas.piece": "Stück"})
+    other = charted_once(notes, others)
+    assert first is not None
+    assert other is not None
+    assert ([row.area for row in first.rows][1], [row.area for row in other.rows][1]) == ("Piece", "Stück")
