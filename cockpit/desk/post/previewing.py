@@ -6,7 +6,7 @@ from pathlib import Path
 from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.posting import Posting
-from cockpit.desk.post.sending import Sending, notices_of
+from cockpit.desk.post.sending import Sending, minutes_of_plan, notices_of
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
@@ -59,11 +59,12 @@ class Previewing:
         going = f"How it is sent: {ways}" if ways else "Saved in the studio folder only"
         if booking.lesson.is_rehearsed:
             going = "Finished in a rehearsal: never sent"
+        told = (*minutes_of_plan(paper), *notices_of(paper))
         if by_mail is not None:
             preview = self._as_mail(by_mail, going)
-            return replace(preview, facts=(*preview.facts, *notices_of(paper)))
+            return replace(preview, facts=(*preview.facts, *told))
         page, text = self._printer.page(paper), self._printer.text(paper)
-        return Preview(heading=self._printer.title(paper), facts=(going, *notices_of(paper)), text=text, page=page)
+        return Preview(heading=self._printer.title(paper), facts=(going, *told), text=text, page=page)
 
     def of_entry(self, item_id: OutgoingId) -> Preview:
         """What an entry of the outbox is.

@@ -154,6 +154,14 @@ def notices_of(paper: "PracticeNotes") -> tuple[str, ...]:
     return plan_notices(paper.plan) if paper.plan is not None else ()
 
 
+def minutes_of_plan(paper: "PracticeNotes") -> tuple[str, ...]:
+    """Which minutes on a sheet are the teacher's, and which are the plan's; nothing where all are hers."""
+    from cockpit.studio.practice.notices import shared_minutes
+
+    said = shared_minutes(paper.plan) if paper.plan is not None else None
+    return (said,) if said is not None else ()
+
+
 def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone, labels: Labels) -> Earlier:
     """The lessons taught before one to the same student on the same instrument; their dates are of the clock of `zone`."""
     taught = reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)

@@ -18,6 +18,18 @@ def plan_notices(plan: WeekPlan) -> tuple[str, ...]:
     return tuple(chain(_beyond(plan), _minutes(plan), _days(plan), _tempos(plan)))
 
 
+def shared_minutes(plan: WeekPlan) -> str | None:
+    """Which minutes of a plan's fullest day nobody typed, beside those that were; None where all were."""
+    fullest = max(plan.days, key=lambda day: day.minutes, default=None)
+    shared = [item for item in fullest.items if item.minutes and item.assignment.minutes is None] if fullest else []
+    if fullest is None or not shared:
+        return None
+    given = sum(item.minutes or 0 for item in shared)
+    if typed := fullest.minutes - given:
+        return f"You typed {minutes_of(typed)} a day. The plan gives {given} more to {_names(shared)}."
+    return f"You typed no minutes. The plan gives {given} a day to {_names(shared)}."
+
+
 def _beyond(plan: WeekPlan) -> Iterator[str]:
     fullest = max(plan.days, key=lambda day: day.exceeds_by, default=None)
     if fullest is not None and fullest.exceeds_by:

@@ -4,7 +4,7 @@ import pytest
 from support.plans import MONDAY, WEDNESDAY, assigned, quarter, week
 
 from cockpit.studio.notes.notes import Area
-from cockpit.studio.practice.notices import plan_notices
+from cockpit.studio.practice.notices import plan_notices, shared_minutes
 from cockpit.studio.practice.plan import week_plan
 from cockpit.studio.practice.rules import PlanRules
 
@@ -76,3 +76,22 @@ def test_a_long_line_is_named_by_its_beginning():
     (sentence,) = told(assigned("l" + "a" * 60, tempo=quarter(120, 60)))
     assert sentence.startswith("Piece: laaa")
     assert "a…: 96 by Monday" in sentence
+
+
+@pytest.mark.parametrize(
+    ("lines", "daily", "sentence"),
+    [
+        ([SCALES], 30, None),
+        ([SCALES, ETUDE], None, None),
+        ([SCALES, ETUDE], 20, None),  # none is left
+        ([SCALES, ETUDE], 30, "You typed 20 minutes a day. The plan gives 10 more to Etude: no. 7."),
+        (
+            [SCALES, ETUDE, EAR],
+            31,
+            "You typed 20 minutes a day. The plan gives 11 more to Etude: no. 7 and Ear: sing it.",
+        ),
+        ([ETUDE], 15, "You typed no minutes. The plan gives 15 a day to Etude: no. 7."),
+    ],
+)
+def test_minutes_that_nobody_typed_are_told_beside_those_that_were(lines, daily, sentence):
+    assert shared_minutes(week_plan(lines, week(daily), PlanRules(), {})) == sentence
