@@ -52,9 +52,10 @@ def _notes(studio: Studio, question: Question) -> list[LineAnswer]:
 
 def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     first, *others = lines
-    offer = label_offer(first, studio.preferences.labels) if not others else None
+    labels = studio.preferences.labels
+    offer = label_offer(first, labels) if not others else None
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if _is_kept(each)]
-    warnings = [*filter(None, [warning_of(first, offer), *(warning_of(each, None) for each in others)]), *behind]
+    warnings = [*filter(None, (warning_of(each, offer if each is first else None, labels) for each in lines)), *behind]
     return LineAnswer(
         understood="; ".join(map(sentence_of, lines)) if first.typed.strip() or others else "an empty line",
         fields={

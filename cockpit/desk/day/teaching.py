@@ -117,10 +117,11 @@ class Teaching:
         """
         lesson = self._finishable().lesson
         note = self._reading.notes([lesson.id]).get(lesson.id)
-        doubtful = no_labels(note.body, self._day.preferences.labels) if note is not None else ()
+        labels = self._day.preferences.labels
+        doubtful = no_labels(note.body, labels) if note is not None else ()
         fresh = [words for words in doubtful if (lesson.id, words) not in self._named]
         self._named |= {(lesson.id, words) for words in fresh}
-        sentences = [no_label_sentence(fresh)] if fresh else []
+        sentences = [no_label_sentence(fresh, labels)] if fresh else []
         left = (lesson.ends_at - self._clock.now()) // _MINUTE if lesson.is_live else 0
         if left > self._day.preferences.early_minutes and self._is_first_time(lesson.id, "finish"):
             return " ".join([f"{minutes_of(left)} left.", *sentences, "F9 again finishes the lesson."])

@@ -123,7 +123,7 @@ class NotesPane(Vertical):
         room, sums = self.query_one("#understood-line", Static), self.query_one("#count", Static)
         line = None if text.read_only else line_at(text.text, *text.cursor_location, labels)
         offer = None if text.suggestion else self._offer(text.cursor_location[0])
-        said = understood_rows(line, offer, *room.content_size) if line is not None else ""
+        said = understood_rows(line, offer, *room.content_size, labels) if line is not None else ""
         width = sums.content_size.width
         for shown, fresh in ((room, Content(said)), (sums, notes_count(text.text, self._budget, width, labels))):
             if str(shown.content) != str(fresh):
@@ -334,7 +334,8 @@ def notes_count(body: str, budget: Budget, width: int, labels: Labels = BUILT_IN
     asked = budget.asked(lines)
     warning = role("warning", "bold")
     if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
-        return Content.assemble((f"! Put a colon after {bare}", warning), "\n", " · ".join(counts))
+        advice = f"Put a colon after {bare}" if bare[0].isalnum() else f"{bare} keeps nothing back"
+        return Content.assemble((f"! {advice}", warning), "\n", " · ".join(counts))
     if budget.warning(lines) is not None:
         planned = budget.planned(lines)
         words = asked.words if planned == asked.typed else f"{minutes_of(planned or 0)} a day"

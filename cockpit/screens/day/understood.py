@@ -10,11 +10,12 @@ from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment, understood
 from cockpit.studio.assignments.telling import LabelOffer, kind_phrases, warnings_of
 from cockpit.studio.notes.notes import Line, NoteLine
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _BETWEEN = " · "
 
 
-def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: int) -> str:
+def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: int, labels: Labels = BUILT_IN) -> str:
     """What a line is, who reads it, and what is understood of it, in at most so many rows of a width.
 
     `assignment: piece · for the family · measures 17–32 (16) · quarter 72`. Where there is no room for all of it, what a
@@ -22,7 +23,11 @@ def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: 
     """
     if not line.typed.strip() or width < 1:
         return ""
-    lead = [*kind_phrases(line), *warnings_of(line), *([f"end adds {offer.label}"] if offer is not None else [])]
+    lead = [
+        *kind_phrases(line),
+        *warnings_of(line, labels),
+        *([f"end adds {offer.label}"] if offer is not None else []),
+    ]
     assignment = read_assignment(line) if line.line is Line.ASSIGNMENT else None
     whole = understood(assignment) if assignment is not None else ""
     for said in _shorter_words(assignment, whole):

@@ -7,6 +7,7 @@ from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import is_titled, read_assignment
 from cockpit.studio.assignments.summary import understood
 from cockpit.studio.notes.areas import Area
+from cockpit.studio.notes.labels import why_no_label
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
@@ -60,12 +61,12 @@ def kind_phrases(line: NoteLine) -> tuple[str, str]:
     return str(line.line), _FOR_FAMILY if line.line is Line.REMARK else _FOR_YOU
 
 
-def warnings_of(line: NoteLine) -> Iterator[str]:
+def warnings_of(line: NoteLine, labels: Labels = BUILT_IN) -> Iterator[str]:
     """What she should know of the label of a line, in short: `"Mum:" is no label`."""
     if line.kept_back_by is not None:
         yield f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}'
     if line.no_label is not None:
-        yield f'"{line.no_label}" {"is no label" if line.no_label.endswith(":") else "has no colon"}'
+        yield f'"{line.no_label}" {why_no_label(line.no_label, labels)}'
     if unread := _unread(line):
         yield f"not read: {', '.join(unread)}"
 
@@ -76,18 +77,20 @@ def sentence_of(line: NoteLine) -> str:
     return " · ".join(filter(None, (*kind_phrases(line), said)))
 
 
-def warning_of(line: NoteLine, offer: LabelOffer | None) -> str | None:
+def warning_of(line: NoteLine, offer: LabelOffer | None, labels: Labels = BUILT_IN) -> str | None:
     """What she should know of a line, in sentences; None where there is nothing."""
     said: list[str] = []
     if line.kept_back_by is not None:
         said.append(f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}: this line is kept back.')
-    if line.no_label is not None and line.no_label.endswith(":"):
-        as_what = " as a remark" if line.line is Line.REMARK else ""
-        said.append(
-            f'"{line.no_label}" is no label yet: the family will read this line{as_what}. See settings, [labels].'
-        )
-    elif line.no_label is not None:
-        said.append(f'"{line.no_label}" has no colon: the family will read this line.')
+    if line.no_label is not None:
+        why = why_no_label(line.no_label, labels)
+        if why == "is no label":
+            as_what = " as a remark" if line.line is Line.REMARK else ""
+            said.append(
+                f'"{line.no_label}" is no label yet: the family will read this line{as_what}. See settings, [labels].'
+            )
+        else:
+            said.append(f'"{line.no_label}" {why}: the family will read this line.')
     if unread := _unread(line):
         said.append(f"Kept as typed, not read: {', '.join(map(_quoted, unread))}.")
     if offer is not None:

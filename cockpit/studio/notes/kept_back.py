@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, letters, without_unseen
 
-_COLONS = frozenset(":：﹕∶︓꞉ː")
-_COLON_SIGN = f"[{''.join(sorted(_COLONS))}]"
+COLONS = frozenset(":：﹕∶︓꞉ː")
+_COLON_SIGN = f"[{''.join(sorted(COLONS))}]"
 # In "lessons at 5:30" it is a time's.
 COLON = rf"(?:(?<!\d){_COLON_SIGN}|{_COLON_SIGN}(?!\d))"
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
@@ -27,24 +27,26 @@ _WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{C
 _STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
 _OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b)?)", re.IGNORECASE)
 _WORD = re.compile(r"[^\W_]+")
-_SIGNS = _COLONS | frozenset("-–—‐‑‒―−)]")
+_SIGNS = COLONS | frozenset("-–—‐‑‒―−)]")
 
 # Common practice, no source: what teachers write before a word that is not the family's.
 _PRIVATE = """
 private, private note, private notes, private remark, private remarks, private comment, priv, priv note, prv, pvt, pvt note, prvt,
-confidential, confid, note to self, note 2 self, notes to self, note to myself, memo to self, reminder to self, nts, to self, to myself,
-for me, for me only, just for me, only for me, for my eyes only, my eyes only, my notes, my own notes, for myself, internal, internal note,
-internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, off the record,
-not for family, not for the family, not for parents, not for the parents, not for student, not for the student,
+confidential, confid, nts, just for me, only for me, for me only, for my eyes only, my eyes only, my notes, my own notes, internal, internal note,
+internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, for teacher, for the teacher,
+off the record, not for family, not for the family, not for parents, not for the parents, not for student, not for the student,
 not for mum, not for mom, between us, just between us, between you and me, do not send, dont send, do not share, dont share, secret, hidden, personal, personal note, personal notes,
 privat, private notiz, private notizen, privatnotiz, vertraulich, streng vertraulich, intern, interne notiz, persönlich, geheim,
-nur für mich, für mich, nur fuer mich, fuer mich, notiz für mich, notiz an mich, notiz an mich selbst, an mich, nicht für eltern,
-nicht für die eltern, nicht für die familie, nicht senden, unter uns,
-privé, privée, note privée, notes privées, confidentiel, confidentielle, perso, personnel, personnelle, note perso, pour moi, pour moi seul,
-pour moi seule, juste pour moi, note pour moi, note à moi, note à moi même, interne, ne pas envoyer, pas pour les parents,
-pas pour la famille, entre nous,
-privado, privada, nota privada, notas privadas, confidencial, para mí, solo para mí, sólo para mí, nota para mí, notas para mí, interno,
+nur für mich, nur fuer mich, nicht für eltern, nicht für die eltern, nicht für die familie, nicht senden, unter uns,
+privé, privée, note privée, notes privées, confidentiel, confidentielle, perso, personnel, personnelle, note perso, pour moi seul,
+pour moi seule, juste pour moi, interne, ne pas envoyer, pas pour les parents, pas pour la famille, entre nous,
+privado, privada, nota privada, notas privadas, confidencial, solo para mí, sólo para mí, interno,
 interna, entre nosotros, nota interna, nota personal, secreto, no enviar, no para los padres, no para la familia
+"""
+# "Note to self", "Reminder for me", "Notiz an mich": each of these behind each of those.
+_NOTES = "note, notes, memo, memos, reminder, reminders, notiz, notizen, nota, notas, rappel, recordatorio"
+_TO_HERSELF = """
+to self, 2 self, to myself, to me, for me, for myself, für mich, fuer mich, an mich, an mich selbst, pour moi, à moi, à moi même, para mí
 """
 _FOLLOW_UP = """
 follow up, follow ups, follow up note, follow up notes, follow up item, follow up items, follow up email, follow up call,
@@ -83,12 +85,15 @@ _APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
 # A word before the family's sentence begins, or behind a sign: there a label without a colon stands out.
 _STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-‐-―−(\[.;!?,*_/|\"“«]\s*)(?=[^\W_])")
+_WHOM = frozenset(map(folded, _TO_HERSELF.split(",")))
 # Words of everyday too: in the middle of a line they are labels only behind a sign, or with a capital.
 _EVERYDAY = frozenset((
-    "personal", "perso", "secret", "hidden", "intern", "interna", "interne", "interno", "internal", "tome",
-    "forme", "todo", "todos", "suivi", "nt", "fu", "fup", "formyself", "myself", "toself", "tomyself", "afaire",
-    "pourmoi", "furmich", "parami", "anmich", "pendiente", "pendientes", "personnel", "personnelle",
+    "personal", "perso", "secret", "hidden", "intern", "interna", "interne", "interno", "internal", "todo", "todos", "suivi",
+    "nt", "fu", "fup", "myself", "afaire", "forteacher", "fortheteacher", "pendiente", "pendientes", "personnel", "personnelle",
+    "notfor", "not4", "nichtfur", "paspour", "nopara", *_WHOM,
 ))  # fmt: skip
+# Signs that many put before what is nobody else's; a dash, a star, a dot or a number begins a list.
+_ASIDE_SIGN = re.compile(r"(?:^\s*|(?<=\s)(?=//))(?P<sign>/{2,}|#+(?!\s?\d)|[%;|@$\\!?]+)(?=\s|\w)")
 _SPEAKS_OF_IT = frozenset((
     "for", "the", "a", "an", "until", "till", "til", "by", "as", "of", "our", "your", "my", "his", "her", "their",
     "this", "that", "in", "before", "on", "to", "at", "with", "some", "any", "no", "every",
@@ -97,9 +102,11 @@ _KNOWN = {
     folded(words): name
     for name, every in (("PRIVATE", _PRIVATE), ("FOLLOW_UP", _FOLLOW_UP), ("NEXT_TIME", _NEXT_TIME))
     for words in every.split(",")
-}
+} | {
+    folded(f"{note}{whom}"): "PRIVATE" for note in ("", *_NOTES.split(",")) for whom in _TO_HERSELF.split(",")
+}  # fmt: skip
 # What says nothing but Private, wherever it stands.
-_ANYWHERE = frozenset(words for words, name in _KNOWN.items() if name == "PRIVATE") - _EVERYDAY - _FORBIDDING
+_ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
 
@@ -149,13 +156,16 @@ def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
         behind = found.end()
 
 
-def bare_label(typed: str) -> str | None:
-    """The words of a label kept from families that stand in a line without a colon; None where there are none.
+def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
+    """The words of a label kept from families that stand in a line without a colon, or a sign that keeps nothing back.
 
     What says nothing but Private counts anywhere in a line; words of everyday too, such as Next time, where they begin
-    it, or stand behind a sign.
+    it, or stand behind a sign. A sentence to the family may go on behind them, and what is assigned has no sentences:
+    "Minuet. Next time start with the coda". A line that begins with whom it is for, "pour moi", may be either.
     """
     line, _ = without_unseen(typed)
+    if sign := _ASIDE_SIGN.search(line, 1 if is_assigned else 0):
+        return sign["sign"]
     owed = _OWED.match(line)
     if owed and _name_of(owed["words"]) == "FOLLOW_UP":
         return owed["words"]
@@ -170,7 +180,8 @@ def bare_label(typed: str) -> str | None:
             words, ends = "".join(plain[at : last + 1]), every[last].end()
             is_private = words in _ANYWHERE and (stands_out or not is_spoken_of)
             is_label = words in _FORBIDDING or (words in _KNOWN and _is_cut_off(line, ends))
-            if is_private or (stands_out and is_label):
+            is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
+            if is_private or (stands_out and (is_label or is_begun)):
                 return line[first.start() : ends]
     return None
 
@@ -184,6 +195,12 @@ def _is_cut_off(line: str, ends: int) -> bool:
 def has_sign(typed: str) -> bool:
     """Whether a line has any sign that can end a label."""
     return not _SIGNS.isdisjoint(typed)
+
+
+def speaks_of_next_time(words: str) -> bool:
+    """Whether some words end in those for the next time: "Piece for next time" may be for the family or for her."""
+    every = [folded(word) for word in _WORD.findall(words)]
+    return any(_KNOWN.get("".join(every[at:])) == "NEXT_TIME" for at in range(1, len(every)))
 
 
 def is_kept_back(words: str) -> bool:
@@ -223,20 +240,33 @@ def _name_at_beginning(words: str) -> str | None:
 
 def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
     """The label that the last words of a match make, and where it begins: as many words as are known, else as are near."""
-    spans = [word.start() for word in _WORD.finditer(line, *found.span("words"))][: -_MOST_WORDS - 1 : -1]
+    every = [word.start() for word in _WORD.finditer(line, *found.span("words"))][::-1]
+    spans = every[:_MOST_WORDS]
     names = [(line[at : found.end("words")], at) for at in spans]
     known = [(_KNOWN[plain], at) for words, at in names if (plain := folded(words)) in _KNOWN]
     near = [(name, at) for words, at in names if (name := _name_of(words))]
     leading = [("PRIVATE", at) for at in spans if (word := _WORD.match(line, at)) and _is_leading(word[0])]
-    meant = known[-1:] or near[:1] or leading[:1]
+    # Behind a sign, or with a capital, words are read as those that a line begins with: "Good lesson. Note for me:".
+    begun = [
+        (name, at)
+        for at in every
+        if _stands_apart(line[:at]) or line[at].isupper()
+        if (name := _name_at_beginning(line[at : found.end("words")]))
+    ]
+    meant = begun[-1:] or known[-1:] or near[:1] or leading[:1]
     return meant[0] if meant else (None, 0)
+
+
+def _stands_apart(before: str) -> bool:
+    """Whether a sign stands between a place and the word before it, or nothing at all."""
+    return not before.rstrip()[-1:].isalnum()
 
 
 def _is_label(name: str, before: str, words: str, sign: str, rest: str) -> bool:
     """Whether a label behind some words of its line is one, and not a sentence that speaks of the next time."""
-    stands_apart = not before or not before[-1].isalnum()
+    stands_apart = _stands_apart(before)
     is_everyday = folded(words) in _EVERYDAY
-    if _COLONS.isdisjoint(sign):  # "Lovely week - Private - she cried", "Lovely week (private) she cried"
+    if COLONS.isdisjoint(sign):  # "Lovely week - Private - she cried", "Lovely week (private) she cried"
         is_closed = (
             name == "PRIVATE" and before[-1:] in {"(", "["} if sign in {")", "]"} else stands_apart and before != ""
         )

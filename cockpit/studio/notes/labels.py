@@ -3,7 +3,7 @@
 import re
 from typing import NamedTuple
 
-from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign
+from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, speaks_of_next_time
 from cockpit.studio.notes.spelling import column_of, without_unseen
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name
 
@@ -22,7 +22,7 @@ _LOOKS = re.compile(
     rf"(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
 )
 _BETWEEN_WORDS = re.compile(r"[\s&/]+")
-_MOST_WORDS, _LENGTHS = 3, range(2, 26)
+_MOST_WORDS, _LONGEST = 3, 25
 
 
 class AreaLabel(NamedTuple):
@@ -52,17 +52,27 @@ def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
     return AreaLabel(meaning, words, label["number"], column_of(columns, label.end(), typed))
 
 
-def no_label(typed: str, begins: int = 0) -> str | None:
-    """What looks like a label in a line that a family reads, from a column on, and is none: `Mum:`, or `Private` without a colon.
+def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
+    """What looks like a label in a line that a family reads, behind its own, and is none: `Mum:`, `Private` without a colon, `//`.
 
-    A label has three words at the most; it begins the line, or stands with a capital behind the end of a sentence.
+    A label has three words at the most, and may speak of the next time; it begins the line, or stands with a capital
+    behind the end of a sentence.
     """
-    if (word := bare_label(typed[begins:])) is not None:
+    begins = area.ends if area is not None else 0
+    is_assigned = area is not None and area.meaning.area is not None
+    if (word := bare_label(typed[begins:], is_assigned=is_assigned)) is not None:
         return word
     line, _ = without_unseen(typed)
     for found in _LOOKS.finditer(line):
         words = found["words"]
-        is_short = len(words) in _LENGTHS and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
-        if is_short and found.start("words") >= begins:
+        is_short = len(words) <= _LONGEST and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
+        if found.start("words") >= begins and (is_short or speaks_of_next_time(words)):
             return f"{words}:"
     return None
+
+
+def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
+    """Why words are no label: `has no colon`."""
+    if words.endswith(":"):
+        return "does not begin its line" if labels.meaning(words[:-1]) else "is no label"
+    return "has no colon" if words[0].isalnum() else "keeps nothing back"

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from cockpit.studio.notes.areas import AnyArea
 from cockpit.studio.notes.areas import Area as Area
-from cockpit.studio.notes.kept_back import KeptBack, has_sign, label_at_beginning, labels_within
+from cockpit.studio.notes.kept_back import COLONS, KeptBack, has_sign, label_at_beginning, labels_within
 from cockpit.studio.notes.labels import area_label, no_label
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
@@ -89,10 +89,9 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
         return _kept_back_line(label, typed)
     area = area_label(typed, labels)
     if area is None or area.meaning.area is None:
-        begins = area.ends if area else 0
         label_typed = area.typed if area else None
         return NoteLine(
-            line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, begins)
+            line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, area)
         )
     return NoteLine(
         line=Line.ASSIGNMENT,
@@ -103,7 +102,7 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
         own_label=None if area.is_areas_name else area.typed,
         number=area.number,
         is_by_heart=area.meaning.is_by_heart,
-        no_label=no_label(typed, area.ends),
+        no_label=no_label(typed, area),
     )
 
 
@@ -191,6 +190,8 @@ def _split(typed: str, labels: Labels) -> tuple[tuple[int, NoteLine], ...]:
     first = read_line(typed, labels)
     begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
     within = tuple(labels_within(typed, begins)) if has_sign(typed) else ()
+    if first.line is Line.ASSIGNMENT and within and _is_title(within[0], typed, first.text):
+        within = within[1:]
     if not within:
         return ((0, first),)
     cuts = [0, *(label.begins for label in within)]
@@ -202,19 +203,32 @@ def _split(typed: str, labels: Labels) -> tuple[tuple[int, NoteLine], ...]:
     return tuple(zip(cuts, (replace(part, text=part.text.rstrip(_HANGING)) for part in parts), strict=True))
 
 
+def _is_title(label: KeptBack, typed: str, text: str) -> bool:
+    """Whether words before a dash are what is played: "Piece: Private Dancer - Tina Turner"."""
+    words = label.words.split()
+    is_first = text.startswith(label.words) and label.begins == len(typed.rstrip()) - len(text)
+    has_colon = not COLONS.isdisjoint(typed[label.begins : label.ends])
+    return is_first and not has_colon and len(words) > 1 and all(word[0].isupper() for word in words)
+
+
 def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
     """What a family may see of a note: the one place that decides it. Every document is made from what it returns."""
     lines = read_notes(body, labels)
-    remarks = [line.text for line in lines if line.line is Line.REMARK]
-    paragraphs: list[str] = []
-    for remark in remarks:
-        if remark.strip() or (paragraphs and paragraphs[-1]):
-            paragraphs.append(remark if remark.strip() else "")
-    while paragraphs and not paragraphs[-1]:
-        paragraphs.pop()
+    remarks: list[str] = []
+    is_apart = is_closed = False
+    for line in lines:
+        if line.line in _KEPT_BACK:  # an empty line above or below it would show that something stood there
+            is_apart, is_closed = False, True
+        elif line.line is Line.ASSIGNMENT:
+            is_closed = False
+        elif not line.text.strip():
+            is_apart = is_apart or not is_closed
+        else:
+            remarks += ["", line.text] if is_apart and remarks else [line.text]
+            is_apart = is_closed = False
     return FamilyNotes(
         assignments=tuple(line for line in lines if line.line is Line.ASSIGNMENT and line.text),
-        remarks=tuple(paragraphs),
+        remarks=tuple(remarks),
     )
 
 

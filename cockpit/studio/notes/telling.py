@@ -3,11 +3,17 @@
 from collections.abc import Sequence
 
 from cockpit.studio.clocks.words import listed
+from cockpit.studio.notes.labels import why_no_label
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _MOST_NAMED = 2
+_SEVERAL = {
+    "is no label": "are no labels", "has no colon": "have no colon", "keeps nothing back": "keep nothing back",
+    "does not begin its line": "do not begin their lines",
+}  # fmt: skip
 
 
-def no_label_sentence(words: Sequence[str]) -> str:
+def no_label_sentence(words: Sequence[str], labels: Labels = BUILT_IN) -> str:
     """What she is told of words that look like labels: `'Mum:' is no label: the family will read this line`.
 
     Of many the first two are named, those without a colon first, so that the sentence is read whole.
@@ -16,11 +22,11 @@ def no_label_sentence(words: Sequence[str]) -> str:
         bare_first = sorted(words, key=lambda each: each.endswith(":"))
         named = ", ".join(f"'{each}'" for each in bare_first[:_MOST_NAMED])
         return f"{named}, and {len(words) - _MOST_NAMED} more are no labels: the family will read these lines."
-    sentences = []
-    for bare, one, several in ((False, "is no label", "are no labels"), (True, "has no colon", "have no colon")):
-        names = [f"'{each}'" for each in words if each.endswith(":") is not bare]
-        if names:
-            is_one = len(names) == 1
-            lines = "this line" if is_one else "these lines"
-            sentences.append(f"{listed(names)} {one if is_one else several}: the family will read {lines}.")
-    return " ".join(sentences)
+    by_reason: dict[str, list[str]] = {}
+    for each in words:
+        by_reason.setdefault(why_no_label(each, labels), []).append(f"'{each}'")
+    return " ".join(
+        f"{listed(names)} {why if len(names) == 1 else _SEVERAL[why]}: "
+        f"the family will read {'this line' if len(names) == 1 else 'these lines'}."
+        for why, names in by_reason.items()
+    )

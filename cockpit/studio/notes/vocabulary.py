@@ -11,6 +11,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from cockpit.studio.notes.areas import AnyArea, Area
+from cockpit.studio.notes.kept_back import speaks_of_next_time
 from cockpit.studio.notes.spelling import folded
 
 
@@ -160,7 +161,10 @@ class Labels:
             return found
         if not plain or len(words.split()) > _MOST_WORDS:
             return None
-        return self._joined(words) or self._qualified(words)
+        joined = self._joined(words) or self._qualified(words)
+        # "Piece for next time" may be a note of hers; homework always is for the next time.
+        is_doubtful = joined is not None and joined.area is not Area.OTHER and speaks_of_next_time(words)
+        return None if is_doubtful else joined
 
     def _joined(self, words: str) -> Meaning | None:
         """Several labels in one: all have to be known, and the first is meant."""

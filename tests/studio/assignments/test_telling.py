@@ -47,6 +47,9 @@ def test_a_remark_that_looks_like_an_assignment_would_take_a_label(typed: str, l
         ("Old-ish friends: x", "remark · for the family",
          '"Old-ish friends:" is no label yet: the family will read this line as a remark. See settings, [labels].'),
         ("Private she cried", "remark · for the family", '"Private" has no colon: the family will read this line.'),
+        ("// she cried", "remark · for the family", '"//" keeps nothing back: the family will read this line.'),
+        ("Piece: Gavotte. Etude: no. 5", "assignment: piece · for the family · no. 5",
+         '"Etude:" does not begin its line: the family will read this line.'),
         ("Gavotte mm. 1-8", "remark · for the family", 'This looks like an assignment: it would take the label "Piece:".'),
     ],
 )  # fmt: skip

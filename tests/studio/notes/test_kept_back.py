@@ -207,6 +207,78 @@ def test_no_private_word_goes_out_in_silence_however_it_is_said(typed):
 
 
 @pytest.mark.parametrize(
+    ("typed", "seen"),
+    [
+        ("Good lesson. note for me: {}", "Good lesson."), ("Good lesson. Reminder for me: {}", "Good lesson."),
+        ("Good lesson Don't send this: {}", "Good lesson"), ("good lesson, don't send this line: {}", "good lesson,"),
+        ("Good lesson. Not for mum and dad: {}", "Good lesson."), ("Schöne Woche. Notiz für mich: {}", "Schöne Woche."),
+        ("Bonne semaine. Ne pas envoyer aux parents: {}", "Bonne semaine."), ("Bien hecho. Nota para mí: {}", "Bien hecho."),
+        ("Piece: Gavotte. Next time with Ilse: {}", "Gavotte."), ("homework for teacher: {}", None),
+        ("Good week. For the teacher: {}", "Good week."), ("Rappel pour moi: {}", None), ("NEXT TIME! - {}", None),
+    ],
+)  # fmt: skip
+def test_behind_a_sign_words_are_read_as_those_that_a_line_begins_with(typed: str, seen: str | None) -> None:
+    family = for_family(typed.format(SECRET))
+
+    assert [*family.remarks, *(line.text for line in family.assignments)] == ([seen] if seen else [])
+
+
+@pytest.mark.parametrize(
+    ("typed", "named"),
+    [
+        ("Piece for next time: {}", "Piece for next time:"), ("Notes for next time: {}", "Notes for next time:"),
+        ("Scales for the next time: {}", "Scales for the next time:"), ("P: {}", "P:"), ("Good week. S: {}", "S:"),
+        ("Piece: Minuet. Next time {}", "Next time"), ("Piece: Minuet, next time with {}", "next time"),
+        ("notes for myself {}", "notes for myself"), ("memo to self {}", "memo to self"), ("Notiz an mich {}", "Notiz an mich"),
+        ("pour moi {}", "pour moi"), ("for me {}", "for me"), ("Für mich {}", "Für mich"), ("para mí {}", "para mí"),
+        ("good lesson don't send this {}", "don't send"), ("// {}", "//"), ("//{}", "//"), ("# {}", "#"), ("## {}", "##"),
+        ("!! {}", "!!"), ("? {}", "?"), ("@{}", "@"), ("% {}", "%"), ("Good lesson // {}", "//"), ("Piece: Minuet // {}", "//"),
+    ],
+)  # fmt: skip
+def test_what_may_be_hers_alone_is_named(typed: str, named: str) -> None:
+    assert no_labels(typed.format(SECRET)) == (named,)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["# 5 by Thursday", "#5 slower", "- bow", "* bow", "• bow", "1. bow", "https://a.b/c", "♪ bow", "> bow", "…"],
+)
+def test_a_sign_of_a_list_keeps_nothing_back_and_is_not_asked_about(typed: str) -> None:
+    assert no_labels(typed) == ()
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Private Dancer - Tina Turner", "Private Eyes – trio", "Confidential Blues - by ear", "Private Dancer mm. 1-8"],
+)
+def test_a_title_behind_a_label_is_played_and_named(typed: str) -> None:
+    family = for_family(f"Piece: {typed}")
+
+    assert [line.text for line in family.assignments] == [typed]
+    assert no_labels(f"Piece: {typed}") == (typed.split()[0],)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Piece: Private - {}", "Piece: Private lesson - {}", "Piece: Private Dancer: {}", "Lovely - Private Lesson - {}"],
+)
+def test_a_private_word_behind_a_label_is_no_title(typed: str) -> None:
+    assert SECRET not in repr(for_family(typed.format(SECRET)))
+
+
+@pytest.mark.parametrize(
+    ("body", "remarks"),
+    [
+        ("A\n\nPrivate: x\n\nB", ("A", "B")), ("A\n\nPrivate: x\nB", ("A", "B")), ("A\nPrivate:\nx\n\nB", ("A", "B")),
+        ("A\nNext time:\n\nx\n\nB", ("A", "B")), ("A\n\nB\nPrivate: x", ("A", "", "B")), ("Private: x\n\nA\n\nB", ("A", "", "B")),
+        ("A\n\nPrivate: x\nB\n\nC", ("A", "B", "", "C")), ("A\n\n\nB\n\n", ("A", "", "B")),
+    ],
+)  # fmt: skip
+def test_a_line_that_is_kept_back_leaves_no_gap(body: str, remarks: tuple[str, ...]) -> None:
+    assert for_family(body).remarks == remarks
+
+
+@pytest.mark.parametrize(
     "typed",
     ["Slower next time", "Play it for me slowly", "Piece: Secret Garden mm. 1-8", "Next time we start with the coda",
      "Homework for next time: scales", "Song for mum: Lullaby", "Listening for fun: jazz", "Follow the slurs",
