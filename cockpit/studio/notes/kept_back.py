@@ -107,6 +107,8 @@ _KNOWN = {
 }  # fmt: skip
 # What says nothing but Private, wherever it stands.
 _ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
+_BEGUN = 3
+_BEGINNINGS = frozenset(words[:count] for words in _KNOWN.keys() | _FORBIDDING for count in range(1, _BEGUN + 1))
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
 
@@ -175,6 +177,8 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
     plain = [folded(word[0]) for word in every]
     standing_out = {found.end() for found in _STANDS_OUT.finditer(line)}
     for at, first in enumerate(every):
+        if plain[at][:_BEGUN] not in _BEGINNINGS:  # nearly all, at each key
+            continue
         stands_out, is_spoken_of = first.start() in standing_out, at > 0 and plain[at - 1] in _SPEAKS_OF_IT
         for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
             words, ends = "".join(plain[at : last + 1]), every[last].end()

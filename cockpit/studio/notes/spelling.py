@@ -20,7 +20,8 @@ _SHORTEST_NEAR = 4  # a word of three letters is one edit from many others
 def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
     plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
-    return "".join(sign for sign in plain.casefold() if sign.isalnum())
+    small = plain.casefold()
+    return small if small.isalnum() else "".join(sign for sign in small if sign.isalnum())
 
 
 def letters(words: str) -> Sequence[str]:
