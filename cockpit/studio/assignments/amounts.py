@@ -21,7 +21,7 @@ _LEADING_TO_NUMBER = DASHES | {".", "=", "#", "m", "mm", "bar", "bars", "measure
 _A_DAY = frozenset({"a", "per", "each", "every", "/"})
 # Three times a week are not three times a day, and "2x speed" is none at all.
 _NOT_TIMES = words_in("week wk weekly month speed tempo as faster slower")
-_MINUTES = frozenset({"min", "mins", "minute", "minutes"})
+_MINUTES = words_in("min mins minute minutes minuten minuto minutos")
 _PRIMES = frozenset({"'", "’", "′"})
 _QUOTES = frozenset({"'", "‘", "’"})
 # Below, five primes are a fifth or a finger as well.

@@ -5,13 +5,27 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.notes.areas import AnyArea
 
 _CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
-# No title has one.
-_RANGE = re.compile(r"\d+\s?[-–]\s?\d+")
-# What may be an amount, a tempo, measures or days.
-_UNREAD = re.compile(r"\d|\bevery (?:other|second|third)\b|\b(?:week|wk)\b", re.IGNORECASE)
+_DAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:days?)?"
+_MONTH = "|".join(f"{month[:3]}(?:{month[3:]})?" for month in MONTHS)
+_ON_DATE = rf"\b(?:in|on|by|from|since|before|after|for) (?:{_DAY}|{_MONTH})\b"
+_OF_DAYS = re.compile(rf"\b{_DAY}\b", re.IGNORECASE)
+# No title has one, nor a number that counts something; one that has a day may be a title or not.
+_NO_NAME = re.compile(
+    r"\d+\s?[-–]\s?\d+"
+    r"|(?<![\w#.])\d+ (?!(?:with|without|and|in|of|from|by|to|for|de|at|on)\b)[a-zß-ÿ]+(?: [a-zß-ÿ]+){0,2}"
+    rf"|(?i:{_ON_DATE})"
+)
+# What may be an amount, a tempo, measures or days, or limits what was understood: "by Friday", "except the coda".
+_UNREAD = re.compile(
+    r"\d|\bevery (?:other|second|third)\b|\bonly \w|\w only\b|\ball but\b|n['’]t\b"
+    rf"|\b(?:week|wk|not?|never|without|except|excluding|skip|omit|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
+    re.IGNORECASE,
+)
+_DIGIT = re.compile(r"\d")
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
 
@@ -110,7 +124,7 @@ class Assignment:
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
     is. The family reads `own_label` where she has a word of her own for the area. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
-    day's. `days` are weekdays, Monday is 0; None where none are named. On those of `not_on` there is to be nothing.
+    day's. `named_so` are words of the title that would say something elsewhere: "Daily" of "Daily Bread". `days` are weekdays, Monday is 0; None where none are named. On those of `not_on` there is to be nothing.
     """
 
     area: AnyArea
@@ -133,6 +147,7 @@ class Assignment:
     not_on: frozenset[int] = frozenset()
     in_turns: bool = False
     by_heart: bool = False
+    named_so: tuple[str, ...] = ()
 
     def is_due_on(self, weekday: int) -> bool:
         """Whether it is for a weekday, as far as the line says: one of its days, and none that it leaves out."""
@@ -146,8 +161,12 @@ class Assignment:
         gaps = (self.text[end:begin] for end, begin in zip(ends, begins, strict=True) if end < begin)
         clauses = (clause.strip(" .-–—") for gap in gaps for clause in _CLAUSE_ENDS.split(gap))
         in_title = (self.text[each.begins : each.ends] for each in self.stretches if each.part is Part.TITLE)
-        ranges = (found[0] for title in in_title for found in _RANGE.finditer(title))
-        return (*ranges, *(clause for clause in clauses if _UNREAD.search(clause)))
+        ranges = (found[0] for title in in_title for found in _NO_NAME.finditer(title))
+        return (*self.named_so, *ranges, *(clause for clause in clauses if self._is_unread(clause)))
+
+    def _is_unread(self, clause: str) -> bool:
+        is_of_days_left_out = bool(self.not_on) and _OF_DAYS.search(clause) and not _DIGIT.search(clause)
+        return not is_of_days_left_out and _UNREAD.search(clause) is not None
 
     @property
     def has_other_numbers(self) -> bool:

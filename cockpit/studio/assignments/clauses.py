@@ -11,7 +11,7 @@ from typing import NamedTuple
 from cockpit.studio.assignments.assignment import Part
 from cockpit.studio.assignments.tokens import DASHES, ENDS_CLAUSE, SPELLED, Claim, Tokens, words_in
 
-_NEGATIONS = words_in(
+NEGATIONS = words_in(
     "no not never without except excluding skip omit minus avoid neither nor instead than leave drop n't dont cant cannot wont"
 )
 _NO = words_in("no not never dont")
@@ -75,7 +75,7 @@ class _Denying(NamedTuple):
 
     before: frozenset[str] = _PAST
     behind: frozenset[str] = _PAST
-    anywhere: frozenset[str] = _NEGATIONS
+    anywhere: frozenset[str] = NEGATIONS
 
 
 _OF_A_PASSAGE = _Denying(_PAST | _REACHED_BEFORE | {"later"}, _PAST | _REACHED | _LATER)
@@ -83,7 +83,7 @@ _DENYING = {
     Part.DAYS: _Denying(
         _PAST | _OTHER_DAYS | {"but"},
         _PAST | _OTHER_DAYS | _LATER | words_in("excepted except unavailable n't cannot cant wont"),
-        _NEGATIONS | words_in("off rest rests resting none nothing away busy"),
+        NEGATIONS | words_in("off rest rests resting none nothing away busy"),
     ),
     Part.HANDS: _Denying(
         _PAST | _REACHED_BEFORE | words_in("less but rest resting later"),
@@ -95,7 +95,11 @@ _DENYING = {
     Part.OCTAVES: _Denying(),
     Part.TIMES: _Denying(),
     Part.BY_HEART: _Denying(),
-    Part.MINUTES: _Denying(_PAST | words_in("under below over above was"), _PAST | words_in("off was")),
+    # "It took 20 minutes", "20 minutes is too much" tell of them.
+    Part.MINUTES: _Denying(
+        _PAST | words_in("under below over above was took takes lasted lasts spent practiced practised") | _DID,
+        _PAST | {"off"} | (_COPULAS - {"s", "re"}),
+    ),
     Part.TEMPO: _Denying(
         _PAST
         | _REACHED_BEFORE
@@ -106,7 +110,7 @@ _DENYING = {
 # A line without any of these denies nothing.
 _TELLING = frozenset().union(*(words for each in _DENYING.values() for words in each)) | _LAST | _MORE_OR_LESS | {"t"}
 
-_NOTHING_ON = _NEGATIONS | words_in("off rest rests resting none nothing away busy")
+_NOTHING_ON = NEGATIONS | words_in("off rest rests resting none nothing away busy")
 _AMOUNTS = frozenset({Part.MINUTES, Part.TIMES, Part.TEMPO})
 _MOST = 240
 # A number from here on may be a second tempo: "q = 60 M W F, 72 on weekends".
@@ -242,7 +246,7 @@ def _sense(tokens: Tokens, at: int) -> str:
     before, behind = tokens.word(at - 1), tokens.word(at + 1)
     if word == "t" and before in _APOSTROPHES:
         return "dont" if tokens.word(at - 2) == "don" else "n't"
-    if word == "no" and behind == "." and tokens.word(at + 2).isdigit():
+    if word == "no" and tokens.word(at + 1 + (behind == ".")).isdigit() and (behind == "." or tokens.is_capital(at)):
         return "no."
     if word in {"or", "and"} and behind in _MORE_OR_LESS:
         return _OR_MORE

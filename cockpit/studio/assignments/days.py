@@ -39,12 +39,14 @@ def read_days(tokens: Tokens, at: int) -> Claim | None:
     if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE or _is_in_a_list(tokens, at):
         return None
     word, ends = tokens.words[at], at + 1
+    if tokens.word(at - 1) in _NEGATED and word in {"daily", "every"}:  # "not daily" leaves no day out
+        return None
     if word == "every":
         ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
     if (days := _SETS.get(word)) is not None:
         past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
         is_left_open = tokens.word(past_sign) in _EXCEPT
-        if is_left_open and (left_out := _days_left_out(tokens, past_sign + 1)):
+        if is_left_open and (left_out := _days_left_out(tokens, past_sign + 1, is_sure=True)):
             kept = tuple(day for day in days if day not in left_out[0])
             return Claim(Part.DAYS, at, left_out[1], kept) if kept else None
         return None if is_left_open or not tokens.ends_clean(ends) else Claim(Part.DAYS, at, ends, tuple(days))
@@ -60,6 +62,11 @@ def read_fused_days(tokens: Tokens, at: int) -> Claim | None:
         return None
     days = _fused(typed.upper().replace("TTH", "TTh") if typed in _FUSED_IN_SMALL else typed)
     return Claim(Part.DAYS, at, at + 1, tuple(days)) if days and _is_clear(days) else None
+
+
+def is_day(word: str) -> bool:
+    """Whether a word in small letters is a weekday's name."""
+    return word in _NAMES or word in _PLURALS
 
 
 def read_in_turns(tokens: Tokens, at: int) -> Claim | None:
@@ -103,7 +110,9 @@ def _named_days(tokens: Tokens, at: int) -> Claim | None:
     return Claim(Part.DAYS, at, ends, tuple(in_order), is_passing=is_passing) if is_clear or is_named else None
 
 
-def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[list[int], int] | None:
+def _next_days(
+    tokens: Tokens, at: int, last: int, *, is_named: bool, between: frozenset[str] = _BETWEEN
+) -> tuple[list[int], int] | None:
     """The next day of a list, or all up to the end of a range, and the place behind."""
     after = tokens.past_dot(at) if is_named else at
     through = tokens.past_range_sign(after)
@@ -114,23 +123,29 @@ def _next_days(tokens: Tokens, at: int, last: int, *, is_named: bool) -> tuple[l
         day = _day_at(tokens, through)
         return (list(range(last + 1, day + 1)), through + 1) if day is not None and day > last else None
     for _ in range(2):  # a comma and an "and"
-        after += tokens.word(after) in _BETWEEN
+        after += tokens.word(after) in between
     day = _day_at(tokens, after)
     return ([day], after + 1) if day is not None else None
 
 
-def _days_left_out(tokens: Tokens, at: int) -> tuple[list[int], int] | None:
-    """The days of "daily except Sunday", and the place behind them."""
+def _days_left_out(tokens: Tokens, at: int, *, is_sure: bool = False) -> tuple[list[int], int] | None:
+    """The days of "daily except Sunday", and the place behind them; an initial alone is one only where days are sure.
+
+    In "C major, not F" it is a key.
+    """
     begins = at + (tokens.word(at) in {"on", "for", "not"})
+    if tokens.word(begins) == "daily":
+        return None
     if tokens.word(begins) in _SETS:
         return list(_SETS[tokens.word(begins)]), begins + 1
     first = _day_at(tokens, begins)
     if first is None:
         return None
     days, ends = [first], begins + 1
-    while (found := _next_days(tokens, ends, days[-1], is_named=True)) is not None:
+    while (found := _next_days(tokens, ends, days[-1], is_named=True, between=_BETWEEN | {"or", "nor"})) is not None:
         days, ends = [*days, *found[0]], found[1]
-    return (days, ends) if tokens.ends_clean(ends) else None
+    is_named = is_sure or tokens.words[begins] in _NAMES or tokens.words[begins] in _PLURALS
+    return (days, ends) if tokens.ends_clean(ends) and (is_named or _is_clear(days)) else None
 
 
 def days_left_out(tokens: Tokens) -> frozenset[int]:
@@ -139,7 +154,7 @@ def days_left_out(tokens: Tokens) -> frozenset[int]:
     for at, word in enumerate(tokens.words):
         if word in _EXCLUDING and tokens.typed[at].islower() and (left_out := _days_left_out(tokens, at + 1)):
             found.update(left_out[0])
-        is_first = _day_at(tokens, at) is not None and not _is_in_a_list(tokens, at)
+        is_first = word in DAY_WORDS and _day_at(tokens, at) is not None and not _is_in_a_list(tokens, at)
         if is_first and (left_out := _days_left_out(tokens, at)) and tokens.word(left_out[1]) in _OFF:
             found.update(left_out[0])
     return frozenset(found)

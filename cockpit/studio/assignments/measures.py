@@ -196,7 +196,8 @@ def _is_number_word(tokens: Tokens, at: int, after: int) -> bool:
     word, is_clean = tokens.words[at], tokens.begins_clean(at)
     if word == "#":  # C7(#5) speaks of a chord though a bracket opens before it
         return is_clean and not tokens.is_glued(at) and not _is_interval(tokens, after)
-    return is_clean and (word not in {"no", "nr"} or after > at + 1)
+    is_number = word not in {"no", "nr"} or after > at + 1
+    return is_clean and (is_number or (tokens.is_capital(at) and not tokens.counts_something(at + 2)))
 
 
 def _numbered(word: str, number: str) -> str:

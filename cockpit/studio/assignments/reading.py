@@ -24,11 +24,12 @@ from cockpit.studio.assignments.amounts import (
     with_products,
 )
 from cockpit.studio.assignments.assignment import Assignment, Hands, Key, Measures, Pages, Part, Stretch, Tempo, Times
-from cockpit.studio.assignments.clauses import days_off, with_denied
+from cockpit.studio.assignments.clauses import NEGATIONS, days_off, with_denied
 from cockpit.studio.assignments.days import (
     DAY_WORDS,
     TURNS_WORDS,
     days_left_out,
+    is_day,
     read_days,
     read_fused_days,
     read_in_turns,
@@ -36,6 +37,7 @@ from cockpit.studio.assignments.days import (
 from cockpit.studio.assignments.memory import MEMORY_WORDS, read_memory
 from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
+    ARTICLES,
     LONGEST_READ,
     SPELLED,
     Claim,
@@ -45,6 +47,7 @@ from cockpit.studio.assignments.tokens import (
     tokens_of,
     words_in,
 )
+from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.notes.areas import AnyArea, Area, OwnArea
 from cockpit.studio.notes.notes import NoteLine
 
@@ -55,11 +58,15 @@ _COUNTED_IN_ORDER = frozenset({Area.PIECE, Area.REVIEW, Area.SCALES, Area.OTHER}
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
-    "from at in on with and for of the to up through thru ca about every each only before after until first last except skip "
+    "from at in on with and for of the to up through thru ca about every each only before after until first last except skip least most "
     "play practice work repeat rest do but then max"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
+_IN_NAMES = frozenset({Part.MINUTES, Part.TIMES, Part.HANDS, Part.DAYS, Part.BY_HEART})
+_BY = words_in("by before since due")
+_LIMITING = NEGATIONS | _BY | words_in("only until till til max unless")
+_MONTHS = frozenset(month[:3].lower() for month in MONTHS)
 _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
 _SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
@@ -103,7 +110,10 @@ def read_assignment(line: NoteLine) -> Assignment:
     """What a line that assigns something says. The line's area is a piece's where it has none."""
     area = line.area or Area.PIECE
     tokens = tokens_of(line.text, area)
-    spoken_of = with_products(tokens, with_denied(tokens, _found_in(tokens)))
+    read = _found_in(tokens)
+    named = _named_so(tokens, read) if is_titled(area) else None
+    asked = read[1:] if named is not None else read
+    spoken_of = with_products(tokens, with_denied(tokens, asked))
     found = _clear(_with_one_climb(spoken_of))
     assignment = Assignment(
         area=area,
@@ -128,8 +138,9 @@ def read_assignment(line: NoteLine) -> Assignment:
         not_on=days_left_out(tokens) | days_off(tokens, spoken_of),
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
         by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
+        named_so=(line.text[tokens.begins[named.begins] : tokens.ends[named.ends - 1]],) if named is not None else (),
     )
-    titled = _with_title(assignment, *_title_between(tokens, spoken_of)) if is_titled(area) else assignment
+    titled = _with_title(assignment, *_title_between(tokens, spoken_of, named)) if is_titled(area) else assignment
     if area is not Area.OTHER:
         return titled
     is_piece = titled.title is not None and titled.title[:1].isupper()
@@ -220,18 +231,75 @@ def _one(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> _Kind | None:
     return next(iter(_all(found, part, kind)), None)
 
 
-def _title_between(tokens: Tokens, spoken_of: Sequence[Claim]) -> tuple[int, int]:
+def _named_so(tokens: Tokens, found: Sequence[Claim]) -> Claim | None:
+    """What is a part of a title: words with capitals that a title begins with, and that go on with one.
+
+    "Daily Bread", "5 Minute Rag", "Left Hand Study"; "Memory" is one also where nothing goes on.
+    """
+    first = found[0] if found else None
+    if first is None or first.part not in _IN_NAMES or not ARTICLES.issuperset(tokens.words[: first.begins]):
+        return None
+    words = range(first.begins, first.ends)
+    if not all(tokens.is_capital(at) or tokens.words[at].isdigit() for at in words):
+        return None
+    if first.part is Part.BY_HEART:
+        return first if tokens.words[first.begins] == "memory" else None
+    behind = tokens.past_joiners(first.ends)
+    is_one_name = (
+        tokens.is_capital(behind) and not tokens.goes_on(behind) and (len(found) == 1 or found[1].begins > behind)
+    )
+    is_weekday = first.part is Part.DAYS and tokens.words[first.begins] not in {
+        "daily",
+        "every",
+        "weekends",
+        "weekdays",
+    }
+    return first if is_one_name and not is_weekday else None
+
+
+def _title_between(tokens: Tokens, spoken_of: Sequence[Claim], named: Claim | None) -> tuple[int, int]:
     """The columns that a title can begin at, and of the first word that is none of its.
 
-    That is of what was understood, or would have been, had it been clear; "Memorize" may stand before a title.
+    That is of what was understood, or would have been, had it been clear; "Memorize" may stand before a title. A small
+    word that limits, such as "except" and "by Friday", ends it; where the line goes on with what it does not ask for, so
+    does the first small word: "Minuet mom says 20 minutes is too much".
     """
     first, others = 0, list(spoken_of)
     if others and others[0].begins == 0 and others[0].part is Part.BY_HEART:
         first = others.pop(0).ends
     ends = others[0].begins if others else len(tokens.words)
-    at = next((at for at in range(first, ends) if _is_no_title(tokens, at)), ends)
+    behind = max(first, named.ends if named is not None else first)
+    at = next(
+        (at for at in range(behind, ends) if _is_no_title(tokens, at) or (at > behind and _limits(tokens, at))), ends
+    )
+    if (
+        at == ends
+        and others
+        and (others[0].is_denied or not others[0].values)
+        and tokens.is_capital(first)
+        and tokens.words[first] not in ARTICLES
+    ):
+        at = _past_capitals(tokens, first, ends)
     begins = tokens.begins[first] if 0 < first < len(tokens.words) else 0
     return begins, tokens.begins[at] if at < len(tokens.words) else LONGEST_READ
+
+
+def _limits(tokens: Tokens, at: int) -> bool:
+    """Whether a small word limits what is asked for: a negation, or a preposition before a day, a month or a number."""
+    word, behind = tokens.words[at], tokens.word(at + 1)
+    if word not in _LIMITING or not tokens.typed[at].islower():
+        return False
+    is_date = is_day(behind) or behind.isdigit() or (behind[:3] in _MONTHS and tokens.is_capital(at + 1))
+    return is_date or word not in _BY
+
+
+def _past_capitals(tokens: Tokens, at: int, ends: int) -> int:
+    """The place behind the words of a name: "The Wild Horseman"."""
+    behind = at
+    while behind < ends and (tokens.is_capital(behind) or not tokens.typed[behind][0].isalpha()):
+        at = behind + 1
+        behind = tokens.past_joiners(at)
+    return at
 
 
 def _is_no_title(tokens: Tokens, at: int) -> bool:

@@ -42,7 +42,8 @@ _LEARNED = words_in(
 )
 BEAT_WORDS = frozenset({*_LETTERS, *_SIGNS, *_EVERYDAY, *_NAMES, "dotted"})
 METRONOME_WORDS = frozenset({*_METRONOME, "mm", "m", "@"})
-BARE_TEMPO_WORDS = frozenset({"up", "ca", "circa", "at"})
+_MOST = frozenset({"max", "maximum"})
+BARE_TEMPO_WORDS = frozenset({"up", "ca", "circa", "at", *_MOST})
 
 
 class _Beat(NamedTuple):
@@ -100,13 +101,14 @@ def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
     """A ceiling or an approximate tempo without a beat: `up to 96`, `ca. 80`; with one, `up to q = 96`."""
     if not tokens.begins_clean(at):
         return None
-    is_ceiling = tokens.words[at] == "up"
-    if is_ceiling and tokens.word(at + 1) != "to":
+    is_most = tokens.words[at] in _MOST
+    is_ceiling = is_most or tokens.words[at] == "up"
+    if is_ceiling and not is_most and tokens.word(at + 1) != "to":
         return None
     is_plain = tokens.words[at] == "at"
     if is_plain and tokens.word(at - 1) in _BEGINNING:
         return None
-    after = at + 2 if is_ceiling else tokens.past_dot(at + 1)
+    after = at + 2 if is_ceiling and not is_most else tokens.past_dot(at + 1)
     if is_ceiling and (beat := _beat_at(tokens, after)):
         begins = beat.ends + 1 if tokens.word(beat.ends) in _EQUALS else beat.ends
         return _tempo(tokens, at, begins, beat.value, is_ceiling=True)

@@ -24,10 +24,13 @@ def words_in(line: str) -> frozenset[str]:
 DASHES = frozenset("-‐‑‒–—−")
 ARROWS = frozenset("→⟶➔➝")
 _TO = frozenset({"to", "thru", "through"})
+# What may stand within a title in small letters.
+ARTICLES = words_in("the a an my our your his her le la les der die das el los las")
+_OF_A_NAME = words_in("of the in on and for from to de di du von")
 _OPENERS = frozenset('([{"“‘,;:|—*_&')
 _CLOSERS = frozenset('.,;:!?)]}"”…|—*_&')
 _COUNTED = words_in(
-    "min mins minute minutes times rep reps repetition repetitions oct octs octave octaves bpm day days week "
+    "min mins minute minutes minuten minuto minutos times rep reps repetition repetitions oct octs octave octaves bpm day days week "
     "weeks wk wks sec secs second seconds page pages measure measures bar bars beat beats hour hours hr hrs % "
     "percent line lines note notes"
 )
@@ -129,6 +132,17 @@ class Tokens(NamedTuple):
         """Whether a number before this token stands for itself: no unknown word follows that it might count."""
         word = self.word(after)
         return self.ends_clean(after) and not self.counts_something(after) and (not word.isalpha() or word in _GOES_ON)
+
+    def is_capital(self, at: int) -> bool:
+        """Whether a word stands at a place that begins with a capital and goes on small: "Daily", and neither HS nor mm."""
+        word = self.typed[at] if 0 <= at < len(self.typed) else ""
+        return word[:1].isupper() and word[1:].islower()
+
+    def past_joiners(self, at: int) -> int:
+        """The place behind the small words that join those of a name: "Fifteen Minutes of Fame"."""
+        while self.word(at) in _OF_A_NAME:
+            at += 1
+        return at
 
     def past_dot(self, at: int) -> int:
         """The place behind a dot that ends an abbreviation, or the place itself."""
