@@ -35,6 +35,7 @@ def test_her_labels_and_areas_are_taken():
     assert labels.meaning("Goal") == Meaning(None)
     assert labels.meaning("Samba") == labels.meaning("Drumming") == Meaning(drumming)
     assert settings.preferences.practice.plan.weights[drumming] == 7
+    assert set(labels.names) == {"Finger gym", "hymn", "goal", "samba", "drumming"}
     assert parsed("").preferences.labels is BUILT_IN
 
 

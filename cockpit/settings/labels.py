@@ -48,7 +48,7 @@ def studio_labels(table: TomlTable, areas: Iterable[AnyArea]) -> Labels:
         said = labels.choice(label, "", (*named, _REMARK))
         is_by_heart = (BUILT_IN.meaning(label) or Meaning(None)).is_by_heart
         own[folded(label)] = Meaning(named.get(said), is_by_heart=is_by_heart and said == Area.PIECE)
-    return Labels(own=own) if own else BUILT_IN
+    return Labels(own=own, names=(*map(str, areas), *table.section("labels"))) if own else BUILT_IN
 
 
 def _check_name(table: TomlTable, name: str) -> None:

@@ -16,6 +16,7 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
 
 SLOWEST, FASTEST = 20, 400
@@ -138,7 +139,9 @@ class Remembering:
     def __init__(self, reading: Reading) -> None:
         self._reading = reading
 
-    def remembered(self, booking: ScheduledLesson, sheet: Sheet, abbreviations: Mapping[str, str]) -> Remembered:
+    def remembered(
+        self, booking: ScheduledLesson, sheet: Sheet, abbreviations: Mapping[str, str], labels: Labels
+    ) -> Remembered:
         """The notes that completions of a lesson's notes may be learned from, the newest first."""
         people, student = self._reading.people(), booking.student
         last = sheet.last
@@ -150,6 +153,7 @@ class Remembering:
             open_lines=tuple(carried_on(each.line, each.tempo) for each in given if each.is_open),
             others=tuple(self._bodies(booking, other.id, _OF_OTHERS) for other in others),
             abbreviations=abbreviations,
+            labels=labels,
             names=(*(other.name for other in others), *(people.families[each].name for each in families)),
         )
 

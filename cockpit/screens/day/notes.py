@@ -270,7 +270,9 @@ class NotesPane(Vertical):
             self.set_timer(_LATER, self._remember)
             return
         sheet = self._desk.notes.sheet(booking)
-        remembered = self._desk.remembering.remembered(booking, sheet, self._settings.abbreviations)
+        remembered = self._desk.remembering.remembered(
+            booking, sheet, self._settings.abbreviations, self._settings.preferences.labels
+        )
         self.run_worker(
             partial(self._make, booking.lesson.id, remembered),
             group="memory",

@@ -16,6 +16,7 @@ from cockpit.studio.completion.ngrams import Counting, Ngrams
 from cockpit.studio.completion.stock import Words, stock_spellings, words_by_beginning
 from cockpit.studio.completion.tokens import END, Context, opening_of, tokens_of, word_of
 from cockpit.studio.notes.notes import Line, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _NUMBER = re.compile(r"\d{4,}")
@@ -42,12 +43,12 @@ class _Student:
     small_words: frozenset[str]
 
 
-def common_phrases(others: Sequence[Sequence[str]], names: Collection[str]) -> CommonPhrases:
+def common_phrases(others: Sequence[Sequence[str]], names: Collection[str], labels: Labels = BUILT_IN) -> CommonPhrases:
     """What is common to the notes of other students, given as their bodies by student, the newest first.
 
     Of each student the newest ones are read; `names` never appear in it.
     """
-    students = [_of_student(tuple(bodies[:_MOST_BODIES])) for bodies in others]
+    students = [_of_student(tuple(bodies[:_MOST_BODIES]), labels) for bodies in others]
     having: Counter[_Sequence] = Counter()
     times: Counter[_Sequence] = Counter()
     for each in students:
@@ -84,30 +85,30 @@ def _bare(word: str) -> str:
 
 
 @lru_cache(maxsize=400)  # of all students one has a new note since the lesson before
-def _of_student(bodies: tuple[str, ...]) -> _Student:
+def _of_student(bodies: tuple[str, ...], labels: Labels) -> _Student:
     counts: Counter[_Sequence] = Counter()
     for body in bodies:
-        counts.update(_sequences(body))
+        counts.update(_sequences(body, labels))
     words = {word for token in {token for _, token in counts} for word in _WORD.findall(token) if word.islower()}
     return _Student(counts=counts, small_words=frozenset(words))
 
 
 @lru_cache(maxsize=4000)  # most bodies are those of the lesson before this one
-def _sequences(body: str) -> Mapping[_Sequence, int]:
+def _sequences(body: str, labels: Labels) -> Mapping[_Sequence, int]:
     """What stands behind one word, behind two, and behind one in an area, in what a family may see of a note."""
     counts: Counter[_Sequence] = Counter()
-    for line in read_notes(body):
+    for line in read_notes(body, labels):
         if (
             line.text.strip()
             and line.line in _PUBLIC
             and not line.typed.lstrip(" \t*_-•([{\"'").lower().startswith("private")
         ):
-            _count(counts, line.typed[:_LONGEST_LINE])
+            _count(counts, line.typed[:_LONGEST_LINE], labels)
     return counts
 
 
-def _count(counts: Counter[_Sequence], line: str) -> None:
-    opening = opening_of(line)
+def _count(counts: Counter[_Sequence], line: str, labels: Labels) -> None:
+    opening = opening_of(line, labels)
     second = first = "^"
     for token in [*tokens_of(line.rstrip()[len(opening.typed) :]), END]:
         text = _spelled(token)

@@ -23,6 +23,7 @@ from cockpit.studio.completion.tokens import (
     tokens_of,
     word_of,
 )
+from cockpit.studio.notes.vocabulary import Labels
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
 _LEAST_LIKELY = 0.5  # shown only where it is likelier right than wrong: tests/bench/keystrokes.py has the curve
@@ -49,8 +50,8 @@ def ghost(memory: Memory, lines_above: Sequence[str], line: str) -> str:
     """What is proposed behind a line of which the cursor is at the end; "" where nothing is likely enough."""
     if _BREAK.search(line):
         return ""
-    above = _above(lines_above)
-    opening = opening_of(line)
+    above = _above(lines_above, memory.labels)
+    opening = opening_of(line, memory.labels)
     if not opening.label and len(line) <= _LONGEST_FIRST and len(tokens_of(line)) <= 2:
         first = _first_token(memory, above, line)
         if first:
@@ -76,8 +77,8 @@ def abbreviation(memory: Memory, line: str) -> tuple[int, str] | None:
     return (len(word[0]), long) if word and long else None
 
 
-def _above(lines: Sequence[str]) -> _Above:
-    openings = [opening_of(f"{line[:80]} ") for line in lines[-_LINES_ABOVE:] if line.strip()]
+def _above(lines: Sequence[str], labels: Labels) -> _Above:
+    openings = [opening_of(f"{line[:80]} ", labels) for line in lines[-_LINES_ABOVE:] if line.strip()]
     return _Above(
         last=openings[-1] if openings else START,
         labels=Counter(each.label for each in openings),
@@ -91,7 +92,7 @@ def _first_token(memory: Memory, above: _Above, line: str) -> str:
     found = likely(following, line, base_words(memory, _REMARK, line))
     total = sum(found.values())
     for token in found:
-        label = opening_of(token).label
+        label = opening_of(token, memory.labels).label
         if label and above.labels[label] >= max(1, memory.usual.get(label, 0)):
             found[token] *= _USED_UP
     likelihood, token = max(
@@ -99,7 +100,7 @@ def _first_token(memory: Memory, above: _Above, line: str) -> str:
     )
     if not token or likelihood < _LEAST_LIKELY * total:
         return ""
-    opening = opening_of(token)
+    opening = opening_of(token, memory.labels)
     place = LinePlace(opening=opening, tokens=(), whole="")
     if not opening.label:
         place = place.behind(token)

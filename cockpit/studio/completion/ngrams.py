@@ -16,6 +16,7 @@ from cockpit.studio.completion.tokens import (
     shape_of,
     tokens_of,
 )
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _MOST_FOLLOWING = 40
 _MOST_UNBEGUN = 6
@@ -121,19 +122,23 @@ def likely(
     return found
 
 
-def learn_opening(counting: Counting, line: str, above: LineOpening, weight: float) -> LineOpening:
+def learn_opening(
+    counting: Counting, line: str, above: LineOpening, weight: float, labels: Labels = BUILT_IN
+) -> LineOpening:
     """Learns how a line begins, with its label only where it has one, after the line above it; returns its opening."""
-    opening = opening_of(f"{line[:_LONGEST_LINE]} ")
+    opening = opening_of(f"{line[:_LONGEST_LINE]} ", labels)
     first = opening.typed.rstrip() + " " if opening.label else (tokens_of(line[:_LONGEST_LINE]) or [END])[0]
     for context in opening_contexts(above):
         counting.add(context, first, weight)
     return opening
 
 
-def learn_line(counting: Counting, line: str, weight: float, pace: Sequence[float] | None = None) -> None:
+def learn_line(
+    counting: Counting, line: str, weight: float, pace: Sequence[float] | None = None, labels: Labels = BUILT_IN
+) -> None:
     """Learns what follows what in a line behind its label; with a `pace` its numbers may go on from there."""
     line = line[:_LONGEST_LINE]
-    opening = opening_of(f"{line} ")
+    opening = opening_of(f"{line} ", labels)
     tokens = tokens_of(line.rstrip()[len(opening.typed) :])
     whole = ""
     last = len(tokens) - 1

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from cockpit.studio.completion.tokens import opening_of, tokens_of, word_of
 from cockpit.studio.notes.notes import Line, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.practice.metronome import next_mark
 
 _NUMBER = re.compile(r"\d+\Z")
@@ -118,12 +119,12 @@ def _shares(*shares: tuple[int, float]) -> dict[int, float]:
     return found
 
 
-def paces_of(bodies: Sequence[str]) -> Paces:
+def paces_of(bodies: Sequence[str], labels: Labels = BUILT_IN) -> Paces:
     """How often tempos stayed, went up by a mark, by two and so on, by label and in all (""); the newest note first."""
     found: dict[str, list[int]] = {"": [0] * len(_USUAL)}
     later: dict[tuple[str, str], int] = {}
     for body in bodies[:_WEEKS]:
-        tempos = _tempos(body)
+        tempos = _tempos(body, labels)
         for (label, topic), tempo in tempos.items():
             marks = climb(tempo, len(_USUAL))
             if (after := later.get((label, topic))) in marks:
@@ -144,12 +145,12 @@ def pace_in(paces: Paces, label: str) -> Sequence[float]:
     return [each / sum(shares) for each in shares]
 
 
-def _tempos(body: str) -> dict[tuple[str, str], int]:
+def _tempos(body: str, labels: Labels) -> dict[tuple[str, str], int]:
     """The first tempo of each line that assigns something, by its label and first word."""
     found: dict[tuple[str, str], int] = {}
-    for line in read_notes(body):
+    for line in read_notes(body, labels):
         if line.line is Line.ASSIGNMENT:
-            opening = opening_of(f"{line.typed} ")
+            opening = opening_of(f"{line.typed} ", labels)
             tokens = tokens_of(line.text[:200])
             for before, token in pairwise(tokens):
                 digits = token.lstrip(" =.:")

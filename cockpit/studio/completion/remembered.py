@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory
 
@@ -17,6 +19,7 @@ class Remembered:
     others: tuple[tuple[str, ...], ...] = ()
     names: tuple[str, ...] = ()
     abbreviations: Mapping[str, str] = field(default_factory=dict)
+    labels: Labels = BUILT_IN
 
     def memory(self) -> "Memory":
         """The memory of it; about 25 ms for a usual student, with its imports 60 at first."""
@@ -28,4 +31,5 @@ class Remembered:
             others=self.others,
             names=self.names,
             abbreviations=self.abbreviations,
+            labels=self.labels,
         )

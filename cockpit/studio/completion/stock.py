@@ -9,9 +9,11 @@ from functools import lru_cache
 
 from cockpit.studio.completion.ngrams import Counting, Ngrams, learn_line, learn_opening
 from cockpit.studio.completion.tokens import START
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _MOST_EACH = 6
 _LONGEST = 24
+_LABEL_WEIGHT = 0.1
 _PAIR_WEIGHT = 4.0
 _PAIR_RANK = 2
 _RANK = 20
@@ -381,14 +383,16 @@ def words_by_beginning(weights: Iterable[tuple[str, float]]) -> Words:
 
 
 @lru_cache(maxsize=1)
-def stock_habits() -> Ngrams:
-    """What follows what in the built-in lines."""
+def stock_habits(labels: Labels = BUILT_IN) -> Ngrams:
+    """What follows what in the built-in lines, and that a line may begin with a label of hers."""
     counting = Counting()
     above = START
     for line in LINES:
         opening = learn_opening(counting, line, above, 1.0) if ": " in line else above
         above = opening
         learn_line(counting, line, 1.0)
+    for name in labels.names:
+        learn_opening(counting, f"{name[:1].upper()}{name[1:]}:", START, _LABEL_WEIGHT, labels)
     for word, behind in PAIRS:
         for rank, each in enumerate(behind):
             counting.add((1, word), f" {each}", _PAIR_WEIGHT / (rank + _PAIR_RANK))

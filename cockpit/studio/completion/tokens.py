@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from cockpit.studio.notes.notes import Line, read_line
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 # Whatever a run of signs ends with matches, so that no sign is looked at twice; the last one ends the line.
 _TOKEN = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
@@ -38,22 +39,22 @@ START = LineOpening(label="^")
 
 
 @lru_cache(maxsize=4000)
-def _label(head: str) -> tuple[str, bool]:
-    read = read_line(head)
+def _label(head: str, labels: Labels) -> tuple[str, bool]:
+    read = read_line(head, labels)
     if read.area is not None:
         return str(read.area), False
     return _KEPT_BACK.get(read.line, ""), read.line in _KEPT_BACK
 
 
-def opening_of(line: str) -> LineOpening:
+def opening_of(line: str, labels: Labels = BUILT_IN) -> LineOpening:
     """How a line begins, told from its first letters only."""
-    return _opening(line[:_LONGEST_OPENING])
+    return _opening(line[:_LONGEST_OPENING], labels)
 
 
 @lru_cache(maxsize=4000)
-def _opening(head: str) -> LineOpening:
+def _opening(head: str, labels: Labels) -> LineOpening:
     colon = head.find(":", 0, _LONGEST_LABEL)
-    label, is_kept_back = _label(head[: colon + 1]) if colon >= 0 else ("", False)
+    label, is_kept_back = _label(head[: colon + 1], labels) if colon >= 0 else ("", False)
     if not label:
         return LineOpening()
     behind = colon + 1

@@ -5,7 +5,7 @@ an everyday word before it ("New piece:", "Ilse's etude:"), and with "&" or "and
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from types import MappingProxyType
 from typing import NamedTuple
@@ -147,12 +147,15 @@ def is_areas_name(words: str) -> bool:
 
 
 class Labels:
-    """The labels of a studio: her own by their folded words, and all that is built in; one object is equal to itself alone."""
+    """The labels of a studio: her own by their folded words, and all that is built in; one object is equal to itself alone.
 
-    __slots__ = ("_own",)
+    `names` are her own as she spells them.
+    """
 
-    def __init__(self, own: Mapping[str, Meaning] = MappingProxyType({})) -> None:
-        self._own = own
+    __slots__ = ("_own", "names")
+
+    def __init__(self, own: Mapping[str, Meaning] = MappingProxyType({}), names: Sequence[str] = ()) -> None:
+        self._own, self.names = own, tuple(names)
 
     def meaning(self, words: str) -> Meaning | None:
         """What a label says of its line; None where it is no label."""

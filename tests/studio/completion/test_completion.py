@@ -2,11 +2,14 @@
 
 from itertools import pairwise
 
+import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
 from cockpit.studio.completion.completion import abbreviation, ghost, next_word
 from cockpit.studio.completion.memory import memory_of
+from cockpit.studio.notes.areas import Area, OwnArea
+from cockpit.studio.notes.vocabulary import Labels, Meaning
 
 LAST_WEEK = "\n".join(
     (
@@ -20,6 +23,14 @@ LAST_WEEK = "\n".join(
 )
 ILSE = memory_of(bodies=(LAST_WEEK,), abbreviations={"hs": "hands separately", "WB": "whole bows"})
 NOBODY = memory_of()
+HERS = Labels(
+    {
+        "hymn": Meaning(Area.PIECE),
+        "bowgames": Meaning(Area.TECHNIQUE),
+        "world": Meaning(OwnArea(name="world", is_titled=True)),
+    },
+    names=("hymn", "bow games", "world"),
+)
 BREAKS = "\n\r\x0b\x0c\x1c\x1d\x1e\x85\u2028\u2029"
 LINES = st.text(max_size=60) | st.sampled_from(LAST_WEEK.split("\n")).flatmap(
     lambda line: st.integers(0, len(line)).map(lambda at: line[:at])
@@ -28,6 +39,32 @@ LINES = st.text(max_size=60) | st.sampled_from(LAST_WEEK.split("\n")).flatmap(
 
 def test_an_empty_note_begins_as_last_week_began() -> None:
     assert ghost(ILSE, [], "").startswith("Scales: D major 2 oct, q=")
+
+
+@pytest.mark.parametrize(
+    ("line", "rest"),
+    [
+        ("Hy", "mn: "),
+        ("hy", "mn: "),
+        ("B", "ow games: "),
+        ("Bow g", "ames: "),
+        ("Wo", "rld: "),
+        ("Pi", "ece: "),
+        ("", "Warm-up: "),
+    ],
+)
+def test_a_label_of_hers_is_completed_before_it_was_used(line: str, rest: str) -> None:
+    assert ghost(memory_of(labels=HERS), [], line) == rest
+
+
+@pytest.mark.parametrize("label", ["Hymn", "Bow games", "World"])
+def test_a_line_with_a_label_of_hers_goes_on_as_one_with_a_built_in_label(label: str) -> None:
+    hers = memory_of(bodies=(LAST_WEEK.replace("Piece:", f"{label}:"),), labels=HERS)
+    above = ["Scales: D and G major 2 oct, q=66, 5 min", "Etude: no. 8"]
+    for typed in ("", "{}:", "{}: The", "{}: The Old Mill mm. 9-24", "{}: The Old Mill mm. 1-16, separate bows, q=6"):
+        assert ghost(hers, above, typed.format(label)).replace(label, "Piece") == ghost(
+            ILSE, above, typed.format("Piece")
+        )
 
 
 def test_the_areas_come_in_last_weeks_order() -> None:
