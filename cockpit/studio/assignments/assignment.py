@@ -15,13 +15,13 @@ _ON_DATE = rf"\b(?:in|on|by|from|since|before|after|for) (?:{_DAY}|{_MONTH})\b"
 _OF_DAYS = re.compile(rf"\b{_DAY}\b", re.IGNORECASE)
 # No title has one, nor a number that counts something; one that has a day may be a title or not.
 _NO_NAME = re.compile(
-    r"\d+\s?[-–]\s?\d+"
+    r"\d+\s?[-–]\s?\d+|[~≈<>]\s?\d+"
     r"|(?<![\w#.])\d+ (?!(?:with|without|and|in|of|from|by|to|for|de|at|on)\b)[a-zß-ÿ]+(?: [a-zß-ÿ]+){0,2}"
     rf"|(?i:{_ON_DATE})"
 )
 # What may be an amount, a tempo, measures or days, or limits what was understood: "by Friday", "except the coda".
 _UNREAD = re.compile(
-    r"\d|\bevery (?:other|second|third)\b|\bonly \w|\w only\b|\ball but\b|n['’]t\b"
+    r"\d|\bevery (?:other|second|third)\b|\bonly \w|\w only\b|\ball but\b|\b(?:[lr]h|h[st])\b|n['’]t\b"
     rf"|\b(?:week|wk|not?|never|without|except|excluding|skip|omit|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
     re.IGNORECASE,
 )

@@ -20,7 +20,7 @@ _NAMES = {
 _PLURALS = {f"{name}s": day for name, day in _NAMES.items() if name.endswith("day")}
 # As typed: two letters are a day only with a capital, so that "th" and "su" stay what they are.
 _INITIALS = {"M": 0, "T": 1, "Tu": 1, "W": 2, "Th": 3, "F": 4, "Sa": 5, "Su": 6}
-_SETS = {"weekdays": range(5), "weekends": range(5, 7), "daily": range(7)}
+_SETS = {"weekdays": range(5), "weekends": range(5, 7), "daily": range(7), "everyday": range(7)}
 _FUSED_IN_SMALL = frozenset({"mwf", "tth"})
 DAY_WORDS = frozenset({*_NAMES, *_PLURALS, *_SETS, *(each.lower() for each in _INITIALS), "every"})
 TURNS_WORDS = frozenset({"in", "interleave", "interleaved", "interleaving"})
@@ -39,7 +39,7 @@ def read_days(tokens: Tokens, at: int) -> Claim | None:
     if not tokens.begins_clean(at) or tokens.word(at - 1) in _NOT_BEFORE or _is_in_a_list(tokens, at):
         return None
     word, ends = tokens.words[at], at + 1
-    if tokens.word(at - 1) in _NEGATED and word in {"daily", "every"}:  # "not daily" leaves no day out
+    if tokens.word(at - 1) in _NEGATED and word in {"daily", "everyday", "every"}:  # "not daily" leaves no day out
         return None
     if word == "every":
         ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
@@ -134,7 +134,7 @@ def _days_left_out(tokens: Tokens, at: int, *, is_sure: bool = False) -> tuple[l
     In "C major, not F" it is a key.
     """
     begins = at + (tokens.word(at) in {"on", "for", "not"})
-    if tokens.word(begins) == "daily":
+    if tokens.word(begins) in {"daily", "everyday"}:
         return None
     if tokens.word(begins) in _SETS:
         return list(_SETS[tokens.word(begins)]), begins + 1

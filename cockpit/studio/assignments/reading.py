@@ -251,6 +251,7 @@ def _named_so(tokens: Tokens, found: Sequence[Claim]) -> Claim | None:
     is_weekday = first.part is Part.DAYS and tokens.words[first.begins] not in {
         "daily",
         "every",
+        "everyday",
         "weekends",
         "weekdays",
     }

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from cockpit.studio.assignments.assignment import Assignment, Measures, Pages, Tempo, Times
+from cockpit.studio.assignments.tokens import ARTICLES, JOINERS
 
 _BEATS = {
     Fraction(4): "whole", Fraction(2): "half", Fraction(1): "quarter", Fraction(1, 2): "eighth",
@@ -16,7 +17,7 @@ _SIGNATURES = {"#": "-sharp", "b": "-flat"}
 def understood(assignment: Assignment) -> str:
     """What was read out of a line: `measures 17–32 (16) · quarter 72 to 88 · 5 min`; empty where nothing was.
 
-    The title is left out: it stands in the line as she typed it.
+    A title is left out where all of it has capitals; else it is said how far it goes: `"Menuett nur rechte Hand"`.
     """
     return " · ".join(_phrases(assignment))
 
@@ -34,12 +35,18 @@ def _phrases(assignment: Assignment) -> Iterator[str]:
 
 
 def _name_phrases(assignment: Assignment) -> Iterator[str]:
+    if (title := assignment.title) and title[:1].isupper() and any(map(_is_no_name, title.split())):
+        yield f'"{title}"'
     if assignment.opus:
         yield assignment.opus
     if assignment.number:
         yield assignment.number if assignment.number.startswith("ex.") else f"no. {assignment.number}"
     if assignment.pages:
         yield _pages(assignment.pages)
+
+
+def _is_no_name(word: str) -> bool:
+    return word.islower() and word not in ARTICLES | JOINERS
 
 
 def _scale_phrases(assignment: Assignment) -> Iterator[str]:

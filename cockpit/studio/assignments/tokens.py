@@ -26,7 +26,7 @@ ARROWS = frozenset("→⟶➔➝")
 _TO = frozenset({"to", "thru", "through"})
 # What may stand within a title in small letters.
 ARTICLES = words_in("the a an my our your his her le la les der die das el los las")
-_OF_A_NAME = words_in("of the in on and for from to de di du von")
+JOINERS = words_in("of the in on and for from to de di du von")
 _OPENERS = frozenset('([{"“‘,;:|—*_&')
 _CLOSERS = frozenset('.,;:!?)]}"”…|—*_&')
 _COUNTED = words_in(
@@ -140,7 +140,7 @@ class Tokens(NamedTuple):
 
     def past_joiners(self, at: int) -> int:
         """The place behind the small words that join those of a name: "Fifteen Minutes of Fame"."""
-        while self.word(at) in _OF_A_NAME:
+        while self.word(at) in JOINERS:
             at += 1
         return at
 

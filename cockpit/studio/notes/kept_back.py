@@ -76,7 +76,7 @@ _LEADING = frozenset((
 ))  # fmt: skip
 # "Do not send to parents:", "Not for mum and dad:": with these a label begins, whatever follows.
 _FORBIDDING = frozenset((
-    "donotsend", "dontsend", "donotshare", "dontshare", "donotforward", "dontforward", "notfor", "not4",
+    "donotsend", "dontsend", "donottell", "donttell", "donotmention", "dontmention", "keepthisbetween", "donotshare", "dontshare", "donotforward", "dontforward", "notfor", "not4",
     "onlyformy", "nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara",
     "keepprivate", "strictlyconfidential",
 ))  # fmt: skip
@@ -183,7 +183,9 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
         for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
             words, ends = "".join(plain[at : last + 1]), every[last].end()
             is_private = words in _ANYWHERE and (stands_out or not is_spoken_of)
-            is_label = words in _FORBIDDING or (words in _KNOWN and _is_cut_off(line, ends))
+            is_label = words in _FORBIDDING or (
+                words in _KNOWN and (_is_cut_off(line, ends) or line[first.start() : ends].isupper())
+            )
             is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
             if is_private or (stands_out and (is_label or is_begun)):
                 return line[first.start() : ends]

@@ -99,3 +99,21 @@ def test_what_is_understood_is_not_named(text: str) -> None:
 )  # fmt: skip
 def test_days_and_numbers_that_are_left_out_or_at_most(text: str, area: str, told: str) -> None:
     assert understood(read(text, area)) == told
+
+
+@pytest.mark.parametrize(
+    "title",
+    ["Menuett nur rechte Hand", "Menuett jeden Tag", "Menuet tous les jours sauf dimanche", "Minueto sin metrónomo", "Minuet under 60",
+     "Minuet starting wed", "Menuett täglich"],
+)  # fmt: skip
+def test_how_far_a_title_goes_is_said_where_it_goes_on_in_small_letters(title: str) -> None:
+    assert understood(read(title)) == f'"{title}"'
+    assert understood(read("Song of the Wind")) == understood(read("Gavotte")) == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [("RH mm 1-8 LH mm 9-16", ("RH", "LH")), ("~60", ("~60",)), ("both RH and LH", ("RH and LH",))],
+)
+def test_hands_and_numbers_that_are_not_clear_are_named(text: str, named: tuple[str, ...]) -> None:
+    assert read(f"Minuet {text}").unread == named
