@@ -1,17 +1,14 @@
 """Lessons moved, made up, added; weekly times changed from a date on; trials; breaks: proposed from a typed line, then done."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
-from itertools import count
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
 from cockpit.desk.lookup import is_where_its_rule_has_it
-from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.steps import Steps
+from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone
@@ -31,25 +28,17 @@ _TRIAL_MINUTES = 30
 class Arranging:
     """Arranges lessons. A proposal changes nothing; `do` carries it out."""
 
-    def __init__(
-        self,
-        reading: Reading,
-        steps: Steps,
-        clock: Clock,
-        ahead: LookingAhead,
-        new_id: Callable[[], int] | None = None,
-    ) -> None:
-        self._parts = reading, steps, clock, ahead
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
         self._reading = reading
         self._ahead = ahead
-        self._lines = Lines(reading, steps, clock, ahead, new_id)
-        self._reshaping = Reshaping(reading, ahead, self._lines)
-        self._pausing = Pausing(reading, ahead, self._lines)
-        self._trials = Trials(reading, self._lines)
+        self._lines = lines
+        self._reshaping = Reshaping(reading, ahead, lines)
+        self._pausing = Pausing(reading, ahead, lines)
+        self._trials = Trials(lines)
 
     def without_numbers(self) -> "Arranging":
         """The same for proposals that nobody carries out, also where nothing may be written."""
-        return Arranging(*self._parts, count(1).__next__)
+        return Arranging(self._reading, self._ahead, self._lines.without_numbers())
 
     def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
@@ -166,15 +155,7 @@ class Pausing:
             BadInput: the line names none.
         """
         people = self._reading.people()
-        preferences = self._lines.preferences
-        read = read_break(
-            line,
-            people.families.values(),
-            people.students.values(),
-            now=self._lines.now(),
-            home_zone=preferences.home.zone,
-            month_first=preferences.month_first,
-        )
+        read = read_break(line, self._lines.names(), self._lines.reference(self._lines.today())[0])
         new = Break(
             id=BreakId(self._lines.id_number()),
             family_id=read.family_id,
@@ -221,8 +202,7 @@ class Pausing:
 class Trials:
     """Proposes trial lessons."""
 
-    def __init__(self, reading: Reading, lines: Lines) -> None:
-        self._reading = reading
+    def __init__(self, lines: Lines) -> None:
         self._lines = lines
 
     def propose(self, line: str) -> Proposal:
@@ -231,15 +211,7 @@ class Trials:
         Raises:
             BadInput: the line names nobody, or no time that is understood.
         """
-        people, preferences = self._reading.people(), self._lines.preferences
-        read = read_trial(
-            line,
-            people.families.values(),
-            people.students.values(),
-            now=self._lines.now(),
-            home_zone=preferences.home.zone,
-            month_first=preferences.month_first,
-        )
+        read = read_trial(line, self._lines.names(), self._lines.reference(self._lines.today())[0])
         self._lines.refuse_past(read.when)
         family = read.family or Family(id=FamilyId(self._lines.id_number(1)), name=read.name, zone=read.when.zone)
         student = read.student or Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=read.name)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.preferences import Preferences
@@ -22,4 +23,4 @@ def calendar_desk(
 ) -> CalendarDesk:
     """The calendar's part of the desk before a store."""
     ahead = LookingAhead(reading, clock, folder, preferences, printer)
-    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, steps, clock, ahead))
+    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, ahead, Lines(reading, steps, clock, ahead)))

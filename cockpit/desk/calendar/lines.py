@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, datetime, time
+from itertools import count
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
@@ -14,6 +15,7 @@ from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import name_key
+from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
 from cockpit.studio.typed_times.words import read_parts
 from cockpit.wording.problems import problem_sentence
@@ -37,6 +39,10 @@ class Lines:
         self._ahead = ahead
         self.preferences = ahead.preferences
         self._reserved: list[int] = []
+
+    def without_numbers(self) -> "Lines":
+        """The same for proposals that nobody carries out, also where nothing may be written."""
+        return Lines(self._reading, self._steps, self._clock, self._ahead, count(1).__next__)
 
     def now(self) -> datetime:
         """The moment it is, in UTC."""
@@ -81,7 +87,12 @@ class Lines:
         self.refuse_past(when)
         return when
 
-    def reference(self, around: date, same: time | None) -> tuple[Reference, Mapping[str, str]]:
+    def names(self) -> StudioNames:
+        """The people of the studio as a line can name them."""
+        people = self._reading.people()
+        return StudioNames(people.families.values(), people.students.values())
+
+    def reference(self, around: date, same: time | None = None) -> tuple[Reference, Mapping[str, str]]:
         """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families."""
         people = self._reading.people()
         reference = Reference(

@@ -6,16 +6,16 @@ the line is refused with that word named. All of it is common practice, no sourc
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.clocks.words import MONTHS, listed, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.spelling import is_near
-from cockpit.studio.people.people import Family, FamilyId, Student
+from cockpit.studio.people.people import Family, FamilyId
 from cockpit.studio.typed_times.days import Days, day_of, in_one_order
 from cockpit.studio.typed_times.parts import (
     Dated,
@@ -33,6 +33,7 @@ from cockpit.studio.typed_times.parts import (
 )
 from cockpit.studio.typed_times.rules import DAY_RULES
 from cockpit.studio.typed_times.studio_names import StudioNames
+from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import Finder, WordRun, by_rules, claims_of, filler, month_alone
 
 _EXAMPLE = '"dec 21 to jan 3 holidays", "dec 21 for 2 weeks", or "family okonjo dec 24"'
@@ -78,16 +79,8 @@ class BreakLine:
     whom: str = ""
 
 
-def read_break(
-    text: str,
-    families: Iterable[Family],
-    students: Iterable[Student] = (),
-    *,
-    now: datetime,
-    home_zone: Zone,
-    month_first: bool = True,
-) -> BreakLine:
-    """The days without lessons that a line names, on the teacher's clock; `now` is UTC.
+def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLine:
+    """The days without lessons that a line names, on the teacher's clock.
 
     A family, or a student who is the only one of a family, may be named before the days or behind them. A last day
     without a year is the next such day after the first. A first day without one is the next such day, unless the days
@@ -96,10 +89,9 @@ def read_break(
     Raises:
         BadInput: a word is not understood, or the line names no day, a time, or more than one family.
     """
-    people = StudioNames(families, students)
     finders = (people.find_long, filler(_NO_LESSONS), by_rules(DAY_RULES), people.find, filler(_SMALL))
-    today = local_time(now, home_zone).date()
-    days = Days(today=today, around=today, month_first=month_first)
+    today = local_time(reference.now, reference.home_zone).date()
+    days = Days(today=today, around=today, month_first=reference.month_first)
     return _Reader(_DASH.sub(_apart, text), finders, people, days).read()
 
 

@@ -8,10 +8,8 @@ instrument is, or the line is refused with that word named. All of it is common 
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from itertools import chain, islice
 
-from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.spelling import is_near
@@ -210,25 +208,12 @@ class TrialLine:
     asks: tuple[str, ...] = ()
 
 
-def read_trial(
-    text: str,
-    families: Iterable[Family],
-    students: Iterable[Student],
-    *,
-    now: datetime,
-    home_zone: Zone,
-    month_first: bool = True,
-) -> TrialLine:
-    """Whom a line names and the moment, which is read as `read_when` does; `now` is UTC.
+def read_trial(text: str, names: StudioNames, reference: Reference) -> TrialLine:
+    """Whom a line names and the moment, which is read as `read_when` does.
 
     Raises:
         BadInput: a word is not understood, or the line names nobody, no time, or somebody that more than one can be.
     """
-    names = StudioNames(families, students)
-    zones = tuple(family.zone for family in names.families.values())
-    reference = Reference(
-        now=now, around=local_time(now, home_zone).date(), home_zone=home_zone, month_first=month_first, lived_in=zones
-    )
     lead = _LEAD.match(text)
     return _Reader(text[lead.end() :] if lead is not None else text, names, reference).read()
 

@@ -2,6 +2,7 @@
 
 import re
 import string
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,11 +14,15 @@ from cockpit.studio.clocks.words import near_days
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.typed_times.break_line import read_break
+from cockpit.studio.typed_times.studio_names import StudioNames
+from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import claims_of, moment_finders
+
+REFERENCE = Reference(now=STARTS_AT, around=date(2026, 12, 1), home_zone=HOME)
 
 
 def read(text: str):
-    found = read_break(text, [BRANDVOLD, OKONJO], now=STARTS_AT, home_zone=HOME)
+    found = read_break(text, StudioNames([BRANDVOLD, OKONJO], []), REFERENCE)
     return found.family_id, found.from_on, found.until_on, found.reason
 
 
@@ -112,7 +117,7 @@ def test_days_that_are_running_began_this_year(line, begins, ends):
 
 
 def test_a_break_over_the_turn_of_the_year_began_last_year():
-    found = read_break("21 dec to 8 jan", [], now=utc("2027-01-02 15:00"), home_zone=HOME)
+    found = read_break("21 dec to 8 jan", StudioNames([], []), replace(REFERENCE, now=utc("2027-01-02 15:00")))
     assert (found.from_on, found.until_on) == (date(2026, 12, 21), date(2027, 1, 8))
 
 
@@ -142,7 +147,7 @@ FAMILIES, STUDENTS = [BRANDVOLD, OKONJO, BERG, MEER], [ILSE, TEODOR, OTTO, ADA, 
 
 
 def read_in_studio(text: str, *, month_first: bool = True):
-    return read_break(text, FAMILIES, STUDENTS, now=STARTS_AT, home_zone=HOME, month_first=month_first)
+    return read_break(text, StudioNames(FAMILIES, STUDENTS), replace(REFERENCE, month_first=month_first))
 
 
 def refusal(text: str) -> str:

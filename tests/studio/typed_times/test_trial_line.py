@@ -3,6 +3,8 @@
 It is Tuesday 1 December 2026, 10:00 in Chicago.
 """
 
+from datetime import date
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,9 +12,11 @@ from support.studio import BRANDVOLD, HOME, ILSE, OKONJO, TEODOR, family, home, 
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
+from cockpit.studio.typed_times.when import Reference
 
-NOW = home("2026-12-01 10:00")
+REFERENCE = Reference(now=home("2026-12-01 10:00"), around=date(2026, 12, 1), home_zone=HOME)
 BERG = family(id=FamilyId(9), name="Berg")
 LONDON = family(id=FamilyId(12), name="London", zone="Europe/London")
 FAMILIES = [BRANDVOLD, OKONJO, BERG, LONDON]
@@ -23,7 +27,7 @@ STUDENTS = [
 
 
 def read(text: str) -> TrialLine:
-    return read_trial(text, FAMILIES, STUDENTS, now=NOW, home_zone=HOME)
+    return read_trial(text, StudioNames(FAMILIES, STUDENTS), REFERENCE)
 
 
 def refusal(text: str) -> str:
