@@ -16,7 +16,7 @@ from cockpit.studio.clocks.words import MONTHS, listed, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, FamilyId
-from cockpit.studio.typed_times.days import Days, day_of, in_one_order
+from cockpit.studio.typed_times.days import Days, day_of, in_one_order, in_year_of, or_year
 from cockpit.studio.typed_times.parts import (
     Dated,
     DayCount,
@@ -54,7 +54,6 @@ _DASHES = ("-", "–", "—")
 _LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _ONE_DAY = timedelta(days=1)
 _YEARS = range(2000, 2100)
-_LEAP_DAY = (2, 29)
 _DAY = (Dated, FromToday, Weekday, Number, WeekOf)
 # Words that a misspelled one is not a reason for.
 _LIMITS = (
@@ -82,16 +81,15 @@ class BreakLine:
 def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLine:
     """The days without lessons that a line names, on the teacher's clock.
 
-    A family, or a student who is the only one of a family, may be named before the days or behind them. A last day
-    without a year is the next such day after the first. A first day without one is the next such day, unless the days
-    are running: then they began at the last such day. A week is Monday to Sunday; this week begins today.
+    A family, or a student who is the only one of a family, may be named before the days or behind them. The first day
+    may have passed, but not the last. A week is Monday to Sunday; this week begins today.
 
     Raises:
         BadInput: a word is not understood, or the line names no day, a time, or more than one family.
     """
     finders = (people.find_long, filler(_NO_LESSONS), by_rules(DAY_RULES), people.find, filler(_SMALL))
     today = local_time(reference.now, reference.home_zone).date()
-    days = Days(today=today, around=today, month_first=reference.month_first)
+    days = Days(today=today, around=today, month_first=reference.month_first, can_be_past=True)
     return _Reader(_DASH.sub(_apart, text), finders, people, days).read()
 
 
@@ -113,6 +111,9 @@ class _Reader:
         """
         whom = self._whom()
         span = self._span()
+        if span[1] < self._days.today:
+            or_else = or_year([part for claim in self._claims for part in claim.parts])
+            raise BadInput(f"The break would end on {long_date(span[1])}, which has passed. Type a later day{or_else}.")
         whom = self._one_of([*whom, *self._whom()], span)
         reason = self._reason(whom, span)
         family, called = self._family(whom, span)
@@ -215,30 +216,12 @@ class _Reader:
         if not days:
             raise BadInput(f"A break lasts one day or more. Try {_EXAMPLE}.")
         from_on = self._days_of(begins, self._days)[0]
-        earlier = _last_such_day(begins, from_on, self._days.today)
-        if earlier is not None and earlier + days * _ONE_DAY > self._days.today:
-            from_on = earlier
         return from_on, from_on + (days - 1) * _ONE_DAY
 
     def _from_to(self, begins: tuple[Part, ...], ends: tuple[Part, ...]) -> tuple[date, date]:
         begins, ends = _each_complete(begins, ends)
-        if _says_year(ends) and not _says_year(begins) and _is_dated(begins):
-            until_on = self._days_of(ends, self._days)[1]
-            from_on = self._days_of(begins, replace(self._days, today=until_on - timedelta(days=366)))[0]
-            return from_on, until_on
-        from_on = self._days_of(begins, self._days)[0]
-        earlier = _last_such_day(begins, from_on, self._days.today)
-        if earlier is not None and _is_dated(ends):
-            with suppress(BadInput):
-                until_on = self._days_of(ends, self._days)[1]
-                if until_on < from_on:
-                    return earlier, until_on
-        is_counted = any(isinstance(part, FromToday) for part in ends)
-        since = self._days if is_counted else replace(self._days, today=from_on, around=from_on)
-        until_on = self._days_of(ends, since)[1]
-        if until_on < from_on:
-            raise BadInput(f"The break would end ({long_date(until_on)}) before it begins ({long_date(from_on)}).")
-        return from_on, until_on
+        from_on = self._days_of(in_year_of(ends, begins, self._days.today), self._days)[0]
+        return from_on, self._days_of(ends, replace(self._days, first=from_on))[1]
 
     def _days_of(self, parts: Sequence[Part], days: Days) -> tuple[date, date]:
         """The day that parts name, twice, or the first and the last day of the week that they name."""
@@ -428,29 +411,13 @@ def _day_alone(parts: Sequence[Part]) -> Dated | None:
             return None
 
 
-def _is_dated(parts: Sequence[Part]) -> bool:
-    """Whether a day and its month are named, and not a day of the week or one counted from another."""
-    return any(isinstance(part, Dated) and part.month is not None for part in parts)
-
-
-def _says_year(parts: Sequence[Part]) -> bool:
-    return any(isinstance(part, Dated) and part.year is not None for part in parts)
-
-
-def _last_such_day(parts: Sequence[Part], on: date, today: date) -> date | None:
-    """The day of the calendar a year before one to come that was named without its year; None for any other day."""
-    if not _is_dated(parts) or _says_year(parts) or on <= today or (on.month, on.day) == _LEAP_DAY:
-        return None
-    return on.replace(year=on.year - 1)
-
-
 def _limit_near(word: str) -> str | None:
     return next((each for each in _LIMITS if is_near(word, each)), None)
 
 
 def _typed(on: date, today: date) -> str:
-    """A date as a line can say it, with its year where the next such day is another."""
-    is_next = on >= today and (on - today).days < 365
+    """A date as a line can say it, with its year where it may mean another."""
+    is_next = on >= today and (on - today).days < 300
     return f"{MONTHS[on.month - 1][:3].lower()} {on.day}" + ("" if is_next else f" {on.year}")
 
 

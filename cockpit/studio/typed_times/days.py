@@ -1,8 +1,12 @@
-"""The day that the parts of a typed line name."""
+"""The day that the parts of a typed line name.
+
+A date without a year is the next such day, today included, unless one was in the last 60 days: then it is that one. A last
+day is counted so from the first day, and a first day from a last one that says its year. All of it is common practice, no source.
+"""
 
 import calendar
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS
@@ -11,23 +15,34 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import After, Dated, FromToday, Part, Slashed, Weekday
 
 _FAR = timedelta(days=731)
+_LATELY = timedelta(days=60)
 _DATE_WANTED = ' Type a date such as "dec 3" or "2026-12-03".'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Days:
-    """What days are counted from: today on the clock that the line is read on, and the day of the lesson meant."""
+    """What days are counted from: today on the clock that the line is read on, and the day of the lesson meant.
+
+    For a last day, `first` is the first one. `can_be_past` is true where a day may have passed, as of a break that is running.
+    """
 
     today: date
     around: date
     month_first: bool
+    first: date | None = None
+    can_be_past: bool = False
+
+    @property
+    def since(self) -> date:
+        """The day from which on a date or a weekday is looked for."""
+        return self.first or self.today
 
 
 def day_of(parts: Sequence[Part], days: Days) -> date | None:
     """The day that a line names; None if it names none.
 
     Raises:
-        BadInput: there is no such day, it is past or more than two years away, or the line names two.
+        BadInput: there is no such day, it is past, before the first day, or more than two years away, or the line names two.
     """
     parts = in_one_order(parts, month_first=days.month_first)
     later = sum(part.days for part in parts if isinstance(part, After)) * timedelta(days=1)
@@ -37,14 +52,34 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
         both = " and ".join(f'"{text}" ({long_date(on)})' for text, on in named.items())
         raise BadInput(f"The line has two days: {both}. Keep one.")
     if not named:
-        return None if weekday is None else _following(weekday.weekday, days.today) + later
+        return None if weekday is None else _following(weekday.weekday, days.since) + later
     (text, on), *_ = named.items()
     if weekday is not None and on.weekday() != weekday.weekday:
         raise BadInput(
             f'"{weekday.text}" and "{text}" do not match: {_dated(on)} is a {WEEKDAYS[on.weekday()]}. Keep one.'
         )
-    _check_distance(text, on + later, days.today)
+    _check_distance(text, on + later, days, or_year(parts))
     return on + later
+
+
+def or_year(parts: Sequence[Part]) -> str:
+    """What is added to a sentence on a day that cannot be, where the line may mean that of another year."""
+    has_none = any(isinstance(part, Dated) and part.month is not None and part.year is None for part in parts)
+    return ", or add the year" if has_none else ""
+
+
+def in_year_of(ends: Sequence[Part], begins: Sequence[Part], today: date) -> tuple[Part, ...]:
+    """The parts of a first day, as the last such day before a last day that says its year."""
+    last = next((part for part in ends if isinstance(part, Dated) and part.month is not None), None)
+    if last is None or last.year is None:
+        return tuple(begins)
+    year, end = last.year, (last.month, last.day)
+    return tuple(
+        replace(part, year=max(_dated_day(part, today).year, year - (end <= (part.month, part.day))))
+        if isinstance(part, Dated) and part.month is not None and part.year is None
+        else part
+        for part in begins
+    )
 
 
 def _only_weekday(weekdays: Sequence[Weekday]) -> Weekday | None:
@@ -58,7 +93,7 @@ def _named_days(parts: Sequence[Part], weekday: Weekday | None, days: Days) -> I
     for part in parts:
         match part:
             case Dated():
-                yield part.text, _dated_day(part, days.today)
+                yield part.text, _dated_day(part, days.since)
             case FromToday():
                 yield part.text, _day_ahead(part, weekday, days)
             case _:
@@ -106,20 +141,21 @@ def _ordered(part: Slashed, *, month_first: bool) -> Dated:
     return Dated(text=part.text, day=day, month=month, year=part.year)
 
 
-def _dated_day(part: Dated, today: date) -> date:
+def _dated_day(part: Dated, since: date) -> date:
     if part.month is None:
-        return _next_numbered(part, today)
+        return _next_numbered(part, since)
     if part.year is not None:
         return _existing(part, part.year)
     longest = calendar.monthrange(2024, part.month)[1] if 1 <= part.month <= 12 else 0
     if not 1 <= part.day <= longest:
-        return _existing(part, today.year)
-    for year in (today.year, today.year + 1):
+        return _existing(part, since.year)
+    earliest = since - _LATELY
+    for year in (earliest.year, earliest.year + 1):
         if part.day <= calendar.monthrange(year, part.month)[1]:
             on = date(year, part.month, part.day)
-            if on >= today:
+            if on >= earliest:
                 return on
-    leap = next(year for year in range(today.year + 1, today.year + 10) if calendar.isleap(year))
+    leap = next(year for year in range(since.year + 1, since.year + 10) if calendar.isleap(year))
     raise BadInput(f'The next "{part.text}" is in {leap}. Add the year.')
 
 
@@ -136,21 +172,23 @@ def _existing(part: Dated, year: int) -> date:
     return date(year, month, part.day)
 
 
-def _next_numbered(part: Dated, today: date) -> date:
+def _next_numbered(part: Dated, since: date) -> date:
     if not 1 <= part.day <= 31:
         raise BadInput(f'"{part.text}" is not a date. No month has a day {part.day}.{_DATE_WANTED}')
-    month = today.replace(day=1)
-    while part.day > calendar.monthrange(month.year, month.month)[1] or month.replace(day=part.day) < today:
+    month = since.replace(day=1)
+    while part.day > calendar.monthrange(month.year, month.month)[1] or month.replace(day=part.day) < since:
         month = (month + timedelta(days=31)).replace(day=1)
     return month.replace(day=part.day)
 
 
-def _check_distance(text: str, on: date, today: date) -> None:
-    if on < today:
+def _check_distance(text: str, on: date, days: Days, or_else: str) -> None:
+    if days.first is not None and on < days.first:
+        raise BadInput(f'"{text}" is {long_date(on)}, before {long_date(days.first)}. Type a later day{or_else}.')
+    if on < days.today and not days.can_be_past:
         raise BadInput(
-            f'"{text}" is {long_date(on)}, which has passed. Type {_dated(today)} or a later day.{_or_time(text)}'
+            f'"{text}" is {long_date(on)}, which has passed. Type {_dated(days.today)} or a later day{or_else}.{_or_time(text)}'
         )
-    if on - today > _FAR:
+    if abs(on - days.since) > _FAR:
         raise BadInput(f'"{text}" is {long_date(on)}, more than two years from now.{_or_time(text) or _DATE_WANTED}')
 
 

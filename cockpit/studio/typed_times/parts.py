@@ -44,7 +44,7 @@ class Number:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dated:
-    """A day of the calendar; without a month or a year it is the next such day."""
+    """A day of the calendar; without a month it is the next such day, without a year the one that `days` says."""
 
     text: str
     day: int

@@ -6,14 +6,14 @@ the date. All of it is common practice, no source.
 """
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.days import Days, day_of, in_one_order
+from cockpit.studio.typed_times.days import Days, day_of, in_one_order, in_year_of
 from cockpit.studio.typed_times.parts import (
     Dated,
     Every,
@@ -117,7 +117,9 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
     keeps_time = not any(not isinstance(part, Length | SameTime) for part in said.each)
     parts = [*said.each, Dated(text=long_date(first), day=first.day, month=first.month, year=first.year)]
     when = when_of(parts if not keeps_time else [*parts, SameTime(text="same time")], reference)
-    until_on = _last_day(said, first, target, since) if said.has_until else None
+    until_on = (
+        _last_day(said, first, target, replace(days, around=first, first=since or first)) if said.has_until else None
+    )
     return WeeklyLine(
         when=when,
         since=since,
@@ -145,10 +147,12 @@ def _said_in(text: str, also: Mapping[str, str], *, month_first: bool) -> _Said:
 
 def _first_day(said: _Said, days: Days) -> tuple[date | None, int | None]:
     """The day from which on the line holds, and the weekday that it names; None for what it does not say."""
-    begins, beside = said.days[""], []
+    begins: Sequence[Part] = said.days[""]
+    beside: list[Part] = []
     if said.days["from"]:
         beside = [part for part in begins if isinstance(part, Weekday)]
         begins = [*said.days["from"], *(part for part in begins if not isinstance(part, Weekday))]
+    begins = in_year_of(said.days["until"], begins, days.today)
     day_of(beside, days)  # refuses two
     since = day_of(begins, days)
     named = [part for part in (*beside, *begins) if isinstance(part, Weekday)]
@@ -159,14 +163,14 @@ def _first_day(said: _Said, days: Days) -> tuple[date | None, int | None]:
     return (None if says_no_day else since), weekday
 
 
-def _last_day(said: _Said, first: date, weekday: int, since: date | None) -> date:
-    ends = day_of(said.days["until"], Days(today=min(first, since or first), around=first, month_first=True))
+def _last_day(said: _Said, first: date, weekday: int, days: Days) -> date:
+    ends = day_of(said.days["until"], days)
     if ends is None:
         raise BadInput(f"The line has no last day. {_EXAMPLE}")
     if first > ends:
         day = WEEKDAYS[weekday]
         raise BadInput(
-            f"There is no {day} from {long_date(since or first)} through {long_date(ends)}. "
+            f"There is no {day} from {long_date(days.since)} through {long_date(ends)}. "
             f"The first one is {long_date(first)}."
         )
     return ends

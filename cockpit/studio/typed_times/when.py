@@ -85,8 +85,8 @@ def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's 
       `around`.
     - "in 2 weeks" counts from today, "+2 weeks" and "2 weeks later" from `around`; with a weekday, it is that of the
       week reached.
-    - A date without a year, or "the 3rd": the next one, today included, at most a year ahead. 12/3 by `month_first`;
-      "3.12." is 3 December everywhere, "3.12" is a time.
+    - A date without a year: the next one, today included; where one was in the last 60 days, that one, which is refused as
+      past. "The 3rd": the next one. 12/3 by `month_first`; "3.12." is 3 December everywhere, "3.12" is a time.
     - An hour without am, pm, a leading zero or a part of the day: 1 to 6 are in the afternoon and 9 to 12 as they
       stand, so that lessons lie between 7:00 and 21:00. 7 and 8 could be both: evening, or morning if `same` is
       before noon (and the line names no city).

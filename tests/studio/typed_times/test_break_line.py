@@ -102,18 +102,38 @@ def test_a_break_of_whole_days_says_so_where_a_time_is_named():
         ("11/20 to 1 dec", date(2026, 11, 20), date(2026, 12, 1)),
         ("20 nov to 4 dec 2026", date(2026, 11, 20), date(2026, 12, 4)),
         ("20 nov for 2 weeks", date(2026, 11, 20), date(2026, 12, 3)),
-        ("20 nov to 30 nov", date(2027, 11, 20), date(2027, 11, 30)),
-        ("20 nov for a week", date(2027, 11, 20), date(2027, 11, 26)),
+        ("nov 1 to jan 3", date(2026, 11, 1), date(2027, 1, 3)),
+        ("20 nov 2026 to 4 dec", date(2026, 11, 20), date(2026, 12, 4)),
+        ("the week of 30 nov", date(2026, 11, 30), date(2026, 12, 6)),
+        ("yesterday to fri", date(2026, 11, 30), date(2026, 12, 4)),
         ("20 nov 2027 to 4 dec", date(2027, 11, 20), date(2027, 12, 4)),
         ("24 dec to sunday", date(2026, 12, 24), date(2026, 12, 27)),
         ("24 dec to the 27th", date(2026, 12, 24), date(2026, 12, 27)),
         ("the 30th to the 5th", date(2026, 12, 30), date(2027, 1, 5)),
         ("fri to wed", date(2026, 12, 4), date(2026, 12, 9)),
-        ("20 nov", date(2027, 11, 20), date(2027, 11, 20)),
+        ("20 nov 2027", date(2027, 11, 20), date(2027, 11, 20)),
+        ("oct 1", date(2027, 10, 1), date(2027, 10, 1)),
     ],
 )
 def test_days_that_are_running_began_this_year(line, begins, ends):
     assert read(line)[1:3] == (begins, ends)
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("nov 20", "November 20, 2026, which has passed. Type a later day, or add the year."),
+        ("20 nov to 30 nov", "November 30, 2026, which has passed"), ("20 nov for a week", "November 26, 2026, which has passed"),
+        ("yesterday", "November 30, 2026, which has passed. Type a later day."), ("the week of nov 23", "November 29, 2026, which has passed"),
+        ("jan 3 - dec 21", '"dec 21" is Monday, December 21, 2026, before Sunday, January 3, 2027. Type a later day, or add the year.'),
+        ("jan 3 2028 - dec 21", '"dec 21" is Tuesday, December 21, 2027, before Monday, January 3, 2028'),
+        ("dec 24 to dec 21 2026", '"dec 21 2026" is Monday, December 21, 2026, before Thursday, December 24, 2026. Type a later day.'),
+        ("3 jan 2027 to 21 dec 2026", '"21 dec 2026" is Monday, December 21, 2026, before Sunday'),
+    ],
+)  # fmt: skip
+def test_days_that_are_over_or_in_the_other_order_are_refused_with_their_dates(line, words):
+    with pytest.raises(BadInput, match=re.escape(words)):
+        read(line)
 
 
 def test_a_break_over_the_turn_of_the_year_began_last_year():
@@ -193,7 +213,7 @@ def test_a_break_is_theirs_who_are_named_wherever_they_are_named(line, whom):
         ("mon 21 dec - fri 1 jan", "2026-12-21", "2027-01-01"), ("day after tomorrow", "2026-12-03", "2026-12-03"),
         ("tomorrow to next week", "2026-12-02", "2026-12-13"), ("dec 24 all day", "2026-12-24", "2026-12-24"),
         ("1st to 3rd of march", "2027-03-01", "2027-03-03"), ("24 dec 2027 to jan 2", "2027-12-24", "2028-01-02"),
-        ("21 dec - jan 3 2028", "2027-12-21", "2028-01-03"), ("1 dec to 1 dec 2027", "2026-12-01", "2027-12-01"),
+        ("21 dec - jan 3 2028", "2027-12-21", "2028-01-03"), ("1 dec to 1 dec 2027", "2026-12-01", "2027-12-01"), ("dec 24 to mar 3 2028", "2027-12-24", "2028-03-03"),
     ],
 )  # fmt: skip
 def test_days_are_read_as_people_say_them(line, begins, ends):
