@@ -146,9 +146,9 @@ class Lines:
         if troubles is None:
             troubles = [problem_sentence(finding, home) for finding in self._ahead.troubles_of([lesson])]
             troubles = [*self._break_on_its_day(lesson), *troubles]
-        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
+        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}. {when.counted}"
         return Proposal(
-            understood=understood,
+            understood=understood.strip(),
             edits=edits,
             said=f"arranging {possessive(lesson.student.name)} lesson",
             troubles=(note, *troubles) if note else tuple(troubles),

@@ -31,7 +31,7 @@ from cockpit.studio.typed_times.parts import (
     Weekday,
     WeekOf,
 )
-from cockpit.studio.typed_times.rules import DAY_RULES
+from cockpit.studio.typed_times.rules import DAY_RULES, WEEKDAY_WORDS
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import Finder, WordRun, by_rules, claims_of, filler, month_alone
@@ -43,14 +43,18 @@ _NO_LESSONS = re.compile(
     r"(?:a )?break|(?:(?:the )?(?:whole|full|entire)|all) day|cancel(?:led|ed)?)(?=[ ,;.]|$)"
 )
 _SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[ ,;]|$)")
+_WEEKDAY = "|".join(sorted(WEEKDAY_WORDS, key=len, reverse=True))
 _ISO = r"\d{4}-\d{1,2}-\d{1,2}"
 # A dash between two days: "dec 21-31", "24.12.-2.1.", "12/21-1/3", "mon-fri"; but none in 2026-12-21 or in half-term.
 _DASH = re.compile(
-    rf"(?P<iso>{_ISO})(?:[-–—](?=\d))?|(?<=[\d.])[-–—](?=\d|[a-z]{{3,9}} ?\d)|(?<=[a-z])[-–—](?=\d)|"
-    r"(?<=day|mon|tue|wed|thu|fri|sat|sun)[-–—](?=(?:mon|tue|wed|thu|fri|sat|sun))",
+    rf"(?P<before>{_ISO}|\b(?:{_WEEKDAY})(?=[-–—](?:{_WEEKDAY})\b))(?:[-–—](?=\d|[a-z]))?|"
+    r"(?<=[\d.])[-–—](?=\d|[a-z]{3,9} ?\d)|(?<=[a-z])[-–—](?=\d)",
     re.IGNORECASE,
 )
 _DASHES = ("-", "–", "—")
+# Words of a reason that is set off: behind a free word ("trip to Rome", "ski week"), and beside one ("last day of term").
+_BEHIND = frozenset(["to", "and", "&", "week", "weeks", "weekend", "weekends"])
+_ORDINALS = frozenset(["last", "first", "second", "third"])
 _LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _ONE_DAY = timedelta(days=1)
 _YEARS = range(2000, 2100)
@@ -248,7 +252,7 @@ class _Reader:
         while begins < len(self._claims) and (not self._claims[begins].parts or self._claims[begins].text in _DASHES):
             begins += 1
         for number, claim in enumerate(self._claims[begins:], begins):
-            if claim.parts and not (claim.is_unknown and self._is_free(claim.text)):
+            if claim.parts and not self._is_of_reason(number, begins):
                 self._at = number
                 raise self._more(whom, span)
         if begins == len(self._claims):
@@ -257,7 +261,33 @@ class _Reader:
             begins -= 1
         return self._claims[begins].rest.strip(" ,;-–—")
 
-    def _is_free(self, text: str) -> bool:
+    def _is_of_reason(self, number: int, begins: int) -> bool:
+        """Whether a claim says why; one that could go on with the days does so only in a reason that is set off, by a free word."""
+        if self._is_free(number):
+            return True
+        word = self._claims[number].text.casefold()
+        return self._is_set_off(begins) and (
+            (word in _BEHIND and number > begins and self._is_free(number - 1))
+            or (word in _ORDINALS and (number > begins or self._is_free(min(number + 1, len(self._claims) - 1))))
+        )
+
+    def _is_set_off(self, begins: int) -> bool:
+        """Whether a comma, a colon, or a dash stands between the days and the reason."""
+        for claim in reversed(self._claims[:begins]):
+            if claim.text in _DASHES or claim.rest.removeprefix(claim.text).lstrip().startswith((",", ";")):
+                return True
+            if claim.parts:
+                return False
+        return False
+
+    def _is_free(self, number: int) -> bool:
+        """Whether a claim can be of any reason: a word that means nothing else here, or one that only a break has."""
+        claim = self._claims[number]
+        if claim.is_unknown:
+            return self._means_nothing(claim.text)
+        return not claim.parts and not _SMALL.fullmatch(claim.text.casefold())
+
+    def _means_nothing(self, text: str) -> bool:
         """Whether a word that means nothing here can be one of a reason: it has no digit, and is near no other meaning."""
         words = [word.casefold() for word in _LETTERS.findall(text)]
         if words and words[0] != text.casefold():  # a word may hide behind a sign: "not" or half-day
@@ -371,8 +401,8 @@ class _Reader:
 
 
 def _apart(dash: re.Match[str]) -> str:
-    iso: str = dash["iso"] or ""
-    return dash[0] if dash[0] == iso else f"{iso} - "
+    before: str = dash["before"] or ""
+    return dash[0] if dash[0] == before else f"{before} - "
 
 
 def _with_dates(claims: Sequence[WordRun], *, month_first: bool) -> tuple[WordRun, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day
+from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day, short_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import After, Dated, FromToday, Part, Slashed, Weekday
 
@@ -60,6 +60,15 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
         )
     _check_distance(text, on + later, days, or_year(parts))
     return on + later
+
+
+def counted_from(parts: Sequence[Part], days: Days) -> str:
+    """A sentence on the day that a number of days or weeks was counted from; empty where a line says none."""
+    part = next((part for part in parts if isinstance(part, FromToday) and part.is_counted), None)
+    if part is None:
+        return ""
+    since = f"the lesson ({short_date(days.around)})" if part.from_lesson else f"today ({short_date(days.today)})"
+    return f'"{part.text}" counts from {since}.'
 
 
 def or_year(parts: Sequence[Part]) -> str:

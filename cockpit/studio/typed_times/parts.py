@@ -64,13 +64,17 @@ class Slashed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FromToday:
-    """Days or weeks from today, or from the lesson's day; `is_week` where a week is named, and not a day of it."""
+    """Days or weeks from today, or from the lesson's day.
+
+    `is_week` is true where a week is named, and not a day of it, `is_counted` where the line says a number of them.
+    """
 
     text: str
     days: int = 0
     weeks: int = 0
     from_lesson: bool = False
     is_week: bool = False
+    is_counted: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

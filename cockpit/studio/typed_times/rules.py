@@ -4,8 +4,9 @@ The order matters: the first form that fits is the one that is meant. Lines are 
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
@@ -36,6 +37,38 @@ Rules = tuple[tuple[re.Pattern[str], Callable[[_Match], tuple[Part, ...]]], ...]
 _COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
+_GERMAN_MONTHS = (
+    "januar jänner", "februar", "märz maerz mrz", "april", "mai", "juni",
+    "juli", "august", "september", "oktober", "november", "dezember",
+)  # fmt: skip
+_GERMAN_WEEKDAYS = (
+    "montag", "dienstag di", "mittwoch mi", "donnerstag do", "freitag", "samstag sonnabend", "sonntag so",
+)  # fmt: skip
+
+
+def _beginnings(names: Iterable[str], shortest: int) -> Iterator[str]:
+    return (name[:end].casefold() for name in names for end in range(shortest, len(name) + 1))
+
+
+MONTH_WORDS: Mapping[str, int] = MappingProxyType(
+    {
+        word: number
+        for number, (english, german) in enumerate(zip(MONTHS, _GERMAN_MONTHS, strict=True), 1)
+        for word in _beginnings((english, *german.split()), 3)
+    }
+)
+"""The number of each month, by its names in English and German and by what they begin with."""
+WEEKDAY_WORDS: Mapping[str, int] = MappingProxyType(
+    {
+        word: number
+        for number, (english, german) in enumerate(zip(WEEKDAYS, _GERMAN_WEEKDAYS, strict=True))
+        for word in (*_beginnings((english,), 2), *german.split())
+    }
+    | {"weds": 2}
+)
+"""The number of each weekday, Monday 0, as the months; of the German ones only what is no name: Sam and Don are."""
+
+
 def _number(text: str) -> int:
     if text in {"a", "an"}:
         return 1
@@ -46,12 +79,6 @@ def _year(text: str | None) -> int | None:
     if text is None:
         return None
     return int(text) + (2000 if len(text) == 2 else 0)
-
-
-def _begun(text: str, names: tuple[str, ...]) -> int:
-    """The place of the name that begins so, 0 for the first."""
-    begun = "wed" if text == "weds" else text
-    return next(place for place, name in enumerate(names) if name.casefold().startswith(begun))
 
 
 def _numbered_date(match: _Match) -> tuple[Part, ...]:
@@ -67,7 +94,7 @@ def _slashed(match: _Match) -> tuple[Part, ...]:
 
 
 def _named_date(match: _Match) -> tuple[Part, ...]:
-    month = _begun(match["month"], MONTHS) + 1
+    month = MONTH_WORDS[match["month"]]
     return (Dated(text=match[0], day=int(match["day"]), month=month, year=_year(match.groupdict().get("year"))),)
 
 
@@ -140,6 +167,16 @@ def _shift(match: _Match) -> tuple[Part, ...]:
     return (TimeShift(text=match[0], minutes=sign * round(count), from_now=match[0].startswith("in ")),)
 
 
+def _listed(match: _Match) -> tuple[Part, ...]:
+    """Refuses a later number beside a date: the second day of a list, or an hour."""
+    first, second = (min(map(int, re.findall("[0-9]+", match[which]))) for which in ("first", "second"))
+    if not first < second <= 31:
+        return ()
+    raise BadInput(
+        f'"{match[0]}" could be two days, or a day and a time. Type one day a line, and a time such as "5 pm" or "17:00".'
+    )
+
+
 def _after(match: _Match) -> tuple[Part, ...]:
     return (After(text=match[0], days=_number(match["count"]) * (1 if match["unit"].startswith("d") else 7)),)
 
@@ -148,11 +185,11 @@ def _ahead(match: _Match) -> tuple[Part, ...]:
     count, is_days = _number(match["count"]), match["unit"].startswith("d")
     from_lesson = match[0].startswith("+") or match[0].endswith("later")
     days, weeks = (count, 0) if is_days else (0, count)
-    return (FromToday(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson),)
+    return (FromToday(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson, is_counted=True),)
 
 
 def _day(match: _Match) -> tuple[Part, ...]:
-    days = {"yesterday": -1, "today": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
+    days = {"yesterday": -1, "today": 0, "heute": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
     part = "night" if match["day"] == "tonight" else match.groupdict().get("part")
     ahead = FromToday(text=match[0], days=days)
     return (ahead, _part_of(match[0], part)) if part else (ahead,)
@@ -176,12 +213,12 @@ def _week(match: _Match) -> tuple[Part, ...]:
 
 
 def _weekday(match: _Match) -> tuple[Part, ...]:
-    day = Weekday(text=match["weekday"], weekday=_begun(match["weekday"], WEEKDAYS))
+    day = Weekday(text=match["weekday"], weekday=WEEKDAY_WORDS[match["weekday"]])
     return (FromToday(text=match[0], weeks=1, is_week=True), day) if match["next"] else (day,)
 
 
 def _plural_weekday(match: _Match) -> tuple[Part, ...]:
-    return (Weekday(text=match["weekday"], weekday=_begun(match["weekday"], WEEKDAYS)),)
+    return (Weekday(text=match["weekday"], weekday=WEEKDAY_WORDS[match["weekday"]]),)
 
 
 def _every(weeks: int) -> Callable[[_Match], tuple[Part, ...]]:
@@ -193,7 +230,7 @@ def _other_rhythm(match: _Match) -> tuple[Part, ...]:
 
 
 def _from_month(match: _Match) -> tuple[Part, ...]:
-    first = Dated(text=match[0], day=1, month=_begun(match["month"], MONTHS) + 1, year=_year(match["year"]))
+    first = Dated(text=match[0], day=1, month=MONTH_WORDS[match["month"]], year=_year(match["year"]))
     return (Link(text="from", joint=Joint.FROM), first)
 
 
@@ -232,8 +269,10 @@ def _from_to(match: _Match) -> tuple[Part, ...]:
     return (replace(start, text=match[0], half=half), Length(text=match[0], minutes=minutes))
 
 
-def _beginnings(names: tuple[str, ...], shortest: int) -> str:
-    return "|".join(name[:end].casefold() for name in names for end in range(len(name), shortest - 1, -1))
+def _any_of(words: Iterable[str]) -> str:
+    """A pattern of words, the longest first; "do" and "so" are weekdays only where German goes on."""
+    german = {each: rf"{each}(?=.* uhr\b|\.? ?[0-9]{{1,2}}\.)" for each in ("do", "so")}
+    return "|".join(german.get(word, word) for word in sorted(words, key=len, reverse=True))
 
 
 _END = r"(?=[.]?(?:[ ,;]|$))"
@@ -244,15 +283,15 @@ _AT = r"(?:at |@ ?)?"
 _FOR = r"(?:for )?"
 _HALF = r"(?: ?(?P<half>[ap])(?:\.? ?m)?\.?(?!\w))"
 _NO_HALF = r"(?! ?[ap](?:\.? ?m)?\.?(?!\w))"
-_O_CLOCK = r"(?: ?o['’ ]?clock)"
-_MONTH = rf"(?P<month>{_beginnings(MONTHS, 3)})\.?"
+_O_CLOCK = r"(?: ?(?:o['’ ]?clock|uhr))"
+_MONTH = rf"(?P<month>{_any_of(MONTH_WORDS)})\.?"
 _NUMBERED = r"(?:the )?(?P<day>[0-9]{1,2})"
 _SUFFIX = r"(?:st|nd|rd|th)"
 _IN_YEAR = rf"(?:,? (?P<year>20[0-9]{{2}}){_NO_HALF}(?![^ ,;.]))?"
 _MIN = r"m(?:in(?:ute)?s?)?"
 _PART = r"(?P<part>morning|afternoon|evening|night)"
 _UNIT = r"(?P<unit>d(?:ays?)?|w(?:(?:ee)?ks?)?)"
-_NO_DATE = rf"(?!{_SUFFIX}\b| ?(?:[./-]|(?:of )?(?:{_beginnings(MONTHS, 3)})\b))"
+_NO_DATE = rf"(?!{_SUFFIX}\b| ?(?:[./-]|(?:of )?(?:{_any_of(MONTH_WORDS)})\b))"
 
 
 def _time_in_range(which: str) -> str:
@@ -271,6 +310,19 @@ _DATES: _Forms = (
     (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?{_NO_HALF}{_IN_YEAR}", _named_date),
     (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? (?:of )?{_MONTH}{_IN_YEAR}", _named_date),
     (rf"{_NUMBERED}{_SUFFIX}", _day_number),
+)
+# "dec 21, 23", "12/21, 23", "21, 23 dec"; but "dec 3, 5 pm" is a time.
+_LISTED: _Forms = (
+    (
+        rf"(?P<first>(?:{_any_of(MONTH_WORDS)})\.? [0-9]{{1,2}}{_SUFFIX}?|[0-9]{{1,2}}(?:/|\.)[0-9]{{1,2}}\.?|"
+        rf"[0-9]{{1,2}}(?:{_SUFFIX}|\.)? (?:of )?(?:{_any_of(MONTH_WORDS)})\.?), ?(?P<second>[0-9]{{1,2}})"
+        rf"(?! ?(?:[ap]\b|[ap]\.?m|{_MIN}\b|h\b|hours?|hrs?|uhr|o['’ ]?clock|noon|(?:in the |at )?(?:morning|afternoon|evening|night)))",
+        _listed,
+    ),
+    (
+        rf"(?P<first>[0-9]{{1,2}})\.?, ?(?P<second>[0-9]{{1,2}})(?:{_SUFFIX}|\.)? (?:of )?(?:{_any_of(MONTH_WORDS)})",
+        _listed,
+    ),
 )
 _NOON: _Forms = ((rf"{_AT}(?:(?:12 )?noon|midday)", _noon),)
 _AHEAD: _Forms = (
@@ -298,8 +350,8 @@ _SHIFTS: _Forms = (
 )
 _AFTERS: _Forms = (
     (
-        rf"(?P<count>an?|{_COUNT}) {_UNIT} (?:from|after|on)(?= (?:next |this |the )?(?:(?:{_beginnings(WEEKDAYS, 2)})(?:\b)|"
-        rf"(?:{_beginnings(MONTHS, 3)})\b|[0-9]|tomorrow|weds))",
+        rf"(?P<count>an?|{_COUNT}) {_UNIT} (?:from|after|on)(?= (?:next |this |the )?(?:(?:{_any_of(WEEKDAY_WORDS)})(?:\b)|"
+        rf"(?:{_any_of(MONTH_WORDS)})\b|[0-9]|tomorrow))",
         _after,
     ),
 )
@@ -323,7 +375,8 @@ _LENGTHS: _Forms = (
     (r"for (?P<minutes>[0-9]{1,3})", _minutes),
 )
 _CLOCKS: _Forms = (
-    (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?{_HALF}?", _clock),
+    (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?(?:{_HALF}| uhr)?", _clock),
+    (rf"(?P<hour>[0-9]{{1,2}}) ?uhr (?P<minute>[0-9]{{2}})(?! ?{_MIN}\b)", _clock),
     (rf"{_AT}(?P<hour>[0-9]{{1,2}}) ?(?P<minute>[0-9]{{2}}){_HALF}", _clock),
     (r"(?:at |@ ?)(?P<hour>[0-9]{1,2})(?P<minute>[0-9]{2})", _clock),
     (rf"{_AT}(?P<hour>{_COUNT})(?:{_O_CLOCK}|{_HALF}| ?h)", _clock),
@@ -332,10 +385,10 @@ _CLOCKS: _Forms = (
 _WEEKDAYS: _Forms = (
     (rf"(?:in the |at )?{_PART}", _day_part),
     (rf"(?P<day>today|tomorrow|tmrw|yesterday|this) {_PART}", _day),
-    (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight)", _day),
+    (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight|heute|morgen)", _day),
     (r"(?:this|next|(?:the )?coming) week|(?:the )?week after next", _week),
-    (r"(?:the )?day after tomorrow", _after_tomorrow),
-    (rf"(?P<next>next )?(?:this |coming )*(?P<weekday>weds|{_beginnings(WEEKDAYS, 2)})", _weekday),
+    (r"(?:the )?day after tomorrow|übermorgen", _after_tomorrow),
+    (rf"(?P<next>next )?(?:this |coming )*(?P<weekday>{_any_of(WEEKDAY_WORDS)})", _weekday),
 )
 _SAME: _Forms = ((r"(?:the )?same(?: time)?", _same),)
 _ALONE: _Forms = ((rf"[0-9]{{1,4}}|{'|'.join(_COUNTS)}", _alone),)
@@ -348,6 +401,7 @@ def _compiled(forms: _Forms) -> Rules:
 RULES = _compiled(
     (
         *_OFFSETS,
+        *_LISTED,
         *_DATES,
         *_NOON,
         *_AHEAD,
@@ -427,22 +481,23 @@ DAY_RULES = _compiled(
         *_NOON,
         *_AHEAD,
         *_LINKS,
-        *_CLOCKS[:2],
-        *_CLOCKS[3:4],
+        *_CLOCKS[:3],
+        *_CLOCKS[4:5],
         *_WEEKDAYS,
         *_ALONE,
         *_LIMITS,
     )
 )
 """How a line that names days without their hours is read: a number is none of a clock."""
-_SINCE = r"(?:from|starting|beginning|effective|as of|since|ab)(?: from| on| in)?"
-_NAMED_DAY = rf"(?:{_beginnings(WEEKDAYS, 3)})s?\b"
+_SHORTEST_PLURAL = 6
+_SINCE = r"(?:from|starting|beginning|effective|as of|since|ab|vom)(?: from| on| in)?"
+_NAMED_DAY = rf"(?:{_any_of(WEEKDAY_WORDS)})s?\b"
 _WEEKLY: _Forms = (
     (_RANGE, _from_to),
     (rf"{_SINCE} (?:the )?(?:(?:beginning|start) of )?{_MONTH}(?: (?P<year>20[0-9]{{2}})|(?! ?[0-9]))", _from_month),
     (_SINCE, _link(Joint.FROM)),
     (
-        r"(?:no (?:more )?lessons after|until|till?|'til|through|thru|up to|(?:(?:stop|end|quit|finish)(?:s|es)?|last(?: (?:lesson|day|one|time))?)"
+        r"(?:no (?:more )?lessons after|until|till?|'til|through|thru|up to|bis(?: zum)?|(?:(?:stop|end|quit|finish)(?:s|es)?|last(?: (?:lesson|day|one|time))?)"
         r"(?: is)?(?: after| on| with)?)(?: on)?(?= [^ ])",
         _link(Joint.TO),
     ),
@@ -453,13 +508,14 @@ _WEEKLY: _Forms = (
     ),
     (r"every (?:third|3rd|3|three|fourth|4th|4|four|few) weeks?|every (?:day|month)|monthly|daily|twice a week", _other_rhythm),
     (rf"(?:every|each) week|once a week|weekly|(?:every|each)(?= {_NAMED_DAY})", _every(1)),
-    (r"(?:on )?(?P<weekday>(?:mon|tues|wednes|thurs|fri|satur|sun)day)s", _plural_weekday),
+    (rf"(?:on )?(?P<weekday>{'|'.join(word for word in WEEKDAY_WORDS if len(word) >= _SHORTEST_PLURAL)})s", _plural_weekday),
     (r"-|–|—|to", _link(Joint.AND)),
 )  # fmt: skip
 WEEKLY_RULES = _compiled(
     (
         *_WEEKLY,
         *_OFFSETS,
+        *_LISTED,
         *_DATES,
         *_NOON,
         *_AHEAD,

@@ -10,6 +10,7 @@ from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, Same
 
 LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
+_LATEST_ALONE = 21
 _DOTTED = re.compile(r"[0-9]{1,2}\.(?:0?[1-9]|1[0-2])")
 _HALF_DAY, _WHOLE_DAY = 720, 1440
 _TIME_WANTED = 'Type a time such as "4:30 pm" or "16:30".'
@@ -154,6 +155,8 @@ def _hour_or_length(number: Number, behind: Part | None) -> Part:
             f'"{text} {behind.text}" could be a time, or a time and a length. '
             f'Type "{value}:{behind.value:02d}" or "{value}:00 {behind.value} min".'
         )
+    if value > _LATEST_ALONE:
+        raise BadInput(f'"{text}" is not clear by itself. Try "{value}:00" for a time or "dec {value}" for a day.')
     return TimeOfDay(text=text, hour=value, has_zero=text.startswith("0"))
 
 

@@ -28,10 +28,19 @@ from cockpit.studio.typed_times.parts import (
     ZoneName,
 )
 from cockpit.studio.typed_times.places import name_at, place_at, place_key
-from cockpit.studio.typed_times.rules import RULES
+from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, WEEKDAY_WORDS
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, when_of
-from cockpit.studio.typed_times.words import Found, WordRun, by_rules, claims_of, filler, located, not_understood
+from cockpit.studio.typed_times.words import (
+    Found,
+    WordRun,
+    by_rules,
+    claims_of,
+    filler,
+    located,
+    month_alone,
+    not_understood,
+)
 
 _EXAMPLE = 'such as "nora bell thu 4pm phoenix 30m"'
 _LEAD = re.compile(
@@ -51,144 +60,27 @@ _INSTRUMENTS = (
 _OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
 # Words of a line about somebody that are no one's name.
 _NO_NAMES = frozenset(
-    [
-        "cancel",
-        "canceled",
-        "cancelled",
-        "skip",
-        "reschedule",
-        "delete",
-        "remove",
-        "undo",
-        "biweekly",
-        "fortnightly",
-        "a",
-        "age",
-        "aged",
-        "an",
-        "and",
-        "are",
-        "at",
-        "but",
-        "by",
-        "call",
-        "called",
-        "child",
-        "class",
-        "daughter",
-        "email",
-        "first",
-        "for",
-        "free",
-        "friend",
-        "from",
-        "he",
-        "her",
-        "his",
-        "home",
-        "in",
-        "intro",
-        "is",
-        "kid",
-        "lesson",
-        "lessons",
-        "level",
-        "likes",
-        "maybe",
-        "mom",
-        "mother",
-        "mum",
-        "dad",
-        "father",
-        "my",
-        "new",
-        "no",
-        "not",
-        "of",
-        "old",
-        "on",
-        "online",
-        "only",
-        "or",
-        "parent",
-        "per",
-        "phone",
-        "pls",
-        "please",
-        "referred",
-        "she",
-        "sibling",
-        "sister",
-        "brother",
-        "son",
-        "student",
-        "teacher",
-        "tel",
-        "text",
-        "the",
-        "their",
-        "they",
-        "to",
-        "trial",
-        "try",
-        "twins",
-        "via",
-        "wants",
-        "was",
-        "week",
-        "who",
-        "will",
-        "with",
-        "year",
-        "years",
-        "all",
-        "also",
-        "after",
-        "before",
-        "both",
-        "but",
-        "early",
-        "either",
-        "each",
-        "every",
-        "except",
-        "half",
-        "if",
-        "instead",
-        "just",
-        "late",
-        "last",
-        "next",
-        "not",
-        "never",
-        "only",
-        "plus",
-        "some",
-        "then",
-        "through",
-        "till",
-        "til",
-        "until",
-        "unless",
-        "without",
-        "weekly",
-        "yo",
-        "yr",
-        "yrs",
-        "zoom",
-        "you",
-        "your",
-        "beginner",
-        "advanced",
-        "adult",
-        "grade",
-    ]
+    """
+    a ab about adult advanced after afternoon afternoons age aged all also am an and approx are around asap at before
+    beginner bis biweekly both brother but by call called cancel canceled cancelled child class dad daughter day days
+    delete each early eight either eleven email evening evenings every except father first five for fortnight fortnightly
+    four free friend from grade half he her his home hour hours if in instead intro is just kid last late lesson lessons
+    level likes maybe midday midnight min mins minute minutes mom month months morning mornings mother mum my never new
+    next night nights nine no noon not of old on one online only or parent past per perhaps phone please pls plus pm
+    probably quarter referred remove reschedule seven she sibling sister six skip some son student tbc tbd teacher tel ten
+    tentative text the their then they three through til till tmrw to today tomorrow tonight trial try twelve twins two
+    uhr um undo unless until via wants was week weekend weekends weekly weeks who will with without year years yesterday
+    yo you your yr yrs zoom
+    """.split()  # noqa: SIM905 a list would have a line for each word
 )
+# Words of the calendar that people are called, too.
+_GIVEN = frozenset(["april", "may", "june", "august", "jan", "wednesday", "sun", "su", "mo", "di", "mi", "do", "so"])
+_CALENDAR = frozenset((*MONTH_WORDS, *WEEKDAY_WORDS)) - _GIVEN
 _OWN = re.compile(r"['’]s$", re.IGNORECASE)
-_SURE_PLACE = re.compile(r"^in | time$", re.IGNORECASE)
 _MOST_WORDS = 5
 _MOST_ASKED = 3
 _SHORTEST_SHARED = 3
+_SHORTEST_NEAR = 7
 _DAYS = (Dated, Slashed, FromToday, Weekday)
 
 
@@ -280,8 +172,10 @@ class _Reader:
             except BadInput:
                 continue
             days = [run for run in own if not run.is_unknown]
-            # Sun Li may come on a Thursday, but "thu nora 4pm" is nobody called Thu.
-            is_name = all(len(run.parts) == 1 and isinstance(run.parts[0], Weekday) for run in days)
+            # Sun Li may come on a Thursday, but "thu nora 4pm" is nobody called Thu, and "may 21" is a day.
+            is_name = len(days) < len(own) and all(run.text.casefold() in _GIVEN for run in days)
+            is_name &= not any(map(_is_of_calendar, words[:count]))
+            is_name &= not (month_alone(words[count - 1].casefold()) and isinstance(_parts(others)[0], Number))
             has_day = any(isinstance(part, _DAYS) for part in _parts(others))
             has_time = any(isinstance(part, TimeOfDay | Number) for part in _parts(others))
             if is_name and (has_day or not days) and has_time and not any(run.is_unknown for run in others):
@@ -300,8 +194,12 @@ class _Reader:
         for place in beside:
             run = runs[place]
             words = [run.text, name] if place < first else [name, run.text]
-            is_apart = re.search(r"\s*[,;]\s*".join(map(re.escape, words)), self._text, re.IGNORECASE)
-            if not any(isinstance(part, ZoneName) for part in run.parts) or is_apart or _SURE_PLACE.search(run.text):
+            has_comma = re.search(r"\s*[,;]\s*".join(map(re.escape, words)), self._text, re.IGNORECASE) is not None
+            # Tim is not a part of the place in "tim, phoenix", but Texas is one in "paris, texas".
+            is_sure = run.text.casefold().endswith(" time") or (
+                place > last if has_comma else run.text.casefold().startswith("in ")
+            )
+            if is_sure or not any(isinstance(part, ZoneName) for part in run.parts):
                 continue
             rest = " ".join(each.text for at, each in enumerate(runs) if not first <= at <= last and at != place)
             raise BadInput(
@@ -390,12 +288,24 @@ def _check_name(name: str) -> None:
     words = name.split()
     for before, typed in zip(("", *words), words, strict=False):
         word = typed.strip(",;()")
-        if before.endswith((",", ";")) or not _NAME.fullmatch(word) or word.casefold().strip(".") in _NO_NAMES:
+        if (
+            before.endswith((",", ";"))
+            or not _NAME.fullmatch(word)
+            or _is_of_calendar(word)
+            or word.casefold().strip(".") in _NO_NAMES
+        ):
             raise BadInput(
                 f'"{word}" is not part of a name. Type a name and a time, and behind that a city or an instrument, {_EXAMPLE}.'
             )
     if len(words) > _MOST_WORDS:
         raise BadInput(f'"{name}" is long for a name. Type a name and a time, {_EXAMPLE}.')
+
+
+def _is_of_calendar(word: str) -> bool:
+    """Whether a word is, or is meant as, a month or a weekday that nobody is called."""
+    key = word.casefold().strip(".,;:")
+    near = (each for each in _CALENDAR if min(len(each), len(key)) >= _SHORTEST_NEAR and is_near(key, each))
+    return key not in _GIVEN and (key in _CALENDAR or any(near))
 
 
 def _check_last_word(name: str, rest: str) -> None:

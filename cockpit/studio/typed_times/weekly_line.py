@@ -13,7 +13,7 @@ from datetime import date, datetime, timedelta
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.days import Days, day_of, in_one_order, in_year_of
+from cockpit.studio.typed_times.days import Days, counted_from, day_of, in_one_order, in_year_of
 from cockpit.studio.typed_times.parts import (
     Dated,
     Every,
@@ -33,7 +33,7 @@ from cockpit.studio.typed_times.words import NotUnderstood, claims_of, moment_fi
 
 _EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 _SMALL = re.compile(
-    r"(?:on|at|@|the|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
+    r"(?:on|at|@|the|(?:um|den)(?= [0-9])|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
 )
 _DAY = timedelta(days=1)
 
@@ -121,7 +121,7 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
         _last_day(said, first, target, replace(days, around=first, first=since or first)) if said.has_until else None
     )
     return WeeklyLine(
-        when=when,
+        when=replace(when, counted=counted_from([*said.days[""], *said.days["from"]], days)),
         since=since,
         until_on=until_on,
         every=every,

@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.days import Days, day_of
+from cockpit.studio.typed_times.days import Days, counted_from, day_of
 from cockpit.studio.typed_times.parts import FromToday, Length, Part, TimeShift, Weekday, ZoneName
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
@@ -39,7 +39,7 @@ class When:
 
     `starts_at` is the moment (UTC), `minutes` the length (None where the line says nothing of it). `local` is the
     naive time as the line says it on the clock of `zone` (IANA); where it `occurs` never there, `starts_at` shows
-    another time on that clock.
+    another time on that clock. `counted` is a sentence on the day that the line counts from, if it does.
     """
 
     starts_at: datetime
@@ -48,6 +48,7 @@ class When:
     local: datetime
     occurs: Occurs
     is_past: bool
+    counted: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,6 +160,7 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         local=local,
         occurs=_occurs(local, named),
         is_past=starts_at < reference.now,
+        counted=counted_from(parts, days),
     )
 
 

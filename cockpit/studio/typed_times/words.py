@@ -13,7 +13,7 @@ from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
-from cockpit.studio.typed_times.rules import RULES, Rules
+from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, Rules
 
 Found = tuple[tuple[Part, ...], int] | None
 Finder = Callable[[str, int], Found]
@@ -22,7 +22,7 @@ _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(
-    r"(?:on|at|@|the|lesson|(?:my|our) time|uhr|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
+    r"(?:on|at|@|the|lesson|(?:my|our) time|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
 )
 # Words of the language that no city is meant by, however near one is spelled.
 _NO_CITY = frozenset(
@@ -50,7 +50,8 @@ _NO_CITY = frozenset(
 )
 _SHORTEST_CITY = 5
 _BRACKETS = str.maketrans("()", "  ")
-_COLON = re.compile(r":(?=\s|$)|(?<=\w)[!?…]+(?=[\s,;.]|$)")
+_COLON = re.compile(r":(?=\s|$)")
+_CALL = re.compile(r"(?<=\w)[!…]+(?=[\s,;.]|$)")
 _ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])", re.IGNORECASE)
 _WORD = re.compile(r"[^ ,;]+")
 _CALENDAR_WORDS = (
@@ -95,6 +96,8 @@ def claims_of(text: str, finders: Sequence[Finder]) -> tuple[WordRun, ...]:
     line = _Line(text)
     if len(line.said) > _LONGEST:
         raise NotUnderstood(f"The line is too long. Use at most {_LONGEST} characters.")
+    if "?" in line.said:
+        raise BadInput("The line has a question mark, so it is not taken. Leave it out when you are sure.")
     return tuple(line.claims(finders))
 
 
@@ -164,7 +167,8 @@ class _Line:
     """A line as it is compared, `said`, of which every place is one in the line as it was typed."""
 
     def __init__(self, text: str) -> None:
-        spoken_so = _ISO_T.sub(" ", _COLON.sub(" ", unicodedata.normalize("NFKC", text).translate(_BRACKETS)))
+        spoken_so = _CALL.sub(" ", _COLON.sub(";", unicodedata.normalize("NFKC", text).translate(_BRACKETS)))
+        spoken_so = _ISO_T.sub(" ", spoken_so)
         self._words = spoken_so.split()
         folded = [word.casefold() for word in self._words]
         self.said = " ".join(folded)
@@ -195,7 +199,7 @@ class _Line:
 
 def month_alone(word: str) -> bool:
     """Whether a word is a month."""
-    return any(word in {month.casefold(), month[:3].casefold()} for month in MONTHS)
+    return word in MONTH_WORDS
 
 
 def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadInput:

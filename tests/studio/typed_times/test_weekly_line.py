@@ -68,6 +68,8 @@ def test_the_first_lesson_is_on_the_first_such_weekday_from_the_day_on(line, fir
         ("from 5 jan until 22 dec 2027", ("Tue 2027-01-05 16:00", "2027-12-22", None, None)),
         ("from 8 sep until 15 jun", ("Tue 2027-09-14 16:00", "2028-06-15", None, None)),
         ("from 12 jan until 30 mar 2028", ("Tue 2028-01-18 16:00", "2028-03-30", None, None)),
+        ("bis 3. Januar", (None, "2027-01-03", None, None)), ("ab 12. Januar 17 Uhr", ("Tue 2027-01-12 17:00", None, None, None)),
+        ("mittwochs 17 Uhr ab 13. Januar bis 30. März", ("Wed 2027-01-13 17:00", "2027-03-30", None, None)),
         ("weekly from 5 jan", ("Tue 2027-01-05 16:00", None, 1, None)), ("biweekly", ("Tue 2026-12-01 16:00", None, 2, None)),
         ("stop after 15 dec", (None, "2026-12-15", None, None)), ("ends 18 dec", (None, "2026-12-18", None, None)),
         ("last lesson 15 dec", (None, "2026-12-15", None, None)), ("through dec 18", (None, "2026-12-18", None, None)),
@@ -76,6 +78,12 @@ def test_the_first_lesson_is_on_the_first_such_weekday_from_the_day_on(line, fir
 )  # fmt: skip
 def test_a_first_day_a_last_one_and_what_is_said_of_each_lesson_are_told_apart(line, found):
     assert said(line) == found
+
+
+def test_a_line_says_which_day_it_is_counted_from():
+    found = read("5pm in 2 weeks").when
+    assert found is not None
+    assert found.counted == '"in 2 weeks" counts from today (Wed, November 25).'
 
 
 def test_a_line_says_whether_it_keeps_the_weekday_and_the_time():
@@ -95,7 +103,9 @@ def test_a_line_says_whether_it_keeps_the_weekday_and_the_time():
         ("from 12 jan 5pm except feb", '"except" is not understood'), ("from 12 jan 5pm for 6 weeks", '"weeks" is not understood'),
         ("from 12 jan 19 jan 5pm", "two days"), ("wed thu 5pm from 12 jan", "two days"), ("from 12 jan 5pm 6pm", "two times"),
         ("stop", '"stop" is not understood'), ("from 12 jan 5pm or 6pm", '"or" is not understood'), ("", "no day or time yet"),
-        ("until march", '"march" needs a day'), ("until 15 nov 2026", "has passed"),
+        ("until march", '"march" needs a day'), ("from 12 jan 5pm?", "has a question mark"),
+        ("from jan 12, 14", "could be two days"), ("until dec 15, 22", "could be two days"),
+        ("until 15 nov 2026", "has passed"),
         ("until 20 nov", '"20 nov" is Friday, November 20, 2026, which has passed. Type November 25, 2026 or a later day, or add the year'),
         ("from 20 nov 5pm", "November 20, 2026, which has passed"), ("from nov 5pm", '"nov" needs a day'),
         ("until dec 22 from jan 5", '"dec 22" is Tuesday, December 22, 2026, before Tuesday, January 5, 2027'),

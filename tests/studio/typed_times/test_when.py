@@ -64,6 +64,8 @@ def refusal(text: str, **values: Any) -> str:
         ("dec 3 1630", "2026-12-03 16:30"), ("tonight 7", "2026-11-25 19:00"), ("to thu 5", "2026-11-26 17:00"),
         ("tomorrow morning 9", "2026-11-26 09:00"), ("this afternoon at 12:30", "2026-11-25 12:30"),
         ("today wed 5", "2026-11-25 17:00"), ("12/3 16:00 12/3", "2026-12-03 16:00"),
+        ("dec 21, 4", "2026-12-21 16:00"), ("dec 3, 5pm", "2026-12-03 17:00"), ("dec 3, 17:00", "2026-12-03 17:00"), ("5, dec 23", "2026-12-23 17:00"),
+        ("dec 3, 5 o'clock", "2026-12-03 17:00"), ("dec 3, 2027 5pm", "2027-12-03 17:00"), ("dec 3, 30 min", "2026-12-03 16:00"),
     ],
 )  # fmt: skip
 def test_a_line_names_a_day_and_a_time(text: str, at: str) -> None:
@@ -138,6 +140,39 @@ def test_next_is_the_following_week_whatever_today_is() -> None:
     assert read("next mon", now=sunday).local.date() == date(2026, 11, 30)
     assert read("next mon", now=monday).local.date() == date(2026, 12, 7)
     assert read("mon", now=monday).local.date() == date(2026, 11, 30)
+
+
+@pytest.mark.parametrize(
+    ("text", "at"),
+    [
+        ("Dienstag 17 Uhr", "12-01 17:00"), ("Di 17 Uhr", "12-01 17:00"), ("Mi., 17.30 Uhr", "11-25 17:30"), ("24. Dez", "12-24 16:00"),
+        ("am Donnerstag um 17 Uhr", "11-26 17:00"), ("Do 17 Uhr", "11-26 17:00"), ("So 6.12. 10:00", "12-06 10:00"), ("sonnabend 10 uhr", "11-28 10:00"),
+        ("3. Dezember 17 Uhr 30", "12-03 17:30"), ("17 Uhr 45 min", "12-01 17:00"), ("den 3. Dezember, 17 Uhr", "12-03 17:00"),
+        ("heute 17 Uhr", "11-25 17:00"), ("morgen 17 Uhr", "11-26 17:00"), ("übermorgen 10 Uhr", "11-27 10:00"),
+    ],
+)  # fmt: skip
+def test_the_days_and_months_of_german_are_read(text: str, at: str) -> None:
+    assert read(text).starts_at == home(f"2026-{at}")
+
+
+def test_every_month_is_read_in_both_languages() -> None:
+    german = ["Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"]
+    for number, names in enumerate(zip(MONTHS, german, strict=True), 1):
+        for name in (*names, *(name[:3] for name in names)):
+            found = read(f"28. {name} 2027 17:00")
+            assert (found.local.month, found.local.day) == (number, 28)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("in two weeks", '"in two weeks" counts from today (Wed, November 25).'), ("+1 week", '"+1 week" counts from the lesson (Tue, December 1).'),
+        ("a week later 5pm", '"a week later" counts from the lesson (Tue, December 1).'), ("thu in 2 weeks", '"in 2 weeks" counts from today (Wed, November 25).'),
+        ("tomorrow", ""), ("next week", ""), ("dec 3", ""),
+    ],
+)  # fmt: skip
+def test_it_is_told_which_day_is_counted_from(text: str, said: str) -> None:
+    assert read(text).counted == said
 
 
 def test_a_time_of_today_that_is_over_is_told_and_not_refused() -> None:
@@ -286,10 +321,15 @@ def test_the_note_on_a_clock_change_says_what_is_taken() -> None:
         ("0000-01-01", "There is no year 0"), ("7 tonight in the morning", "two times of day"),
         ("4 pm in the morning", "do not match"), ("16:00 this morning", "do not match"), ("12 tonight", "do not match"),
         ("same time tomorrow morning", "do not match"), ("tomorrow morning", '"tomorrow morning" is not a complete time'),
-        ("3. Dezember", 'Did you mean "december"'), ("thrusday 4", '"thrusday" is not understood. Did you mean "thursday"'),
+        ("3. Dzember", 'Did you mean "december"'), ("thrusday 4", '"thrusday" is not understood. Did you mean "thursday"'),
         ("4pm blorp", '"blorp" is not understood. Type a day, a time, and a length, such as "thu 4:30 pm 45 min"'),
         ("4 pm kolkatta", "Kolkata"), ("4pm new yrok", "New York"), ("4pm okonjjo", "Okonjo"), ("next month", '"next" is not'),
-        ("4pm ?", '"?" is not understood'), ("-1 week", '"-1" is not understood'), ("4 - 5", "two times"), ("5 to 6", "two times"), ("3.12 16:00", '"3.12."'),
+        ("4pm ?", "has a question mark"), ("dec 3?", "has a question mark"), ("dec 3 4pm?", "has a question mark"),
+        ("thu? 4pm", "has a question mark"), ("dec 21, 23", '"dec 21, 23" could be two days, or a day and a time'), ("12/3, 5", "two days, or"),
+        ("21, 23 dec", '"21, 23 dec" could be two days'), ("3. Dez, 5", "could be two days"), ("dec 3rd, 17, 24", "could be two days"),
+        ("dec 21 23", '"23" is not clear by itself. Try "23:00" for a time or "dec 23" for a day.'), ("22", '"22" is not clear by itself'),
+        ("tue am", "is not understood"), ("do 5pm", '"do" is not understood'), ("so 5pm", '"so" is not understood'), ("am 5", '"am" is not understood'),
+        ("-1 week", '"-1" is not understood'), ("4 - 5", "two times"), ("5 to 6", "two times"), ("3.12 16:00", '"3.12."'),
         ("4 30", 'Type "4:30" or "4:00 30 min"'), ("120", 'Type "1:20 pm" or "120 min"'), ("0", "neither a time nor"),
         ("thu 17 4pm", '"17" is not clear by itself'), ("4pm 17", '"17" is not clear by itself'), ("4pm 3", '"dec 3"'),
         ("24", '"24 min"'), ("12345", '"12345" is not understood'), ("4pm utc+5", "is an offset"), ("midnight", "the start or the end"),
