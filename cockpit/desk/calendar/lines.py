@@ -146,7 +146,9 @@ class Lines:
         if troubles is None:
             troubles = [problem_sentence(finding, home) for finding in self._ahead.troubles_of([lesson])]
             troubles = [*self._break_on_its_day(lesson), *troubles]
-        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}. {when.counted}"
+        understood = (
+            f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}. {when.counted}"
+        )
         return Proposal(
             understood=understood.strip(),
             edits=edits,

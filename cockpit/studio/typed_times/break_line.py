@@ -42,7 +42,7 @@ _NO_LESSONS = re.compile(
     r"(?:(?:the )?studio (?:is )?|we(?:['’]re| are) )?closed|(?:i['’]m |i am |we['’]re |we are )?off|(?:a )?days? off|"
     r"(?:a )?break|(?:(?:the )?(?:whole|full|entire)|all) day|cancel(?:led|ed)?)(?=[ ,;.]|$)"
 )
-_SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[ ,;]|$)")
+_SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[.]?(?:[ ,;]|$))")
 _WEEKDAY = "|".join(sorted(WEEKDAY_WORDS, key=len, reverse=True))
 _ISO = r"\d{4}-\d{1,2}-\d{1,2}"
 # A dash between two days: "dec 21-31", "24.12.-2.1.", "12/21-1/3", "mon-fri"; but none in 2026-12-21 or in half-term.
@@ -274,7 +274,7 @@ class _Reader:
     def _is_set_off(self, begins: int) -> bool:
         """Whether a comma, a colon, or a dash stands between the days and the reason."""
         for claim in reversed(self._claims[:begins]):
-            if claim.text in _DASHES or claim.rest.removeprefix(claim.text).lstrip().startswith((",", ";")):
+            if claim.text in _DASHES or claim.has_comma:
                 return True
             if claim.parts:
                 return False

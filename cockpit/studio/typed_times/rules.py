@@ -270,8 +270,10 @@ def _from_to(match: _Match) -> tuple[Part, ...]:
 
 
 def _any_of(words: Iterable[str]) -> str:
-    """A pattern of words, the longest first; "do" and "so" are weekdays only where German goes on."""
-    german = {each: rf"{each}(?=.* uhr\b|\.? ?[0-9]{{1,2}}\.)" for each in ("do", "so")}
+    """A pattern of words, the longest first; "do" and "so" are weekdays only where German, or a row of days, goes on."""
+    german = {
+        each: rf"(?:{each}(?=.* uhr\b|\.? ?[0-9]{{1,2}}\.)|(?:(?<=bis )|(?<= - )){each})" for each in ("do", "so")
+    }
     return "|".join(german.get(word, word) for word in sorted(words, key=len, reverse=True))
 
 

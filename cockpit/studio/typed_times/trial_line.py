@@ -62,15 +62,15 @@ _OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
 _NO_NAMES = frozenset(
     """
     a ab about adult advanced after afternoon afternoons age aged all also am an and approx are around asap at before
-    beginner bis biweekly both brother but by call called cancel canceled cancelled child class dad daughter day days
-    delete each early eight either eleven email evening evenings every except father first five for fortnight fortnightly
-    four free friend from grade half he her his home hour hours if in instead intro is just kid last late lesson lessons
-    level likes maybe midday midnight min mins minute minutes mom month months morning mornings mother mum my never new
-    next night nights nine no noon not of old on one online only or parent past per perhaps phone please pls plus pm
-    probably quarter referred remove reschedule seven she sibling sister six skip some son student tbc tbd teacher tel ten
-    tentative text the their then they three through til till tmrw to today tomorrow tonight trial try twelve twins two
-    uhr um undo unless until via wants was week weekend weekends weekly weeks who will with without year years yesterday
-    yo you your yr yrs zoom
+    beginner bis biweekly both brother but by call called can cancel canceled cancelled child class come comes could dad
+    daughter day days delete each early eight either eleven email evening evenings every except father first five for
+    fortnight fortnightly four free friend from grade half has have he hello her hey hi his home hour hours if in instead
+    intro is just kid last late lesson lessons level likes maybe midday midnight min mins minute minutes mom month months
+    morning mornings mother mum my never new next night nights nine no noon not of old on one online only or parent past
+    per perhaps phone please pls plus pm probably quarter referred remove reschedule seven she sibling sister six skip
+    some son student tbc tbd teacher tel ten tentative text the their then they three through til till tmrw to today
+    tomorrow tonight trial try twelve twins two uhr um undo unless until via wanted wants was week weekend weekends weekly
+    weeks who will with without would year years yesterday yo you your yr yrs zoom
     """.split()  # noqa: SIM905 a list would have a line for each word
 )
 # Words of the calendar that people are called, too.
@@ -135,7 +135,7 @@ class _Reader:
         while last + 1 in unknown:
             last += 1
         name = " ".join(run.text for run in runs[first : last + 1])
-        _check_name(name)
+        _check_name(" ".join(run.text + "," * run.has_comma for run in runs[first : last + 1]))
         if last < unknown[-1]:
             raise not_understood(runs[next(place for place in unknown if place > last) :], self._zones)
         if not any(run.parts for run in (*runs[:first], *runs[last + 1 :])):
@@ -194,7 +194,7 @@ class _Reader:
         for place in beside:
             run = runs[place]
             words = [run.text, name] if place < first else [name, run.text]
-            has_comma = re.search(r"\s*[,;]\s*".join(map(re.escape, words)), self._text, re.IGNORECASE) is not None
+            has_comma = runs[place if place < first else last].has_comma
             # Tim is not a part of the place in "tim, phoenix", but Texas is one in "paris, texas".
             is_sure = run.text.casefold().endswith(" time") or (
                 place > last if has_comma else run.text.casefold().startswith("in ")

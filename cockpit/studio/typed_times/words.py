@@ -22,7 +22,7 @@ _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(
-    r"(?:on|at|@|the|lesson|(?:my|our) time|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to)?|[-–—])(?=[ ,;]|$)"
+    r"(?:on|at|@|the|lesson|(?:my|our) time|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to|(?! [0-9]{1,3}(?=[ ,;]|$)(?! ?(?:m|h|[ap]\.?m))))|[-–—])(?=[ ,;]|$)"
 )
 # Words of the language that no city is meant by, however near one is spelled.
 _NO_CITY = frozenset(
@@ -51,7 +51,7 @@ _NO_CITY = frozenset(
 _SHORTEST_CITY = 5
 _BRACKETS = str.maketrans("()", "  ")
 _COLON = re.compile(r":(?=\s|$)")
-_CALL = re.compile(r"(?<=\w)[!…]+(?=[\s,;.]|$)")
+_CALL = re.compile(r"(?<=\w)!+(?=[\s,;.]|$)")
 _ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])", re.IGNORECASE)
 _WORD = re.compile(r"[^ ,;]+")
 _CALENDAR_WORDS = (
@@ -80,6 +80,11 @@ class WordRun:
     text: str
     rest: str
     parts: tuple[Part, ...]
+
+    @property
+    def has_comma(self) -> bool:
+        """Whether a comma or a colon stands behind it."""
+        return self.rest.removeprefix(self.text).lstrip().startswith((",", ";"))
 
     @property
     def is_unknown(self) -> bool:
