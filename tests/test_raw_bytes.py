@@ -48,7 +48,13 @@ def test_settings_are_told_without_their_controls(folder):
         assert not RAW.search(said)
 
 
-@pytest.mark.parametrize("name", [f"{TITLE}.csv".encode(), b"\xff \xc2\x9b.csv"], ids=["escape", "no text"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        pytest.param(f"{TITLE}.csv".encode(), id="escape", marks=pytest.mark.long),
+        pytest.param(b"\xff \xc2\x9b.csv", id="no text"),
+    ],
+)
 def test_a_file_name_is_told_without_its_controls(folder, tmp_path, name):
     file = tmp_path / os.fsdecode(name)
     for content in (b"student,weekday\n\xff", b"student,weekday,time,minutes\nBo,Blursday,4 pm,30\n"):

@@ -49,6 +49,11 @@ def in_gfm(notes):
 READINGS = [on_page, in_markdown, in_gfm]
 
 
+def usually(reading):
+    """Every way to read a paper, all but one of them among the tests that take long."""
+    return [pytest.param(each, marks=() if each is reading else pytest.mark.long) for each in READINGS]
+
+
 def as_promised(text):
     """The paragraphs that a family should see of typed remarks."""
     lines = [indented(line.rstrip()) for line in text.split("\n")]
@@ -81,7 +86,7 @@ def test_no_example_has_words_that_a_family_may_not_see(typed):
     assert {line.line for text in typed.values() for line in read_notes(text)} == {Line.REMARK}
 
 
-@pytest.mark.parametrize("reading", READINGS)
+@pytest.mark.parametrize("reading", usually(on_page))
 def test_each_example_is_read_as_it_was_typed(typed, reading):
     def alone(text):
         shown = reading(paper(text))
@@ -92,7 +97,7 @@ def test_each_example_is_read_as_it_was_typed(typed, reading):
     assert misread(typed, alone) == {}
 
 
-@pytest.mark.parametrize("reading", READINGS)
+@pytest.mark.parametrize("reading", usually(in_gfm))
 def test_each_example_is_read_as_it_was_typed_between_other_lines(typed, reading):
     def between(text):
         body = f"Well done.\n{text}See you soon"
@@ -103,7 +108,7 @@ def test_each_example_is_read_as_it_was_typed_between_other_lines(typed, reading
 
 
 @pytest.mark.parametrize("between", ["", "\n"], ids=["one under the other", "as paragraphs"])
-@pytest.mark.parametrize("reading", READINGS)
+@pytest.mark.parametrize("reading", usually(in_markdown))
 def test_all_examples_together_are_read_as_they_were_typed(typed, reading, between):
     body = between.join(typed.values())
     shown = reading(paper(body))
@@ -113,7 +118,7 @@ def test_all_examples_together_are_read_as_they_were_typed(typed, reading, betwe
     assert headings == ([REMARKS] if reading is on_page else [REMARKS, NEXT_LESSON])
 
 
-@pytest.mark.parametrize("reading", READINGS)
+@pytest.mark.parametrize("reading", usually(in_gfm))
 def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(typed, reading):
     def assigned(text):
         lines = [line.strip() for line in text.split("\n") if line.strip()]
@@ -124,7 +129,7 @@ def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(type
     assert misread(typed, assigned) == {}
 
 
-@pytest.mark.parametrize("reading", [on_page, *(pytest.param(each, marks=pytest.mark.long) for each in READINGS[1:])])
+@pytest.mark.parametrize("reading", usually(in_markdown))
 def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, reading):
     def in_plan(text):
         lines = [line.strip() for line in text.split("\n") if line.strip()]

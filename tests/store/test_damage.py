@@ -52,7 +52,9 @@ def damaged_at(folder, whole, seed):
     (folder / NAME).write_bytes(content)
 
 
-@pytest.mark.parametrize("seed", range(_CASES))
+@pytest.mark.parametrize(
+    "seed", [pytest.param(seed, marks=pytest.mark.long if seed % 5 else ()) for seed in range(_CASES)]
+)
 def test_a_database_damaged_anywhere_is_told_with_the_way_back(tmp_path, whole, capsys, seed):
     damaged_at(tmp_path, whole, seed)
     for command in _COMMANDS:

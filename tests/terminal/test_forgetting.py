@@ -32,7 +32,13 @@ def forgotten(terminal: RealTerminal) -> None:
     terminal.wait_for(LAST_QUESTION)
 
 
-@pytest.mark.parametrize("answers", [["\n"], [CTRL_D], [CTRL_C], ["y\n", "\n"], ["y\n", "Okonjo\n"], ["y\n", CTRL_D]])
+@pytest.mark.parametrize(
+    "answers",
+    [
+        *(["\n"], [CTRL_C], ["y\n", "Okonjo\n"]),
+        *(pytest.param(answers, marks=pytest.mark.long) for answers in ([CTRL_D], ["y\n", "\n"], ["y\n", CTRL_D])),
+    ],
+)
 def test_any_other_answer_to_either_question_changes_nothing(studio, answers):
     before = snapshot(studio)
     with forgetting(studio) as terminal:
@@ -55,7 +61,10 @@ def test_u_takes_all_of_it_back(studio):
     assert snapshot(studio) == before
 
 
-@pytest.mark.parametrize(("keys", "status"), [("\n", 0), (CTRL_D, 0), (CTRL_C, 130)])
+@pytest.mark.parametrize(
+    ("keys", "status"),
+    [pytest.param("\n", 0, marks=pytest.mark.long), pytest.param(CTRL_D, 0, marks=pytest.mark.long), (CTRL_C, 130)],
+)
 def test_however_the_last_question_is_left_it_is_final(studio, keys, status):
     with forgetting(studio) as terminal:
         forgotten(terminal)
@@ -65,7 +74,7 @@ def test_however_the_last_question_is_left_it_is_final(studio, keys, status):
     assert files_holding(studio, WORDS) == {}
 
 
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize("number", [signal.SIGTERM, pytest.param(signal.SIGHUP, marks=pytest.mark.long)])
 def test_a_signal_at_the_last_question_makes_it_final(studio, number):
     with forgetting(studio) as terminal:
         forgotten(terminal)

@@ -89,7 +89,9 @@ def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_a
         assert terminal.ended() == 0
 
 
-@pytest.mark.parametrize(("number", "status"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)])
+@pytest.mark.parametrize(
+    ("number", "status"), [(signal.SIGTERM, 143), pytest.param(signal.SIGHUP, 129, marks=pytest.mark.long)]
+)
 def test_a_signal_keeps_the_words_that_the_disk_refused(folder, number, status):
     with opened(folder) as terminal:
         typed_in_vain(terminal, folder)
@@ -100,6 +102,7 @@ def test_a_signal_keeps_the_words_that_the_disk_refused(folder, number, status):
     assert kept.read_text(encoding="utf-8").endswith("Ear: hum the drone")
 
 
+@pytest.mark.long
 def test_a_closed_window_keeps_the_words_that_the_disk_refused(folder):
     with opened(folder) as terminal:
         typed_in_vain(terminal, folder)
@@ -128,6 +131,7 @@ def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_ta
         assert notes(folder) == "Ear: hum the drone"
 
 
+@pytest.mark.long
 def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_and_its_words_are_kept(folder):
     elsewhere = folder.with_name("elsewhere")
     with opened(folder, columns=100) as terminal:
@@ -166,7 +170,7 @@ def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_an
 
 
 @pytest.mark.parametrize(
-    "hundredth", [0, 2, *(pytest.param(hundredth, marks=pytest.mark.long) for hundredth in (1, 3, 4, 5))]
+    "hundredth", [0, *(pytest.param(hundredth, marks=pytest.mark.long) for hundredth in range(1, 6))]
 )
 def test_a_window_that_is_closed_right_after_a_key_ends_the_program_and_frees_the_studio(folder, hundredth):
     with opened(folder) as terminal:
@@ -178,6 +182,7 @@ def test_a_window_that_is_closed_right_after_a_key_ends_the_program_and_frees_th
     assert is_free(folder)
 
 
+@pytest.mark.long
 def test_a_terminal_that_takes_nothing_any_more_keeps_no_signal_from_ending_it_and_no_word_from_being_kept(folder):
     with opened(folder) as terminal:
         typed_in_vain(terminal, folder)

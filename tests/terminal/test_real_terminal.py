@@ -61,6 +61,7 @@ def test_killed_at_a_random_moment_every_word_on_the_screen_is_in_the_database(f
         terminal.wait_for(saved.split()[0] if saved.split() else "Ilse")
 
 
+@pytest.mark.long
 def test_a_last_word_that_was_seen_survives_the_kill(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -94,7 +95,9 @@ def test_keys_typed_while_the_program_was_stopped_go_to_the_students_they_were_m
     assert "abcd" in paper.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize(("number", "status"), [(signal.SIGHUP, 129), (signal.SIGTERM, 143)])
+@pytest.mark.parametrize(
+    ("number", "status"), [pytest.param(signal.SIGHUP, 129, marks=pytest.mark.long), (signal.SIGTERM, 143)]
+)
 def test_a_signal_saves_and_gives_the_terminal_back(folder, number, status):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -106,6 +109,7 @@ def test_a_signal_saves_and_gives_the_terminal_back(folder, number, status):
     assert notes(folder) == "Ear: hum"
 
 
+@pytest.mark.long
 def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -184,7 +188,7 @@ def test_stopped_and_continued_it_draws_the_screen_again(folder):
     assert notes(folder) == "Ear: hum"
 
 
-@pytest.mark.parametrize("key", ["f9", "ctrl+s"])
+@pytest.mark.parametrize("key", [pytest.param("f9", marks=pytest.mark.long), "ctrl+s"])
 def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, key):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -202,6 +206,7 @@ def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, k
         assert "business" not in paper
 
 
+@pytest.mark.long
 def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
     with opened(folder) as first, opened(folder) as second:
         first.wait_for("F9 Finish")
@@ -216,6 +221,7 @@ def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
     assert notes(folder) == "Ear: hum"
 
 
+@pytest.mark.long
 def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
     for path in folder.iterdir():
         path.chmod(0o400 if path.is_file() else 0o500)
@@ -231,6 +237,7 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
         folder.chmod(0o700)
 
 
+@pytest.mark.long
 def test_a_damaged_database_is_told_and_left_alone(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")
@@ -255,6 +262,7 @@ def test_a_database_of_a_later_version_is_refused(folder):
         assert terminal.ended() == 1
 
 
+@pytest.mark.long
 def test_a_letter_after_escape_does_no_harm(folder):
     with opened(folder, columns=44, rows=20) as terminal:
         terminal.wait_for("Notes for Ilse")

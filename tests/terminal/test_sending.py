@@ -35,7 +35,7 @@ def fates_of(folder) -> list[DeliveryStatus]:
 @pytest.mark.parametrize(
     "step",
     [
-        pytest.param(step, marks=() if step in {"RCPT", "body", "end"} else pytest.mark.long)
+        pytest.param(step, marks=() if step == "end" else pytest.mark.long)
         for step in STEPS
         if step not in {"STARTTLS", "AUTH"}
     ],
@@ -82,7 +82,8 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
 
 
 @pytest.mark.parametrize(
-    ("copy_as", "begins"), [("markdown", "# Practice notes for Nora"), ("page", "<!doctype html>")]
+    ("copy_as", "begins"),
+    [pytest.param("markdown", "# Practice notes for Nora", marks=pytest.mark.long), ("page", "<!doctype html>")],
 )
 def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
     make_studio_of_now(tmp_path, "Nora", "clipboard", sending=f"copy_as = '{copy_as}'")
@@ -98,6 +99,7 @@ def test_the_clipboard_gets_what_the_family_gets(tmp_path, copy_as, begins):
     assert "quokka" not in copied
 
 
+@pytest.mark.long
 def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
     with mail_server() as server:
         make_studio_of_now(tmp_path, "Nora", "mail", "n@bell.example", sending=mail_settings(server, wait_seconds=600))
@@ -111,6 +113,7 @@ def test_what_still_waits_for_undo_goes_when_the_cockpit_is_closed(tmp_path):
         assert [mail.to for mail in server.messages] == [("n@bell.example",)]
 
 
+@pytest.mark.long
 def test_closing_the_cockpit_waits_for_the_mail_that_is_going_and_keeps_the_answer(tmp_path):
     with mail_server() as server:
         settings = mail_settings(server).replace("patience_seconds = 20", "patience_seconds = 2")
@@ -137,7 +140,10 @@ sys.exit(main())"""
 @pytest.mark.parametrize("wait_seconds", [0, pytest.param(600, marks=pytest.mark.long)])
 @pytest.mark.parametrize(
     ("step", "said", "fate"),
-    [("RCPT", "1 waiting", DeliveryStatus.WAITING), ("end", "1 not sure", DeliveryStatus.UNSURE)],
+    [
+        pytest.param("RCPT", "1 waiting", DeliveryStatus.WAITING, marks=pytest.mark.long),
+        ("end", "1 not sure", DeliveryStatus.UNSURE),
+    ],
 )
 def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, step, said, fate, wait_seconds):
     with mail_server() as server:
@@ -157,7 +163,7 @@ def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, st
     assert fates_of(tmp_path) == [fate]
 
 
-@pytest.mark.parametrize("fault", ["451", "cut"])
+@pytest.mark.parametrize("fault", [pytest.param("451", marks=pytest.mark.long), "cut"])
 def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tmp_path, fault):
     with mail_server() as server:
         make_studio_of_now(
@@ -178,7 +184,14 @@ def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tm
     assert fates_of(tmp_path) == [DeliveryStatus.WAITING, DeliveryStatus.SENT]
 
 
-@pytest.mark.parametrize("fault", ["451 at RCPT", "cut at RCPT", "cut at DATA", "cut in the body"])
+@pytest.mark.parametrize(
+    "fault",
+    [
+        "451 at RCPT",
+        *(pytest.param(fault, marks=pytest.mark.long) for fault in ("cut at RCPT", "cut at DATA")),
+        "cut in the body",
+    ],
+)
 def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:

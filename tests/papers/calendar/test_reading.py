@@ -390,7 +390,7 @@ HEAVY = _heavy(1)
     "inner",
     [
         *(pytest.param(inner, id=name) for name, inner in HARMFUL.items()),
-        *(pytest.param(inner, id=f"a twentieth of {name}") for name, inner in _heavy(20).items()),
+        *(pytest.param(inner, id=f"a hundredth of {name}") for name, inner in _heavy(100).items()),
         *(pytest.param(inner, id=name, marks=pytest.mark.long) for name, inner in HEAVY.items()),
     ],
 )

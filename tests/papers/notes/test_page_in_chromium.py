@@ -117,7 +117,14 @@ REMARKED = "\nThe left hand is much freer now, and the thumb stays soft also in 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("language", ["en", *LANGUAGES])
 @pytest.mark.parametrize(
-    ("count", "next_on"), [(4, NEXT_ON), (7, NEXT_ON), (12, NEXT_ON), (7, TWO_WEEKS), (12, TWO_WEEKS)]
+    ("count", "next_on"),
+    [
+        *(
+            pytest.param(count, next_on, marks=pytest.mark.long)
+            for count, next_on in ((4, NEXT_ON), (7, NEXT_ON), (12, NEXT_ON), (7, TWO_WEEKS))
+        ),
+        (12, TWO_WEEKS),  # the fullest of all
+    ],
 )
 def test_a_chart_is_one_sheet_of_paper(opened, count, next_on, language, paper):
     body = "\n".join((*LINES[:count], REMARKED))

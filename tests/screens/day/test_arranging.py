@@ -2,7 +2,6 @@
 
 from datetime import date, timedelta
 
-import pytest
 from support.screens import on_screen
 from support.studio import home
 from textual.widgets import OptionList, Static
@@ -83,17 +82,17 @@ def test_a_collision_that_she_wants_is_done_when_she_says_so_twice(tmp_path):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("line", ["", "thursdy", "25:00", "fri"])
-def test_a_line_that_says_no_time_changes_nothing(tmp_path, line):
+def test_a_line_that_says_no_time_changes_nothing(tmp_path):
     async def steps(opened):
         before = opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")
         await to_queue(opened, "Ilse")
-        await opened.press("m")
-        await opened.paste(line)
-        await opened.press("enter")
-        assert isinstance(opened.app.screen, LineScreen)
-        await opened.press("escape")
-        assert (opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")) == before
+        for line in ("", "thursdy", "25:00", "fri"):
+            await opened.press("m")
+            await opened.paste(line)
+            await opened.press("enter")
+            assert isinstance(opened.app.screen, LineScreen), line
+            await opened.press("escape")
+            assert (opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")) == before, line
 
     on_screen(tmp_path, steps)
 
@@ -373,28 +372,34 @@ def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize(
-    ("line", "begins", "weeks"),
-    [
-        ("biweekly from 5 jan", "2027-01-05", 2),
-        ("every other week from 5 jan", "2027-01-05", 2),
-        ("from 5 jan every second week", "2027-01-05", 2),
-        ("wed 5pm from 13 jan", "2027-01-13", 1),
-        ("every other week", "2026-12-08", 2),
-        ("fortnightly", "2026-12-08", 2),
-    ],
-)
-def test_a_standing_time_changes_as_people_say_it(tmp_path, line, begins, weeks):
+AS_PEOPLE_SAY_IT = [
+    ("biweekly from 5 jan", "2027-01-05", 2),
+    ("every other week from 5 jan", "2027-01-05", 2),
+    ("from 5 jan every second week", "2027-01-05", 2),
+    ("wed 5pm from 13 jan", "2027-01-13", 1),
+    ("every other week", "2026-12-08", 2),
+    ("fortnightly", "2026-12-08", 2),
+]
+
+
+def test_a_standing_time_changes_as_people_say_it(tmp_path):
     async def steps(opened):
-        await change_ilse(opened, line)
-        assert understood(opened).startswith(
-            f"New weekly time for Ilse, {'every other week' if weeks == 2 else 'every week'}, "
-        )
-        await opened.press("enter", "enter")
-        first = date.fromisoformat(begins)
-        assert "Ilse" in on_day(opened, begins)
-        assert ("Ilse" in on_day(opened, (first + timedelta(weeks=1)).isoformat())) == (weeks == 1)
-        assert "Ilse" in on_day(opened, (first + timedelta(weeks=2)).isoformat())
+        await to_queue(opened, "Ilse")
+        for line, begins, weeks in AS_PEOPLE_SAY_IT:
+            await opened.press("s")
+            await opened.paste(line)
+            assert understood(opened).startswith(
+                f"New weekly time for Ilse, {'every other week' if weeks == 2 else 'every week'}, "
+            ), line
+            await opened.press("enter")
+            if isinstance(opened.app.screen, LineScreen):
+                await opened.press("enter")
+            first = date.fromisoformat(begins)
+            is_there = ["Ilse" in on_day(opened, (first + timedelta(weeks=after)).isoformat()) for after in range(3)]
+            assert is_there == [True, weeks == 1, True], line
+            await opened.press("f4")
+            weekly = [date(2026, 12, 8) + timedelta(weeks=after) for after in range(7)]
+            assert all("Ilse" in on_day(opened, on.isoformat()) for on in weekly), line
 
     on_screen(tmp_path, steps)
 

@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 
-import pytest
 from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList, Static
@@ -211,18 +210,17 @@ def test_where_an_assignment_left_the_list_the_rows_around_it_stay_in_sight(tmp_
     on_screen(tmp_path, steps, size=(44, 20))
 
 
-@pytest.mark.parametrize(
-    "word", ["done well", "more", "nice", "tempo", "rit. at the end", "carry the bow", "xylophone"]
-)
-def test_a_word_that_is_typed_into_last_assignments_is_a_word_for_the_notes(tmp_path, word):
+def test_a_word_that_is_typed_into_last_assignments_is_a_word_for_the_notes(tmp_path):
     async def steps(opened):
         await opened.type("Bow: ")
-        marks, lines, tempos = opened.marks(), opened.notes.text.text, heard(opened)
-        await to_last(opened)
-        await opened.type(word)
-        assert opened.notes.text.text == f"{lines}\n{word}"
-        assert (opened.marks(), heard(opened), entry(opened).startswith("Tempo")) == (marks, tempos, False)
-        assert opened.notes.text.has_focus
+        marks, tempos = opened.marks(), heard(opened)
+        for word in ("done well", "more", "nice", "tempo", "rit. at the end", "carry the bow", "xylophone"):
+            lines = opened.notes.text.text
+            await to_last(opened)
+            await opened.type(word)
+            assert opened.notes.text.text == f"{lines}\n{word}"
+            assert (opened.marks(), heard(opened), entry(opened).startswith("Tempo")) == (marks, tempos, False), word
+            assert opened.notes.text.has_focus, word
 
     on_screen(tmp_path, steps)
 

@@ -133,18 +133,20 @@ def test_what_is_understood_never_takes_more_rows_than_there_are(line, width, mo
         assert "for the family" in rows[0]
 
 
-@pytest.mark.parametrize("size", [(44, 24), (80, 24), (150, 40)])
-def test_the_counts_name_assignments_remarks_and_private_lines_beside_minutes(tmp_path, size):
+def test_the_counts_name_assignments_remarks_and_private_lines_beside_minutes(tmp_path):
     async def steps(opened):
         await opened.press("enter")
         for line in ("Etude: no. 3, 10 min", "lovely", "Private: tired", "next time: coda"):
             await opened.type(line)
             await opened.press("enter")
-        counts = row(opened, "#count")
-        assert counts.replace("\n", " · ") == "15 of 20 minutes a day · 3 assignments · 1 remark · 2 private"
-        assert max(map(cell_len, counts.split("\n"))) <= opened.notes.query_one("#count", Static).content_size.width
+        for size in ((44, 24), (80, 24), (150, 40)):
+            await opened.pilot.resize_terminal(*size)
+            await opened.pilot.pause()
+            counts, width = row(opened, "#count"), opened.notes.query_one("#count", Static).content_size.width
+            assert counts.replace("\n", " · ") == "15 of 20 minutes a day · 3 assignments · 1 remark · 2 private", size
+            assert max(map(cell_len, counts.split("\n"))) <= width, size
 
-    on_screen(tmp_path, steps, size=size)
+    on_screen(tmp_path, steps, size=(44, 24))
 
 
 def test_a_line_that_looks_like_an_assignment_gets_its_label_by_the_key_that_takes_a_suggestion(tmp_path):

@@ -39,26 +39,27 @@ def page_drawn(opened):
 # What is opened
 
 
-@pytest.mark.parametrize("place", WAYS_THERE)
-def test_help_opens_with_the_commands_of_the_place_first_and_the_guide_at_its_page(tmp_path, place):
+def test_help_opens_with_the_commands_of_each_place_first_and_the_guide_at_its_page(tmp_path):
     async def steps(opened):
-        await opened.press(*WAYS_THERE[place])
-        await opened.pilot.pause()
-        assert opened.app.screen.place_here is place
-        here = [command.id for command in COMMANDS if command.place is place]
-        await opened.press("f1")
-        await opened.pilot.pause()
-        assert isinstance(opened.app.screen, HelpScreen)
-        assert listed(opened)[: len(here) + 1] == [place.upper(), *here]
-        page, heading = place.page, place.heading
-        title, _, *rest = page_drawn(opened).splitlines()
-        assert page_title(page) in title
-        seen = page_drawn(opened).splitlines()[1].split(" ─")[0].strip()
-        first = laid_out(page_text(page), opened.app.screen.query_one(PageText).size.width).lines[0].plain
-        assert seen == (heading or first.split(" ─")[0].strip())
-        assert rest
-        await opened.press("escape")
-        assert opened.app.screen.place_here is place
+        for place, keys in WAYS_THERE.items():
+            await opened.press(*keys)
+            await opened.pilot.pause()
+            assert opened.app.screen.place_here is place
+            here = [command.id for command in COMMANDS if command.place is place]
+            await opened.press("f1")
+            await opened.pilot.pause()
+            assert isinstance(opened.app.screen, HelpScreen), place
+            assert listed(opened)[: len(here) + 1] == [place.upper(), *here]
+            page, heading = place.page, place.heading
+            title, seen, *rest = page_drawn(opened).splitlines()
+            assert page_title(page) in title, place
+            first = laid_out(page_text(page), opened.app.screen.query_one(PageText).size.width).lines[0].plain
+            assert seen.split(" ─")[0].strip() == (heading or first.split(" ─")[0].strip()), place
+            assert rest, place
+            await opened.press("escape")
+            assert opened.app.screen.place_here is place
+            while opened.app.screen.place_here is not Place.NOTES:
+                await opened.press("escape")
 
     on_screen(tmp_path, steps)
 
@@ -70,20 +71,14 @@ def test_every_place_has_a_page_and_every_page_is_in_the_list_once():
         assert not place.heading or place.heading in laid_out(page_text(place.page), 80).headings
 
 
-def test_everything_that_the_place_can_do_and_every_page_can_be_chosen(tmp_path):
+def test_everything_that_the_place_can_do_and_every_page_can_be_chosen_and_what_is_at_the_cursor_is_told(tmp_path):
     async def steps(opened):
         here = {command.id for command in opened.day.commands_here()}
-        await opened.press("f1")
+        await opened.press("tab", "f1")
         ids = [option.id for option in opened.app.screen.query_one(OptionList).options if not option.disabled]
         assert set(ids) == here | {f"page:{page}" for page in PAGES} | {"opening"}
         assert len(ids) == len(set(ids))
-
-    on_screen(tmp_path, steps)
-
-
-def test_help_tells_what_the_command_at_the_cursor_does(tmp_path):
-    async def steps(opened):
-        await opened.press("tab", "f1", "down", "down")
+        await opened.press("down", "down")
         marked = [command for command in COMMANDS if command.place is Place.LAST][2]
         assert str(opened.app.screen.query_one("#about", Static).content) == marked.help
 
@@ -147,21 +142,21 @@ def test_a_link_in_a_page_that_is_tapped_leads_to_the_other_page(tmp_path):
 # How it looks
 
 
-@pytest.mark.parametrize("size", [(44, 20), (80, 24), (80, 40), (150, 45)])
-def test_commands_page_and_keys_of_help_are_seen_at_once(tmp_path, size):
+def test_commands_page_and_keys_of_help_are_seen_at_once(tmp_path):
     async def steps(opened):
-        await opened.press("f1")
-        await opened.pilot.pause()
-        drawn = opened.drawn()
-        assert "THE NOTES" in drawn
-        assert "F2 or ctrl+r" in drawn
-        assert "Type as you would write anyway." in " ".join(page_drawn(opened).split())
-        assert "2 of 14" in drawn
-        assert "← → pages" in drawn
-        assert max(len(line) for line in drawn.splitlines()) <= size[0]
-        assert len([line for line in page_drawn(opened).splitlines() if line.strip()]) >= 4
+        for size in ((44, 20), (80, 24), (80, 40), (150, 45)):
+            await opened.pilot.resize_terminal(*size)
+            await opened.press("f1")
+            await opened.pilot.pause()
+            drawn = opened.drawn()
+            for words in ("THE NOTES", "F2 or ctrl+r", "2 of 14", "← → pages"):
+                assert words in drawn, (size, words)
+            assert "Type as you would write anyway." in " ".join(page_drawn(opened).split()), size
+            assert max(len(line) for line in drawn.splitlines()) <= size[0], size
+            assert len([line for line in page_drawn(opened).splitlines() if line.strip()]) >= 4, size
+            await opened.press("escape")
 
-    on_screen(tmp_path, steps, size=size)
+    on_screen(tmp_path, steps, size=(44, 20))
 
 
 @pytest.mark.parametrize("page", PAGES)

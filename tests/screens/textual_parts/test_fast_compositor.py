@@ -24,8 +24,14 @@ def cells(terminal):
     return [[terminal.buffer[y][x] for x in range(terminal.columns)] for y in range(terminal.lines)]
 
 
-@pytest.mark.parametrize("size", [(44, 20), (80, 40), (150, 45)])
-@pytest.mark.parametrize("open_key", [None, "f12", "f8"])
+@pytest.mark.parametrize(
+    ("size", "open_key"),
+    [
+        pytest.param(size, key, marks=() if (row - column) % 3 == 0 else pytest.mark.long)
+        for row, size in enumerate([(44, 20), (80, 40), (150, 45)])
+        for column, key in enumerate([None, "f12", "f8"])
+    ],
+)
 def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
     async def steps(opened):
         if open_key is not None:

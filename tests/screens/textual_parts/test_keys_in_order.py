@@ -65,13 +65,18 @@ def same_in_any_pieces(sequence: list[str], sizes: list[int]) -> None:
     "sequence",
     [
         ["Piece: AAA", BYTES["f9"], "BBB"],
-        ["Piece: AAA", BYTES["f5"], "BBB"],
-        ["Private: tired", BYTES["f9"], "BBB"],
-        ["abq\x7fcd"],
-        ["abc", BYTES["tab"], "def"],
         [BYTES["f8"], "nal\r", "Piece: BBB"],
-        ["hum", BYTES["tab"], "dd", BYTES["escape"], "more"],
-        [BYTES["tab"] * 2, BYTES["down"], "mthu 4:30pm\r", "x"],
+        *(
+            pytest.param(sequence, marks=pytest.mark.long)
+            for sequence in (
+                ["Piece: AAA", BYTES["f5"], "BBB"],
+                ["Private: tired", BYTES["f9"], "BBB"],
+                ["abq\x7fcd"],
+                ["abc", BYTES["tab"], "def"],
+                ["hum", BYTES["tab"], "dd", BYTES["escape"], "more"],
+                [BYTES["tab"] * 2, BYTES["down"], "mthu 4:30pm\r", "x"],
+            )
+        ),
     ],
 )
 def test_keys_that_come_at_once_do_what_they_do_one_by_one(sequence):
@@ -82,6 +87,7 @@ def test_the_private_names_that_keep_keys_in_order_were_tried_with_this_version_
     assert textual.__version__ == "8.2.8"
 
 
+@pytest.mark.long
 @examples(2, long=5)
 @given(SEQUENCES, st.lists(st.integers(1, 9), min_size=1, max_size=8))
 def test_any_keys_do_the_same_in_pieces_of_any_size(sequence, sizes):
