@@ -51,7 +51,7 @@ from cockpit.studio.people.people import Family, Student
 SECOND = timedelta(seconds=1)
 
 
-@examples(20, long=50)
+@examples(10, long=50)
 @given(table=timetables(), days=st.integers(1, 365))
 def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     ends = BEGINS + timedelta(days=days)
@@ -59,7 +59,7 @@ def test_another_program_shows_the_very_lessons_of_the_queue(table, days):
     assert read_back(text, BEGINS - timedelta(days=60), ends + timedelta(days=60)) == on_the_queue(table, BEGINS, ends)
 
 
-@examples(10, long=25)
+@examples(5, long=25)
 @given(table=timetables())
 def test_a_calendar_without_an_end_goes_on_as_the_queue_does(table):
     text = calendar_file(shared_calendar(table, edition(ends=None)))
@@ -266,7 +266,7 @@ def test_each_change_that_follows_no_rule_is_told_to_readers_that_take_one_date_
         assert [shown.replace(tzinfo=clock).utcoffset() for clock in clocks] == [shown.utcoffset()] * 2, shown
 
 
-@examples(15, long=40)
+@examples(6, long=40)
 @given(table=timetables())
 def test_every_zone_that_a_file_names_is_explained_once(table):
     file = Calendar.from_ical(calendar_file(shared_calendar(table, edition())))
@@ -298,7 +298,7 @@ def _expanded(reading: EventsReading, home_zone: str) -> list[Held]:
     return sorted(each for each in held if BEGINS <= each[0] < ENDS)
 
 
-@examples(20, long=50)
+@examples(10, long=50)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone):
     table = replace(table, home=TeacherClock(zone=home_zone))
@@ -308,7 +308,7 @@ def test_our_own_file_is_read_as_the_lessons_that_it_came_from(table, home_zone)
     assert _expanded(reading, home_zone) == on_the_queue(table, BEGINS, ENDS)
 
 
-@examples(15, long=40)
+@examples(6, long=40)
 @given(table=timetables(), home_zone=st.sampled_from(ZONES))
 def test_reading_a_file_twice_changes_nothing_in_the_studio(table, home_zone):
     text = calendar_file(shared_calendar(replace(table, home=TeacherClock(zone=home_zone)), edition()))

@@ -35,8 +35,11 @@ def forgotten(terminal: RealTerminal) -> None:
 @pytest.mark.parametrize(
     "answers",
     [
-        *(["\n"], [CTRL_C], ["y\n", "Okonjo\n"]),
-        *(pytest.param(answers, marks=pytest.mark.long) for answers in ([CTRL_D], ["y\n", "\n"], ["y\n", CTRL_D])),
+        *([CTRL_C], ["y\n", "Okonjo\n"]),
+        *(
+            pytest.param(answers, marks=pytest.mark.long)
+            for answers in (["\n"], [CTRL_D], ["y\n", "\n"], ["y\n", CTRL_D])
+        ),
     ],
 )
 def test_any_other_answer_to_either_question_changes_nothing(studio, answers):
@@ -91,7 +94,7 @@ def test_a_closed_window_at_the_last_question_makes_it_final(studio):
     assert files_holding(studio, WORDS) == {}
 
 
-@pytest.mark.parametrize(("answer", "is_back"), [("u\n", True), ("\n", False)])
+@pytest.mark.parametrize(("answer", "is_back"), [("u\n", True), pytest.param("\n", False, marks=pytest.mark.long)])
 def test_killed_at_the_last_question_the_file_is_named_and_offered_the_next_time(studio, answer, is_back):
     before = snapshot(studio)
     with forgetting(studio) as terminal:

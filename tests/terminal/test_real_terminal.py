@@ -145,6 +145,7 @@ def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at
         terminal.wait_for("running" if finished_at is None else "finished")
 
 
+@pytest.mark.long
 def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(folder):
     def at_its_limit() -> None:
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
@@ -272,6 +273,7 @@ def test_a_letter_after_escape_does_no_harm(folder):
         assert "Ilse" in terminal.text().splitlines()[0]
 
 
+@pytest.mark.long
 def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
     with RealTerminal("demo", TMPDIR=str(tmp_path)) as terminal:
         terminal.wait_for("running")

@@ -252,7 +252,7 @@ def test_a_call_link_with_commas_and_semicolons_stays_as_it_is():
     assert (str(event["URL"]), str(event["CONFERENCE"])) == (link, link)
 
 
-@examples(40, long=100)
+@examples(15, long=100)
 @given(table=timetables())
 def test_the_same_calendar_is_the_same_text(table):
     assert made(table) == made(replace(table, enrollments=tuple(reversed(table.enrollments))))

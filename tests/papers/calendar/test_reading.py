@@ -443,7 +443,7 @@ PIECES = st.sampled_from(
 )  # fmt: skip
 
 
-@examples(200)
+@examples(80, long=400)
 @given(pieces=st.lists(PIECES, max_size=40), place=st.integers(0, 400))
 def test_no_file_breaks_the_reading(pieces, place):
     whole = event(WEEKLY, EXDATE="20261208T220000Z") + event(SINGLE, RECURRENCE_ID="20261208T220000Z")

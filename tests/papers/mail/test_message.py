@@ -226,7 +226,7 @@ def test_a_mail_is_never_for_two_families_or_addresses(other):
         mailed(outgoing(), replace(TOR, **other))
 
 
-@examples(60, long=150)
+@examples(25, long=150)
 @given(shown=NAMES, title=NAMES, day=TYPED)
 @example("Zoë Dvořák", "Practice notes for Zoë Dvořák and Šárka Nováková and Łukasz, with a long way to go", "út 1.12.")
 @example("小林 さくら", "さくらさんの練習ノート" * 6, "12月1日")
@@ -253,7 +253,7 @@ def test_names_and_subjects_are_read_back_as_they_were_typed(shown, title, day):
     assert set(found.ours.keys()) == IN_EVERY_HEADER
 
 
-@examples(50, long=100)
+@examples(20, long=100)
 @given(lines=st.lists(TYPED, min_size=1), greeting=TYPED, name=NAMES)
 @example(["From here", ".", "..", "=20 \t ", "x" * 2000, "ž" * 2000], "y" * 2000, "z" * 500)
 def test_bodies_are_read_back_as_they_were_typed(lines, greeting, name):
@@ -264,7 +264,7 @@ def test_bodies_are_read_back_as_they_were_typed(lines, greeting, name):
     assert page.strip("\n") in found.page
 
 
-@examples(60)
+@examples(25, long=120)
 @given(text=st.text(st.characters(exclude_categories=["Cs", "Cc"], include_characters="\t")), folds=st.integers(0, 40))
 @example("SUMMARY:" + "ž" * 2000, 0)
 def test_a_calendar_comes_to_the_last_byte(text, folds):
@@ -350,7 +350,7 @@ def test_a_draft_without_an_account_leaves_the_sender_to_the_mail_program():
     assert found.theirs.to[0].address == "brandvold@example.org"
 
 
-@examples(60)
+@examples(25, long=120)
 @given(title=NAMES.filter(str.strip))
 @example("Zoë: " + "ř" * 120)
 def test_a_sheet_has_a_name_that_both_parsers_read(title):

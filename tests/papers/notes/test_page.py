@@ -87,7 +87,7 @@ TYPED = st.lists(
 ).map("".join)
 
 
-@examples(150)
+@examples(60, long=300)
 @given(TYPED, st.sampled_from([PlanForm.CHART, PlanForm.LIST]))
 def test_whatever_is_typed_adds_nothing_but_words_and_links_to_typed_addresses(typed: str, form: PlanForm) -> None:
     notes = replace(planned(typed, form=form), student=typed or "Ilse")

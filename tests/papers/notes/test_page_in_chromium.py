@@ -247,8 +247,14 @@ def unreadable(words):
     ]
 
 
-@pytest.mark.parametrize(("media", "scheme"), LOOKS)
-@pytest.mark.parametrize("week", WEEKS.values(), ids=WEEKS)
+@pytest.mark.parametrize(
+    ("week", "media", "scheme"),
+    [
+        pytest.param(week, *look, id=f"{name}-{'-'.join(look)}", marks=pytest.mark.long if (row + column) % 2 else ())
+        for row, (name, week) in enumerate(WEEKS.items())
+        for column, look in enumerate(LOOKS)
+    ],
+)
 def test_all_words_can_be_read_in_color_and_in_grayscale(opened, week, media, scheme):
     shown = opened(week())
     shown.look(media=media, scheme=scheme)

@@ -242,7 +242,7 @@ def test_one_that_is_not_in_turns_is_not_taken_for_one_that_is():
     assert "alternating with Musette mm. 1-8: " in items[0]
 
 
-@examples(50, long=120)
+@examples(25, long=120)
 @given(LINES)
 def test_no_two_of_a_plan_have_the_same_name_in_turns(lines):
     names = turn_names(lines, IN_ENGLISH)
@@ -271,7 +271,7 @@ def test_days_are_told_in_words(days, words):
 DATED = re.compile(rf"\b(?:{'|'.join(WEEKDAYS)}),? \w+ (\d+)")
 
 
-@examples(50, long=120)
+@examples(25, long=120)
 @given(LINES, WEEKS, RULES)
 def test_the_blocks_give_back_every_item_of_every_practice_day(lines, week, rules):
     plan = week_plan(lines, week, rules)
@@ -314,7 +314,7 @@ def test_typed_words_in_a_plan_are_shown_as_they_were_typed(body, reader):
 SIGNS = st.text(st.sampled_from("ab1 *_`#<>&;[]()\\|~-+.!:,'\"=/é\u200b"), min_size=1, max_size=24)
 
 
-@examples(60, long=150)
+@examples(25, long=150)
 @given(st.lists(SIGNS, min_size=1, max_size=3))
 def test_whatever_is_typed_a_plan_shows_the_words_that_it_says(texts):
     notes = planned("\n".join(f"Piece: {text}" for text in texts))

@@ -165,7 +165,7 @@ def papers(draw: st.DrawFn) -> PracticeNotes:
     )
 
 
-@examples(60, long=150)
+@examples(25, long=150)
 @given(papers(), st.sampled_from(OTHERS))
 def test_no_placeholder_and_no_english_word_of_ours_is_left(notes, language):
     text = practice_notes_text(notes, SPOKEN[language])

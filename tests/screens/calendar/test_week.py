@@ -1,6 +1,7 @@
 """The week: seven days on both clocks, breaks, what is free; lessons moved and opened from it."""
 
 from datetime import date, timedelta
+from itertools import product
 
 import pytest
 from rich.cells import cell_len
@@ -106,13 +107,8 @@ def test_a_lesson_is_told_on_both_clocks_where_they_differ_with_its_state_where_
             "free 7:30 pm to 9:00 pm",
         ]
         assert below(opened, "Wednesday")[1:3] == ["3:30 pm Wren cello 30", "4:00 pm Tobin guitar 30"]
-
-    on_screen(tmp_path, steps)
-
-
-def test_lessons_that_are_over_and_that_nobody_marked_are_told(tmp_path):
-    async def steps(opened):
-        await see_week(opened, "left")
+        await opened.press("left")
+        await opened.pilot.pause()
         assert below(opened, "Friday") == ["10:00 am Marguerite cello 60 ? not marked"]
         assert below(opened, "Saturday") == ["no lessons"]
 
@@ -231,37 +227,16 @@ def test_only_what_is_still_to_come_is_free_and_only_from_half_an_hour_on(tmp_pa
 # Keys
 
 
-@pytest.mark.parametrize("key", BY_ID["app.show_week"].keys)
-@pytest.mark.parametrize("back", BY_ID["week.close"].keys)
-def test_the_week_opens_on_the_lesson_that_is_shown_and_closes_again(tmp_path, key, back):
+def test_the_week_opens_on_the_lesson_that_is_shown_and_closes_again(tmp_path):
     async def steps(opened):
-        await opened.press("f5", "f5", key)
-        assert chosen(opened) == opened.id_of("Nalani")
-        await opened.press(back)
-        assert isinstance(opened.app.screen, DayScreen)
-        assert opened.shown == "Nalani"
-        assert opened.body("Ilse").endswith("17-40")
-
-    on_screen(tmp_path, steps)
-
-
-def test_the_arrows_turn_the_weeks_and_t_comes_back(tmp_path):
-    async def steps(opened):
-        await see_week(opened)
-        seen = []
-        for key in ("left", "left", "right", "right", "right", "right", "t"):
+        await opened.press("f5", "f5")
+        for key, back in product(BY_ID["app.show_week"].keys, BY_ID["week.close"].keys):
             await opened.press(key)
-            await opened.pilot.pause()
-            seen.append(title(opened).removeprefix("Week of "))
-        assert seen == [
-            "November 23 to November 29, 2026",
-            "November 16 to November 22, 2026",
-            "November 23 to November 29, 2026",
-            "November 30 to December 6, 2026",
-            "December 7 to December 13, 2026",
-            "December 14 to December 20, 2026",
-            "November 30 to December 6, 2026",
-        ]
+            assert chosen(opened) == opened.id_of("Nalani"), key
+            await opened.press(back)
+            assert isinstance(opened.app.screen, DayScreen), back
+            assert opened.shown == "Nalani", back
+            assert opened.body("Ilse").endswith("17-40"), (key, back)
 
     on_screen(tmp_path, steps)
 
@@ -303,26 +278,26 @@ def test_enter_goes_to_the_chosen_lesson_on_its_day(tmp_path):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("undo", BY_ID["week.undo"].keys)
-def test_a_typed_line_moves_the_chosen_lesson_and_the_cursor_goes_with_it_and_back(tmp_path, undo):
+def test_a_typed_line_moves_the_chosen_lesson_and_the_cursor_goes_with_it_and_back(tmp_path):
     async def steps(opened):
         oskar = on_day(opened, "2026-12-03")["Oskar"].lesson.id
         await see_week(opened)
-        await choose(opened, oskar)
-        await opened.press("m")
-        assert isinstance(opened.app.screen, LineScreen)
-        await opened.type("fri 4:30pm 30m")
-        await opened.press("enter")
-        moved = on_day(opened, "2026-12-04")["Oskar"].lesson
-        assert (moved.id, moved.starts_at, moved.minutes) == (oskar, home("2026-12-04 16:30"), 30)
-        assert "4:30 pm Oskar cello 30 moved" in below(opened, "Friday")
-        assert chosen(opened) == oskar
-        assert opened.app.screen.query_one(Notice).sentence.startswith("Moved: Oskar, Fri, December 4, 4:30 pm")
-        await opened.press(undo)
-        assert "4:00 pm Oskar cello 45" in below(opened, "Thursday")
-        assert chosen(opened) == oskar
-        await opened.press(undo)
-        assert opened.said == "Nothing to undo since you opened the cockpit."
+        for undo in BY_ID["week.undo"].keys:
+            await choose(opened, oskar)
+            await opened.press("m")
+            assert isinstance(opened.app.screen, LineScreen), undo
+            await opened.type("fri 4:30pm 30m")
+            await opened.press("enter")
+            moved = on_day(opened, "2026-12-04")["Oskar"].lesson
+            assert (moved.id, moved.starts_at, moved.minutes) == (oskar, home("2026-12-04 16:30"), 30), undo
+            assert "4:30 pm Oskar cello 30 moved" in below(opened, "Friday"), undo
+            assert chosen(opened) == oskar, undo
+            assert opened.app.screen.query_one(Notice).sentence.startswith("Moved: Oskar, Fri, December 4, 4:30 pm")
+            await opened.press(undo)
+            assert "4:00 pm Oskar cello 45" in below(opened, "Thursday"), undo
+            assert chosen(opened) == oskar, undo
+            await opened.press(undo)
+            assert opened.said == "Nothing to undo since you opened the cockpit.", undo
 
     on_screen(tmp_path, steps)
 
@@ -395,7 +370,7 @@ def test_the_week_is_reached_by_a_tap_and_its_keys_too(tmp_path):
     on_screen(tmp_path, steps, size=(130, 40))
 
 
-def test_help_on_the_lesson_day_offers_nothing_that_only_another_screen_can_do(tmp_path):
+def test_the_arrows_turn_the_weeks_t_comes_back_and_each_screen_offers_what_it_can_do(tmp_path):
     async def steps(opened):
         offered = {command.id.split(".")[0] for command in opened.day.commands_here()}
         assert offered.isdisjoint({"week", "year", "ahead", "review"})
@@ -403,6 +378,20 @@ def test_help_on_the_lesson_day_offers_nothing_that_only_another_screen_can_do(t
         here = {command.id for command in opened.app.screen.commands_here()}
         assert "week.move" in here
         assert not any(name.startswith(("lesson.", "queue.", "ahead.")) for name in here)
+        seen = []
+        for key in ("left", "left", "right", "right", "right", "right", "t"):
+            await opened.press(key)
+            await opened.pilot.pause()
+            seen.append(title(opened).removeprefix("Week of "))
+        assert seen == [
+            "November 23 to November 29, 2026",
+            "November 16 to November 22, 2026",
+            "November 23 to November 29, 2026",
+            "November 30 to December 6, 2026",
+            "December 7 to December 13, 2026",
+            "December 14 to December 20, 2026",
+            "November 30 to December 6, 2026",
+        ]
 
     on_screen(tmp_path, steps)
 

@@ -3,7 +3,7 @@
 from contextlib import nullcontext
 from importlib import import_module
 from inspect import signature
-from itertools import product
+from itertools import cycle, islice, product
 from pathlib import Path
 
 import pytest
@@ -41,72 +41,85 @@ def lines_of(opened):
 # Begin, finish, absent, cancelled, full length, next, undo
 
 
-@pytest.mark.parametrize("key", keys_of("lesson.finish"))
-def test_finish_writes_the_notes_and_shows_the_next_student(tmp_path, key):
+def test_finish_writes_the_notes_and_shows_the_next_student(tmp_path):
     async def steps(opened):
         lesson_id = opened.id_of("Ilse")
-        await opened.press(key)
-        assert opened.lesson("Ilse").finished_at == opened.clock.at
-        assert opened.studio.store.reading.exports([lesson_id])[lesson_id].path == "notes/Brandvold/2026-12-01 Ilse.md"
         paper = tmp_path / "notes" / "Brandvold" / "2026-12-01 Ilse.md"
-        assert paper.read_text(encoding="utf-8") == opened.app.clipboard
-        assert "Old Mill" in opened.app.clipboard
-        assert opened.shown == "Mireille"
-        assert opened.body("Ilse") == TYPED
+        for key in keys_of("lesson.finish"):
+            opened.app.copy_to_clipboard("")
+            await opened.press(key)
+            assert opened.lesson("Ilse").finished_at == opened.clock.at, key
+            exports = opened.studio.store.reading.exports([lesson_id])
+            assert exports[lesson_id].path == "notes/Brandvold/2026-12-01 Ilse.md", key
+            assert paper.read_text(encoding="utf-8") == opened.app.clipboard, key
+            assert "Old Mill" in opened.app.clipboard, key
+            assert opened.shown == "Mireille", key
+            assert opened.body("Ilse") == TYPED, key
+            await opened.press("f4")
+            assert opened.shown == "Ilse", key
+            paper.unlink(missing_ok=True)
 
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("lesson.begin"))
-def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path, key):
+def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path):
     async def steps(opened):
         await opened.press("f9")
         opened.clock.wind(minutes=34)
-        await opened.press(key)
-        assert opened.lesson("Mireille").began_at == opened.clock.at
-        await opened.press("f9", *["f5"] * 2)
-        assert opened.shown == "Eilidh"
-        await opened.press(key)
-        assert opened.lesson("Eilidh").is_reopened
+        for key in keys_of("lesson.begin"):
+            assert not opened.is_recorded("Mireille") or opened.lesson("Mireille").began_at is None, key
+            await opened.press(key)
+            assert opened.lesson("Mireille").began_at == opened.clock.at, key
+            await opened.press("f4")
+        await opened.press("f2", "f9", *["f5"] * 2)
+        for key in keys_of("lesson.begin"):
+            assert opened.shown == "Eilidh", key
+            assert not opened.lesson("Eilidh").is_reopened, key
+            await opened.press(key)
+            assert opened.lesson("Eilidh").is_reopened, key
+            await opened.press("f4")
 
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize(
-    ("key", "outcome"),
-    [
-        *((key, Outcome.ABSENT) for key in keys_of("lesson.mark_absent")),
-        *((key, Outcome.CANCELLED_LATE) for key in keys_of("lesson.mark_cancelled")),
-    ],
-)
-def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path, key, outcome):
+def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path):
     async def steps(opened):
-        await opened.press("f5", key)
-        assert opened.lesson("Mireille").outcome is outcome
-        assert opened.lesson("Ilse").outcome is None
-        assert opened.body("Ilse") == TYPED
+        await opened.press("f5")
+        for command, outcome in (
+            ("lesson.mark_absent", Outcome.ABSENT),
+            ("lesson.mark_cancelled", Outcome.CANCELLED_LATE),
+        ):
+            for key in keys_of(command):
+                await opened.press(key)
+                assert opened.lesson("Mireille").outcome is outcome, key
+                assert opened.lesson("Ilse").outcome is None, key
+                assert opened.body("Ilse") == TYPED, key
+                await opened.press("f4")
+                assert not opened.is_recorded("Mireille") or opened.lesson("Mireille").outcome is None, key
 
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("lesson.give_full_length"))
-def test_the_full_length_is_given_to_a_lesson_that_began_late(tmp_path, key):
+def test_the_full_length_is_given_to_a_lesson_that_began_late(tmp_path):
     async def steps(opened):
         await opened.press("f9")
         opened.clock.wind(minutes=40)
-        await opened.press("f2", key)
-        lesson = opened.lesson("Mireille")
-        assert lesson.gives_full_length
-        assert (lesson.ends_at - lesson.began_at).total_seconds() == 45 * 60
+        await opened.press("f2")
+        for key in keys_of("lesson.give_full_length"):
+            assert not opened.lesson("Mireille").gives_full_length, key
+            await opened.press(key)
+            lesson = opened.lesson("Mireille")
+            assert lesson.gives_full_length, key
+            assert (lesson.ends_at - lesson.began_at).total_seconds() == 45 * 60, key
+            await opened.press("f4")
 
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("lesson.go_next"))
-def test_next_goes_through_the_day_and_round(tmp_path, key):
+def test_next_goes_through_the_day_and_round_with_each_of_its_keys(tmp_path):
     async def steps(opened):
         seen = []
-        for _ in range(6):
+        for key in islice(cycle(keys_of("lesson.go_next")), 6):
             await opened.press(key)
             seen.append(opened.shown)
         assert seen == ["Mireille", "Nalani", "Ishaan", "Eilidh", "Teodor", "Ilse"]
@@ -115,27 +128,21 @@ def test_next_goes_through_the_day_and_round(tmp_path, key):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("app.undo"))
-def test_undo_takes_a_finish_back_and_leaves_the_words(tmp_path, key):
+def test_undo_takes_a_finish_back_and_leaves_the_words_and_the_lesson_is_shown_again_and_gets_more(tmp_path):
     async def steps(opened):
-        await opened.type("x")
-        await opened.press("f9", key)
-        assert opened.lesson("Ilse").finished_at is None
-        assert opened.lesson("Ilse").is_live
-        assert opened.body("Ilse") == f"{TYPED}\nx"
-
-    on_screen(tmp_path, steps)
-
-
-def test_the_lesson_whose_finish_is_taken_back_is_shown_again_and_gets_the_words(tmp_path):
-    async def steps(opened):
-        await opened.press("f9")
-        assert opened.shown == "Mireille"
-        await opened.press("f4")
-        assert opened.shown == "Ilse"
-        await opened.type("x")
-        assert opened.body("Ilse") == f"{TYPED}\nx"
-        assert not opened.is_recorded("Mireille")
+        words = TYPED
+        for key in keys_of("app.undo"):
+            await opened.press("f9")
+            assert opened.shown == "Mireille", key
+            await opened.press(key)
+            assert opened.lesson("Ilse").finished_at is None, key
+            assert opened.lesson("Ilse").is_live, key
+            assert opened.body("Ilse") == words, key
+            assert opened.shown == "Ilse", key
+            await opened.type("x")
+            words += "\nx"
+            assert opened.body("Ilse") == words, key
+            assert not opened.is_recorded("Mireille"), key
 
     on_screen(tmp_path, steps)
 
@@ -179,42 +186,42 @@ def test_a_refused_step_is_told_and_changes_nothing(tmp_path):
 # Find, help, palette, review, call
 
 
-@pytest.mark.parametrize("key", keys_of("student.find"))
-def test_find_leads_to_the_lesson_of_a_student(tmp_path, key):
+def test_find_leads_to_the_lesson_of_a_student_or_says_that_nobody_is_called_like_that(tmp_path):
     async def steps(opened):
-        await opened.press(key)
-        assert isinstance(opened.app.screen, FindScreen)
-        await opened.type("nala")
-        await opened.press("enter")
-        assert opened.shown == "Nalani"
-        await opened.type("x")
-        assert opened.body("Nalani") == "x"
-        assert opened.body("Ilse") == TYPED
+        for number, key in enumerate(keys_of("student.find"), 1):
+            await opened.press(key)
+            assert isinstance(opened.app.screen, FindScreen), key
+            await opened.type("zzz")
+            assert "No student matches zzz." in opened.drawn()
+            await opened.press("enter")
+            assert isinstance(opened.app.screen, FindScreen)
+            await opened.press(*["backspace"] * 3)
+            await opened.type("nala")
+            await opened.press("enter")
+            assert opened.shown == "Nalani", key
+            await opened.type("x")
+            assert opened.body("Nalani") == "\n".join("x" * number), key
+            assert opened.body("Ilse") == TYPED, key
+            await opened.press(*["f5"] * 4)
+            assert opened.shown == "Ilse", key
 
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("name", ["eilidh", "ilse"])
-def test_find_leads_to_todays_lesson_also_when_it_is_finished(tmp_path, name):
+def test_find_leads_to_todays_lesson_also_when_it_is_finished_or_the_student_did_not_come(tmp_path):
     async def steps(opened):
-        await opened.press("f9", "f8")
-        await opened.type(name)
-        await opened.press("enter")
-        assert opened.shown is not None
-        assert opened.shown.lower() == name
-        assert opened.studio.desk.day.on.isoformat() == "2026-12-01"
-        assert opened.lesson(opened.shown).finished_at is not None
-
-    on_screen(tmp_path, steps)
-
-
-def test_find_leads_to_todays_lesson_also_when_the_student_did_not_come(tmp_path):
-    async def steps(opened):
-        await opened.press("f5", "f6", "f5", "f8")
-        await opened.type("mireille")
-        await opened.press("enter")
-        assert opened.shown == "Mireille"
-        assert opened.lesson("Mireille").outcome is Outcome.ABSENT
+        await opened.press("f5", "f6")
+        opened.studio.desk.day.go_to(opened.id_of("Ilse"))
+        await opened.press("f9")
+        for name in ("eilidh", "ilse", "mireille"):
+            await opened.press("f8")
+            await opened.type(name)
+            await opened.press("enter")
+            assert opened.shown is not None, name
+            assert opened.shown.lower() == name
+            assert opened.studio.desk.day.on.isoformat() == "2026-12-01", name
+            lesson = opened.lesson(opened.shown)
+            assert lesson.outcome is Outcome.ABSENT if name == "mireille" else lesson.finished_at is not None, name
 
     on_screen(tmp_path, steps)
 
@@ -234,27 +241,23 @@ def test_find_leads_to_another_day_and_the_palette_back(tmp_path):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("app.show_help"))
-def test_help_does_the_command_that_is_chosen(tmp_path, key):
+def test_help_does_the_command_that_is_chosen_and_closes_with_its_own_key(tmp_path):
     async def steps(opened):
-        await opened.press(key)
+        before, (first, *others) = opened.marks(), keys_of("app.show_help")
+        await opened.press(first)
         assert isinstance(opened.app.screen, HelpScreen)
-        await opened.choose("lesson.finish")
-        await opened.pilot.pause()
-        assert opened.lesson("Ilse").finished_at == opened.clock.at
-        await opened.press(key, key)
-        assert isinstance(opened.app.screen, DayScreen)
-
-    on_screen(tmp_path, steps)
-
-
-def test_help_marks_the_chosen_assignment(tmp_path):
-    async def steps(opened):
-        before = opened.marks()
-        await opened.press("f1")
         await opened.choose("assignment.mark_not_yet")
         await opened.pilot.pause()
         assert opened.marks() == before | {lines_of(opened)[0]: "not yet"}
+        for key in (first, *others):
+            await opened.press(key)
+            assert isinstance(opened.app.screen, HelpScreen), key
+            await opened.press(key)
+            assert isinstance(opened.app.screen, DayScreen), key
+        await opened.press(others[-1] if others else first)
+        await opened.choose("lesson.finish")
+        await opened.pilot.pause()
+        assert opened.lesson("Ilse").finished_at == opened.clock.at
 
     on_screen(tmp_path, steps)
 
@@ -275,22 +278,27 @@ def test_the_palette_does_what_is_searched_for(tmp_path, key):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("app.show_review"))
-@pytest.mark.parametrize("write", keys_of("review.write_out"))
-def test_the_review_is_written_out_and_left_again(tmp_path, key, write):
+def test_the_review_is_written_out_by_key_and_by_tap_and_left_again(tmp_path):
     async def steps(opened):
-        await opened.press(key)
-        assert isinstance(opened.app.screen, DayReviewScreen)
-        await opened.press(write)
-        assert "Ilse" in (tmp_path / "reviews" / "2026-12-01.md").read_text(encoding="utf-8")
-        assert opened.lesson("Ilse").is_live
-        await opened.press(key)
-        assert isinstance(opened.app.screen, DayScreen)
+        written = tmp_path / "reviews" / "2026-12-01.md"
+        for key in keys_of("app.show_review"):
+            await opened.press(key)
+            assert isinstance(opened.app.screen, DayReviewScreen), key
+            for write in keys_of("review.write_out"):
+                await opened.press(write)
+                assert "Ilse" in written.read_text(encoding="utf-8"), (key, write)
+                written.unlink()
+            assert opened.lesson("Ilse").is_live, key
+            await opened.press(key)
+            assert isinstance(opened.app.screen, DayScreen), key
+        await opened.press("f10")
+        await opened.tap("review.write_out")
+        assert "Ilse" in written.read_text(encoding="utf-8")
 
     on_screen(tmp_path, steps)
 
 
-def test_a_follow_up_is_ticked_in_the_review_and_can_be_taken_back(tmp_path):
+def test_a_follow_up_is_ticked_in_the_review_and_taken_back_and_a_line_leads_to_its_lesson(tmp_path):
     async def steps(opened):
         owed = opened.studio.store.reading.open_follow_ups()
         await opened.press("f10")
@@ -298,13 +306,6 @@ def test_a_follow_up_is_ticked_in_the_review_and_can_be_taken_back(tmp_path):
         assert opened.studio.store.reading.open_follow_ups() == owed[1:]
         await opened.press("f4")
         assert opened.studio.store.reading.open_follow_ups() == owed
-
-    on_screen(tmp_path, steps)
-
-
-def test_a_line_of_the_review_leads_to_its_lesson(tmp_path):
-    async def steps(opened):
-        await opened.press("f10")
         await opened.choose(f"lesson:l@2026-12-01:{opened.id_of('Nalani')}")
         await opened.pilot.pause()
         assert isinstance(opened.app.screen, DayScreen)
@@ -313,11 +314,12 @@ def test_a_line_of_the_review_leads_to_its_lesson(tmp_path):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("key", keys_of("lesson.open_link"))
-def test_the_address_of_the_call_is_always_told(tmp_path, key):
+def test_the_address_of_the_call_is_always_told(tmp_path):
     async def steps(opened):
-        await opened.press(key)
-        assert opened.said.endswith("https://call.example.org/ilse")
+        for key in keys_of("lesson.open_link"):
+            opened.day.say("")
+            await opened.press(key)
+            assert opened.said.endswith("https://call.example.org/ilse"), key
 
     on_screen(tmp_path, steps)
 
@@ -336,7 +338,7 @@ def test_close_ends_the_program_with_every_word_saved(tmp_path, key):
 # Panes and marks
 
 
-def test_tab_goes_round_the_panes_and_escape_back_to_the_notes(tmp_path):
+def test_tab_goes_round_the_panes_escape_back_to_the_notes_and_enter_in_the_queue_shows_that_lesson(tmp_path):
     async def steps(opened):
         def focused():
             return next(
@@ -353,15 +355,22 @@ def test_tab_goes_round_the_panes_and_escape_back_to_the_notes(tmp_path):
             assert focused() == "notes"
         await opened.type("x")
         assert opened.body("Ilse") == f"{TYPED}\nx"
+        await opened.press("tab", "tab", "down", "enter")
+        assert opened.shown == "Mireille"
+        await opened.type("x")
+        assert opened.body("Mireille") == "x"
 
     on_screen(tmp_path, steps)
 
 
-def test_letters_mark_the_last_assignments_and_the_cursor_stays_for_what_else_was_heard(tmp_path):
+def test_letters_mark_the_last_assignments_by_sign_and_color_and_the_cursor_stays_for_what_else_was_heard(tmp_path):
     async def steps(opened):
         lines = lines_of(opened)
         await opened.press("tab", "m", "down", "n", "down", "d")
         assert [opened.marks().get(line) for line in lines[:3]] == ["more work", "not yet", "done"]
+        rows = [option.prompt for option in opened.day.query_one("#assignments", OptionList).options][:3]
+        assert [str(row)[:3] for row in rows] == ["◧ m", "□ n", "■ d"]
+        assert len({row.spans[0].style for row in rows}) == 3
         assert len(lines) == 4  # three of last time, and one of the week before that is open
         await opened.press("escape", "f4")
         assert lines[2] not in opened.marks()
@@ -383,21 +392,17 @@ def test_enter_goes_round_the_marks_of_an_assignment(tmp_path):
     on_screen(tmp_path, steps)
 
 
-def test_enter_in_the_queue_shows_that_lesson(tmp_path):
-    async def steps(opened):
-        await opened.press("tab", "tab", "down", "enter")
-        assert opened.shown == "Mireille"
-        await opened.type("x")
-        assert opened.body("Mireille") == "x"
-
-    on_screen(tmp_path, steps)
-
-
 # Taps
 
 
-def test_a_tap_on_the_key_strip_does_the_same_as_the_key(tmp_path):
+def test_every_item_of_the_key_strip_stands_where_it_is_tapped_and_a_tap_does_the_same_as_the_key(tmp_path):
     async def steps(opened):
+        drawn = opened.drawn().splitlines()
+        strip = opened.day.query_one("#strip")
+        for item in strip._items:
+            row = drawn[strip.content_region.y + item.row]
+            begins = strip.content_region.x + item.begins
+            assert row[begins:].split("  ")[0].endswith(item.command.short)
         await opened.tap("lesson.go_next")
         assert opened.shown == "Mireille"
         await opened.tap("lesson.finish")
@@ -406,27 +411,6 @@ def test_a_tap_on_the_key_strip_does_the_same_as_the_key(tmp_path):
         assert opened.lesson("Ilse").is_live
         await opened.tap("app.show_help")
         assert isinstance(opened.app.screen, HelpScreen)
-
-    on_screen(tmp_path, steps)
-
-
-def test_a_tap_writes_the_review_out(tmp_path):
-    async def steps(opened):
-        await opened.press("f10")
-        await opened.tap("review.write_out")
-        assert (tmp_path / "reviews" / "2026-12-01.md").exists()
-
-    on_screen(tmp_path, steps)
-
-
-def test_every_item_of_a_strip_can_be_tapped_where_it_stands(tmp_path):
-    async def steps(opened):
-        drawn = opened.drawn().splitlines()
-        strip = opened.day.query_one("#strip")
-        for item in strip._items:
-            row = drawn[strip.content_region.y + item.row]
-            begins = strip.content_region.x + item.begins
-            assert row[begins:].split("  ")[0].endswith(item.command.short)
 
     on_screen(tmp_path, steps)
 
@@ -444,23 +428,17 @@ def test_her_own_keys_work_and_the_old_ones_do_not(tmp_path):
     on_screen(tmp_path, steps, keys={"lesson.finish": "f3, ctrl+y", "lesson.give_full_length": ""})
 
 
-def test_a_command_without_a_key_can_be_given_one(tmp_path):
+def test_a_command_without_a_key_can_be_given_one_and_her_own_letters_mark_assignments(tmp_path):
     async def steps(opened):
         await opened.press("f8")
         await opened.type("oskar")
         await opened.press("enter", "f13")
         assert opened.shown == "Ilse"
-
-    on_screen(tmp_path, steps, keys={"day.show_today": "f13"})
-
-
-def test_her_own_letters_mark_assignments(tmp_path):
-    async def steps(opened):
         line = lines_of(opened)[0]
         await opened.press("tab", "y")
         assert opened.marks()[line] == "done"
 
-    on_screen(tmp_path, steps, keys={"assignment.mark_done": "y"})
+    on_screen(tmp_path, steps, keys={"day.show_today": "f13", "assignment.mark_done": "y"})
 
 
 @pytest.mark.parametrize(
@@ -499,14 +477,18 @@ def test_one_key_for_two_commands_is_refused_where_both_are_heard_and_taken_ever
             refuse_clashes(pair)
 
 
-def test_what_hears_keys_on_the_lesson_day_is_one_of_its_panes(tmp_path):
+def test_what_hears_keys_on_the_lesson_day_is_one_of_its_panes_and_its_title_stands_out(tmp_path):
     async def steps(opened):
+        for pane in ("last", "queue", "notes"):
+            await opened.press("tab")
+            standing_out = [t.parent.id for t in opened.day.query(".title") if t.rich_style.reverse]
+            assert standing_out == [pane]
         bound = {key.id for each in opened.day.query("*") for key in each.BINDINGS if isinstance(key, Binding)}
         places = {BY_ID[each].place for each in bound if each in BY_ID}
         assert places == OF_THE_DAY - {Place.DAY}
         assert {command.place for command in opened.day.commands_here()} == OF_THE_DAY | {Place.EVERYWHERE}
 
-    on_screen(tmp_path, steps)
+    on_screen(tmp_path, steps, size=(130, 40))
 
 
 # The table itself
@@ -557,37 +539,6 @@ def test_a_function_key_always_has_a_control_letter_beside_it():
     for command in COMMANDS:
         if any(key[1:].isdigit() for key in command.keys):
             assert any(key.startswith("ctrl+") for key in command.keys), command.id
-
-
-def test_the_title_of_the_pane_that_hears_the_keys_is_the_one_that_stands_out(tmp_path):
-    async def steps(opened):
-        for pane in ("last", "queue", "notes"):
-            await opened.press("tab")
-            standing_out = [t.parent.id for t in opened.day.query(".title") if t.rich_style.reverse]
-            assert standing_out == [pane]
-
-    on_screen(tmp_path, steps, size=(130, 40))
-
-
-def test_the_three_marks_differ_by_sign_and_by_color(tmp_path):
-    async def steps(opened):
-        await opened.press("tab", "d", "down", "m", "down", "n")
-        rows = [option.prompt for option in opened.day.query_one("#assignments", OptionList).options][:3]
-        assert [str(row)[:3] for row in rows] == ["■ d", "◧ m", "□ n"]
-        assert len({row.spans[0].style for row in rows}) == 3
-
-    on_screen(tmp_path, steps)
-
-
-def test_find_says_so_when_nobody_is_called_like_that(tmp_path):
-    async def steps(opened):
-        await opened.press("f8")
-        await opened.type("zzz")
-        assert "No student matches zzz." in opened.drawn()
-        await opened.press("enter")
-        assert isinstance(opened.app.screen, FindScreen)
-
-    on_screen(tmp_path, steps)
 
 
 def test_a_sentence_that_does_not_fit_ends_with_a_sign_that_it_goes_on(tmp_path):

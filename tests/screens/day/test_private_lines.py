@@ -136,7 +136,7 @@ def test_any_text_is_slanted_as_the_papers_will_keep_it_back():
         async with app.run_test():
             editor = app.query_one(NotesText)
 
-            @examples(150)
+            @examples(60, long=300)
             @given(st.lists(pieces, max_size=12), st.lists(pieces, max_size=4))
             def holds(loaded, typed):
                 editor.load_text("".join(loaded))

@@ -112,10 +112,10 @@ def test_no_two_themes_share_a_ground():
 class Bare(App[None]):
     """Nothing but a look."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self.register_theme(to_textual(look))
-        self.theme = look.name
+        for look in LOOKS.values():
+            self.register_theme(to_textual(look))
 
 
 class Stock(Bare):
@@ -150,31 +150,39 @@ def faint(app: App[None], least: float) -> set[tuple[str, float]]:
     return found
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_stock_widgets_can_be_read(name):
-    async def look_at_it() -> None:
-        app = Stock(LOOKS[name])
+def test_stock_widgets_can_be_read_in_every_theme():
+    async def look_at_them() -> None:
+        app, grounds = Stock(), set()
         async with app.run_test(size=(80, 40)) as pilot:
-            for _ in range(4):
-                assert faint(app, needed(LOOKS[name])) == set()
-                await pilot.press("tab")
+            for name in NAMES:
+                app.theme = name
+                await pilot.pause()
+                grounds.add(app.screen.styles.background)
+                for _ in range(4):
+                    assert faint(app, needed(LOOKS[name])) == set(), name
+                    await pilot.press("tab")
+        assert len(grounds) == len(NAMES)
 
-    asyncio.run(look_at_it())
+    asyncio.run(look_at_them())
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_the_palette_can_be_read(name):
-    async def look_at_it() -> None:
-        app = Bare(LOOKS[name])
+def test_the_palette_can_be_read_in_every_theme():
+    async def look_at_them() -> None:
+        app, grounds = Bare(), set()
         async with app.run_test(size=(80, 40)) as pilot:
-            await pilot.press("ctrl+p")
-            await app.workers.wait_for_complete()
-            await pilot.pause()
-            assert isinstance(app.screen, CommandPalette)
-            assert "Quit the application" in shown(app)
-            assert faint(app, needed(LOOKS[name])) == set()
+            for name in NAMES:
+                app.theme = name
+                await pilot.press("ctrl+p")
+                await app.workers.wait_for_complete()
+                await pilot.pause()
+                grounds.add(app.screen_stack[0].styles.background)
+                assert isinstance(app.screen, CommandPalette), name
+                assert "Quit the application" in shown(app), name
+                assert faint(app, needed(LOOKS[name])) == set(), name
+                await pilot.press("escape")
+        assert len(grounds) == len(NAMES)
 
-    asyncio.run(look_at_it())
+    asyncio.run(look_at_them())
 
 
 def shown(app: App[None]) -> str:

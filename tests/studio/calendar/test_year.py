@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.studio import CLOCK, HOME, HOUSEHOLDS, ILSE, NALANI, STARTS_AT, TEODOR, booking, home, lesson, utc
 
 from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
@@ -264,6 +265,7 @@ def test_only_lessons_cancelled_in_time_are_owed_and_none_that_has_its_make_up(l
     assert {each.id for each in alone} - pointed_at <= {each.id for each in found}
 
 
+@examples(10, long=50)
 @given(st.lists(some_lesson, max_size=10, unique_by=lambda each: each.id), st.randoms())
 def test_the_order_in_which_lessons_come_changes_nothing(lessons, chance):
     shuffled = list(lessons)

@@ -7,6 +7,7 @@ from datetime import date, datetime, time
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from support.examples import examples
 from support.rosters import rosters
 from support.studio import CLOCK, utc
 
@@ -505,6 +506,7 @@ def test_reading_any_roster_twice_changes_nothing(rows: list[RosterRow]) -> None
     assert (second.lines, second.left_alone, second.edits) == ((), (), ())
 
 
+@examples(10, long=50)
 @given(crowded(), crowded(), crowded())
 def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
     first: RosterReading, second: RosterReading, third: RosterReading
@@ -515,6 +517,7 @@ def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
     assert again.edits == ()
 
 
+@examples(10, long=50)
 @given(crowded(), crowded(), crowded(), st.sampled_from(("2026-03-02 09:00", "2026-07-03 21:00", "2027-01-01 12:00")))
 def test_reading_a_roster_twice_changes_nothing_when_some_of_the_studio_is_history(
     first: RosterReading, second: RosterReading, third: RosterReading, now: str
@@ -542,6 +545,7 @@ def test_each_row_is_a_standing_time_of_its_student_afterwards_and_nothing_is_lo
         assert {record.id for record in earlier} <= {record.id for record in later}
 
 
+@examples(10, long=50)
 @given(crowded(), crowded())
 def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, second: RosterReading) -> None:
     studio = taken(first, EMPTY)
@@ -557,6 +561,7 @@ def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, sec
                 assert ("new: " if edit.before is None else "changed: ") in told
 
 
+@examples(10, long=50)
 @given(crowded(), crowded())
 def test_a_roster_can_be_taken_back(first: RosterReading, second: RosterReading) -> None:
     studio = taken(first, EMPTY)
