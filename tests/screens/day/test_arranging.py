@@ -1,9 +1,10 @@
 """Lines typed over the queue: moved, made up, added, changed from a date on, left out; each shown on both clocks first."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from support.screens import on_screen
-from support.studio import home
+from support.studio import HOME, home
 from textual.widgets import OptionList, Static
 
 from cockpit.desk.calendar.proposals import Purpose
@@ -52,7 +53,7 @@ def test_a_lesson_is_moved_after_both_clocks_were_shown_and_undo_brings_it_back(
     on_screen(tmp_path, steps)
 
 
-def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_taken(tmp_path):
+def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_taken_or_it_is_done_anyway(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
         await opened.press("m")
@@ -62,22 +63,26 @@ def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_ta
         await opened.press("enter")
         assert isinstance(opened.app.screen, LineScreen)
         assert "to do it anyway" in understood(opened)
-        await opened.press("down")
+        was = on_day(opened, "2026-12-01")["Mireille"].lesson
+        await opened.press("down", "down")
         taken = opened.app.screen.query_one(OptionList).highlighted_option.id
+        assert taken != was.starts_at.isoformat()
         await opened.press("enter")
-        moved = [b.lesson for b in on_day(opened, "2026-12-01").values() if b.student.name == "Mireille"]
-        assert [lesson.starts_at.isoformat() for lesson in moved] == [taken]
-
-    on_screen(tmp_path, steps)
-
-
-def test_a_collision_that_she_wants_is_done_when_she_says_so_twice(tmp_path):
-    async def steps(opened):
+        moved = on_day(opened, datetime.fromisoformat(taken).astimezone(ZoneInfo(HOME)).date().isoformat())["Mireille"]
+        assert (moved.lesson.id, moved.lesson.starts_at.isoformat(), moved.lesson.minutes) == (was.id, taken, 45)
+        await opened.press("escape", "f4")
+        await to_queue(opened, "Mireille")
+        await opened.press("m")
+        await opened.paste("5:45pm 30m")
+        await opened.press("enter", "down", "enter")
+        assert on_day(opened, "2026-12-01")["Mireille"].lesson.minutes == 30, "as long as was typed"
+        await opened.press("escape", "f4")
         await to_queue(opened, "Mireille")
         await opened.press("m")
         await opened.paste("5:45pm")
         await opened.press("enter", "enter")
-        assert on_day(opened, "2026-12-01")["Mireille"].lesson.starts_at == home("2026-12-01 17:45")
+        wanted = on_day(opened, "2026-12-01")["Mireille"].lesson
+        assert wanted.starts_at == home("2026-12-01 17:45"), "she said so twice"
 
     on_screen(tmp_path, steps)
 
@@ -259,17 +264,6 @@ def test_a_standing_time_that_ended_is_not_changed_later_than_that(tmp_path):
     on_screen(tmp_path, steps)
 
 
-def test_a_free_time_is_taken_for_as_long_as_was_typed(tmp_path):
-    async def steps(opened):
-        await to_queue(opened, "Mireille")
-        await opened.press("m")
-        await opened.paste("5:45pm 30m")
-        await opened.press("enter", "down", "enter")
-        assert on_day(opened, "2026-12-01")["Mireille"].lesson.minutes == 30
-
-    on_screen(tmp_path, steps)
-
-
 async def change_ilse(opened, line: str, *keys: str) -> None:
     await to_queue(opened, "Ilse")
     await opened.press("s")
@@ -343,14 +337,6 @@ def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(
     on_screen(tmp_path, steps)
 
 
-def test_a_change_by_a_quarter_of_an_hour_does_not_collide_with_the_time_that_it_replaces(tmp_path):
-    async def steps(opened):
-        await change_ilse(opened, "from 8 dec at 3:50 pm 20m")
-        assert "Ilse" not in understood(opened).partition(".")[2]
-
-    on_screen(tmp_path, steps)
-
-
 def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
@@ -404,14 +390,6 @@ def test_a_standing_time_changes_as_people_say_it(tmp_path):
     on_screen(tmp_path, steps)
 
 
-def test_a_weekday_that_is_not_that_of_the_date_is_told(tmp_path):
-    async def steps(opened):
-        await change_ilse(opened, "wed 5pm from 14 jan")
-        assert "January 14, 2027 is a Thursday" in understood(opened)
-
-    on_screen(tmp_path, steps)
-
-
 def test_a_cancelled_lesson_that_is_taken_up_again_names_the_make_up_that_stays_booked(tmp_path):
     async def steps(opened):
         there = on_day(opened, "2026-12-08")["Nalani"]
@@ -426,38 +404,33 @@ def test_a_cancelled_lesson_that_is_taken_up_again_names_the_make_up_that_stays_
     on_screen(tmp_path, steps)
 
 
-def test_a_familys_break_says_whose_days_they_are(tmp_path):
+def test_what_a_line_would_do_and_what_enter_does_are_told_before_anything_is_done(tmp_path):
     async def steps(opened):
-        await to_queue(opened, "Ilse")
-        await opened.press("b")
-        await opened.paste("family okonjo 8 dec")
-        assert understood(opened).startswith(
+        async def typed(key, line, student="Ilse"):
+            await opened.press("escape", "escape")
+            await to_queue(opened, student)
+            await opened.press(key)
+            await opened.paste(line)
+            return understood(opened)
+
+        before = on_day(opened, "2026-12-01"), on_day(opened, "2027-01-12")
+        assert "January 14, 2027 is a Thursday" in await typed("s", "wed 5pm from 14 jan")
+        # By a quarter of an hour, it does not collide with the time that it replaces.
+        assert "Ilse" not in (await typed("s", "from 8 dec at 3:50 pm 20m")).partition(".")[2]
+        assert (await typed("b", "family okonjo 8 dec")).startswith(
             "No lessons for the Okonjo family (days in the family's time zone): Tue, December 8."
         )
-
-    on_screen(tmp_path, steps)
-
-
-def test_free_times_are_spoken_of_only_where_there_are_some(tmp_path):
-    async def steps(opened):
-        await to_queue(opened, "Mireille")
-        await opened.press("m")
-        await opened.paste("tue 5:30pm")
-        assert understood(opened).endswith("\nPress down to choose a free time:")
-        await opened.press("escape", "escape")
-        await change_ilse(opened, "from 12 january 5 pm")
-        assert "overlap" in understood(opened)
-        assert "free time" not in understood(opened)
-
-    on_screen(tmp_path, steps)
-
-
-def test_what_enter_does_is_told_before_troubles_that_may_not_fit(tmp_path):
-    async def steps(opened):
-        await change_ilse(opened, "from 12 january 5 pm 45m every second week")
-        assert understood(opened).split("\n")[1] == "Press enter; you will be asked to confirm"
+        # Free times are spoken of only where there are some.
+        assert (await typed("m", "tue 5:30pm", "Mireille")).endswith("\nPress down to choose a free time:")
+        weekly = await typed("s", "from 12 january 5 pm")
+        assert "overlap" in weekly
+        assert "free time" not in weekly
+        # What enter does comes before troubles, which may not fit.
+        asked = await typed("s", "from 12 january 5 pm 45m every second week")
+        assert asked.split("\n")[1] == "Press enter; you will be asked to confirm"
         await opened.press("enter")
         assert understood(opened).split("\n")[1] == "Press enter to do it anyway · esc to cancel"
+        assert (on_day(opened, "2026-12-01"), on_day(opened, "2027-01-12")) == before
 
     on_screen(tmp_path, steps)
 
