@@ -2,6 +2,7 @@
 
 import ast
 from collections import defaultdict
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -12,7 +13,16 @@ HOUSE = Path(__file__).parents[1] / "cockpit"
 def classes() -> list[tuple[Path, ast.ClassDef]]:
     """Every class of the house with its module."""
     modules = [(path, ast.parse(path.read_text("utf-8"))) for path in sorted(HOUSE.rglob("*.py"))]
-    return [(path, node) for path, module in modules for node in ast.walk(module) if isinstance(node, ast.ClassDef)]
+    return [(path, node) for path, module in modules for node in classes_in(module)]
+
+
+def classes_in(node: ast.AST) -> Iterator[ast.ClassDef]:
+    """The classes of a module, also those within others and within functions; no expression holds one."""
+    for child in ast.iter_child_nodes(node):
+        if isinstance(child, ast.ClassDef):
+            yield child
+        if not isinstance(child, ast.expr):
+            yield from classes_in(child)
 
 
 def is_port(node: ast.ClassDef) -> bool:

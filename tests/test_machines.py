@@ -35,6 +35,13 @@ def test_a_machine_finds_nothing(command):
     assert found.returncode == 0, f"{' '.join(command)}\n{found.stdout}{found.stderr}"
 
 
+def first_name(node: ast.expr) -> str:
+    """The name that a dotted name begins with; nothing where it begins with another expression."""
+    while isinstance(node, ast.Attribute):
+        node = node.value
+    return node.id if isinstance(node, ast.Name) else ""
+
+
 def clock_readings(source: str) -> Iterator[str]:
     """The places in a module where it names a function that reads the clock, as `line: function`."""
     tree = ast.parse(source)
@@ -45,8 +52,11 @@ def clock_readings(source: str) -> Iterator[str]:
                 known |= {each.asname or each.name: each.name for each in names}
             case ast.ImportFrom(module=str(module), names=names):
                 known |= {each.asname or each.name: f"{module}.{each.name}" for each in names}
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Attribute | ast.Name):
+    leads_there = {
+        alias for alias, name in known.items() if any(f"{each}.".startswith(f"{name}.") for each in READS_THE_CLOCK)
+    }
+    for node in ast.walk(tree) if leads_there else ():
+        if isinstance(node, ast.Attribute | ast.Name) and first_name(node) in leads_there:
             first, _, rest = ast.unparse(node).partition(".")
             named = f"{known.get(first, first)}.{rest}".rstrip(".")
             if first in known and named in READS_THE_CLOCK:

@@ -33,7 +33,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime, occurrences
 NEW_YORK = "America/New_York"
 ZONES = sorted(zoneinfo.available_timezones())
 CHANGING = sorted({zone for zone, _, _ in ZONE_YEARS})
-EXAMPLES, LONG = 200, 1200
+EXAMPLES, LONG = 80, 1200
 LAST_MINUTE = time(23, 59)
 YEAR_2011, YEAR_2026 = ((utc(f"{year}-01-01"), utc(f"{year + 1}-06-01")) for year in (2011, 2026))
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SUNDAY = 0, 1, 2, 3, 4, 6

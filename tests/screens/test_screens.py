@@ -49,8 +49,15 @@ LOOKED_AT = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("one_after_another", LOOKED_AT, ids=" ".join)
+@pytest.mark.parametrize(
+    ("one_after_another", "width", "height"),
+    [
+        pytest.param(keys, *size, marks=pytest.mark.long if keys is LOOKED_AT[1] and size == (80, 40) else ())
+        for keys in LOOKED_AT
+        for size in SIZES
+    ],
+    ids=lambda each: " ".join(each) if isinstance(each, dict) else None,
+)
 def test_the_screens_are_as_they_were_looked_at(tmp_path, monkeypatch, one_after_another, width, height):
     monkeypatch.chdir(tmp_path)  # the studio folder is named in Help, and how long its name is shows in the scroll bar
 

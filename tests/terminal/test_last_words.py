@@ -112,6 +112,7 @@ def test_a_closed_window_keeps_the_words_that_the_disk_refused(folder):
     assert kept.read_text(encoding="utf-8").endswith("Ear: hum the drone")
 
 
+@pytest.mark.long
 def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_takes_the_words_afterwards(folder):
     with opened(folder) as terminal:
         terminal.wait_for("Notes for Ilse")

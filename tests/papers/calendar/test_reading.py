@@ -389,7 +389,10 @@ HEAVY = _heavy(1)
 @pytest.mark.parametrize(
     "inner",
     [
-        *(pytest.param(inner, id=name) for name, inner in HARMFUL.items()),
+        *(
+            pytest.param(inner, id=name, marks=pytest.mark.long if name == "5 MB folded" else ())
+            for name, inner in HARMFUL.items()
+        ),
         *(pytest.param(inner, id=f"a hundredth of {name}") for name, inner in _heavy(100).items()),
         *(pytest.param(inner, id=name, marks=pytest.mark.long) for name, inner in HEAVY.items()),
     ],

@@ -36,7 +36,7 @@ def _indented(line: str) -> str:
     return "\u00a0" * len(line[: len(line) - len(words)].expandtabs(4)) + words
 
 
-@examples(300, long=1500)
+@examples(100, long=1500)
 @given(TYPED)
 @example("Dvořák\n-")
 @example("tempo\n===")
@@ -57,7 +57,7 @@ def test_typed_text_is_shown_as_it_was_typed(typed: str) -> None:
     assert shown(markdown, GFM) == expected(typed)
 
 
-@examples(150, long=600)
+@examples(60, long=600)
 @given(TYPED)
 def test_a_single_line_is_shown_as_it_was_typed(typed: str) -> None:
     line = literal_line(typed)
@@ -65,7 +65,7 @@ def test_a_single_line_is_shown_as_it_was_typed(typed: str) -> None:
     assert shown(line) == expected(" ".join(typed.splitlines()))
 
 
-@examples(150, long=600)
+@examples(60, long=600)
 @given(TYPED)
 def test_text_behind_other_words_is_shown_as_it_was_typed_in_a_heading_and_in_an_item(typed: str) -> None:
     said = " ".join(typed.splitlines()).strip()

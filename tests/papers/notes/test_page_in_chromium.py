@@ -82,7 +82,7 @@ def wider_than(shown, width):
     return max(found) - width
 
 
-@pytest.mark.parametrize("width", [PHONE, NARROWEST])
+@pytest.mark.parametrize("width", [pytest.param(PHONE, marks=pytest.mark.long), NARROWEST])
 @pytest.mark.parametrize("week", WEEKS.values(), ids=WEEKS)
 def test_the_page_never_scrolls_sideways_on_a_phone(opened, week, width):
     assert wider_than(opened(week()), width) == 0

@@ -395,6 +395,7 @@ def test_the_same_weekday_and_time_is_no_fault_in_another_season(first: str, sec
     assert [fault.line for fault in reading.faults] == ([3] if is_fault else [])
 
 
+@pytest.mark.long
 def test_a_roster_of_ten_thousand_rows_is_read() -> None:
     rows = [
         f"Student {n},{('Mon', 'Tue', 'Wed')[n % 3]},{7 + n % 13:02d}:{n % 60:02d},45,Family {n % 900}"
