@@ -9,7 +9,7 @@ from cockpit.studio.changes.records import Edit, Record
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.notes.spelling import is_near
+from cockpit.studio.notes.spelling import is_near, neighborhood
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
@@ -78,26 +78,50 @@ def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]
     A student whose row names another family is another one.
     """
     families = {family.id: family.name for family in known.families}
-    students = [(student.name, families[student.family_id]) for student in known.students]
-    known_keys = {name_key(name) for name, _ in students}, {name_key(name) for name in families.values()}
+    students = _Names((student.name, families[student.family_id]) for student in known.students)
+    homes = _Names((name, name) for name in families.values())
+    known_keys = {name_key(s.name) for s in known.students}, {name_key(name) for name in families.values()}
     found: dict[tuple[str, str], tuple[str, ...]] = {}
     for row in rows:
         home = row.family or row.student
         if name_key(row.student) not in known_keys[0]:
-            near = (name for name, family in students if _may_be(row, name, family))
+            near = (name for name, family in students.near(row.student) if _may_be(row, name, family))
             found.setdefault(("student", row.student), tuple(dict.fromkeys(near)))
-            students.append((row.student, home))
+            students.add(row.student, home)
         if row.family is not None and name_key(row.family) not in known_keys[1]:
-            found.setdefault(
-                ("family", row.family), tuple(name for name in families.values() if is_near(name, row.family))
-            )
+            found.setdefault(("family", row.family), tuple(name for name, _ in homes.near(row.family)))
     return tuple(NearMiss(kind=kind, name=name, near=near) for (kind, name), near in found.items() if near)
 
 
 def _may_be(row: RosterRow, name: str, family: str) -> bool:
     """Whether a row may mean a student of that name and family; one who is alone has the family's name."""
     is_home = row.family is None or name_key(family) == name_key(name) or is_near(row.family, family)
-    return is_home and name_key(row.student) != name_key(name) and is_near(row.student, name)
+    return is_home and name_key(row.student) != name_key(name)
+
+
+class _Names:
+    """Names with their families, to be found by others that are a letter away; another number is another name."""
+
+    def __init__(self, names: Iterable[tuple[str, str]]) -> None:
+        self._by_spelling: defaultdict[str, list[tuple[str, str]]] = defaultdict(list)
+        for name, family in names:
+            self.add(name, family)
+
+    def add(self, name: str, family: str) -> None:
+        """Adds one; a later one is found after those before it."""
+        for spelling in neighborhood(name):
+            self._by_spelling[spelling].append((name, family))
+
+    def near(self, wanted: str) -> list[tuple[str, str]]:
+        """Those that are a letter away, or spelled alike."""
+        found = dict.fromkeys(
+            each for spelling in sorted(neighborhood(wanted)) for each in self._by_spelling.get(spelling, ())
+        )
+        return [each for each in found if is_near(each[0], wanted) and _digits(each[0]) == _digits(wanted)]
+
+
+def _digits(name: str) -> str:
+    return "".join(filter(str.isdigit, name))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -50,6 +50,15 @@ def is_near(word: str, other: str) -> bool:
     return one == two or (min(len(one), len(two)) >= _SHORTEST_NEAR and is_within_one_edit(one, two))
 
 
+def neighborhood(word: str) -> set[str]:
+    """A word and what is left of it without each of its letters, without capitals and accents.
+
+    Of two words that are one edit apart, the neighborhoods meet: so near ones are looked up, not compared one by one.
+    """
+    plain = folded(word)
+    return {plain, *(plain[:at] + plain[at + 1 :] for at in range(len(plain)))}
+
+
 def without_unseen(typed: str) -> tuple[str, list[int] | None]:
     """A line without letters that nobody sees, and the column of each that is left; None where they are the same."""
     if typed.isascii() or not _UNSEEN.search(typed):

@@ -603,6 +603,11 @@ def test_a_name_that_nearly_is_an_earlier_one_of_the_file_is_found_in_the_same_f
     assert [(miss.name, miss.near) for miss in near_misses(reading.rows, EMPTY)] == [("Lina", ("Lena",))]
 
 
+def test_another_number_is_another_name() -> None:
+    reading = read_roster(table(*(f"Student {number},Mon,16:00,30" for number in range(1, 12))))
+    assert near_misses(reading.rows, EMPTY) == ()
+
+
 def test_an_answer_is_the_name_of_all_rows_that_have_the_other() -> None:
     reading = read_roster(table("Mirielle,Tue,17:00,30,Dupond", "Mirielle,Wed,17:00,30,Dupond", columns="family"))
     named = reading.named({("student", "Mirielle"): "Mireille", ("family", "Dupond"): "Dupont"})
