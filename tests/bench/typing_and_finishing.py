@@ -47,7 +47,7 @@ def measure(folder: Path, keys: int) -> tuple[list[float], list[int], float]:
     """Seconds and bytes of each key, and seconds from the finish key to the next student's notes."""
     spans, sizes = [], []
     with RealTerminal("--at", "2026-12-01 16:05", "--folder", str(folder), columns=90, rows=28) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.send("Scales: warming up\r")
@@ -63,7 +63,7 @@ def measure(folder: Path, keys: int) -> tuple[list[float], list[int], float]:
             sizes.append(len(terminal.written) - before)
         begins = time.perf_counter()
         terminal.key("f9")
-        terminal.wait_for("Notes for Mireille")
+        terminal.wait_for("NOTES FOR MIREILLE")
         return spans, sizes, time.perf_counter() - begins
 
 

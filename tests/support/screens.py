@@ -130,11 +130,13 @@ class Cockpit:
         await self.done()
 
     async def tap(self, command_id: str) -> None:
-        """Taps a command in the key strip of the screen on top."""
+        """Taps a command in the key strip of the screen on top; a notice over it is tapped away."""
+        self.app.screen.query_one(Notice).go()
+        await self.done()
         strip = self.app.screen.query_one(KeyStrip)
         item = next(item for item in strip._items if item.command.id == command_id)
         content = strip.content_region.offset - strip.region.offset
-        await self.pilot.click(strip, offset=(content.x + item.begins, content.y + item.row))
+        await self.pilot.click(strip, offset=(content.x + item.begins, content.y))
         await self.done()
 
     async def choose(self, option_id: str) -> None:

@@ -42,7 +42,7 @@ def rescued(folder: Path) -> list[Path]:
 
 def typed_in_vain(terminal: RealTerminal, folder: Path) -> None:
     """Has the disk refuse from here on, and types a word."""
-    terminal.wait_for("Notes for Ilse")
+    terminal.wait_for("NOTES FOR ILSE")
     terminal.send("Ear: hum")
     terminal.wait_for("Ear: hum")
     wait_for_backup(terminal, folder)
@@ -115,7 +115,7 @@ def test_a_closed_window_keeps_the_words_that_the_disk_refused(folder):
 @pytest.mark.long
 def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_takes_the_words_afterwards(folder):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
         other = sqlite3.connect(folder / "studio.db", isolation_level=None)
@@ -136,7 +136,7 @@ def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_ta
 def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_and_its_words_are_kept(folder):
     elsewhere = folder.with_name("elsewhere")
     with opened(folder, columns=100) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.send("Ear: hum")
@@ -175,7 +175,7 @@ def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_an
 )
 def test_a_window_that_is_closed_right_after_a_key_ends_the_program_and_frees_the_studio(folder, hundredth):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f10")
         terminal.read(hundredth / 100)
         terminal.close()

@@ -38,7 +38,7 @@ def folder(tmp_path):
 
 def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
     with RealTerminal("--at", AT, "--folder", str(folder), columns=120, rows=40) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.wait_for("Use a color")
         terminal.key("f2")
         terminal.wait_for("has begun")
@@ -63,7 +63,7 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
             terminal.wait_until_gone(title)
         terminal.wait_for("Etude:")
         terminal.key("f9")
-        terminal.wait_for("finished")
+        terminal.wait_for("● Ilse")
         terminal.key("ctrl+q")
         assert terminal.ended() == 0
         written = bytes(terminal.written)

@@ -39,7 +39,7 @@ def notes(folder: Path) -> str:
 def test_killed_at_a_random_moment_every_word_on_the_screen_is_in_the_database(folder, seed):
     chance = random.Random(seed)
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
         words = "".join(chance.choice("abcdefghij klmnop") for _ in range(chance.randint(5, 60)))
@@ -57,14 +57,14 @@ def test_killed_at_a_random_moment_every_word_on_the_screen_is_in_the_database(f
     beyond = words[: len(saved) + 1]
     assert len(beyond) == len(saved) or beyond[:25].strip() not in at_the_cursor or len(beyond) > 25
     with opened(folder, "2026-12-01 16:20") as terminal:
-        terminal.wait_for("running")
+        terminal.wait_for("▶ Ilse")
         terminal.wait_for(saved.split()[0] if saved.split() else "Ilse")
 
 
 @pytest.mark.long
 def test_a_last_word_that_was_seen_survives_the_kill(folder):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Etude: quiet thumb")
         terminal.wait_for("quiet thumb")
         terminal.kill(signal.SIGKILL)
@@ -80,7 +80,7 @@ def test_keys_typed_while_the_program_was_stopped_go_to_the_students_they_were_m
             return "".join(row[0] for row in connection.execute(asked, (student,)))
 
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.kill(signal.SIGSTOP)
@@ -100,7 +100,7 @@ def test_keys_typed_while_the_program_was_stopped_go_to_the_students_they_were_m
 )
 def test_a_signal_saves_and_gives_the_terminal_back(folder, number, status):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
         terminal.kill(number)
@@ -112,7 +112,7 @@ def test_a_signal_saves_and_gives_the_terminal_back(folder, number, status):
 @pytest.mark.long
 def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
         terminal.close()
@@ -123,7 +123,7 @@ def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
 @pytest.mark.parametrize("seed", SEEDS)
 def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at_all(folder, seed):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
         terminal.send("Scales: D zigzag")  # no suggestion, which would be on the screen before it is typed
@@ -142,7 +142,7 @@ def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at
     for (path,) in exports:
         assert "D zigzag" in (folder / path).read_text(encoding="utf-8")
     with opened(folder, "2026-12-01 16:20") as terminal:
-        terminal.wait_for("running" if finished_at is None else "finished")
+        terminal.wait_for("▶ Ilse" if finished_at is None else "● Ilse")
 
 
 @pytest.mark.long
@@ -151,14 +151,14 @@ def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 
     with opened(folder, before=at_its_limit) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
         wait_for_backup(terminal, folder)
         resource.prlimit(terminal.pid, resource.RLIMIT_FSIZE, (4096, resource.RLIM_INFINITY))
         terminal.send(" the drone")
         terminal.wait_for("hum the drone")
-        terminal.wait_for("! ")
+        terminal.wait_for("Not saved")
         terminal.key("f5")
         terminal.send("s")
         terminal.wait_for("hum the drones")
@@ -177,13 +177,13 @@ def test_a_reader_that_goes_away_is_no_fault(folder):
 
 def test_stopped_and_continued_it_draws_the_screen_again(folder):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.kill(signal.SIGTSTP)
         terminal.stopped()
         assert LEAVES_THE_SCREEN in terminal.written
         terminal.screen.reset()
         terminal.kill(signal.SIGCONT)
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
     assert notes(folder) == "Ear: hum"
@@ -192,12 +192,12 @@ def test_stopped_and_continued_it_draws_the_screen_again(folder):
 @pytest.mark.parametrize("key", [pytest.param("f9", marks=pytest.mark.long), "ctrl+s"])
 def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, key):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.send("Scales: D major\rPrivate: nobody's business")
         terminal.wait_for("business")
         terminal.key(key)
-        terminal.wait_for("Notes for Mireille")
+        terminal.wait_for("NOTES FOR MIREILLE")
         terminal.wait_for("2026-12-01 Ilse.md")
         terminal.key("ctrl+q")
         assert terminal.ended() == 0
@@ -210,8 +210,8 @@ def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, k
 @pytest.mark.long
 def test_a_second_cockpit_only_shows_what_the_first_one_does(folder):
     with opened(folder) as first, opened(folder) as second:
-        first.wait_for("F9 Finish")
-        second.wait_for("F9 Finish")
+        first.wait_for("TODAY")
+        second.wait_for("TODAY")
         reader, writer = (first, second) if "read-only" in first.text() else (second, first)
         reader.wait_for("This studio is open in another cockpit")
         reader.send("not to be kept")
@@ -229,9 +229,9 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
     folder.chmod(0o500)
     try:
         with opened(folder, before=without_the_powers_of_root) as terminal:
-            terminal.wait_for("Ilse, read-only")
+            terminal.wait_for("━ read-only")
             terminal.key("f2")
-            terminal.wait_for("!")
+            terminal.wait_for("Nothing you do here is saved")
             terminal.key("ctrl+q")
             assert terminal.ended() == 0
     finally:
@@ -241,7 +241,7 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
 @pytest.mark.long
 def test_a_damaged_database_is_told_and_left_alone(folder):
     with opened(folder) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.key("ctrl+q")
         assert terminal.ended() == 0
     (backup,) = (folder / "backups").glob("*.db")
@@ -266,7 +266,7 @@ def test_a_database_of_a_later_version_is_refused(folder):
 @pytest.mark.long
 def test_a_letter_after_escape_does_no_harm(folder):
     with opened(folder, columns=44, rows=20) as terminal:
-        terminal.wait_for("Notes for Ilse")
+        terminal.wait_for("NOTES FOR ILSE")
         terminal.send("\x1bn\x1bs")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
@@ -276,7 +276,7 @@ def test_a_letter_after_escape_does_no_harm(folder):
 @pytest.mark.long
 def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
     with RealTerminal("demo", TMPDIR=str(tmp_path)) as terminal:
-        terminal.wait_for("running")
+        terminal.wait_for("left of")
         assert len(list(tmp_path.iterdir())) == 1
         terminal.key("ctrl+q")
         assert terminal.ended() == 0

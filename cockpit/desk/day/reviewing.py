@@ -8,6 +8,7 @@ from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, FollowUp
+from cockpit.studio.people.people import StudentId
 from cockpit.studio.post.outgoing import most_urgent
 from cockpit.studio.preferences import Preferences
 
@@ -74,6 +75,10 @@ class Reviewing:
             NotSaved: the folder refused.
         """
         return self._folder.put(f"reviews/{on.isoformat()}.md", self._printer.review(self.review(on)))
+
+    def owed_to(self, student_id: StudentId) -> tuple[str, ...]:
+        """What she owes one student or the family."""
+        return tuple(o.body for o, lesson in self._reading.open_follow_ups() if lesson.student_id == student_id)
 
     def _owed(self) -> "tuple[OwedFollowUp, ...]":
         from cockpit.studio.day.review import OwedFollowUp

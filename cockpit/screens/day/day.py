@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container
+from textual.events import DescendantFocus
 from textual.widgets import OptionList
 
 from cockpit.desk.day.day import Day
-from cockpit.screens.commands.commands import Command, Place
+from cockpit.screens.commands.commands import Command, Place, key_name
 from cockpit.screens.day.last import LastPane
 from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.day.queue import QueuePane
 from cockpit.screens.lessons.countdown import Countdown
+from cockpit.screens.lessons.next_row import NextRow
 from cockpit.screens.look.styles import TALL
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.sharing import copy, open_call
@@ -31,11 +33,12 @@ if TYPE_CHECKING:
     from cockpit.studio.post.outgoing import DeliveryStatus
 
 _STRIP = (
-    "lesson.finish", "lesson.begin", "app.show_help", "app.show_ahead", "lesson.go_next", "pane.show_next", "app.undo",
-    "lesson.give_full_length", "lesson.mark_absent", "lesson.mark_cancelled", "student.find", "lesson.open_link",
-    "app.show_review", "app.show_week", "lesson.preview", "app.command_palette", "app.quit",
+    "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
+    "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week", "lesson.mark_absent",
+    "lesson.mark_cancelled", "app.command_palette", "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
+_LETTERS = frozenset({Place.LAST, Place.QUEUE})
 _SAVED_AGAIN = "Saving works again. Your notes are saved."
 
 
@@ -58,13 +61,15 @@ class DayScreen(CockpitScreen):
         """The countdown above, three panes, a notice, the keys."""
         # Before there is anything to style: each of these classes styles the whole screen once more.
         self._fit(self.app.size.width, self.app.size.height)
-        yield Countdown(self.desk, self.settings)
+        finish = self.parts.commands["lesson.finish"].keys
+        yield Countdown(self.desk, self.settings, key_name(finish[0]) if finish else "", self._so_far)
         with Container(id="body"):
             yield QueuePane(self.desk, self.settings)
             yield NotesPane(self.desk, self.settings)
             yield LastPane(self.desk)
         yield Notice()
-        yield KeyStrip(self.strip())
+        yield KeyStrip([])
+        yield NextRow(self.desk, self.settings)
 
     def on_mount(self) -> None:
         """Opens on the running lesson, or the next one."""
@@ -81,6 +86,7 @@ class DayScreen(CockpitScreen):
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""
         booking = self.desk.day.shown
         sheet = self.desk.notes.sheet(booking) if booking is not None else None
+        self.query_one(Countdown).read_again()
         self.notes.show(booking, sheet)
         self.query_one(LastPane).show(booking, sheet, self.desk.day.on)
         self.outbox_changed()
@@ -93,12 +99,19 @@ class DayScreen(CockpitScreen):
     def tell_time(self) -> None:
         """Shows what depends on the time of day; called once a second, and after each step."""
         self.query_one(Countdown).tell_time()
+        self.query_one(NextRow).tell_time()
         self.query_one(KeyStrip).offer(self.strip())
         self.query_one(QueuePane).show(self._unsent)
 
     def strip(self) -> list[Command]:
-        """The keys of this moment."""
-        return _strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent))
+        """The keys of this moment, in this pane."""
+        here = [c for c in self.parts.commands.values() if c.place is self.place_here and c.place in _LETTERS]
+        return [*here, *_strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent))]
+
+    @on(DescendantFocus)
+    def offer_keys(self) -> None:
+        """Shows the keys of the pane that has them now."""
+        self.query_one(KeyStrip).offer(self.strip())
 
     def show_pane(self, name: str) -> None:
         """Takes the cursor into a pane; on a narrow screen it is then the one that is shown."""
@@ -262,6 +275,12 @@ class DayScreen(CockpitScreen):
         """Goes back to the notes."""
         self.show_pane("notes")
 
+    def _so_far(self) -> str:
+        """What the notes of the running lesson hold, while they are the ones that are shown."""
+        running = self.desk.day.running
+        is_shown = running is not None and running.lesson.id == self.desk.day.shown_id
+        return self.notes.so_far() if is_shown else ""
+
     def _retry_saving(self) -> None:
         if self.notes.retry():
             self.say(_SAVED_AGAIN)
@@ -324,13 +343,16 @@ class DayScreen(CockpitScreen):
 
 def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int) -> list[Command]:
     """The key strip; two of its commands say how much there is to do."""
-    words = {"app.show_ahead": f"Coming up: {to_settle}"} if to_settle else {}
+    words = {"app.show_ahead": f"coming up: {to_settle}"} if to_settle else {}
     names = list(_STRIP)
-    if day.running is None:  # what comes next then is to begin
-        names[:2] = reversed(names[:2])
+    names.remove("lesson.finish" if day.running is None else "lesson.begin")
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
+    if to_settle:
+        names.remove("app.show_ahead")
+        names.insert(1, "app.show_ahead")
     if unsent:  # what has not gone out is not to be overlooked
-        words["app.show_outbox"] = f"Outbox: {unsent}"
-        names.insert(2, "app.show_outbox")
+        words["app.show_outbox"] = f"outbox: {unsent}"
+        names.insert(1, "app.show_outbox")
+    names.append("app.show_help")
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]

@@ -2,12 +2,12 @@
 
 from textual.content import Content
 
-from cockpit.screens.look.show import rehearsed_words, role, state_role
+from cockpit.screens.look.show import rehearsed_words, role, state_words
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.day.review import Missing, OtherDaysNotes, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
-from cockpit.studio.lessons.lesson import State, in_words
+from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.day_review import missing_sentence
 
@@ -32,7 +32,8 @@ def lesson_row(reviewed: ReviewedLesson, home: TeacherClock) -> Content:
     return Content.assemble(
         (f"{planned}  ", ""),
         (reviewed.booking.student.name, "bold"),
-        ("  " + in_words(reviewed.state), state_role(reviewed.state)),
+        "  ",
+        state_words(reviewed.state),
         ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
     )
 

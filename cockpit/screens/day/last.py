@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.events import Blur, Key
+from textual.events import Blur, DescendantBlur, DescendantFocus, Key
 from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -17,33 +18,40 @@ from textual.widgets.option_list import Option
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.tempo_entry import TempoEntry
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import (
+    HAPPENED,
+    MORE_WORK,
+    NOT,
+    OPEN,
+    PRIVATE,
+    REMEMBER,
+    cut_at_word,
+    heading,
+    hung,
+    padded,
+    role,
+)
 from cockpit.screens.screen import Step, bindings_for
+from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.kept_rows import KeptRows
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Change
-from cockpit.studio.clocks.words import counted, short_date
+from cockpit.studio.clocks.words import counted, month_and_day
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Mark
 
 if TYPE_CHECKING:
     from cockpit.studio.lessons.lesson import LessonId
 
-_HINT = "0–9 or t tempo · r clean · c carry"
-_NONE_CHOSEN = "up or down to choose one"
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
 _A_WORD = 0.2
+_WIDEST_AREA = 9
+_MOST_ROWS = 9
+_NUMBERS, _WEEKS = 8, 4  # columns of the tempo and the weeks, and of the weeks alone
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
-_MARK_SIGNS = {
-    Mark.DONE: ("■", "$role-finished bold"),
-    Mark.MORE_WORK: ("◧", "$role-warning bold"),
-    Mark.NOT_YET: ("□", "$role-absent bold"),
-    Mark.DROPPED: ("×", "$role-quiet"),
-    None: ("·", "$role-quiet"),
-}
 
 
 class AssignmentList(KeptRows):
@@ -144,30 +152,61 @@ class LastPane(Vertical):
         self._first: _Letter | None = None
         self._lesson_id: LessonId | None = None
         self._given: dict[str, GivenAssignment] = {}
+        self._shown: tuple[ScheduledLesson | None, LastLesson | None, date] = (None, None, date.min)
+        self._whole: str | None = None
 
     def compose(self) -> ComposeResult:
-        """A title, what to remember, the list, and the tempo that is on its way in."""
-        yield Static("Last assignments", classes="title", markup=False)
+        """What to begin with, a heading, the list, and what she alone is to know."""
         yield Static(id="remember", markup=False)
+        yield Heading("LAST ASSIGNMENTS")
         yield AssignmentList(self._desk.clock.now)
-        yield Static(_HINT, id="entry", markup=False)
+        yield Static(id="remark", markup=False)
 
     def show(self, booking: ScheduledLesson | None, sheet: Sheet | None, on: date) -> None:
         """Shows what a student was given before a lesson on a date of the teacher's clock."""
         last = sheet.last if sheet is not None else None
+        self._shown = (booking, last, on)
         earlier = last.earlier[:_MOST_EARLIER] if last is not None else ()
-        more = len(last.earlier) - len(earlier) if last is not None else 0
-        heading = last_heading(booking, last, more) if booking is not None else Content("")
-        self.query_one("#remember", Static).update(heading)
         given = (*last.assignments, *earlier) if last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
         tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items()}
         self._list.goals = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
-        options = [Option(assignment_row(each, on), id=name) for name, each in self._given.items()]
         lesson_id = booking.lesson.id if booking is not None else None
-        self._list.show_rows(options, is_afresh=lesson_id != self._lesson_id)
+        self._draw(is_afresh=lesson_id != self._lesson_id)
         self._lesson_id = lesson_id
+
+    def on_resize(self) -> None:
+        """Draws the rows anew in the room that there is now."""
+        self._draw(is_afresh=False)
+
+    def _draw(self, *, is_afresh: bool) -> None:
+        booking, last, on = self._shown
+        width, is_low = self.content_size.width - 2, self.screen.has_class("-short")
+        is_said = self.screen.has_class("-three") and not is_low  # then the band says it
+        remember = remember_rows(last, width, is_low=is_low) if not is_said else []
+        remark = remark_rows(booking, width, is_low=is_low) if not is_said else []
+        for name, rows in (("#remember", remember), ("#remark", remark)):
+            room = self.query_one(name, Static)
+            room.update(Content("\n").join(rows))
+            room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
+        self._list.show_rows(self._options(last, on, width - 1, is_low=is_low), is_afresh=is_afresh)
         self.show_entry()
+
+    def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool) -> list[Option]:
+        """The rows of the assignments; those that are older have a heading of their own where there is room."""
+        area = max((cell_len(area_of(each)) for each in self._given.values()), default=0)
+        first = last.lesson_id if last is not None else None
+        options: list[Option] = []
+        for name, each in self._given.items():
+            if each.lesson_id != first and not is_low and not any(option.disabled for option in options):
+                blank = "\n" if options else ""
+                more = len(last.earlier) - _MOST_EARLIER if last is not None else 0
+                title = heading("OLDER, STILL OPEN", width, f"{more} more" if more > 0 else "")
+                options.append(Option(Content(blank) + title, id="older", disabled=True))
+            is_cut = is_low and not (self._list.has_focus and name == self._list.chosen)
+            row = assignment_row(each, on, Columns(width, min(area, _WIDEST_AREA), self._are_heard), is_cut=is_cut)
+            options.append(Option(row, id=name))
+        return options
 
     def on_key(self, event: Key) -> None:
         """Gives letters that come as fast as those of a word to the notes: her eyes were not on the pane."""
@@ -184,14 +223,26 @@ class LastPane(Vertical):
         self.post_message(self.WordTyped(first.letter + letter, was_carried=first.was_carried))
 
     @on(AssignmentList.EntryChanged)
-    @on(OptionList.OptionHighlighted)
     def show_entry(self) -> None:
-        """Shows the tempo that is on its way in, or how one gets in."""
-        listing = self._list
-        hint = _NONE_CHOSEN if listing.highlighted is None and listing.option_count else _HINT
-        entry = listing.entry
-        words = Content(hint) if entry.is_empty else Content.styled(entry.words, role("student", "bold"))
-        self.query_one("#entry", Static).update(words, layout=False)
+        """Shows the tempo that is on its way in, or when these assignments were given."""
+        booking, last, _ = self._shown
+        title = self.query_one(Heading)
+        if not self._list.entry.is_empty:
+            title.say(self._list.entry.words)
+        else:
+            columns = "heard wks" if self._are_heard else "wks"
+            title.say(last_title(booking, last), columns if self._given else "")
+
+    @on(OptionList.OptionHighlighted)
+    @on(DescendantFocus)
+    @on(DescendantBlur)
+    def show_whole_row(self) -> None:
+        """Shows all of the chosen row where the others are cut."""
+        self.show_entry()
+        chosen = self._list.chosen if self._list.has_focus else None
+        if self.screen.has_class("-short") and chosen != self._whole:
+            self._whole = chosen
+            self._draw(is_afresh=False)
 
     @on(AssignmentList.TempoKept)
     def keep_tempo(self, event: AssignmentList.TempoKept) -> None:
@@ -240,6 +291,11 @@ class LastPane(Vertical):
             self.post_message(self.Carried(given))
 
     @property
+    def _are_heard(self) -> bool:
+        """Whether a tempo was heard of any of them: else its column is given to the words."""
+        return any(each.tempo is not None for each in self._given.values())
+
+    @property
     def _list(self) -> AssignmentList:
         return self.query_one(AssignmentList)
 
@@ -252,36 +308,95 @@ class LastPane(Vertical):
             self.post_message(Step(lambda: take(given)))
 
 
-def assignment_row(given: GivenAssignment, on: date) -> Content:
-    """An assignment, with its mark in words, what was heard of it, and for how many weeks it has been open by a date."""
-    area = given.line.own_label or str(given.line.area or "").capitalize()
-    sign, style = _MARK_SIGNS[given.mark]
-    mark = f"{sign} {given.mark}  " if given.mark is not None else f"{sign} "
+def area_of(given: GivenAssignment) -> str:
+    """The label of an assignment, as a family would read it."""
+    return given.line.own_label or str(given.line.area or "").capitalize()
+
+
+def mark_sign(mark: Mark | None) -> tuple[str, str]:
+    """The sign of how an assignment went, and its style."""
+    match mark:
+        case Mark.DONE:
+            return HAPPENED, role("finished")
+        case Mark.MORE_WORK:
+            return MORE_WORK, role("warning", "bold")
+        case Mark.DROPPED:
+            return NOT, role("cancelled", "bold")
+        case Mark.NOT_YET | None:
+            return OPEN, role("text")
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """How wide a row is, and its area; whether it has a column of the tempo heard."""
+
+    width: int
+    area: int
+    has_tempo: bool
+
+
+def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut: bool) -> Content:
+    """An assignment in columns: its sign, area, what it is, the tempo heard last, and the weeks it has been open by a date.
+
+    Where it is cut, it takes one line.
+    """
+    sign, style = mark_sign(given.mark)
+    begins = 2 + columns.area + 1
+    room = max(8, columns.width - begins - (_NUMBERS if columns.has_tempo else _WEEKS))
+    facts = [
+        str(given.mark) if given.mark in {Mark.NOT_YET, Mark.DROPPED} else "",
+        counted(given.clean_runs, "clean run") if given.clean_runs else "",
+    ]
+    said = "".join(f", {fact}" for fact in facts if fact)
+    what = Content.assemble((given.line.text, role("text")), (said, role("quiet")))
+    lines = [Content.styled(cut_at_word(what.plain, room), role("text"))] if is_cut else hung(what, room)
     weeks = given.weeks(on)
-    facts = (
-        f"heard at {given.tempo}" if given.tempo is not None else "",
-        f"{counted(given.clean_runs, 'clean run-through')}" if given.clean_runs else "",
-        f"open for {weeks} weeks" if weeks > 1 and given.is_open else "",
-    )
-    said = " · ".join(fact for fact in facts if fact)
-    return Content.assemble(
-        (mark, style), (f"{area}: ", "bold"), given.line.text, (f"  {said}" if said else "", role("quiet"))
-    )
+    heard = str(given.tempo) if given.tempo is not None else ""
+    label = role("asked", "bold") if given.is_open else role("quiet")
+    rows = [
+        Content.assemble(
+            (sign, style),
+            (f" {padded(cut_at_word(area_of(given), columns.area), columns.area)} ", label),
+            lines[0],
+            " " * (room - lines[0].cell_length),
+            (f" {heard:>3}" if columns.has_tempo else "", role("text")),
+            (f"{weeks if weeks and given.is_open else '':>4}", role("quiet")),
+        )
+    ]
+    rows += [Content(" " * begins) + line[2:] for line in lines[1:]]
+    return Content("\n").join(rows)
 
 
-def last_heading(booking: ScheduledLesson, last: LastLesson | None, more: int = 0) -> Content:
-    """What stands above the assignments: what she wanted to remember, her remark, the date, and how many `more` are open."""
-    parts: list[tuple[str, str]] = []
-    if last is not None and last.next_time:
-        parts.extend((f"Remember: {text}\n", role("student")) for text in last.next_time)
-    if booking.student.remark:
-        parts.append((f"Private: {booking.student.remark}\n", role("private", "italic")))
+def last_title(booking: ScheduledLesson | None, last: LastLesson | None) -> str:
+    """When the assignments were given, or that there are none."""
+    if booking is None:
+        return "LAST ASSIGNMENTS"
     if last is None:
-        parts.append(("No earlier lesson has notes.", role("quiet")))
-    elif not last.assignments:
-        parts.append((f"Nothing was assigned on {short_date(last.taught_on)}.", role("quiet")))
-    else:
-        parts.append((f"Assigned on {short_date(last.taught_on)}", role("quiet")))
-    if more:
-        parts.append((f"\n{more} older, still open", role("quiet")))
-    return Content.assemble(*parts)
+        return "NO EARLIER NOTES"
+    given = "GIVEN" if last.assignments else "NOTHING GIVEN"
+    return f"{given} {month_and_day(last.taught_on).upper()}"
+
+
+def remember_rows(last: LastLesson | None, width: int, *, is_low: bool) -> list[Content]:
+    """What she wanted to remember for this lesson; a line each where the screen is low."""
+    texts = last.next_time if last is not None else ()
+    lines = [Content.styled(f"{REMEMBER} {text}", role("text")) for text in texts]
+    if is_low:
+        return [Content.styled(cut_at_word(line.plain, width), role("text")) for line in lines]
+    rows = [row for line in lines for row in hung(line, width)]
+    return [heading("BEGIN WITH", width), *rows, Content("")] if rows else []
+
+
+def remark_rows(booking: ScheduledLesson | None, width: int, *, is_low: bool) -> list[Content]:
+    """The remark on the student, which is hers alone; one line where the screen is low."""
+    if booking is None or not booking.student.remark:
+        return []
+    style = role("private", "italic")
+    if is_low:
+        return [Content.styled(cut_at_word(f"{PRIVATE} {booking.student.remark}", width), style)]
+    lines = Content.styled(booking.student.remark, style).wrap(max(1, width - 2))
+    return [
+        Content(""),
+        heading("PRIVATE", width),
+        *(Content.assemble((f"{PRIVATE} ", role("private")), line.rstrip()) for line in lines),
+    ]

@@ -1,9 +1,11 @@
 """The notes of the lesson that is shown: typed, saved at once, proposed in, counted."""
 
+from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -14,7 +16,8 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.day.proposing import ProposingText
 from cockpit.screens.day.understood import understood_rows
 from cockpit.screens.ending import stay
-from cockpit.screens.look.show import role, wrapped
+from cockpit.screens.look.show import NEEDS_HER, PRIVATE, role
+from cockpit.screens.textual_parts.heading import Heading
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.carrying import carried_on, given_again
 from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
@@ -23,7 +26,7 @@ from cockpit.studio.clocks.words import counted, minutes_of, possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import Line, line_at, no_labels, read_notes
+from cockpit.studio.notes.notes import Line, NoteLine, line_at, no_labels, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.practice.load import Budget, budget_after
 
@@ -36,6 +39,7 @@ _LATER = 0.3
 _PAUSE = timedelta(seconds=0.4)
 # A plan is made when she has stopped typing for so many seconds: no key waits for it, and half a line has none.
 _PLANNED = 2.0
+_MARGINS = 4  # columns beside the rows below the text
 
 
 class NotesPane(Vertical):
@@ -68,7 +72,7 @@ class NotesPane(Vertical):
 
     def compose(self) -> ComposeResult:
         """A title, the text, and a count of what it holds."""
-        yield Static("Notes", classes="title", markup=False)
+        yield Heading("NOTES")
         yield ProposingText(
             id="text",
             soft_wrap=True,
@@ -82,6 +86,7 @@ class NotesPane(Vertical):
         """A still cursor: no repainting while nothing happens."""
         self.text.on_typed = self._keep_typed
         self.text.labeled = self._labeled
+        self.text.labels = self._settings.preferences.labels
         self.text.cursor_blink = False
         self.text.match_cursor_bracket = False
 
@@ -117,15 +122,25 @@ class NotesPane(Vertical):
         self._show_unsaved()
         self._remember_later(lesson_id)
 
+    def so_far(self) -> str:
+        """What the notes on the screen hold, in words."""
+        lines = read_notes(self.text.text, self._settings.preferences.labels)
+        given, remarks, _ = counts(lines)
+        asked = self._budget.asked(lines)
+        minutes = [asked.words] if asked.typed else []
+        return f"practice notes: {', '.join([counted(given, 'assignment'), counted(remarks, 'remark'), *minutes])}"
+
     def count(self) -> None:
         """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
         text, labels = self.text, self._settings.preferences.labels
         room, sums = self.query_one("#understood-line", Static), self.query_one("#count", Static)
         line = None if text.read_only else line_at(text.text, *text.cursor_location, labels)
         offer = None if text.suggestion else self._offer(text.cursor_location[0])
-        said = understood_rows(line, offer, *room.content_size, labels) if line is not None else ""
-        width = sums.content_size.width
-        for shown, fresh in ((room, Content(said)), (sums, notes_count(text.text, self._budget, width, labels))):
+        slip = slip_in(text.text, self._budget, labels)
+        width, most = self.size.width - _MARGINS, room.content_size.height
+        said = understood_rows(line, offer, width, most - bool(slip), labels) if line is not None else ""
+        rows = Content.assemble(said, "\n" if said and slip else "", (slip, role("warning", "bold")))
+        for shown, fresh in ((room, rows), (sums, notes_count(text.text, self._budget, width, labels))):
             if str(shown.content) != str(fresh):
                 shown.update(fresh, layout=False)
 
@@ -248,8 +263,7 @@ class NotesPane(Vertical):
             self._entitle(is_unsaved=is_unsaved)
 
     def _entitle(self, *, is_unsaved: bool = False) -> None:
-        title = _title(self._desk, is_unsaved=is_unsaved)
-        self.query_one(".title", Static).update(title, layout=False)
+        self.query_one(Heading).say(*_title(self._desk, is_unsaved=is_unsaved))
 
     def _remember_later(self, lesson_id: LessonId | None) -> None:
         """Proposes nothing for another lesson until its memory is made, a moment later."""
@@ -306,44 +320,61 @@ def _budget(booking: ScheduledLesson | None, sheet: Sheet | None, settings: Sett
     return budget_after((each.line for each in given), daily, usual.days if days is None else days, usual.load)
 
 
-def _title(desk: Desk, *, is_unsaved: bool) -> Content:
+def _title(desk: Desk, *, is_unsaved: bool) -> tuple[str, str, str]:
+    """The heading of the notes, what is to be known of them, and its style."""
     booking, running = desk.day.shown, desk.day.running
     if booking is None:
-        return Content("Notes")
-    name = booking.student.name
+        return "NOTES", "", ""
+    words, warning = f"NOTES FOR {booking.student.name.upper()}", role("warning")
     if is_unsaved:
-        return Content.assemble((f"Notes for {name}", "bold"), (", not saved", role("error", "bold")))
+        return words, "not saved", role("error", "bold")
     if desk.why_read_only is not None:
-        return Content.assemble((name, "bold"), (", read-only", role("warning")))
+        return words, "read-only", warning
     if not booking.lesson.takes_notes:
-        return Content.assemble((name, "bold"), (", finished (press F2 to reopen)", role("quiet")))
+        return words, "finished, F2 reopens", role("quiet")
     if running is not None and running.lesson.id != booking.lesson.id:
-        return Content.assemble(
-            (name, "bold"), (f", while {possessive(running.student.name)} lesson is running", role("warning"))
-        )
-    return Content.assemble((f"Notes for {name}", "bold"))
+        return words, f"{possessive(running.student.name)} lesson runs", warning
+    return words, "", ""
+
+
+def counts(lines: Iterable[NoteLine]) -> tuple[int, int, int]:
+    """How many lines are assignments, remarks, and kept from the family."""
+    lines = [line for line in lines if line.text]
+    given = sum(line.line is Line.ASSIGNMENT for line in lines)
+    remarks = sum(line.line is Line.REMARK for line in lines)
+    return given, remarks, len(lines) - given - remarks
+
+
+def slip_in(body: str, budget: Budget, labels: Labels = BUILT_IN) -> str:
+    """What may be a slip in the typed lines; empty where there is none."""
+    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
+        return f"{NEEDS_HER} " + (f"Put a colon after {bare}" if bare[0].isalnum() else f"{bare} keeps nothing back")
+    lines = read_notes(body, labels)
+    if budget.warning(lines) is None:
+        return ""
+    planned, asked = budget.planned(lines), budget.asked(lines)
+    words = asked.words if planned == asked.typed else f"{minutes_of(planned or 0)} a day"
+    return f"{NEEDS_HER} {words}, up from {budget.last_week}"
 
 
 def notes_count(body: str, budget: Budget, width: int, labels: Labels = BUILT_IN) -> Content:
-    """What the typed lines are so far, `27 of 30 minutes a day · 2 assignments · 1 remark · 0 private`, in rows of a width.
+    """What the typed lines are so far, on one row: `2 assignments  1 remark  ▒ 1 private`, at its end the minutes a day.
 
-    Before it stands what may be a slip in them.
+    Where there is no room, shorter words say the same.
     """
-    lines = [line for line in read_notes(body, labels) if line.text]
-    given = sum(line.line is Line.ASSIGNMENT for line in lines)
-    remarks = sum(line.line is Line.REMARK for line in lines)
-    counts = [counted(given, "assignment"), counted(remarks, "remark"), f"{len(lines) - given - remarks} private"]
+    lines = read_notes(body, labels)
+    given, remarks, private = counts(lines)
     asked = budget.asked(lines)
-    warning = role("warning", "bold")
-    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
-        advice = f"Put a colon after {bare}" if bare[0].isalnum() else f"{bare} keeps nothing back"
-        return Content.assemble((f"! {advice}", warning), "\n", " · ".join(counts))
-    if budget.warning(lines) is not None:
-        planned = budget.planned(lines)
-        words = asked.words if planned == asked.typed else f"{minutes_of(planned or 0)} a day"
-        return Content.assemble((f"! {words}, up from {budget.last_week}", warning), "\n", " · ".join(counts))
-    if not asked.typed:
-        return Content(wrapped(counts, width, ""))
+    minutes = ("", asked.words, f"{asked.typed}{f' of {asked.of}' if asked.of is not None else ''} min")
     is_more = asked.of is not None and asked.typed > asked.of
-    rows = wrapped([asked.words, *counts], width, "")
-    return Content.assemble((rows[: len(asked.words)], warning if is_more else ""), rows[len(asked.words) :])
+    style = role("warning", "bold") if is_more else role("quiet")
+    for noun, hidden, sum_of in (("assignment", " private", 1), ("assignment", " private", 2), ("asked", "", 2)):
+        told = minutes[sum_of] if asked.typed else ""
+        each = counted(given, noun) if noun != "asked" else f"{given} asked"
+        said = f"{each}  {counted(remarks, 'remark')}  "
+        rest = f"{PRIVATE} {private}{hidden}"
+        if cell_len(said) + cell_len(rest) + cell_len(told) + 2 * bool(told) <= width:
+            break
+    blank = " " * max(2 * bool(told), width - cell_len(said) - cell_len(rest) - cell_len(told))
+    private_style = role("private") if private else role("quiet")
+    return Content.assemble((said, role("quiet")), (rest, private_style), blank, (told, style))

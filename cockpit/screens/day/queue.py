@@ -1,29 +1,25 @@
 """The queue: the lessons of the day in their order, and the letters that arrange the chosen one."""
 
 from collections.abc import Mapping
-from datetime import datetime
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import rehearsed_words, role, state_words, status_words
+from cockpit.screens.day.queue_rows import QueueView, queue_count, queue_rows
 from cockpit.screens.screen import bindings_for
+from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
-from cockpit.studio.lessons.lesson import LessonId, State, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.outgoing import DeliveryStatus
-from cockpit.wording.queue import instrument_and_minutes
-
-_LONGEST_NAME = 30
 
 
 class QueuePane(Vertical):
@@ -43,10 +39,11 @@ class QueuePane(Vertical):
         super().__init__(id="queue", classes="pane")
         self._desk = desk
         self._settings = settings
+        self._fates: Mapping[LessonId, DeliveryStatus] = {}
 
     def compose(self) -> ComposeResult:
         """A title, and the list."""
-        yield Static("Queue", classes="title", markup=False)
+        yield Heading("TODAY")
         yield Rows(id="lessons", markup=False)
 
     def show(self, fates: Mapping[LessonId, DeliveryStatus]) -> None:
@@ -54,32 +51,34 @@ class QueuePane(Vertical):
 
         Nothing is painted where nothing changed.
         """
-        day, now = self._desk.day, self._desk.clock.now()
-        names = called(day.bookings)
-        rows = {
-            each.lesson.id: queue_row(
-                each,
-                names[each.lesson.id],
-                now,
-                self._settings,
-                is_shown=each.lesson.id == day.shown_id,
-                fate=fates.get(each.lesson.id),
-            )
-            for each in day.bookings
-        }
-        self._entitle(
-            f"{short_date(day.on)}{'' if day.on == day.today() else ', not today'}{'' if rows else ': no lessons'}"
+        self._fates = fates
+        day, listing = self._desk.day, self.query_one(Rows)
+        view = QueueView(
+            bookings=day.bookings,
+            now=self._desk.clock.now(),
+            home=self._settings.preferences.home,
+            shown_id=day.shown_id,
+            fates=fates,
+            width=listing.size.width - 1,
+            height=listing.size.height,
         )
-        listing = self.query_one(Rows)
+        rows = queue_rows(view)
+        words = "TODAY" if day.on == day.today() else short_date(day.on).upper()
+        self.query_one(Heading).say(words, queue_count(view))
         if [option.id for option in listing.options] != list(rows):
-            listing.set_options([Option(row, id=lesson_id) for lesson_id, row in rows.items()])
+            options = [Option(row, id=name, disabled=name.startswith("free")) for name, row in rows.items()]
+            listing.set_options(options)
         else:
             for option in listing.options:
-                fresh = rows[LessonId(option.id or "")]
+                fresh = rows[option.id or ""]
                 if not isinstance(option.prompt, Content) or option.prompt.markup != fresh.markup:
                     listing.replace_option_prompt(option.id or "", fresh)
         if day.shown_id is not None and (listing.highlighted is None or not listing.has_focus):
             listing.highlighted = list(rows).index(day.shown_id)
+
+    def on_resize(self) -> None:
+        """Shows them anew in the room that there is now."""
+        self.show(self._fates)
 
     @property
     def chosen(self) -> ScheduledLesson | None:
@@ -117,41 +116,3 @@ class QueuePane(Vertical):
     def action_add_break(self) -> None:
         """Takes days out, for the studio or a family."""
         self.post_message(self.LineAsked(Purpose.BREAK))
-
-    def _entitle(self, title: str) -> None:
-        heading = self.query_one(".title", Static)
-        if heading.content != title:
-            heading.update(title, layout=False)
-
-
-def queue_row(
-    booking: ScheduledLesson,
-    called: str,
-    now: datetime,
-    settings: Settings,
-    *,
-    is_shown: bool,
-    fate: DeliveryStatus | None = None,
-) -> Content:
-    """A lesson in the queue, on two lines: when, who and its state; what, and the family's time where it differs.
-
-    `fate` is that of its notes where they have not gone out: once the lesson is finished, that is told instead.
-    """
-    name = called if len(called) <= _LONGEST_NAME else f"{called[: _LONGEST_NAME - 1]}…"
-    lesson, home = booking.lesson, settings.preferences.home
-    state = state_of(lesson, now)
-    at = home.time(lesson.starts_at)
-    there = home.there(lesson.starts_at, booking.family.zone)
-    what = instrument_and_minutes(lesson)
-    late = "canceled late" if state is State.CANCELLED_LATE else ""
-    weight = "bold" if is_shown else ""
-    return Content.assemble(
-        (f"{'›' if is_shown else ' '}{at:>8}  ", weight),
-        (name, weight),
-        "  ",
-        status_words(fate)
-        if fate is not None and state is State.FINISHED
-        else state_words(State.CANCELLED if state is State.CANCELLED_LATE else state),
-        "\n",
-        ("   " + " · ".join(fact for fact in (what, there, late, rehearsed_words(lesson)) if fact), role("quiet")),
-    )

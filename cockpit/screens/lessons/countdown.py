@@ -1,20 +1,30 @@
-"""The countdown: the clock of the running lesson, or of the next one, in large figures, with the lesson as a ruler."""
+"""The countdown: the clock of the running lesson, or of the next one, in large figures, with the lesson as a line of music."""
 
-from datetime import timedelta
+from collections.abc import Callable, Sequence
+from datetime import datetime, timedelta
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.lessons.figures import big_figures, ruler
-from cockpit.screens.look.show import cut, role
+from cockpit.screens.lessons.figures import big_figures, music_line
+from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, cut, placed, role
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, minutes_of, span
-from cockpit.studio.lessons.countdown import ClockFace, Phase, read_clock
+from cockpit.studio.clocks.words import counted, minutes_of, short_date, span
+from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
+from cockpit.studio.lessons.pacing import pacing_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.wording.queue import instrument_and_minutes
 
-_TALL = 5
-_LOW = 3
+_TALL, _LOW = 5, 3
+_WIDE, _TWO_PANES = 130, 70  # columns: from the first on, what to begin with stands in the band
+_BESIDE = 20  # columns beside the tall figures at least
+_TIME = 12  # columns for the time of day, and a gap
+_NEXT, _HEADING = 6, 11  # columns of NEXT, and of the longest heading beside the figures
+_LONGEST_NAME = 18
+_NEAR = 3  # columns that the name of the last part may stand before its bar line
 _LONG = 10 * 3600
 _ALMOST_A_MINUTE = timedelta(minutes=1) - timedelta(microseconds=1)
 _ROLES = {
@@ -26,126 +36,243 @@ _ROLES = {
     Phase.FREE: "clock_waiting",
     Phase.NO_LESSONS: "clock_waiting",
 }
+_RUNNING = frozenset({Phase.RUNNING, Phase.WRAP_UP, Phase.OVER})
+Piece = tuple[int, str, str]
 
 
 class Countdown(Widget):
-    """The student, large figures, and the lesson as a ruler; of the day that is going on, whatever is shown."""
+    """The student, large figures, who is next, and the lesson as a line; of the day that is going on, whatever is shown.
 
-    def __init__(self, desk: Desk, settings: Settings) -> None:
+    `finish` is the name of the key that finishes a lesson; `so_far` says what its notes hold. The ground is tinted for the
+    wrap-up and over time.
+    """
+
+    def __init__(self, desk: Desk, settings: Settings, finish: str, so_far: Callable[[], str]) -> None:
         super().__init__(id="clock")
         self._desk = desk
         self._settings = settings
+        self._finish = finish
         self._face = ClockFace(phase=Phase.FREE)
-        self._now = ""
+        self._now = desk.clock.now()
+        self._so_far = so_far
+        self._begin_with: list[tuple[str, str, str]] = []
         self._shown: Content | None = None
 
     def tell_time(self) -> None:
         """Shows the time that it is; nothing is painted where nothing changed."""
-        now, settings = self._desk.clock.now(), self._settings
-        self._face = read_clock(self._desk.day.bookings_going_on, now, settings.wrap_up_minutes)
-        self._now = settings.preferences.home.time(now)
-        if self._desk.clock.is_rehearsal:
-            self._now = f"rehearsal · {self._now}"
+        self._now = self._desk.clock.now()
+        self._face = read_clock(self._desk.day.bookings_going_on, self._now, self._settings.wrap_up_minutes)
+        self.set_class(self._face.phase is Phase.WRAP_UP, "-wrap-up")
+        self.set_class(self._face.phase is Phase.OVER, "-over")
         fresh = self._draw()
         if self._shown is None or fresh.markup != self._shown.markup:
             self._shown = fresh
             self.refresh()
+
+    def read_again(self) -> None:
+        """Reads what the lesson is to begin with; called after each step."""
+        booking = read_clock(self._desk.day.bookings_going_on, self._desk.clock.now(), {}).booking
+        is_shown = booking is not None and self.app.size.width >= _WIDE
+        self._begin_with = begin_with(self._desk, booking) if booking is not None and is_shown else []
 
     def render(self) -> Content:
         """The clock at the size it has now."""
         self._shown = self._draw()
         return self._shown
 
+    @property
+    def _home(self) -> TeacherClock:
+        return self._settings.preferences.home
+
+    @property
+    def _quiet(self) -> str:
+        """The style of what is expected; on a tinted ground only the text and the clock's color can be read."""
+        return role("text" if self._face.phase in {Phase.WRAP_UP, Phase.OVER} else "quiet")
+
     def _draw(self) -> Content:
-        face, width, settings = self._face, self.size.width, self._settings
-        words = clock_words(face, settings.preferences.home, settings.wait_minutes)
-        style = role(_ROLES[face.phase], "bold")
-        rows = self._figures(max(len(word) for word in words[:2]))
-        height = len(rows)
-        room = max(0, width - len(rows[0]) - 4)
-        below = ""
-        if max(len(word) for word in words[:2]) > room:
-            words, below = ("", "", ""), f"{words[0]} · {words[2] or words[1]}"
-        elif len(words[2]) > room:
-            words, below = (words[0], words[1], ""), words[2]
-        beside = [""] * ((height - _LOW) // 2) + list(words) + [""] * height
-        parts: list[tuple[str, str]] = [*self._heading(width), ("\n", "")]
-        for row, word in zip(rows, beside, strict=False):
-            parts += [(f" {row}  ", style), (f"{cut(word, room)}\n", role(_ROLES[face.phase]))]
-        last = [(f" {cut(below, width - 2)}", style)] if below else self._ruler(width, style)
-        return Content.assemble(*parts, *last)
-
-    def _figures(self, beside: int) -> list[str]:
+        width, height = self.size
         text = figures_text(self._face)
-        tall = big_figures(text, _TALL) if text else [""] * _TALL
-        if self.size.height >= _TALL + 2 and len(tall[0]) + 4 + beside <= self.size.width:
-            return tall
-        return big_figures(text, _LOW) if text else [""] * _LOW
+        is_tall = height >= _TALL + 3 and (not text or len(big_figures(text, _TALL)[0]) + _BESIDE <= width)
+        figures = big_figures(text, _TALL if is_tall else _LOW) if text else [""] * (_TALL if is_tall else _LOW)
+        style, beside = (
+            role(_ROLES[self._face.phase]),
+            len(figures[0]) + (4 if width >= _TWO_PANES else 3) if text else 1,
+        )
+        rows: list[list[Piece]] = [[(1, line, f"{style} bold")] for line in figures]
+        if is_tall:  # who it is stands above the figures, else beside them
+            rows.insert(0, [])
+        rows[0] += [*self._who(1 if is_tall else beside, width), *self._time(width, is_tall=is_tall)]
+        first, taken = 2 if is_tall else 1, beside
+        said = clock_words(self._face, self._home, self._settings.wait_minutes, self._finish)
+        for row, (words, name) in enumerate(said):
+            words = words if beside + cell_len(words) <= width else words.partition("  ")[0]
+            if first + row < len(rows):
+                rows[first + row].append((beside, words, name))
+                taken = max(taken, beside + cell_len(words))
+            else:
+                rows[-1].append((taken + 2, words, name))
+        for row, pieces in enumerate(self._right(taken + 3, width, is_tall=is_tall), first):
+            rows[row] += pieces
+        return Content("\n").join(placed(width, *row) for row in [*rows, *self._line(width)][:height])
 
-    def _heading(self, width: int) -> list[tuple[str, str]]:
-        booking, before, facts = self._face.booking, " ", ""
-        not_marked = self._face.not_marked
-        done = f"{counted(not_marked, 'lesson')} not marked" if not_marked else "Done for today"
-        name = "No lessons today" if self._face.phase is Phase.NO_LESSONS else done
-        if booking is not None:
-            name = booking.student.name
-            before = " Next: " if self._face.phase in {Phase.BEFORE, Phase.WAITING} else " "
-            facts = " · ".join(f for f in (booking.lesson.instrument, f"{booking.lesson.minutes} min") if f)
-        if len(before) + len(name) + len(facts) + len(self._now) + 5 > width:
-            facts = ""  # who it is, and what time, come first
-        room = max(4, width - len(before) - len(facts) - len(self._now) - 5)
-        name = cut(name, room)
-        gap = " " * max(1, width - len(before) - len(name) - 2 - len(facts) - len(self._now) - 1)
-        return [
-            (before, role("quiet")),
-            (name, role("student", "bold")),
-            (f"  {facts}{gap}{self._now}", role("quiet")),
+    def _who(self, column: int, width: int) -> list[Piece]:
+        booking, not_marked = self._face.booking, self._face.not_marked
+        if booking is None:
+            done = f"{counted(not_marked, 'lesson')} not marked" if not_marked else "Done for today"
+            said = "No lessons today" if self._face.phase is Phase.NO_LESSONS else done
+            return [(column, said, role("text", "bold"))]
+        ends = width - (_TIME if width >= _TWO_PANES else 0)
+        name = cut(booking.student.name, max(4, ends - column))
+        at = column + cell_len(name) + 1
+        what = instrument_and_minutes(booking.lesson)
+        fits = at + cell_len(what) <= ends
+        return [(column, name, self._name_style), *([(at, what, self._quiet)] if fits else [])]
+
+    @property
+    def _name_style(self) -> str:
+        return role("text", "bold") if self._quiet == role("text") else role("student", "bold")
+
+    def _time(self, width: int, *, is_tall: bool) -> list[Piece]:
+        if width < _TWO_PANES:
+            return []  # the last row of the screen says it
+        time = self._home.time(self._now)
+        before = "rehearsal  " if self._desk.clock.is_rehearsal else ""
+        if is_tall and width >= _TWO_PANES:
+            before += f"{short_date(self._home.date_of(self._now))}  "
+        column = width - 1 - len(time)
+        return [(column, time, role("text", "bold")), (column - len(before), before, self._quiet)]
+
+    def _right(self, begins: int, width: int, *, is_tall: bool) -> list[list[Piece]]:
+        """Who is next, at the right end; before it, where there is room, what the lesson is to begin with."""
+        lines = self._next(is_tall=is_tall)
+        column = width - 1 - max((cell_len(line) for line in lines), default=0)
+        if column - _NEXT < begins:
+            lines, column = [], width
+        rows: list[list[Piece]] = [[(column, line, self._quiet)] for line in lines]
+        if lines:
+            at, _, name = lines[0].partition("  ")
+            rows[0] = [
+                (column - _NEXT, "NEXT", f"{self._quiet} bold"),
+                (column, at, role("text")),
+                (column + cell_len(at) + 2, name, role("text", "bold")),
+            ]
+        room = column - _NEXT - begins - 4 - _HEADING
+        if is_tall and room >= _HEADING:
+            rows += [[] for _ in range(len(self._begin_with[:_TALL]) - len(rows))]
+            for row, (head, words, style) in zip(rows, self._begin_with, strict=False):
+                row += [(begins + 2, head, f"{self._quiet} bold"), (begins + 2 + _HEADING, cut(words, room), style)]
+        return rows
+
+    def _next(self, *, is_tall: bool) -> list[str]:
+        face, following = self._face, next_after(self._desk.day.bookings_going_on, self._face)
+        if following is None:
+            return []
+        lesson = following.lesson
+        line = f"{clock_digits(self._home, lesson.starts_at)}  {cut(following.student.name, _LONGEST_NAME)}"
+        if face.late:  # the first of them is this one
+            late, more = face.late[0], len(face.late) - 1
+            waits = int((self._now - lesson.starts_at).total_seconds() // 60)
+            said = f"starts {minutes_of(late.minutes)} late" if late.has_time else "no time left"
+            said = f"waits for {minutes_of(waits)}" if waits > 0 and late.has_time else said
+            return [line, f"{said}, {more} more late" if more else said]
+        if face.phase is Phase.WRAP_UP:
+            return [line, f"in {minutes_of(-int(-(lesson.starts_at - self._now).total_seconds() // 60))}"]
+        there = self._home.there(lesson.starts_at, following.family.zone)
+        what = [instrument_and_minutes(lesson)] if is_tall else []
+        return [line, *what, *([there] if there else [])]
+
+    def _line(self, width: int) -> list[list[Piece]]:
+        """The lesson as a line of music, and below it its parts; in the wrap-up and after it, what the notes hold so far."""
+        face, length = self._face, max(3, width - 2)
+        if face.booking is None or face.phase not in _RUNNING:
+            return [[(1, "─" * length, role("line"))]]
+        lesson, style = face.booking.lesson, role(_ROLES[face.phase])
+        parts = pacing_of(lesson, self._settings.pacing)
+        shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.minutes * 60) for _, at in parts]
+        played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share])
+        is_tinted = self._quiet == role("text")
+        bar: list[Piece] = [
+            (1, played, style),
+            (1 + len(played), now, style),
+            (1 + len(played + now), ahead, role("text" if is_tinted else "line")),
+            (1 + len(played + now + ahead), end, self._quiet),
         ]
-
-    def _ruler(self, width: int, style: str) -> list[tuple[str, str]]:
-        if self._face.phase not in {Phase.RUNNING, Phase.WRAP_UP, Phase.OVER}:
-            return [("─" * max(0, width), role("line"))]
-        passed, left, cue, rest = ruler(self._face.share, self._face.wrap_up_share, max(1, width - 2))
-        quiet = role("line")
-        return [(" ", ""), (passed, style), (left, quiet), (cue, role("clock_wrap_up", "bold")), (rest, quiet)]
+        if is_tinted:
+            return [bar, [(1, cut(self._so_far(), length), role("text"))]]
+        return [bar, part_names([name for name, _ in parts], shares, face, length)]
 
 
-def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int) -> tuple[str, str, str]:
-    """What stands beside the figures: what they count, until when, and what follows from it."""
+def begin_with(desk: Desk, booking: ScheduledLesson) -> list[tuple[str, str, str]]:
+    """What a lesson is to begin with, a row each: a heading at the first of each kind, the words, their style."""
+    last = desk.notes.sheet(booking).last
+    kinds = (
+        ("BEGIN WITH", REMEMBER, last.next_time if last is not None else (), role("text")),
+        ("YOU OWE", OPEN, desk.reviewing.owed_to(booking.student.id), role("text")),
+        ("PRIVATE", PRIVATE, filter(None, (booking.student.remark,)), role("private", "italic")),
+    )
+    return [
+        ("" if place else head, f"{sign} {words}", style)
+        for head, sign, texts, style in kinds
+        for place, words in enumerate(texts)
+    ]
+
+
+def part_names(names: Sequence[str], shares: Sequence[float], face: ClockFace, length: int) -> list[Piece]:
+    """The names of a lesson's parts below its line, the present one in capitals, with the minutes that are left of it.
+
+    Where there is no room, the names around the present one give way.
+    """
+    begins = [1 + round(share * length) + (place > 0) for place, share in enumerate(shares)]
+    begun = [place for place, share in enumerate(shares) if share <= face.share]
+    here = begun[-1] if begun else 0
+    pieces: list[Piece] = []
+    for place, (name, column) in enumerate(zip(names, begins, strict=True)):
+        if place == here:
+            until = shares[place + 1] if place + 1 < len(shares) else 1.0
+            minutes = face.booking.lesson.minutes if face.booking is not None else 0
+            left = -int(-((until - face.share) * minutes - 1e-6) // 1)
+            name = f"{name.upper()} {left} left"
+            column = max(1, min(column, length - cell_len(name)))
+            pieces = [piece for piece in pieces if piece[0] + cell_len(piece[1]) < column]
+            pieces.append((column, name, role("clock_running", "bold")))
+        elif place + 1 == len(names) and cell_len(name) <= length + 1 - column + _NEAR:
+            column = min(column, length + 1 - cell_len(name))
+            pieces += [(column, name, role("quiet"))] if pieces[-1][0] + cell_len(pieces[-1][1]) < column else []
+        elif not pieces or pieces[-1][0] + cell_len(pieces[-1][1]) < column:
+            room = (begins[place + 1] if place + 1 < len(begins) else length + 1) - column
+            if cell_len(name) < room:
+                pieces.append((column, name, role("quiet")))
+    return pieces
+
+
+def clock_digits(home: TeacherClock, moment: datetime) -> str:
+    """A time of the teacher's clock without am or pm, where the day around it says which."""
+    return home.time(moment).partition(" ")[0]
+
+
+def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: str) -> list[tuple[str, str]]:
+    """What stands beside the figures, each with its style: what they count, until when, and what follows from it."""
+    style, quiet = role(_ROLES[face.phase]), role("quiet")
     booking = face.booking
     if booking is None:
-        return ("", "", "") if face.phase is Phase.NO_LESSONS else ("No more lessons", "", "")
+        return [] if face.phase is Phase.NO_LESSONS else [("No more lessons", quiet)]
     lesson = booking.lesson
     starts = home.time(lesson.starts_at)
+    # Up to the whole minute, as lateness is: an end seconds after half past is not half past.
+    ends = home.time(lesson.ends_at + _ALMOST_A_MINUTE)
     match face.phase:
         case Phase.BEFORE:
-            return "hours to go" if _shows_hours(face) else "until the lesson", f"starts {starts}", ""
+            return [("hours to go" if _shows_hours(face) else "until the lesson", style), (f"starts {starts}", quiet)]
         case Phase.WAITING:
             left = wait_minutes - face.seconds // 60
-            wait = f"wait {minutes_of(left)} longer" if left > 0 else f"{minutes_of(wait_minutes)} have passed"
-            return "past the start", f"planned {starts}", wait
-        case _:
-            return _lesson_words(face, home)
-
-
-def _lesson_words(face: ClockFace, home: TeacherClock) -> tuple[str, str, str]:
-    if face.booking is None:
-        return "", "", ""
-    # Up to the whole minute, as lateness is: an end seconds after half past is not half past.
-    ends = home.time(face.booking.lesson.ends_at + _ALMOST_A_MINUTE)
-    late = " · ".join(
-        f"{start.student} starts {minutes_of(start.minutes)} late"
-        if start.has_time
-        else f"no time left for {start.student}"
-        for start in face.late
-    )
-    match face.phase:
+            wait = f"wait {left} min" if left > 0 else f"{wait_minutes} min are over"
+            return [("past the start", style), (wait, style), (f"planned {starts}", quiet)]
         case Phase.OVER:
-            return "OVER TIME", f"ended {ends}", late
+            return [(f"OVER TIME  {finish} finishes", f"{style} bold"), (f"since {ends}", role("text"))]
         case Phase.WRAP_UP:
-            return "left · WRAP UP", f"ends {ends}", late
+            return [(f"WRAP UP  {finish} finishes", f"{style} bold"), (f"left, ends {ends}", role("text"))]
         case _:
-            return "left", f"ends {ends}", late
+            return [(f"left of {lesson.minutes}", style), (f"ends {ends}", quiet)]
 
 
 def figures_text(face: ClockFace) -> str:

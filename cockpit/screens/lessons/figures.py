@@ -1,6 +1,6 @@
-"""Large numerals out of blocks, and the lesson as a ruler; of our own drawing."""
+"""Large numerals out of blocks, and the lesson as a line of music; of our own drawing."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 _SIGNS = "0123456789:+-"
 # Two dots share a row of the terminal, so that a dot is about square. Strokes are two dots wide and bowls stay open: 6, 8, 9
@@ -55,14 +55,15 @@ def big_figures(text: str, height: int) -> list[str]:
     return [" ".join(shapes[sign][row] for sign in text) for row in range(height)]
 
 
-def ruler(share: float, cue: float, width: int) -> tuple[str, str, str, str]:
-    """A lesson as a line of `width` columns: what passed, what is left up to the wrap-up cue, the cue, the rest.
+def music_line(width: int, share: float, parts: Sequence[float], rest: str = "─") -> tuple[str, str, str, str]:
+    """A lesson as a line of music, `width` columns long: what is played, now, what is not, and its two last strokes.
 
-    `share` and `cue` are parts of the lesson, 0 to 1. What passed is thick. The cue is a cross-stroke: thin ahead, thick
-    and part of what passed from then on, when the second and third piece are empty.
+    `share` is how much has been played, 0 to 1, and `parts` where each of its parts begins: a bar line stands there. What
+    is played is heavy; the `rest` is thin. Where all is played there is no now.
     """
-    passed = min(width, max(0, round(share * width)))
-    mark = min(width - 1, max(0, round(cue * width)))
-    if passed > mark:
-        return "━" * mark + "╋" + "━" * (passed - mark - 1), "", "", "─" * (width - passed)
-    return "━" * passed, "─" * (mark - passed), "┼", "─" * (width - mark - 1)
+    length = max(1, width - 2)
+    lines = {round(part * length) for part in parts if 0 < part < 1}
+    now = min(length - 1, max(0, int(share * length)))
+    played = "".join("┿" if place in lines else "━" for place in range(length))
+    ahead = "".join("┼" if place in lines else rest for place in range(length))
+    return (played, "", "", "┥┃") if share >= 1 else (played[:now], "▶", ahead[now + 1 :], "┤┃")

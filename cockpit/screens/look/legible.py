@@ -1,6 +1,6 @@
 """Whether a theme can be read: the contrast of each text with every ground that it stands on."""
 
-from cockpit.screens.look.roles import ROLES, Look
+from cockpit.screens.look.roles import ROLES, Look, tinted
 
 LEAST = 4.5
 """The least contrast of a text with its ground (WCAG 2.2, success criterion 1.4.3, level AA)."""
@@ -12,6 +12,7 @@ PAIRS = (
     *ON_THEIR_OWN_GROUND.items(),
     ("key", "notice_ground"),
     *((role, "selection_ground") for role in ("text", "quiet", "private")),
+    *((role, f"{phase}_ground") for phase in ("wrap_up", "over") for role in ("text", f"clock_{phase}")),
 )
 
 
@@ -26,7 +27,8 @@ def contrast(first: str, second: str) -> float:
 
 def hard_to_read(look: Look, source: str) -> str | None:
     """A sentence on the faintest text of a look that is hard to read; None where all can be read."""
-    ratios = {pair: contrast(*(look.colors[role] for role in pair)) for pair in PAIRS}
+    colors = {**look.colors, **tinted(look)}
+    ratios = {pair: contrast(*(colors[role] for role in pair)) for pair in PAIRS}
     faint = sorted((ratio, pair) for pair, ratio in ratios.items() if ratio < LEAST)
     if not faint:
         return None

@@ -3,21 +3,23 @@
 from collections.abc import Iterable
 
 from rich.cells import cell_len, set_cell_size
+from textual.content import Content
 
 from cockpit.studio.lessons.lesson import Lesson, State, in_words
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
 
-_STATE_SIGNS = {
-    State.BOOKED: "·",
-    State.NOT_MARKED: "?",
-    State.RUNNING: "▶",
-    State.OVER_TIME: "▲",
-    State.FINISHED: "✓",
-    State.ABSENT: "○",
-    State.CANCELLED: "×",
-    State.CANCELLED_LATE: "×",
+HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×", "!"
+PRIVATE, REMEMBER, BREAK, CLOCKS, FREE, CHOSEN = "▒", "»", "╱", "±", "┊", "›"
+"""The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
+
+_EXPECTED = {
+    State.BOOKED: (OPEN, "text"),
+    State.RUNNING: (NOW, "clock_running"),
+    State.FINISHED: (HAPPENED, "finished"),
 }
+"""What a lesson is when all is as planned: a sign says it, and no word."""
+
 _NEEDS_HER = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
 
 
@@ -26,11 +28,16 @@ def role(name: str, *more: str) -> str:
     return " ".join((f"$role-{name.replace('_', '-')}", *more))
 
 
-def state_role(state: State) -> str:
-    """The style of a lesson's state."""
+def state_sign(state: State) -> tuple[str, str]:
+    """The sign of a lesson's state, and its style."""
+    if state in _EXPECTED:
+        sign, name = _EXPECTED[state]
+        return sign, role(name)
+    if state is State.OVER_TIME:
+        return NOW, role("clock_over")
     if state is State.NOT_MARKED:
-        return role("warning")
-    return role("cancelled" if state is State.CANCELLED_LATE else state.value.replace(" ", "_"))
+        return NEEDS_HER, role("warning", "bold")
+    return NOT, role("absent" if state is State.ABSENT else "cancelled", "bold")
 
 
 def status_words(fate: DeliveryStatus) -> tuple[str, str]:
@@ -39,8 +46,14 @@ def status_words(fate: DeliveryStatus) -> tuple[str, str]:
 
 
 def state_words(state: State) -> tuple[str, str]:
-    """A lesson's state with its sign, and the style of both."""
-    return f"{_STATE_SIGNS[state]} {in_words(state)}", state_role(state)
+    """A lesson's state with its sign, and a word where it is not as planned; and the style of both."""
+    sign, style = state_sign(state)
+    return (sign if state in _EXPECTED else f"{sign} {in_words(state)}"), style
+
+
+def state_word(state: State) -> str:
+    """The word of a lesson that is not as planned; empty for any other."""
+    return "" if state in _EXPECTED else in_words(state)
 
 
 def rehearsed_words(lesson: Lesson) -> str:
@@ -68,3 +81,49 @@ def wrapped(facts: Iterable[str], width: int, indent: str) -> str:
 def cut(text: str, room: int) -> str:
     """A text in a room of so many characters; a sign says that it goes on."""
     return text if len(text) <= room else text[: max(0, room - 1)] + "…"
+
+
+def heading(words: str, width: int, count: str = "", *, style: str = "", has_keys: bool = False) -> Content:
+    """The heading of a group: a rule leads to its count at the right end, and is heavy where the keys are.
+
+    A count with a style of its own is a warning: the words give way to it.
+    """
+    words = cut(words, max(4, width - cell_len(count) - 4) if style else width)
+    tail = f" {count}" if count and cell_len(words) + cell_len(count) + 4 <= width else ""
+    rule = max(0, width - cell_len(words) - cell_len(tail) - 1)
+    return Content.assemble(
+        (words, role("text" if has_keys else "quiet", "bold")),
+        (f" {('━' if has_keys else '─') * rule}", role("text" if has_keys else "line")),
+        (tail, style or role("quiet")),
+    )
+
+
+def placed(width: int, *pieces: tuple[int, str, str]) -> Content:
+    """One row of a width out of pieces, each with its column, its words and its style; what does not fit is left out."""
+    parts: list[tuple[str, str]] = []
+    at = 0
+    for column, words, style in sorted(pieces, key=lambda piece: piece[0]):
+        if column < at or column + cell_len(words) > width:
+            continue
+        parts += [(" " * (column - at), ""), (words, style)]
+        at = column + cell_len(words)
+    return Content.assemble(*parts, (" " * max(0, width - at), ""))
+
+
+def hung(words: Content, width: int) -> list[Content]:
+    """Words on as many lines of a width as they need; all but the first stand two columns to the right."""
+    if words.cell_length <= width:
+        return [words]
+    first = words.wrap(max(1, width))[0]
+    rest = words[len(first.plain) :]
+    blank = len(rest.plain) - len(rest.plain.lstrip())
+    return [first.rstrip(), *(Content("  ") + line.rstrip() for line in rest[blank:].wrap(max(1, width - 2)))]
+
+
+def cut_at_word(text: str, room: int) -> str:
+    """A text in a room of so many columns; what is too long ends behind a word, and a sign says that it goes on."""
+    if cell_len(text) <= room:
+        return text
+    kept = set_cell_size(text, max(0, room - 1)).rstrip()
+    words = kept if text[len(kept) : len(kept) + 1] == " " else kept.rpartition(" ")[0]
+    return f"{(words or kept).rstrip(' ,;')}…"

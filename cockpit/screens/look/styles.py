@@ -4,14 +4,18 @@
 TALL = [(0, "-short"), (30, "-tall")]
 
 STYLES = """
-Screen { background: $role-ground; color: $role-text; }
+Screen { background: $role-ground; color: $role-text; layers: base over; }
 #clock { height: 5; background: $role-ground; }
+#clock.-wrap-up { background: $role-wrap-up-ground; }
+#clock.-over { background: $role-over-ground; }
 #body { height: 1fr; }
-#notice { height: 2; padding: 0 1; color: $role-text; background: $role-ground; }
-#strip { height: 2; padding: 0 1; background: $role-ground; }
+#notice { layer: over; dock: bottom; height: 1; padding: 0 1; color: $role-text; background: $role-ground; }
+#strip { height: 1; padding: 0 1; background: $role-ground; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
 .pane:focus-within { background: $role-pane; }
+.heading { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
+.pane:focus-within .heading { color: $role-text; }
 .pane:focus-within .title { text-style: bold reverse; }
 OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 OptionList:focus { border: none; background-tint: transparent; }
@@ -22,38 +26,47 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #text { border: none; padding: 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #text:focus { border: none; }
 #text .text-area--cursor { background: $role-text; color: $role-pane; }
-#text .text-area--cursor-line { background: $role-pane; text-style: bold; }
+#text .text-area--cursor-line { background: $role-pane; }
 #text .text-area--selection { background: $role-selection-ground; }
 #text .text-area--suggestion { color: $role-quiet; background: $role-pane; text-style: italic not bold; }
 .notes-text--kept-back { color: $role-private; }
-#understood-line { height: 2; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-student; background: $role-pane; }
-#count { height: 2; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; color: $role-quiet; background: $role-pane; }
-#entry { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1; background: $role-pane; color: $role-quiet; }
-#remember { height: auto; max-height: 6; padding: 0 1; background: $role-pane; }
+.notes-text--asked { color: $role-asked; text-style: bold; }
+#understood-line { height: 3; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-student; background: $role-pane; }
+#count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
+#remember, #remark { padding: 0 1; background: $role-pane; }
+#assignments > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #sums { height: 1; padding: 0 1; }
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 
-.-tall #clock { height: 7; }
-.-tall #understood-line { height: 3; }
-.-three #notice { height: 1; }
+.-tall #clock { height: 8; }
+#next { height: 1; display: none; background: $role-ground; }
+DayScreen.-one #next { display: block; }
+.-one #clock { height: 4; }
+#lessons > .option-list--option { padding: 0 1 0 0; }
+#lessons > .option-list--option-disabled { color: $role-quiet; text-style: none; }
+.-tall #understood-line { height: 4; }
 
 DayScreen.-one .pane { display: none; }
 DayScreen.-one.show-queue #queue, DayScreen.-one.show-last #last, DayScreen.-one.show-notes #notes { display: block; }
-DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 38 1fr; grid-rows: 1fr 1fr; grid-gutter: 0 1; }
+DayScreen.-two #body { layout: grid; grid-size: 2 2; grid-columns: 38 1fr; grid-rows: auto 1fr; grid-gutter: 0 1; }
+DayScreen.-two #queue { height: auto; max-height: 9; }
+DayScreen.-two.-tall #queue { max-height: 16; padding: 0 0 1 0; }
+DayScreen.-two #lessons { height: auto; }
 DayScreen.-two #notes { row-span: 2; }
-DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 42 1fr 1fr; grid-gutter: 0 1; }
+DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 39 6fr 5fr; grid-gutter: 0 1; }
+DayScreen.-three.-tall #body { padding: 1 0 0 0; }
 
 ModalScreen { align: center top; background: $role-ground 30%; }
 CommandPalette { background: $role-ground 30%; }
 CommandPalette > Vertical { margin-top: 5; }
-CommandPalette.-tall > Vertical { margin-top: 7; }
+CommandPalette.-tall > Vertical { margin-top: 8; }
 CommandPalette CommandList { max-height: 55vh; }
 CommandList > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
 SearchIcon { display: none; }
 .sheet { width: 90%; max-width: 90; height: 100%; margin: 5 0 0 0; background: $role-pane; border: tall $role-line; }
-.-tall .sheet { margin: 7 0 0 0; }
+.-tall .sheet { margin: 8 0 0 0; }
 .few { max-height: 20; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
 #help { max-width: 150; }

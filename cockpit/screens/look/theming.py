@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from cockpit.screens.look.legible import hard_to_read
-from cockpit.screens.look.roles import ROLES, Look
+from cockpit.screens.look.roles import ROLES, Look, tinted
 from cockpit.settings.settings import read_table
 from cockpit.studio.errors import BadSettings
 
@@ -51,6 +51,7 @@ _STOCK = {
     "text-error": "error",
     "text-success": "finished",
 }
+_AS_BEFORE = {"asked": "clock_waiting"}  # a role that came later, and the one whose color an older theme gives it
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 _KEYS = ("name", "title", "is_dark", "colors")
@@ -84,11 +85,12 @@ def _colors(table: object, source: str) -> Mapping[str, str]:
     for role in table:
         if role not in ROLES:
             raise _fault(source, f"colors.{role}", "an unknown role", f"one of {', '.join(ROLES)}")
+    given = {role: table[other] for role, other in _AS_BEFORE.items() if other in table} | table
     for role in ROLES:
-        value = table.get(role)
+        value = given.get(role)
         if not isinstance(value, str) or not _HEX.fullmatch(value):
             raise _fault(source, f"colors.{role}", value, 'a color such as "#1C1A15"')
-    return MappingProxyType(table)
+    return MappingProxyType({role: given[role] for role in ROLES})
 
 
 def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
@@ -147,6 +149,6 @@ def to_textual(look: Look) -> "Theme":
         success=colors["finished"],
         accent=colors["key"],
         dark=look.is_dark,
-        variables={f"role-{role.replace('_', '-')}": value for role, value in colors.items()}
+        variables={f"role-{role.replace('_', '-')}": value for role, value in {**colors, **tinted(look)}.items()}
         | {name: colors[role] for name, role in _STOCK.items()},
     )

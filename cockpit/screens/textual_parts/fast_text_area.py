@@ -3,8 +3,10 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
+from textual.document._document_navigator import DocumentNavigator
 from textual.events import Key
 from textual.geometry import Offset, Region, Size
 from textual.message import Message
@@ -14,8 +16,13 @@ from textual.strip import Strip
 from textual.widgets import TextArea
 from textual.widgets.text_area import Edit, EditResult, Selection, TextAreaTheme
 
-from cockpit.studio.notes.notes import MOST_SIGNS, kept_back
+from cockpit.screens.look.show import PRIVATE
+from cockpit.screens.textual_parts.hanging_document import HANG, HangingDocument
+from cockpit.studio.notes.notes import MOST_SIGNS, Line, kept_back, read_line
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.shown import shown
+
+_GUTTER = 2
 
 
 class FastTextArea(TextArea):
@@ -109,9 +116,10 @@ class FastTextArea(TextArea):
 
 
 class NotesText(FastTextArea):
-    """The text of a lesson: what a family never sees is set in italics, and dimmed where color is on.
+    """The text of a lesson, with a gutter: a sign in it says which lines a family never sees, and these are set in italics.
 
-    Which lines these are is asked at each change of the whole text, since a label can cover the lines below it.
+    Which lines these are is asked at each change of the whole text, since a label can cover the lines below it. The label
+    of an assignment has a color of its own. A long line hangs under its text.
 
     `on_typed` is called within each change. Textual's own message would come later, when the change may be painted
     already: a kill between the two would lose a word that was seen.
@@ -127,8 +135,9 @@ class NotesText(FastTextArea):
                 f"A lesson's notes can have {MOST_SIGNS:,}. Nothing was changed."
             )
 
-    COMPONENT_CLASSES = {"notes-text--kept-back"}
+    COMPONENT_CLASSES = {"notes-text--kept-back", "notes-text--asked"}
     on_typed: Callable[[], None] | None = None
+    labels: Labels = BUILT_IN
     _kept_back: Mapping[int, int] = MappingProxyType({})
 
     def load_text(self, text: str) -> None:
@@ -185,4 +194,41 @@ class NotesText(FastTextArea):
         if line_index in self._kept_back:
             style = self.get_component_rich_style("notes-text--kept-back", partial=True)
             line.stylize(style + Style(italic=True), self._kept_back[line_index])
+        if self._kept_back.get(line_index, 1) > 0:
+            read = read_line(line.plain, self.labels)
+            if read.line is Line.ASSIGNMENT and read.text:
+                style = self.get_component_rich_style("notes-text--asked", partial=True)
+                line.stylize(style, 0, line.plain.find(read.text))
         return line
+
+    @property
+    def gutter_width(self) -> int:
+        """The columns before the text."""
+        return _GUTTER
+
+    @property
+    def wrap_width(self) -> int:
+        """How long a row of text may be; an indented one ends where the others do."""
+        return max(0, super().wrap_width - HANG)
+
+    def _set_document(self, text: str, language: str | None) -> None:
+        super()._set_document(text, language)
+        self.wrapped_document = HangingDocument(self.document, tab_width=self.indent_width)
+        self.navigator = DocumentNavigator(self.wrapped_document)
+        self._rewrap_and_refresh_virtual_size()
+
+    def _render_line(self, y: int) -> Strip:
+        strip = super()._render_line(y)
+        row, document = y + self.scroll_offset.y, self.wrapped_document
+        if not isinstance(document, HangingDocument) or row >= document.height:
+            return strip
+        line, section = document.line_and_section(row)
+        base = self._theme.base_style or self.rich_style
+        style = base
+        if line in self._kept_back:
+            style = base + self.get_component_rich_style("notes-text--kept-back", partial=True)
+        before = [Segment(f"{PRIVATE} " if line in self._kept_back else "  ", style)]
+        if section:
+            before.append(Segment(" " * HANG, base))
+            strip = strip.crop(0, strip.cell_length - HANG)
+        return Strip.join([Strip(before), strip])

@@ -2,18 +2,20 @@
 
 from dataclasses import dataclass
 
+from rich.cells import cell_len
 from textual import events
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
 from cockpit.screens.commands.commands import Command, key_name
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import placed, role
+
+_AT_THE_END = "app.show_help"
 
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    row: int
     begins: int
     ends: int
     command: Command
@@ -40,40 +42,38 @@ class KeyStrip(Widget):
             self.refresh()
 
     def render(self) -> Content:
-        """As many commands as fit, in their order of use."""
-        parts: list[tuple[str, str]] = []
-        row = 0
-        for item in self._items:
-            if item.row > row:
-                row = item.row
-                parts.append(("\n", ""))
-            key = _key_of(item.command)
-            parts += [(key, role("key", "bold")), (f"{item.command.short}  ", role("text"))]
-        return Content.assemble(*parts)
+        """As many commands as fit on the row, in their order of use; Help stands at its end."""
+        pieces = [(item.begins, _key_of(item.command), role("text", "bold")) for item in self._items]
+        words = [
+            (item.begins + cell_len(_key_of(item.command)), item.command.short, role("quiet")) for item in self._items
+        ]
+        return placed(self.content_size.width, *pieces, *words)
 
     def on_click(self, event: events.Click) -> None:
         """Does what was tapped."""
         place = event.get_content_offset_capture(self)
         for item in self._items:
-            if item.row == place.y and item.begins <= place.x < item.ends:
+            if item.begins <= place.x < item.ends:
                 event.stop()
                 self.post_message(self.Tapped(item.command.id))
 
     @property
     def _items(self) -> list[_Item]:
         """Where each command stands; asked again at a tap, since the strip may not have been painted since it changed."""
-        width, height = self.size
-        items: list[_Item] = []
-        row = column = 0
+        width = self.content_size.width
+        last = [command for command in self._commands if command.id == _AT_THE_END]
+        end = width - sum(map(_length, last))
+        items = [_Item(end, width, command) for command in last]
+        column = 0
         for command in self._commands:
-            length = len(_key_of(command)) + len(command.short) + 2
-            if column and column + length - 2 > width:
-                row, column = row + 1, 0
-            if row >= height:
-                break
-            items.append(_Item(row, column, column + length - 2, command))
-            column += length
-        return items
+            if command not in last and column + _length(command) + (2 if last else 0) <= end:
+                items.append(_Item(column, column + _length(command), command))
+                column += _length(command) + 2
+        return sorted(items, key=lambda item: item.begins)
+
+
+def _length(command: Command) -> int:
+    return cell_len(_key_of(command)) + cell_len(command.short)
 
 
 def _key_of(command: Command) -> str:

@@ -75,6 +75,15 @@ def read_clock(bookings: Sequence[ScheduledLesson], now: datetime, cues: Mapping
     return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS, not_marked=len(waiting))
 
 
+def next_after(bookings: Sequence[ScheduledLesson], face: ClockFace) -> ScheduledLesson | None:
+    """The lesson of a day that comes after the one that runs, as far as it is not begun; None where none runs."""
+    if face.booking is None or not face.booking.lesson.is_live:
+        return None
+    starts_at = face.booking.lesson.starts_at
+    to_come = (b for b in bookings if b.lesson.is_open and b.lesson.began_at is None and not b.lesson.is_reopened)
+    return next((b for b in to_come if b.lesson.starts_at >= starts_at), None)
+
+
 def late_starts(bookings: Sequence[ScheduledLesson], running: ScheduledLesson, now: datetime) -> tuple[LateStart, ...]:
     """The booked lessons that begin before the running one can end: at its end, or now if that has passed.
 

@@ -131,15 +131,15 @@ def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_a
 
     async def steps(opened):
         opened.app.look_ahead()
-        assert ahead_in_strip(opened) == "Coming up: 3"
+        assert ahead_in_strip(opened) == "coming up: 3"
         await opened.press("tab", "tab", "down", "m")
         await opened.type("fri 22:00")
         await opened.press("enter", "enter")
-        assert ahead_in_strip(opened) == "Coming up: 4"
+        assert ahead_in_strip(opened) == "coming up: 4"
         await opened.press("b")
         await opened.type("1 dec to 1 dec 2027")
         await opened.press("enter", "enter")
-        assert ahead_in_strip(opened) == "Coming up: 1"  # what she moved by hand stays, in the night of the family
+        assert ahead_in_strip(opened) == "coming up: 1"  # what she moved by hand stays, in the night of the family
 
     on_screen(tmp_path, steps)
 

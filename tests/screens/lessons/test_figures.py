@@ -1,4 +1,4 @@
-"""Large numerals and the ruler; how wide they may be is common practice, no source."""
+"""Large numerals and the line of music; how wide they may be is common practice, no source."""
 
 import subprocess
 import sys
@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.screens.lessons.figures import big_figures, ruler
+from cockpit.screens.lessons.figures import big_figures, music_line
 
 DIGITS = "0123456789"
 SIGNS = DIGITS + ":+- "
@@ -107,35 +107,23 @@ def test_other_signs_and_heights_are_a_mistake_of_the_caller(text, height):
         big_figures(text, height)
 
 
-@given(SHARES, SHARES, st.integers(1, 200))
-def test_the_ruler_is_as_long_as_asked(share, cue, width):
-    assert len("".join(ruler(share, cue, width))) == width
-
-
-@given(SHARES, SHARES, st.integers(1, 200))
-def test_the_ruler_shows_what_passed_and_the_cue_without_color(share, cue, width):
-    line = "".join(ruler(share, cue, width))
-    assert line.count("┼") + line.count("╋") == 1
-    assert line.index("┼" if "┼" in line else "╋") == min(width - 1, round(cue * width))
-    passed = round(share * width)
-    assert set(line[:passed]) <= set("━╋")
-    assert set(line[passed:]) <= set("─┼")
-
-
 @pytest.mark.parametrize(
-    ("share", "pieces"),
+    ("share", "line"),
     [
-        (0.0, ("", "────────", "┼", "─")),
-        (0.5, ("━━━━━", "───", "┼", "─")),
-        (0.8, ("━━━━━━━━", "", "┼", "─")),
-        (0.9, ("━━━━━━━━╋", "", "", "─")),
-        (1.0, ("━━━━━━━━╋━", "", "", "")),
-        (1.7, ("━━━━━━━━╋━", "", "", "")),
-        (-0.2, ("", "────────", "┼", "─")),
+        (0.0, "▶──┼────┼─┤┃"),
+        (0.25, "━━▶┼────┼─┤┃"),
+        (0.35, "━━━▶────┼─┤┃"),
+        (0.55, "━━━┿━▶──┼─┤┃"),
+        (0.99, "━━━┿━━━━┿▶┤┃"),
+        (1.0, "━━━┿━━━━┿━┥┃"),
     ],
 )
-def test_a_ruler_of_ten_columns_with_its_cue_at_eight_tenths(share, pieces):
-    assert ruler(share, 0.8, 10) == pieces
+def test_a_lesson_is_a_line_of_music_with_its_parts_and_one_now(share, line):
+    assert "".join(music_line(12, share, [0.0, 0.3, 0.8])) == line
+
+
+def test_the_rest_of_the_line_can_be_drawn_in_another_way():
+    assert "".join(music_line(8, 0.5, [], rest="╌")) == "━━━▶╌╌┤┃"
 
 
 def test_the_figures_need_no_textual():

@@ -2,19 +2,87 @@
 
 from datetime import timedelta
 
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
 from support.studio import CLOCK, CUES, STARTS_AT, TEODOR, booking
+from textual.content import Content
 
 from cockpit.screens.lessons.countdown import clock_words
-from cockpit.studio.lessons.countdown import read_clock
+from cockpit.screens.lessons.figures import music_line
+from cockpit.screens.look.show import cut_at_word, heading, hung, placed
+from cockpit.studio.lessons.countdown import next_after, read_clock
+
+MINUTE = timedelta(minutes=1)
+
+
+def said(face):
+    return [words for words, _ in clock_words(face, CLOCK, 15, "F9")]
 
 
 def test_an_end_seconds_after_a_minute_agrees_with_how_late_the_next_lesson_starts():
     running = booking(began_at=STARTS_AT + timedelta(seconds=7), gives_full_length=True)
-    following = booking(TEODOR, starts_at=STARTS_AT + timedelta(minutes=30))
-    face = read_clock([running, following], STARTS_AT + timedelta(minutes=1), CUES)
-    assert clock_words(face, CLOCK, 15) == ("left", "ends 4:31 pm", "Teodor starts 1 minute late")
+    following = booking(TEODOR, starts_at=STARTS_AT + 30 * MINUTE)
+    face = read_clock([running, following], STARTS_AT + MINUTE, CUES)
+    assert said(face) == ["left of 30", "ends 4:31 pm"]
+    assert [late.minutes for late in face.late] == [1]
 
 
 def test_an_end_at_a_whole_minute_is_that_minute():
-    face = read_clock([booking(began_at=STARTS_AT)], STARTS_AT + timedelta(minutes=1), CUES)
-    assert clock_words(face, CLOCK, 15)[1] == "ends 4:30 pm"
+    face = read_clock([booking(began_at=STARTS_AT)], STARTS_AT + MINUTE, CUES)
+    assert said(face)[1] == "ends 4:30 pm"
+
+
+@pytest.mark.parametrize(
+    ("minutes", "words"),
+    [
+        (-5, ["until the lesson", "starts 4:00 pm"]),
+        (1, ["left of 30", "ends 4:30 pm"]),
+        (28, ["WRAP UP  F9 finishes", "left, ends 4:30 pm"]),
+        (31, ["OVER TIME  F9 finishes", "since 4:30 pm"]),
+    ],
+)
+def test_what_the_clock_counts_and_what_to_do_stands_beside_it(minutes, words):
+    began_at = STARTS_AT if minutes > 0 else None
+    assert said(read_clock([booking(began_at=began_at)], STARTS_AT + minutes * MINUTE, CUES)) == words
+
+
+def test_who_is_next_is_the_first_that_is_not_begun_after_the_one_that_runs():
+    running, following = booking(began_at=STARTS_AT), booking(TEODOR, starts_at=STARTS_AT + 30 * MINUTE)
+    assert next_after([running, following], read_clock([running, following], STARTS_AT, CUES)) is following
+    assert next_after([running], read_clock([running], STARTS_AT, CUES)) is None
+    assert next_after([following], read_clock([following], STARTS_AT, CUES)) is None
+
+
+@given(st.integers(3, 200), st.floats(0, 1.2), st.lists(st.floats(-0.5, 1.5), max_size=9))
+def test_a_line_of_music_has_its_length_and_one_place_that_is_now(width, share, parts):
+    line = "".join(music_line(width, share, parts))
+    assert len(line) == width
+    assert line.count("▶") == (share < 1)
+    assert line[-2:] == ("┤┃" if share < 1 else "┥┃")
+
+
+@given(st.text("ab cé日 ", max_size=80), st.integers(4, 40))
+def test_what_hangs_fits_and_loses_no_word(text, width):
+    lines = hung(Content(text), width)
+    assert all(line.cell_length <= width for line in lines)
+    assert "".join("".join(line.plain.split()) for line in lines) == "".join(text.split())
+
+
+@given(st.text("ab cé日,", max_size=80), st.integers(2, 40))
+def test_what_is_cut_fits_and_ends_with_a_sign(text, width):
+    short = cut_at_word(text, width)
+    assert cell_len(short) <= width
+    assert short == text or short.endswith("…")
+
+
+def test_a_heading_leads_to_its_count_and_is_heavy_where_the_keys_are():
+    assert heading("TODAY", 24, "2 of 6").plain == "TODAY ─────────── 2 of 6"
+    assert heading("TODAY", 24, "2 of 6", has_keys=True).plain == "TODAY ━━━━━━━━━━━ 2 of 6"
+    assert heading("TODAY", 11, "2 of 6").plain == "TODAY ─────"
+
+
+def test_a_piece_that_does_not_fit_is_left_out():
+    assert placed(10, (6, "right", ""), (1, "left", "")).plain == " left     "
+    assert placed(10, (1, "left", ""), (3, "over", ""), (6, "ri", "")).plain == " left ri  "

@@ -18,7 +18,7 @@ from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
 from cockpit.screens.look.legible import GROUNDS, PAIRS, contrast
-from cockpit.screens.look.roles import ROLES, Look
+from cockpit.screens.look.roles import ROLES, Look, tinted
 from cockpit.screens.look.styles import STYLES
 from cockpit.screens.look.theming import bundled_looks, looks_of, read_look, to_textual
 from cockpit.studio.errors import BadSettings
@@ -70,7 +70,7 @@ def test_five_themes_come_with_the_program_and_the_dark_one_is_first():
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_text_can_be_read_on_every_ground_it_stands_on(name):
-    colors = LOOKS[name].colors
+    colors = {**LOOKS[name].colors, **tinted(LOOKS[name])}
     ratios = {(role, ground): contrast(colors[role], colors[ground]) for role, ground in PAIRS}
     assert {pair: ratio for pair, ratio in ratios.items() if ratio < needed(LOOKS[name])} == {}
 
