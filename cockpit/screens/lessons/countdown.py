@@ -5,11 +5,12 @@ from datetime import datetime, timedelta
 
 from rich.cells import cell_len
 from textual.content import Content
+from textual.geometry import Region
 from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
-from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, cut, placed, role
+from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, cut, differing_columns, placed, role
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, short_date, span
@@ -56,7 +57,7 @@ class Countdown(Widget):
         self._now = desk.clock.now()
         self._so_far = so_far
         self._begin_with: list[tuple[str, str, str]] = []
-        self._shown: Content | None = None
+        self._shown: list[Content] = []
 
     def tell_time(self) -> None:
         """Shows the time that it is; nothing is painted where nothing changed."""
@@ -64,9 +65,11 @@ class Countdown(Widget):
         self._face = read_clock(self._desk.day.bookings_going_on, self._now, self._settings.wrap_up_minutes)
         self.set_class(self._face.phase is Phase.WRAP_UP, "-wrap-up")
         self.set_class(self._face.phase is Phase.OVER, "-over")
-        fresh = self._draw()
-        if self._shown is None or fresh.markup != self._shown.markup:
-            self._shown = fresh
+        before, self._shown = self._shown, self._draw()
+        for row, (old, new) in enumerate(zip(before, self._shown, strict=False)):
+            if (columns := differing_columns(old, new)) is not None:
+                self.refresh(Region(columns[0], row, columns[1] - columns[0], 1))
+        if len(before) != len(self._shown):
             self.refresh()
 
     def read_again(self) -> None:
@@ -78,7 +81,7 @@ class Countdown(Widget):
     def render(self) -> Content:
         """The clock at the size it has now."""
         self._shown = self._draw()
-        return self._shown
+        return Content("\n").join(self._shown)
 
     @property
     def _home(self) -> TeacherClock:
@@ -89,15 +92,13 @@ class Countdown(Widget):
         """The style of what is expected; on a tinted ground only the text and the clock's color can be read."""
         return role("text" if self._face.phase in {Phase.WRAP_UP, Phase.OVER} else "quiet")
 
-    def _draw(self) -> Content:
+    def _draw(self) -> list[Content]:
         width, height = self.size
         text = figures_text(self._face)
         is_tall = height >= _TALL + 3 and (not text or len(big_figures(text, _TALL)[0]) + _BESIDE <= width)
         figures = big_figures(text, _TALL if is_tall else _LOW) if text else [""] * (_TALL if is_tall else _LOW)
-        style, beside = (
-            role(_ROLES[self._face.phase]),
-            len(figures[0]) + (4 if width >= _TWO_PANES else 3) if text else 1,
-        )
+        style, gap = role(_ROLES[self._face.phase]), 4 if width >= _TWO_PANES else 3
+        beside = len(figures[0]) + gap if text else 1
         rows: list[list[Piece]] = [[(1, line, f"{style} bold")] for line in figures]
         if is_tall:  # who it is stands above the figures, else beside them
             rows.insert(0, [])
@@ -113,7 +114,7 @@ class Countdown(Widget):
                 rows[-1].append((taken + 2, words, name))
         for row, pieces in enumerate(self._right(taken + 3, width, is_tall=is_tall), first):
             rows[row] += pieces
-        return Content("\n").join(placed(width, *row) for row in [*rows, *self._line(width)][:height])
+        return [placed(width, *row) for row in [*rows, *self._line(width)][:height]]
 
     def _who(self, column: int, width: int) -> list[Piece]:
         booking, not_marked = self._face.booking, self._face.not_marked

@@ -110,6 +110,17 @@ def placed(width: int, *pieces: tuple[int, str, str]) -> Content:
     return Content.assemble(*parts, (" " * max(0, width - at), ""))
 
 
+def differing_columns(before: Content, after: Content) -> tuple[int, int] | None:
+    """From which column to which one row differs from another; None where nothing does."""
+    if before.markup == after.markup:
+        return None
+    old, new = before.plain, after.plain
+    if len(old) != len(new) or old == new or cell_len(new) != len(new) or cell_len(old) != len(old):
+        return 0, max(cell_len(old), cell_len(new))
+    places = [place for place, (one, other) in enumerate(zip(old, new, strict=True)) if one != other]
+    return places[0], places[-1] + 1
+
+
 def hung(words: Content, width: int) -> list[Content]:
     """Words on as many lines of a width as they need; all but the first stand two columns to the right."""
     if words.cell_length <= width:

@@ -1,14 +1,19 @@
 """Paints what a change touched, and asks no other part of the screen to draw itself."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
+from rich.control import Control
 from rich.segment import Segment
-from textual._compositor import Compositor
+from textual._compositor import ChopsUpdate, Compositor
 from textual.geometry import Region
 from textual.screen import Screen, ScreenResultType
 from textual.strip import Strip
 
 from cockpit.studio.shown import CONTROL
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 
 class FastCompositor(Compositor):
@@ -26,6 +31,11 @@ class FastCompositor(Compositor):
         for region, clip, strips in super()._get_renders() if crop is None else self._touched(crop):
             yield region, clip, [_harmless(strip) for strip in strips]
 
+    def render_partial_update(self) -> ChopsUpdate | None:
+        """What has changed since it was painted last; None where nothing has."""
+        update = super().render_partial_update()
+        return _Update(update.chops, update.spans, update.chop_ends) if update is not None else None
+
     def _touched(self, crop: Region) -> Iterator[tuple[Region, Region, list[Strip]]]:
         for widget, (region, clip) in self.visible_widgets.items():
             shown = region.intersection(clip)
@@ -41,6 +51,20 @@ def _harmless(strip: Strip) -> Strip:
         return strip
     segments = [Segment(CONTROL.sub("", part.text), part.style, part.control) for part in strip]
     return Strip(segments, strip.cell_length)
+
+
+class _Update(ChopsUpdate):
+    """Goes to where a change begins; Textual writes each part of a line from its own beginning on."""
+
+    def render_segments(self, console: "Console") -> str:
+        """The changed cells, as they are written to the terminal."""
+        written: list[str] = []
+        for y, begins, ends in self.spans:
+            for end, (x, strip) in zip(self.chop_ends[y], self.chops[y].items(), strict=False):
+                first, last = max(x, begins), min(end, ends)
+                if strip is not None and first < last:
+                    written += [Control.move_to(first, y).segment.text, strip.crop(first - x, last - x).render(console)]
+        return "".join(written)
 
 
 class FastScreen(Screen[ScreenResultType]):
