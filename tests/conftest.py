@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import is_hypothesis_test, settings
+from hypothesis import core, is_hypothesis_test, settings
 
 from cockpit.clock import pin_zone_data
 
@@ -24,17 +24,19 @@ os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
 
 # The same examples at every run, so that what was green is green again; `--hypothesis-profile=long` looks for new ones.
 settings.register_profile("fixed", deadline=None, derandomize=True, database=None, max_examples=25)
-settings.register_profile("many", settings.get_profile("fixed"), max_examples=40)
+# Others than those, the same at every run too: what was tried once need not be tried again.
+settings.register_profile("many", deadline=None, database=None, max_examples=20)
 settings.register_profile("long", deadline=None, max_examples=2000, print_blob=True)
 settings.load_profile("fixed")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Compiles the house; takes many examples where the tests that take long are asked for."""
+    """Compiles the house; takes other examples where the tests that take long are asked for."""
     if not hasattr(config, "workerinput"):
         compileall.compile_dir(HOUSE, quiet=2)  # where it may not write, all is as it was
     if config.getoption("markexpr") == "long" and not config.getoption("--hypothesis-profile"):
         settings.load_profile("many")
+        core.global_force_seed = 1
 
 
 @pytest.hookimpl(tryfirst=True)
@@ -55,7 +57,7 @@ def pytest_collection_finish() -> None:
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Counts every property, on many examples, among the tests that take long; begins with the longest of all."""
+    """Counts every property, on other examples, among the tests that take long; begins with the longest of all."""
     items.sort(key=lambda item: (item.path.name != "test_machines.py", item.path))  # nobody waits for mypy in the end
     if settings.get_current_profile_name() == "many":
         for item in items:
