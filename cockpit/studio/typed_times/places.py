@@ -51,6 +51,8 @@ LARGE_CITIES: Mapping[str, str] = MappingProxyType(
     {city: zone for zone, cities in _BY_ZONE.items() for city in cities.split(", ")}
 )
 
+_HOLIDAYS = frozenset({"christmas", "easter"})  # a teacher means the day; the islands have a clock as Indian/Christmas
+
 
 def place_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:
     """The zones that the words from a place on can mean, and where they end; None if they name no clock.
@@ -110,7 +112,9 @@ def _named(words: str, names: Mapping[str, str]) -> tuple[str, ...]:
 
 def _zones_of(words: str) -> tuple[str, ...]:
     # Names with digits are offsets, whose sign means the opposite of what is spoken.
-    return _known_zones(place_key(words), words) if not any(each.isdigit() for each in words) else ()
+    if any(each.isdigit() for each in words) or place_key(words) in _HOLIDAYS:
+        return ()
+    return _known_zones(place_key(words), words)
 
 
 @lru_cache(maxsize=1000)

@@ -222,7 +222,7 @@ def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadIn
         return BadInput(f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?')
     run = " ".join(words).removeprefix("in ")
     for unknown in dict.fromkeys((run, first)):
-        near = _near(unknown, names)
+        near = [each for each in _near(unknown, names) if each.casefold() != unknown]
         if near:
             return BadInput(f'"{_short(unknown)}" is not understood. Close matches: {", ".join(near)}.')
     return NotUnderstood(
