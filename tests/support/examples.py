@@ -6,10 +6,10 @@ _LOOKING = 20  # times as many with `--hypothesis-profile=long`
 
 
 def examples(usual: int, *, long: int = 0) -> settings:
-    """This many; among the tests that take long the longer number, or as many others."""
+    """This many; among the tests that take long the longer number, or a third as many others."""
     match settings.get_current_profile_name():
         case "many":
-            return settings(max_examples=long or usual)
+            return settings(max_examples=long or max(1, usual // 3))
         case "long":
             return settings(max_examples=max(usual, long) * _LOOKING)
         case _:
