@@ -4,7 +4,6 @@ import re
 from collections.abc import Mapping
 
 from cockpit.settings.reading import TomlTable
-from cockpit.studio.clocks.words import number_in
 from cockpit.studio.lessons.pacing import USUAL, Pacing
 
 _PART = re.compile(r"\s*(\S(?:.*\S)?)\s+(\d{1,3})\s*")
@@ -19,13 +18,14 @@ def pacing_plans(table: TomlTable) -> Mapping[int, Pacing]:
     """
     if not table.is_section("pacing"):
         return USUAL if table.yes_or_no("pacing", default=True) else {}
-    return {**USUAL, **dict(_plan(table, *each) for each in table.section("pacing").items())}
+    own = table.by_length("pacing", _EXPECTED)
+    return {**USUAL, **{minutes: _plan(table, minutes, parts) for minutes, parts in own.items()}}
 
 
-def _plan(table: TomlTable, length: str, parts: object) -> tuple[int, Pacing]:
-    key, minutes = f"pacing.{length}", number_in(length)
-    if minutes is None or not isinstance(parts, str):
-        raise table.fault(key, parts if minutes is not None else f'"{length}" = {parts}', _EXPECTED)
+def _plan(table: TomlTable, minutes: int, parts: object) -> Pacing:
+    key = f"pacing.{minutes}"
+    if not isinstance(parts, str):
+        raise table.fault(key, parts, _EXPECTED)
     plan: list[tuple[str, int]] = []
     for part in parts.split(","):
         fits = _PART.fullmatch(part)
@@ -34,4 +34,4 @@ def _plan(table: TomlTable, length: str, parts: object) -> tuple[int, Pacing]:
         plan.append((fits[1], int(fits[2])))
     if (total := sum(share for _, share in plan)) != minutes:
         raise table.fault(key, f"{total} minutes in all", f"parts that add up to {minutes}")
-    return minutes, tuple(plan)
+    return tuple(plan)

@@ -5,6 +5,7 @@ from collections.abc import Container, Iterable
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.shown import can_be_shown, shown
 
@@ -123,6 +124,16 @@ class TomlTable:
         if not isinstance(value, dict):
             raise self.fault(key, value, f"a section [{key}]")
         return value
+
+    def by_length(self, key: str, expected: str) -> dict[int, object]:
+        """A section whose keys are lengths of a lesson, in minutes."""
+        found: dict[int, object] = {}
+        for length, value in self.section(key).items():
+            minutes = number_in(length)
+            if minutes is None:
+                raise self.fault(f"{key}.{length}", f'"{length}" = {value}', expected)
+            found[minutes] = value
+        return found
 
     def table(self, key: str) -> "TomlTable":
         """A section to be read key by key."""

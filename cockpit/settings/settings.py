@@ -17,7 +17,6 @@ from cockpit.settings.sending import sending_rules
 from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import number_in
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.pacing import USUAL, Pacing
 from cockpit.studio.preferences import Preferences
@@ -36,7 +35,10 @@ _SHORT = re.compile(r"\w+")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id. Without `pacing` none is shown."""
+    """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id.
+
+    Where `pacing` is empty, the parts of a lesson are not shown.
+    """
 
     preferences: Preferences
     theme: str = "ebony"
@@ -158,13 +160,12 @@ def _abbreviations(table: TomlTable) -> Mapping[str, str]:
 
 
 def _cues(table: TomlTable) -> Mapping[int, int]:
+    expected = "a lesson length and minutes, such as 45 = 4"
     cues: dict[int, int] = {}
-    for length, cue in table.section("wrap_up_minutes").items():
-        key = f"wrap_up_minutes.{length}"
-        minutes = number_in(length)
-        if minutes is None or not isinstance(cue, int) or isinstance(cue, bool):
-            found = cue if minutes is not None else f'"{length}" = {cue}'
-            raise table.fault(key, found, "a lesson length and minutes, such as 45 = 4")
+    for minutes, cue in table.by_length("wrap_up_minutes", expected).items():
+        key = f"wrap_up_minutes.{minutes}"
+        if not isinstance(cue, int) or isinstance(cue, bool):
+            raise table.fault(key, cue, expected)
         if not 0 <= cue < minutes:
             raise table.fault(key, cue, f"fewer than the lesson's {minutes} minutes")
         cues[minutes] = cue

@@ -127,7 +127,7 @@ def title_of(event: Event) -> str:
 
 
 def lesson_title_of(event: Event) -> str:
-    """What an event that takes place is called: a title that says that it does not is refused."""
+    """The title of an event; refuses one that says that there is no lesson, where the event takes place."""
     title = title_of(event)
     if not is_cancelled(event) and (word := says_no_lesson(title)):
         raise BadInput(f"its title says {quoted(word)}. If there is a lesson, take that out of the title")

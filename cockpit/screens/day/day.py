@@ -86,7 +86,7 @@ class DayScreen(CockpitScreen):
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""
         booking = self.desk.day.shown
         sheet = self.desk.notes.sheet(booking) if booking is not None else None
-        self.query_one(Countdown).read_again()
+        self.query_one(Countdown).read_again(booking, sheet)
         self.notes.show(booking, sheet)
         self.query_one(LastPane).show(booking, sheet, self.desk.day.on)
         self.outbox_changed()
@@ -98,8 +98,9 @@ class DayScreen(CockpitScreen):
 
     def tell_time(self) -> None:
         """Shows what depends on the time of day; called once a second, and after each step."""
-        self.query_one(Countdown).tell_time()
-        self.query_one(NextRow).tell_time()
+        countdown = self.query_one(Countdown)
+        countdown.tell_time()
+        self.query_one(NextRow).tell_time(countdown.following)
         self.query_one(KeyStrip).offer(self.strip())
         self.query_one(QueuePane).show(self._unsent)
 
@@ -276,7 +277,7 @@ class DayScreen(CockpitScreen):
         self.show_pane("notes")
 
     def _so_far(self) -> str:
-        """What the notes of the running lesson hold, while they are the ones that are shown."""
+        """Says what the notes of the running lesson hold; nothing where another lesson is shown."""
         running = self.desk.day.running
         is_shown = running is not None and running.lesson.id == self.desk.day.shown_id
         return self.notes.so_far() if is_shown else ""

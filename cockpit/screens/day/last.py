@@ -156,7 +156,7 @@ class LastPane(Vertical):
         self._whole: str | None = None
 
     def compose(self) -> ComposeResult:
-        """What to begin with, a heading, the list, and what she alone is to know."""
+        """Next time's words, a heading, the list of assignments, and the private remark."""
         yield Static(id="remember", markup=False)
         yield Heading("LAST ASSIGNMENTS")
         yield AssignmentList(self._desk.clock.now)
@@ -328,7 +328,7 @@ def mark_sign(mark: Mark | None) -> tuple[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """How wide a row is, and its area; whether it has a column of the tempo heard."""
+    """The width of a row and of its area in columns, and whether the tempo heard has a column of its own."""
 
     width: int
     area: int
@@ -378,7 +378,7 @@ def last_title(booking: ScheduledLesson | None, last: LastLesson | None) -> str:
 
 
 def remember_rows(last: LastLesson | None, width: int, *, is_low: bool) -> list[Content]:
-    """What she wanted to remember for this lesson; a line each where the screen is low."""
+    """Shows what she noted for this lesson under Next time; where the screen is low, each note is cut to one line."""
     texts = last.next_time if last is not None else ()
     lines = [Content.styled(f"{REMEMBER} {text}", role("text")) for text in texts]
     if is_low:

@@ -1,6 +1,6 @@
 """The notes of the lesson that is shown: typed, saved at once, proposed in, counted."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
@@ -27,7 +27,6 @@ from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, NoteLine, line_at, no_labels, read_notes
-from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.practice.load import Budget, budget_after
 
 if TYPE_CHECKING:
@@ -136,11 +135,12 @@ class NotesPane(Vertical):
         room, sums = self.query_one("#understood-line", Static), self.query_one("#count", Static)
         line = None if text.read_only else line_at(text.text, *text.cursor_location, labels)
         offer = None if text.suggestion else self._offer(text.cursor_location[0])
-        slip = slip_in(text.text, self._budget, labels)
+        lines = read_notes(text.text, labels)
+        slip = slip_in(lines, no_labels(text.text, labels), self._budget)
         width, most = self.size.width - _MARGINS, room.content_size.height
         said = understood_rows(line, offer, width, most - bool(slip), labels) if line is not None else ""
         rows = Content.assemble(said, "\n" if said and slip else "", (slip, role("warning", "bold")))
-        for shown, fresh in ((room, rows), (sums, notes_count(text.text, self._budget, width, labels))):
+        for shown, fresh in ((room, rows), (sums, notes_count(lines, self._budget, width))):
             if str(shown.content) != str(fresh):
                 shown.update(fresh, layout=False)
 
@@ -345,11 +345,10 @@ def counts(lines: Iterable[NoteLine]) -> tuple[int, int, int]:
     return given, remarks, len(lines) - given - remarks
 
 
-def slip_in(body: str, budget: Budget, labels: Labels = BUILT_IN) -> str:
-    """What may be a slip in the typed lines; empty where there is none."""
-    if bare := next((words for words in no_labels(body, labels) if not words.endswith(":")), None):
+def slip_in(lines: Sequence[NoteLine], unknown: Sequence[str], budget: Budget) -> str:
+    """Names what may be a slip: an `unknown` label without its colon, or many more minutes than last week; else nothing."""
+    if bare := next((words for words in unknown if not words.endswith(":")), None):
         return f"{NEEDS_HER} " + (f"Put a colon after {bare}" if bare[0].isalnum() else f"{bare} keeps nothing back")
-    lines = read_notes(body, labels)
     if budget.warning(lines) is None:
         return ""
     planned, asked = budget.planned(lines), budget.asked(lines)
@@ -357,24 +356,29 @@ def slip_in(body: str, budget: Budget, labels: Labels = BUILT_IN) -> str:
     return f"{NEEDS_HER} {words}, up from {budget.last_week}"
 
 
-def notes_count(body: str, budget: Budget, width: int, labels: Labels = BUILT_IN) -> Content:
+def notes_count(lines: Sequence[NoteLine], budget: Budget, width: int) -> Content:
     """What the typed lines are so far, on one row: `2 assignments  1 remark  ▒ 1 private`, at its end the minutes a day.
 
     Where there is no room, shorter words say the same.
     """
-    lines = read_notes(body, labels)
     given, remarks, private = counts(lines)
-    asked = budget.asked(lines)
-    minutes = ("", asked.words, f"{asked.typed}{f' of {asked.of}' if asked.of is not None else ''} min")
+    asked, told = budget.asked(lines), f"  {counted(remarks, 'remark')}  "
+    of = f" of {asked.of}" if asked.of is not None else ""
+    long = counted(given, "assignment") + told, f"{PRIVATE} {private} private"
+    short = f"{given} asked" + told, f"{PRIVATE} {private}"
+    ways = ((*long, asked.words), (*long, f"{asked.typed}{of} min"), (*short, f"{asked.typed}{of} min"))
+    said, kept, minutes = next((way for way in ways if _fits(way, width, asked.typed)), ways[-1])
+    minutes = minutes if asked.typed else ""
+    blank = " " * max(2 * bool(minutes), width - sum(map(cell_len, (said, kept, minutes))))
     is_more = asked.of is not None and asked.typed > asked.of
-    style = role("warning", "bold") if is_more else role("quiet")
-    for noun, hidden, sum_of in (("assignment", " private", 1), ("assignment", " private", 2), ("asked", "", 2)):
-        told = minutes[sum_of] if asked.typed else ""
-        each = counted(given, noun) if noun != "asked" else f"{given} asked"
-        said = f"{each}  {counted(remarks, 'remark')}  "
-        rest = f"{PRIVATE} {private}{hidden}"
-        if cell_len(said) + cell_len(rest) + cell_len(told) + 2 * bool(told) <= width:
-            break
-    blank = " " * max(2 * bool(told), width - cell_len(said) - cell_len(rest) - cell_len(told))
-    private_style = role("private") if private else role("quiet")
-    return Content.assemble((said, role("quiet")), (rest, private_style), blank, (told, style))
+    return Content.assemble(
+        (said, role("quiet")),
+        (kept, role("private" if private else "quiet")),
+        blank,
+        (minutes, role("warning", "bold") if is_more else role("quiet")),
+    )
+
+
+def _fits(way: tuple[str, str, str], width: int, minutes: int) -> bool:
+    said, kept, asked = map(cell_len, way)
+    return said + kept + (asked + 2 if minutes else 0) <= width

@@ -19,7 +19,7 @@ from cockpit.screens.look.show import (
     role,
     state_sign,
     state_word,
-    status_words,
+    status_word,
 )
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of
@@ -67,33 +67,37 @@ def queue_rows(view: QueueView) -> dict[str, Content]:
     names = called(view.bookings)
     longest = min(_LONGEST_NAME, max(map(cell_len, names.values()), default=0))
     rows: dict[str, Content] = {}
-    before = ""
+    before = ""  # the half of the day that was named last
     for place, booking in enumerate(view.bookings):
         lesson = booking.lesson
         following = view.bookings[place + 1].lesson.starts_at if place + 1 < len(view.bookings) else None
         gap = following - lesson.planned_end if following is not None else timedelta()
-        at, half = _at(view.home, lesson.starts_at, before)
-        row = _Row(view, booking, cut(names[lesson.id], longest), longest, at, half if has_half_day else None)
-        before = _half(view.home, lesson.starts_at)
-        own = -(-lesson.minutes // 15) if quarters is not None else 1
+        at, half = view.home.time_and_half(lesson.starts_at)
+        row = _Row(view, booking, names[lesson.id], longest, at, _named(half, before) if has_half_day else None)
+        before = half
         most = quarters[place] if quarters is not None else 1
-        lines = row.lines(min(own, most)) if quarters is not None else [row.first(row.said)]
-        rest = most - min(own, most) if gap < _WORTH_TELLING else 0
-        lines += [placed(view.width, (row.sign_column, FREE, role("line")))] * rest
+        own = min(most, -(-lesson.minutes // 15))
+        lines = row.lines(own) if quarters is not None else [row.first(row.said)]
+        between = [placed(view.width, (row.sign_column, FREE, role("line")))] * (most - own)
+        if gap < _WORTH_TELLING:
+            lines += between
         rows[lesson.id] = Content("\n").join(lines)
         if gap >= _WORTH_TELLING:
-            at, half = _at(view.home, lesson.planned_end, before)
-            before = _half(view.home, lesson.planned_end)
-            sign = row.sign_column
+            at, half = view.home.time_and_half(lesson.planned_end)
             first = placed(
                 view.width,
-                (1, at, role("quiet")),
-                (7, half if has_half_day else "", role("quiet")),
-                (sign, f"{FREE} free {gap // _MINUTE} min", role("quiet")),
+                (1, f"{at:>5}", role("quiet")),
+                (7, _named(half, before) if has_half_day else "", role("quiet")),
+                (row.sign_column, f"{FREE} free {gap // _MINUTE} min", role("quiet")),
             )
-            more = [placed(view.width, (sign, FREE, role("line")))] * (most - min(own, most) - 1)
-            rows[f"free after {lesson.id}"] = Content("\n").join([first, *more])
+            before = half
+            rows[f"free after {lesson.id}"] = Content("\n").join([first, *between[1:]])
     return rows
+
+
+def _named(half: str, before: str) -> str:
+    """The half of the day where that is another one than `before`."""
+    return half if half != before else ""
 
 
 def _quarters(view: QueueView) -> list[int] | None:
@@ -107,16 +111,6 @@ def _quarters(view: QueueView) -> list[int] | None:
     return each if places[-1] <= view.height and min(each) >= 2 else None
 
 
-def _half(home: TeacherClock, moment: datetime) -> str:
-    return home.time(moment).partition(" ")[2]
-
-
-def _at(home: TeacherClock, moment: datetime, before: str) -> tuple[str, str]:
-    """A time's digits, and its half of the day where that is another one than `before`."""
-    digits, _, half = home.time(moment).partition(" ")
-    return f"{digits:>5}", half if half != before else ""
-
-
 class _Row:
     """One lesson in the queue. `half` is None where halves of the day are not named."""
 
@@ -125,7 +119,7 @@ class _Row:
     ) -> None:
         self._view = view
         self._booking = booking
-        self._name = name
+        self._name = cut(name, longest)
         self._longest = longest
         self._at = at
         self._half = half
@@ -135,8 +129,8 @@ class _Row:
     def _told(self, fate: DeliveryStatus | None) -> tuple[str, str, str]:
         """The sign, its style, and what is not as planned."""
         if fate is not None and self._state is State.FINISHED:
-            words, style = status_words(fate)
-            return NEEDS_HER, style, words.removeprefix(f"{NEEDS_HER} ")
+            word, style = status_word(fate)
+            return NEEDS_HER, style, word
         waits = (self._view.now - self._booking.lesson.starts_at) // _MINUTE
         if self._state is State.BOOKED and waits > 0 and any(b.lesson.is_live for b in self._view.bookings):
             return NEEDS_HER, role("warning", "bold"), f"waits for {minutes_of(waits)}"
@@ -176,7 +170,7 @@ class _Row:
         return placed(
             self._view.width,
             (0, CHOSEN if lesson.id == self._view.shown_id and not lesson.is_live else " ", role("text", "bold")),
-            (1, self._at, style + weight),
+            (1, f"{self._at:>5}", style + weight),
             (7, self._half or "", style),
             (sign, self._sign, self._style),
             (
@@ -199,7 +193,7 @@ class _Row:
         for place in range(1, count):
             words, style = beside[place - 1] if place <= len(beside) else ("", "")
             is_now = lesson.is_live and place == max(1, min(begun, count - 1))
-            at = self._view.home.time(self._view.now).partition(" ")[0]
+            at, _ = self._view.home.time_and_half(self._view.now)
             now = [(1, f"{at:>5} {'─' * (sign - 7)}", rail)] if is_now else []
             rows.append(
                 placed(

@@ -1,7 +1,7 @@
 """The countdown: the clock of the running lesson, or of the next one, in large figures, with the lesson as a line of music."""
 
 from collections.abc import Callable, Sequence
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -12,6 +12,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
 from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, cut, differing_columns, placed, role
 from cockpit.settings.settings import Settings
+from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, short_date, span
 from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
@@ -61,8 +62,7 @@ class Countdown(Widget):
 
     def tell_time(self) -> None:
         """Shows the time that it is; nothing is painted where nothing changed."""
-        self._now = self._desk.clock.now()
-        self._face = read_clock(self._desk.day.bookings_going_on, self._now, self._settings.wrap_up_minutes)
+        self._read_clock()
         self.set_class(self._face.phase is Phase.WRAP_UP, "-wrap-up")
         self.set_class(self._face.phase is Phase.OVER, "-over")
         before, self._shown = self._shown, self._draw()
@@ -72,11 +72,23 @@ class Countdown(Widget):
         if len(before) != len(self._shown):
             self.refresh()
 
-    def read_again(self) -> None:
-        """Reads what the lesson is to begin with; called after each step."""
-        booking = read_clock(self._desk.day.bookings_going_on, self._desk.clock.now(), {}).booking
-        is_shown = booking is not None and self.app.size.width >= _WIDE
-        self._begin_with = begin_with(self._desk, booking) if booking is not None and is_shown else []
+    def read_again(self, shown: ScheduledLesson | None, sheet: Sheet | None) -> None:
+        """Reads what the lesson is to begin with; called after each step, with the lesson and the sheet that are shown."""
+        self._read_clock()
+        booking, self._begin_with = self._face.booking, []
+        if booking is not None and self.app.size.width >= _WIDE:
+            is_shown = shown is not None and shown.lesson.id == booking.lesson.id
+            own = sheet if sheet is not None and is_shown else self._desk.notes.sheet(booking)
+            self._begin_with = begin_with(self._desk, booking, own)
+
+    @property
+    def following(self) -> ScheduledLesson | None:
+        """The lesson that comes after the running one."""
+        return next_after(self._desk.day.bookings_going_on, self._face)
+
+    def _read_clock(self) -> None:
+        self._now = self._desk.clock.now()
+        self._face = read_clock(self._desk.day.bookings_going_on, self._now, self._settings.wrap_up_minutes)
 
     def render(self) -> Content:
         """The clock at the size it has now."""
@@ -88,9 +100,14 @@ class Countdown(Widget):
         return self._settings.preferences.home
 
     @property
+    def _is_tinted(self) -> bool:
+        """Whether the ground has the color of the clock: only that and the text can be read on it."""
+        return self._face.phase in {Phase.WRAP_UP, Phase.OVER}
+
+    @property
     def _quiet(self) -> str:
-        """The style of what is expected; on a tinted ground only the text and the clock's color can be read."""
-        return role("text" if self._face.phase in {Phase.WRAP_UP, Phase.OVER} else "quiet")
+        """The style of what is expected."""
+        return role("text" if self._is_tinted else "quiet")
 
     def _draw(self) -> list[Content]:
         width, height = self.size
@@ -131,7 +148,7 @@ class Countdown(Widget):
 
     @property
     def _name_style(self) -> str:
-        return role("text", "bold") if self._quiet == role("text") else role("student", "bold")
+        return role("text" if self._is_tinted else "student", "bold")
 
     def _time(self, width: int, *, is_tall: bool) -> list[Piece]:
         if width < _TWO_PANES:
@@ -165,11 +182,12 @@ class Countdown(Widget):
         return rows
 
     def _next(self, *, is_tall: bool) -> list[str]:
-        face, following = self._face, next_after(self._desk.day.bookings_going_on, self._face)
+        face, following = self._face, self.following
         if following is None:
             return []
         lesson = following.lesson
-        line = f"{clock_digits(self._home, lesson.starts_at)}  {cut(following.student.name, _LONGEST_NAME)}"
+        at, _ = self._home.time_and_half(lesson.starts_at)
+        line = f"{at}  {cut(following.student.name, _LONGEST_NAME)}"
         if face.late:  # the first of them is this one
             late, more = face.late[0], len(face.late) - 1
             waits = int((self._now - lesson.starts_at).total_seconds() // 60)
@@ -191,21 +209,20 @@ class Countdown(Widget):
         parts = pacing_of(lesson, self._settings.pacing)
         shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.minutes * 60) for _, at in parts]
         played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share])
-        is_tinted = self._quiet == role("text")
         bar: list[Piece] = [
             (1, played, style),
             (1 + len(played), now, style),
-            (1 + len(played + now), ahead, role("text" if is_tinted else "line")),
+            (1 + len(played + now), ahead, role("text" if self._is_tinted else "line")),
             (1 + len(played + now + ahead), end, self._quiet),
         ]
-        if is_tinted:
+        if self._is_tinted:
             return [bar, [(1, cut(self._so_far(), length), role("text"))]]
         return [bar, part_names([name for name, _ in parts], shares, face, length)]
 
 
-def begin_with(desk: Desk, booking: ScheduledLesson) -> list[tuple[str, str, str]]:
+def begin_with(desk: Desk, booking: ScheduledLesson, sheet: Sheet) -> list[tuple[str, str, str]]:
     """What a lesson is to begin with, a row each: a heading at the first of each kind, the words, their style."""
-    last = desk.notes.sheet(booking).last
+    last = sheet.last
     kinds = (
         ("BEGIN WITH", REMEMBER, last.next_time if last is not None else (), role("text")),
         ("YOU OWE", OPEN, desk.reviewing.owed_to(booking.student.id), role("text")),
@@ -244,11 +261,6 @@ def part_names(names: Sequence[str], shares: Sequence[float], face: ClockFace, l
             if cell_len(name) < room:
                 pieces.append((column, name, role("quiet")))
     return pieces
-
-
-def clock_digits(home: TeacherClock, moment: datetime) -> str:
-    """A time of the teacher's clock without am or pm, where the day around it says which."""
-    return home.time(moment).partition(" ")[0]
 
 
 def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: str) -> list[tuple[str, str]]:

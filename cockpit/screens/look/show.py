@@ -10,7 +10,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
 
 HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×", "!"
-PRIVATE, REMEMBER, BREAK, CLOCKS, FREE, CHOSEN = "▒", "»", "╱", "±", "┊", "›"
+PRIVATE, REMEMBER, FREE, CHOSEN = "▒", "»", "┊", "›"
 """The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
 
 _EXPECTED = {
@@ -20,7 +20,7 @@ _EXPECTED = {
 }
 """What a lesson is when all is as planned: a sign says it, and no word."""
 
-_NEEDS_HER = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
+_HERS_TO_SETTLE = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
 
 
 def role(name: str, *more: str) -> str:
@@ -40,9 +40,9 @@ def state_sign(state: State) -> tuple[str, str]:
     return NOT, role("absent" if state is State.ABSENT else "cancelled", "bold")
 
 
-def status_words(fate: DeliveryStatus) -> tuple[str, str]:
-    """What keeps notes from having gone out, with its sign, and the style of both."""
-    return f"! {STATUS_WORDS[fate]}", role("error" if fate in _NEEDS_HER else "warning", "bold")
+def status_word(fate: DeliveryStatus) -> tuple[str, str]:
+    """What keeps notes from having gone out, and its style; the sign beside it is NEEDS_HER."""
+    return STATUS_WORDS[fate], role("error" if fate in _HERS_TO_SETTLE else "warning", "bold")
 
 
 def state_words(state: State) -> tuple[str, str]:

@@ -38,6 +38,11 @@ class TeacherClock:
         """The time of day of a moment in her words: `4:05 pm`, or `16:05`."""
         return clock_time(local_time(at, self.zone), self.hours)
 
+    def time_and_half(self, at: datetime) -> tuple[str, str]:
+        """The time of day of a moment, and apart from it the half of the day: `4:05` and `pm`, or `16:05` and nothing."""
+        digits, _, half = self.time(at).partition(" ")
+        return digits, half
+
     def date_and_time(self, at: datetime) -> str:
         """The date and the time of a moment in her words: `Tue, December 1, 4:05 pm`."""
         local = local_time(at, self.zone)
