@@ -198,7 +198,7 @@ class NotesText(FastTextArea):
             read = read_line(line.plain, self.labels)
             if read.line is Line.ASSIGNMENT and read.text:
                 style = self.get_component_rich_style("notes-text--asked", partial=True)
-                line.stylize(style, 0, line.plain.find(read.text))
+                line.stylize(style, 0, line.plain.rfind(read.text))  # its words can stand in the label too
         return line
 
     @property
