@@ -78,12 +78,13 @@ class _Denying(NamedTuple):
     anywhere: frozenset[str] = NEGATIONS
 
 
+_NOTHING_ON = NEGATIONS | words_in("off rest rests resting none nothing away busy")
 _OF_A_PASSAGE = _Denying(_PAST | _REACHED_BEFORE | {"later"}, _PAST | _REACHED | _LATER)
 _DENYING = {
     Part.DAYS: _Denying(
         _PAST | _OTHER_DAYS | {"but"},
         _PAST | _OTHER_DAYS | _LATER | words_in("excepted except unavailable n't cannot cant wont"),
-        NEGATIONS | words_in("off rest rests resting none nothing away busy"),
+        _NOTHING_ON,
     ),
     Part.HANDS: _Denying(
         _PAST | _REACHED_BEFORE | words_in("less but rest resting later"),
@@ -110,7 +111,6 @@ _DENYING = {
 # A line without any of these denies nothing.
 _TELLING = frozenset().union(*(words for each in _DENYING.values() for words in each)) | _LAST | _MORE_OR_LESS | {"t"}
 
-_NOTHING_ON = NEGATIONS | words_in("off rest rests resting none nothing away busy")
 _AMOUNTS = frozenset({Part.MINUTES, Part.TIMES, Part.TEMPO})
 _MOST = 240
 # A number from here on may be a second tempo: "q = 60 M W F, 72 on weekends".
