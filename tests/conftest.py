@@ -1,6 +1,7 @@
 """What every test stands on: pinned zone data, a plain terminal, and properties that do not race a clock."""
 
 import compileall
+import gc
 import os
 import sys
 from pathlib import Path
@@ -42,6 +43,7 @@ def pytest_configure(config: pytest.Config) -> None:
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection(session: pytest.Session) -> None:
     """Has each of several processes read the modules from another one on: they compile for one another, not all of them all."""
+    gc.disable()  # what is collected stays to the end: looking through it again and again is a quarter of the time
     worker = getattr(session.config, "workerinput", None)
     if worker is not None and session.config.args == session.config.getini("testpaths"):
         modules = sorted(str(path) for path in Path(__file__).parent.rglob("test_*.py"))
@@ -51,8 +53,11 @@ def pytest_collection(session: pytest.Session) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """Has no test leave a module behind, compiled while its disk refused."""
+    """Has no test leave a module behind, compiled while its disk refused, nor look through the tests for garbage."""
     sys.dont_write_bytecode = True
+    gc.collect()
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -461,6 +461,7 @@ def killed_at(studio: Path, event: str, part: str) -> None:
 
 
 @pytest.mark.parametrize(("event", "part"), every_second(0))
+@pytest.mark.long
 def test_killed_at_any_step_it_is_named_and_can_be_taken_back(studio, event, part):
     before = snapshot(studio)
     killed_at(studio, event, part)

@@ -57,6 +57,7 @@ def test_a_question_takes_any_number_of_values(tmp_path):
         assert arranged.studio.store.connection.execute(asked, (listed(iter([1, 2])),)).fetchone()[0] == 1
 
 
+@pytest.mark.long
 def test_a_roster_that_the_disk_refuses_is_told_without_words_of_notes(tmp_path):
     with arranged_studio(tmp_path):
         pass

@@ -39,6 +39,7 @@ def called(folder, name):
         connection.execute("UPDATE student SET name = ?, remark = ? WHERE name = 'Ilse'", (name, name))
 
 
+@pytest.mark.long
 def test_settings_are_told_without_their_controls(folder):
     for line in (f'home_zone = "{TOML}"', f'"{TOML}" = 1', f'home_zone = "America/Chicago"\ntheme = "{TOML}"'):
         (folder / "settings.toml").write_text(f"{line}\n", encoding="utf-8")
@@ -65,6 +66,7 @@ def test_a_file_name_is_told_without_its_controls(folder, tmp_path, name):
     assert not RAW.search(printed("queue", f"--{TITLE}", status=2))
 
 
+@pytest.mark.long
 def test_a_phrase_file_is_told_without_its_controls(folder):
     (folder / "themes" / "phrases").mkdir(parents=True)
     (folder / "themes" / "phrases" / f"x{TITLE}.toml").write_text("", encoding="utf-8")

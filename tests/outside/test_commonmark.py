@@ -119,6 +119,7 @@ def test_all_examples_together_are_read_as_they_were_typed(typed, reading, betwe
 
 
 @pytest.mark.parametrize("reading", usually(in_gfm))
+@pytest.mark.long
 def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(typed, reading):
     def assigned(text):
         lines = [line.strip() for line in text.split("\n") if line.strip()]
@@ -130,6 +131,7 @@ def test_each_line_of_the_examples_is_read_as_it_was_typed_in_an_assignment(type
 
 
 @pytest.mark.parametrize("reading", usually(in_markdown))
+@pytest.mark.long
 def test_each_line_of_the_examples_stands_in_the_plan_with_all_its_signs(typed, reading):
     def in_plan(text):
         lines = [line.strip() for line in text.split("\n") if line.strip()]

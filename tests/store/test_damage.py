@@ -81,6 +81,7 @@ def test_a_database_damaged_anywhere_is_told_with_the_way_back(tmp_path, whole, 
         "DROP TABLE break",
     ],
 )
+@pytest.mark.long
 def test_letters_that_were_overwritten_with_others_are_damage_and_are_not_repeated(tmp_path, whole, capsys, statement):
     shutil.copytree(whole, tmp_path, dirs_exist_ok=True)
     with sqlite3.connect(tmp_path / NAME) as connection:

@@ -32,16 +32,8 @@ def forgotten(terminal: RealTerminal) -> None:
     terminal.wait_for(LAST_QUESTION)
 
 
-@pytest.mark.parametrize(
-    "answers",
-    [
-        *([CTRL_C], ["y\n", "Okonjo\n"]),
-        *(
-            pytest.param(answers, marks=pytest.mark.long)
-            for answers in (["\n"], [CTRL_D], ["y\n", "\n"], ["y\n", CTRL_D])
-        ),
-    ],
-)
+@pytest.mark.long
+@pytest.mark.parametrize("answers", [[CTRL_C], ["y\n", "Okonjo\n"], ["\n"], [CTRL_D], ["y\n", "\n"], ["y\n", CTRL_D]])
 def test_any_other_answer_to_either_question_changes_nothing(studio, answers):
     before = snapshot(studio)
     with forgetting(studio) as terminal:
@@ -86,6 +78,7 @@ def test_a_signal_at_the_last_question_makes_it_final(studio, number):
     assert files_holding(studio, WORDS) == {}
 
 
+@pytest.mark.long
 def test_a_closed_window_at_the_last_question_makes_it_final(studio):
     with forgetting(studio) as terminal:
         forgotten(terminal)
@@ -94,7 +87,8 @@ def test_a_closed_window_at_the_last_question_makes_it_final(studio):
     assert files_holding(studio, WORDS) == {}
 
 
-@pytest.mark.parametrize(("answer", "is_back"), [("u\n", True), pytest.param("\n", False, marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize(("answer", "is_back"), [("u\n", True), ("\n", False)])
 def test_killed_at_the_last_question_the_file_is_named_and_offered_the_next_time(studio, answer, is_back):
     before = snapshot(studio)
     with forgetting(studio) as terminal:

@@ -89,9 +89,8 @@ def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_a
         assert terminal.ended() == 0
 
 
-@pytest.mark.parametrize(
-    ("number", "status"), [(signal.SIGTERM, 143), pytest.param(signal.SIGHUP, 129, marks=pytest.mark.long)]
-)
+@pytest.mark.long
+@pytest.mark.parametrize(("number", "status"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)])
 def test_a_signal_keeps_the_words_that_the_disk_refused(folder, number, status):
     with opened(folder) as terminal:
         typed_in_vain(terminal, folder)
@@ -170,9 +169,8 @@ def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_an
     assert rescued(elsewhere) == []
 
 
-@pytest.mark.parametrize(
-    "hundredth", [0, *(pytest.param(hundredth, marks=pytest.mark.long) for hundredth in range(1, 6))]
-)
+@pytest.mark.long
+@pytest.mark.parametrize("hundredth", range(6))
 def test_a_window_that_is_closed_right_after_a_key_ends_the_program_and_frees_the_studio(folder, hundredth):
     with opened(folder) as terminal:
         terminal.wait_for("NOTES FOR ILSE")

@@ -72,6 +72,7 @@ def test_a_last_word_that_was_seen_survives_the_kill(folder):
     assert notes(folder) == "Etude: quiet thumb"
 
 
+@pytest.mark.long
 def test_keys_typed_while_the_program_was_stopped_go_to_the_students_they_were_meant_for(folder):
     def body(student: str) -> str:
         asked = """SELECT body FROM note JOIN lesson ON lesson.id = lesson_id JOIN student ON student.id = student_id
@@ -121,6 +122,7 @@ def test_a_closed_terminal_ends_the_program_and_loses_nothing(folder):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.long
 def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at_all(folder, seed):
     with opened(folder) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
@@ -283,6 +285,7 @@ def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.long
 def test_what_was_taken_back_long_ago_is_deleted_at_the_end_of_the_program_but_not_in_a_rehearsal(folder):
     def withdrawn() -> list[str]:
         with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:

@@ -163,7 +163,8 @@ def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, st
     assert fates_of(tmp_path) == [fate]
 
 
-@pytest.mark.parametrize("fault", [pytest.param("451", marks=pytest.mark.long), "cut"])
+@pytest.mark.long
+@pytest.mark.parametrize("fault", ["451", "cut"])
 def test_at_the_end_a_server_that_wants_it_later_is_called_once_for_each_mail(tmp_path, fault):
     with mail_server() as server:
         make_studio_of_now(
@@ -215,7 +216,8 @@ def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
     assert fates_of(tmp_path) == [DeliveryStatus.UNSURE if is_whole else DeliveryStatus.WAITING] * 4
 
 
-@pytest.mark.parametrize("weeks", [5, pytest.param(50, marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize("weeks", [5, 50])
 def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_path, weeks):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:

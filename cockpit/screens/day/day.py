@@ -116,8 +116,7 @@ class DayScreen(CockpitScreen):
 
     def show_pane(self, name: str) -> None:
         """Takes the cursor into a pane; on a narrow screen it is then the one that is shown."""
-        for pane in _PANES:
-            self.set_class(pane == name, f"show-{pane}")
+        self.update_classes({f"show-{pane}": pane == name for pane in _PANES})
         self.query_one(_PANES[name]).focus()
 
     @property

@@ -2,6 +2,7 @@
 
 from datetime import date, timedelta
 
+import pytest
 from support.screens import on_screen
 from support.studio import utc
 from textual.widgets import OptionList
@@ -31,6 +32,7 @@ async def look_ahead(opened) -> dict[str, str]:
     return rows(opened)
 
 
+@pytest.mark.long
 def test_two_times_kept_on_different_clocks_collide_after_one_clock_changed_and_nobody_is_to_be_written_to(tmp_path):
     async def steps(opened):
         found = await look_ahead(opened)
@@ -45,6 +47,7 @@ def test_two_times_kept_on_different_clocks_collide_after_one_clock_changed_and_
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_moving_the_lesson_that_collides_makes_the_trouble_smaller_and_enter_leads_to_its_day(tmp_path):
     async def steps(opened):
         found = await look_ahead(opened)

@@ -302,6 +302,7 @@ def test_a_typed_line_moves_the_chosen_lesson_and_the_cursor_goes_with_it_and_ba
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_lesson_moved_out_of_the_week_leaves_the_cursor_near_its_place(tmp_path):
     async def steps(opened):
         day = on_day(opened, "2026-12-03")
@@ -346,6 +347,7 @@ async def move_mireille_while_looking_ahead(opened) -> None:
 
 
 @pytest.mark.parametrize("move", [move_mireille_in_the_week, move_mireille_while_looking_ahead])
+@pytest.mark.long
 def test_the_day_shows_another_lesson_when_the_one_that_was_open_is_moved_away(tmp_path, move):
     async def steps(opened):
         await move(opened)
@@ -370,6 +372,7 @@ def test_the_week_is_reached_by_a_tap_and_its_keys_too(tmp_path):
     on_screen(tmp_path, steps, size=(190, 40))
 
 
+@pytest.mark.long
 def test_the_arrows_turn_the_weeks_t_comes_back_and_each_screen_offers_what_it_can_do(tmp_path):
     async def steps(opened):
         offered = {command.id.split(".")[0] for command in opened.day.commands_here()}
@@ -412,6 +415,7 @@ def test_the_lines_before_the_first_lesson_and_after_the_last_one_can_be_read(tm
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+@pytest.mark.long
 def test_a_change_of_size_keeps_the_cursor_and_lays_the_lines_out_anew(tmp_path):
     async def steps(opened):
         await see_week(opened, "down")

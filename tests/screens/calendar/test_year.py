@@ -155,6 +155,7 @@ def test_no_line_is_wider_than_the_list_and_nothing_is_lost_in_a_narrow_one(widt
             assert count in str(line)
 
 
+@pytest.mark.long
 def test_a_year_without_lessons_says_so(tmp_path):
     async def steps(opened):
         opened.clock.at -= 2000 * timedelta(days=1)
@@ -166,6 +167,7 @@ def test_a_year_without_lessons_says_so(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_year_is_left_to_where_she_came_from(tmp_path):
     async def steps(opened):
         await see_year(opened)

@@ -101,6 +101,7 @@ def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_full_length_is_given_to_a_lesson_that_began_late(tmp_path):
     async def steps(opened):
         await opened.press("f9")
@@ -148,6 +149,7 @@ def test_undo_takes_a_finish_back_and_leaves_the_words_and_the_lesson_is_shown_a
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_finish_taken_back_while_another_day_is_shown_brings_its_lesson_back(tmp_path):
     async def steps(opened):
         await opened.press("f9", "f8")
@@ -159,6 +161,7 @@ def test_a_finish_taken_back_while_another_day_is_shown_brings_its_lesson_back(t
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_second_finish_taken_back_shows_the_reopened_lesson_again(tmp_path):
     async def steps(opened):
         await opened.press("f9")
@@ -209,6 +212,7 @@ def test_find_leads_to_the_lesson_of_a_student_or_says_that_nobody_is_called_lik
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_find_leads_to_todays_lesson_also_when_it_is_finished_or_the_student_did_not_come(tmp_path):
     async def steps(opened):
         await opened.press("f5", "f6")
@@ -227,6 +231,7 @@ def test_find_leads_to_todays_lesson_also_when_it_is_finished_or_the_student_did
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_find_leads_to_another_day_and_the_palette_back(tmp_path):
     async def steps(opened):
         await opened.press("f8")
@@ -279,6 +284,7 @@ def test_the_palette_does_what_is_searched_for(tmp_path, key):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_review_is_written_out_by_key_and_by_tap_and_left_again(tmp_path):
     async def steps(opened):
         written = tmp_path / "reviews" / "2026-12-01.md"

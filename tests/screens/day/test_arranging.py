@@ -3,6 +3,7 @@
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+import pytest
 from support.screens import on_screen
 from support.studio import HOME, home
 from textual.widgets import OptionList, Static
@@ -217,6 +218,7 @@ def test_the_letters_of_the_queue_are_letters_in_the_notes(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_reading_a_line_at_every_key_uses_up_no_numbers(tmp_path):
     async def steps(opened):
         before = opened.studio.store.writing.new_id()
@@ -231,6 +233,7 @@ def test_reading_a_line_at_every_key_uses_up_no_numbers(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_undoing_a_standing_time_whose_lesson_has_notes_is_refused_in_a_sentence(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
@@ -247,6 +250,7 @@ def test_undoing_a_standing_time_whose_lesson_has_notes_is_refused_in_a_sentence
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_standing_time_that_ended_is_not_changed_later_than_that(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
@@ -284,6 +288,7 @@ def note_on(opened, on: str) -> str:
     return note.body if note is not None else ""
 
 
+@pytest.mark.long
 def test_notes_typed_ahead_go_with_a_standing_time_that_changes_and_come_back_when_that_is_undone(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "Scales: G major\nFollow-up: send the etude")
@@ -299,6 +304,7 @@ def test_notes_typed_ahead_go_with_a_standing_time_that_changes_and_come_back_wh
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_words_typed_into_carried_notes_are_not_lost_by_an_undo(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "Scales: G major")
@@ -311,6 +317,7 @@ def test_words_typed_into_carried_notes_are_not_lost_by_an_undo(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_lesson_looked_into_ahead_does_not_stay_where_its_standing_time_left_it(tmp_path):
     async def steps(opened):
         write_ahead(opened, "2026-12-15", "")
@@ -321,6 +328,7 @@ def test_a_lesson_looked_into_ahead_does_not_stay_where_its_standing_time_left_i
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(tmp_path):
     async def steps(opened):
         there = on_day(opened, "2026-12-15")["Ilse"]
@@ -337,6 +345,7 @@ def test_lessons_arranged_after_the_day_of_a_change_are_named_before_it_is_done(
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_lesson_that_was_moved_and_moved_back_follows_its_standing_time_again(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")
@@ -368,6 +377,7 @@ AS_PEOPLE_SAY_IT = [
 ]
 
 
+@pytest.mark.long
 def test_a_standing_time_changes_as_people_say_it(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")
@@ -435,6 +445,7 @@ def test_what_a_line_would_do_and_what_enter_does_are_told_before_anything_is_do
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_lesson_that_is_chosen_in_the_queue_is_the_one_that_is_cancelled_or_missed(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Mireille")

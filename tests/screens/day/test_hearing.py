@@ -3,6 +3,7 @@
 import re
 from datetime import timedelta
 
+import pytest
 from bench.typing_and_finishing import add_years
 from support.screens import on_screen
 from textual.widgets import OptionList
@@ -79,6 +80,7 @@ def test_a_tempo_is_tapped_and_one_that_no_metronome_beats_is_refused(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_an_entry_that_is_left_is_forgotten_and_enter_goes_round_the_marks_again(tmp_path):
     async def steps(opened):
         await to_last(opened)
@@ -93,6 +95,7 @@ def test_an_entry_that_is_left_is_forgotten_and_enter_goes_round_the_marks_again
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_clean_run_throughs_are_counted(tmp_path):
     async def steps(opened):
         await to_last(opened)
@@ -172,6 +175,7 @@ def test_what_comes_after_a_mark_goes_to_the_assignment_that_was_marked(tmp_path
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_an_assignment_that_leaves_the_list_leaves_its_keys_to_no_other_until_she_moves(tmp_path):
     async def steps(opened):
         await to_last(opened)
@@ -190,6 +194,7 @@ def test_an_assignment_that_leaves_the_list_leaves_its_keys_to_no_other_until_sh
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_an_assignment_that_comes_back_leaves_the_cursor_on_its_row(tmp_path):
     async def steps(opened):
         await to_last(opened)

@@ -74,6 +74,7 @@ def test_notes_can_be_filled_to_the_last_character_and_no_further(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_notes_that_are_longer_already_open_and_can_be_made_shorter_and_taken_back(tmp_path):
     async def steps(opened):
         body = "line of an earlier version\n" * 10_000

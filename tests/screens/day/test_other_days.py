@@ -3,6 +3,7 @@
 import re
 from datetime import timedelta
 
+import pytest
 from support.screens import on_screen
 from support.studio import utc
 
@@ -57,6 +58,7 @@ def test_the_draft_of_the_running_lesson_is_kept_while_another_day_is_shown(tmp_
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_way_back_to_today_is_in_sight_and_can_be_tapped(tmp_path):
     def offered(opened) -> list[str]:
         opened.drawn()
@@ -74,6 +76,7 @@ def test_the_way_back_to_today_is_in_sight_and_can_be_tapped(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+@pytest.mark.long
 def test_a_day_that_is_free_says_so_and_when_the_next_lesson_is(tmp_path):
     async def steps(opened):
         assert "No lessons today" in opened.drawn()
@@ -83,6 +86,7 @@ def test_a_day_that_is_free_says_so_and_when_the_next_lesson_is(tmp_path):
     on_screen(tmp_path, steps, at=utc("2026-12-05 18:00"))
 
 
+@pytest.mark.long
 def test_a_long_wait_is_told_in_hours_and_fits(tmp_path):
     async def steps(opened):
         rows = opened.drawn().splitlines()[:5]
@@ -101,6 +105,7 @@ def test_a_long_overrun_says_what_to_do_also_on_a_narrow_screen(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+@pytest.mark.long
 def test_a_lesson_across_midnight_is_taught_to_its_end_and_then_the_new_day_comes(tmp_path):
     async def steps(opened):
         await opened.press("f9", "f2", "f9", "f2", "f9")
@@ -136,6 +141,7 @@ def test_a_lesson_of_yesterday_that_was_never_finished_is_told_of_and_finished_f
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_reopened_lesson_goes_out_again_with_what_was_changed(tmp_path):
     async def steps(opened):
         await opened.type("Theory: circle of fifths")

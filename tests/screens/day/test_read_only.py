@@ -4,6 +4,7 @@ import asyncio
 import hashlib
 import shutil
 
+import pytest
 from support.sample import sample_studio
 from support.screens import Cockpit
 from textual.widgets import OptionList, Static
@@ -70,6 +71,7 @@ def test_each_line_is_refused_in_a_sentence(tmp_path):
     on_second(tmp_path / "studio", steps)
 
 
+@pytest.mark.long
 def test_nothing_is_heard_or_carried(tmp_path):
     async def steps(second, _first):
         before = rows(second.folder)

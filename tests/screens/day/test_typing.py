@@ -162,6 +162,7 @@ def test_a_full_disk_is_told_keeps_the_words_and_saves_them_when_there_is_room(t
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_words_of_a_full_disk_survive_find_and_the_queue(tmp_path):
     async def steps(opened):
         fill_the_disk(opened)
@@ -181,6 +182,7 @@ def test_words_of_a_full_disk_survive_find_and_the_queue(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_after_midnight_the_words_stay_with_the_evening_before(tmp_path):
     async def steps(opened):
         lesson_id = opened.id_of("Ishaan")

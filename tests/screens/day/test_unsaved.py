@@ -5,6 +5,7 @@ import resource
 import signal
 from dataclasses import replace
 
+import pytest
 from support.screens import on_screen
 
 from cockpit.running.last_words import LastWords
@@ -83,6 +84,7 @@ def test_where_no_place_takes_the_words_closing_says_that_they_would_be_lost_and
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_what_was_saved_meanwhile_holds_nothing_back_and_is_warned_of_again_the_next_time(tmp_path):
     async def steps(opened):
         with_rescue(opened)
@@ -103,6 +105,7 @@ def test_what_was_saved_meanwhile_holds_nothing_back_and_is_warned_of_again_the_
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_screen_over_the_day_says_it_too_and_the_notes_say_it_all_the_time(tmp_path):
     async def steps(opened):
         with_rescue(opened)
@@ -130,6 +133,7 @@ def test_the_key_that_closes_is_named_as_the_teacher_has_it(tmp_path):
     on_screen(tmp_path, steps, keys={"app.quit": "ctrl+w"})
 
 
+@pytest.mark.long
 def test_midnight_leaves_words_where_they_are_until_they_are_saved(tmp_path):
     async def steps(opened):
         await opened.press("f9", "f5", "f5")

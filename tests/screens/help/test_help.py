@@ -88,6 +88,7 @@ def test_everything_that_the_place_can_do_and_every_page_can_be_chosen_and_what_
 # Going about in it
 
 
+@pytest.mark.long
 def test_the_arrows_turn_all_pages_and_come_round(tmp_path):
     async def steps(opened):
         await opened.press("f1")
@@ -106,6 +107,7 @@ def test_the_arrows_turn_all_pages_and_come_round(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_page_is_chosen_in_the_list_and_read_with_the_arrows(tmp_path):
     async def steps(opened):
         await opened.press("f1")

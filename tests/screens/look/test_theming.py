@@ -166,6 +166,7 @@ def test_stock_widgets_can_be_read_in_every_theme():
     asyncio.run(look_at_them())
 
 
+@pytest.mark.long
 def test_the_palette_can_be_read_in_every_theme():
     async def look_at_them() -> None:
         app, grounds = Bare(), set()

@@ -63,6 +63,7 @@ def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review
     on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps, size=(130, 40))
 
 
+@pytest.mark.long
 def test_the_review_of_the_next_day_leads_to_the_outbox(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
@@ -90,6 +91,7 @@ def test_the_outbox_tries_again_what_was_refused(tmp_path):
     on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps)
 
 
+@pytest.mark.long
 def test_a_doubt_is_settled_by_her(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
@@ -119,6 +121,7 @@ def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
     on_sending_screen(tmp_path, sender, steps)
 
 
+@pytest.mark.long
 def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
@@ -205,6 +208,7 @@ def test_a_rehearsal_says_so_on_every_screen_and_marks_what_it_finishes(tmp_path
     on_sending_screen(tmp_path, None, steps)
 
 
+@pytest.mark.long
 def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
     sender = Answering()
 
@@ -228,6 +232,7 @@ def test_each_way_is_tested_and_tells_what_it_still_wants(tmp_path):
     on_sending_screen(tmp_path, sender, steps)
 
 
+@pytest.mark.long
 def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_path):
     sender = Answering()
 

@@ -267,6 +267,7 @@ def test_only_lessons_cancelled_in_time_are_owed_and_none_that_has_its_make_up(l
 
 @examples(10, long=50)
 @given(st.lists(some_lesson, max_size=10, unique_by=lambda each: each.id), st.randoms())
+@pytest.mark.long
 def test_the_order_in_which_lessons_come_changes_nothing(lessons, chance):
     shuffled = list(lessons)
     chance.shuffle(shuffled)
