@@ -176,6 +176,9 @@ class CockpitApp(App[None]):
             if has_changed:
                 self.day.attempt(self.day.read_again)
             self.day.tick()
+        for screen in self.screen_stack:
+            if isinstance(screen, CockpitScreen) and screen is not self.day:
+                screen.tell_time()
 
     def _painted(self) -> None:
         screen = self.screen

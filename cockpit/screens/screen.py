@@ -11,13 +11,15 @@ from textual.binding import Binding, BindingType
 from textual.dom import DOMNode
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
+from cockpit.screens.lessons.lesson_row import LessonRow
+from cockpit.screens.look.styles import TALL
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.heading import Title
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.settings.settings import Settings
@@ -72,6 +74,7 @@ class CockpitScreen(FastScreen[None]):
     """
 
     PLACE: ClassVar[Place]
+    VERTICAL_BREAKPOINTS = TALL
 
     class LessonChosen(Message):
         """A lesson was chosen, to be shown on its day."""
@@ -91,8 +94,10 @@ class CockpitScreen(FastScreen[None]):
         self.settings = parts.settings
 
     def compose(self) -> ComposeResult:
-        """A title, what is in the screen, a notice, the keys."""
-        yield Static(classes="title", markup=False)
+        """The running lesson, a title, what is in the screen, a notice, the keys."""
+        self.fit()
+        yield LessonRow(self.desk, self.settings)
+        yield Title(self.PLACE.removeprefix("the "))
         yield from self.body()
         yield Notice()
         yield KeyStrip(self.strip())
@@ -110,10 +115,14 @@ class CockpitScreen(FastScreen[None]):
         named = [command for command in self.parts.commands.values() if command.short]
         return [c for place in (self.PLACE, Place.EVERYWHERE) for c in named if c.place is place]
 
-    def entitle(self, title: str) -> None:
-        """Shows another title."""
-        mark = " · rehearsal" if self.desk.clock.is_rehearsal else ""
-        self.query_one(".title", Static).update(f"{title}{mark}")
+    def entitle(self, said: str, count: str = "") -> None:
+        """Says what the screen shows, and a count."""
+        self.query_one(Title).say(said, count)
+
+    def tell_time(self) -> None:
+        """Shows what depends on the time of day; called once a second, also before the parts are there."""
+        for row in self.query(LessonRow):
+            row.tell_time()
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

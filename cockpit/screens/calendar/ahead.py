@@ -36,14 +36,16 @@ class AheadScreen(CockpitScreen):
 
     def on_mount(self) -> None:
         """Shows it."""
-        self.entitle("Coming up")
         self.show()
         self.query_one(Rows).focus()
 
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
         outlook = self.outlook = self.desk.ahead.outlook(WEEKS_OF_CHANGES)
-        self.query_one(Rows).show_again(list(ahead_options(outlook, self.settings.preferences.home)))
+        home, troubles = self.settings.preferences.home, len(outlook.troubles) + outlook.later
+        facts = (f"{troubles} to settle" if troubles else "", f"{len(outlook.owed)} owed" if outlook.owed else "")
+        self.entitle(f"the next {outlook.weeks} weeks", ", ".join(filter(None, facts)))
+        self.query_one(Rows).lay_out(lambda width: ahead_options(outlook, home, width))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""

@@ -1,17 +1,20 @@
 """The lines of what lies ahead."""
 
-from collections.abc import Iterable, Sequence
-from datetime import date, datetime
+from collections.abc import Sequence
+from datetime import date, datetime, timedelta
 
 from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, placed, role
+from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
+from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
+    MONTHS,
     city,
     counted,
     long_date,
@@ -23,6 +26,9 @@ from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
 from cockpit.wording.clock_changes import shift_readings
 from cockpit.wording.problems import days_ahead, group_sentence
+
+_WIDEST = 110  # columns
+_SHORTEST_WEEK = 3
 
 
 def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock, today: date) -> Content:
@@ -51,7 +57,9 @@ def change_row(ahead: ChangeAhead) -> Content:
     places = ", ".join(dict.fromkeys(city(change.zone) for change in ahead.changes))
     yours = "" if ahead.own is None else " (yours, too)" if ahead.others else " (yours)"
     kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} not affected"
-    return Content.assemble((long_date(ahead.changed_on), "bold"), f"  {places}{yours}", (kept, role("quiet")))
+    return Content.assemble(
+        (f"{CHANGES} ", ""), (long_date(ahead.changed_on), "bold"), f"  {places}{yours}", (kept, role("quiet"))
+    )
 
 
 def shift_row(shift: Shift, hours: int, today: date) -> Content:
@@ -72,59 +80,105 @@ def _both(shift: Shift, hours: int) -> str:
 def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date) -> Content:
     """A lesson to be made up."""
     on = near_date(home.date_of(lesson.starts_at), today)
-    return Content.assemble((people.students[lesson.student_id].name, "bold"), f"  for {on}, {lesson.minutes} min")
+    name = (people.students[lesson.student_id].name, "bold")
+    return Content.assemble((f"{OPEN} ", ""), name, f"  {lesson.minutes} min for {on}")
 
 
 def break_row(each: Break, people: People, today: date) -> Content:
     """Days without lessons, as they are called on a date."""
     days = near_days(each.from_on, each.until_on, today)
     whose = "" if each.family_id is None else f"family {people.families[each.family_id].name}  "
-    return Content.assemble((days, "bold"), f"  {whose}{each.reason}")
+    return Content.assemble((f"{BREAK} ", role("quiet")), (days, "bold"), f"  {whose}{each.reason}")
 
 
-def headings(outlook: Outlook) -> tuple[str, str, str, str]:
-    """What stands over the four parts."""
-    troubles, changes = len(outlook.troubles) + outlook.later, len(outlook.changes)
-    ahead = days_ahead(outlook.days)
-    return (
-        f"Scheduling problems in {ahead}: {troubles}" if troubles else f"No scheduling problems in {ahead}",
-        f"Clock changes in the next {outlook.weeks} weeks · press w to write to families"
-        if changes
-        else f"No clock changes in the next {outlook.weeks} weeks",
-        "Make-ups owed · press enter to book one" if outlook.owed else "No make-ups owed",
-        "Breaks · press delete to remove one" if outlook.breaks else "No breaks planned",
+def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Option]:
+    """The line of the weeks, and the groups that have anything; ids are the kind and a number."""
+    today, people = outlook.today, outlook.people
+    quiet = role("quiet")
+    troubles = len(outlook.troubles) + outlook.later
+    problems = f"scheduling problems in {days_ahead(outlook.days)}"
+    accepted = [
+        Option(Content.styled(f"{OPEN} {group_sentence(each, home, today)}", quiet), id=f"accepted:{number}")
+        for number, each in enumerate(outlook.accepted)
+    ]
+    owed = [Option(owed_row(one, people, home, today), id=f"owed:{n}") for n, one in enumerate(outlook.owed)]
+    breaks = [Option(break_row(each, people, today), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
+    groups = (
+        (problems, troubles, _troubles(outlook, home)),
+        ("left as is, x to undo", len(accepted), accepted),
+        ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
+        ("make-ups owed, enter to book one", len(owed), owed),
+        ("breaks, delete to remove one", len(breaks), breaks),
     )
+    options = [Option(row, disabled=True) for row in weeks_line(outlook, home, width)]
+    if not troubles:
+        options.append(group(f"no {problems}", width))
+    for words, count, rows in groups:
+        options += [group(words, width, count), *rows] if rows else []
+    if not outlook.changes:
+        said = f"\n{CHANGES} No clock changes in the next {outlook.weeks} weeks"
+        options.append(Option(Content.styled(said, quiet), disabled=True))
+    return options
 
 
-def ahead_options(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
-    """All lines with their headings. Ids are the kind and a number."""
-    settle, changes, owed, breaks = headings(outlook)
-    yield _heading(settle)
-    yield from _troubles(outlook, home)
-    yield _heading(changes)
+def _troubles(outlook: Outlook, home: TeacherClock) -> list[Option]:
+    options = [
+        Option(trouble_row(trouble, outlook.free[number], home, outlook.today), id=f"trouble:{number}")
+        for number, trouble in enumerate(outlook.troubles)
+    ]
+    more = Content.styled(f"  and {outlook.later} more later", role("quiet"))
+    return [*options, Option(more, disabled=True)] if outlook.later else options
+
+
+def _changes(outlook: Outlook, home: TeacherClock) -> list[Option]:
+    options: list[Option] = []
     for number, ahead in enumerate(outlook.changes):
-        yield Option(change_row(ahead), id=f"change:{number}")
-        for place, shift in enumerate(ahead.shifts):
-            yield Option(shift_row(shift, home.hours, outlook.today), id=f"shift:{number}.{place}")
-    yield _heading(owed)
-    for number, lesson in enumerate(outlook.owed):
-        yield Option(owed_row(lesson, outlook.people, home, outlook.today), id=f"owed:{number}")
-    yield _heading(breaks)
-    for number, each in enumerate(outlook.breaks):
-        yield Option(break_row(each, outlook.people, outlook.today), id=f"break:{number}")
+        options.append(Option(change_row(ahead), id=f"change:{number}"))
+        options += [
+            Option(shift_row(shift, home.hours, outlook.today), id=f"shift:{number}.{place}")
+            for place, shift in enumerate(ahead.shifts)
+        ]
+    return options
 
 
-def _troubles(outlook: Outlook, home: TeacherClock) -> Iterable[Option]:
-    for number, group in enumerate(outlook.troubles):
-        yield Option(trouble_row(group, outlook.free[number], home, outlook.today), id=f"trouble:{number}")
-    if outlook.later:
-        yield Option(Content.styled(f"and {outlook.later} more later", role("quiet")), disabled=True)
-    if outlook.accepted:
-        yield _heading("Left as is · press x to undo")
-    for number, group in enumerate(outlook.accepted):
-        said = group_sentence(group, home, outlook.today)
-        yield Option(Content.styled(said, role("quiet")), id=f"accepted:{number}")
+def weeks_line(outlook: Outlook, home: TeacherClock, width: int) -> list[Content]:
+    """The weeks ahead as a line of music: each week's Monday above it, breaks hatched, and below it what happens there."""
+    monday, quiet = outlook.today - timedelta(days=outlook.today.weekday()), role("quiet")
+    week = max(_SHORTEST_WEEK, (min(width, _WIDEST) - 3) // outlook.weeks)
+
+    def at(on: date) -> int:
+        return 1 + (on - monday).days * week // 7
+
+    ends = at(monday + WEEK * outlook.weeks)
+    mondays = [monday + WEEK * number for number in range(outlook.weeks)]
+    firsts = [on for place, on in enumerate(mondays) if not place or on.month != mondays[place - 1].month]
+    drawn = ["┼" if column in {at(on) for on in mondays} else "─" for column in range(ends)]
+    for each in outlook.breaks:
+        for column in (
+            range(max(0, at(each.from_on)), min(ends, at(each.until_on) + 1)) if each.family_id is None else ()
+        ):
+            drawn[column] = BREAK
+    now = at(outlook.today)
+    drawn[0], drawn[now] = "┠", NOW
+    return [
+        placed(width, *((at(on), MONTHS[on.month - 1][:3].upper(), quiet) for on in firsts)),
+        placed(width, *((at(on), str(on.day), quiet) for on in mondays)),
+        placed(
+            width,
+            (0, "".join(drawn[:now]), role("line")),
+            (now, NOW, role("clock_running")),
+            (now + 1, "".join(drawn[now + 1 :]), role("line")),
+            (ends, "┤┃", quiet),
+        ),
+        placed(width, *((at(on), *sign) for on, sign in _signs(outlook, home).items() if 0 < at(on) < ends)),
+    ]
 
 
-def _heading(text: str) -> Option:
-    return Option(Content.assemble((text, "bold underline")), disabled=True)
+def _signs(outlook: Outlook, home: TeacherClock) -> dict[date, tuple[str, str]]:
+    """What happens on which day: a make-up that is owed, clocks that change, what needs her; the last of them goes before."""
+    findings = [each for trouble in outlook.troubles for each in trouble.findings]
+    return {
+        **{home.date_of(lesson.starts_at): (OPEN, role("text")) for lesson in outlook.owed},
+        **{ahead.changed_on: (CHANGES, role("text")) for ahead in outlook.changes},
+        **{home.date_of(each.booking.lesson.starts_at): (NEEDS_HER, role("warning", "bold")) for each in findings},
+    }

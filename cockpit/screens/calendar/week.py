@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from textual.widget import Widget
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
@@ -21,7 +21,6 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import DayOfWeek
 
-_BESIDE_ROWS = 3  # the list's padding, and its scrollbar
 # Seconds after which what time alone has changed is shown: a lesson that is over time.
 _LOOKED_AGAIN = 5.0
 
@@ -35,9 +34,8 @@ class WeekList(Rows):
     def show(self, week: tuple["DayOfWeek", ...], looked: Looked, cursor: LessonId | None) -> None:
         """Shows a week, with the cursor on a lesson of it."""
         self.week, self.looked = week, looked
-        options = week_options(week, looked)
-        self.set_options(options)
-        self.highlighted = next((place for place, option in enumerate(options) if option.id == cursor), None)
+        self.lay_out(lambda width: week_options(week, looked, width))
+        self.highlighted = next((place for place, option in enumerate(self.options) if option.id == cursor), None)
 
     @property
     def chosen(self) -> ScheduledLesson | None:
@@ -50,15 +48,9 @@ class WeekList(Rows):
         if self.looked is None:
             return
         looked, chosen = replace(self.looked, now=now), self.chosen
-        if [str(option.prompt) for option in week_options(self.week, looked)] != [str(o.prompt) for o in self.options]:
+        before = [str(option.prompt) for option in week_options(self.week, self.looked, self._drawn_for)]
+        if [str(option.prompt) for option in week_options(self.week, looked, self._drawn_for)] != before:
             self.show(self.week, looked, chosen.lesson.id if chosen is not None else None)
-
-    def on_resize(self) -> None:
-        """Lays the lines out anew."""
-        width = self.app.size.width - _BESIDE_ROWS
-        if self.looked is not None and self.looked.width != width:
-            chosen = self.chosen
-            self.show(self.week, replace(self.looked, width=width), chosen.lesson.id if chosen is not None else None)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Shows what stands before the first lesson and after the last one, where no cursor goes."""
@@ -82,8 +74,7 @@ class WeekScreen(CockpitScreen):
         self._like = self.desk.day.shown  # the cursor begins on the lesson that she came from
 
     def body(self) -> Iterable[Widget]:
-        """The week's sums, and its days."""
-        yield Static(id="sums", markup=False)
+        """Its days."""
         yield WeekList(id="week", markup=False)
 
     def on_mount(self) -> None:
@@ -96,9 +87,8 @@ class WeekScreen(CockpitScreen):
         """Reads the week and shows it, the cursor on its lesson, on that of the same weekly time, or on what comes next."""
         settings, now = self.settings, self.desk.clock.now()
         week = self.desk.ahead.week(self._on)
-        looked = Looked(now=now, home=settings.preferences.home, width=self.app.size.width - _BESIDE_ROWS)
-        self.entitle(week_title(week))
-        self.query_one("#sums", Static).update(week_sums(week, looked.today))
+        looked = Looked(now=now, home=settings.preferences.home)
+        self.entitle(week_title(week), week_sums(week, looked.today))
         listing = self.query_one(WeekList)
         bookings = [booking for day in week for booking in day.bookings]
         listing.show(week, looked, cursor_on(bookings, listing.chosen or self._like, now))

@@ -30,8 +30,7 @@ class YearScreen(CockpitScreen):
         self._shown: YearShown | None = None
 
     def body(self) -> Iterable[Widget]:
-        """The year's sums, and the students."""
-        yield Static(id="sums", markup=False)
+        """The students, below the headings of their columns."""
         yield Static(id="columns", markup=False)
         yield Rows(id="year", markup=False)
 
@@ -53,8 +52,7 @@ class YearScreen(CockpitScreen):
             students=students,
             months=months,
         )
-        self.entitle(year_title(shown))
-        self.query_one("#sums", Static).update(year_sums(shown))
+        self.entitle(year_title(shown), year_sums(shown))
         self._draw(self.app.size.width)
 
     def on_resize(self, event: events.Resize) -> None:
@@ -67,7 +65,7 @@ class YearScreen(CockpitScreen):
         heading, lines = year_lines(self._shown, width - _BESIDE_ROWS)
         columns = self.query_one("#columns", Static)
         columns.display = bool(heading)
-        columns.update(Content.styled(heading, role("title", "bold")))
+        columns.update(Content.styled(heading, role("quiet", "bold")))
         listing = self.query_one(Rows)
         place = listing.highlighted
         options = [

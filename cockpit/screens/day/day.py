@@ -18,7 +18,6 @@ from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.day.queue import QueuePane
 from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.lessons.next_row import NextRow
-from cockpit.screens.look.styles import TALL
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.sharing import copy, open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
@@ -48,7 +47,6 @@ class DayScreen(CockpitScreen):
     PLACE = Place.DAY
     BINDINGS = bindings_for(PLACE)
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
-    VERTICAL_BREAKPOINTS = TALL
     AUTO_FOCUS = ""  # else the cursor goes into the queue first, and each way styles and paints anew
 
     def __init__(self, parts: Parts, greeting: str = "") -> None:
@@ -59,8 +57,7 @@ class DayScreen(CockpitScreen):
 
     def compose(self) -> ComposeResult:
         """The countdown above, three panes, a notice, the keys."""
-        # Before there is anything to style: each of these classes styles the whole screen once more.
-        self._fit(self.app.size.width, self.app.size.height)
+        self.fit()
         finish = self.parts.commands["lesson.finish"].keys
         yield Countdown(self.desk, self.settings, key_name(finish[0]) if finish else "", self._so_far)
         with Container(id="body"):
@@ -76,11 +73,6 @@ class DayScreen(CockpitScreen):
         self.say(self._greeting, is_fault=self.desk.why_read_only is not None)
         self.show()
         self.show_pane("notes")
-
-    def _fit(self, width: int, height: int) -> None:
-        # Textual sets these classes at the first resize, when a first picture with all panes has been painted.
-        for size, breakpoints in ((width, self.HORIZONTAL_BREAKPOINTS), (height, self.VERTICAL_BREAKPOINTS)):
-            self.add_class([name for least, name in breakpoints if least <= size][-1])
 
     def show(self) -> None:
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""

@@ -1,70 +1,263 @@
-"""The lines of the review."""
+"""The rows of the end of the day: the day as a line, its lessons in columns, what is missing, owed, and tomorrow."""
 
+from collections.abc import Sequence
+
+from rich.cells import cell_len
 from textual.content import Content
+from textual.widgets.option_list import Option
 
-from cockpit.screens.look.show import rehearsed_words, role, state_words
+from cockpit.screens.look.show import (
+    BREAK,
+    HAPPENED,
+    NEEDS_HER,
+    OPEN,
+    PRIVATE,
+    clock_column,
+    cut,
+    cut_at_word,
+    padded,
+    placed,
+    rehearsed_words,
+    role,
+    state_sign,
+    state_word,
+)
+from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, short_date
-from cockpit.studio.day.review import Missing, OtherDaysNotes, OwedFollowUp, ReviewedLesson
+from cockpit.studio.clocks.words import minutes_of, short_date
+from cockpit.studio.day.review import (
+    DayReview,
+    Lack,
+    Missing,
+    OtherDaysNotes,
+    OwedFollowUp,
+    ReviewedLesson,
+    missing_of,
+)
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.wording.day_review import missing_sentence
+from cockpit.wording.day_review import attendance, missing_sentence
+
+LESSON, OWED, OUTBOX = "lesson:", "owed:", "outbox"
+"""What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
+
+_LONGEST_NAME = 18
+_WIDEST = 110  # columns; what stands at the right end of a row is still seen with its beginning
+_MINUTES, _COUNT, _GAP = 4, 3, 2
+_TAUGHT = len("12:30 to 12:30")
+_SENT = len("before the change") + 2
+_LACKS = {
+    Lack.NO_NOTES: "no notes",
+    Lack.NOT_EXPORTED: "not exported",
+    Lack.DRAFT: "draft",
+    Lack.CHANGED: "before the change",
+    Lack.IN_DOUBT: "not sure",
+    Lack.REFUSED: "refused",
+    Lack.WAITING: "to send",
+}
+_IN_THE_OUTBOX = frozenset({Lack.IN_DOUBT, Lack.REFUSED})
 
 
-def missing_row(missing: Missing | OtherDaysNotes) -> Content:
-    """Something left undone."""
-    return Content.assemble(("! ", role("warning", "bold")), missing_sentence(missing))
+def review_title(review: DayReview) -> str:
+    """How much was taught of what was planned: `162 of 255 minutes`."""
+    planned = sum(lesson.booking.lesson.minutes for lesson in review.lessons)
+    return f"{review.minutes_taught} of {minutes_of(planned)}" if review.lessons else ""
 
 
-def lesson_row(reviewed: ReviewedLesson, home: TeacherClock) -> Content:
-    """A lesson: when it was planned and when it was, and what became of its notes."""
-    lesson = reviewed.booking.lesson
-    planned = f"{home.time(lesson.starts_at)}–{home.time(lesson.planned_end)}"
-    real = "actual times not recorded"
-    if lesson.began_at is not None and lesson.finished_at is not None:
-        began, finished = home.time(lesson.began_at), home.time(lesson.finished_at)
-        real = f"taught {began}–{finished}, {reviewed.minutes_taught} min"
-    facts = [real] if lesson.outcome is None and lesson.finished_at is not None else []
-    if lesson.is_live and lesson.began_at is not None:
-        facts = [f"began {home.time(lesson.began_at)}, {reviewed.minutes_taught} min so far"]
-    facts += [_notes_fact(reviewed), rehearsed_words(lesson)]
-    return Content.assemble(
-        (f"{planned}  ", ""),
-        (reviewed.booking.student.name, "bold"),
-        "  ",
-        state_words(reviewed.state),
-        ("".join(f"\n    {fact}" for fact in [" · ".join(fact for fact in facts if fact)] if fact), role("quiet")),
+def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
+    """All rows in so many columns, groups without rows left out. Lessons and follow-ups can be chosen."""
+    width = min(width, _WIDEST)
+    columns = _Columns(review, home, width)
+    options: list[Option] = []
+    if review.lessons:
+        options += [Option(line, disabled=True) for line in day_line(review.lessons, width)]
+        options.append(group("lessons", width, attendance(review)))
+        options.append(Option(columns.heading(), disabled=True))
+        before = ""
+        for reviewed in review.lessons:
+            start, before = clock_column(home, reviewed.booking.lesson.starts_at, before)
+            row = columns.row(reviewed, start)
+            options.append(Option(row, id=f"{LESSON}l@{review.on}:{reviewed.booking.lesson.id}"))
+    if review.missing:
+        options.append(group("missing", width, len(review.missing)))
+        options += [
+            Option(_missing_row(m), id=f"{LESSON}m{n}@{review.on}:{m.lesson_id}" if isinstance(m, Missing) else OUTBOX)
+            for n, m in enumerate(review.missing)
+        ]
+    else:
+        options.append(group("nothing missing" if review.lessons else "no lessons", width))
+    if review.owed:
+        options.append(group("you owe", width, len(review.owed)))
+        options += [Option(_owed_row(owed, home, width), id=f"{OWED}{n}") for n, owed in enumerate(review.owed)]
+    options += _tomorrow(review, home, width)
+    if review.left_out:
+        options.append(group("on break", width, len(review.left_out)))
+        options += [Option(_left_out_row(each, home), disabled=True) for each in review.left_out]
+    return options
+
+
+def day_line(lessons: Sequence[ReviewedLesson], width: int) -> list[Content]:
+    """The day as a line of music, each lesson from its start on as long as it was planned; below it the names that fit."""
+    begins = lessons[0].booking.lesson.starts_at
+    whole = max(each.booking.lesson.planned_end for each in lessons) - begins
+    line: list[tuple[int, str, str]] = []
+    names: list[tuple[int, str, str]] = []
+    free_from = 0
+    for place, reviewed in enumerate(lessons):
+        lesson = reviewed.booking.lesson
+        sign, style = state_sign(reviewed.state)
+        first = round((lesson.starts_at - begins) / whole * (width - 1))
+        last = round((lesson.planned_end - begins) / whole * (width - 1))
+        following = lessons[place + 1].booking.lesson.starts_at if place + 1 < len(lessons) else None
+        is_last = following is None or following > lesson.planned_end
+        until = width if following is None else round((following - begins) / whole * (width - 1))
+        is_played, is_off = sign in {HAPPENED, *_NOW}, sign not in {HAPPENED, OPEN, *_NOW}
+        stroke, left, right = ("━", "┠", "┨") if is_played else ("╌" if is_off else "─", "├", "┤")
+        length = max(0, min(last, until - 1 + is_last) - first - 1 + (not is_last))
+        drawn = f"{left}{stroke * length}{right if is_last else ''}"
+        if first >= free_from:
+            line.append((first, drawn[: width - first], role("finished") if sign == HAPPENED else style))
+            free_from = first + len(drawn)
+        said = f"{sign} {reviewed.booking.student.name}" if is_off else reviewed.booking.student.name
+        names.append((first, cut(said, max(1, until - first - 1)), style if is_off else role("quiet")))
+    return [placed(width, *line), placed(width, *(each for each in names if cell_len(each[1]) > 2))]
+
+
+_NOW = frozenset({state_sign(State.RUNNING)[0], state_sign(State.OVER_TIME)[0]})
+
+
+class _Columns:
+    """Where the columns of the lessons stand in a width: when it was planned and taught, whose, how long, what of it went out."""
+
+    def __init__(self, review: DayReview, home: TeacherClock, width: int) -> None:
+        self._home = home
+        self._width = width
+        longest = max((cell_len(each.booking.student.name) for each in review.lessons), default=0)
+        self._name = min(_LONGEST_NAME, longest)
+        self._start = (
+            len(clock_column(home, review.lessons[0].booking.lesson.starts_at, "")[0]) if review.lessons else 0
+        )
+        counts = _MINUTES + 2 * (_COUNT + _GAP) + _GAP + _SENT
+        self._has_taught = width >= self._start + _TAUGHT + _GAP + 2 + self._name + counts
+        self._has_counts = width >= self._start + 2 + self._name + counts
+
+    def heading(self) -> Content:
+        """What stands in each column."""
+        quiet = role("quiet")
+        row = [(0, "planned"[: self._start - 1].rjust(self._start - 1), quiet), (self._at_sign + 2, "student", quiet)]
+        if self._has_taught:
+            row.append((self._start + _GAP, "taught", quiet))
+        at = self._at_minutes
+        row.append((at, "min".rjust(_MINUTES), quiet))
+        if self._has_counts:
+            row += [(at + _MINUTES + 1, "asked", quiet), (at + _MINUTES + _COUNT + 2 * _GAP + 2, PRIVATE, quiet)]
+        row.append((self._at_sent, "notes", quiet))
+        return placed(self._width, *row)
+
+    def row(self, reviewed: ReviewedLesson, start: str) -> Content:
+        """A lesson: when it was planned and when it was, and what became of its notes."""
+        lesson, quiet, at = reviewed.booking.lesson, role("quiet"), self._at_minutes
+        sign, style = state_sign(reviewed.state)
+        name = role("text", "bold") if lesson.is_open else role("text")
+        row = [
+            (0, start, quiet),
+            (self._at_sign, sign, style),
+            (self._at_sign + 2, padded(reviewed.booking.student.name, self._name).rstrip(), name),
+        ]
+        word = state_word(reviewed.state)
+        if word:
+            return placed(self._width, *row, (at, cut_at_word(word, self._width - at), style))
+        if self._has_taught:
+            row.append((self._start + _GAP, self._taught(reviewed), quiet))
+        minutes = reviewed.minutes_taught
+        row.append((at, ("" if minutes is None else str(minutes)).rjust(_MINUTES), quiet))
+        if self._has_counts and reviewed.has_notes:
+            row += [
+                (at + _MINUTES + _GAP, f"{reviewed.assignments:>{_COUNT}}", quiet),
+                (at + _MINUTES + _COUNT + 2 * _GAP, f"{reviewed.private_lines or '':>{_COUNT}}", role("private")),
+            ]
+        said, its = sent_words(reviewed)
+        row.append((self._at_sent, cut_at_word(said, self._width - self._at_sent), its))
+        return placed(self._width, *row)
+
+    @property
+    def _at_sign(self) -> int:
+        return self._start + (_GAP + _TAUGHT + _GAP if self._has_taught else 0)
+
+    @property
+    def _at_minutes(self) -> int:
+        return self._at_sign + 2 + self._name
+
+    @property
+    def _at_sent(self) -> int:
+        return self._at_minutes + _MINUTES + _GAP + (2 * (_COUNT + _GAP) if self._has_counts else 0)
+
+    def _taught(self, reviewed: ReviewedLesson) -> str:
+        lesson = reviewed.booking.lesson
+        if lesson.began_at is None:
+            return "not recorded" if reviewed.state is State.FINISHED else ""
+        began, _ = self._home.time_and_half(lesson.began_at)
+        if lesson.finished_at is None:
+            return f"since {began}"
+        finished, _ = self._home.time_and_half(lesson.finished_at)
+        return f"{began:>5} to {finished}"
+
+
+def sent_words(reviewed: ReviewedLesson) -> tuple[str, str]:
+    """What became of the notes of a lesson, with its sign, and the style of both."""
+    if reviewed.booking.lesson.is_rehearsed:
+        return f"{HAPPENED} {rehearsed_words(reviewed.booking.lesson)}", role("quiet")
+    lack = missing_of(reviewed)
+    if lack in _LACKS:
+        return f"{NEEDS_HER} {_LACKS[lack]}", role("error" if lack in _IN_THE_OUTBOX else "warning", "bold")
+    if reviewed.state is State.FINISHED:
+        return f"{HAPPENED} exported", role("quiet")
+    return (f"{OPEN} draft" if reviewed.export is not None else ""), role("quiet")
+
+
+def _missing_row(missing: Missing | OtherDaysNotes) -> Content:
+    return Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), missing_sentence(missing))
+
+
+def _owed_row(owed: OwedFollowUp, home: TeacherClock, width: int) -> Content:
+    """Something owed, and beside it to whom and since when; choosing it checks it off."""
+    behind = f"{owed.student}, {short_date(home.date_of(owed.noted_at))}"
+    room = width - 2
+    if cell_len(owed.follow_up.body) + cell_len(behind) + 2 > room:
+        return Content.assemble((f"{OPEN} ", ""), owed.follow_up.body, (f"\n  {behind}", role("quiet")))
+    return placed(width, (0, OPEN, ""), (2, owed.follow_up.body, ""), (width - cell_len(behind), behind, role("quiet")))
+
+
+def _tomorrow(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
+    minutes = sum(booking.lesson.minutes for booking in review.tomorrow)
+    count = minutes_of(minutes) if review.tomorrow else "no lessons"
+    options: list[Option] = [group(f"tomorrow, {short_date(review.tomorrow_on)}", width, count)]
+    name = min(_LONGEST_NAME, max((cell_len(b.student.name) for b in review.tomorrow), default=0))
+    before = ""
+    for booking in review.tomorrow:
+        start, before = clock_column(home, booking.lesson.starts_at, before)
+        row = _tomorrow_row(booking, start, name, home, width)
+        options.append(Option(row, id=f"{LESSON}t@{review.tomorrow_on}:{booking.lesson.id}"))
+    return options
+
+
+def _tomorrow_row(booking: ScheduledLesson, start: str, name: int, home: TeacherClock, width: int) -> Content:
+    lesson, quiet = booking.lesson, role("quiet")
+    there = home.there(lesson.starts_at, booking.family.zone) or ""
+    what = f"{padded(lesson.instrument or '', 9)} {lesson.minutes:>3}"
+    at = len(start) + 2 + name + _GAP
+    return placed(
+        width,
+        (0, start, role("text")),
+        (len(start), OPEN, role("text")),
+        (len(start) + 2, padded(booking.student.name, name).rstrip(), role("text", "bold")),
+        (at, what, quiet),
+        (at + len(what) + _GAP, there, quiet),
     )
 
 
-def _notes_fact(reviewed: ReviewedLesson) -> str:
-    if not reviewed.has_notes:
-        return "no notes" if reviewed.state is State.FINISHED else ""
-    given = counted(reviewed.assignments, "assignment")
-    if reviewed.export is None:
-        return f"{given} · not exported"
-    kind = "exported" if reviewed.export.is_final else "draft"
-    return f"{given} · {kind}{' before the last change' if reviewed.is_stale else ''}"
-
-
-def follow_up_row(owed: OwedFollowUp, home: TeacherClock) -> Content:
-    """Something owed; choosing it ticks it."""
-    noted_on = short_date(home.date_of(owed.noted_at))
-    return Content.assemble("[ ] ", owed.follow_up.body, (f"  {owed.student}, {noted_on}", role("quiet")))
-
-
-def tomorrow_row(booking: ScheduledLesson, home: TeacherClock) -> Content:
-    """A lesson of the day after."""
-    lesson = booking.lesson
-    there = home.there(lesson.starts_at, booking.family.zone)
-    facts = " · ".join(fact for fact in (lesson.instrument, f"{lesson.minutes} min", there) if fact)
-    at = home.time(lesson.starts_at)
-    return Content.assemble(f"{at}  ", (booking.student.name, "bold"), (f"  {facts}", role("quiet")))
-
-
-def left_out_row(each: LeftOut, home: TeacherClock) -> Content:
-    """A lesson that a break takes away."""
-    why = f", {each.because.reason}" if each.because.reason else ""
-    said = f"{home.date_and_time(each.booking.lesson.starts_at)}  {each.booking.student.name}{why}"
+def _left_out_row(each: LeftOut, home: TeacherClock) -> Content:
+    why = f": {each.because.reason}" if each.because.reason else ""
+    said = f"{BREAK} {home.date_and_time(each.booking.lesson.starts_at)}  {each.booking.student.name}{why}"
     return Content.styled(said, role("quiet"))

@@ -48,9 +48,7 @@ class HelpScreen(ModalScreen[str], FastScreen[str]):
 
     def compose(self) -> ComposeResult:
         """The commands and the pages in a list, the page that is open, and the keys of Help itself."""
-        for size, breakpoints in zip(self.app.size, (self.HORIZONTAL_BREAKPOINTS, TALL), strict=True):
-            # Textual sets these classes when a first picture has been painted.
-            self.add_class([name for least, name in breakpoints if least <= size][-1])
+        self.fit()
         with Container(classes="sheet", id="help"):
             with Vertical(id="help-list"):
                 yield Static(f"Help · {self._place}", classes="title", markup=False)

@@ -16,6 +16,7 @@ from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, short_date, span
 from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
+from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.pacing import pacing_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.queue import instrument_and_minutes
@@ -29,7 +30,7 @@ _LONGEST_NAME = 18
 _NEAR = 3  # columns that the name of the last part may stand before its bar line
 _LONG = 10 * 3600
 _ALMOST_A_MINUTE = timedelta(minutes=1) - timedelta(microseconds=1)
-_ROLES = {
+CLOCK_ROLES = {
     Phase.RUNNING: "clock_running",
     Phase.WRAP_UP: "clock_wrap_up",
     Phase.OVER: "clock_over",
@@ -38,7 +39,10 @@ _ROLES = {
     Phase.FREE: "clock_waiting",
     Phase.NO_LESSONS: "clock_waiting",
 }
-_RUNNING = frozenset({Phase.RUNNING, Phase.WRAP_UP, Phase.OVER})
+TINTED = frozenset({Phase.WRAP_UP, Phase.OVER})
+"""Where the ground has the color of the clock: only that and the text can be read on it."""
+
+_RUNNING = frozenset({Phase.RUNNING, *TINTED})
 Piece = tuple[int, str, str]
 
 
@@ -50,7 +54,7 @@ class Countdown(Widget):
     """
 
     def __init__(self, desk: Desk, settings: Settings, finish: str, so_far: Callable[[], str]) -> None:
-        super().__init__(id="clock")
+        super().__init__(id="clock", classes="band")
         self._desk = desk
         self._settings = settings
         self._finish = finish
@@ -63,8 +67,7 @@ class Countdown(Widget):
     def tell_time(self) -> None:
         """Shows the time that it is; nothing is painted where nothing changed."""
         self._read_clock()
-        self.set_class(self._face.phase is Phase.WRAP_UP, "-wrap-up")
-        self.set_class(self._face.phase is Phase.OVER, "-over")
+        tint(self, self._face.phase)
         before, self._shown = self._shown, self._draw()
         for row, (old, new) in enumerate(zip(before, self._shown, strict=False)):
             if (columns := differing_columns(old, new)) is not None:
@@ -101,8 +104,7 @@ class Countdown(Widget):
 
     @property
     def _is_tinted(self) -> bool:
-        """Whether the ground has the color of the clock: only that and the text can be read on it."""
-        return self._face.phase in {Phase.WRAP_UP, Phase.OVER}
+        return self._face.phase in TINTED
 
     @property
     def _quiet(self) -> str:
@@ -114,7 +116,7 @@ class Countdown(Widget):
         text = figures_text(self._face)
         is_tall = height >= _TALL + 3 and (not text or len(big_figures(text, _TALL)[0]) + _BESIDE <= width)
         figures = big_figures(text, _TALL if is_tall else _LOW) if text else [""] * (_TALL if is_tall else _LOW)
-        style, gap = role(_ROLES[self._face.phase]), 4 if width >= _TWO_PANES else 3
+        style, gap = role(CLOCK_ROLES[self._face.phase]), 4 if width >= _TWO_PANES else 3
         beside = len(figures[0]) + gap if text else 1
         rows: list[list[Piece]] = [[(1, line, f"{style} bold")] for line in figures]
         if is_tall:  # who it is stands above the figures, else beside them
@@ -205,19 +207,35 @@ class Countdown(Widget):
         face, length = self._face, max(3, width - 2)
         if face.booking is None or face.phase not in _RUNNING:
             return [[(1, "─" * length, role("line"))]]
-        lesson, style = face.booking.lesson, role(_ROLES[face.phase])
-        parts = pacing_of(lesson, self._settings.pacing)
-        shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.minutes * 60) for _, at in parts]
-        played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share])
-        bar: list[Piece] = [
-            (1, played, style),
-            (1 + len(played), now, style),
-            (1 + len(played + now), ahead, role("text" if self._is_tinted else "line")),
-            (1 + len(played + now + ahead), end, self._quiet),
-        ]
+        names, shares = parts_of(face.booking.lesson, self._settings)
+        bar = lesson_bar(face, shares, 1, length)
         if self._is_tinted:
             return [bar, [(1, cut(self._so_far(), length), role("text"))]]
-        return [bar, part_names([name for name, _ in parts], shares, face, length)]
+        return [bar, part_names(names, shares, face, length)]
+
+
+def tint(band: Widget, phase: Phase) -> None:
+    """Gives a band the ground of the wrap-up or of over time, or takes it away."""
+    band.update_classes({"-wrap-up": phase is Phase.WRAP_UP, "-over": phase is Phase.OVER})
+
+
+def parts_of(lesson: Lesson, settings: Settings) -> tuple[list[str], list[float]]:
+    """The names of the parts that a lesson's time is planned in, and where each begins, 0 to 1."""
+    parts = pacing_of(lesson, settings.pacing)
+    shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.minutes * 60) for _, at in parts]
+    return [name for name, _ in parts], shares
+
+
+def lesson_bar(face: ClockFace, shares: Sequence[float], column: int, length: int) -> list[Piece]:
+    """The running lesson as a line of music from a column on, with a bar line where each part begins."""
+    style, is_tinted = role(CLOCK_ROLES[face.phase]), face.phase in TINTED
+    played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share])
+    return [
+        (column, played, style),
+        (column + len(played), now, style),
+        (column + len(played + now), ahead, role("text" if is_tinted else "line")),
+        (column + len(played + now + ahead), end, role("text" if is_tinted else "quiet")),
+    ]
 
 
 def begin_with(desk: Desk, booking: ScheduledLesson, sheet: Sheet) -> list[tuple[str, str, str]]:
@@ -265,7 +283,7 @@ def part_names(names: Sequence[str], shares: Sequence[float], face: ClockFace, l
 
 def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: str) -> list[tuple[str, str]]:
     """What stands beside the figures, each with its style: what they count, until when, and what follows from it."""
-    style, quiet = role(_ROLES[face.phase]), role("quiet")
+    style, quiet = role(CLOCK_ROLES[face.phase]), role("quiet")
     booking = face.booking
     if booking is None:
         return [] if face.phase is Phase.NO_LESSONS else [("No more lessons", quiet)]
@@ -275,7 +293,7 @@ def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: 
     ends = home.time(lesson.ends_at + _ALMOST_A_MINUTE)
     match face.phase:
         case Phase.BEFORE:
-            return [("hours to go" if _shows_hours(face) else "until the lesson", style), (f"starts {starts}", quiet)]
+            return [("hours to go" if shows_hours(face) else "until the lesson", style), (f"starts {starts}", quiet)]
         case Phase.WAITING:
             left = wait_minutes - face.seconds // 60
             wait = f"wait {left} min" if left > 0 else f"{wait_minutes} min are over"
@@ -292,11 +310,11 @@ def figures_text(face: ClockFace) -> str:
     """The characters that are drawn large."""
     if face.booking is None:
         return ""
-    if _shows_hours(face):
+    if shows_hours(face):
         return f"{face.seconds // 3600}:{face.seconds // 60 % 60:02d}"
     return ("+" if face.phase in {Phase.OVER, Phase.WAITING} else "") + span(face.seconds)
 
 
-def _shows_hours(face: ClockFace) -> bool:
+def shows_hours(face: ClockFace) -> bool:
     """Whether the time is too long for seconds to say anything, or to fit beside the words."""
     return face.phase is Phase.BEFORE and face.seconds >= _LONG

@@ -1,16 +1,18 @@
 """Roles, signs and rows that more than one screen shows; no widget, so that each can be looked at by itself."""
 
 from collections.abc import Iterable
+from datetime import datetime
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson, State, in_words
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
 
 HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×", "!"
-PRIVATE, REMEMBER, FREE, CHOSEN = "▒", "»", "┊", "›"
+PRIVATE, REMEMBER, FREE, CHOSEN, BREAK, CHANGES = "▒", "»", "┊", "›", "╱", "±"
 """The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
 
 _EXPECTED = {
@@ -20,6 +22,7 @@ _EXPECTED = {
 }
 """What a lesson is when all is as planned: a sign says it, and no word."""
 
+_HALF_DAYS = 12  # hours of a clock whose halves are named
 _HERS_TO_SETTLE = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
 
 
@@ -66,11 +69,11 @@ def padded(text: str, width: int) -> str:
     return set_cell_size(text, width) if cell_len(text) <= width else f"{set_cell_size(text, width - 1)}…"
 
 
-def wrapped(facts: Iterable[str], width: int, indent: str) -> str:
+def wrapped(facts: Iterable[str], width: int, indent: str, between: str = " · ") -> str:
     """Facts one after another, on as many indented lines as they need; an empty one is left out."""
     lines: list[str] = []
     for fact in filter(None, facts):
-        longer = f"{lines[-1]} · {fact}" if lines else ""
+        longer = f"{lines[-1]}{between}{fact}" if lines else ""
         if lines and cell_len(longer) <= width:
             lines[-1] = longer
         else:
@@ -108,6 +111,12 @@ def placed(width: int, *pieces: tuple[int, str, str]) -> Content:
         parts += [(" " * (column - at), ""), (words, style)]
         at = column + cell_len(words)
     return Content.assemble(*parts, (" " * max(0, width - at), ""))
+
+
+def clock_column(home: TeacherClock, at: datetime, before: str) -> tuple[str, str]:
+    """A column of times: this one (UTC), and its half of the day, which is named where it is another than `before`."""
+    time, half = home.time_and_half(at)
+    return (f"{time:>5} {'' if half == before else half:2} " if home.hours == _HALF_DAYS else f"{time:>5} "), half
 
 
 def differing_columns(before: Content, after: Content) -> tuple[int, int] | None:

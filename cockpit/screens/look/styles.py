@@ -5,9 +5,11 @@ TALL = [(0, "-short"), (30, "-tall")]
 
 STYLES = """
 Screen { background: $role-ground; color: $role-text; layers: base over; }
-#clock { height: 5; background: $role-ground; }
-#clock.-wrap-up { background: $role-wrap-up-ground; }
-#clock.-over { background: $role-over-ground; }
+.band { background: $role-ground; }
+.band.-wrap-up { background: $role-wrap-up-ground; }
+.band.-over { background: $role-over-ground; }
+#clock { height: 5; }
+#lesson-row { height: 1; }
 #body { height: 1fr; }
 #notice { layer: over; dock: bottom; height: 1; padding: 0 1; color: $role-text; background: $role-ground; }
 #strip { height: 1; padding: 0 1; background: $role-ground; }
@@ -37,7 +39,8 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #assignments > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
-#sums { height: 1; padding: 0 1; }
+Title { height: auto; padding: 0 1; background: $role-ground; }
+.-tall Title { padding: 1 1; }
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 
 .-tall #clock { height: 8; }

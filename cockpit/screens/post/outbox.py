@@ -7,7 +7,7 @@ from textual.widgets import OptionList
 
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.post.entry import EntryScreen
-from cockpit.screens.post.outbox_rows import outbox_options
+from cockpit.screens.post.outbox_rows import OutboxView, outbox_options
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
@@ -37,9 +37,10 @@ class OutboxScreen(CockpitScreen):
         outbox, settings = self.desk.outbox, self.settings
         items = outbox.entries()
         words = outbox_words(item.fate for item in items)
-        self.entitle(f"Outbox: {words or nothing_left(outbox.drafts())}")
-        self.query_one(Rows).show_again(
-            outbox_options(items, outbox.families(), self.desk.clock.now(), settings.preferences.home)
+        self.entitle(words or nothing_left(outbox.drafts()))
+        families, now, home = outbox.families(), self.desk.clock.now(), settings.preferences.home
+        self.query_one(Rows).lay_out(
+            lambda width: outbox_options(OutboxView(items=items, families=families, now=now, home=home, width=width))
         )
 
     def outbox_changed(self) -> None:

@@ -1,63 +1,114 @@
-"""The lines of the outbox."""
+"""The rows of the outbox: date, student, and what became of the notes, with a sign for each way that they go."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import HAPPENED, NEEDS_HER, NOT, OPEN, cut, padded, placed, role
+from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import month_and_day
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.wording.outbox import STATUS_WORDS
 
-_ROLES = {
-    DeliveryStatus.WAITING: ("warning", "bold"),
-    DeliveryStatus.GOING: ("warning", "bold"),
-    DeliveryStatus.UNSURE: ("error", "bold"),
-    DeliveryStatus.REFUSED: ("error", "bold"),
-    DeliveryStatus.SENT: ("finished",),
-    DeliveryStatus.WITHDRAWN: ("quiet",),
+_SIGNS = {
+    DeliveryStatus.WAITING: (OPEN, "warning"),
+    DeliveryStatus.GOING: (OPEN, "warning"),
+    DeliveryStatus.UNSURE: (NEEDS_HER, "error"),
+    DeliveryStatus.REFUSED: (NEEDS_HER, "error"),
+    DeliveryStatus.SENT: (HAPPENED, "finished"),
+    DeliveryStatus.WITHDRAWN: (NOT, "quiet"),
 }
-_SECTIONS = (
-    ("Not sure: did they arrive?", (DeliveryStatus.UNSURE,)),
-    ("Refused:", (DeliveryStatus.REFUSED,)),
-    ("To send:", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
-    ("Done:", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
+_GROUPS = (
+    ("not sure: did they arrive?", (DeliveryStatus.UNSURE,)),
+    ("refused", (DeliveryStatus.REFUSED,)),
+    ("to send", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
+    ("done, last two weeks", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
+_COLUMNS = {Channel.MAIL: "email", Channel.FOLDER: "folder", Channel.DRAFT: "draft"}
+_WIDEST, _NARROW, _WAY = 110, 60, 8
+_LONGEST_NAME = 20
 
 
-def outbox_options(
-    items: Iterable[Outgoing], families: Mapping[FamilyId, str], now: datetime, home: TeacherClock
-) -> list[Option]:
-    """What needs her first; what is settled last, the newest of it first. The option's id is that of the entry."""
-    items = list(items)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutboxView:
+    """What the outbox shows: its entries, what each family is called, the moment (UTC), her clock, and so many columns."""
+
+    items: Sequence[Outgoing]
+    families: Mapping[FamilyId, str]
+    now: datetime
+    home: TeacherClock
+    width: int
+
+    @property
+    def ways(self) -> list[Channel]:
+        """The ways by which anything of it goes."""
+        return [way for way in _COLUMNS if any(item.way is way for item in self.items)]
+
+    def column(self, place: int) -> int:
+        """Where the signs of a way stand."""
+        return self.width - _WAY * (len(self.ways) - place)
+
+    def date(self, at: datetime) -> str:
+        """The date of a moment, in figures where there is little room; always as wide."""
+        on = self.home.date_of(at)
+        return padded(month_and_day(on), 14) if self.width >= _NARROW else f"{f'{on.month}/{on.day}':<7}"
+
+
+def outbox_options(view: OutboxView) -> list[Option]:
+    """What needs her first; what is settled last, the newest of it first. The option's id is that of the entry.
+
+    What is open has a row for each way; what is settled has one for the lesson.
+    """
+    view = replace(view, width=min(view.width, _WIDEST))
     options: list[Option] = []
-    for heading, fates in _SECTIONS:
-        those = [item for item in items if item.fate in fates]
+    for words, fates in _GROUPS:
+        those = [item for item in view.items if item.fate in fates]
         if DeliveryStatus.SENT in fates:
-            those.reverse()
+            newest = {item.lesson_id: item for item in those}
+            those = sorted(newest.values(), key=lambda item: item.id, reverse=True)
         if those:
-            options.append(Option(Content.styled(f"{heading} {len(those)}", "bold underline"), disabled=True))
-            options += [
-                Option(outbox_row(item, families.get(item.family_id, ""), now, home), id=str(item.id)) for item in those
-            ]
-    return options or [Option(Content("The outbox is empty."), disabled=True)]
+            options.append(group(words, view.width, len(those)))
+            options += [Option(_row(each, view), id=str(each.id)) for each in those]
+    if not options:
+        return [Option(Content("The outbox is empty."), disabled=True)]
+    heads = [(view.column(place), _COLUMNS[way], role("quiet")) for place, way in enumerate(view.ways)]
+    return [Option(placed(view.width, *heads), disabled=True), *options]
 
 
-def outbox_row(item: Outgoing, family: str, now: datetime, home: TeacherClock) -> Content:
-    """Whose notes by which way, what became of them, and why."""
-    first = " · ".join(fact for fact in (_where(item), _when(item, now, home)) if fact)
-    facts = [first, *([item.reason] if item.reason else [])]
-    return Content.assemble(
-        (item.student, "bold"),
-        (f" ({family}{', update' if item.is_update else ''})", role("quiet")),
-        "  ",
-        (_word(item), role(*_ROLES[item.fate])),
-        ("".join(f"\n    {fact}" for fact in facts), role("quiet")),
+def _row(item: Outgoing, view: OutboxView) -> Content:
+    """Whose notes, what became of them, a sign for each way; below it where to, when, and why."""
+    quiet, (_, style) = role("quiet"), _SIGNS[item.fate]
+    date = view.date(item.queued_at)
+    at, ends = len(date), view.column(0)
+    name = cut(item.student, max(4, ends - at - cell_len(_word(item)) - 2))
+    word_at = at + cell_len(name) + 2
+    family_at = word_at + cell_len(_word(item)) + 2
+    family = f"{view.families.get(item.family_id, '')}{', update' if item.is_update else ''}"
+    signs = [(view.column(place) + 2, _sign(item.lesson_id, way, view)) for place, way in enumerate(view.ways)]
+    row = placed(
+        view.width,
+        (0, date, quiet),
+        (at, name, role("text", "bold")),
+        (word_at, _word(item), role(style, "bold")),
+        (family_at, cut(family, max(0, ends - family_at)), quiet),
+        *((column, sign, role(its)) for column, (sign, its) in signs),
     )
+    where = "  ".join(fact for fact in (_where(item), _when(item, view.now, view.home)) if fact)
+    return Content.assemble(row, ("".join(f"\n{'':{at}}{fact}" for fact in (where, item.reason) if fact), quiet))
+
+
+def _sign(lesson_id: LessonId, way: Channel, view: OutboxView) -> tuple[str, str]:
+    """What became of a lesson's notes on a way: of the newest to each address, what needs her most; empty for no such way."""
+    newest = {item.address: item.fate for item in view.items if item.lesson_id == lesson_id and item.way is way}
+    return next((_SIGNS[fate] for _, fates in _GROUPS for fate in fates if fate in newest.values()), ("", "quiet"))
 
 
 def _word(item: Outgoing) -> str:

@@ -73,3 +73,9 @@ class FastScreen(Screen[ScreenResultType]):
     def __init__(self, name: str | None = None, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(name, id, classes)
         self._compositor = FastCompositor()
+
+    def fit(self) -> None:
+        """Sets the classes of its size before anything in it is styled; Textual does so after a first picture."""
+        sizes = (self.app.size.width, self.HORIZONTAL_BREAKPOINTS), (self.app.size.height, self.VERTICAL_BREAKPOINTS)
+        for size, breakpoints in sizes:
+            self.add_class(*[name for least, name in breakpoints or () if least <= size][-1:])

@@ -1,16 +1,36 @@
-"""A list of rows in which the chosen one can be read, whatever colors its words have."""
+"""A list of rows, laid out for its width, in which the chosen one can be read, whatever colors its words have."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from rich.segment import Segment
 from rich.style import Style
+from textual.content import Content
 from textual.strip import Strip
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from cockpit.screens.look.show import heading
+
+_SPACED = 40  # rows of the screen from which on an empty row stands between groups
+_BESIDE = 3  # columns: the padding of a list, and its scrollbar
+
 
 class Rows(OptionList):
     """Textual's list; the words of the chosen row give up their own colors, which were made for another ground."""
+
+    _draw: Callable[[int], Sequence[Option]] | None = None
+    _drawn_for = 0
+
+    def lay_out(self, draw: Callable[[int], Sequence[Option]]) -> None:
+        """Shows the rows that `draw` makes for so many columns, and makes them anew for any other width."""
+        self._draw, self._drawn_for = draw, self.app.size.width - _BESIDE
+        options = draw(self._drawn_for)
+        self.show_again(_spaced(options) if self.app.size.height >= _SPACED else options)
+
+    def on_resize(self) -> None:
+        """Lays the rows out anew."""
+        if self._draw is not None and self._drawn_for != self.app.size.width - _BESIDE:
+            self.lay_out(self._draw)
 
     def show_again(self, options: Sequence[Option]) -> None:
         """Shows these rows; the cursor stays on the one that it was on, or goes to the first that can be chosen."""
@@ -32,3 +52,22 @@ class Rows(OptionList):
 
     def _is_chosen(self, strip: Strip) -> bool:
         return any(part.style is not None and part.style.meta.get("option") == self.highlighted for part in strip)
+
+
+class GroupHeading(Option):
+    """The heading of a group of rows; where there is room, an empty row stands before it."""
+
+
+def group(words: str, width: int, count: object = "", *, has_keys: bool = False) -> GroupHeading:
+    """The heading of a group of rows, with its count; its rule is heavy where `has_keys`."""
+    return GroupHeading(heading(words.upper(), width, str(count), has_keys=has_keys), disabled=True)
+
+
+def _spaced(options: Sequence[Option]) -> list[Option]:
+    """The rows with an empty one between groups."""
+    return [
+        GroupHeading(Content("\n").join([Content(), each.prompt]), disabled=True)
+        if place and isinstance(each, GroupHeading) and isinstance(each.prompt, Content)
+        else each
+        for place, each in enumerate(options)
+    ]

@@ -11,7 +11,7 @@ from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import for_family
+from cockpit.studio.notes.notes import for_family, kept_back
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -25,6 +25,7 @@ class ReviewedLesson:
     minutes_taught: int | None
     has_notes: bool
     assignments: int
+    private_lines: int
     export: Export | None
     is_stale: bool
     fate: DeliveryStatus | None = None
@@ -120,6 +121,7 @@ def review_lesson(
         minutes_taught=real,
         has_notes=bool(body.strip()),
         assignments=len(for_family(body, labels).assignments),
+        private_lines=len(kept_back(body)),
         export=export,
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
         fate=fate,

@@ -80,11 +80,11 @@ def test_the_outbox_tries_again_what_was_refused(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
         await opened.tap("app.show_outbox")
-        assert "Outbox: 1 refused" in opened.drawn()
+        assert "OUTBOX  1 refused" in opened.drawn()
         await opened.press("r")
         await opened.settled()
         assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
-        assert "Outbox: everything has been sent" in opened.drawn()
+        assert "OUTBOX  everything has been sent" in opened.drawn()
         await opened.press("escape")
         assert "refused" not in opened.drawn()
 
@@ -97,7 +97,7 @@ def test_a_doubt_is_settled_by_her(tmp_path):
         await opened.finish_first("Scales: D major")
         assert opened.said == "Did the notes for Ilse arrive? The line was cut. Answer in the outbox."
         await opened.tap("app.show_outbox")
-        assert "Not sure: did they arrive? 1" in opened.drawn()
+        assert "NOT SURE: DID THEY ARRIVE? ─" in opened.drawn()
         await opened.press("y")
         assert fates(opened) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
 
@@ -193,13 +193,11 @@ def test_a_rehearsal_says_so_on_every_screen_and_marks_what_it_finishes(tmp_path
         assert fates(opened) == []
         assert "rehearsal  " in opened.drawn().splitlines()[0]
         assert "rehearsal, never sent" in opened.drawn()
-        for command, title in {
-            "app.show_ahead": "Coming up",
-            "app.show_outbox": "Outbox: everything has been sent",
-        }.items():
+        for command, title in {"app.show_ahead": "COMING UP", "app.show_outbox": "OUTBOX"}.items():
             await opened.app.run_action(BY_ID[command].action)
             await opened.pilot.pause()
-            assert f"{title} · rehearsal" in opened.drawn()
+            assert title in opened.drawn()
+            assert "rehearsal  " in opened.drawn().splitlines()[0]
             await opened.press("escape")
         opened.clock.is_rehearsal = False
         await opened.pilot.pause()

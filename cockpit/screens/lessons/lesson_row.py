@@ -1,0 +1,94 @@
+"""The row on top of every screen but the lesson day: the running lesson's clock in one row, or the next one's."""
+
+from textual.content import Content
+from textual.widget import Widget
+
+from cockpit.desk.desk import Desk
+from cockpit.screens.lessons.countdown import (
+    CLOCK_ROLES,
+    TINTED,
+    Piece,
+    figures_text,
+    lesson_bar,
+    parts_of,
+    shows_hours,
+    tint,
+)
+from cockpit.screens.look.show import cut, placed, role
+from cockpit.settings.settings import Settings
+from cockpit.studio.clocks.words import short_date
+from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
+
+_LONGEST_NAME = 18
+_DATED = 70  # columns from which on the date stands before the time of day
+_SHORTEST_BAR = 8
+
+
+class LessonRow(Widget):
+    """What is left of the running lesson, its line, and the time of day; what to do in the wrap-up and over time."""
+
+    def __init__(self, desk: Desk, settings: Settings) -> None:
+        super().__init__(id="lesson-row", classes="band")
+        self._desk = desk
+        self._settings = settings
+        self._shown = Content()
+
+    def on_mount(self) -> None:
+        """Shows the time that it is."""
+        self.tell_time()
+
+    def tell_time(self) -> None:
+        """Shows the time that it is; nothing is painted where nothing changed."""
+        fresh, face = self._draw()
+        tint(self, face.phase)
+        if fresh.markup != self._shown.markup:
+            self.refresh()
+
+    def render(self) -> Content:
+        """The row in its width."""
+        self._shown, _ = self._draw()
+        return self._shown
+
+    def _draw(self) -> tuple[Content, ClockFace]:
+        now, bookings, home = self._desk.clock.now(), self._desk.day.bookings_going_on, self._settings.preferences.home
+        face = read_clock(bookings, now, self._settings.wrap_up_minutes)
+        width, time = self.size.width, home.time(now)
+        before = f"{short_date(home.date_of(now))}  " if width >= _DATED and face.booking is None else ""
+        before = f"rehearsal  {before}" if self._desk.clock.is_rehearsal else before
+        ends = width - 1 - len(time) - len(before)
+        quiet = role("text" if face.phase in TINTED else "quiet")
+        pieces: list[Piece] = [(width - 1 - len(time), time, role("text", "bold")), (ends, before, quiet)]
+        at = 1
+        for words, style in row_words(face):
+            pieces.append((at, cut(words, max(0, ends - at - 1)), style))
+            at += len(words) + 1
+        room = ends - at - 3
+        following = next_after(bookings, face)
+        if face.phase in TINTED and following is not None:
+            starts = home.time(following.lesson.starts_at)
+            said = f"NEXT {starts} {cut(following.student.name, _LONGEST_NAME)}"
+            pieces.append((at + 1, said if len(said) <= room else f"NEXT {starts}", role("text", "bold")))
+        elif face.booking is not None and face.phase is Phase.RUNNING and room >= _SHORTEST_BAR:
+            _, shares = parts_of(face.booking.lesson, self._settings)
+            pieces += lesson_bar(face, shares, at + 1, room)
+        return placed(width, *pieces), face
+
+
+def row_words(face: ClockFace) -> list[tuple[str, str]]:
+    """What the row says of a lesson, each with its style: the time, what it counts, whose it is, and what to do."""
+    if face.booking is None:
+        return []
+    style, name = role(CLOCK_ROLES[face.phase], "bold"), cut(face.booking.student.name, _LONGEST_NAME)
+    student = (name, role("text" if face.phase in TINTED else "student", "bold"))
+    figures, quiet = figures_text(face), role("quiet")
+    match face.phase:
+        case Phase.BEFORE:
+            return [(f"{figures} hours" if shows_hours(face) else figures, style), ("until", quiet), student]
+        case Phase.WAITING:
+            return [(figures, style), ("past the start of", quiet), student]
+        case Phase.OVER:
+            return [(figures, style), student, ("OVER TIME", style)]
+        case Phase.WRAP_UP:
+            return [(figures, style), ("left", role("text")), student, ("WRAP UP", style)]
+        case _:
+            return [(figures, style), ("left", quiet), student]
