@@ -167,7 +167,7 @@ class Pausing:
         falling, staying = self._ahead.lessons_in(new)
         how_many = counted(len(falling), "lesson") if falling else "No lesson"
         understood = f"No lessons for {self._whose(new, people, read.whom)}: {days}" + (
-            f", {new.reason}" if new.reason else ""
+            f". Reason: {new.reason}" if new.reason else ""
         )
         return Proposal(
             understood=f"{understood}. {how_many} fall{'' if len(falling) > 1 else 's'} in this break.",

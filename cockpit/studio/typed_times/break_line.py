@@ -1,8 +1,9 @@
 """A typed line that says when there are no lessons: "dec 21 to jan 3 holidays", "family okonjo dec 24".
 
-The line is read from left to right: whose days they are, which days, and why. A word belongs to the reason only if it
-means nothing else: a name of the studio, a number, a time, and a word that limits or joins is understood in its place, or
-the line is refused with that word named. All of it is common practice, no source.
+The line is read from left to right: whose days they are, which days, and why. A reason is made of words that are known
+to be one, or it has a mark that only says why: a colon, a dash, quotes, "because". Behind a mark too a name of the studio, a
+number, a time, and a word that limits or joins is none of it. Whatever else is left is named, and the line is refused: it
+may say whose lessons, or when, and would call off everybody's. All of it is common practice, no source.
 """
 
 import re
@@ -27,20 +28,27 @@ from cockpit.studio.typed_times.parts import (
     Named,
     Number,
     Part,
+    ReasonWord,
     TimeOfDay,
+    Unknown,
     Weekday,
     WeekOf,
 )
+from cockpit.studio.typed_times.reasons import long_reason_at, reason_at
 from cockpit.studio.typed_times.rules import DAY_RULES, WEEKDAY_WORDS
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
-from cockpit.studio.typed_times.words import Finder, WordRun, by_rules, claims_of, filler, month_alone
+from cockpit.studio.typed_times.words import Finder, Found, WordRun, by_rules, claims_of, filler, month_alone
 
-_EXAMPLE = '"dec 21 to jan 3 holidays", "dec 21 for 2 weeks", or "family okonjo dec 24"'
+_EXAMPLES = ('"dec 21 to jan 3 holidays"', '"dec 21 for 2 weeks"', '"family okonjo dec 24"')
+_EXAMPLE = f"{_EXAMPLES[0]}, {_EXAMPLES[1]}, or {_EXAMPLES[2]}"
 _NO_LESSONS = re.compile(
     r"(?:(?:there (?:is|are) )?no (?:more )?(?:music )?(?:lessons?|teaching|classes)(?: at all)?|"
     r"(?:(?:the )?studio (?:is )?|we(?:['’]re| are) )?closed|(?:i['’]m |i am |we['’]re |we are )?off|(?:a )?days? off|"
     r"(?:a )?break|(?:(?:the )?(?:whole|full|entire)|all) day|cancel(?:led|ed)?)(?=[ ,;.]|$)"
+)
+_BECAUSE = re.compile(
+    r"(?:because(?: of)?|due to|owing to|reason|wegen|weil|à cause d[eu]s?|parce que?|porque|debido a)(?=[ ,;]|$)"
 )
 _SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[.]?(?:[ ,;]|$))")
 _WEEKDAY = "|".join(sorted(WEEKDAY_WORDS, key=len, reverse=True))
@@ -52,7 +60,9 @@ _DASH = re.compile(
     re.IGNORECASE,
 )
 _DASHES = ("-", "–", "—")
-# Words of a reason that is set off: behind a free word ("trip to Rome", "ski week"), and beside one ("last day of term").
+_QUOTES = '"“”„«»'
+_UNQUOTED = re.compile(f"[{_QUOTES}]")
+# Words of a reason that has a mark: behind a free word ("trip to Rome", "ski week"), and beside one ("last day of term").
 _BEHIND = frozenset(["to", "and", "&", "week", "weeks", "weekend", "weekends"])
 _ORDINALS = frozenset(["last", "first", "second", "third"])
 _LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -91,10 +101,20 @@ def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLin
     Raises:
         BadInput: a word is not understood, or the line names no day, a time, or more than one family.
     """
-    finders = (people.find_long, filler(_NO_LESSONS), by_rules(DAY_RULES), people.find, filler(_SMALL))
+    finders = (
+        long_reason_at(lambda word: people.near(word) is not None),
+        people.find_long,
+        filler(_NO_LESSONS),
+        _because_at,
+        by_rules(DAY_RULES),
+        people.find,
+        filler(_SMALL),
+        reason_at,
+    )
     today = local_time(reference.now, reference.home_zone).date()
     days = Days(today=today, around=today, month_first=reference.month_first, can_be_past=True)
-    return _Reader(_DASH.sub(_apart, text), finders, people, days).read()
+    # Behind this, a semicolon is a colon: only that says why.
+    return _Reader(_DASH.sub(_apart, text.replace(";", ",")), finders, people, days).read()
 
 
 class _Reader:
@@ -169,6 +189,8 @@ class _Reader:
         """The parts of one day, or of a week, at this place."""
         found: list[Part] = []
         while isinstance(part := self._peek(), _DAY):
+            if _is_part_of_day(self._claims[self._at]):
+                raise self._refusal()
             self._at += 1
             if not isinstance(part, Number) or not found:
                 found += self._claims[self._at - 1].parts
@@ -247,34 +269,61 @@ class _Reader:
         return (max(first, min(days.today, last)) if is_week else first), last
 
     def _reason(self, whom: Sequence[Named], span: tuple[date, date]) -> str:
-        """The words that are left, if each is a word of a reason."""
+        """The words that are left, if they say why."""
         begins = self._at
-        while begins < len(self._claims) and (not self._claims[begins].parts or self._claims[begins].text in _DASHES):
+        while begins < len(self._claims) and (not self._claims[begins].parts or _is_mark(self._claims[begins])):
             begins += 1
+        if begins == len(self._claims):
+            return ""
         for number, claim in enumerate(self._claims[begins:], begins):
             if claim.parts and not self._is_of_reason(number, begins):
                 self._at = number
                 raise self._more(whom, span)
-        if begins == len(self._claims):
-            return ""
+        is_marked = self._is_marked(begins)
         while _SMALL.fullmatch(self._claims[begins - 1].text.casefold()):
             begins -= 1
-        return self._claims[begins].rest.strip(" ,;-–—")
+        reason = self._claims[begins].rest.replace(";", ":").strip(f" ,:.-–—{_QUOTES}")
+        if not is_marked:
+            self._check_known(self._claims[begins:], reason, whom, span)
+        return reason
+
+    def _check_known(
+        self, claims: Sequence[WordRun], reason: str, whom: Sequence[Named], span: tuple[date, date]
+    ) -> None:
+        """Refuses words without a mark that are not known to be a reason: they may say whose days they are, or when."""
+        words = [(claim, claim.parts[0]) for claim in claims if claim.parts]
+        weeks = {"week", "weeks", "weekend"} if span[0] != span[1] else set()
+        named = [
+            claim for claim, part in words if not isinstance(part, ReasonWord) and claim.text.casefold() not in weeks
+        ]
+        if not named and any(part.is_reason for _, part in words if isinstance(part, ReasonWord)):
+            return
+        odd = (named or [claim for claim, _ in words])[0].text.strip(_QUOTES)
+        family = next((family for each in whom for family in self._families_of(each)), None)
+        other = family or min(self._people.families.values(), key=lambda each: each.name.casefold(), default=None)
+        marked = f'{self._line(span, family)[:-1]}: {_UNQUOTED.sub("", reason)}"'
+        said = f'"{odd}" is not understood. If it is the reason'
+        if family is not None:
+            raise BadInput(f"{said}, type {marked}.")
+        is_one = f" For one family, type {self._line(span, other)}." if other is not None else ""
+        raise BadInput(f"{said} and everybody is off, type {marked}.{is_one}")
 
     def _is_of_reason(self, number: int, begins: int) -> bool:
-        """Whether a claim says why; one that could go on with the days does so only in a reason that is set off, by a free word."""
+        """Whether a claim can say why behind a mark; one that could go on with the days does so only by a free word."""
         if self._is_free(number):
             return True
         word = self._claims[number].text.casefold()
-        return self._is_set_off(begins) and (
-            (word in _BEHIND and number > begins and self._is_free(number - 1))
-            or (word in _ORDINALS and (number > begins or self._is_free(min(number + 1, len(self._claims) - 1))))
+        return (word in _BEHIND and number > begins and self._is_free(number - 1)) or (
+            word in _ORDINALS and (number > begins or self._is_free(min(number + 1, len(self._claims) - 1)))
         )
 
-    def _is_set_off(self, begins: int) -> bool:
-        """Whether a comma, a colon, or a dash stands between the days and the reason."""
+    def _is_marked(self, begins: int) -> bool:
+        """Whether a mark that only says why stands between the days and the reason, or the reason is in quotes."""
+        typed = self._claims[begins].rest
+        if typed[0] in _QUOTES and typed.rstrip(" .")[-1] in _QUOTES:
+            return True
         for claim in reversed(self._claims[:begins]):
-            if claim.text in _DASHES or claim.has_comma:
+            if _is_mark(claim) or claim.has_colon:
                 return True
             if claim.parts:
                 return False
@@ -285,16 +334,19 @@ class _Reader:
         claim = self._claims[number]
         if claim.is_unknown:
             return self._means_nothing(claim.text)
+        if claim.parts and isinstance(claim.parts[0], ReasonWord):
+            return True
         return not claim.parts and not _SMALL.fullmatch(claim.text.casefold())
 
     def _means_nothing(self, text: str) -> bool:
-        """Whether a word that means nothing here can be one of a reason: it has no digit, and is near no other meaning."""
+        """Whether a word that means nothing here can be one of a reason: it has letters and no digit, and is near no other meaning."""
         words = [word.casefold() for word in _LETTERS.findall(text)]
-        if words and words[0] != text.casefold():  # a word may hide behind a sign: "not" or half-day
-            claims = claims_of(" ".join(words), self._finders)
-            words = words if all(claim.is_unknown or not claim.parts for claim in claims) else []
+        if words and words[0] != text.casefold():  # a word may hide behind a sign: "not", half-day, a.m.
+            claims = [*claims_of(" ".join(words), self._finders), *claims_of("".join(words), self._finders)]
+            is_other = any(claim.parts and not isinstance(claim.parts[0], ReasonWord | Unknown) for claim in claims)
+            words = [] if is_other else words
         return (
-            bool(words)
+            len("".join(words)) > 1
             and not any(sign.isdigit() for sign in text)
             and not any(self._people.near(word) or _limit_near(word) or month_alone(word) for word in words)
         )
@@ -322,6 +374,12 @@ class _Reader:
     def _more(self, whom: Sequence[Named], span: tuple[date, date]) -> BadInput:
         """What is said of a claim behind the days that is no reason, with two lines that work where they can be told."""
         part = self._claims[self._at].parts[0]
+        if isinstance(part, Named) and not whom:
+            lines = [self._line(span, family) for family in self._families_of(part)]
+            return BadInput(
+                f'"{self._claims[self._at].text}" is not understood. A name stands right before or behind the days. '
+                f"Try {listed_or([*lines, self._line(span)])}."
+            )
         if isinstance(part, Link) and part.joint in {Joint.AND, Joint.EXCEPT}:
             here = self._at
             self._at += 1
@@ -387,22 +445,41 @@ class _Reader:
         if place >= len(self._claims):
             return BadInput(f"The line has no day. Try {_EXAMPLE}.")
         claim, part = self._claims[place], self._claims[place].parts[0]
-        if isinstance(part, TimeOfDay | DayPart):
+        if _is_part_of_day(claim):
             return BadInput(f'"{claim.text}" is not a whole day, but a break is whole days. Try {_EXAMPLE}.')
-        word = claim.text.casefold()
+        typed = claim.text.strip(_QUOTES) or claim.text
+        word = typed.casefold()
+        if isinstance(part, ReasonWord):
+            return BadInput(
+                f'"{typed}" is not read as a date. Type the days and then the reason, such as {_EXAMPLES[0]}.'
+            )
         if month_alone(word):
             return BadInput(f'"{word}" needs a day. Type both, such as "{word} 12".')
         near = self._people.near(word) or _limit_near(word)
         if claim.is_unknown and near is not None and near != word:
-            return BadInput(f'"{claim.text}" is not understood. Did you mean "{near}"? Try {_EXAMPLE}.')
+            return BadInput(f'"{typed}" is not understood. Did you mean "{near}"? Try {_EXAMPLE}.')
         behind = " A reason goes after the days." if claim.is_unknown and place == 0 else ""
         behind = " A break is whole days in a row." if isinstance(part, Link) else behind
-        return BadInput(f'"{claim.text}" is not understood.{behind} Try {_EXAMPLE}.')
+        return BadInput(f'"{typed}" is not understood.{behind} Try {_EXAMPLE}.')
 
 
 def _apart(dash: re.Match[str]) -> str:
     before: str = dash["before"] or ""
     return dash[0] if dash[0] == before else f"{before} - "
+
+
+def _because_at(said: str, place: int) -> Found:
+    match = _BECAUSE.match(said, place)
+    return ((ReasonWord(text=match[0], is_reason=False),), match.end()) if match is not None else None
+
+
+def _is_part_of_day(claim: WordRun) -> bool:
+    """Whether a claim says a time; "tomorrow morning" does so besides the day."""
+    return any(isinstance(part, TimeOfDay | DayPart) for part in claim.parts)
+
+
+def _is_mark(claim: WordRun) -> bool:
+    return claim.text in _DASHES or _BECAUSE.fullmatch(claim.text.casefold()) is not None
 
 
 def _with_dates(claims: Sequence[WordRun], *, month_first: bool) -> tuple[WordRun, ...]:

@@ -178,6 +178,14 @@ class Instrument:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ReasonWord:
+    """Words that say why there are no lessons; `is_reason` is false for those that only stand beside a reason."""
+
+    text: str
+    is_reason: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Unknown:
     """A word that means nothing to the reader."""
 
@@ -203,5 +211,6 @@ Part = (
     | Link
     | Named
     | Instrument
+    | ReasonWord
     | Unknown
 )

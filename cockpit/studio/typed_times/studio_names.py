@@ -10,8 +10,8 @@ from cockpit.studio.people.people import Family, FamilyId, Student
 from cockpit.studio.typed_times.parts import Joint, Link, Named, Part
 from cockpit.studio.typed_times.places import place_key, run_ends
 
-_FAMILY = re.compile(r"(?:the )?(?:family|fam[.]?)(?= )")
-_BEHIND = re.compile(r"(?:['’]s?)? family(?=[ ,;.]|$)")
+_FAMILY = re.compile(r"(?:the )?(?:famil(?:y|ies|ien?|ias?)|familles?|fam[.]?)(?= )")
+_BEHIND = re.compile(r"(?:['’]s?)? famil(?:y|ies)(?=[ ,;.]|$)")
 _THE = re.compile(r"the ")
 _EVERYBODY = re.compile(
     r"(?:(?:all|every)(?: of)?(?: the| my)? (?:students|families)|(?:the )?(?:whole|entire) studio|(?:the )?studio|"

@@ -13,6 +13,7 @@ from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
+from cockpit.studio.typed_times.reasons import is_feast
 from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, Rules
 
 Found = tuple[tuple[Part, ...], int] | None
@@ -50,7 +51,7 @@ _NO_CITY = frozenset(
 )
 _SHORTEST_CITY = 5
 _BRACKETS = str.maketrans("()", "  ")
-_COLON = re.compile(r":(?=\s|$)")
+_COLON = re.compile(r":(?=\s|$)|(?<=\s):(?=[^\W\d])")
 _CALL = re.compile(r"(?<=\w)!+(?=[\s,;.]|$)")
 _ISO_T = re.compile(r"(?<=-[0-9]{2})t(?=[0-9])", re.IGNORECASE)
 _WORD = re.compile(r"[^ ,;]+")
@@ -85,6 +86,11 @@ class WordRun:
     def has_comma(self) -> bool:
         """Whether a comma or a colon stands behind it."""
         return self.rest.removeprefix(self.text).lstrip().startswith((",", ";"))
+
+    @property
+    def has_colon(self) -> bool:
+        """Whether a colon or a semicolon stands behind it."""
+        return self.rest.removeprefix(self.text).lstrip().startswith(";")
 
     @property
     def is_unknown(self) -> bool:
@@ -217,6 +223,9 @@ def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadIn
     first = words[0]
     if month_alone(first):
         return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
+    feast = next((" ".join(words[:end]) for end in range(len(words), 0, -1) if is_feast(" ".join(words[:end]))), None)
+    if feast is not None:
+        return BadInput(f'"{feast}" is not read as a date. Type the date, such as "dec 24 4:30 pm".')
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
     if calendar and calendar[0] != first:
         return BadInput(f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?')

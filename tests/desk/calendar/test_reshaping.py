@@ -86,7 +86,7 @@ def test_a_change_stays_while_something_is_done_to_one_of_its_lessons(tmp_path, 
 @pytest.mark.parametrize(
     ("line", "days"),
     [
-        ("dec 21 to jan 3 holidays", "Mon, December 21, through Sun, January 3, 2027, holidays."),
+        ("dec 21 to jan 3 holidays", "Mon, December 21, through Sun, January 3, 2027. Reason: holidays."),
         ("3 sep", "Fri, September 3, 2027."),
         ("20 nov to 30 nov", "Fri, November 20, through Mon, November 30."),
         ("24 dec", "Thu, December 24."),

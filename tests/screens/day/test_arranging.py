@@ -175,7 +175,7 @@ def test_a_break_takes_its_days_out(tmp_path):
         await opened.press("b")
         await opened.paste("dec 21 to jan 3 holidays")
         assert understood(opened).startswith(
-            "No lessons for the whole studio: Mon, December 21, through Sun, January 3, 2027, holidays."
+            "No lessons for the whole studio: Mon, December 21, through Sun, January 3, 2027. Reason: holidays."
         )
         await opened.press("enter")
         assert on_day(opened, "2026-12-22") == {}

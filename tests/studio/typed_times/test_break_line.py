@@ -2,6 +2,7 @@
 
 import re
 import string
+import unicodedata
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -14,6 +15,7 @@ from cockpit.studio.clocks.words import near_days
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.typed_times.break_line import read_break
+from cockpit.studio.typed_times.reasons import is_reason
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import claims_of, moment_finders
@@ -46,7 +48,7 @@ def read(text: str):
         ("21 dec for 10 days skiing", date(2026, 12, 21), date(2026, 12, 30), "skiing"),
         ("tomorrow for a week, exams", date(2026, 12, 2), date(2026, 12, 8), "exams"),
         ("24 dec for one day", date(2026, 12, 24), date(2026, 12, 24), ""),
-        ("24 dec for Ilse's concert", date(2026, 12, 24), date(2026, 12, 24), "for Ilse's concert"),
+        ("24 dec for our concert", date(2026, 12, 24), date(2026, 12, 24), "for our concert"),
     ],
 )
 def test_days_and_a_reason_are_read(line, begins, ends, reason):
@@ -90,7 +92,15 @@ def test_a_line_that_may_mean_more_or_nothing_is_refused(line):
 
 
 def test_a_break_of_whole_days_says_so_where_a_time_is_named():
-    for line in ("24 dec until noon", "24 dec 12:00", "24 dec 2pm", "24 dec 2pm concert"):
+    for line in (
+        "24 dec until noon",
+        "24 dec 12:00",
+        "24 dec 2pm",
+        "24 dec 2pm concert",
+        "tomorrow morning",
+        "tonight",
+        "today to tomorrow afternoon",
+    ):
         with pytest.raises(BadInput, match="whole days"):
             read(line)
 
@@ -266,7 +276,7 @@ def test_what_one_break_cannot_say_is_refused_with_lines_that_work(line, lines):
         ("24 dec mornings", "mornings"),
         ("24 dec from noon", "from"), ("24 dec skiing, lessons online", "lessons"), ("24 dec !!!", "!!!"),
         ("24 dec only", "only"), ("24 dec afernoon", "afernoon"), ("24 dec recital tuseday", "tuseday"), ("dec 24 pm", "pm"),
-        ("24 dec skiing or not", "or"), ('24 dec "not" berg', '"not"'), ("24 dec half-day", "half-day"), ("24 dec post-lunch", "post-lunch"), ("24 dec visit by mary", "mary"), ("24 dec some", "some"), ("24 dec, fridays", "fridays"),
+        ("24 dec skiing or not", "or"), ('24 dec "not" berg', "not"), ("24 dec half-day", "half-day"), ("24 dec post-lunch", "post-lunch"), ("24 dec visit by mary", "mary"), ("24 dec some", "some"), ("24 dec, fridays", "fridays"),
     ],
 )  # fmt: skip
 def test_a_word_that_is_no_reason_is_named(line, word):
@@ -277,9 +287,9 @@ def test_a_word_that_is_no_reason_is_named(line, word):
     ("line", "reason"),
     [
         ("dec 24 — Winter Break", "Winter Break"), ("dec 24 - sick", "sick"), ("dec 24 snow day", "snow day"),
-        ("24 dec on holiday", "on holiday"), ("24 dec: skiing, at last!", "skiing, at last"), ("24 dec skiing, at last!", None), ("dec 24, trip to Rome", "trip to Rome"), ("dec 24: ski week", "ski week"),
-        ("dec 24 - trip to Rome", "trip to Rome"), ("dec 24, last day of term", "last day of term"), ("dec 24: wedding weekend", "wedding weekend"),
-        ("family berg dec 24: spring break week", "spring break week"), ("dec 24, mom and dad here", "mom and dad here"), ("24 dec no school", "no school"),
+        ("24 dec on holiday", "on holiday"), ("24 dec: skiing, at last!", "skiing, at last"), ("24 dec skiing, at last!", None), ("dec 24: trip to Rome", "trip to Rome"), ("dec 24: ski week", "ski week"),
+        ("dec 24 - trip to Rome", "trip to Rome"), ("dec 24: last day of term", "last day of term"), ("dec 24: wedding weekend", "wedding weekend"),
+        ("family berg dec 24: spring break week", "spring break week"), ("dec 24: mom and dad here", "mom and dad here"), ("24 dec no school", "no school"),
         ("24 dec half-term", "half-term"), ("24.12. Heiligabend", "Heiligabend"), ("dec 24 away, sorry", "away, sorry"),
         ("24 dec closed for repairs", "for repairs"), ("dec 24 Piano Teachers' Conference", "Piano Teachers' Conference"),
     ],
@@ -287,6 +297,119 @@ def test_a_word_that_is_no_reason_is_named(line, word):
 def test_a_reason_is_kept_as_it_was_typed(line, reason):
     if reason is None:
         assert '"last" is not understood' in refusal(line)
+    else:
+        assert read_in_studio(line).reason == reason
+
+
+LIMITS = """
+    clarinets; teens; adults; beginners; the younger ones; my group; bar none; forenoon; indefinitely; ff; alternate; if snow;
+    maybe; optional; tbc; with the Lindqvists; piano; school; student sick; seniors excursion; holidays tbc; maybe holidays;
+    for beginners; for the adults, holidays; (teens); , teens; , only teens; (only teens); teens because of snow; teens, sick;
+    online; in person; duo; provisionally; shortened; family; Zimmermann; adults: sick; "teens" sick; my
+"""
+
+
+@pytest.mark.parametrize("rest", [each.strip() for each in LIMITS.split(";")])
+@pytest.mark.parametrize("days", ["24 dec", "dec 21 to jan 3", "family berg dec 24"])
+def test_words_that_are_not_known_as_a_reason_are_refused_with_lines_that_work(days, rest):
+    said = refusal(f"{days} {rest}")
+    named = re.match('"([^"]+)" is not understood', said)
+    assert named is not None
+    assert named[1] in rest
+    for line in re.findall('type "([^"]+)"', said):
+        assert read_in_studio(line).reason in rest.replace('"', "")
+
+
+def test_the_lines_that_work_are_for_everybody_with_a_reason_and_for_one_family():
+    said = refusal("24 dec clarinets workshop")
+    assert said == (
+        '"clarinets" is not understood. If it is the reason and everybody is off, type "dec 24: clarinets workshop". '
+        'For one family, type "family berg dec 24".'
+    )
+    assert read_in_studio("dec 24: clarinets workshop").reason == "clarinets workshop"
+    assert refusal("okonjo 24 dec clarinets").endswith('If it is the reason, type "family okonjo dec 24: clarinets".')
+
+
+@pytest.mark.parametrize(
+    ("rest", "word"),
+    [
+        (": not the teens", "not"), (": all but teens", "all"), (": a.m.", "a.m."), (": p. m.", "p."), (' "only Berg"', "only"),
+        (" - only Berg", "only"), (": trip, Berg stays", "Berg"), (" because of Berg", "Berg"), (": half of us", "half"),
+        (" because mornings", "mornings"), (": from noon", "from"),
+    ],
+)  # fmt: skip
+def test_a_mark_lets_no_limit_through(rest, word):
+    assert refusal(f"24 dec{rest}").startswith(f'"{word}" is not ')
+
+
+def test_only_before_a_name_is_read_behind_a_mark_too():
+    assert read_in_studio("24 dec: only Berg").whom == "Berg"
+
+
+@pytest.mark.parametrize("rest", ["sick Berg", "bar Berg", "concert of Otto", "with the Okonjos"])
+def test_a_name_behind_other_words_is_refused_with_the_line_for_its_family(rest):
+    said = refusal(f"24 dec {rest}")
+    assert "A name stands right before or behind the days." in said
+    works = re.findall('"([^"]+)"', said)[1:]
+    assert [read_in_studio(line).whom.casefold() in rest.casefold() + " berg" for line in works] == [True, True]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "24 dec families Berg and Okonjo", "families berg & okonjo 24 dec", "24 dec the Berg and Okonjo families",
+        "24 dec, Familien Berg und Okonjo", "24 dec for the families Berg, Okonjo",
+    ],
+)  # fmt: skip
+def test_a_list_of_families_is_refused_with_a_line_for_each(line):
+    assert refusal(line).endswith(
+        'are not one family. Type each by itself: "family berg dec 24" or "family okonjo dec 24".'
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("christmas", "christmas"), ("christmas to jan 3", "christmas"), ("dec 20 to easter", "easter"),
+        ("family berg christmas", "christmas"), ("holidays dec 21 to jan 3", "holidays"), ("holidays", "holidays"), ("holidays 21 dec to 3 jan", "holidays"), ("family vacation dec 24", "family vacation"),
+        ("easter monday", "easter monday"), ("new year", "new year"), ("thanksgiving week", "thanksgiving"),
+    ],
+)  # fmt: skip
+def test_a_feast_is_no_date_and_the_sentence_has_a_line_with_dates(line, word):
+    said = refusal(line)
+    assert said == (
+        f'"{word}" is not read as a date. Type the days and then the reason, such as "dec 21 to jan 3 holidays".'
+    )
+
+
+EVERYDAY = """
+    sick; I'm sick; flu; vacation; ski trip; my sister's wedding; dentist; doctor's appointment; school holidays; half term;
+    spring break; New Year's Eve; new year; Christmas; Good Friday; Easter Monday; MLK day; choir rehearsal; jury duty;
+    moving house; car repairs; power outage; snow day; snow days; funeral; visiting my parents; family emergency; family vacation;
+    bank holiday; away; out of town; personal day; for surgery; daughter's graduation; student recital; masterclass; work;
+    end of year concert; (dentist); Weihnachtsferien; krank; Fortbildung; Orchesterprobe; Zahnarzttermin; Prüfungen;
+    Geburtstag meiner Mutter; vacances; malade; Noël; congés; enfermo; viaje; Semana Santa; Navidad
+"""
+
+
+@pytest.mark.parametrize("reason", [each.strip() for each in EVERYDAY.split(";")])
+def test_everyday_reasons_need_no_mark(reason):
+    found = read_in_studio(f"20 jan {reason}")
+    assert (found.whom, found.from_on, found.reason) == ("", date(2027, 1, 20), reason.strip("()"))
+
+
+@pytest.mark.parametrize(
+    ("line", "reason"),
+    [
+        ("24 dec because of snow", "snow"), ("24 dec due to my move", "my move"), ("24 dec wegen Sturm", "Sturm"),
+        ('24 dec "gone fishing"', "gone fishing"), ("24 dec „Rüsttag“", "Rüsttag"), ("24 dec :trip to Rome", "trip to Rome"),
+        ("dec 14 to 18 exam week", "exam week"), ("dec 21 to 27: Rome: with the choir", "Rome: with the choir"),
+        ("24 dec for us: clarinets", None), ("24 dec; teens", None), ("24 dec exam week", None),
+    ],
+)  # fmt: skip
+def test_a_mark_says_that_other_words_are_the_reason(line, reason):
+    if reason is None:
+        assert refusal(line)
     else:
         assert read_in_studio(line).reason == reason
 
@@ -368,6 +491,30 @@ def test_of_a_break_no_word_is_lost_and_none_becomes_a_reason_in_silence(line):
     assert not any(sign.isdigit() for sign in found.reason)
     if found.family_id is None:
         assert not {"okonjo", "berg", "ilse", "otto", "mary", "brandvold", "only"}.intersection(line.split())
+
+
+DAYS = st.sampled_from(["24 dec", "dec 21 to jan 3", "12/24", "next week", "family okonjo 24 dec"])
+ANY_WORD = st.text(st.characters(categories=["Ll", "Lu"], max_codepoint=0x17F), min_size=1, max_size=9)
+NO_REASONS = frozenset(["adults", "teens", "if", "maybe", "tbc"])
+KNOWN = frozenset(["sick", "my", "concert", "trip", "away", "for", "the", "berg", "only", "no", "school", "piano"])
+SOME_WORDS = st.sampled_from(sorted(NO_REASONS | KNOWN))
+
+
+@given(DAYS, st.sampled_from(["", ":", ","]), st.lists(SOME_WORDS | ANY_WORD, max_size=4))
+def test_every_word_behind_the_days_is_in_what_is_understood_or_the_refusal_names_one_of_the_line(days, mark, words):
+    words = unicodedata.normalize("NFKC", " ".join(words)).split()
+    line = f"{days}{mark} {' '.join(words)}"
+    try:
+        found = read_in_studio(line)
+    except BadInput as refused:
+        named = re.findall('"([^"]+)"', str(refused))
+        assert named
+        assert named[0].casefold() in line.casefold()
+        return
+    understood = f"no {found.whom} {found.reason} only family for the".casefold()
+    assert all(word.casefold() in understood for word in words)
+    assert mark == ":" or not NO_REASONS.intersection(map(str.casefold, words))
+    assert mark == ":" or KNOWN.issuperset(words) or any(map(is_reason, words))
 
 
 @given(LINES, WORDS.filter(lambda word: word not in SAYS_NOTHING | MAY_BE_SAID_TWICE), st.integers(0, 7))

@@ -309,7 +309,8 @@ def test_the_note_on_a_clock_change_says_what_is_taken() -> None:
     [
         ("", "no day or time yet"), ("  ,. ", "no day or time yet"), ("on the", "no day or time yet"),
         ("25:00", '"25:00" is not a time of day'), ("16:30 pm", '"16:30 pm" is not a time of day'), ("4:75", '"4:75" is not a time'),
-        ("christmas 5pm", '"christmas" is not understood'), ("thu easter 5pm", '"easter" is not understood'),
+        ("christmas 5pm", '"christmas" is not read as a date. Type the date, such as "dec 24 4:30 pm".'),
+        ("thu easter 5pm", '"easter" is not read as a date'), ("thanksgiving", '"thanksgiving" is not read as a date'),
         ("0 pm", '"0 pm" is not a time'), ("feb 30", "February has no day 30"), ("29 feb 2027", "February 2027 has no day 29"),
         ("feb 29", "is in 2028"), ("13/40", "There is no month 13"), ("31.4. 5pm", "April has no day 31"),
         ("2026-13-01", "There is no month 13"), ("the 32nd", "No month has a day 32"), ("12/0", "December has no day 0"),
