@@ -226,6 +226,11 @@ class Trials:
         lesson = self._lines.new_lesson(Kind.TRIAL, like, read.when)
         booking = ScheduledLesson(lesson=lesson, student=student, family=family)
         title = f"Trial lesson for {student.name}" + (f", {read.instrument}" if read.instrument else "")
-        title += "" if read.student is not None else f" (new student, family {family.name})"
+        if read.student is None:
+            told = ["new student"]
+            # A word that is no name would be the last one; the new family is called as the student is.
+            told += [f"last name {read.last_name}"] if read.last_name else []
+            told += [f"family {family.name}"] if read.family is not None or not read.last_name else []
+            title += f" ({', '.join(told)})"
         proposal = self._lines.proposal(booking, read.when, title, (*added(*new), *added(lesson)))
         return replace(proposal, troubles=(*read.asks, *proposal.troubles))

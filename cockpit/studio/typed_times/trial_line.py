@@ -2,7 +2,9 @@
 
 Who it is stands in one run of words that mean nothing else, before the moment, behind it or in it; a place or a family is
 one only after the time, so that Jack London and Otto Berg keep their names. What is no name is understood, as an
-instrument is, or the line is refused with that word named. All of it is common practice, no source.
+instrument is, or the line is refused with that word named. No list says which words are names, so the last name is told
+apart before anything is done, and a word that does not look like the first one, or is near a day, is asked about. All of
+it is common practice, no source.
 """
 
 import re
@@ -10,7 +12,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, islice
 
-from cockpit.studio.clocks.words import listed
+from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.words import MONTHS, listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, Student, name_key
@@ -58,29 +61,63 @@ _INSTRUMENTS = (
 )  # fmt: skip
 # A girl may be called Viola, and a family Horn.
 _OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
+# Before a name, they say that it is a grown-up's; behind one, "Sr" is a part of it.
+_TITLES = frozenset(
+    """
+    mr mrs ms mx miss dr prof professor sir madam herr frau hr fr mme mlle monsieur madame mademoiselle sr sra srta señor señora
+    señorita senor senora senorita
+    """.split()  # noqa: SIM905 a list would have a line for each word
+)
 # Words of a line about somebody that are no one's name.
 _NO_NAMES = frozenset(
     """
-    a ab about adult advanced after afternoon afternoons age aged all also am an and approx are around asap at before
-    beginner bis biweekly both brother but by call called can cancel canceled cancelled child class come comes could dad
-    daughter day days delete each early eight either eleven email evening evenings every except father first five for
-    fortnight fortnightly four free friend from grade half has have he hello her hey hi his home hour hours if in instead
-    intro is just kid last late lesson lessons level likes maybe midday midnight min mins minute minutes mom month months
-    morning mornings mother mum my never new next night nights nine no noon not of old on one online only or parent past
-    per perhaps phone please pls plus pm probably quarter referred remove reschedule seven she sibling sister six skip
-    some son student tbc tbd teacher tel ten tentative text the their then they three through til till tmrw to today
-    tomorrow tonight trial try twelve twins two uhr um undo unless until via wanted wants was week weekend weekends weekly
-    weeks who will with without would year years yesterday yo you your yr yrs zoom
+    a ab about adult advanced after afternoon afternoons again age aged all also am an and approx are around asap at aunt
+    auntie before beginner bis biweekly both brother but by call called can cancel canceled cancelled child children class
+    come comes could dad daddy daughter day days delete each early eight either eleven email enquiry evening evenings
+    every except father first five for former fortnight fortnightly four free friend from grade granddaughter grandfather
+    grandma grandmother grandpa grandson granny guardian half has have he hello her hey hi his home hour hours husband if
+    in inquiry instead interested intro is just kid kids last late lesson lessons level likes maybe midday midnight min
+    mins minute minutes mom mommy month months morning mornings mother mum mummy my neighbor neighbour nephew never new
+    next niece night nights nine no noon not of old oma on one online only opa or paid parent parents past per perhaps
+    phone please pls plus pm probably quarter referral referred remove reschedule returning returns seven she sibling
+    siblings sister six skip some son student students tbc tbd teacher tel ten tentative text the their then they three
+    through til till tmrw to today tomorrow tonight trial try twelve twins two uhr um uncle undo unless unpaid until via
+    video waiting waitlist waitlisted wanted wants was week weekend weekends weekly weeks who wife will with without would
+    year years yesterday yo you your yr yrs zoom
     """.split()  # noqa: SIM905 a list would have a line for each word
 )
 # Words of the calendar that people are called, too.
-_GIVEN = frozenset(["april", "may", "june", "august", "jan", "wednesday", "sun", "su", "mo", "di", "mi", "do", "so"])
+_GIVEN = frozenset(
+    [
+        "april",
+        "may",
+        "mai",
+        "june",
+        "juli",
+        "august",
+        "marc",
+        "jan",
+        "frida",
+        "wednesday",
+        "sun",
+        "su",
+        "mo",
+        "di",
+        "mi",
+        "do",
+        "so",
+    ]
+)
 _CALENDAR = frozenset((*MONTH_WORDS, *WEEKDAY_WORDS)) - _GIVEN
+_CALENDAR_NAMES = tuple(word.casefold() for word in (*WEEKDAYS, *MONTHS))
+_SUFFIXES = frozenset(["jr", "sr", "ii", "iii"])
 _OWN = re.compile(r"['’]s$", re.IGNORECASE)
 _MOST_WORDS = 5
 _MOST_ASKED = 3
 _SHORTEST_SHARED = 3
 _SHORTEST_NEAR = 7
+_SHORTEST_ASKED = 5
+_LONGEST_CODE = 3
 _DAYS = (Dated, Slashed, FromToday, Weekday)
 
 
@@ -98,6 +135,15 @@ class TrialLine:
     family: Family | None = None
     instrument: str | None = None
     asks: tuple[str, ...] = ()
+
+    @property
+    def last_name(self) -> str:
+        """The last word of the name, with the small ones before it: de la Cruz; empty where the name is one word."""
+        words = self.name.split()
+        begins = len(words) - 1
+        while begins > 1 and (words[begins - 1].islower() or words[begins].casefold().strip(".") in _SUFFIXES):
+            begins -= 1
+        return " ".join(words[begins:]) if begins > 0 else ""
 
 
 def read_trial(text: str, names: StudioNames, reference: Reference) -> TrialLine:
@@ -174,8 +220,11 @@ class _Reader:
             days = [run for run in own if not run.is_unknown]
             # Sun Li may come on a Thursday, but "thu nora 4pm" is nobody called Thu, and "may 21" is a day.
             is_name = len(days) < len(own) and all(run.text.casefold() in _GIVEN for run in days)
-            is_name &= not any(map(_is_of_calendar, words[:count]))
-            is_name &= not (month_alone(words[count - 1].casefold()) and isinstance(_parts(others)[0], Number))
+            is_name &= not any(map(_is_of_calendar, words[:1]))
+            is_name &= not any(_is_of_calendar(word) and not _is_month_name(word) for word in words[1:count])
+            is_name &= not (
+                month_alone(words[count - 1].casefold()) and isinstance(next(iter(_parts(others)), None), Number)
+            )
             has_day = any(isinstance(part, _DAYS) for part in _parts(others))
             has_time = any(isinstance(part, TimeOfDay | Number) for part in _parts(others))
             if is_name and (has_day or not days) and has_time and not any(run.is_unknown for run in others):
@@ -210,16 +259,21 @@ class _Reader:
     def _trial(self, name: str, runs: Sequence[WordRun]) -> TrialLine:
         name = _OWN.sub("", name)
         _check_name(name)
-        rest = " ".join(run.text for run in runs)
+        rest = " ".join(run.text for run in runs if run.parts)
         instruments = list(dict.fromkeys(part.text for part in _parts(runs) if isinstance(part, Instrument)))
         if len(instruments) > 1:
             raise BadInput(f"The line has two instruments: {listed(instruments)}. Keep one.")
         _check_last_word(name, rest)
+        self._check_title(name, rest)
         named = [family for part in _parts(runs) if isinstance(part, Named) for family in part.families]
         moment = [part for part in _parts(runs) if not isinstance(part, Named | Instrument)]
         when = when_of(moment, self._reference)
         if not any(isinstance(part, _DAYS) for part in moment):
             # A day that is spelled otherwise would be a word of the name.
+            for word in name.split():
+                near = _near_calendar(word)
+                if near is not None:
+                    raise BadInput(f'"{word}" is not understood. Did you mean "{near}"?')
             raise BadInput(f'The line has no day. Type "{name} today {rest}", or another day.')
         if len({family.id for family in named}) > 1:
             raise BadInput(f"The line has two families: {listed([family.name for family in named])}. Keep one.")
@@ -233,6 +287,17 @@ class _Reader:
             instrument=instruments[0] if instruments else None,
             asks=self._asks(name, student, family, rest),
         )
+
+    def _check_title(self, name: str, rest: str) -> None:
+        """Refuses a grown-up's title; who is meant may be of a family of the studio, or new."""
+        title, *others = name.split()
+        if title.casefold().strip(".") not in _TITLES:
+            return
+        key = place_key(" ".join(others))
+        family = next(
+            (f", family {each.name}" for each in self._names.families.values() if place_key(each.name) == key), ""
+        )
+        raise BadInput(f'"{title}" is a title. Type the student\'s own name, such as "nora{family} {rest}".')
 
     def _known(self, name: str, named: Sequence[Family], rest: str) -> Student | None:
         """The student of the studio who is called so."""
@@ -257,6 +322,10 @@ class _Reader:
                 f"{student.name} of the {family.name} family is already your student, and this trial is for {student.name}. "
                 "For somebody new, add a last name.",
             )
+        doubts = (
+            f'"{word}" is read as part of the name{f", not as {near.capitalize()}" if near else ""}. If it is not, take it out.'
+            for word, near in _doubtful(name)
+        )
         words, full = place_key(name).split(), _with_capitals(name)
         first = full.split()[0]
         families = (
@@ -271,7 +340,7 @@ class _Reader:
             for each, whose in ((each, self._names.families[each.family_id]) for each in self._names.students)
             if family in {None, whose} and _share(words, place_key(each.name).split())
         )
-        return tuple(islice(chain(families, students), _MOST_ASKED))
+        return tuple(islice(chain(doubts, families, students), _MOST_ASKED))
 
 
 def _instrument(said: str, place: int, also: tuple[str, ...]) -> Found:
@@ -286,12 +355,12 @@ def _parts(runs: Iterable[WordRun]) -> list[Part]:
 def _check_name(name: str) -> None:
     """Refuses what is no name: a number, an address, a word of another kind."""
     words = name.split()
-    for before, typed in zip(("", *words), words, strict=False):
+    for number, (before, typed) in enumerate(zip(("", *words), words, strict=False)):
         word = typed.strip(",;()")
         if (
             before.endswith((",", ";"))
             or not _NAME.fullmatch(word)
-            or _is_of_calendar(word)
+            or (_is_of_calendar(word) and not (number and _is_month_name(word)))
             or word.casefold().strip(".") in _NO_NAMES
         ):
             raise BadInput(
@@ -299,6 +368,33 @@ def _check_name(name: str) -> None:
             )
     if len(words) > _MOST_WORDS:
         raise BadInput(f'"{name}" is long for a name. Type a name and a time, {_EXAMPLE}.')
+
+
+def _doubtful(name: str) -> Iterator[tuple[str, str | None]]:
+    """The words behind the first one that may be no name: written in another way than it, or near a day, which is told."""
+    first, *others = name.split()
+    for number, word in enumerate(others, 1):
+        near = _near_calendar(word)
+        is_small = word.islower() and not first.islower() and not any(map(_begins_large, others[number:]))
+        is_code = word.isupper() and not first.isupper() and word.isalpha() and 1 < len(word) <= _LONGEST_CODE
+        if near is not None or is_small or is_code:
+            yield word, near
+
+
+def _begins_large(word: str) -> bool:
+    return word[0].isupper()
+
+
+def _near_calendar(word: str) -> str | None:
+    """The weekday or month that a word is, or is one edit away from, where that could be a person's name."""
+    if len(word) < _SHORTEST_ASKED or word.casefold() in _GIVEN:
+        return None
+    return next((each for each in _CALENDAR_NAMES if is_near(word, each)), None)
+
+
+def _is_month_name(word: str) -> bool:
+    """Whether a word is a month in full with a capital: behind a first name it may be a last one, such as March."""
+    return _begins_large(word) and word.casefold() in _CALENDAR_NAMES
 
 
 def _is_of_calendar(word: str) -> bool:

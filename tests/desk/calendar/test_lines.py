@@ -56,13 +56,25 @@ def test_a_trial_for_nobody_is_no_trial_for_somebody_called_thursday(tmp_path, l
 
 @pytest.mark.parametrize(
     ("line", "name"),
-    [("sydney thu 4pm", "Sydney"), ("sun li thu 4pm", "Sun Li"), ("may 3 dec 4pm", "May"), ("ilse thu 4pm", "Ilse")],
-)
-def test_somebody_may_be_called_like_a_city_or_a_month(tmp_path, line, name):
+    [
+        ("sydney thu 4pm", "Sydney (new student, family Sydney)"), ("sun li thu 4pm", "Sun Li (new student, last name Li)"),
+        ("may 3 dec 4pm", "May (new student, family May)"), ("ilse thu 4pm", "Ilse"),
+        ("otto waiting-list thu 4pm", "Otto Waiting-List (new student, last name Waiting-List)"),
+        ("nora bell, family brandvold thu 4pm", "Nora Bell (new student, last name Bell, family Brandvold)"),
+    ],
+)  # fmt: skip
+def test_somebody_may_be_called_like_a_city_or_a_month_and_the_last_name_is_told(tmp_path, line, name):
     with arranged_studio(tmp_path) as arranged:
         proposal = arranged.proposed(Purpose.TRIAL, "2026-12-01", "Ilse", line)
-        new = "" if name == "Ilse" else f" (new student, family {name})"
-        assert proposal.understood.startswith(f"Trial lesson for {name}{new}, ")
+        assert proposal.understood.startswith(f"Trial lesson for {name}, ")
+
+
+@pytest.mark.parametrize("purpose", [Purpose.TRIAL, Purpose.EXTRA, Purpose.MOVE])
+def test_the_hour_of_a_number_behind_a_date_is_told(tmp_path, purpose):
+    with arranged_studio(tmp_path) as arranged:
+        who = "otto " if purpose is Purpose.TRIAL else ""
+        proposal = arranged.proposed(purpose, "2026-12-01", "Ilse", f"{who}12/3 16")
+        assert "Thu, December 3, 4:00 pm" in proposal.understood
 
 
 @pytest.mark.parametrize(

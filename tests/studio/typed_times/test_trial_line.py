@@ -126,11 +126,87 @@ def test_what_is_no_name_is_named_and_never_a_surname(line, word):
     [
         "Dec 21 - Jan 3", "Thu 4pm for Nov 24", "Dec 21, 23", "mar 3 thu 4pm", "sun thu 4pm", "thu 4pm Paris, Texas", "dec thu 4pm", "tue nora thu 4pm",
         "nora thu 4pm?", "thu 4pm nora?", "may 21 - jan 3", "Dez 21 17 Uhr", "Di thu 4pm", "december 4pm thu", "noon thu 4pm", "thu 4pm Dezember",
-        "thu 4pm seven", "Thu 4pm for Fri 5pm", "Dienstag Do 17 Uhr",
+        "thu 4pm seven", "Thu 4pm for Fri 5pm", "may ,", "nora may for", "Dienstag Do 17 Uhr",
     ],
 )  # fmt: skip
 def test_a_month_a_weekday_and_a_clock_word_are_nobody(line):
     assert refusal(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "last"),
+    [
+        ("Otto Facetime thu 4pm", "Facetime"), ("otto facetime thu 4pm", "Facetime"), ("Otto London UK thu 4pm", "UK"), ("Otto thu 4pm", ""),
+        ("Ana María de la Cruz thu 4pm", "de la Cruz"), ("Mary Ann Stone thu 4pm", "Stone"), ("Ludwig van Beek thu 4pm", "van Beek"),
+        ("Sam Stone Jr. thu 4pm", "Stone Jr."), ("van Beek thu 4pm", "Beek"),
+    ],
+)  # fmt: skip
+def test_the_last_name_is_told_apart(line, last):
+    assert read(line).last_name == last
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("Otto facetime thu 4pm", "facetime"), ("Otto prospective thu 4pm", "prospective"), ("Tim mayer thu 4pm", "mayer"), ("Otto Stone new-ish thu 4pm", "new-ish"),
+        ("Otto London UK thu 4pm", "UK"), ("Otto TX thu 4pm", "TX"), ("thu 4pm for Otto zzyzx", "zzyzx"),
+        ("Otto mnoday thu 4pm", "mnoday"), ("otto mnoday thu 4pm", "mnoday"), ("Otto Tuseday thu 4pm", "Tuseday"), ("Otto Marsh thu 4pm", "Marsh"),
+        ("Otto March thu 4pm", "March"), ("thu 4pm for Otto March", "March"), ("Nora December dec 3 4pm", "December"),
+    ],
+)  # fmt: skip
+def test_a_word_that_may_be_no_name_is_asked_about(line, word):
+    try:
+        asks = read(line).asks
+    except BadInput as refused:
+        asks = (str(refused),)
+    assert asks[0].startswith((f'"{word}" is read as part of the name', f'"{word}" is not part of a name.'))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "tim mayer thu 4pm", "Tim Mayer thu 4pm", "TIM MAYER thu 4pm", "Tim Mayer-Stone thu 4pm", "JP Morris thu 4pm", "Otto B thu 4pm",
+        "Otto B. Stone thu 4pm", "Ana María de la Cruz thu 4pm", "Ludwig van Beek thu 4pm", "Jean DUPONT thu 4pm", "Tim O'Hara thu 4pm",
+        "Mai Linh thu 4pm", "Marc Stone thu 4pm", "Tina Frida Stone thu 4pm", "Juli Stone thu 4pm", "June Stone thu 4pm", "April May thu 4pm",
+    ],
+)  # fmt: skip
+def test_an_everyday_name_is_not_asked_about(line):
+    assert read(line).asks == ()
+
+
+def test_a_month_is_a_last_name_where_the_day_stands_elsewhere():
+    found = read("Otto March thu 4pm")
+    assert (found.name, found.asks) == (
+        "Otto March",
+        ('"March" is read as part of the name, not as March. If it is not, take it out.',),
+    )
+    assert read("Otto March 3 4pm").name == "Otto"
+    assert '"march" is not part of a name' in refusal("Otto march thu 4pm")
+    assert '"March" is not part of a name' in refusal("March thu 4pm")
+
+
+@pytest.mark.parametrize(
+    ("line", "word", "meant"),
+    [
+        ("Otto mnoday 4pm", "mnoday", "monday"), ("otto firday 4pm", "firday", "friday"), ("Otto Stone sundya 4pm", "sundya", "sunday"),
+        ("otto wensday 4pm", "wensday", None),
+    ],
+)  # fmt: skip
+def test_a_day_that_is_misspelled_is_not_added_to_the_name(line, word, meant):
+    said = refusal(line)
+    assert f'"{word}" is not understood. Did you mean "{meant}"?' in said if meant else "The line has no day." in said
+
+
+@pytest.mark.parametrize(
+    ("line", "title", "works"),
+    [
+        ("Mrs Berg thu 4pm", "Mrs", "nora, family Berg thu 4pm"), ("Dr. Stone thu 4pm", "Dr.", "nora thu 4pm"),
+        ("trial for Frau Berg fri 5pm cello", "Frau", "nora, family Berg fri 5pm cello"), ("thu 4pm for Mr Stone", "Mr", "nora thu 4pm"),
+    ],
+)  # fmt: skip
+def test_a_title_is_nobodys_first_name(line, title, works):
+    assert f'"{title}" is a title.' in refusal(line)
+    assert refusal(line).endswith(f'such as "{works}".')
 
 
 def test_a_student_of_the_studio_is_asked_about_and_never_doubled():
