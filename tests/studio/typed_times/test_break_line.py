@@ -15,7 +15,8 @@ from cockpit.studio.clocks.words import near_days
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.typed_times.break_line import read_break
-from cockpit.studio.typed_times.reasons import is_reason
+from cockpit.studio.typed_times.places import place_key
+from cockpit.studio.typed_times.reasons import _BESIDE, _FEASTS, _OTHERS, is_reason
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import claims_of, moment_finders
@@ -305,7 +306,7 @@ LIMITS = """
     clarinets; teens; adults; beginners; the younger ones; my group; bar none; forenoon; indefinitely; ff; alternate; if snow;
     maybe; optional; tbc; with the Lindqvists; piano; school; student sick; seniors excursion; holidays tbc; maybe holidays;
     for beginners; for the adults, holidays; (teens); , teens; , only teens; (only teens); teens because of snow; teens, sick;
-    online; in person; duo; provisionally; shortened; family; Zimmermann; adults: sick; "teens" sick; my
+    online; in person; duo; adults fest; Erwachsene Konzert; choir; piano sick; his holidays; matin; por la tarde; Erwachsene; boys; =adults; #adults; provisionally; shortened; family; Zimmermann; adults: sick; "teens" sick; my
 """
 
 
@@ -386,7 +387,7 @@ EVERYDAY = """
     sick; I'm sick; flu; vacation; ski trip; my sister's wedding; dentist; doctor's appointment; school holidays; half term;
     spring break; New Year's Eve; new year; Christmas; Good Friday; Easter Monday; MLK day; choir rehearsal; jury duty;
     moving house; car repairs; power outage; snow day; snow days; funeral; visiting my parents; family emergency; family vacation;
-    bank holiday; away; out of town; personal day; for surgery; daughter's graduation; student recital; masterclass; work;
+    bank holiday; bank holiday Monday; piano exams; piano teachers' conference; away; out of town; personal day; for surgery; daughter's graduation; student recital; masterclass; work;
     end of year concert; (dentist); Weihnachtsferien; krank; Fortbildung; Orchesterprobe; Zahnarzttermin; Prüfungen;
     Geburtstag meiner Mutter; vacances; malade; Noël; congés; enfermo; viaje; Semana Santa; Navidad
 """
@@ -396,6 +397,12 @@ EVERYDAY = """
 def test_everyday_reasons_need_no_mark(reason):
     found = read_in_studio(f"20 jan {reason}")
     assert (found.whom, found.from_on, found.reason) == ("", date(2027, 1, 20), reason.strip("()"))
+
+
+def test_the_tables_of_reasons_are_written_as_words_are_compared():
+    for table in (_FEASTS, _OTHERS, _BESIDE):
+        assert [word for word in table if not word or place_key(word) != word] == []
+    assert not _BESIDE & (_FEASTS | _OTHERS)
 
 
 @pytest.mark.parametrize(
