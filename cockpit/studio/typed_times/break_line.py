@@ -69,6 +69,14 @@ _LETTERS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _ONE_DAY = timedelta(days=1)
 _YEARS = range(2000, 2100)
 _DAY = (Dated, FromToday, Weekday, Number, WeekOf)
+# Doubts, conditions, and parts of a day, which are no reason behind a mark either.
+_NEVER = frozenset(
+    """
+    if unless when whenever maybe perhaps possibly probably provisionally tentative tentatively optional optionally tbc tbd
+    unconfirmed unsure undecided forenoon midmorning midafternoon falls wenn eventuell vielleicht wahrscheinlich morgens
+    mittags peut-être probablement si matin matinée soir soirée après-midi quizá quizás mañana tarde noche
+    """.split()  # noqa: SIM905 a list would have a line for each word
+)
 # Words that a misspelled one is not a reason for.
 _LIMITS = (
     *(name.casefold() for name in (*WEEKDAYS, *MONTHS)),
@@ -348,7 +356,10 @@ class _Reader:
         return (
             len("".join(words)) > 1
             and not any(sign.isdigit() for sign in text)
-            and not any(self._people.near(word) or _limit_near(word) or month_alone(word) for word in words)
+            and text.casefold() not in _NEVER
+            and not any(
+                word in _NEVER or self._people.near(word) or _limit_near(word) or month_alone(word) for word in words
+            )
         )
 
     def _family(self, whom: Sequence[Named], span: tuple[date, date]) -> tuple[Family | None, str]:

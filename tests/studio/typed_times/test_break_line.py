@@ -336,7 +336,8 @@ def test_the_lines_that_work_are_for_everybody_with_a_reason_and_for_one_family(
     [
         (": not the teens", "not"), (": all but teens", "all"), (": a.m.", "a.m."), (": p. m.", "p."), (' "only Berg"', "only"),
         (" - only Berg", "only"), (": trip, Berg stays", "Berg"), (" because of Berg", "Berg"), (": half of us", "half"),
-        (" because mornings", "mornings"), (": from noon", "from"),
+        (" because mornings", "mornings"), (": from noon", "from"), (": maybe", "maybe"), (": if snow", "if"), (" - tbc", "tbc"), (': "optional"', "optional"),
+        (": forenoon", "forenoon"), (": peut-être", "peut-être"), (": mañana", "mañana"), (": trip, (maybe)", "maybe"),
     ],
 )  # fmt: skip
 def test_a_mark_lets_no_limit_through(rest, word):
