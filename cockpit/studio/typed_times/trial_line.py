@@ -3,8 +3,8 @@
 Who it is stands in one run of words that mean nothing else, before the moment, behind it or in it; a place or a family is
 one only after the time, so that Jack London and Otto Berg keep their names. What is no name is understood, as an
 instrument is, or the line is refused with that word named. No list says which words are names, so the last name is told
-apart before anything is done, and a word that does not look like the first one, or is near a day, is asked about. All of
-it is common practice, no source.
+apart before anything is done, and a word that does not look like the first one, or is near one that means something, is
+asked about. All of it is common practice, no source.
 """
 
 import re
@@ -110,6 +110,7 @@ _GIVEN = frozenset(
 )
 _CALENDAR = frozenset((*MONTH_WORDS, *WEEKDAY_WORDS)) - _GIVEN
 _CALENDAR_NAMES = tuple(word.casefold() for word in (*WEEKDAYS, *MONTHS))
+_MEANT = (*_CALENDAR_NAMES, *sorted(_NO_NAMES), *_INSTRUMENTS)
 _SUFFIXES = frozenset(["jr", "sr", "ii", "iii"])
 _OWN = re.compile(r"['’]s$", re.IGNORECASE)
 _MOST_WORDS = 5
@@ -271,7 +272,7 @@ class _Reader:
         if not any(isinstance(part, _DAYS) for part in moment):
             # A day that is spelled otherwise would be a word of the name.
             for word in name.split():
-                near = _near_calendar(word)
+                near = _near_meaning(word)
                 if near is not None:
                     raise BadInput(f'"{word}" is not understood. Did you mean "{near}"?')
             raise BadInput(f'The line has no day. Type "{name} today {rest}", or another day.')
@@ -323,7 +324,7 @@ class _Reader:
                 "For somebody new, add a last name.",
             )
         doubts = (
-            f'"{word}" is read as part of the name{f", not as {near.capitalize()}" if near else ""}. If it is not, take it out.'
+            f'"{word}" is read as part of the name{near and f", not as {near}"}. If it is not, take it out.'
             for word, near in _doubtful(name)
         )
         words, full = place_key(name).split(), _with_capitals(name)
@@ -370,26 +371,26 @@ def _check_name(name: str) -> None:
         raise BadInput(f'"{name}" is long for a name. Type a name and a time, {_EXAMPLE}.')
 
 
-def _doubtful(name: str) -> Iterator[tuple[str, str | None]]:
-    """The words behind the first one that may be no name: written in another way than it, or near a day, which is told."""
+def _doubtful(name: str) -> Iterator[tuple[str, str]]:
+    """The words behind the first one that may be no name: written in another way than it, or near a word that means something, which is told."""
     first, *others = name.split()
     for number, word in enumerate(others, 1):
-        near = _near_calendar(word)
+        near = _near_meaning(word)
         is_small = word.islower() and not first.islower() and not any(map(_begins_large, others[number:]))
         is_code = word.isupper() and not first.isupper() and word.isalpha() and 1 < len(word) <= _LONGEST_CODE
         if near is not None or is_small or is_code:
-            yield word, near
+            yield word, f'"{near}"' if near is not None else ""
 
 
 def _begins_large(word: str) -> bool:
     return word[0].isupper()
 
 
-def _near_calendar(word: str) -> str | None:
-    """The weekday or month that a word is, or is one edit away from, where that could be a person's name."""
+def _near_meaning(word: str) -> str | None:
+    """The weekday, month, instrument, or word of such a line that a word is, or is one edit away from, if nobody is called so."""
     if len(word) < _SHORTEST_ASKED or word.casefold() in _GIVEN:
         return None
-    return next((each for each in _CALENDAR_NAMES if is_near(word, each)), None)
+    return next((each for each in _MEANT if abs(len(each) - len(word)) <= 1 and is_near(word, each)), None)
 
 
 def _is_month_name(word: str) -> bool:
