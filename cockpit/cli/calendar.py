@@ -7,6 +7,7 @@ from cockpit.cli.roster import Ask, for_roster, in_lines, name_for, troubles_of
 from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
+from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import CockpitError
 from cockpit.wiring import Studio
@@ -22,18 +23,21 @@ def bring_calendar(folder: Path, data: bytes, ask: Ask, *, dry_run: bool) -> str
         home, enrolling = studio.preferences.home, studio.enrolling
         today = home.date_of(studio.desk.clock.now())
         events = read_calendar(data, home_zone=home.zone, begins=today)
-        unknown = enrolling.unknown_titles(events)
-        near = {title: enrolling.students_near(title) for title in unknown}
-        # Any other title is the name of somebody new.
-        names = {
-            title: name_for("student", title, "calendar", near[title], ask) if near[title] else title
-            for title in unknown
-        }
+        names: dict[str, str | None] = {}
+        for title in enrolling.unknown_titles(events):
+            near = enrolling.students_near(title, names)
+            # A title that may mean nobody else is the name of somebody new.
+            names[str(title)] = _name_for(title, near, ask) if near else title.text
         proposal = enrolling.take_in(events, names)
         troubles = troubles_of(studio) if proposal.lines else []
     return "\n".join(
         [*studio.opening_notices, *events.notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles]
     )
+
+
+def _name_for(title: EventTitle, near: tuple[str, ...], ask: Ask) -> str | None:
+    name = name_for("student", str(title), "calendar", near, ask)
+    return title.text if name == str(title) else name
 
 
 def clock_changes(folder: Path, weeks: int) -> str:

@@ -8,7 +8,7 @@ from cockpit.desk.bringing_in.brought_lessons import BroughtLessons, apart_line,
 from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading, Writing
-from cockpit.studio.calendar.events import EventsReading, SingleLesson
+from cockpit.studio.calendar.events import EventsReading, EventTitle, SingleLesson
 from cockpit.studio.calendar.titles import name_in, students_near
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.clocks.horizons import EVER
@@ -70,18 +70,35 @@ class Enrolling:
         known = Known(families=tuple(people.families.values()), students=tuple(people.students.values()))
         return near_misses(roster.rows, known)
 
-    def unknown_titles(self, events: EventsReading) -> tuple[str, ...]:
-        """The titles that are no student of the studio, and were not settled at an earlier reading; each once."""
+    def unknown_titles(self, events: EventsReading) -> tuple[EventTitle, ...]:
+        """The titles that are no student of the studio, and were not settled at an earlier reading; each once.
+
+        One lesson of a series may have the title of another series, which is asked about itself.
+        """
         known = {name_key(student.name) for student in self._reading.people().students.values()}
         settled = self._reading.calendar_titles()
-        titles = events.of_others(self._reading.calendar_edition()[0]).titles
-        return tuple(title for title in titles if name_key(title) not in known and title not in settled)
+        events = events.of_others(self._reading.calendar_edition()[0])
+        series = {event.row.student for event in events.weekly}
+        return tuple(
+            title
+            for title in events.titles
+            if name_key(title.text) not in known
+            and settled.keys().isdisjoint({title.text, str(title)})
+            and (title.series is None or title.text not in series)
+        )
 
-    def students_near(self, title: str) -> tuple[str, ...]:
-        """The students that a title may mean, or else the name of somebody new in it; none where it is a name alone."""
-        names = (student.name for student in self._reading.people().students.values())
-        name = name_in(title)
-        return students_near(title, names) or ((name,) if name else ())
+    def students_near(self, title: EventTitle, names: Mapping[str, str | None] = _NOBODY) -> tuple[str, ...]:
+        """The students that a title may mean, or else the name of somebody new in it; none where it is a name alone.
+
+        One lesson of a series may be that of its student by any name; `names` are those that were said of titles so far.
+        """
+        students = (student.name for student in self._reading.people().students.values())
+        name = name_in(title.text)
+        near = students_near(title.text, students) or ((name,) if name else ())
+        if title.series is None:
+            return near
+        of_series = EventTitle(text=title.series).whose({**self._reading.calendar_titles(), **names})
+        return tuple(dict.fromkeys((*near, of_series or title.series)))
 
     def _proposal(self, file: File, names: Mapping[str, str | None], new_id: Callable[[], int]) -> Proposal:
         people = self._reading.people()

@@ -1,6 +1,7 @@
 """The events of a calendar file, taken together: series with their exceptions, single ones, and what is left out."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from icalendar import Event, vCalAddress
@@ -90,7 +91,7 @@ class Events:
             self._leave_out(event, str(reason))
             return
         for each in alone:
-            self._take_alone(each, uid)
+            self._take_alone(each, uid, series=text_of(event, "SUMMARY") or None)
 
     def _mark(self, event: Event) -> None:
         """Notes what the file says of an event that is taken all the same."""
@@ -110,7 +111,7 @@ class Events:
         if ends is not None:
             self._ended[uid] = ends
 
-    def _take_alone(self, event: Event, uid: str) -> None:
+    def _take_alone(self, event: Event, uid: str, series: str | None = None) -> None:
         """Takes a moved meeting whose rule does not have it, or is not in the file, as a lesson by itself."""
         try:
             if self._reader.is_past(event):
@@ -118,7 +119,7 @@ class Events:
             elif is_cancelled(event):
                 self._called_off.append(self._reader.alone(event, uid))
             else:
-                lesson = self._reader.alone(event, uid)
+                lesson = replace(self._reader.alone(event, uid), series=series)
                 self._lessons[lesson.uid] = lesson
                 self._notices.append(
                     f"{_named(event)}: it stands for a lesson of a series, but the file has none that it could replace. "

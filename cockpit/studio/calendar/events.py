@@ -9,6 +9,7 @@ from cockpit.studio.clocks.words import counted
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
 
+_IN_PLACE = " (in place of "
 _LAST_YEAR = 2199  # what lasts longer has no end
 
 
@@ -50,13 +51,39 @@ class WeeklyEvent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SingleLesson:
-    """A lesson by itself. `title` is what the calendar calls it; `starts_at` is UTC; `uid` is its lasting name."""
+    """A lesson by itself. `title` is what the calendar calls it; `starts_at` is UTC; `uid` is its lasting name.
+
+    `series` is the title of the event that it is an exception to, where it is one.
+    """
 
     uid: str
     title: str
     starts_at: datetime
     minutes: int
     call_link: str | None = None
+    series: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EventTitle:
+    """What an event is called, and the title of its series where that is another: then it may be none of a student."""
+
+    text: str
+    series: str | None = None
+
+    def __str__(self) -> str:
+        """The words by which it is asked about and remembered: the same title in another series is another question."""
+        return self.text if self.series is None else f"{self.text}{_IN_PLACE}{self.series})"
+
+    @classmethod
+    def remembered(cls, words: str) -> "EventTitle":
+        """The title that was remembered by these words."""
+        text, found, series = words.removesuffix(")").partition(_IN_PLACE)
+        return cls(text=text, series=series) if found and words.endswith(")") else cls(text=words)
+
+    def whose(self, names: Mapping[str, str | None]) -> str | None:
+        """The student that it stands for, where `names` have what was said of titles; None where nobody said."""
+        return names.get(str(self), names.get(self.text, self.text))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,17 +119,18 @@ class EventsReading:
 
     def named(self, names: Mapping[str, str | None]) -> "EventsReading":
         """The events under the names of the students that their titles stand for; None leaves a title's events out."""
-        said = {title: names.get(title, title) for title in self.titles}
         named = [
-            _under_its_name(event, name, said) for event in self.weekly if (name := said[event.row.student]) is not None
+            _under_its_name(event, name, names)
+            for event in self.weekly
+            if (name := EventTitle(text=event.row.student).whose(names)) is not None
         ]
         weekly = tuple(event for event, _ in named)
         lessons = tuple(
-            replace(lesson, title=name) for lesson in self.lessons if (name := said[lesson.title]) is not None
+            replace(lesson, title=name) for lesson in self.lessons if (name := _title(lesson).whose(names)) is not None
         )
         lessons += tuple(lesson for _, others in named for lesson in others)
-        unsaid = [title for title, name in said.items() if name is None]
-        unnamed = (f"{quoted(title)}: you did not say which student this is." for title in unsaid)
+        unsaid = [title for title in self.titles if title.whose(names) is None]
+        unnamed = (f"{quoted(str(title))}: you did not say which student this is." for title in unsaid)
         left_out = (*unnamed, *self.left_out)
         return replace(self, weekly=weekly, lessons=lessons, left_out=left_out, is_whole=self.is_whole and not unsaid)
 
@@ -123,10 +151,11 @@ class EventsReading:
         )
 
     @property
-    def titles(self) -> tuple[str, ...]:
-        """What the events are called, each once."""
-        titles = [event.row.student for event in self.weekly] + [lesson.title for lesson in self.lessons]
-        titles += [moved.title for event in self.weekly for moved in event.moved if moved.title is not None]
+    def titles(self) -> tuple[EventTitle, ...]:
+        """What the events are called, each once: the series, lessons by themselves, and then the exceptions."""
+        titles = [EventTitle(text=event.row.student) for event in self.weekly]
+        titles += sorted((_title(lesson) for lesson in self.lessons), key=lambda title: title.series is not None)
+        titles += [_title_within(event, each.title) for event in self.weekly for each in event.moved if each.title]
         return tuple(dict.fromkeys(titles))
 
     @property
@@ -143,8 +172,17 @@ class EventsReading:
         )
 
 
+def _title(lesson: SingleLesson) -> EventTitle:
+    is_other = lesson.series is not None and name_key(lesson.series) != name_key(lesson.title)
+    return EventTitle(text=lesson.title, series=lesson.series if is_other else None)
+
+
+def _title_within(event: WeeklyEvent, title: str) -> EventTitle:
+    return EventTitle(text=title, series=event.row.student)
+
+
 def _under_its_name(
-    event: WeeklyEvent, name: str, said: Mapping[str, str | None]
+    event: WeeklyEvent, name: str, names: Mapping[str, str | None]
 ) -> tuple[WeeklyEvent, tuple[SingleLesson, ...]]:
     """A weekly event under the name of its student, and those of its meetings that are somebody else's, by themselves.
 
@@ -154,7 +192,7 @@ def _under_its_name(
     others: list[SingleLesson] = []
     gone = {*event.cancelled}
     for each in event.moved:
-        whose = name if each.title is None else said[each.title]
+        whose = name if each.title is None else _title_within(event, each.title).whose(names)
         if whose is not None and name_key(whose) != name_key(name):
             uid = f"{event.uid}/{each.taught_on.isoformat()}"
             single = SingleLesson(uid=uid, title=whose, starts_at=each.starts_at, minutes=each.minutes)

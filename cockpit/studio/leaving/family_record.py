@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from cockpit.studio.calendar.collisions import parts_of
+from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -44,9 +45,17 @@ class FamilyRecord:
 
 
 def titles_of(titles: Mapping[str, str], students: Iterable[str], others: Iterable[str]) -> Mapping[str, str]:
-    """The titles of a calendar that stand for students of a family by their names, and for nobody of another."""
+    """The titles of a calendar that stand for students of a family by their names, and for nobody of another.
+
+    So does one of a lesson in a series of theirs, whoever's lesson that is: it has the title of the series in it.
+    """
     theirs = set(map(name_key, students)) - set(map(name_key, others))
-    return {title: name for title, name in titles.items() if name_key(name) in theirs}
+
+    def is_theirs(title: str, name: str) -> bool:
+        series = EventTitle.remembered(title).series
+        return name_key(name) in theirs or (series is not None and name_key(titles.get(series, series)) in theirs)
+
+    return {title: name for title, name in titles.items() if is_theirs(title, name)}
 
 
 def accepted_of(keys: Iterable[str], ids: Iterable[str]) -> list[str]:

@@ -9,6 +9,7 @@ from support.studio import home
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.papers.calendar.reading import read_calendar
+from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.lessons.lesson import Outcome
 
 TUESDAYS = ["Tue 2026-12-01 16:00", "Tue 2026-12-08 16:00", "Tue 2026-12-15 16:00"]
@@ -288,7 +289,7 @@ def test_a_title_is_asked_about_by_first_name_turned_or_among_other_words_once(t
     titles = ("Lesson with Ilse", "Brandvold, Ilse", "Mira's lesson", "Holm, Mira", "Mira")
     with arranged_studio(tmp_path) as arranged:
         enrolling = arranged.studio.enrolling
-        assert [enrolling.students_near(title) for title in titles] == [
+        assert [enrolling.students_near(EventTitle(text=title)) for title in titles] == [
             ("Ilse",),
             ("Ilse",),
             ("Mira",),
@@ -300,3 +301,46 @@ def test_a_title_is_asked_about_by_first_name_turned_or_among_other_words_once(t
         assert arranged.lessons("Ilse", "2026-12-10", "2026-12-11") == ["Thu 2026-12-10 10:00"]
         reading = read_calendar(calendar(lesson), home_zone="America/Chicago", begins=date(2026, 11, 25))
         assert enrolling.unknown_titles(reading) == ()
+
+
+def within(series: dict[str, str | None], title: str, start: str = "20261208T160000") -> str:
+    """A lesson of a series under another title; by `start` it may be one that the series has not."""
+    meeting = {"RRULE": None, "SUMMARY": title, "RECURRENCE-ID;TZID=America/Chicago": start}
+    return event(series | at(start) | meeting)
+
+
+@pytest.mark.parametrize("start", ["20261208T160000", "20261209T160000"])
+def test_one_lesson_of_a_series_with_another_title_is_asked_about_and_may_be_its_students(tmp_path, start):
+    otto = WEEKLY | {"UID": "otto@example.org", "SUMMARY": "Otto Falk"}
+    events = (event(otto), within(otto, "Dentist", start))
+    reading = read_calendar(calendar(*events), home_zone="America/Chicago", begins=date(2026, 11, 25))
+    with arranged_studio(tmp_path) as arranged:
+        enrolling = arranged.studio.enrolling
+        titles = enrolling.unknown_titles(reading)
+        assert list(map(str, titles)) == ["Otto Falk", "Dentist (in place of Otto Falk)"]
+        assert [enrolling.students_near(title) for title in titles] == [(), ("Otto Falk",)]
+        assert enrolling.students_near(titles[1], {"Otto Falk": "Ilse"}) == ("Ilse",)
+        proposal = brought(arranged, *events, names={"Dentist (in place of Otto Falk)": None})
+        assert '"Dentist (in place of Otto Falk)": you did not say which student this is.' in proposal.troubles
+        assert "Dentist" not in proposal.understood
+
+
+def test_the_same_title_in_the_series_of_two_students_is_asked_about_for_each(tmp_path):
+    otto = WEEKLY | {"UID": "otto@example.org", "SUMMARY": "Otto Falk"}
+    events = (event(WEEKLY), event(otto), within(WEEKLY, "Dentist"), within(otto, "Dentist"))
+    reading = read_calendar(calendar(*events), home_zone="America/Chicago", begins=date(2026, 11, 25))
+    with arranged_studio(tmp_path) as arranged:
+        enrolling = arranged.studio.enrolling
+        asked = [title for title in enrolling.unknown_titles(reading) if title.series]
+        assert [enrolling.students_near(title) for title in asked] == [("Ilse",), ("Otto Falk",)]
+        said = {str(title): enrolling.students_near(title)[0] for title in asked}
+        assert not [line for line in brought(arranged, *events, names=said).lines if "Dentist" in line]
+        assert not [title for title in enrolling.unknown_titles(reading) if title.series]
+
+
+def test_one_lesson_of_a_series_under_the_title_of_another_series_is_that_students(tmp_path):
+    otto = WEEKLY | {"UID": "otto@example.org", "SUMMARY": "Otto Falk"}
+    events = (event(WEEKLY), event(otto), within(WEEKLY, "Otto Falk"))
+    reading = read_calendar(calendar(*events), home_zone="America/Chicago", begins=date(2026, 11, 25))
+    with arranged_studio(tmp_path) as arranged:
+        assert list(map(str, arranged.studio.enrolling.unknown_titles(reading))) == ["Otto Falk"]

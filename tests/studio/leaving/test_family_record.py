@@ -8,7 +8,7 @@ from support.studio import BRANDVOLD, ILSE, STARTS_AT, lesson, standing
 
 from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
-from cockpit.studio.leaving.family_record import FamilyRecord, without_private
+from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
 from cockpit.studio.notes.notes import Mark, for_family, read_notes
 
 SECRET = "wrzlbrmft"
@@ -65,3 +65,14 @@ def test_a_record_with_everything_is_told_from_one_without():
     assert record("").has_private
     assert not without_private(record("")).has_private
     assert {field.name for field in fields(FamilyRecord)} >= {"notes", "outgoing", "titles"}
+
+
+def test_titles_of_a_calendar_that_name_a_student_of_theirs_are_theirs_also_by_the_series_they_stand_in():
+    titles = {
+        "Lesson with Ilse": "Ilse",
+        "Mimi (in place of Lesson with Ilse)": "Teodor",
+        "Mimi (in place of Ilse)": "Teodor",
+        "Teo": "Teodor",
+    }
+    assert titles_of(titles, ["Ilse"], ["Teodor"]) == {title: titles[title] for title in titles if "Ilse" in title}
+    assert list(titles_of(titles, ["Teodor"], ["Ilse"])) == list(titles)[1:]
