@@ -1,6 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, datetime, time
 from itertools import count
 
@@ -9,7 +9,8 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
-from cockpit.studio.clocks.words import clock_time, long_date, minutes_of, near_date, near_days, possessive
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.words import city, clock_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
@@ -19,6 +20,16 @@ from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
 from cockpit.studio.typed_times.words import read_parts
 from cockpit.wording.problems import problem_sentence
+
+_WHOSE = (
+    *("her", "his", "their", "family", "family's", "the family", "the family's"),
+    *("student", "student's", "the student's", "child's", "the child's", "kid's", "the kid's"),
+)
+
+
+def _clock_names(whose: Iterable[str], zone: str) -> dict[str, str]:
+    """The names by which a line can mean the clock of somebody: her time, Wren's local time."""
+    return {f"{each} {clock}": zone for each in whose for clock in ("time", "local time", "clock", "time zone")}
 
 
 class Lines:
@@ -77,12 +88,7 @@ class Lines:
         now, home = self._clock.now(), self.preferences.home
         local = home.local(booking.lesson.starts_at if booking is not None else now)
         around = max(local.date(), home.date_of(now))
-        reference, also = self.reference(around, local.time() if booking is not None else None)
-        if booking is not None:
-            also = {
-                **also,
-                **{f"{whose} time": booking.family.zone for whose in ("her", "his", "their", "the family's")},
-            }
+        reference, also = self.reference(around, local.time() if booking is not None else None, booking)
         when = when_of(read_parts(line, also), reference)
         self.refuse_past(when)
         return when
@@ -92,8 +98,13 @@ class Lines:
         people = self._reading.people()
         return StudioNames(people.families.values(), people.students.values())
 
-    def reference(self, around: date, same: time | None = None) -> tuple[Reference, Mapping[str, str]]:
-        """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families."""
+    def reference(
+        self, around: date, same: time | None = None, booking: ScheduledLesson | None = None
+    ) -> tuple[Reference, Mapping[str, str]]:
+        """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families.
+
+        Those of whom the lesson `booking` is are meant by "her time", too.
+        """
         people = self._reading.people()
         reference = Reference(
             now=self._clock.now(),
@@ -106,7 +117,9 @@ class Lines:
         also = {name_key(family.name): family.zone for family in people.families.values()}
         # A student's name alone may be whom she means to move, and not whose clock.
         for student in people.students.values():
-            also[f"{student.name}'s time"] = also[f"{student.name} time"] = people.families[student.family_id].zone
+            also |= _clock_names([student.name, f"{student.name}'s"], people.families[student.family_id].zone)
+        if booking is not None:
+            also |= _clock_names(_WHOSE, booking.family.zone) | {"there": booking.family.zone}
         return reference, also
 
     def refuse_past(self, when: When) -> None:
@@ -146,17 +159,22 @@ class Lines:
         if troubles is None:
             troubles = [problem_sentence(finding, home) for finding in self._ahead.troubles_of([lesson])]
             troubles = [*self._break_on_its_day(lesson), *troubles]
-        understood = (
-            f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}. {when.counted}"
-        )
+        understood = f"{title}, {self.at(lesson.lesson.starts_at, lesson)}, {minutes_of(lesson.lesson.minutes)}."
         return Proposal(
-            understood=understood.strip(),
+            understood=" ".join(filter(None, [understood, self._whose_clock(when, lesson), when.counted])),
             edits=edits,
             said=f"arranging {possessive(lesson.student.name)} lesson",
             troubles=(note, *troubles) if note else tuple(troubles),
             lesson=lesson,
             zone=when.zone,
         )
+
+    def _whose_clock(self, when: When, lesson: ScheduledLesson) -> str:
+        """A sentence on the clock that a line was read on, where it names a place or the family's clock shows another time."""
+        home, at = self.preferences.home, lesson.lesson.starts_at
+        if when.is_away:
+            return f"{clock_time(local_time(at, when.zone), home.hours)} is {city(when.zone)} time."
+        return f"{home.time(at)} is your time." if home.there(at, lesson.family.zone) else ""
 
     def in_break(self, lesson: LeftOut, then: str) -> str:
         """A sentence on a lesson whose day is in a break; `then` says what comes of that."""

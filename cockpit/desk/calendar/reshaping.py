@@ -13,12 +13,12 @@ from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, lesson_zone, local_time, moment
-from cockpit.studio.clocks.words import long_date, month_and_day, possessive
+from cockpit.studio.clocks.words import city, long_date, month_and_day, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
-from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
@@ -50,7 +50,7 @@ class Reshaping:
             self._usual(standing, booking),
         )
         around = home.date_of(meeting) if meeting is not None else self._lines.today()
-        reference, also = self._lines.reference(around, home.local(usual).time())
+        reference, also = self._lines.reference(around, home.local(usual).time(), booking)
         read = read_weekly(line, reference, usual=usual, also=also)
         if read.when is None:
             until = self._kept_until(standing, booking, read.until_on or around, home.local(usual).time(), home.zone)
@@ -125,12 +125,22 @@ class Reshaping:
         ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
         last = self._ending.last_lesson(enrollment, until) if until is not None else None
-        told = self._told(read, when, self._usual(standing, booking), every, last)
+        stays = self._stays_on(standing, booking, when)
+        told = " ".join(filter(None, [stays, self._told(read, when, self._usual(standing, booking), every, last)]))
         return replace(
             proposal,
             understood=f"{proposal.understood} {told}".strip(),
             said=f"changing {possessive(booking.student.name)} weekly time",
         )
+
+    def _stays_on(self, standing: StandingTime, booking: ScheduledLesson, when: When) -> str:
+        """A sentence on the clock that a weekly time goes on by, where the family's is another: a line does not change that."""
+        kept, home = self._kept_zone(standing, booking, when.starts_at), self._lines.preferences.home
+        is_on_hers = standing.kept_in is KeptIn.TEACHER
+        if not when.is_away and (is_on_hers or home.there(when.starts_at, booking.family.zone) is None):
+            return ""
+        whose = "your clock" if is_on_hers else "the family's clock"
+        return f"The weekly time stays on {whose}, {city(kept)}."
 
     def _only_until(self, new: StandingTime, standing: StandingTime, booking: ScheduledLesson) -> list[str]:
         """What is to be known of the end of a new weekly time, where a change to come stands in for it from then on."""

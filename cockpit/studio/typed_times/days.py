@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day, short_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import After, Dated, FromToday, Part, Slashed, Weekday
+from cockpit.studio.typed_times.parts import After, Dated, Edge, FromToday, Part, SameDay, Slashed, Weekday
 
 _FAR = timedelta(days=731)
 _LATELY = timedelta(days=60)
@@ -44,7 +44,7 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
     Raises:
         BadInput: there is no such day, it is past, before the first day, or more than two years away, or the line names two.
     """
-    parts = in_one_order(parts, month_first=days.month_first)
+    parts = _on_its_weekday(in_one_order(parts, month_first=days.month_first), days.around)
     later = sum(part.days for part in parts if isinstance(part, After)) * timedelta(days=1)
     weekday = _only_weekday([part for part in parts if isinstance(part, Weekday)])
     named = dict(_named_days(parts, weekday, days))
@@ -91,6 +91,15 @@ def in_year_of(ends: Sequence[Part], begins: Sequence[Part], today: date) -> tup
     )
 
 
+def _on_its_weekday(parts: Sequence[Part], around: date) -> tuple[Part, ...]:
+    """The parts of a line with "same day" beside a week as the lesson's weekday."""
+    has_week = any(isinstance(part, FromToday) and (part.is_week or part.weeks) for part in parts)
+    return tuple(
+        Weekday(text=part.text, weekday=around.weekday()) if has_week and isinstance(part, SameDay) else part
+        for part in parts
+    )
+
+
 def _only_weekday(weekdays: Sequence[Weekday]) -> Weekday | None:
     if len({each.weekday for each in weekdays}) > 1:
         names = " and ".join(f'"{each.text}"' for each in weekdays)
@@ -102,7 +111,9 @@ def _named_days(parts: Sequence[Part], weekday: Weekday | None, days: Days) -> I
     for part in parts:
         match part:
             case Dated():
-                yield part.text, _dated_day(part, days.since)
+                yield part.text, _dated_day(part, days.since) if part.months is None else _of_month(part, days)
+            case SameDay():
+                yield part.text, days.around
             case FromToday():
                 yield part.text, _day_ahead(part, weekday, days)
             case _:
@@ -150,7 +161,23 @@ def _ordered(part: Slashed, *, month_first: bool) -> Dated:
     return Dated(text=part.text, day=day, month=month, year=part.year)
 
 
+def _of_month(part: Dated, days: Days) -> date:
+    """The first or the last day of a month that is counted: that of the first day, or from today on."""
+    first = (days.today if part.months else days.since).replace(day=1)
+    for _ in range(part.months or 0):
+        first = (first + timedelta(days=31)).replace(day=1)
+    return _last_of(first) if part.edge is Edge.LAST else first
+
+
+def _last_of(on: date) -> date:
+    return on.replace(day=calendar.monthrange(on.year, on.month)[1])
+
+
 def _dated_day(part: Dated, since: date) -> date:
+    if part.edge is Edge.LAST and part.month is not None:
+        years = (since.year, since.year + 1) if part.year is None else (part.year,)
+        lasts = [_last_of(date(year, part.month, 1)) for year in years]
+        return next((on for on in lasts if on >= since), lasts[-1])
     if part.month is None:
         return _next_numbered(part, since)
     if part.year is not None:

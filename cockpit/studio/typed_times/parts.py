@@ -42,14 +42,28 @@ class Number:
     value: int
 
 
+class Edge(StrEnum):
+    """What a line names of a month: its first day, its last, or no day of it."""
+
+    FIRST = "first"
+    LAST = "last"
+    NONE = "none"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dated:
-    """A day of the calendar; without a month it is the next such day, without a year the one that `days` says."""
+    """A day of the calendar; without a month it is the next such day, without a year the one that `days` says.
+
+    Of a month that the line names by its `edge`, `day` is 1 where it is not the last one, and `months` counts the month
+    from that of today where it has no name.
+    """
 
     text: str
     day: int
     month: int | None = None
     year: int | None = None
+    months: int | None = None
+    edge: Edge | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +110,13 @@ class ZoneName:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SameTime:
     """The lesson's own time of day."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SameDay:
+    """The lesson's own day; beside a week, its weekday."""
 
     text: str
 
@@ -203,6 +224,7 @@ Part = (
     | Weekday
     | ZoneName
     | SameTime
+    | SameDay
     | TimeShift
     | After
     | DayCount

@@ -16,6 +16,7 @@ from cockpit.studio.typed_times.parts import (
     Dated,
     DayCount,
     DayPart,
+    Edge,
     Every,
     FromToday,
     Joint,
@@ -23,6 +24,7 @@ from cockpit.studio.typed_times.parts import (
     Link,
     Number,
     Part,
+    SameDay,
     SameTime,
     Slashed,
     TimeOfDay,
@@ -188,6 +190,28 @@ def _ahead(match: _Match) -> tuple[Part, ...]:
     return (FromToday(text=match[0], days=days, weeks=weeks, from_lesson=from_lesson, is_counted=True),)
 
 
+def _by_lesson(match: _Match) -> tuple[Part, ...]:
+    said = match.groupdict()
+    count = _number(said.get("count") or "one")
+    count *= -1 if match["side"] in {"earlier", "sooner", "early", "before", "previous"} else 1
+    unit = match["unit"]
+    days, weeks = (count, 0) if unit.startswith("d") else (0, 2 * count if unit.startswith("f") else count)
+    return (FromToday(text=match[0], days=days, weeks=weeks, from_lesson=True, is_counted=True),)
+
+
+def _fortnight(match: _Match) -> tuple[Part, ...]:
+    return (FromToday(text=match[0], weeks=2 * _number(match["count"]), is_counted=True),)
+
+
+def _same_day(match: _Match) -> tuple[Part, ...]:
+    return (SameDay(text=match[0]),)
+
+
+def _no_direction(match: _Match) -> tuple[Part, ...]:
+    span = match["span"]
+    raise BadInput(f'"{match[0]}" could be earlier or later. Type "{span} earlier" or "{span} later".')
+
+
 def _day(match: _Match) -> tuple[Part, ...]:
     days = {"yesterday": -1, "today": 0, "heute": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
     part = "night" if match["day"] == "tonight" else match.groupdict().get("part")
@@ -232,6 +256,32 @@ def _other_rhythm(match: _Match) -> tuple[Part, ...]:
 def _from_month(match: _Match) -> tuple[Part, ...]:
     first = Dated(text=match[0], day=1, month=MONTH_WORDS[match["month"]], year=_year(match["year"]))
     return (Link(text="from", joint=Joint.FROM), first)
+
+
+def _month_edge(match: _Match) -> tuple[Part, ...]:
+    said = match.groupdict()
+    month, which = said.get("month"), said.get("which")
+    is_end = match["edge"] in {"end", "very end", "last day"}
+    return (
+        Dated(
+            text=match[0],
+            day=31 if is_end else 1,
+            edge=Edge.LAST if is_end else Edge.FIRST,
+            month=MONTH_WORDS[month] if month else None,
+            year=_year(said.get("year")),
+            months=None if which is None else int(which == "next"),
+        ),
+    )
+
+
+def _month_ahead(match: _Match) -> tuple[Part, ...]:
+    return (Dated(text=match[0], day=1, months=0 if match["which"] == "this" else 1, edge=Edge.NONE),)
+
+
+def _year_edge(match: _Match) -> tuple[Part, ...]:
+    is_end = "end" in match[0]
+    edge = Edge.LAST if is_end else Edge.FIRST
+    return (Dated(text=match[0], day=31 if is_end else 1, month=12 if is_end else 1, edge=edge),)
 
 
 def _same(match: _Match) -> tuple[Part, ...]:
@@ -332,6 +382,18 @@ _AHEAD: _Forms = (
     (rf"in (?P<count>{_SPACED}) ?{_UNIT}", _ahead),
     (rf"\+ ?(?P<count>{_SPACED}) ?{_UNIT}", _ahead),
 )
+_SPAN_UNIT = r"(?P<unit>days?|weeks?|wks?|fortnights?)"
+# "a day after thursday" counts from that day.
+_ALL_SAID = r"(?=$|[,;.]| (?:at|@|same|the same|in the|for)\b)"
+_BY_LESSON: _Forms = (
+    (rf"(?:by )?(?P<count>an?|{_COUNT}) {_SPAN_UNIT} (?P<side>later|earlier|sooner|early)", _by_lesson),
+    (rf"(?P<count>an?|{_COUNT}) {_SPAN_UNIT} (?P<side>after|before){_ALL_SAID}", _by_lesson),
+    (rf"(?:on )?(?:the )?(?P<unit>day|week) (?P<side>after|before){_ALL_SAID}", _by_lesson),
+    (r"(?:on )?(?:the )?(?P<side>following|previous) (?P<unit>day|week)", _by_lesson),
+    (r"(?:on )?(?:the )?(?P<side>next) (?P<unit>day)", _by_lesson),
+    (rf"in (?P<count>an?|{_COUNT}) fortnights?", _fortnight),
+)
+_SAME_DAY: _Forms = ((r"(?:on )?(?:the )?same (?:day|weekday)", _same_day),)
 _STRETCH = (
     rf"(?:(?P<hours>an?|one|two|three|four|[0-9]{{1,2}}(?:\.[0-9]{{1,2}})?)[ -]?(?:hours?|hrs?|h)(?:(?: and)? (?P<half>a half))?"
     rf"(?:(?: and)? ?(?P<minutes>[0-9]{{1,2}}) ?{_MIN})?|(?P<quarter>(?:a )?quarter (?:of an )?hour))"
@@ -349,6 +411,16 @@ _SHIFTS: _Forms = (
         _shift,
     ),
     (r"in (?P<half>half (?:an )?hour)(?P<hours>)(?P<minutes>)(?P<quarter>)", _shift),
+)
+_SPAN = rf"(?P<span>(?:an?|{_COUNT}) {_SPAN_UNIT}|{_STRETCH}|[0-9]{{1,3}} ?{_MIN}|half an hour)"
+# In American English "forward" and "back" are each used for both.
+_UNDIRECTED: _Forms = (
+    (rf"(?:back|forwards?|up|out|ahead|over)(?: by)? {_SPAN}(?! (?:later|earlier|sooner)\b)", _no_direction),
+    (rf"(?:by )?{_SPAN} (?:back|forwards?|ahead|over)", _no_direction),
+    (
+        rf"(?:by )?(?P<span>(?:an?|{_COUNT}) {_SPAN_UNIT})(?! (?:later|earlier|sooner|early|late|from|after|before|on)\b)",
+        _no_direction,
+    ),
 )
 _AFTERS: _Forms = (
     (
@@ -418,6 +490,8 @@ RULES = _compiled(
     )
 )
 """How a line that names a moment is read."""
+LESSON_RULES = _compiled((*_UNDIRECTED, *_BY_LESSON, *_SAME_DAY)) + RULES
+"""How a line that names a moment for a lesson is read: its day may be counted from that of the lesson."""
 
 
 def _link(joint: Joint) -> Callable[[_Match], tuple[Part, ...]]:
@@ -493,9 +567,19 @@ DAY_RULES = _compiled(
 """How a line that names days without their hours is read: a number is none of a clock."""
 _SHORTEST_PLURAL = 6
 _SINCE = r"(?:from|starting|beginning|effective|as of|since|ab|vom)(?: from| on| in)?"
+_WHICH_MONTH = r"(?P<which>this|next|the) month"
+_EDGE = r"(?:the )?(?P<edge>(?:very )?end|last day|beginning|start|first day|first|1st) of (?:the month of )?"
+_MONTHS: _Forms = (
+    (rf"{_EDGE}{_MONTH}{_IN_YEAR}", _month_edge),
+    (rf"{_EDGE}{_WHICH_MONTH}", _month_edge),
+    (r"(?P<which>this|next) month", _month_ahead),
+    (r"(?:the )?end of (?:the |this )?year|(?:the |in the )?new year", _year_edge),
+)
 _NAMED_DAY = rf"(?:{_any_of(WEEKDAY_WORDS)})s?\b"
 _WEEKLY: _Forms = (
     (_RANGE, _from_to),
+    *_SAME_DAY,
+    *_MONTHS,
     (rf"{_SINCE} (?:the )?(?:(?:beginning|start) of )?{_MONTH}(?: (?P<year>20[0-9]{{2}})|(?! ?[0-9]))", _from_month),
     (_SINCE, _link(Joint.FROM)),
     (

@@ -6,7 +6,7 @@ from datetime import time
 
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay, TimeShift
+from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay, TimeShift, ZoneName
 
 LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
@@ -43,15 +43,16 @@ def time_of(parts: Sequence[Part], same: time | None, *, is_away: bool) -> time:
         BadInput: there is no such time, the line names two or none, or `same` is meant on another clock than hers.
     """
     half = _half_of([part for part in parts if isinstance(part, DayPart)])
+    place = next((part.text for part in parts if isinstance(part, ZoneName)), "") if is_away else None
     times: dict[time, str] = {}
     for part in parts:
         if isinstance(part, TimeOfDay):
             times.setdefault(_time_at(part, half, None if is_away else same), part.text)
         elif isinstance(part, SameTime):
-            at = _lesson_time(same, is_away=is_away)
+            at = _lesson_time(same, place)
             times.setdefault(_time_at(_written(at, part.text), half, None), part.text)
         elif isinstance(part, TimeShift):
-            times.setdefault(_shifted(part, same, is_away=is_away), part.text)
+            times.setdefault(_shifted(part, same, place), part.text)
     if len(times) > 1:
         both = " and ".join(f'"{text}"' for text in times.values())
         dotted = next((text for text in times.values() if _DOTTED.fullmatch(text)), None)
@@ -61,7 +62,7 @@ def time_of(parts: Sequence[Part], same: time | None, *, is_away: bool) -> time:
         return next(iter(times))
     if half is not None:
         raise BadInput(f'"{half.text}" is not a complete time. {_TIME_WANTED}')
-    return _lesson_time(same, is_away=is_away)
+    return _lesson_time(same, place)
 
 
 def length_of(parts: Sequence[Part]) -> int | None:
@@ -80,16 +81,16 @@ def length_of(parts: Sequence[Part]) -> int | None:
     return int(lengths[0].minutes) if lengths else None
 
 
-def _lesson_time(same: time | None, *, is_away: bool) -> time:
+def _lesson_time(same: time | None, place: str | None) -> time:
     if same is None:
         raise BadInput(f"The line has no time. {_TIME_WANTED}")
-    if is_away:
-        raise BadInput(f"The line names a place but no time there. {_TIME_WANTED}")
+    if place is not None:
+        raise BadInput(f'The line names a place, "{place}", but no time there. {_TIME_WANTED}')
     return same
 
 
-def _shifted(part: TimeShift, same: time | None, *, is_away: bool) -> time:
-    at = _lesson_time(same, is_away=is_away)
+def _shifted(part: TimeShift, same: time | None, place: str | None) -> time:
+    at = _lesson_time(same, place)
     minutes = at.hour * 60 + at.minute + part.minutes
     if not 0 <= minutes < _WHOLE_DAY:
         raise BadInput(f'"{part.text}" is on another day. Type the day and the time.')

@@ -16,12 +16,14 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, counted_from, day_of, in_one_order, in_year_of
 from cockpit.studio.typed_times.parts import (
     Dated,
+    Edge,
     Every,
     FromToday,
     Joint,
     Length,
     Link,
     Part,
+    SameDay,
     SameTime,
     Weekday,
     ZoneName,
@@ -33,7 +35,7 @@ from cockpit.studio.typed_times.words import NotUnderstood, claims_of, moment_fi
 
 _EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 _SMALL = re.compile(
-    r"(?:on|at|@|the|(?:um|den)(?= [0-9])|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
+    r"(?:on|at|@|the|(?:my|our) (?:local )?(?:time|clock)|(?:um|den)(?= [0-9])|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
 )
 _DAY = timedelta(days=1)
 
@@ -62,6 +64,7 @@ class _Said:
         self.each: list[Part] = []
         self.every: list[Every] = []
         self.has_until = False
+        self.same_day: SameDay | None = None
         self._place = ""
 
     def take(self, part: Part) -> None:
@@ -74,10 +77,23 @@ class _Said:
             case Weekday() if self._has_date():
                 # "from 13 jan on wednesdays": behind the date it is said of each lesson, before it of the date.
                 self.days[""].append(part)
+            case Dated() if part.edge is not None:
+                self._take_month(part, part.edge)
             case Dated() | FromToday() | Weekday():
                 self.days[self._place].append(part)
+            case SameDay():
+                self.same_day = part
             case _:
                 self.each.append(part)
+
+    def _take_month(self, part: Dated, edge: Edge) -> None:
+        if edge is Edge.LAST and self._place == "":
+            raise BadInput(f'"{part.text}" could be the first day or the last. Type "from" or "through" before it.')
+        if edge is Edge.NONE and self._place == "until":
+            raise BadInput(
+                f'"{part.text}" could be its first day or its last. Type "through the end of {part.text}", or a date.'
+            )
+        self.days[self._place or "from"].append(part)
 
     def _link(self, joint: Joint) -> None:
         if joint is Joint.FROM:
@@ -110,6 +126,10 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
     )
     since, weekday = _first_day(said, days)
     usual_weekday = local_time(usual, zone).weekday()
+    if said.same_day is not None and weekday not in {None, usual_weekday}:
+        raise BadInput(
+            f'"{said.same_day.text}" is {WEEKDAYS[usual_weekday]}, and the line has another day. Keep one of them.'
+        )
     first = reference.around if since is None and weekday is None else since or days.today
     target = weekday if weekday is not None else usual_weekday
     if since is not None or weekday is not None:

@@ -39,7 +39,7 @@ class When:
 
     `starts_at` is the moment (UTC), `minutes` the length (None where the line says nothing of it). `local` is the
     naive time as the line says it on the clock of `zone` (IANA); where it `occurs` never there, `starts_at` shows
-    another time on that clock. `counted` is a sentence on the day that the line counts from, if it does.
+    another time on that clock. `is_away` is true where the line names the place of that clock. `counted` is a sentence on the day that the line counts from, if it does.
     """
 
     starts_at: datetime
@@ -48,6 +48,7 @@ class When:
     local: datetime
     occurs: Occurs
     is_past: bool
+    is_away: bool = False
     counted: str = ""
 
 
@@ -119,9 +120,9 @@ def when_of(parts: Sequence[Part], reference: Reference) -> When:
         return _read_in(None, parts, reference)
     found = [_read_in(zone, parts, reference) for zone in zones]
     if len({each.starts_at for each in found}) > 1:
-        said = " and ".join(dict.fromkeys(part.text for part in places))
+        said = " and ".join(dict.fromkeys(f'"{part.text}"' for part in places))
         cities = " or ".join(dict.fromkeys(spoken(zone) for zone in zones))
-        raise BadInput(f'"{said}" could mean places with different times that day. Type one city: {cities}.')
+        raise BadInput(f"{said} could mean places with different times that day. Type one city: {cities}.")
     return found[0]
 
 
@@ -160,6 +161,7 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         local=local,
         occurs=_occurs(local, named),
         is_past=starts_at < reference.now,
+        is_away=place is not None,
         counted=counted_from(parts, days),
     )
 

@@ -3,9 +3,9 @@
 import difflib
 import re
 import unicodedata
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, takewhile
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
@@ -14,7 +14,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.reasons import is_feast
-from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, Rules
+from cockpit.studio.typed_times.rules import LESSON_RULES, MONTH_WORDS, RULES, Rules
 
 Found = tuple[tuple[Part, ...], int] | None
 Finder = Callable[[str, int], Found]
@@ -23,7 +23,7 @@ _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
 _FILLER = re.compile(
-    r"(?:on|at|@|the|lesson|(?:my|our) time|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to|(?! [0-9]{1,3}(?=[ ,;]|$)(?! ?(?:m|h|[ap]\.?m))))|[-–—])(?=[ ,;]|$)"
+    r"(?:on|at|@|the|lesson|(?:my|our) (?:local )?(?:time|clock)|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to|(?! [0-9]{1,3}(?=[ ,;]|$)(?! ?(?:m|h|[ap]\.?m))))|[-–—])(?=[ ,;]|$)"
 )
 # Words of the language that no city is meant by, however near one is spelled.
 _NO_CITY = frozenset(
@@ -60,6 +60,69 @@ _CALENDAR_WORDS = (
     *("today", "tomorrow", "tonight", "yesterday", "morning", "afternoon", "evening", "next", "noon", "week"),
     *("weeks", "days", "hour", "minutes", "quarter", "half"),
 )  # fmt: skip
+# Words of a day that is counted from the lesson, which no other word of the calendar is meant by.
+_COUNTING = frozenset(
+    [
+        "a",
+        "an",
+        "one",
+        "day",
+        "days",
+        "week",
+        "weeks",
+        "month",
+        "months",
+        "fortnight",
+        "following",
+        "previous",
+        "last",
+        "later",
+        "earlier",
+        "sooner",
+        "early",
+        "late",
+        "before",
+        "after",
+        "back",
+        "forward",
+        "same",
+        "by",
+    ]
+)
+# Days whose date the studio does not know.
+_UNDATED = frozenset(
+    [
+        "thanksgiving",
+        "christmas",
+        "xmas",
+        "easter",
+        "passover",
+        "hanukkah",
+        "ramadan",
+        "diwali",
+        "halloween",
+        "labor",
+        "summer",
+        "fall",
+        "autumn",
+        "winter",
+        "spring",
+        "semester",
+        "term",
+        "school",
+        "vacation",
+        "holiday",
+        "holidays",
+        "break",
+        "recital",
+        "exam",
+        "exams",
+        "concert",
+    ]
+)
+_CLOCK_OF = re.compile(r" (?:local )?(?:time(?: zone)?|clock)$")
+_PRONOUNS = frozenset({"her", "his", "their"})
+_FROM_LESSON = ' A day can count from the lesson: "a day earlier", "2 weeks later".'
 _MOST_UNKNOWN = 4
 
 
@@ -119,7 +182,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
         BadInput: nothing is written, or a word means nothing here.
     """
     names = {place_key(name): zone for name, zone in also.items()}
-    finders = moment_finders(names)
+    finders = moment_finders(names, LESSON_RULES)
     claims = claims_of(re.sub(r"^\s*to\s", " ", text, flags=re.IGNORECASE), finders)
     for place, claim in enumerate(claims):
         if claim.is_unknown:
@@ -215,37 +278,58 @@ def month_alone(word: str) -> bool:
 
 def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadInput:
     """What is said of words that mean nothing, the first of `claims`; it names what comes near them, if anything does."""
-    words = []
-    for claim in claims[:_MOST_UNKNOWN]:
-        if not claim.is_unknown:
-            break
-        words.append(claim.text.casefold())
+    run = takewhile(lambda claim: claim.is_unknown or not claim.parts, claims)
+    undated = next((word for claim in run if (word := claim.text.casefold()) in _UNDATED), None)
+    if undated is not None:
+        return BadInput(f'The studio has no date for "{undated}". Type the day, such as "dec 18".')
+    words = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown, claims[:_MOST_UNKNOWN])]
     first = words[0]
     if month_alone(first):
         return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
     feast = next((" ".join(words[:end]) for end in range(len(words), 0, -1) if is_feast(" ".join(words[:end]))), None)
     if feast is not None:
         return BadInput(f'"{feast}" is not read as a date. Type the date, such as "dec 24 4:30 pm".')
+    if first in _COUNTING:
+        return NotUnderstood(f'"{_short(" ".join(words))}" is not understood.', works=_FROM_LESSON)
+    return _misspelled(words, names) or NotUnderstood(
+        f'"{_short(first)}" is not understood.', works=' A city can come after a time: "4 pm phoenix".'
+    )
+
+
+def _misspelled(words: Sequence[str], names: Mapping[str, str]) -> BadInput | None:
+    """What is said of words that come near a word of the calendar, a name, or a city; None of others."""
+    first, run = words[0], " ".join(words).removeprefix("in ")
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
     if calendar and calendar[0] != first:
         return BadInput(f'"{_short(first)}" is not understood. Did you mean "{calendar[0]}"?')
-    run = " ".join(words).removeprefix("in ")
     for unknown in dict.fromkeys((run, first)):
         near = [each for each in _near(unknown, names) if each.casefold() != unknown]
         if near:
             return BadInput(f'"{_short(unknown)}" is not understood. Close matches: {", ".join(near)}.')
-    return NotUnderstood(
-        f'"{_short(first)}" is not understood.', works=' A city can come after a time: "4 pm phoenix".'
-    )
+    return None
 
 
 def _near(unknown: str, names: Mapping[str, str]) -> list[str]:
     """Up to three names and cities that come near unknown words."""
     key = place_key(unknown)
-    people = difflib.get_close_matches(key, names, n=3, cutoff=0.75)
+    people = [_spoken_name(each, names) for each in difflib.get_close_matches(key, names, n=3, cutoff=0.75)]
     is_word = len(key) < _SHORTEST_CITY or key in _NO_CITY
     cities = () if is_word else (spoken(zone) for zone in near_zones(key))
-    return list(dict.fromkeys(chain((name.title() for name in people), cities)))[:3]
+    return list(dict.fromkeys(chain(people, cities)))[:3]
+
+
+def _spoken_name(key: str, names: Container[str]) -> str:
+    """A name, or whose clock it is, as a line can have it: `Wren's time`."""
+    clock = _CLOCK_OF.search(key)
+    if clock is None:
+        return key.title()
+    whose = key[: clock.start()]
+    if whose in _PRONOUNS:
+        return key
+    bare = whose.removesuffix("s")
+    if bare + clock[0] in names:
+        return f"{bare.title()}'s time"
+    return f"{whose} time"
 
 
 def _after(form: re.Pattern[str], said: str, place: int) -> int:

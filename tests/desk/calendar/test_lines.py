@@ -112,8 +112,67 @@ def test_somebody_new_is_added_to_a_family_that_is_named_with_the_instrument(tmp
         assert len(people.families) == 4
 
 
-@pytest.mark.parametrize("line", ["2pm her time thu", "thu 2pm ilse's time", "3pm my time thu"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        *(
+            "2pm her time thu",
+            "thu 2pm ilse's time",
+            "3pm my time thu",
+            "2 pm family time thu",
+            "thu 2pm the family's clock",
+        ),
+        *("thu 2pm there", "2pm their local time thu", "thu 2pm in ilse's time zone", "thu 2 pm the student's time"),
+    ],
+)
 def test_whose_time_is_meant_can_be_said(tmp_path, line):
     with arranged_studio(tmp_path) as arranged:
         proposal = arranged.proposed(Purpose.MOVE, "2026-12-01", "Ilse", line)
         assert "Thu, November 26, 3:00 pm · 2:00 pm Phoenix" in proposal.understood
+
+
+@pytest.mark.parametrize("purpose", [Purpose.MOVE, Purpose.EXTRA, Purpose.CHANGE])
+@pytest.mark.parametrize(
+    ("line", "clocks"),
+    [
+        ("thu 2pm her time", "3:00 pm · 2:00 pm Phoenix, 30 minutes. 2:00 pm is Phoenix time."),
+        ("thu 2pm family time", "3:00 pm · 2:00 pm Phoenix, 30 minutes. 2:00 pm is Phoenix time."),
+        ("thu 5pm london", "11:00 am · 10:00 am Phoenix, 30 minutes. 5:00 pm is London time."),
+        ("thu 5pm chicago", "5:00 pm · 4:00 pm Phoenix, 30 minutes. 5:00 pm is Chicago time."),
+        ("thu 5pm", "5:00 pm · 4:00 pm Phoenix, 30 minutes. 5:00 pm is your time."),
+        ("thu same time", "4:00 pm · 3:00 pm Phoenix, 30 minutes. 4:00 pm is your time."),
+    ],
+)
+def test_whose_clock_the_time_is_on_is_told_before_anything_is_done(tmp_path, purpose, line, clocks):
+    with arranged_studio(tmp_path) as arranged:
+        assert clocks in arranged.proposed(purpose, "2026-12-01", "Ilse", line).understood
+
+
+@pytest.mark.parametrize(
+    ("student", "on", "line", "told"),
+    [
+        (
+            "Ilse",
+            "2026-12-01",
+            "2pm her time",
+            "2:00 pm is Phoenix time. The weekly time stays on your clock, Chicago.",
+        ),
+        ("Ishaan", "2026-12-03", "9pm", "9:00 pm is your time. The weekly time stays on the family's clock, Kolkata."),
+    ],
+)
+def test_the_clock_that_a_weekly_time_goes_on_by_is_told_where_the_line_is_read_on_another(
+    tmp_path, student, on, line, told
+):
+    with arranged_studio(tmp_path) as arranged:
+        assert told in arranged.proposed(Purpose.CHANGE, on, student, line).understood
+
+
+@pytest.mark.parametrize("purpose", [Purpose.MOVE, Purpose.EXTRA, Purpose.MAKE_UP])
+@pytest.mark.parametrize("line", ["12/3 16", "3.12. 16", "dec 3 16"])
+def test_a_day_and_an_hour_in_numbers_are_told_in_words(tmp_path, purpose, line):
+    with arranged_studio(tmp_path) as arranged:
+        if purpose is Purpose.MAKE_UP:
+            arranged.booking("2026-12-01", "Ilse")
+            arranged.studio.desk.teaching.mark_cancelled()
+        proposal = arranged.proposed(purpose, "2026-12-01", "Ilse", line)
+        assert "Thu, December 3, 4:00 pm · 3:00 pm Phoenix, 30 minutes." in proposal.understood

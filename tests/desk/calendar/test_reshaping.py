@@ -250,13 +250,13 @@ def test_a_change_that_stays_keeps_the_change_that_it_was_made_on(tmp_path):
 @pytest.mark.parametrize(
     ("line", "told"),
     [
-        ("from 1 feb 5 pm", "Tue, February 2, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. February 1, 2027 is a Monday; the first "
+        ("from 1 feb 5 pm", "Tue, February 2, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. 5:00 pm is your time. February 1, 2027 is a Monday; the first "
          "Tuesday from then on is February 2."),
-        ("wed 5pm from 14 jan", "Wed, January 20, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. The lessons move from Tuesdays to "
+        ("wed 5pm from 14 jan", "Wed, January 20, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. 5:00 pm is your time. The lessons move from Tuesdays to "
          "Wednesdays. January 14, 2027 is a Thursday; the first Wednesday from then on is January 20."),
-        ("from 12 jan 5pm until 31 mar", "Tue, January 12, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. The last lesson is Tue, "
+        ("from 12 jan 5pm until 31 mar", "Tue, January 12, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes. 5:00 pm is your time. The last lesson is Tue, "
          "March 30, 2027; there are no weekly lessons after it."),
-        ("every other week", "Tue, December 8, 4:00 pm · 3:00 pm Phoenix, 30 minutes. Every other week counts from Tue, December 8; "
+        ("every other week", "Tue, December 8, 4:00 pm · 3:00 pm Phoenix, 30 minutes. 4:00 pm is your time. Every other week counts from Tue, December 8; "
          "the next is Tue, December 22."),
         ("until 18 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026. December 18 is a Friday."),
         ("until 15 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026."),

@@ -3,6 +3,8 @@
 It is Wednesday 25 November 2026, 9:00 in Chicago; the weekly time is Tuesdays at 16:00, next on 1 December.
 """
 
+import re
+from collections.abc import Callable
 from datetime import date, time
 
 import pytest
@@ -114,6 +116,82 @@ def test_a_line_says_whether_it_keeps_the_weekday_and_the_time():
 )  # fmt: skip
 def test_what_is_not_understood_is_named(line, words):
     assert words in refusal(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "first", "until"),
+    [
+        ("wed 5pm starting next month", "Wed 2026-12-02 17:00", None), ("wed 5pm next month", "Wed 2026-12-02 17:00", None),
+        ("wed 5pm till end of march", "Wed 2026-11-25 17:00", "2027-03-31"), ("through the end of february", None, "2027-02-28"),
+        ("wed 5pm until the end of the month", "Wed 2026-11-25 17:00", "2026-11-30"), ("ends end of january", None, "2027-01-31"),
+        ("from jan 12 5pm to the end of the month", "Tue 2027-01-12 17:00", "2027-01-31"), ("last lesson end of january", None, "2027-01-31"),
+        ("until the end of next month", None, "2026-12-31"), ("stop at the end of the year", None, "2026-12-31"),
+        ("through the end of february 2028", None, "2028-02-29"), ("from the beginning of february 5pm", "Tue 2027-02-02 17:00", None),
+        ("every wed 5pm beginning of next month", "Wed 2026-12-02 17:00", None), ("5pm from the first of next month", "Tue 2026-12-01 17:00", None),
+        ("wed 5pm starting in the new year", "Wed 2027-01-06 17:00", None), ("5pm from the last day of february", "Tue 2027-03-02 17:00", None),
+        ("from feb 1 5pm till end of february", "Tue 2027-02-02 17:00", "2027-02-28"), ("until beginning of february", None, "2027-02-01"),
+        ("from apr 6 5pm through the end of march", "Tue 2027-04-06 17:00", "2028-03-31"),
+        ("thu same time from next month", "Thu 2026-12-03 16:00", None), ("same day 5pm", "Tue 2026-12-01 17:00", None),
+        ("same day same time every other week", "Tue 2026-12-01 16:00", None), ("5pm my time", "Tue 2026-12-01 17:00", None),
+    ],
+)  # fmt: skip
+def test_a_month_may_be_named_by_its_first_or_its_last_day(line, first, until):
+    assert said(line)[:2] == (first, until)
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("end of january", '"end of january" could be the first day or the last. Type "from" or "through" before it.'),
+        ("until next month", 'Type "through the end of next month", or a date.'), ("wed 5pm through this month", '"this month" could be'),
+        ("until end of term", 'no date for "term"'), ("5pm until the end of the school year", 'no date for "school"'),
+        ("wed 5pm until easter", 'no date for "easter"'), ("5pm after christmas", 'no date for "christmas"'),
+        ("thu 5pm same day", '"same day" is Tuesday, and the line has another day'), ("a day earlier", '"a day earlier" is not understood'),
+        ("from nov 27 5pm until end of november", "There is no Tuesday from Friday, November 27"), ("5pm mid january", '"mid" is not understood'), ("wed 5pm in spring", 'no date for "spring"'),
+    ],
+)  # fmt: skip
+def test_days_that_have_no_date_are_named(line, words):
+    assert words in refusal(line)
+
+
+# What each of these words must have made of a weekly time, or the line is refused and names some of its words.
+_MEANINGS: dict[str, Callable[[WeeklyLine], bool]] = {
+    "wed": lambda read: any(on.weekday() == 2 for on in (read.since, read.when and read.when.local) if on),
+    "thursdays": lambda read: read.when is not None and read.when.local.weekday() == 3,
+    "same day": lambda read: read.keeps_weekday,
+    "5pm": lambda read: read.when is not None and read.when.local.time() == time(17),
+    "an hour later": lambda read: read.when is not None and read.when.local.time() == time(17),
+    "45m": lambda read: read.when is not None and read.when.minutes == 45,
+    "phoenix": lambda read: read.when is not None and read.when.zone == "America/Phoenix",
+    "okonjo": lambda read: read.when is not None and read.when.zone == "Europe/London",
+    "every other week": lambda read: read.every == 2,
+    "weekly": lambda read: read.every == 1,
+    "from jan 12": lambda read: read.since == date(2027, 1, 12),
+    "starting next month": lambda read: read.since == date(2026, 12, 1),
+    "in the new year": lambda read: date(2027, 1, 1) in {read.since, read.until_on},
+    "from next week": lambda read: read.since is not None and date(2026, 11, 30) <= read.since <= date(2026, 12, 6),
+    "until mar 30": lambda read: read.until_on == date(2027, 3, 30),
+    "till end of march": lambda read: read.until_on == date(2027, 3, 31),
+    "through the end of the year": lambda read: read.until_on is not None and read.until_on.month == 12,
+    "not": lambda _: False,
+    "or": lambda _: False,
+    "zzyzx": lambda _: False,
+    "mid": lambda _: False,
+    "a day earlier": lambda _: False,
+}
+
+
+@given(st.lists(st.sampled_from(sorted(_MEANINGS)), min_size=1, max_size=4))
+def test_every_word_of_a_line_is_in_the_weekly_time_or_the_line_is_refused_and_names_one(words):
+    line = " ".join(words)
+    try:
+        found = read(line)
+    except BadInput as fault:
+        refused = str(fault)
+    else:
+        assert not [word for word in words if not _MEANINGS[word](found)]
+        return
+    assert any(named in line for named in re.findall('"([^"]+)"', refused)) or refused.startswith("There is no ")
 
 
 VOCABULARY = """
