@@ -125,7 +125,8 @@ class SqliteWriting:
         """Deletes what was taken back from the calendar for others, once its date is past by a moment (UTC).
 
         A weekly lesson that was moved back is in that calendar until its own date, which is in its id. A weekly time
-        without an end is there for a year.
+        without an end is there for a year from its first day on. One without a first day gets that of this moment: it
+        was handed out until now.
         """
         passed_on = (now - timedelta(days=2)).date().isoformat()  # in every zone
         with self._guarded():
@@ -133,6 +134,8 @@ class SqliteWriting:
                 "DELETE FROM withdrawn_lesson WHERE starts_at <= ? AND (kind <> 'weekly' OR substr(lesson_id, -10) < ?)"
             )
             self._connection.execute(lessons, (text_of(now), passed_on))
+            undated = "UPDATE withdrawn_time SET from_on = ? WHERE from_on IS NULL AND until_on IS NULL"
+            self._connection.execute(undated, (now.date().isoformat(),))
             times = "DELETE FROM withdrawn_time WHERE coalesce(until_on, date(from_on, '+366 days')) < ?"
             self._connection.execute(times, (passed_on,))
         self._on_write()

@@ -1,6 +1,6 @@
 """What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -31,6 +31,7 @@ _DAY = timedelta(days=1)
 # their year would take minutes.
 _MOST_LESSONS = 30_000
 _OFFERED = 2
+_FREE_TIMES = 5
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
 _SOON_WEEKS = 4
@@ -145,12 +146,16 @@ class LookingAhead:
         kept, left_out = without_breaks(self._between(begins, ends)[0], [each], home)
         return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], home) is not None]
 
-    def free_times(self, wanted: ScheduledLesson, week_of: date) -> list[datetime]:
-        """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first."""
+    def free_times(self, wanted: ScheduledLesson, week_of: date, now_at: Set[datetime] = frozenset()) -> list[datetime]:
+        """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first.
+
+        None is among those of `now_at`, where the lesson to be moved is.
+        """
         now = self._clock.now()
         begins, _ = self.preferences.home.day_bounds(week_of - 8 * _DAY)
         timetable = self._timetable(begins, begins + 18 * _DAY)
-        return free_times(timetable, wanted, week_of, now)
+        found = free_times(timetable, wanted, week_of, now, limit=_FREE_TIMES + len(now_at))
+        return [at for at in found if at not in now_at][:_FREE_TIMES]
 
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""

@@ -68,11 +68,13 @@ class Arranging:
         return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
 
     def free_times(self, proposal: Proposal) -> list[datetime]:
-        """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first."""
+        """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first; none where the lesson is now."""
         if proposal.lesson is None:
             return []
         on = self._lines.preferences.home.date_of(proposal.lesson.lesson.starts_at)
-        return self._ahead.free_times(proposal.lesson, on)
+        befores = (edit.before for edit in proposal.edits)
+        now_at = frozenset(each.starts_at for each in befores if isinstance(each, Lesson))
+        return self._ahead.free_times(proposal.lesson, on, now_at)
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""

@@ -28,7 +28,11 @@ class WithdrawnLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WithdrawnTime:
-    """A weekly time that was taken back, as it was last; dates and times on the clock that it was kept in."""
+    """A weekly time that was taken back, as it was last; dates and times on the clock that it was kept in.
+
+    Others are told of it until its last day, or for a year from its first; one without either gets a first day when it
+    is looked through for what is past.
+    """
 
     standing_time_id: StandingTimeId
     student_id: StudentId | None

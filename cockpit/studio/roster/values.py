@@ -43,6 +43,7 @@ _TIMES = (
 )
 _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_NO_WORD = re.compile(r"[^\w]+")
 _EVERY_WEEKS = {
     **dict.fromkeys(("1", "1.0", "1,0", "weekly", "every week", "each week", "1 week", "every 1 week"), 1),
     **dict.fromkeys(
@@ -97,7 +98,18 @@ def read_weekday(text: str) -> int:
     if len(begun) >= 2 and len(found) == 1:
         return found[0]
     names = [WEEKDAYS[number][:3] for number in found] or [name[:3] for name in WEEKDAYS]
-    raise BadInput(f"Write {_one_of(names)}")
+    raise BadInput(_of_every_weeks(begun) or f"Write {_one_of(names)}")
+
+
+def _of_every_weeks(said: str) -> str:
+    """What works in place of a weekday with words on how often it comes, `friday biweekly`; empty for other words."""
+    words = [word for word in _NO_WORD.split(said) if word]
+    days = [word for word in words if _is_weekday(word)] if len(words) > 1 else []
+    others = " ".join(word for word in words if word not in days)
+    weeks = _EVERY_WEEKS.get(others, _EVERY_WEEKS.get(f"{others} week"))
+    if len(days) != 1 or weeks is None:
+        return ""
+    return f"Write {WEEKDAYS[read_weekday(days[0])][:3]} here, and {weeks} in a column every_weeks"
 
 
 def read_time(text: str) -> time:

@@ -1,7 +1,7 @@
 """The calendar that is handed out: its number grows whenever what others see changes, and what is withdrawn is said."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, time
 from pathlib import Path
 
 import pytest
@@ -193,3 +193,20 @@ def test_a_lesson_that_is_moved_back_to_a_later_day_is_known_until_that_is_past(
         arranged.clock.wind(days=20)
         writing.clear_withdrawn(arranged.clock.now())
         assert reading.withdrawn_lessons() == ()
+
+
+def test_a_weekly_time_without_dates_that_is_taken_back_is_told_for_a_year(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        store = arranged.studio.store
+        assert store.writing is not None
+        (ilse,) = (each for each in store.reading.standing_times() if each.weekday == 1 and each.at == time(16))
+        assert (ilse.from_on, ilse.until_on) == (None, None)
+        store.writing.apply(Change(said="take it out", edits=(Edit(before=ilse, after=None),)))
+        for days in (0, 300, 60):
+            arranged.clock.wind(days=days)
+            store.writing.clear_withdrawn(arranged.clock.now())
+            assert file_of(arranged)[f"standing-{ilse.id}"]["STATUS"] == "CANCELLED"
+        arranged.clock.wind(days=9)
+        assert f"standing-{ilse.id}" not in file_of(arranged)
+        store.writing.clear_withdrawn(arranged.clock.now())
+        assert store.reading.withdrawn_times() == ()

@@ -1,5 +1,7 @@
 """Typed lines for a purpose: what is refused is told with what was found and with what would work there."""
 
+from datetime import timedelta
+
 import pytest
 from support.arranged_studio import arranged_studio
 
@@ -176,3 +178,14 @@ def test_a_day_and_an_hour_in_numbers_are_told_in_words(tmp_path, purpose, line)
             arranged.studio.desk.teaching.mark_cancelled()
         proposal = arranged.proposed(purpose, "2026-12-01", "Ilse", line)
         assert "Thu, December 3, 4:00 pm · 3:00 pm Phoenix, 30 minutes." in proposal.understood
+
+
+@pytest.mark.parametrize("line", ["4:45pm", "4:15 pm 45m", "4:00 pm 45m", "3:45pm"])
+def test_the_time_at_which_a_lesson_is_now_is_never_offered_for_its_move(tmp_path, line):
+    with arranged_studio(tmp_path) as arranged:
+        at = arranged.booking("2026-12-01", "Ilse").lesson.starts_at
+        for on in ("2026-12-01", "2026-12-08"):
+            proposal = arranged.proposed(Purpose.MOVE, on, "Ilse", line)
+            offered = arranged.studio.desk.arranging.free_times(proposal)
+            assert len(offered) == 5
+            assert not {at, at + timedelta(days=7)}.intersection(offered)

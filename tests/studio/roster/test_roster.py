@@ -404,3 +404,35 @@ def test_a_roster_of_ten_thousand_rows_is_read() -> None:
     reading = read_roster("\r\n".join([f"{HEADER},family", *rows]))
     assert (len(reading.rows), reading.faults) == (10_000, ())
     assert reading.rows[-1].line == 10_001
+
+
+@pytest.mark.parametrize(
+    ("cell", "weekday", "weeks"),
+    [
+        *(
+            ("Friday biweekly", "Fri", 2),
+            ("bi-weekly Fri", "Fri", 2),
+            ("Every other Tuesday", "Tue", 2),
+            ("Mon (every 2 weeks)", "Mon", 2),
+        ),
+        *(
+            ("Fridays, fortnightly", "Fri", 2),
+            ("Sat/alternate weeks", "Sat", 2),
+            ("every second Thu", "Thu", 2),
+            ("Wed weekly", "Wed", 1),
+        ),
+        *(("every Monday", "Mon", 1), ("each Sunday", "Sun", 1), ("Fri - every other week", "Fri", 2)),
+    ],
+)
+def test_a_weekday_with_how_often_it_comes_is_told_with_the_column_for_that(cell, weekday, weeks):
+    assert told(f'{HEADER}\nIlse,"{cell}",16:00,45') == [
+        f'Line 2, weekday: found "{cell}". Write {weekday} here, and {weeks} in a column every_weeks.'
+    ]
+    assert read_roster(f"{HEADER},every_weeks\nIlse,{weekday},16:00,45,{weeks}").rows[0].every_weeks == weeks
+
+
+@pytest.mark.parametrize("cell", ["Friday monthly", "biweekly", "Fri 3 weeks", "Mon or Tue weekly"])
+def test_a_weekday_with_other_words_is_told_as_before(cell):
+    (line,) = told(f"{HEADER}\nIlse,{cell},16:00,45")
+    assert line.startswith(f'Line 2, weekday: found "{cell}". Write ')
+    assert "every_weeks" not in line
