@@ -84,8 +84,9 @@ def _chart(paper: PracticeNotes, phrases: Phrases) -> str:
 
     The days are hidden where they stand, and shown by the style sheet: a mail program that drops style sheets shows
     the table alone. Nothing runs on the page (mail programs take a page that runs something for an attack, and cut it
-    out), so that it cannot know which day it is. A plan has no day before the sheet was made; its first one is open, and a link
-    to `#d4` opens the fourth, which a browser looks for in what is folded.
+    out), so that it cannot know which day it is: the day on which the sheet was made, and sent seconds later, is the last
+    that it knows. A plan has no day before that, so its first one is open, and stays the one that is when the page is
+    opened again. A link to the id of a day opens that, which a browser looks for in what is folded.
     """
     from cockpit.papers.notes.chart import chart_of  # 5 ms with the plan, which opening the day need not pay
 
@@ -96,7 +97,7 @@ def _chart(paper: PracticeNotes, phrases: Phrases) -> str:
     size = next((name for most, name in _SIZES if len(chart.rows) <= most), "more")
     kind = f"practice {size}{' across' if is_across else ''}"
     legend = "".join(f"<span>{escape(each)}</span> " for each in chart.legend)
-    group = escape(one_line(paper.student))
+    group = _key(paper)
     folded = "".join(_folded(each, day, chart, group, phrases) for each, day in enumerate(chart.days))
     return (
         f'<section class="{kind}">\n<h2>{escape(chart.heading)}</h2>\n{_table(chart)}'
@@ -104,6 +105,12 @@ def _chart(paper: PracticeNotes, phrases: Phrases) -> str:
         + (f'<p class="legend">{legend.strip()}</p>\n' if legend else "")
         + "</section>\n"
     )
+
+
+def _key(paper: PracticeNotes) -> str:
+    """What tells the days of a sheet from those of any other in one mail: whose it is, and of which lesson."""
+    words = "-".join(re.findall(r"\w+", paper.student.casefold()))
+    return escape(f"{words}-{paper.taught_at:%m%d-%H%M}")
 
 
 def _table(chart: "PracticeChart") -> str:
@@ -174,7 +181,7 @@ def _folded(place: int, day: "ChartDay", chart: "PracticeChart", group: str, phr
     is_open = " open" if place == 0 else ""
     return (
         f'<details name="{group}"{is_open}><summary><b>{escape(day.whole)}</b> <small>{escape(minutes)}</small></summary>\n'
-        f'<ul id="d{day.number}">\n{items}</ul></details>\n'
+        f'<ul id="d{day.number}-{group}">\n{items}</ul></details>\n'
     )
 
 

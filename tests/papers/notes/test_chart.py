@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from html.parser import HTMLParser
 
 import pytest
@@ -17,7 +17,7 @@ from support.rendering import GFM
 from cockpit.papers.notes.chart import chart_of as charted_once
 from cockpit.papers.notes.chart import practice_chart
 from cockpit.papers.notes.names import name_and_how
-from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.notes.page import practice_notes_body, practice_notes_page
 from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.studio.assignments.assignment import Part
 from cockpit.studio.assignments.reading import read_assignment
@@ -199,9 +199,26 @@ def test_the_page_has_the_chart_and_a_box_for_each_thing_that_a_day_asks():
 
 def test_on_a_phone_the_days_fold_the_first_is_open_and_a_link_can_open_each():
     page = Table(practice_notes_page(charted(), STYLE, IN_ENGLISH))
+    lesson = "ilse-1201-1502"
     assert page.days == [
-        [True, "d2", 4], [False, "d3", 3], [False, "d4", 4], [False, "d5", 3], [False, "d6", 3], [False, "d7", 4],
+        [True, f"d2-{lesson}", 4], [False, f"d3-{lesson}", 3], [False, f"d4-{lesson}", 4],
+        [False, f"d5-{lesson}", 3], [False, f"d6-{lesson}", 3], [False, f"d7-{lesson}", 4],
     ]  # fmt: skip
+
+
+def test_the_days_of_several_sheets_in_one_mail_are_told_apart():
+    ilse = charted()
+    sheets = [
+        ilse,
+        replace(ilse, student="Ilse Marie"),
+        replace(ilse, student='Þóra "&" <b>'),
+        replace(ilse, taught_at=ilse.taught_at + timedelta(minutes=45)),
+    ]
+    bodies = "".join(practice_notes_body(sheet, IN_ENGLISH) for sheet in sheets)
+    ids = re.findall(r'<ul id="([^"]*)"', bodies)
+    assert len(set(ids)) == len(ids) == 4 * 6
+    assert not [each for each in ids if set(each) & set(" <>&")]
+    assert len(set(re.findall(r'<details name="([^"]*)"', bodies))) == 4
 
 
 def test_her_remarks_come_first_and_the_sums_are_nowhere():

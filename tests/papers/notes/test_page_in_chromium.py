@@ -140,7 +140,9 @@ def test_on_a_phone_one_day_is_open_and_another_one_that_is_opened_closes_it(ope
     shown = opened(usual_chart())
     assert shown.evaluate(f"{_VISIBLE}('table')") == 0
     assert shown.evaluate(f"{_VISIBLE}('summary')") == 6
-    assert shown.evaluate(f"{_VISIBLE}('details li')") == shown.evaluate("document.querySelectorAll('#d2 li').length")
+    assert shown.evaluate(f"{_VISIBLE}('details li')") == shown.evaluate(
+        "document.querySelectorAll('[id^=d2-] li').length"
+    )
     assert shown.evaluate("Math.min(...[...document.querySelectorAll('summary')].map(each => each.offsetHeight))") >= 44
     shown.evaluate("document.querySelectorAll('summary')[2].click()")
     assert shown.evaluate("[...document.querySelectorAll('details')].map(each => each.open)") == [
@@ -152,7 +154,7 @@ def test_on_a_phone_one_day_is_open_and_another_one_that_is_opened_closes_it(ope
 
 def test_a_link_to_a_day_opens_it(opened):
     shown = opened(usual_chart())
-    shown.evaluate("location.hash = '#d5'")
+    shown.evaluate("location.hash = document.querySelector('[id^=d5-]').id")
     shown.evaluate("new Promise(done => requestAnimationFrame(() => setTimeout(done)))")
     assert shown.evaluate("[...document.querySelectorAll('details')].findIndex(each => each.open)") == 3
 
