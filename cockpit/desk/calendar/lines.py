@@ -117,9 +117,10 @@ class Lines:
         also = {name_key(family.name): family.zone for family in people.families.values()}
         # A student's name alone may be whom she means to move, and not whose clock.
         for student in people.students.values():
-            also |= _clock_names([student.name, f"{student.name}'s"], people.families[student.family_id].zone)
+            also[f"{student.name}'s time"] = also[f"{student.name} time"] = people.families[student.family_id].zone
         if booking is not None:
-            also |= _clock_names(_WHOSE, booking.family.zone) | {"there": booking.family.zone}
+            own = (*_WHOSE, booking.student.name, f"{booking.student.name}'s")
+            also |= {**_clock_names(own, booking.family.zone), "there": booking.family.zone}
         return reference, also
 
     def refuse_past(self, when: When) -> None:
