@@ -387,7 +387,7 @@ _SPAN_UNIT = r"(?P<unit>days?|weeks?|wks?|fortnights?)"
 _ALL_SAID = r"(?=$|[,;.]| (?:at|@|same|the same|in the|for)\b)"
 _BY_LESSON: _Forms = (
     (rf"(?:by )?(?P<count>an?|{_COUNT}) {_SPAN_UNIT} (?P<side>later|earlier|sooner|early)", _by_lesson),
-    (rf"(?P<count>an?|{_COUNT}) {_SPAN_UNIT} (?P<side>after|before){_ALL_SAID}", _by_lesson),
+    (rf"(?P<count>an?|{_COUNT}) {_SPAN_UNIT} (?P<side>after|before|on){_ALL_SAID}", _by_lesson),
     (rf"(?:on )?(?:the )?(?P<unit>day|week) (?P<side>after|before){_ALL_SAID}", _by_lesson),
     (r"(?:on )?(?:the )?(?P<side>following|previous) (?P<unit>day|week)", _by_lesson),
     (r"(?:on )?(?:the )?(?P<side>next) (?P<unit>day)", _by_lesson),

@@ -486,7 +486,7 @@ def test_next_week_is_not_the_lesson_itself() -> None:
     [
         ("a day earlier", "2026-11-30 16:00"), ("one day early", "2026-11-30 16:00"), ("the day before", "2026-11-30 16:00"),
         ("2 days earlier", "2026-11-29 16:00"), ("3 days before at 5", "2026-11-28 17:00"), ("two days later", "2026-12-03 16:00"),
-        ("a day sooner", "2026-11-30 16:00"), ("the day after, same time", "2026-12-02 16:00"), ("next day 5pm", "2026-12-02 17:00"),
+        ("a day sooner", "2026-11-30 16:00"), ("3 days on", "2026-12-04 16:00"), ("one week on, 5pm", "2026-12-08 17:00"), ("the day after, same time", "2026-12-02 16:00"), ("next day 5pm", "2026-12-02 17:00"),
         ("the following day", "2026-12-02 16:00"), ("the previous day at 9", "2026-11-30 09:00"), ("the next day", "2026-12-02 16:00"),
         ("the following week", "2026-12-08 16:00"), ("the week after", "2026-12-08 16:00"), ("a fortnight later", "2026-12-15 16:00"),
         ("in a fortnight", "2026-12-09 16:00"), ("by a week later", "2026-12-08 16:00"), ("a week later thu", "2026-12-10 16:00"),
