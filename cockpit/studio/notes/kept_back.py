@@ -16,7 +16,8 @@ _COLON_SIGN = f"[{''.join(sorted(COLONS))}]"
 COLON = rf"(?:(?<!\d){_COLON_SIGN}|{_COLON_SIGN}(?!\d))"
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
 # 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
-_NUMBERED = r"[\W\d_]*+(?:[^\W_]{1,3}[.)][\W\d_]*+)?"
+# "Pvt." is no number of a list.
+_NUMBERED = r"[\W\d_]*+(?:(?!(?i:pvt|prv|nts|nt|fup)\b)[^\W_]{1,3}[.)][\W\d_]*+)?"
 _DASH = "[-‐-―−]"
 _ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|[!.]*\s+{_DASH}+|{_DASH}+(?=\s|$))"
 _GAP = r"[\s'’`´.,;&/_‐-―−-]+"
@@ -32,15 +33,15 @@ _SIGNS = COLONS | frozenset("-–—‐‑‒―−)]")
 # Common practice, no source: what teachers write before a word that is not the family's.
 _PRIVATE = """
 private, private note, private notes, private remark, private remarks, private comment, priv, priv note, prv, pvt, pvt note, prvt,
-confidential, confid, nts, just for me, only for me, for me only, for my eyes only, my eyes only, my notes, my own notes, internal, internal note,
+confidential, conf, pers, in confidence, nts, just for me, only for me, for me only, for my eyes only, my eyes only, my notes, my own notes, internal, internal note,
 internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, for teacher, for the teacher,
 off the record, not for family, not for the family, not for parents, not for the parents, not for student, not for the student,
 not for mum, not for mom, between us, just between us, between you and me, do not send, dont send, do not share, dont share, secret, hidden, personal, personal note, personal notes,
 privat, private notiz, private notizen, privatnotiz, vertraulich, streng vertraulich, intern, interne notiz, persönlich, geheim,
-nur für mich, nur fuer mich, nicht für eltern, nicht für die eltern, nicht für die familie, nicht senden, unter uns,
+nur für mich, nur fuer mich, nur f mich, nicht f eltern, im vertrauen, unter vier augen, nicht für eltern, nicht für die eltern, nicht für die familie, nicht senden, unter uns,
 privé, privée, note privée, notes privées, confidentiel, confidentielle, perso, personnel, personnelle, note perso, pour moi seul,
-pour moi seule, juste pour moi, interne, ne pas envoyer, pas pour les parents, pas pour la famille, entre nous,
-privado, privada, nota privada, notas privadas, confidencial, solo para mí, sólo para mí, interno,
+pour moi seule, juste pour moi, interne, en confidence, ne pas envoyer, pas pour les parents, pas pour la famille, entre nous,
+privado, privada, reservado, en confianza, nota privada, notas privadas, confidencial, solo para mí, sólo para mí, interno,
 interna, entre nosotros, nota interna, nota personal, secreto, no enviar, no para los padres, no para la familia
 """
 # "Note to self", "Reminder for me", "Notiz an mich": each of these behind each of those.
@@ -72,14 +73,22 @@ _NEAR = {
 # "Private lesson with mum:", "Priv. remark (her):": what follows this word is kept back with it.
 _LEADING = frozenset((
     "private", "privat", "prive", "privee", "privado", "privada", "priv", "pvt", "prvt", "confidential",
-    "vertraulich", "confidentiel", "confidencial",
+    "vertraulich", "confidentiel", "confidencial", "confidentielle", "reservado", "prv", "conf", "pers",
 ))  # fmt: skip
+# "Vertr.", "Confid.", "Persönl.": as much of one of these as leaves no other word. "Privately", "confidencialmente": with an ending.
+_SHORTENED = frozenset(
+    word[:count] for word in ("vertraulich", "confidential", "personlich") for count in range(5, 9)
+) - {"perso", "person"}  # fmt: skip
+_LENGTHENED = tuple(word for word in _LEADING if len(word) >= 6)
+_LONGEST_ENDING = 5
 # "Do not send to parents:", "Not for mum and dad:": with these a label begins, whatever follows.
 _FORBIDDING = frozenset((
     "donotsend", "dontsend", "donottell", "donttell", "donotmention", "dontmention", "keepthisbetween", "donotshare", "dontshare", "donotforward", "dontforward", "notfor", "not4",
     "onlyformy", "nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara",
     "keepprivate", "strictlyconfidential",
 ))  # fmt: skip
+# With these where they begin; "Play it in private: nobody listens" is the family's.
+_OPENING = _FORBIDDING | {"inprivate", "imprivaten", "enprive", "enprivado"}
 # Behind such a sign words are a label of their own, and what stands before it is the family's.
 _APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
@@ -108,7 +117,7 @@ _KNOWN = {
 # What says nothing but Private, wherever it stands.
 _ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
 _BEGUN = 3
-_BEGINNINGS = frozenset(words[:count] for words in _KNOWN.keys() | _FORBIDDING for count in range(1, _BEGUN + 1))
+_BEGINNINGS = frozenset(words[:count] for words in _KNOWN.keys() | _OPENING for count in range(1, _BEGUN + 1))
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
 
@@ -182,13 +191,14 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
         stands_out, is_spoken_of = first.start() in standing_out, at > 0 and plain[at - 1] in _SPEAKS_OF_IT
         for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
             words, ends = "".join(plain[at : last + 1]), every[last].end()
-            is_private = words in _ANYWHERE and (stands_out or not is_spoken_of)
-            is_label = words in _FORBIDDING or (
+            is_colon_behind = line[ends:].lstrip()[:1] in COLONS  # "mm. 1-8 in private: she cried"
+            is_private = _is_private(words) and (stands_out or is_colon_behind or not is_spoken_of)
+            is_label = words in _OPENING or (
                 words in _KNOWN and (_is_cut_off(line, ends) or line[first.start() : ends].isupper())
             )
             is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
             if is_private or (stands_out and (is_label or is_begun)):
-                return line[first.start() : ends]
+                return line[first.start() : ends] + (":" if is_colon_behind else "")
     return None
 
 
@@ -196,6 +206,10 @@ def _is_cut_off(line: str, ends: int) -> bool:
     """Whether no word goes on behind some words: "Next time, the coda" and not "Next time we start with the coda"."""
     behind = line[ends:].lstrip()[:1]
     return not behind.isalnum() and behind not in {"'", "’"}
+
+
+def _is_private(plain: str) -> bool:
+    return plain in _ANYWHERE or _is_formed_anew(plain)
 
 
 def has_sign(typed: str) -> bool:
@@ -215,14 +229,27 @@ def is_kept_back(words: str) -> bool:
 
 
 def _name_of(words: str) -> str | None:
-    if name := _KNOWN.get(folded(words)):
+    plain = folded(words)
+    if name := _KNOWN.get(plain):
         return name
+    if _WORD.fullmatch(words) and _is_formed_anew(plain):
+        return "PRIVATE"
     typed = letters(words)
     return next((name for name, every in _NEAR.items() if any(is_within_one_edit(typed, each) for each in every)), None)
 
 
 def _is_leading(word: str) -> bool:
-    return folded(word) in _LEADING or is_within_one_edit(letters(word), _PLAIN["PRIVATE"])
+    plain = folded(word)
+    is_one = plain in _LEADING or _is_formed_anew(plain)
+    return is_one or is_within_one_edit(letters(word), _PLAIN["PRIVATE"])
+
+
+def _is_formed_anew(plain: str) -> bool:
+    """Whether a folded word is the beginning of a private one, "vertr", or one with an ending, "privately"."""
+    return plain in _SHORTENED or (
+        plain not in _LEADING
+        and any(plain.startswith(word) and len(plain) - len(word) <= _LONGEST_ENDING for word in _LENGTHENED)
+    )
 
 
 def _name_at_beginning(words: str) -> str | None:
@@ -232,12 +259,14 @@ def _name_at_beginning(words: str) -> str | None:
     """
     if name := _name_of(words):
         return name
+    if folded(words) in _OPENING:
+        return "PRIVATE"
     every = _WORD.findall(words)
     if 1 < len(every) <= 1 + _MOST_BESIDE and _is_leading(every[0]):
         return "PRIVATE"
     for count in range(2, len(every)):
         first, last = folded("".join(every[:count])), folded("".join(every[-count:]))
-        if name := _KNOWN.get(first) or ("PRIVATE" if first in _FORBIDDING else None):
+        if name := _KNOWN.get(first) or ("PRIVATE" if first in _OPENING else None):
             return name
         if _KNOWN.get(last) == "PRIVATE" and not _APART.search(words):
             return "PRIVATE"
@@ -256,11 +285,17 @@ def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
     begun = [
         (name, at)
         for at in every
-        if _stands_apart(line[:at]) or line[at].isupper()
+        if (_stands_apart(line[:at]) or line[at].isupper()) and not _belongs_before(line, at)
         if (name := _name_at_beginning(line[at : found.end("words")]))
     ]
     meant = begun[-1:] or known[-1:] or near[:1] or leading[:1]
     return meant[0] if meant else (None, 0)
+
+
+def _belongs_before(line: str, at: int) -> bool:
+    """Whether a word goes with what stands before it: the number of "m1-8 private:", the letter of "part B private:"."""
+    is_letter = not line[at + 1 : at + 2].isalnum() and not line[:at].endswith((". ", "! ", "? "))
+    return line[at].isdigit() or is_letter
 
 
 def _stands_apart(before: str) -> bool:

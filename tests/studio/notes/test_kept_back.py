@@ -241,6 +241,67 @@ def test_what_may_be_hers_alone_is_named(typed: str, named: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "seen"),
+    [
+        ("Piece: Gavotte m1-8 private: {}", "Gavotte m1-8"), ("Piece: Gavotte m1-8 priv: {}", "Gavotte m1-8"),
+        ("Piece: Gavotte mm. 1-16 follow-up: {}", "Gavotte mm. 1-16"), ("Piece: Gavotte q=60-2 next time: {}", "Gavotte q=60-2"),
+        ("Piece: Gavotte, 8 private: {}", "Gavotte, 8"), ("Piece: Gavotte 3/4 private: {}", "Gavotte 3/4"),
+        ("Piece: Gavotte m. 5. 8 Private: {}", "Gavotte m. 5. 8"), ("Piece: Gavotte part B private: {}", "Gavotte part B"),
+        ("Piece: Gavotte A-B private: {}", "Gavotte A-B"), ("Piece: Gavotte, HS m1-8 Next time with Ilse: {}", "Gavotte, HS m1-8"),
+        ("Scales: D 60-7 vertraulich: {}", "D 60-7"), ("Etude: no. 5 note to self: {}", "no. 5"), ("Etude: no. 5 privé: {}", "no. 5"),
+        ("Scales: D, 2 confidential: {}", "D, 2"), ("Piece: Gavotte m1–8 privado: {}", "Gavotte m1–8"),
+        ("Lovely week. A private note: {}", "Lovely week."), ("Piece: Gavotte 1. 2 self: {}", "Gavotte 1."),
+    ],
+)  # fmt: skip
+def test_a_number_or_a_letter_of_what_stands_before_is_no_part_of_a_label(typed: str, seen: str) -> None:
+    family = for_family(typed.format(SECRET))
+
+    assert [*family.remarks, *(line.text for line in family.assignments)] == [seen]
+
+
+@pytest.mark.parametrize(
+    "typed", ["{}: x", "{}.: x", "Good week, {}.: x", "Piece: Gavotte m1-8 {}.: x", "{}. note: x", "({}.: x)"]
+)
+@pytest.mark.parametrize(
+    "label",
+    ["Vertr", "vertr", "Vertraul", "Priv", "Conf", "confid", "Pers", "Persönl", "Pvt", "prv", "Strictly conf", "Streng vertr", "Str. vertr",
+     "Privately", "Confidentially", "Vertraulicher", "confidentiellement", "confidencialmente", "En privé",
+     "In private", "In confidence", "Im Vertrauen", "En confianza", "reservado"],
+)  # fmt: skip
+def test_a_short_or_a_long_form_of_a_private_label_is_kept_back_and_said(label: str, typed: str) -> None:
+    every = read_notes(typed.format(label).replace("x", SECRET))
+
+    assert every[-1].line is Line.PRIVATE
+    assert every[-1].text.rstrip(")") == SECRET
+    assert every[-1].kept_back_by is not None
+
+
+@pytest.mark.parametrize(
+    ("typed", "named"),
+    [
+        ("Piece: Gavotte m1-8, privately {}", "privately"), ("Privately {}", "Privately"), ("Privately, {}", "Privately"),
+        ("Good week, confidentially her mother {}", "confidentially"), ("Lovely (confidentially, {})", "confidentially"),
+        ("Gute Woche. Vertraulicher Hinweis {}", "Vertraulicher"), ("confidentiellement {}", "confidentiellement"),
+        ("Muy bien, privadamente {}", "privadamente"), ("Vertr. {}", "Vertr"), ("Gute Woche, vertr. {}", "vertr"),
+        ("conf. {}", "conf"), ("Persönl. {}", "Persönl"), ("In private, {}", "In private"), ("Good week. In confidence {}", "In confidence"),
+        ("Im Vertrauen {}", "Im Vertrauen"), ("En privé, {}", "En privé"), ("In private she {}", "In private"),
+        ("she told me privately {}", "privately"), ("Piece: Gavotte m1-8 in private: {}", "private:"), ("Unter vier Augen {}", "Unter vier Augen"),
+    ],
+)  # fmt: skip
+def test_an_inflected_private_word_is_named(typed: str, named: str) -> None:
+    assert no_labels(typed.format(SECRET)) == (named,)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Play with confidence", "Confident tone today", "She played it with great confidence: bravo", "In time: tap your foot",
+     "Personally I love this tempo", "Conference: Tuesday at noon", "Vertical bow"],
+)  # fmt: skip
+def test_a_word_that_only_begins_like_one_is_said_to_the_family(typed: str) -> None:
+    assert for_family(typed).remarks == (typed,)
+
+
+@pytest.mark.parametrize(
     "typed",
     ["# 5 by Thursday", "#5 slower", "- bow", "* bow", "• bow", "1. bow", "https://a.b/c", "♪ bow", "> bow", "…"],
 )

@@ -213,7 +213,7 @@ def test_a_follow_up_in_the_middle_of_a_line_is_owed():
 def test_the_word_private_without_a_colon_is_told_of():
     for typed in ("Private mum is ill", "- private she is tired", "a) Private tired", "Private"):
         assert [words.lower() for words in no_labels(f"Scales: D\n{typed}")] == ["private"]
-    for typed in ("Private: x", "Privately she plays well", "In private", "Private:\nPrivate x", ""):
+    for typed in ("Private: x", "Private:\nPrivate x", ""):
         assert not no_labels(typed)
 
 
@@ -289,13 +289,13 @@ def test_a_line_without_a_colon_is_a_remark(typed):
 
 
 @pytest.mark.parametrize(
-    "unit", ["1) ", "1. ", "1.12.2026 ", "a) ", "- ", "_", "private (", "Private: ", "in private: "]
+    "unit", ["1) ", "1. ", "1.12.2026 ", "a) ", "- ", "_", "private (", "Private: ", "in private: ", "so in private: "]
 )
 def test_a_line_of_100_kb_is_told_at_once(unit):
     # A second at the most; with a time that grows by the square of the length, minutes.
     typed = unit * (100_000 // len(unit))
     assert "".join(line.typed for line in read_notes(typed)) == typed
-    assert no_labels(typed) == {"private (": ("private",), "in private: ": ("in private:",)}.get(unit, ())
+    assert no_labels(typed) == {"private (": ("private",), "so in private: ": ("private:",)}.get(unit, ())
 
 
 @pytest.mark.parametrize("numbers", ["1. 2) ", "1) a. ", "(12b) ", "24. 12. 2026 iv) "])
