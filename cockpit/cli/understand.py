@@ -61,6 +61,7 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
         fields={
             "is": str(first.line),
             "label": first.label,
+            "kept_back": [{"is": str(each.line), "text": each.text} for each in lines if _is_kept(each)] or None,
             **_parts(read_assignment(first) if first.line is Line.ASSIGNMENT else None),
             "warning": " ".join(warnings) or None,
         },
@@ -74,7 +75,18 @@ def _is_kept(line: NoteLine) -> bool:
 def _parts(assignment: Assignment | None) -> Mapping[str, object]:
     """The parts of an assignment as JSON has them; all None where the line is none."""
     if assignment is None:
-        names = ("area", "title", "measures", "tempo", "minutes", "times", "practice_days", "pages", "by_heart")
+        names = (
+            "area",
+            "title",
+            "measures",
+            "tempo",
+            "minutes",
+            "times",
+            "practice_days",
+            "not_on",
+            "pages",
+            "by_heart",
+        )
         return dict.fromkeys(names)
     tempo = assignment.tempo
     return {
@@ -84,10 +96,15 @@ def _parts(assignment: Assignment | None) -> Mapping[str, object]:
         "tempo": {"from": tempo.start, "to": tempo.goal, "beat": beat_name(tempo.beat)} if tempo is not None else None,
         "minutes": assignment.minutes,
         "times": assignment.times.count if assignment.times is not None else None,
-        "practice_days": [WEEKDAYS[day] for day in sorted(assignment.days)] if assignment.days else None,
+        "practice_days": _weekdays(assignment.days or ()),
+        "not_on": _weekdays(assignment.not_on),
         "pages": _ranges((each.first, each.last) for each in assignment.pages),
         "by_heart": assignment.by_heart or None,
     }
+
+
+def _weekdays(days: Iterable[int]) -> list[str] | None:
+    return [WEEKDAYS[day] for day in sorted(days)] or None
 
 
 def _ranges(found: Iterable[tuple[int, int | None]]) -> list[list[int | None]] | None:
