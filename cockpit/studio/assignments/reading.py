@@ -35,6 +35,7 @@ from cockpit.studio.assignments.days import (
     read_in_turns,
 )
 from cockpit.studio.assignments.memory import MEMORY_WORDS, read_memory
+from cockpit.studio.assignments.passages import without_passing
 from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
     ARTICLES,
@@ -113,7 +114,7 @@ def read_assignment(line: NoteLine) -> Assignment:
     read = _found_in(tokens)
     named = _named_so(tokens, read) if is_titled(area) else None
     asked = read[1:] if named is not None else read
-    spoken_of = with_products(tokens, with_denied(tokens, asked))
+    spoken_of = with_products(tokens, without_passing(tokens, with_denied(tokens, asked)))
     found = _clear(_with_one_climb(spoken_of))
     assignment = Assignment(
         area=area,
@@ -335,7 +336,13 @@ def _with_title(assignment: Assignment, first: int, ends: int) -> Assignment:
 
 
 def _without_aside(text: str, begins: int, ends: int) -> tuple[int, int]:
-    """A title that begins with a capital goes no further than a comma before a small letter: "Gavotte, slowly"."""
+    """A title that begins with a capital goes no further than a comma before a small letter: "Gavotte, slowly".
+
+    Nor than a bracket that it does not close.
+    """
+    opened = text.rfind("(", begins, ends)
+    if opened > text.rfind(")", begins, ends):
+        return _without_aside(text, *_trimmed(text, begins, opened))
     at = begins
     while text[begins:ends][:1].isupper() and (at := text.find(", ", at + 1, ends)) > 0:
         if text[at + 2 : ends].lstrip()[:1].islower():
