@@ -16,12 +16,15 @@ _AREA = re.compile(
     re.IGNORECASE,
 )
 _SPACES = re.compile(r"\s+")
-_LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/][\s\u00a0]?|[\s\u00a0'’-])[^\W\d_]+){0,5}"
+_LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/+,][\s\u00a0]?|[\s\u00a0'’-])[^\W\d_]+){0,5}"
+# "Hanon 5:", "Mum #2:", and no time of day: "Lesson at 5: bring the stand".
+_BEHIND = r"(?:(?<!\bat)(?<!\bby)(?<!\bto)(?<!\bfrom)(?<!\buntil)(?<!\bbefore)(?<!\bafter)(?:\s(?:n[or]\.\s?)?|\s?[#№]\s?)\d{1,3}[a-d]?)"
+_NUMBER = re.compile(rf"{_BEHIND}$", re.IGNORECASE)
 _LOOKS = re.compile(
-    rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})"
+    rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})(?P<number>{_BEHIND}?)(?:\s?[(\[][^()\[\]]{{0,60}}[)\]])?"
     rf"(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
 )
-_BETWEEN_WORDS = re.compile(r"[\s&/]+")
+_BETWEEN_WORDS = re.compile(r"[\s&/+,]+")
 _MOST_WORDS, _LONGEST = 3, 25
 
 
@@ -66,13 +69,14 @@ def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
     for found in _LOOKS.finditer(line):
         words = found["words"]
         is_short = len(words) <= _LONGEST and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
-        if found.start("words") >= begins and (is_short or speaks_of_next_time(words)):
-            return f"{words}:"
+        is_of_music = bool(found["number"]) and is_assigned  # "Piece: Gavotte. Page 5: slowly"
+        if found.start("words") >= begins and not is_of_music and (is_short or speaks_of_next_time(words)):
+            return f"{words}{found['number']}:"
     return None
 
 
 def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
     """Why words are no label: `has no colon`."""
     if words.endswith(":"):
-        return "does not begin its line" if labels.meaning(words[:-1]) else "is no label"
+        return "does not begin its line" if labels.meaning(_NUMBER.sub("", words[:-1])) else "is no label"
     return "has no colon" if words[0].isalnum() else "keeps nothing back"
