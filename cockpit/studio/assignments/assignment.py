@@ -12,17 +12,21 @@ _CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
 _DAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:days?)?"
 _MONTH = "|".join(f"{month[:3]}(?:{month[3:]})?" for month in MONTHS)
 _ON_DATE = rf"\b(?:in|on|by|from|since|before|after|for) (?:{_DAY}|{_MONTH})\b"
-_OF_DAYS = re.compile(rf"\b{_DAY}\b", re.IGNORECASE)
+_OF_DAYS = re.compile(rf"\b(?:{_DAY}|weekends?|weekdays?)\b", re.IGNORECASE)
+_UNITS = (
+    r"(?:days?|weeks?|weekends?|weekdays?|mornings?|afternoons?|evenings?|nights?|hours?|minutes?|mins?|sessions?)"
+    r"|times|(?:half|all|of) the time|once|twice|weekly|nightly|monthly"
+)
 # No title has one, nor a number that counts something; one that has a day may be a title or not.
 _NO_NAME = re.compile(
-    r"\d+\s?[-–]\s?\d+|[~≈<>]\s?\d+"
+    r"\d+(?:(?:\s?[-–,;&+]\s?|\s(?:up to|to|thru|through|then|and|or|bis|und|à|et|a|y)\s)\d+)+|\d{2,}\s?/\s?\d{2,}|[~≈<>]\s?\d+"
     r"|(?<![\w#.])\d+ (?!(?:with|without|and|in|of|from|by|to|for|de|at|on)\b)[a-zß-ÿ]+(?: [a-zß-ÿ]+){0,2}"
     rf"|(?i:{_ON_DATE})"
 )
 # What may be an amount, a tempo, measures or days, or limits what was understood: "by Friday", "except the coda".
 _UNREAD = re.compile(
     r"\d|\bevery (?:other|second|third)\b|\bonly \w|\w only\b|\ball but\b|\b(?:[lr]h|h[st])\b|n['’]t\b"
-    rf"|\b(?:week|wk|not?|never|without|except|excluding|skip|omit|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
+    rf"|\b(?:{_UNITS}|wk|not?|never|without|except|excluding|skip|omit|if|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
     re.IGNORECASE,
 )
 _DIGIT = re.compile(r"\d")

@@ -62,7 +62,17 @@ _LEADING_ON = words_in(
     "from at in on with and for of the to up through thru ca about every each only before after until first last except skip least most "
     "play practice work repeat rest do but then max"
 )
-_NO_TITLE = words_in("pickup upbeat rehearsal every hs ht lh rh HS HT LH RH")
+_NO_TITLE = words_in("pickup upbeat rehearsal every weekly nightly monthly hs ht lh rh HS HT LH RH")
+# "Twice a week", "alternate days", "a couple of times", "two or three days": how many, and of what.
+_HOW_MANY = frozenset(SPELLED) | words_in(
+    "once twice thrice couple few several some most many all both half alternate alternating other another odd even school each"
+)
+_IN_A_ROW = frozenset({",", ";", "&", "+", "/", "and", "or", "then"})
+_BESIDE_HOW_MANY = words_in("a an the of or to per each every - – /")
+_OF_WHAT = words_in(
+    "day days week weeks weekend weekends weekday weekdays morning mornings afternoon afternoons evening evenings night nights time times "
+    "minutes mins hours sessions month months"
+)
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
 _IN_NAMES = frozenset({Part.MINUTES, Part.TIMES, Part.HANDS, Part.DAYS, Part.BY_HEART})
 _BY = words_in("by before since due")
@@ -307,6 +317,8 @@ def _past_capitals(tokens: Tokens, at: int, ends: int) -> int:
 def _is_no_title(tokens: Tokens, at: int) -> bool:
     word = tokens.words[at]
     after = tokens.word(at + 1)
+    if _is_how_often(tokens, at) or _is_row_of_tempos(tokens, at):
+        return True
     if word.isdigit():
         sign = at + 2 if after in {"then", "or"} else tokens.past_range_sign(at + 1)
         is_counted = tokens.counts_something(past_fraction(tokens, at if sign is None else sign))
@@ -317,6 +329,21 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
         return True
     behind = tokens.word(tokens.past_dot(at + 1))
     return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
+
+
+def _is_how_often(tokens: Tokens, at: int) -> bool:
+    """Whether an amount in words begins at a place that no reader takes: "twice a week", "alternate days"."""
+    behind, is_counted = at, False
+    while (word := tokens.word(behind)).isdigit() or word in _HOW_MANY or word in _BESIDE_HOW_MANY:
+        is_counted = is_counted or word in _HOW_MANY
+        behind += 1
+    return is_counted and tokens.word(behind) in _OF_WHAT and "".join(tokens.typed[at : behind + 1]).islower()
+
+
+def _is_row_of_tempos(tokens: Tokens, at: int) -> bool:
+    """Whether numbers that a metronome has stand side by side without saying what they are: "60 to 72", "60, 72, 80"."""
+    after = tokens.past_range_sign(at + 1) or at + 1 + (tokens.word(at + 1) in _IN_A_ROW)
+    return after > at + 1 and all(tokens.number(each, *tempo.BARE) is not None for each in (at, after))
 
 
 def _with_title(assignment: Assignment, first: int, ends: int) -> Assignment:

@@ -17,7 +17,7 @@ _SIGNATURES = {"#": "-sharp", "b": "-flat"}
 def understood(assignment: Assignment) -> str:
     """What was read out of a line: `measures 17–32 (16) · quarter 72 to 88 · 5 min`; empty where nothing was.
 
-    A title is left out where all of it has capitals; else it is said how far it goes: `"Menuett nur rechte Hand"`.
+    A title is left out where all of it has capitals; else it is said how far it goes: `"Menuett nur rechte Hand"`, `"Minuet 72"`.
     """
     return " · ".join(_phrases(assignment))
 
@@ -46,7 +46,7 @@ def _name_phrases(assignment: Assignment) -> Iterator[str]:
 
 
 def _is_no_name(word: str) -> bool:
-    return word.islower() and word not in ARTICLES | JOINERS
+    return word.isdigit() or (word.islower() and word not in ARTICLES | JOINERS)
 
 
 def _scale_phrases(assignment: Assignment) -> Iterator[str]:

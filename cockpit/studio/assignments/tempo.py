@@ -11,7 +11,7 @@ from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens, words_in
 
 _SLOWEST, _FASTEST = 20, 400
 # A number without a beat or a unit is taken for a tempo only where a metronome has it.
-_BARE_SLOWEST, _BARE_FASTEST = 40, 208
+_BARE_SLOWEST, _BARE_FASTEST = BARE = 40, 208
 _WHOLE, _HALF, _QUARTER, _EIGHTH, _SIXTEENTH = Fraction(4), Fraction(2), Fraction(1), Fraction(1, 2), Fraction(1, 4)
 _LETTERS = {"q": _QUARTER, "h": _HALF, "e": _EIGHTH}
 _SIGNS = {

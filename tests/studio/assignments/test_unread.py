@@ -142,13 +142,49 @@ def test_tempos_keys_and_minutes_are_read_or_not_claimed(text: str, told: str) -
         ("Gavotte 3 days a week", "3 days a week"), ("Gavotte 4x/wk", "4x/wk"), ("Gavotte every other day", "every other day"),
         ("Gavotte, rit. in m. 32", "rit. in m. 32"), ("Gavotte 45ff", None), ("Gavotte part 1-8", "1-8"), ("Gavotte (m. 7: 4th finger)", "m. 7: 4th finger"),
         ("Gavotte q = 60, 72, 80", "72"), ("Gavotte mm. 1-8, up to m. 40", "up to m. 40"), ("Gavotte mm. 32-17", "mm. 32-17"),
-        ("Gavotte first 5 min then 3 min", "3 min"),
+        ("Gavotte first 5 min then 3 min", "3 min"), ("Gavotte mm. 9-16 if time", "if time"), ("Gavotte 5 min, if easy 10", "if easy 10"),
     ],
 )  # fmt: skip
 def test_what_is_not_read_is_named(text: str, named: str | None) -> None:
     warning = warning_of(read_line(f"Piece: {text}"), None)
     assert (named in (warning or "")) if named else warning is None
     assert warning is None or warning.startswith("Kept as typed, not read: ")
+
+
+@pytest.mark.parametrize(
+    "amount",
+    [
+        "twice a week", "once a week", "three times a week", "alternate days", "alternating days", "two or three days", "two days a week",
+        "a couple of times", "a few minutes", "several times", "most days", "some nights", "each morning", "every other morning",
+        "weekly", "school days", "odd days", "half the time", "all week", "both days", "2 or 3 days", "2-3 times", "on alternate days",
+        "60 to 72", "60, 72, 80", "60 and 72", "60/72", "60 then 72", "60-72", "72 to 60", "60; 72", "60 or 66",
+    ],
+)  # fmt: skip
+def test_an_amount_that_no_reader_takes_is_no_part_of_a_title_but_named(amount: str) -> None:
+    for behind in ("", ", slowly", " mm. 1-8"):
+        assignment = read(f"Gavotte {amount}{behind}")
+        assert (assignment.title, assignment.tempo, assignment.days, assignment.times) == ("Gavotte", None, None, None)
+        words = " ".join(assignment.unread)
+        assert all(each in words for each in re.findall(r"\w+", amount) if each not in {"on", "then", "a"})
+
+
+@pytest.mark.parametrize(
+    ("title", "said"),
+    [
+        ("Three Blind Mice", ""), ("Three blind mice", '"Three blind mice"'), ("Happy days", '"Happy days"'), ("The Other Day", ""),
+        ("One Day More", ""), ("Minuet 72", '"Minuet 72"'), ("Minuet 3", '"Minuet 3"'), ("All Night Long", ""), ("Twelve Days", ""),
+    ],
+)  # fmt: skip
+def test_a_title_with_such_words_in_capitals_stays_one_and_is_said_where_it_has_a_number(title: str, said: str) -> None:
+    assert (read(title).title, understood(read(title)), read(title).unread) == (title, said, ())
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Gavotte no weekends", "Gavotte not on weekends", "Gavotte not Sat Sun", "Gavotte, no Saturdays or Sundays"],
+)
+def test_days_that_are_left_out_are_understood_and_not_named_as_well(text: str) -> None:
+    assert (read(text).title, understood(read(text)), read(text).unread) == ("Gavotte", "not Sat Sun", ())
 
 
 _PIECES = st.sampled_from(
