@@ -30,7 +30,27 @@ _OTHER_SCALES = words_in(
     "chromatic chromatics pentatonic blues octatonic wholetone diminished augmented dominant dom modal mode modes ionian "
     "dorian phrygian lydian mixolydian aeolian locrian bebop jazz minor minors harmonic harm melodic mel"
 )
-_OCTAVES = frozenset({"oct", "octs", "octave", "octaves"})
+# German, French, and Spanish keys have their mode behind them, as a word that English does not have: B-Dur is B-flat major.
+_LETTERS = {letter: letter.upper() for letter in "cdefga"} | {
+    "h": "B", "b": "Bb", "cis": "C#", "dis": "D#", "fis": "F#", "gis": "G#", "ais": "A#",
+    "ces": "Cb", "des": "Db", "es": "Eb", "ges": "Gb", "as": "Ab",
+}  # fmt: skip
+_SYLLABLES = {"do": "C", "ut": "C", "ré": "D", "re": "D", "mi": "E", "fa": "F", "sol": "G", "la": "A", "si": "B"}
+_SPOKEN_SIGNS = {
+    "dièse": "#", "diese": "#", "sostenido": "#", "#": "#", "♯": "#", "bémol": "b", "bemol": "b", "b": "b", "♭": "b",
+}  # fmt: skip
+_OTHER_MODES = {
+    "dur": "major", "majeur": "major", "mayor": "major", "moll": "minor", "mineur": "minor", "menor": "minor",
+}  # fmt: skip
+_OTHER_KINDS = {
+    "harmonisch": "harmonic", "harmonique": "harmonic", "armónica": "harmonic", "armonica": "harmonic", "armónico": "harmonic",
+    "melodisch": "melodic", "mélodique": "melodic", "melódica": "melodic", "melodica": "melodic", "melódico": "melodic",
+}  # fmt: skip
+_OTHER_BETWEEN = _BETWEEN | {"und", "oder", "et", "ou", "y", "e", "o"}
+_COMPOUNDS = words_in(
+    "tonleiter tonleitern skala dreiklang dreiklänge arpeggio arpeggien akkord akkorde kadenz kadenzen"
+)
+_OCTAVES = words_in("oct octs octave octaves okt oktave oktaven octava octavas")
 _HIGHER = frozenset({"higher", "lower", "up", "down", "apart", "above", "below"})
 _MOST_OCTAVES = 8
 _INITIALS = {"hs": Hands.SEPARATELY, "ht": Hands.TOGETHER, "lh": Hands.LEFT, "rh": Hands.RIGHT}
@@ -46,7 +66,7 @@ _OF_A_HAND = words_in(
     "pizz pizzicato position positions pos shape frame thumb finger fingers fingering technique muting tapping"
 )
 _NOT_YET = frozenset({"before", "until", "till", "toward", "towards"})
-KEY_WORDS = frozenset({*"abcdefg", "bb"})
+KEY_WORDS = frozenset({*"abcdefgh", "bb"})
 HAND_WORDS = frozenset({*_INITIALS, *_BEFORE_HAND, *_BEFORE_HANDS, "hands", "l", "r", "h"})
 
 
@@ -59,9 +79,13 @@ class _Tonic(NamedTuple):
 
 
 def read_key(tokens: Tokens, at: int) -> Claim | None:
-    """`D major`, `G maj`, `a min mel.`, `C#m`, `B flat minor`; in scales also `Bb` and `D` alone."""
+    """`D major`, `G maj`, `a min mel.`, `C#m`, `B flat minor`, `fis-Moll`, `ré majeur`; in scales also `Bb` and `D` alone."""
     if tokens.area not in _KEY_AREAS or not tokens.begins_clean(at):
         return None
+    return _other_key_at(tokens, at) or _english_key_at(tokens, at)
+
+
+def _english_key_at(tokens: Tokens, at: int) -> Claim | None:
     tonic = _tonic_at(tokens, at)
     if tonic is None:
         return None
@@ -73,6 +97,41 @@ def read_key(tokens: Tokens, at: int) -> Claim | None:
     if _is_one_of_several(tokens, at, ends):
         return Claim(Part.KEY, at, ends)
     return Claim(Part.KEY, at, ends, (key,)) if key.tonic in (_MAJOR if key.mode == "major" else _MINOR) else None
+
+
+def _other_key_at(tokens: Tokens, at: int) -> Claim | None:
+    """A key in German, French, or Spanish: `C-Dur`, `fis-Moll harmonisch`, `si bémol majeur`, `re menor`."""
+    word, after = tokens.words[at], at + 1
+    syllable = _SYLLABLES.get(word)
+    if syllable is not None:
+        sign = _SPOKEN_SIGNS.get(tokens.word(after), "")
+        tonic, after = syllable + sign, after + bool(sign)
+    elif (tonic := _LETTERS.get(word, "")) and tokens.word(after) == "-":
+        after += 1
+    mode = _OTHER_MODES.get(tokens.word(after)) if tonic else None
+    if mode is None or (tokens.word(after) in {"dur", "moll"}) == (syllable is not None):
+        return None
+    kind = _OTHER_KINDS.get(tokens.word(after + 1)) if mode == "minor" else None
+    ends = after + 2 if kind else after + 1
+    if tokens.word(ends) == "-" and tokens.word(ends + 1) in _COMPOUNDS:
+        ends += 2
+    if not tokens.ends_clean(ends):
+        return None
+    is_known = tonic in (_MAJOR if mode == "major" else _MINOR) and not _is_one_of_others(tokens, at, ends)
+    return Claim(Part.KEY, at, ends, (Key(tonic=tonic, mode=f"{kind} {mode}" if kind else mode),) if is_known else ())
+
+
+def _is_one_of_others(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether another tonic or key stands beside one: "C- und G-Dur", "ré et la majeur", "C-Dur, G-Dur"."""
+    before = at - 3 if tokens.word(at - 2) == "-" else at - 2
+    is_second = tokens.word(at - 1) in _OTHER_BETWEEN and tokens.word(before) in _LETTERS.keys() | _SYLLABLES.keys()
+    behind = ends + 1
+    is_first = (
+        tokens.word(ends) in _OTHER_BETWEEN
+        and behind < len(tokens.words)
+        and (_other_key_at(tokens, behind) is not None or tokens.word(behind) in _OTHER_MODES)
+    )
+    return is_second or is_first
 
 
 def read_octaves(tokens: Tokens, at: int) -> Claim | None:

@@ -63,13 +63,17 @@ def _title_key(title: str) -> str:
 def _scale_key(assignment: Assignment) -> str:
     """A scale by its key, mode and kind: "d major scale", "d major arpeggio"; octaves and tempo are not its name."""
     key = assignment.key
-    kinds = [
-        kind
-        for kind in _KINDS
-        if re.search(rf"\b{kind}", f"{assignment.text} {assignment.own_label or ''}", re.IGNORECASE)
-    ]
-    kind = kinds[0] if len(kinds) == 1 else _KINDS[0]
+    kind = _kind_in(assignment.text) or _kind_in(assignment.own_label or "") or "scale"
     return f"{key.tonic.casefold()} {key.mode} {kind}" if key else str(assignment.area)
 
 
-_KINDS = ("scale", "arpeggio", "chord", "cadence")
+def _kind_in(words: str) -> str | None:
+    """The one kind that some words name; None where they name none or several."""
+    kinds = [kind for kind, begins in _KINDS.items() if re.search(rf"\b(?:{begins})", words, re.IGNORECASE)]
+    return kinds[0] if len(kinds) == 1 else None
+
+
+_KINDS = {
+    "scale": "scale|tonleiter|skala|gamme|escala", "arpeggio": "arpeg|arpèg", "chord": "chord|triad|akkord|dreikl|accord|acorde",
+    "cadence": "cadenc|kadenz",
+}  # fmt: skip

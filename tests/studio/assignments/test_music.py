@@ -55,6 +55,31 @@ def test_keys(text, wanted):
 
 
 @pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("C-Dur", "C major"), ("C-dur", "C major"), ("C Dur", "C major"), ("a-Moll", "A minor"), ("A moll", "A minor"), ("Es-Dur", "Eb major"),
+        ("fis-Moll", "F# minor"), ("h-Moll", "B minor"), ("H-Dur", "B major"), ("B-Dur", "Bb major"), ("b-Moll", "Bb minor"),
+        ("As-Dur, 2 Oktaven", "Ab major"), ("cis-Moll harmonisch", "C# harmonic minor"), ("a-Moll melodisch, q=60", "A melodic minor"),
+        ("D-Dur-Tonleiter", "D major"), ("G-Dur HS", "G major"), ("ré majeur", "D major"), ("Ré majeur", "D major"),
+        ("si bémol majeur", "Bb major"), ("fa dièse mineur", "F# minor"), ("la mineur harmonique", "A harmonic minor"),
+        ("ut majeur", "C major"), ("re mayor", "D major"), ("mi bemol mayor", "Eb major"), ("la menor armónica", "A harmonic minor"),
+        ("do sostenido menor", "C# minor"), ("sol mayor, 2 octavas", "G major"), ("la gamme de ré majeur", "D major"),
+        ("Dis-Dur", None), ("C-Dur und G-Dur", None), ("C- und G-Dur", None), ("ré et la majeur", None), ("C-Dur, a-Moll", None),
+        ("do it again", None), ("la main droite", None), ("es geht besser", None), ("mi bémol", None), ("D moll-Etüde", None),
+        ("C-Dur dann G-Dur", None), ("re majeures", None), ("fa Dur", None), ("C majeur", None),
+    ],
+)  # fmt: skip
+def test_keys_in_german_french_and_spanish(text, wanted):
+    assert key_in(text) == wanted
+    assert key_in(text, Area.PIECE) is None
+
+
+@pytest.mark.parametrize(("text", "wanted"), [("C-Dur, 2 Oktaven", 2), ("sol mayor 3 octavas", 3), ("C-Dur 2 okt.", 2)])
+def test_octaves_in_german_and_spanish(text, wanted):
+    assert read(text, Area.SCALES).octaves == wanted
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "A little faster",

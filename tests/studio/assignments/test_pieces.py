@@ -31,6 +31,8 @@ def key(typed: str, book: str | None = None) -> str:
         ("etude no. 7", ["Etude: no. 7", "Etude #7: slowly q=60", "Study: no. 7, 5 min"]),
         ("d major scale", ["Scales: D major 2 oct", "Scales: D major 3 oct q=80", "Scales: D maj"]),
         ("d major arpeggio", ["Arpeggios: D major 2 oct", "Scales: D major arpeggio"]),
+        ("c major scale", ["Tonleitern: C-Dur", "Tonleitern: C-Dur 2 Oktaven", "Gammes: do majeur", "Escalas: do mayor q=60"]),
+        ("c major chord", ["Tonleitern: C-Dur Akkorde", "Gammes: accords de do majeur"]), ("f# minor arpeggio", ["Arpèges: fa dièse mineur"]),
         ("a harmonic minor scale", ["Scales: a min harm. 2 oct"]),
         ("folk song", ["World: Folk Song", "Folk: The Folk Song mm. 1-4"]),
     ],
