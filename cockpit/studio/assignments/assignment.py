@@ -12,7 +12,10 @@ _CLAUSE_ENDS = re.compile(r"[,;()\[\]]")
 _DAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:days?)?"
 _MONTH = "|".join(f"{month[:3]}(?:{month[3:]})?" for month in MONTHS)
 _ON_DATE = rf"\b(?:in|on|by|from|since|before|after|for) (?:{_DAY}|{_MONTH})\b"
-_OF_DAYS = re.compile(rf"\b(?:{_DAY}|weekends?|weekdays?)\b", re.IGNORECASE)
+_LEFT_OUT = re.compile(
+    rf"(?:\b(?:not?|never|without|except|skip|or|nor)\b(?: (?:practice|playing|on|for))*)?\s*\b(?:{_DAY}|weekends?|weekdays?)\b(?: off\b)?",
+    re.IGNORECASE,
+)
 _UNITS = (
     r"(?:days?|weeks?|weekends?|weekdays?|mornings?|afternoons?|evenings?|nights?|hours?|minutes?|mins?|sessions?)"
     r"|times|(?:half|all|of) the time|once|twice|weekly|nightly|monthly"
@@ -29,7 +32,6 @@ _UNREAD = re.compile(
     rf"|\b(?:{_UNITS}|wk|not?|never|without|except|excluding|skip|omit|if|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
     re.IGNORECASE,
 )
-_DIGIT = re.compile(r"\d")
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
 
@@ -169,8 +171,7 @@ class Assignment:
         return (*self.named_so, *ranges, *(clause for clause in clauses if self._is_unread(clause)))
 
     def _is_unread(self, clause: str) -> bool:
-        is_of_days_left_out = bool(self.not_on) and _OF_DAYS.search(clause) and not _DIGIT.search(clause)
-        return not is_of_days_left_out and _UNREAD.search(clause) is not None
+        return _UNREAD.search(_LEFT_OUT.sub(" ", clause) if self.not_on else clause) is not None
 
     @property
     def has_other_numbers(self) -> bool:

@@ -292,7 +292,9 @@ def _title_between(tokens: Tokens, spoken_of: Sequence[Claim], named: Claim | No
         and tokens.words[first] not in ARTICLES
     ):
         at = _past_capitals(tokens, first, ends)
-    begins = tokens.begins[first] if 0 < first < len(tokens.words) else 0
+    if 0 < first == len(tokens.words):
+        return LONGEST_READ, LONGEST_READ
+    begins = tokens.begins[first] if first else 0
     return begins, tokens.begins[at] if at < len(tokens.words) else LONGEST_READ
 
 

@@ -17,7 +17,8 @@ _SIGNATURES = {"#": "-sharp", "b": "-flat"}
 def understood(assignment: Assignment) -> str:
     """What was read out of a line: `measures 17–32 (16) · quarter 72 to 88 · 5 min`; empty where nothing was.
 
-    A title is left out where all of it has capitals; else it is said how far it goes: `"Menuett nur rechte Hand"`, `"Minuet 72"`.
+    A title is left out where all of it has capitals and it has no number; else it is said how far it goes: `"Menuett nur rechte
+    Hand"`, `"Minuet 72"`.
     """
     return " · ".join(_phrases(assignment))
 
@@ -35,7 +36,9 @@ def _phrases(assignment: Assignment) -> Iterator[str]:
 
 
 def _name_phrases(assignment: Assignment) -> Iterator[str]:
-    if (title := assignment.title) and title[:1].isupper() and any(map(_is_no_name, title.split())):
+    title = " ".join((assignment.title or "").split())
+    has_number = any(map(str.isdigit, title)) and not assignment.named_so
+    if has_number or (title[:1].isupper() and any(map(_is_no_name, title.split()))):
         yield f'"{title}"'
     if assignment.opus:
         yield assignment.opus
@@ -46,7 +49,7 @@ def _name_phrases(assignment: Assignment) -> Iterator[str]:
 
 
 def _is_no_name(word: str) -> bool:
-    return word.isdigit() or (word.islower() and word not in ARTICLES | JOINERS)
+    return word.islower() and word not in ARTICLES | JOINERS
 
 
 def _scale_phrases(assignment: Assignment) -> Iterator[str]:

@@ -91,6 +91,7 @@ _FORBIDDING = frozenset((
 _OPENING = _FORBIDDING | {"inprivate", "imprivaten", "enprive", "enprivado"}
 # Behind such a sign words are a label of their own, and what stands before it is the family's.
 _APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
+_ENDED = re.compile(rf"(?:[.!?;(\[]|\s{_DASH}+)\s*$")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
 # A word before the family's sentence begins, or behind a sign: there a label without a colon stands out.
 _STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-‐-―−(\[.;!?,*_/|\"“«]\s*)(?=[^\W_])")
@@ -114,6 +115,7 @@ _KNOWN = {
 } | {
     folded(f"{note}{whom}"): "PRIVATE" for note in ("", *_NOTES.split(",")) for whom in _TO_HERSELF.split(",")
 }  # fmt: skip
+_FORBIDDING_ANYWHERE = _FORBIDDING - _EVERYDAY
 # What says nothing but Private, wherever it stands.
 _ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
 _BEGUN = 3
@@ -162,8 +164,8 @@ def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
         if name and _is_label(
             name, line[behind:at].rstrip(), line[at : found.end("words")], found["ends"], line[found.end() :]
         ):
-            ends = column_of(columns, found.end(), typed)
-            yield KeptBack(name, line[at : found.end("words")], column_of(columns, at, typed), ends)
+            begins_at, ends = _without_played(line, at, found.end("words")), column_of(columns, found.end(), typed)
+            yield KeptBack(name, line[begins_at : found.end("words")], column_of(columns, begins_at, typed), ends)
         behind = found.end()
 
 
@@ -253,24 +255,27 @@ def _is_formed_anew(plain: str) -> bool:
 
 
 def _name_at_beginning(words: str) -> str | None:
-    """The name of a label, of one with the word Private before a few others, or of one that says more than its words.
-
-    "Next time with Ilse", "Do not send to parents", "Piece for me": its first words or its last ones are a label's.
-    """
-    if name := _name_of(words):
+    """The name of a label, also of one whose last words are one: "Piece for me"."""
+    if name := _name_begun(words):
         return name
-    if folded(words) in _OPENING:
-        return "PRIVATE"
+    every = _WORD.findall(words)
+    is_one = not _APART.search(words)
+    ends_in_one = (_KNOWN.get(folded("".join(every[-count:]))) == "PRIVATE" for count in range(2, len(every)))
+    return "PRIVATE" if is_one and any(ends_in_one) else None
+
+
+def _name_begun(words: str) -> str | None:
+    """The name of a label, of one with the word Private before a few others, or of one whose first words are one.
+
+    "Next time with Ilse", "Do not send to parents".
+    """
+    if name := _name_of(words) or ("PRIVATE" if folded(words) in _OPENING else None):
+        return name
     every = _WORD.findall(words)
     if 1 < len(every) <= 1 + _MOST_BESIDE and _is_leading(every[0]):
         return "PRIVATE"
-    for count in range(2, len(every)):
-        first, last = folded("".join(every[:count])), folded("".join(every[-count:]))
-        if name := _KNOWN.get(first) or ("PRIVATE" if first in _OPENING else None):
-            return name
-        if _KNOWN.get(last) == "PRIVATE" and not _APART.search(words):
-            return "PRIVATE"
-    return None
+    begun = (folded("".join(every[:count])) for count in range(2, len(every)))
+    return next((_KNOWN.get(first, "PRIVATE") for first in begun if first in _KNOWN or first in _OPENING), None)
 
 
 def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
@@ -285,11 +290,29 @@ def _name_at_end(line: str, found: re.Match[str]) -> tuple[str | None, int]:
     begun = [
         (name, at)
         for at in every
-        if (_stands_apart(line[:at]) or line[at].isupper()) and not _belongs_before(line, at)
+        if _can_begin(line, at, found.end("words"))
         if (name := _name_at_beginning(line[at : found.end("words")]))
     ]
     meant = begun[-1:] or known[-1:] or near[:1] or leading[:1]
     return meant[0] if meant else (None, 0)
+
+
+def _without_played(line: str, at: int, ends: int) -> int:
+    """Where a label begins whose last words alone are one: behind "Gavotte" in "Piece: Gavotte not for mum:".
+
+    Behind the end of a sentence the words before them are its own: "Good lesson. Remark for me:".
+    """
+    if _name_begun(line[at:ends]) or _ENDED.search(line[:at]):
+        return at
+    places = (word.start() for word in _WORD.finditer(line, at, ends))
+    return next((place for place in places if _KNOWN.get(folded(line[place:ends])) == "PRIVATE"), at)
+
+
+def _can_begin(line: str, at: int, ends: int) -> bool:
+    """Whether a label can begin at a word: behind a sign, with a capital, or with words that forbid to send what follows."""
+    first = [folded(word) for word in _WORD.findall(line[at:ends])[:_MOST_WORDS]]
+    is_forbidding = any("".join(first[:count]) in _FORBIDDING_ANYWHERE for count in range(2, len(first) + 1))
+    return (_stands_apart(line[:at]) or line[at].isupper() or is_forbidding) and not _belongs_before(line, at)
 
 
 def _belongs_before(line: str, at: int) -> bool:

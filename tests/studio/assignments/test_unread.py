@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.assignment import Assignment, Part
 from cockpit.studio.assignments.reading import read_assignment, understood
 from cockpit.studio.assignments.telling import warning_of
-from cockpit.studio.notes.notes import read_line
+from cockpit.studio.notes.notes import Line, for_family, no_labels, read_line, read_notes
 
 
 def read(text: str, area: str = "Piece") -> Assignment:
@@ -252,7 +252,51 @@ def test_no_word_of_a_random_line_is_lost_or_silently_kept(pieces: list[str], ar
     for stretch in assignment.stretches:
         assert ends <= stretch.begins < stretch.ends
         ends = stretch.ends
-    claimed = {at for stretch in assignment.stretches for at in range(stretch.begins, stretch.ends)}
-    named = " | ".join(assignment.unread)
-    for number in re.finditer(r"\d+", assignment.text):
-        assert number.start() in claimed or number[0] in named
+    assert not silent_in(assignment)
+
+
+def silent_in(assignment: Assignment) -> list[str]:
+    """The numbers and amounts of a line that are neither understood, nor named, nor part of a title that is said."""
+    said = understood(assignment)
+    told = " | ".join(assignment.unread)
+    claimed = {
+        at
+        for each in assignment.stretches
+        if each.part is not Part.TITLE or assignment.text[each.begins : each.ends] in said
+        for at in range(each.begins, each.ends)
+    }
+    amounts = re.finditer(r"\d+|\b(?:twice|week|days|times|weekends)\b", assignment.text)
+    is_left_out = {"days", "weekends"} if assignment.not_on else set()
+    return [
+        each[0]
+        for each in amounts
+        if each.start() not in claimed and each[0] not in told and each[0] not in is_left_out
+    ]
+
+
+_LABELS = st.sampled_from(["Piece: ", "Scales: ", "Etude: ", "Tonleitern: ", "Hanon 5: ", "Mum 2: ", "", "- "])
+_SECRETS = st.sampled_from(
+    ["private: {}", "Private - {}", "vertr.: {}", "conf.: {}", "privately {}", "follow-up: {}", "in private: {}", "En privé: {}", "// {}",
+     "privado: {}", "Next time: {}", "persönl.: {}", "note to self {}", "not for mum: {}", "(priv: {})"]
+)  # fmt: skip
+
+
+@given(_LABELS, st.lists(_PIECES, max_size=6), st.none() | _SECRETS, st.lists(_PIECES, max_size=3))
+def test_each_part_of_a_random_line_is_understood_or_kept_back_or_named(
+    label: str, pieces: list[str], secret: str | None, behind: list[str]
+) -> None:
+    typed = " ".join([label + " ".join(pieces), *([secret.format("she-cried")] if secret else []), *behind])
+    lines = read_notes(typed)
+
+    assert "".join(line.typed for line in lines) == typed
+    assert "she-cried" not in repr(for_family(typed)) or no_labels(typed)
+    if secret is None:
+        assert for_family(typed).is_empty or typed.strip()
+        assert no_labels(typed) or label.strip(" -") in {"", *(f"{line.label}:" for line in lines)}
+    for line in lines:
+        if line.line is Line.ASSIGNMENT:
+            assert not silent_in(read_assignment(line))
+    before = f"{label}{' '.join(pieces)}"
+    kept = next((line for line in lines if line.line in {Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME}), None)
+    if kept is not None and lines[0] is not kept and "private" not in before:
+        assert lines[0].typed.startswith(before.rstrip())  # no number of what stands before becomes the label's

@@ -250,7 +250,11 @@ def test_what_may_be_hers_alone_is_named(typed: str, named: str) -> None:
         ("Piece: Gavotte A-B private: {}", "Gavotte A-B"), ("Piece: Gavotte, HS m1-8 Next time with Ilse: {}", "Gavotte, HS m1-8"),
         ("Scales: D 60-7 vertraulich: {}", "D 60-7"), ("Etude: no. 5 note to self: {}", "no. 5"), ("Etude: no. 5 privé: {}", "no. 5"),
         ("Scales: D, 2 confidential: {}", "D, 2"), ("Piece: Gavotte m1–8 privado: {}", "Gavotte m1–8"),
-        ("Lovely week. A private note: {}", "Lovely week."), ("Piece: Gavotte 1. 2 self: {}", "Gavotte 1."),
+        ("Lovely week. A private note: {}", "Lovely week."), ("Piece: Gavotte not for mum: {}", "Gavotte"),
+        ("Piece: Gavotte note to self: {}", "Gavotte"), ("Piece: Gavotte m1-8 note to self: {}", "Gavotte m1-8"),
+        ("Piece: Gavotte HS for me: {}", "Gavotte HS"), ("Scales: D do not send to parents: {}", "D"),
+        ("Piece: Old Mill, Minuet not for mum: {}", "Old Mill, Minuet"), ("Piece: Gavotte for me: {}", "Gavotte"),
+        ("Please do not send to parents: {}", "Please"), ("Piece: Gavotte m1-8 homework for me: {}", "Gavotte m1-8 homework"), ("Piece: Gavotte 1. 2 self: {}", "Gavotte 1."),
     ],
 )  # fmt: skip
 def test_a_number_or_a_letter_of_what_stands_before_is_no_part_of_a_label(typed: str, seen: str) -> None:
