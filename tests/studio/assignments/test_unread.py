@@ -291,12 +291,12 @@ def test_each_part_of_a_random_line_is_understood_or_kept_back_or_named(
     assert "".join(line.typed for line in lines) == typed
     assert "she-cried" not in repr(for_family(typed)) or no_labels(typed)
     if secret is None:
-        assert for_family(typed).is_empty or typed.strip()
         assert no_labels(typed) or label.strip(" -") in {"", *(f"{line.label}:" for line in lines)}
     for line in lines:
         if line.line is Line.ASSIGNMENT:
             assert not silent_in(read_assignment(line))
     before = f"{label}{' '.join(pieces)}"
     kept = next((line for line in lines if line.line in {Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME}), None)
-    if kept is not None and lines[0] is not kept and "private" not in before:
+    is_sentence = re.search(r"[.;(-]\s", before)  # behind the end of one, the words before a label may be its own
+    if kept is not None and lines[0] is not kept and "private" not in before and not is_sentence:
         assert lines[0].typed.startswith(before.rstrip())  # no number of what stands before becomes the label's
