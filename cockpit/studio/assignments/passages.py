@@ -9,7 +9,8 @@ is claimed, and the measures are named as not read.
 from collections.abc import Sequence
 
 from cockpit.studio.assignments.assignment import Measures, Part
-from cockpit.studio.assignments.tokens import ARTICLES, ENDS_CLAUSE, JOINERS, SPELLED, Claim, Tokens, words_in
+from cockpit.studio.assignments.measures import MEASURE_WORDS
+from cockpit.studio.assignments.tokens import ARTICLES, DASHES, ENDS_CLAUSE, JOINERS, SPELLED, Claim, Tokens, words_in
 
 # Common practice, no source: what is said before the measures that are asked for, in four languages.
 _PLAY = words_in(
@@ -31,6 +32,8 @@ _ALLOWED = _PLAY | _PART | _HOW | ARTICLES | JOINERS | frozenset(SPELLED)
 _STRESSING = words_in("especially particularly mainly mostly notably chiefly primarily")
 _CONDITIONS = words_in("if when where whenever wherever unless like see watch")
 _BESIDE = words_in("with within during as than like")
+_AND = frozenset({",", "&", "+", "and"})
+_IN_A_LIST = _AND | DASHES | {"."}
 _VERBS = words_in("is was has have had can could may might must should will would does did gets got were are")
 _NO_VERBS = words_in("hands always as plus twice times this his sempre perhaps")
 _SHORTEST_VERB = 4
@@ -41,12 +44,15 @@ def without_passing(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     if not any(each.part is Part.MEASURES for each in found):
         return list(found)
     within = {at for each in found for at in range(each.begins, each.ends)}
-    return [each for each in found if not _is_in_passing(tokens, each, within)]
+    kept: list[Claim] = []
+    for each in found:
+        is_passage = each.part is not Part.MEASURES or each.is_denied or not each.values
+        if is_passage or not (_is_in_passing(tokens, each, within) or _goes_on_from_passing(tokens, each, kept)):
+            kept.append(each)
+    return kept
 
 
 def _is_in_passing(tokens: Tokens, measures: Claim, within: set[int]) -> bool:
-    if measures.part is not Part.MEASURES or measures.is_denied or not measures.values:
-        return False
     is_single = all(isinstance(each, Measures) and each.first == each.last for each in measures.values)
     if _is_spoken_of(tokens, measures.ends, is_single=is_single) and measures.ends not in within:
         return True
@@ -60,6 +66,17 @@ def _is_in_passing(tokens: Tokens, measures: Claim, within: set[int]) -> bool:
         return True
     behind = _behind_title(tokens, before, is_first=begins == 0, is_single=is_single)
     return any(not _is_allowed(tokens.words[at]) for at in behind)
+
+
+def _goes_on_from_passing(tokens: Tokens, measures: Claim, kept: Sequence[Claim]) -> bool:
+    """Whether measures go on a list that began in passing: the second ones of "lift in m. 5, m. 9"."""
+    at = measures.begins - 1
+    if tokens.word(at) not in _AND:
+        return False
+    while at >= 0 and (tokens.words[at].isdigit() or tokens.words[at] in _IN_A_LIST):
+        at -= 1
+    is_claimed = any(each.begins <= at < each.ends for each in kept)
+    return at >= 0 and tokens.words[at] in MEASURE_WORDS and not is_claimed
 
 
 def _behind_title(tokens: Tokens, before: list[int], *, is_first: bool, is_single: bool) -> list[int]:

@@ -343,9 +343,9 @@ def _is_how_often(tokens: Tokens, at: int) -> bool:
 
 
 def _is_row_of_tempos(tokens: Tokens, at: int) -> bool:
-    """Whether numbers that a metronome has stand side by side without saying what they are: "60 to 72", "60, 72, 80"."""
+    """Whether numbers that a metronome has stand side by side without saying what they are: "60 to 72", "60 72 80"."""
     after = tokens.past_range_sign(at + 1) or at + 1 + (tokens.word(at + 1) in _IN_A_ROW)
-    return after > at + 1 and all(tokens.number(each, *tempo.BARE) is not None for each in (at, after))
+    return all(tokens.number(each, *tempo.BARE) is not None for each in (at, after))
 
 
 def _with_title(assignment: Assignment, first: int, ends: int) -> Assignment:

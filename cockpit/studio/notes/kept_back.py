@@ -195,11 +195,12 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
             words, ends = "".join(plain[at : last + 1]), every[last].end()
             is_colon_behind = line[ends:].lstrip()[:1] in COLONS  # "mm. 1-8 in private: she cried"
             is_private = _is_private(words) and (stands_out or is_colon_behind or not is_spoken_of)
+            is_owed = words in _KNOWN and is_colon_behind and not is_spoken_of  # "pp. 2-3 todo: call"
             is_label = words in _OPENING or (
                 words in _KNOWN and (_is_cut_off(line, ends) or line[first.start() : ends].isupper())
             )
             is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
-            if is_private or (stands_out and (is_label or is_begun)):
+            if is_private or is_owed or (stands_out and (is_label or is_begun)):
                 return line[first.start() : ends] + (":" if is_colon_behind else "")
     return None
 

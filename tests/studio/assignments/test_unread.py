@@ -45,6 +45,7 @@ def test_a_measure_named_in_passing_is_not_the_passage(text: str) -> None:
         "Gavotte, mm. 5-6 have ties", "Gavotte, dim. mm. 5-6", "Gavotte, when ready mm. 9-16", "Gavotte, m. 7 needs a breath",
         "Gavotte, whole bows mm. 1-8", "Menuett, Fehler Takt 5", "Menuet, attention mesure 5", "Minueto, cuidado compás 5",
         "Gavotte, accents mm. 3, 5, 9", "Gavotte, m. 5 is F sharp", "Gavotte, new fingering m. 5",
+        "Gavotte lift at m. 5, m. 9 and m. 13", "Gavotte, rit. in mm. 5-6, mm. 9-10", "Gavotte, fix m. 5 and m. 9", "Gavotte, trills m. 5, m. 9",
     ],
 )  # fmt: skip
 def test_measures_behind_words_that_say_something_of_them_are_not_the_passage_but_named(text: str) -> None:
@@ -68,7 +69,7 @@ def test_measures_behind_words_that_say_something_of_them_are_not_the_passage_bu
         ("Gavotte m. 5 slowly", (5, 5)), ("Gavotte, B section mm. 9-16", (9, 16)), ("Gavotte, 5 min on mm. 9-16", (9, 16)),
         ("Gavotte, memorize mm. 9-16", (9, 16)), ("Gavotte, spend 5 min on m. 7", (7, 7)), ("Gavotte, please play mm. 1-8", (1, 8)),
         ("Gavotte no. 2 m. 5", (5, 5)), ("Gavotte LH m. 5", (5, 5)), ("Menuett, Takte 1-8", (1, 8)), ("Menuett, nur Takt 5", (5, 5)),
-        ("Gavotte, Trio mm. 1-8", (1, 8)), ("gavotte m. 5", (5, 5)), ("Gavotte (only mm. 5-6)", None), ("Gavotte – mm. 5-6", (5, 6)),
+        ("Minuet 3, m. 5", (5, 5)), ("Gavotte no. 3, m. 5", (5, 5)), ("Gavotte, Trio mm. 1-8", (1, 8)), ("gavotte m. 5", (5, 5)), ("Gavotte (only mm. 5-6)", None), ("Gavotte – mm. 5-6", (5, 6)),
         ("Gavotte, mm. 9-16 should be good by Friday", (9, 16)), ("Gavotte m. 5 hands together", (5, 5)),
         ("Gavotte; new spot mm. 1-8", (1, 8)), ("Gavotte\tmm. 1-8 slurs", (1, 8)), ("Gavotte, jouer mesures 1-8", (1, 8)),
     ],
@@ -157,7 +158,7 @@ def test_what_is_not_read_is_named(text: str, named: str | None) -> None:
         "twice a week", "once a week", "three times a week", "alternate days", "alternating days", "two or three days", "two days a week",
         "a couple of times", "a few minutes", "several times", "most days", "some nights", "each morning", "every other morning",
         "weekly", "school days", "odd days", "half the time", "all week", "both days", "2 or 3 days", "2-3 times", "on alternate days",
-        "60 to 72", "60, 72, 80", "60 and 72", "60/72", "60 then 72", "60-72", "72 to 60", "60; 72", "60 or 66",
+        "60 to 72", "60, 72, 80", "60 and 72", "60/72", "60 then 72", "60-72", "72 to 60", "60; 72", "60 or 66", "60 72 80",
     ],
 )  # fmt: skip
 def test_an_amount_that_no_reader_takes_is_no_part_of_a_title_but_named(amount: str) -> None:

@@ -289,7 +289,7 @@ def test_a_short_or_a_long_form_of_a_private_label_is_kept_back_and_said(label: 
         ("Muy bien, privadamente {}", "privadamente"), ("Vertr. {}", "Vertr"), ("Gute Woche, vertr. {}", "vertr"),
         ("conf. {}", "conf"), ("Persönl. {}", "Persönl"), ("In private, {}", "In private"), ("Good week. In confidence {}", "In confidence"),
         ("Im Vertrauen {}", "Im Vertrauen"), ("En privé, {}", "En privé"), ("In private she {}", "In private"),
-        ("she told me privately {}", "privately"), ("Piece: Gavotte m1-8 in private: {}", "private:"), ("Unter vier Augen {}", "Unter vier Augen"),
+        ("she told me privately {}", "privately"), ("Piece: Gavotte pp. 2-3 todo: {}", "todo:"), ("Piece: Gavotte 3x nt: {}", "nt:"), ("Piece: Gavotte m1-8 in private: {}", "private:"), ("Unter vier Augen {}", "Unter vier Augen"),
     ],
 )  # fmt: skip
 def test_an_inflected_private_word_is_named(typed: str, named: str) -> None:
