@@ -79,6 +79,7 @@ _LEADING = frozenset((
 _SHORTENED = frozenset(
     word[:count] for word in ("vertraulich", "confidential", "personlich") for count in range(5, 9)
 ) - {"perso", "person"}  # fmt: skip
+_STRICTLY = frozenset(("strictly", "streng", "str", "very", "totally", "strictement", "estrictamente"))
 _LENGTHENED = tuple(word for word in _LEADING if len(word) >= 6)
 _LONGEST_ENDING = 5
 # "Do not send to parents:", "Not for mum and dad:": with these a label begins, whatever follows.
@@ -119,6 +120,7 @@ _FORBIDDING_ANYWHERE = _FORBIDDING - _EVERYDAY
 # What says nothing but Private, wherever it stands.
 _ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
 _BEGUN = 3
+_FORBIDDING_BEGUN = frozenset(words[:count] for words in _FORBIDDING_ANYWHERE for count in range(1, _BEGUN + 1))
 _BEGINNINGS = frozenset(words[:count] for words in _KNOWN.keys() | _OPENING for count in range(1, _BEGUN + 1))
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
@@ -194,7 +196,8 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
         for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
             words, ends = "".join(plain[at : last + 1]), every[last].end()
             is_colon_behind = line[ends:].lstrip()[:1] in COLONS  # "mm. 1-8 in private: she cried"
-            is_private = _is_private(words) and (stands_out or is_colon_behind or not is_spoken_of)
+            is_private_word = words in _ANYWHERE or (at == last and _is_formed_anew(words))
+            is_private = is_private_word and (stands_out or is_colon_behind or not is_spoken_of)
             is_owed = words in _KNOWN and is_colon_behind and not is_spoken_of  # "pp. 2-3 todo: call"
             is_label = words in _OPENING or (
                 words in _KNOWN and (_is_cut_off(line, ends) or line[first.start() : ends].isupper())
@@ -209,10 +212,6 @@ def _is_cut_off(line: str, ends: int) -> bool:
     """Whether no word goes on behind some words: "Next time, the coda" and not "Next time we start with the coda"."""
     behind = line[ends:].lstrip()[:1]
     return not behind.isalnum() and behind not in {"'", "’"}
-
-
-def _is_private(plain: str) -> bool:
-    return plain in _ANYWHERE or _is_formed_anew(plain)
 
 
 def has_sign(typed: str) -> bool:
@@ -249,10 +248,10 @@ def _is_leading(word: str) -> bool:
 
 def _is_formed_anew(plain: str) -> bool:
     """Whether a folded word is the beginning of a private one, "vertr", or one with an ending, "privately"."""
-    return plain in _SHORTENED or (
-        plain not in _LEADING
-        and any(plain.startswith(word) and len(plain) - len(word) <= _LONGEST_ENDING for word in _LENGTHENED)
-    )
+    if not plain.startswith(_LENGTHENED):
+        return plain in _SHORTENED
+    endings = (len(plain) - len(word) for word in _LENGTHENED if plain.startswith(word))
+    return plain not in _LEADING and min(endings) <= _LONGEST_ENDING
 
 
 def _name_at_beginning(words: str) -> str | None:
@@ -273,6 +272,8 @@ def _name_begun(words: str) -> str | None:
     if name := _name_of(words) or ("PRIVATE" if folded(words) in _OPENING else None):
         return name
     every = _WORD.findall(words)
+    if len(every) > 1 and folded(every[0]) in _STRICTLY:
+        return _name_begun(words[words.index(every[1], len(every[0])) :])
     if 1 < len(every) <= 1 + _MOST_BESIDE and _is_leading(every[0]):
         return "PRIVATE"
     begun = (folded("".join(every[:count])) for count in range(2, len(every)))
@@ -311,9 +312,16 @@ def _without_played(line: str, at: int, ends: int) -> int:
 
 def _can_begin(line: str, at: int, ends: int) -> bool:
     """Whether a label can begin at a word: behind a sign, with a capital, or with words that forbid to send what follows."""
-    first = [folded(word) for word in _WORD.findall(line[at:ends])[:_MOST_WORDS]]
-    is_forbidding = any("".join(first[:count]) in _FORBIDDING_ANYWHERE for count in range(2, len(first) + 1))
-    return (_stands_apart(line[:at]) or line[at].isupper() or is_forbidding) and not _belongs_before(line, at)
+    if _belongs_before(line, at):
+        return False
+    return _stands_apart(line[:at]) or line[at].isupper() or _is_forbidding(line[at:ends])
+
+
+def _is_forbidding(words: str) -> bool:
+    if folded(words[:_BEGUN].split(maxsplit=1)[0]) not in _FORBIDDING_BEGUN:  # nearly all
+        return False
+    first = [folded(word) for word in _WORD.findall(words)[:_MOST_WORDS]]
+    return any("".join(first[:count]) in _FORBIDDING_ANYWHERE for count in range(2, len(first) + 1))
 
 
 def _belongs_before(line: str, at: int) -> bool:

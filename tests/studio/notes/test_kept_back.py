@@ -281,9 +281,25 @@ def test_a_short_or_a_long_form_of_a_private_label_is_kept_back_and_said(label: 
 
 
 @pytest.mark.parametrize(
+    "label",
+    [
+        "Streng privat",
+        "Strictly confid.",
+        "Very private",
+        "strictly between us",
+        "Estrictamente privado",
+        "Str. vertr.",
+    ],
+)
+def test_how_strictly_a_label_is_meant_is_a_part_of_it(label: str) -> None:
+    assert for_family(f"{label}: {SECRET}").is_empty
+    assert for_family(f"Lovely week. {label}: {SECRET}").remarks == ("Lovely week.",)
+
+
+@pytest.mark.parametrize(
     ("typed", "named"),
     [
-        ("Piece: Gavotte m1-8, privately {}", "privately"), ("Privately {}", "Privately"), ("Privately, {}", "Privately"),
+        ("Played privately at home {}", "privately"), ("Piece: Gavotte m1-8, privately {}", "privately"), ("Privately {}", "Privately"), ("Privately, {}", "Privately"),
         ("Good week, confidentially her mother {}", "confidentially"), ("Lovely (confidentially, {})", "confidentially"),
         ("Gute Woche. Vertraulicher Hinweis {}", "Vertraulicher"), ("confidentiellement {}", "confidentiellement"),
         ("Muy bien, privadamente {}", "privadamente"), ("Vertr. {}", "Vertr"), ("Gute Woche, vertr. {}", "vertr"),
