@@ -3,7 +3,7 @@
 import re
 from typing import NamedTuple
 
-from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, speaks_of_next_time
+from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, is_kept_back, speaks_of_next_time
 from cockpit.studio.notes.spelling import column_of, without_unseen
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name
 
@@ -78,5 +78,6 @@ def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
 def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
     """Why words are no label: `has no colon`."""
     if words.endswith(":"):
-        return "does not begin its line" if labels.meaning(_NUMBER.sub("", words[:-1])) else "is no label"
+        is_one = labels.meaning(_NUMBER.sub("", words[:-1])) is not None or is_kept_back(words[:-1])
+        return "does not begin its line" if is_one else "is no label"
     return "has no colon" if words[0].isalnum() else "keeps nothing back"

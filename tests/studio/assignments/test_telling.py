@@ -56,3 +56,17 @@ def test_a_remark_that_looks_like_an_assignment_would_take_a_label(typed: str, l
 def test_it_is_said_what_a_line_is_and_who_reads_it(typed: str, sentence: str, warning: str | None) -> None:
     line = read_line(typed)
     assert (sentence_of(line), warning_of(line, label_offer(line))) == (sentence, warning)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("Piece: Gavotte mm. 1-8 in private: x", '"private:" does not begin its line: the family will read this line.'),
+        ("Piece: Gavotte pp. 2-3 todo: x", '"todo:" does not begin its line: the family will read this line.'),
+        ("Lovely. Etude 5: x", '"Etude 5:" does not begin its line: the family will read this line.'),
+        ("Hanon 5: x", '"Hanon 5:" is no label yet: the family will read this line as a remark. See settings, [labels].'),
+        ("Privately, x", '"Privately" has no colon: the family will read this line.'),
+    ],
+)  # fmt: skip
+def test_why_words_keep_nothing_back_is_said(typed: str, said: str) -> None:
+    assert warning_of(read_line(typed), None) == said
