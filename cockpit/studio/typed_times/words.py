@@ -92,15 +92,6 @@ _COUNTING = frozenset(
 # Days whose date the studio does not know.
 _UNDATED = frozenset(
     [
-        "thanksgiving",
-        "christmas",
-        "xmas",
-        "easter",
-        "passover",
-        "hanukkah",
-        "ramadan",
-        "diwali",
-        "halloween",
         "labor",
         "summer",
         "fall",
@@ -278,17 +269,15 @@ def month_alone(word: str) -> bool:
 
 def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadInput:
     """What is said of words that mean nothing, the first of `claims`; it names what comes near them, if anything does."""
-    run = takewhile(lambda claim: claim.is_unknown or not claim.parts, claims)
-    undated = next((word for claim in run if (word := claim.text.casefold()) in _UNDATED), None)
+    run = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown or not claim.parts, claims)]
+    phrases = (" ".join(run[begins:ends]) for begins in range(len(run)) for ends in range(len(run), begins, -1))
+    undated = next((phrase for phrase in phrases if phrase in _UNDATED or is_feast(phrase)), None)
     if undated is not None:
         return BadInput(f'The studio has no date for "{undated}". Type the day, such as "dec 18".')
     words = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown, claims[:_MOST_UNKNOWN])]
     first = words[0]
     if month_alone(first):
         return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
-    feast = next((" ".join(words[:end]) for end in range(len(words), 0, -1) if is_feast(" ".join(words[:end]))), None)
-    if feast is not None:
-        return BadInput(f'"{feast}" is not read as a date. Type the date, such as "dec 24 4:30 pm".')
     if first in _COUNTING:
         return NotUnderstood(f'"{_short(" ".join(words))}" is not understood.', works=_FROM_LESSON)
     return _misspelled(words, names) or NotUnderstood(
