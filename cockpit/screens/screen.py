@@ -153,15 +153,15 @@ class CockpitScreen(FastScreen[None]):
         event.stop()
         self.step(event.take)
 
-    def ask_for_line(self, purpose: Purpose, booking: ScheduledLesson | None) -> None:
-        """Asks for a line about a lesson, and carries out what was understood of it."""
+    def ask_for_line(self, purpose: Purpose, booking: ScheduledLesson | None, typed: str = "") -> None:
+        """Asks for a line about a lesson, begun with what is `typed`, and carries out what was understood of it."""
         from cockpit.screens.typed_times.line import LineScreen  # the first screen does not wait for all its rules
 
         def understood(proposal: Proposal | None) -> None:
             if proposal is not None:
                 self.step(lambda: self.arranged(proposal))
 
-        self.app.push_screen(LineScreen(self.desk.arranging, purpose, booking), understood)
+        self.app.push_screen(LineScreen(self.desk.arranging, purpose, booking, typed), understood)
 
     def arranged(self, proposal: Proposal) -> str:
         """Carries a proposal out; returns a sentence."""

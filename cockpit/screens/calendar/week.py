@@ -5,13 +5,15 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from textual import on
 from textual.widget import Widget
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
+from cockpit.screens.calendar.week_grid import WeekGrid, grid_view
 from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, week_sums, week_title
-from cockpit.screens.commands.commands import Place
+from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import WEEK
@@ -21,6 +23,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import DayOfWeek
 
+_AROUND = 5  # rows of a screen above and below its middle
 # Seconds after which what time alone has changed is shown: a lesson that is over time.
 _LOOKED_AGAIN = 5.0
 
@@ -74,14 +77,24 @@ class WeekScreen(CockpitScreen):
         self._like = self.desk.day.shown  # the cursor begins on the lesson that she came from
 
     def body(self) -> Iterable[Widget]:
-        """Its days."""
+        """Its days, as a grid or as a list."""
+        yield WeekGrid(id="grid")
         yield WeekList(id="week", markup=False)
 
     def on_mount(self) -> None:
         """Shows the week."""
         self.show()
-        self.query_one(WeekList).focus()
-        self.set_interval(_LOOKED_AGAIN, lambda: self.query_one(WeekList).look_again(self.desk.clock.now()))
+        self.set_interval(_LOOKED_AGAIN, self._look_again)
+
+    def on_resize(self) -> None:
+        """Shows it as a grid or as a list, whichever fits now."""
+        self.show()
+
+    @property
+    def chosen(self) -> ScheduledLesson | None:
+        """The lesson that the cursor is on."""
+        grid = self.query_one(WeekGrid)
+        return grid.chosen if grid.display else self.query_one(WeekList).chosen
 
     def show(self) -> None:
         """Reads the week and shows it, the cursor on its lesson, on that of the same weekly time, or on what comes next."""
@@ -89,42 +102,102 @@ class WeekScreen(CockpitScreen):
         week = self.desk.ahead.week(self._on)
         looked = Looked(now=now, home=settings.preferences.home)
         self.entitle(week_title(week), week_sums(week, looked.today))
-        listing = self.query_one(WeekList)
+        listing, grid, size = self.query_one(WeekList), self.query_one(WeekGrid), self.app.size
         bookings = [booking for day in week for booking in day.bookings]
-        listing.show(week, looked, cursor_on(bookings, listing.chosen or self._like, now))
+        cursor = cursor_on(bookings, self.chosen or self._like, now)
+        is_on_a_lesson = self._like is not None or grid.view is None or grid.chosen is not None
+        listing.show(week, looked, cursor)
+        view = grid_view(week, looked, size.width - 2, size.height - _AROUND)
+        grid.show(view, next((b for b in bookings if b.lesson.id == cursor), None) if is_on_a_lesson else None)
+        listing.display = not grid.display
+        (grid if grid.display else listing).focus()
         self._like = None
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the chosen lesson on its day."""
         event.stop()
-        booking = self.query_one(WeekList).chosen
+        self._open(self.query_one(WeekList).chosen)
+
+    @on(WeekGrid.Entered)
+    def enter_cell(self) -> None:
+        """Goes to the chosen lesson, or asks to move the one that is carried."""
+        grid = self.query_one(WeekGrid)
+        if grid.carried is not None:
+            self.action_move()
+        else:
+            self._open(grid.chosen)
+
+    @on(WeekGrid.Turned)
+    def turn_grid(self, event: WeekGrid.Turned) -> None:
+        """Shows the week before or after."""
+        self._turn(self._on + event.weeks * WEEK)
+
+    def strip(self) -> list[Command]:
+        """The keys of this moment: in the grid the arrows walk."""
+        walked = {"week.show_before", "week.show_after"} if self._is_grid else set()
+        return [command for command in super().strip() if command.id not in walked]
+
+    @property
+    def _is_grid(self) -> bool:
+        return any(grid.display for grid in self.query(WeekGrid))
+
+    def _open(self, booking: ScheduledLesson | None) -> None:
         if booking is not None:
-            on = self.settings.preferences.home.date_of(booking.lesson.starts_at)
-            self.post_message(self.LessonChosen(on, booking.lesson.id))
+            day = self.settings.preferences.home.date_of(booking.lesson.starts_at)
+            self.post_message(self.LessonChosen(day, booking.lesson.id))
 
     def action_show_before(self) -> None:
-        """Shows the week before."""
-        self._turn(self._on - WEEK)
+        """Shows the week before; in the grid the day before."""
+        self._go(-1)
 
     def action_show_after(self) -> None:
-        """Shows the week after."""
-        self._turn(self._on + WEEK)
+        """Shows the week after; in the grid the day after."""
+        self._go(1)
 
     def action_show_this(self) -> None:
         """Shows the week that it is."""
         self.query_one(WeekList).highlighted = None  # the cursor goes to what comes next
+        self.query_one(WeekGrid).view = None
         self._turn(self.desk.day.today())
 
     def action_move(self) -> None:
-        """Moves the chosen lesson."""
-        booking = self.query_one(WeekList).chosen
-        if booking is None:
+        """Moves the chosen lesson; in the grid it is carried to another cell first."""
+        grid, booking = self.query_one(WeekGrid), self.chosen
+        if grid.carried is not None and grid.begins is not None:
+            carried, grid.carried = grid.carried, None
+            is_elsewhere = grid.chosen is None or grid.chosen.lesson.id != carried.lesson.id
+            at = self.settings.preferences.home.local(grid.begins)
+            self.ask_for_line(Purpose.MOVE, carried, f"{at:%Y-%m-%d %H:%M}" if is_elsewhere else "")
+        elif grid.display and booking is not None:
+            grid.carried = booking
+            grid.refresh()
+        elif booking is None:
             self.say("There is no lesson to move this week.", is_fault=True)
         else:
             self.ask_for_line(Purpose.MOVE, booking)
 
-    def _turn(self, on: date) -> None:
-        self._on = on
+    def action_close(self) -> None:
+        """Lets go of a lesson that is carried, else goes back."""
+        grid = self.query_one(WeekGrid)
+        if grid.carried is None:
+            super().action_close()
+        grid.carried = None
+        grid.refresh()
+
+    def _go(self, step: int) -> None:
+        grid = self.query_one(WeekGrid)
+        if grid.display:
+            grid.walk_days(step)
+        else:
+            self._turn(self._on + step * WEEK)
+
+    def _look_again(self) -> None:
+        now = self.desk.clock.now()
+        self.query_one(WeekList).look_again(now)
+        self.query_one(WeekGrid).look_again(Looked(now=now, home=self.settings.preferences.home))
+
+    def _turn(self, day: date) -> None:
+        self._on = day
         self.step(lambda: None)
 
 

@@ -37,6 +37,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
 #remember, #remark { padding: 0 1; background: $role-pane; }
 #assignments > .option-list--option-disabled { color: $role-quiet; text-style: none; }
+#grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 Title { height: auto; padding: 0 1; background: $role-ground; }

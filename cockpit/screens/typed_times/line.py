@@ -58,11 +58,14 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         Binding("up", "move(-1)", "Up", show=False),
     ]
 
-    def __init__(self, arranging: Arranging, purpose: Purpose, booking: ScheduledLesson | None) -> None:
+    def __init__(
+        self, arranging: Arranging, purpose: Purpose, booking: ScheduledLesson | None, typed: str = ""
+    ) -> None:
         super().__init__()
         self._arranging = arranging
         self._ask = ASKS[purpose]
         self._booking = booking
+        self._typed = typed
         self._proposal: Proposal | None = None
         self._is_sure = False
 
@@ -71,22 +74,25 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         name = self._booking.student.name if self._booking is not None else ""
         with Vertical(classes="sheet few"):
             yield Static(self._ask.title.format(name), classes="title", markup=False)
-            yield Input()
+            yield Input(self._typed, select_on_focus=False)
             yield Static(id="understood", classes="footnote", markup=False)
             yield Rows(markup=False)
 
     def on_mount(self) -> None:
-        """Says what can be typed."""
-        self._show_examples()
+        """Says what can be typed, or what is typed already."""
+        self._read(self._typed)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Reads the line as it is now."""
+        self._read(event.value)
+
+    def _read(self, typed: str) -> None:
         self._is_sure = False
-        if not event.value.strip():
+        if not typed.strip():
             self._show_examples()
             return
         try:
-            self._show(self._arranging.propose(self._ask.purpose, self._booking, event.value))
+            self._show(self._arranging.propose(self._ask.purpose, self._booking, typed))
         except CockpitError as fault:
             self._proposal = None
             style = role("quiet") if isinstance(fault, BadInput) else role("error", "bold")

@@ -379,7 +379,7 @@ def test_the_week_is_reached_by_a_tap_and_its_keys_too(tmp_path):
         await opened.tap("week.close")
         assert isinstance(opened.app.screen, DayScreen)
 
-    on_screen(tmp_path, steps, size=(190, 40))
+    on_screen(tmp_path, steps, size=(190, 20))
 
 
 @pytest.mark.long

@@ -1,0 +1,334 @@
+"""The week as a grid: seven days beside each other, a row for each half hour of her clock; the cursor goes from cell to cell."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, time, timedelta
+
+from rich.cells import cell_len
+from textual.binding import Binding
+from textual.content import Content
+from textual.events import Click
+from textual.message import Message
+from textual.widget import Widget
+
+from cockpit.desk.calendar.ahead import DayOfWeek
+from cockpit.screens.calendar.week_rows import Looked
+from cockpit.screens.look.show import (
+    BREAK,
+    NEEDS_HER,
+    NOW,
+    cut,
+    heading,
+    padded,
+    placed,
+    role,
+    state_sign,
+    state_word,
+)
+from cockpit.studio.clocks.moments import WEEKDAYS, moment
+from cockpit.studio.clocks.words import short_date
+from cockpit.studio.lessons.lesson import Kind, LessonId, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.wording.queue import instrument_and_minutes
+
+WIDE = 108  # columns from which on a week is a grid
+_HALF_HOUR = timedelta(minutes=30)
+_HALF_HOURS_OF_A_DAY = 48
+_LABEL, _EARLIER, _ROOM_FOR_MINUTES = 10, 4, 17
+_PANEL = 4  # rows below the grid
+_CURSOR = "$role-cursor-text on $role-cursor-ground"
+Piece = tuple[int, str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A day of the week, 0 to 6, and a half hour of her clock, 0 to 47."""
+
+    day: int
+    half_hour: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GridView:
+    """What the grid shows: a week, looked at, from one half hour of her clock to another, in so many columns."""
+
+    week: Sequence[DayOfWeek]
+    looked: Looked
+    first: int
+    last: int
+    width: int
+
+    @property
+    def column_width(self) -> int:
+        """The columns of a day."""
+        return (self.width - _LABEL) // len(self.week)
+
+    def column(self, day: int) -> int:
+        """Where a day begins."""
+        return _LABEL + day * self.column_width
+
+    def cell_of(self, booking: ScheduledLesson) -> Cell:
+        """The cell in which a lesson begins."""
+        local = self.looked.home.local(booking.lesson.starts_at)
+        return Cell(day=(local.date() - self.week[0].on).days, half_hour=local.hour * 2 + local.minute // 30)
+
+    def bookings_in(self, cell: Cell) -> list[ScheduledLesson]:
+        """The lessons that begin in a cell."""
+        return [booking for booking in self.week[cell.day].bookings if self.cell_of(booking) == cell]
+
+    def under(self, cell: Cell) -> ScheduledLesson | None:
+        """The lesson that lies over a cell, wherever it began."""
+        begins = self.begins(cell)
+        lying = [b for b in self.week[cell.day].bookings if b.lesson.starts_at < begins + _HALF_HOUR]
+        return next((b for b in lying if b.lesson.planned_end > begins and b.lesson.outcome is None), None)
+
+    def begins(self, cell: Cell) -> datetime:
+        """The moment (UTC) at which a cell begins."""
+        at = time(cell.half_hour // 2, cell.half_hour % 2 * 30)
+        return moment(datetime.combine(self.week[cell.day].on, at), self.looked.home.zone)
+
+
+def grid_view(week: Sequence[DayOfWeek], looked: Looked, width: int, rows: int) -> GridView | None:
+    """The grid in so many columns and rows: her teaching hours, else the hours with lessons; None where neither fits."""
+    if width < WIDE:
+        return None
+    lessons = [moment for day in week for b in day.bookings for moment in (b.lesson.starts_at, b.lesson.planned_end)]
+    free = [moment for day in week for gap in day.gaps for moment in gap]
+    for moments in ([*lessons, *free], lessons):
+        halves = [_half_hour(moment, looked) for moment in moments] or [18, 36]
+        first, last = min(halves), min(_HALF_HOURS_OF_A_DAY, max(halves) + 1)
+        if 1 + last - first + _PANEL <= rows:
+            return GridView(week=week, looked=looked, first=first, last=last, width=width)
+    return None
+
+
+def _half_hour(moment: datetime, looked: Looked) -> int:
+    local = looked.home.local(moment)
+    return local.hour * 2 + local.minute // 30
+
+
+def grid_rows(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> list[Content]:
+    """The headings of the days, a row for each half hour, and what is chosen, told below."""
+    names = called(booking for day in view.week for booking in day.bookings)
+    rows = [_days(view)]
+    half = ""
+    for half_hour in range(view.first, view.last):
+        pieces: list[Piece] = []
+        for day in range(len(view.week)):
+            cell = Cell(day=day, half_hour=half_hour)
+            drawn = _cell(view, cell, names)
+            if cell == cursor:
+                words = placed(view.column_width - 1, *drawn).plain
+                drawn = [(0, padded(words, view.column_width - 1), _CURSOR)]
+            pieces += [(view.column(day) + column, words, style) for column, words, style in drawn]
+        label, half = _label(view, half_hour, half)
+        rows.append(placed(view.width, *_with_now(view, half_hour, [label, *pieces])))
+    return [*rows, Content(), *_chosen(view, cursor, carried)]
+
+
+def _days(view: GridView) -> Content:
+    wide = view.column_width - 1
+    parts: list[Content] = [Content(" " * _LABEL)]
+    for day in view.week:
+        named = f"{WEEKDAYS[day.on.weekday()][:3]} {day.on.day}".upper()
+        parts += [heading(named, wide, has_keys=day.on == view.looked.today), Content(" ")]
+    return Content("").join(parts)
+
+
+def _label(view: GridView, half_hour: int, before: str) -> tuple[Piece, str]:
+    """The time of a full hour, with its half of the day where that is another than `before`."""
+    if half_hour % 2 and half_hour != view.first:
+        return (0, "", ""), before
+    at = view.begins(Cell(day=0, half_hour=half_hour))
+    digits, half = view.looked.home.time_and_half(at)
+    return (0, f"{digits:>5}{f' {half}' if half != before else ''}", role("quiet")), half
+
+
+def _with_now(view: GridView, half_hour: int, pieces: list[Piece]) -> list[Piece]:
+    """The row of now has its time for a label, and a line to today."""
+    now = view.looked.home.local(view.looked.now)
+    today = (now.date() - view.week[0].on).days
+    if not 0 <= today < len(view.week) or now.hour * 2 + now.minute // 30 != half_hour:
+        return pieces
+    style = role("clock_running")
+    digits, _ = view.looked.home.time_and_half(view.looked.now)
+    begins, ends = len(f"{digits:>5}") + 1, view.column(today) + _EARLIER
+    taken = [(column, column + cell_len(words)) for column, words, _ in pieces[1:] if words]
+    free = [c for c in range(begins, ends) if not any(at <= c < until for at, until in taken)]
+    line = [(column, "─", style) for column in free]
+    is_there = any(at <= ends < until for at, until in taken)
+    return [(0, f"{digits:>5}", f"{style} bold"), *line, *pieces[1:], *([] if is_there else [(ends, NOW, style)])]
+
+
+def _cell(view: GridView, cell: Cell, names: Mapping[LessonId, str]) -> list[Piece]:
+    """What stands in a cell: a lesson that begins, the rail of one that goes on, or a break."""
+    begins = view.bookings_in(cell)
+    if begins:
+        return _lesson(view, begins, names)
+    lying = view.under(cell)
+    if lying is not None:
+        _, style = state_sign(state_of(lying.lesson, view.looked.now))
+        return [(_EARLIER, "┃", style if lying.lesson.is_live else role("quiet"))]
+    if is_day_off(view.week[cell.day]):
+        return [(0, BREAK * (view.column_width - 1), role("line"))]
+    off = [each for each in view.week[cell.day].left_out if view.cell_of(each.booking) == cell]
+    return (
+        [(_EARLIER, f"{BREAK} {cut(off[0].booking.student.name, view.column_width - 6)}", role("quiet"))] if off else []
+    )
+
+
+def is_day_off(day: DayOfWeek) -> bool:
+    """Whether a break takes the whole day, as far as can be seen: nothing of it is taught, and nothing is free."""
+    return not day.gaps and not day.bookings and any(each.because.family_id is None for each in day.left_out)
+
+
+def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[LessonId, str]) -> list[Piece]:
+    first, wide = begins[0], view.column_width
+    state = state_of(first.lesson, view.looked.now)
+    sign, style = state_sign(state)
+    if len(begins) > 1:
+        sign, style = NEEDS_HER, role("warning", "bold")
+    has_minutes = wide >= _ROOM_FOR_MINUTES
+    room = wide - _EARLIER - 3 - (4 if has_minutes else 0)
+    minute = view.looked.home.local(first.lesson.starts_at).minute % 30
+    weight = role("text", "bold") if first.lesson.is_open else role("quiet")
+    pieces: list[Piece] = [
+        (_EARLIER, sign, style),
+        (_EARLIER + 2, cut(names[first.lesson.id], max(1, room)), weight if not first.lesson.is_live else style),
+    ]
+    if minute:
+        past = view.looked.home.local(first.lesson.starts_at).minute
+        pieces.append((0, f":{past:02d}", role("quiet")))
+    if has_minutes:
+        pieces.append((wide - 4, f"{first.lesson.minutes:>3}", role("quiet")))
+    return pieces
+
+
+def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> list[Content]:
+    """What is in the chosen cell, on both clocks; what carrying a lesson there would do."""
+    home, width, quiet = view.looked.home, view.width, role("quiet")
+    at = view.begins(cursor)
+    rows: list[Content] = []
+    if carried is not None:
+        said = f"{carried.student.name}'s lesson goes to {short_date(home.date_of(at))}, {home.time(at)}"
+        rows.append(placed(width, (2, cut(said, width - 2), role("text", "bold"))))
+        rows.append(placed(width, (2, "enter asks for it  esc leaves it where it is", quiet)))
+        return [heading("CARRYING", width, has_keys=True), *rows]
+    found = view.bookings_in(cursor) or [each for each in [view.under(cursor)] if each is not None]
+    for booking in found[: _PANEL - 2]:
+        lesson = booking.lesson
+        sign, style = state_sign(state_of(lesson, view.looked.now))
+        kind = "" if lesson.kind is Kind.WEEKLY else str(lesson.kind)
+        facts = [
+            instrument_and_minutes(lesson),
+            f"{short_date(home.date_of(lesson.starts_at))}, {home.time(lesson.starts_at)} to {home.time(lesson.planned_end)}",
+            home.there(lesson.starts_at, booking.family.zone) or "on your clock",
+            ", ".join(filter(None, [state_word(state_of(lesson, view.looked.now)), kind, "moved" * lesson.is_moved])),
+        ]
+        name = cut(booking.student.name, 30)
+        told = "   ".join(filter(None, facts))
+        at_facts = 4 + cell_len(name) + 2
+        rows.append(
+            placed(
+                width,
+                (2, sign, style),
+                (4, name, role("text", "bold")),
+                (at_facts, cut(told, width - at_facts), quiet),
+            )
+        )
+    if not found:
+        free = any(begins <= at < ends for begins, ends in view.week[cursor.day].gaps)
+        said = f"{short_date(home.date_of(at))}, {home.time(at)}   {'free' if free else 'not free'}"
+        rows.append(placed(width, (2, said, quiet)))
+    return [heading("CHOSEN", width), *rows]
+
+
+class WeekGrid(Widget, can_focus=True):
+    """The seven days. Arrows walk; off the first or the last day they ask for another week."""
+
+    BINDINGS = [
+        Binding("up", "walk(-1)", show=False),
+        Binding("down", "walk(1)", show=False),
+        Binding("pageup", "turn(-1)", show=False),
+        Binding("pagedown", "turn(1)", show=False),
+        Binding("enter", "enter", show=False),
+    ]
+
+    class Turned(Message):
+        """She walked off the first day, -1, or off the last one, 1, or asks for another week."""
+
+        def __init__(self, weeks: int) -> None:
+            super().__init__()
+            self.weeks = weeks
+
+    class Entered(Message):
+        """The chosen cell was entered."""
+
+    view: GridView | None = None
+    cell = Cell(day=0, half_hour=0)
+    carried: ScheduledLesson | None = None
+
+    def show(self, view: GridView | None, cursor: ScheduledLesson | None) -> None:
+        """Shows a week, with the cursor on a lesson of it, else where it was; nothing where it does not fit."""
+        self.view, self.display = view, view is not None
+        if view is not None:
+            cell = view.cell_of(cursor) if cursor is not None and self.carried is None else self.cell
+            half_hour = min(max(cell.half_hour, view.first), view.last - 1)
+            self.cell = Cell(day=cell.day, half_hour=half_hour)
+            self.refresh()
+
+    def look_again(self, looked: Looked) -> None:
+        """Shows the same week at another moment."""
+        if self.view is not None:
+            self.view = replace(self.view, looked=looked)
+            self.refresh()
+
+    def render(self) -> Content:
+        """The grid."""
+        return Content("\n").join(grid_rows(self.view, self.cell, self.carried)) if self.view is not None else Content()
+
+    @property
+    def chosen(self) -> ScheduledLesson | None:
+        """The lesson in the chosen cell, or over it."""
+        if self.view is None:
+            return None
+        return next(iter(self.view.bookings_in(self.cell)), self.view.under(self.cell))
+
+    def walk_days(self, days: int) -> None:
+        """Goes to the same time of another day; off the week's end to the other end of the week beside it."""
+        day = self.cell.day + days
+        self.cell = Cell(day=day % len(WEEKDAYS), half_hour=self.cell.half_hour)
+        if 0 <= day < len(WEEKDAYS):
+            self.refresh()
+        else:
+            self.post_message(self.Turned(days))
+
+    def action_walk(self, rows: int) -> None:
+        """Goes to the half hour before or after."""
+        if self.view is not None:
+            half_hour = min(max(self.cell.half_hour + rows, self.view.first), self.view.last - 1)
+            self.cell = Cell(day=self.cell.day, half_hour=half_hour)
+            self.refresh()
+
+    def action_turn(self, weeks: int) -> None:
+        """Asks for the week before or after."""
+        self.post_message(self.Turned(weeks))
+
+    def action_enter(self) -> None:
+        """Enters the chosen cell."""
+        self.post_message(self.Entered())
+
+    def on_click(self, event: Click) -> None:
+        """Goes to the cell that is tapped."""
+        place = event.get_content_offset_capture(self)
+        if self.view is not None and place.y >= 1 and place.x >= _LABEL:
+            day = min(len(WEEKDAYS) - 1, (place.x - _LABEL) // self.view.column_width)
+            half_hour = self.view.first + place.y - 1
+            if half_hour < self.view.last:
+                self.cell = Cell(day=day, half_hour=half_hour)
+                self.refresh()
+
+    @property
+    def begins(self) -> datetime | None:
+        """The moment (UTC) at which the chosen cell begins."""
+        return self.view.begins(self.cell) if self.view is not None else None
