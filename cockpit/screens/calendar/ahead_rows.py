@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
-from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, placed, role
+from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, hung, placed, role
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
@@ -31,13 +31,15 @@ _WIDEST = 110  # columns
 _SHORTEST_WEEK = 3
 
 
-def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock, today: date) -> Content:
+def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock, today: date, width: int) -> Content:
     """What goes wrong, and times (UTC) that would suit."""
-    parts = [("! ", role("warning", "bold")), (group_sentence(group, home, today), "")]
+    said = Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), group_sentence(group, home, today))
+    lines = hung(said, width)
     if free:
         family = (group.first.other or group.first.booking).family
-        parts.append((f"\n    Free: {_free(free, home, family.zone, today)}", role("quiet")))
-    return Content.assemble(*parts)
+        times = f"free  {_free(free, home, family.zone, today)}"
+        lines += [Content("  ") + line for line in hung(Content.styled(times, role("quiet")), width - 2)]
+    return Content("\n").join(lines)
 
 
 def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today: date) -> str:
@@ -98,13 +100,13 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
     troubles = len(outlook.troubles) + outlook.later
     problems = f"scheduling problems in {days_ahead(outlook.days)}"
     accepted = [
-        Option(Content.styled(f"{OPEN} {group_sentence(each, home, today)}", quiet), id=f"accepted:{number}")
+        Option(_left_as_is(each, home, today, width), id=f"accepted:{number}")
         for number, each in enumerate(outlook.accepted)
     ]
     owed = [Option(owed_row(one, people, home, today), id=f"owed:{n}") for n, one in enumerate(outlook.owed)]
     breaks = [Option(break_row(each, people, today), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
     groups = (
-        (problems, troubles, _troubles(outlook, home)),
+        (problems, troubles, _troubles(outlook, home, width)),
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
         ("make-ups owed, enter to book one", len(owed), owed),
@@ -121,13 +123,18 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
     return options
 
 
-def _troubles(outlook: Outlook, home: TeacherClock) -> list[Option]:
+def _troubles(outlook: Outlook, home: TeacherClock, width: int) -> list[Option]:
     options = [
-        Option(trouble_row(trouble, outlook.free[number], home, outlook.today), id=f"trouble:{number}")
+        Option(trouble_row(trouble, outlook.free[number], home, outlook.today, width), id=f"trouble:{number}")
         for number, trouble in enumerate(outlook.troubles)
     ]
     more = Content.styled(f"  and {outlook.later} more later", role("quiet"))
     return [*options, Option(more, disabled=True)] if outlook.later else options
+
+
+def _left_as_is(accepted: Group, home: TeacherClock, today: date, width: int) -> Content:
+    said = Content.styled(f"{OPEN} {group_sentence(accepted, home, today)}", role("quiet"))
+    return Content("\n").join(hung(said, width))
 
 
 def _changes(outlook: Outlook, home: TeacherClock) -> list[Option]:

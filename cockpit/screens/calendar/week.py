@@ -15,6 +15,7 @@ from cockpit.screens.calendar.week_grid import WeekGrid, grid_view
 from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, week_sums, week_title
 from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import LessonId
@@ -111,6 +112,7 @@ class WeekScreen(CockpitScreen):
         grid.show(view, next((b for b in bookings if b.lesson.id == cursor), None) if is_on_a_lesson else None)
         listing.display = not grid.display
         (grid if grid.display else listing).focus()
+        self.query_one(KeyStrip).offer(self.strip())
         self._like = None
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

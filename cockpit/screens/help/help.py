@@ -156,7 +156,7 @@ def page_at(page: str, width: int) -> Page:
 
 
 def _heading(words: str) -> Option:
-    return Option(words.upper(), disabled=True)
+    return Option(Content.styled(words.upper(), role("quiet", "bold")), disabled=True)
 
 
 def _row(command: Command) -> Content:

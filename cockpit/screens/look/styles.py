@@ -24,7 +24,7 @@ OptionList:focus { border: none; background-tint: transparent; }
 OptionList > .option-list--option { padding: 0 1; }
 OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
 OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
-OptionList > .option-list--option-disabled { color: $role-title; text-style: bold; }
+OptionList > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #text { border: none; padding: 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #text:focus { border: none; }
 #text .text-area--cursor { background: $role-text; color: $role-pane; }
@@ -36,9 +36,7 @@ OptionList > .option-list--option-disabled { color: $role-title; text-style: bol
 #understood-line { height: 3; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-student; background: $role-pane; }
 #count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
 #remember, #remark { padding: 0 1; background: $role-pane; }
-#assignments > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
-#week > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 Title { height: auto; padding: 0 1; background: $role-ground; }
 .-tall Title { padding: 1 1; }
@@ -49,7 +47,6 @@ Title { height: auto; padding: 0 1; background: $role-ground; }
 DayScreen.-one #next { display: block; }
 .-one #clock { height: 4; }
 #lessons > .option-list--option { padding: 0 1 0 0; }
-#lessons > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 .-tall #understood-line { height: 4; }
 
 DayScreen.-one .pane { display: none; }
