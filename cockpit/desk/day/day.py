@@ -1,5 +1,7 @@
 """The lesson day: the queue, and the lesson that is shown."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 
@@ -40,6 +42,16 @@ class Day:
         self.on = on or day_going_on(self._reading, self._clock.now(), self.preferences.home)
         self.reload()
         self.shown_id = show or opens_on(list(self.bookings), self._clock.now())
+
+    @contextmanager
+    def showing(self, on: date, lesson_id: LessonId) -> Iterator[None]:
+        """Shows a lesson of any day for the time of a step; then what was shown before."""
+        before = None if self._follows_today else self.on, self.shown_id
+        self.open(on, lesson_id)
+        try:
+            yield
+        finally:
+            self.open(*before)
 
     def is_over(self) -> bool:
         """Whether midnight has passed on the day that is going on, with no lesson across it."""

@@ -1,7 +1,7 @@
 """What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -100,6 +100,14 @@ class Teaching:
             return self._close(Outcome.CANCELLED if was_late else Outcome.CANCELLED_LATE)
         late = is_late(lesson.starts_at, self._clock.now(), self._day.preferences.notice_hours)
         return self._close(Outcome.CANCELLED_LATE if late else Outcome.CANCELLED)
+
+    def mark(self, on: date, lesson_id: LessonId, outcome: Outcome) -> str:
+        """Notes of a lesson of any day that it was not taught: the student was absent, or it was cancelled, in time or late.
+
+        Returns a sentence.
+        """
+        with self._day.showing(on, lesson_id):
+            return self.mark_absent() if outcome is Outcome.ABSENT else self.mark_cancelled()
 
     def give_full_length(self) -> str:
         """Moves the end of the running lesson, which began late; returns a sentence."""

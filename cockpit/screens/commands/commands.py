@@ -334,6 +334,22 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.REVIEW,
     ),
     Command(
+        id="review.mark_absent",
+        keys=("a",),
+        label="Mark absent",
+        short="absent",
+        help="Marks the student of the chosen lesson absent. F4 on the lesson day takes it back.",
+        place=Place.REVIEW,
+    ),
+    Command(
+        id="review.mark_cancelled",
+        keys=("c",),
+        label="Mark canceled",
+        short="canceled",
+        help="In time or late, by your notice period. Press again to switch.",
+        place=Place.REVIEW,
+    ),
+    Command(
         id="review.close",
         keys=("escape", "f10", "ctrl+t"),
         label="Back to the lesson day",

@@ -12,7 +12,8 @@ from cockpit.screens.day.day_review_rows import LESSON, OUTBOX, OWED, review_opt
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import long_date
-from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.lesson import LessonId, Outcome
 
 if TYPE_CHECKING:
     from cockpit.studio.day.review import DayReview
@@ -49,12 +50,19 @@ class DayReviewScreen(CockpitScreen):
         """Opens a lesson or the outbox, or ticks a follow-up."""
         chosen = event.option_id or ""
         if chosen.startswith(LESSON):
-            _, on, lesson_id = chosen.split(":", 2)
-            self.post_message(self.LessonChosen(date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)))
+            self.post_message(self.LessonChosen(*_lesson_of(chosen)))
         elif chosen == OUTBOX:
             self.call_next(self.do, "review.show_outbox")
         elif chosen.startswith(OWED):
             self.step(lambda: self._tick(int(chosen.removeprefix(OWED))))
+
+    def action_mark_absent(self) -> None:
+        """Marks the student of the chosen lesson absent."""
+        self.step(lambda: self._mark(Outcome.ABSENT))
+
+    def action_mark_cancelled(self) -> None:
+        """Marks the chosen lesson canceled, in time or late."""
+        self.step(lambda: self._mark(Outcome.CANCELLED))
 
     def action_write_out(self) -> None:
         """Writes the review into the folder."""
@@ -72,6 +80,14 @@ class DayReviewScreen(CockpitScreen):
         """Shows the review of the day after."""
         self._turn(1)
 
+    def _mark(self, outcome: Outcome) -> str:
+        option = self.query_one(Rows).highlighted_option
+        chosen = option.id if option is not None and option.id is not None else ""
+        if not chosen.startswith(LESSON):
+            raise Refused("Choose a lesson first.")
+        on, lesson_id = _lesson_of(chosen)
+        return self.desk.teaching.mark(on, lesson_id, outcome)
+
     def _turn(self, days: int) -> None:
         self._on += timedelta(days=days)
         self.show()
@@ -85,3 +101,9 @@ class DayReviewScreen(CockpitScreen):
 
     def _write_out(self) -> None:
         self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")
+
+
+def _lesson_of(chosen: str) -> tuple[date, LessonId]:
+    """The day and the lesson of a row, by its id."""
+    _, on, lesson_id = chosen.split(":", 2)
+    return date.fromisoformat(on[on.index("@") + 1 :]), LessonId(lesson_id)

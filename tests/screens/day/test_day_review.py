@@ -1,0 +1,134 @@
+"""The end of the day on the screen: its rows at every width, and lessons that are marked from it."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+from rich.cells import cell_len
+from support.screens import on_screen
+from support.studio import CLOCK, TEODOR, booking, home
+from textual.widgets import OptionList
+
+from cockpit.screens.day.day import DayScreen
+from cockpit.screens.day.day_review import DayReviewScreen
+from cockpit.screens.day.day_review_rows import day_line, review_options, review_title, sent_words
+from cockpit.studio.changes.records import Export
+from cockpit.studio.day.review import DayReview, Lack, ReviewedLesson, missing_of
+from cockpit.studio.lessons.lesson import LessonId, Outcome, State
+from cockpit.studio.post.outgoing import DeliveryStatus
+
+ON = date(2026, 12, 1)
+
+
+def reviewed(at="16:00", state=State.FINISHED, student=None, **more) -> ReviewedLesson:
+    begins = home(f"2026-12-01 {at}")
+    each = booking(id=LessonId(at), starts_at=begins)
+    each = replace(each, student=student or each.student)
+    lesson = each.lesson
+    if state is State.FINISHED:
+        lesson = replace(lesson, began_at=begins, finished_at=begins + timedelta(minutes=lesson.minutes))
+    facts = {"minutes_taught": 30, "has_notes": True, "assignments": 3, "private_lines": 1, "is_stale": False}
+    export = Export(lesson_id=lesson.id, path="x.md", is_final=True, exported_at=begins)
+    return ReviewedLesson(booking=replace(each, lesson=lesson), state=state, **facts | {"export": export} | more)
+
+
+def review_of(*lessons) -> DayReview:
+    return DayReview(on=ON, lessons=lessons, missing=(), owed=(), tomorrow_on=ON + timedelta(days=1), tomorrow=())
+
+
+@pytest.mark.parametrize("width", [30, 41, 60, 77, 97, 127])
+def test_no_row_is_wider_than_the_list_and_the_columns_stand_under_each_other(width):
+    long = replace(TEODOR, name="Wilhelmina Konstantina von Hohenfels-Aldersgate")
+    lessons = [reviewed(), reviewed("16:45", student=long), reviewed("17:30", State.NOT_MARKED, TEODOR)]
+    rows = [str(option.prompt) for option in review_options(review_of(*lessons), CLOCK, width)]
+    assert all(cell_len(line) <= width for row in rows for line in row.splitlines())
+    taught = [row for row in rows if "● Ilse" in row or "● Wilhelmina" in row]
+    assert len({cell_len(row[: row.index("● exported")]) for row in taught if "● exported" in row}) <= 1
+    if width >= 77:
+        assert any("4:00 to 4:30" in row for row in taught) or width < 97
+        assert any("! Teodor" in row and "not marked" in row for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ({}, "● exported"),
+        ({"has_notes": False}, "! no notes"),
+        ({"export": None}, "! not exported"),
+        ({"is_stale": True}, "! before the change"),
+        ({"fate": DeliveryStatus.REFUSED}, "! refused"),
+        ({"fate": DeliveryStatus.UNSURE}, "! not sure"),
+        ({"fate": DeliveryStatus.WAITING}, "! to send"),
+        ({"state": State.BOOKED, "export": None}, ""),
+    ],
+)
+def test_what_became_of_the_notes_is_a_sign_and_a_word(more, said):
+    assert sent_words(reviewed(**more))[0] == said
+
+
+def test_every_lack_of_a_finished_lesson_has_its_word():
+    lacks = set(Lack) - {Lack.NOT_FINISHED, Lack.NO_OUTCOME}
+    found = {
+        missing_of(reviewed(**more)): sent_words(reviewed(**more))[0]
+        for more in (
+            {"has_notes": False},
+            {"export": None},
+            {"export": Export(lesson_id=LessonId("x"), path="x", is_final=False, exported_at=home("2026-12-01 16:00"))},
+            {"is_stale": True},
+            *({"fate": fate} for fate in (DeliveryStatus.UNSURE, DeliveryStatus.REFUSED, DeliveryStatus.WAITING)),
+        )
+    }
+    assert set(found) == lacks
+    assert all(words.startswith("! ") for words in found.values())
+
+
+def test_the_day_is_a_line_heavy_where_it_was_taught():
+    lessons = [reviewed("15:00"), reviewed("15:30", State.ABSENT, TEODOR), reviewed("17:30", State.BOOKED)]
+    line, names = (row.plain for row in day_line(lessons, 61))
+    assert cell_len(line) <= 61
+    assert line.startswith("┠━━━")
+    assert "╌" in line
+    assert line.rstrip().endswith("─┤")
+    assert line[line.index("╌") : line.rindex("├")].count(" ") > 10  # an hour and a half that is free
+    assert names.split()[:2] == ["Ilse", "×"]
+
+
+def test_the_title_counts_the_minutes_that_were_taught():
+    assert (
+        review_title(review_of(reviewed(), reviewed("17:00", State.BOOKED, minutes_taught=None))) == "30 of 60 minutes"
+    )
+    assert review_title(review_of()) == ""
+
+
+def test_lessons_are_marked_from_the_end_of_the_day_and_the_day_below_stays_as_it_was(tmp_path):
+    async def steps(opened):
+        shown = opened.shown
+        opened.clock.wind(minutes=240)
+        await opened.press("f10")
+        listing = opened.app.screen.query_one(OptionList)
+
+        def choose(student):
+            rows = [str(option.prompt) for option in listing.options]
+            listing.highlighted = next(n for n, row in enumerate(rows) if f"! {student}" in row and "not marked" in row)
+
+        choose("Nalani")
+        await opened.press("a")
+        assert opened.lesson("Nalani").outcome is Outcome.ABSENT
+        assert opened.said == "Nalani is marked absent."
+        assert "× Nalani" in opened.drawn()
+        choose("Ishaan")
+        await opened.press("c")
+        assert opened.lesson("Ishaan").outcome is Outcome.CANCELLED_LATE
+        await opened.press(*["left"] * 4)
+        choose("Marguerite")
+        await opened.press("a")
+        assert isinstance(opened.app.screen, DayReviewScreen)
+        assert "Marguerite is marked absent." in opened.said
+        assert (opened.studio.desk.day.on, opened.shown) == (ON, shown)
+        await opened.press("escape")
+        assert isinstance(opened.app.screen, DayScreen)
+        assert opened.shown == shown
+        await opened.press("f4")
+        assert "absent" in opened.said
+
+    on_screen(tmp_path, steps)
