@@ -16,11 +16,13 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name, keys_of
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
+from cockpit.screens.lessons.curtain import CurtainScreen
 from cockpit.screens.look.styles import STYLES, TALL
 from cockpit.screens.look.theming import to_textual
 from cockpit.screens.opening import Opening, greeting, opening_notices
 from cockpit.screens.screen import UNHEARD, CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.input_order import InputOrder
+from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
 from cockpit.settings.settings import Settings
 from cockpit.studio.shown import shown
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
     from cockpit.screens.post.handing_over import HandingOver
 
 _PAUSE = timedelta(seconds=1.5)
+_WITH_CURTAIN = frozenset({"show_curtain", "quit"})
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
 
 
@@ -133,7 +136,11 @@ class CockpitApp(App[None]):
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette: the commands of the screen that is shown."""
         if isinstance(screen, CockpitScreen):
+            # One that is on the screen and in a pane of it is listed once, with its letter.
+            once = {command.label: command for command in sorted(screen.commands_here(), key=lambda each: bool(each.keys))}
             for command in screen.commands_here():
+                if once[command.label] is not command:
+                    continue
                 keys = f"({keys_of(command)})" if command.keys else ""
                 yield SystemCommand(command.label, f"{command.help} {keys}", self._doing(screen, command.id))
 
@@ -141,7 +148,31 @@ class CockpitApp(App[None]):
         """Tries the next theme."""
         names = list(self._opening.looks)
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
-        _tell(self.screen, f'Theme: {self.theme}. To keep it, write theme = "{self.theme}" in settings.toml.')
+        self._tell(f'Theme: {self.theme}. To keep it, write theme = "{self.theme}" in settings.toml.')
+
+    def action_show_curtain(self) -> None:
+        """Hides the screen, whatever is on it, behind the curtain; lifts it again, and all is where it was."""
+        if self._curtain is None:
+            for notice in self._notices():
+                notice.wait()
+            keys = self._parts.commands["app.show_curtain"].keys
+            self.push_screen(CurtainScreen(self._desk, self._parts.settings, keys))
+        else:
+            self.pop_screen()
+            for notice in self._notices():
+                notice.come()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Whether an action can be done: behind the curtain none but the lifting, and closing the program."""
+        return self._curtain is None or action in _WITH_CURTAIN
+
+    @property
+    def _curtain(self) -> CurtainScreen | None:
+        top = self.screen_stack[-1] if self.screen_stack else None
+        return top if isinstance(top, CurtainScreen) else None
+
+    def _notices(self) -> list[Notice]:
+        return [notice for screen in self.screen_stack for notice in screen.query(Notice)]
 
     @on(CockpitScreen.LessonChosen)
     def open_chosen(self, event: CockpitScreen.LessonChosen) -> None:
@@ -177,13 +208,12 @@ class CockpitApp(App[None]):
                 self.day.attempt(self.day.read_again)
             self.day.tick()
         for screen in self.screen_stack:
-            if isinstance(screen, CockpitScreen) and screen is not self.day:
+            if isinstance(screen, (CockpitScreen, CurtainScreen)) and screen is not self.day:
                 screen.tell_time()
 
     def _painted(self) -> None:
-        screen = self.screen
         if self._opening.after_first_paint is not None:
-            self._opening.after_first_paint(lambda fault: self.call_from_thread(_tell, screen, fault, is_fault=True))
+            self._opening.after_first_paint(lambda fault: self.call_from_thread(self._tell, fault, is_fault=True))
 
     def _look_ahead_when_idle(self) -> None:
         """Looks ahead for the first time once she has stopped typing: it takes longer than a key may."""
@@ -228,7 +258,7 @@ class CockpitApp(App[None]):
             if isinstance(screen, CockpitScreen):
                 screen.attempt(screen.outbox_changed)
         if sentence is not None:
-            _tell(self.screen, sentence, is_fault=True)
+            self._tell(sentence, is_fault=True)
 
     # The end
 
@@ -242,7 +272,10 @@ class CockpitApp(App[None]):
             self.exit()
         else:
             for screen in self.screen_stack:  # the palette may be on top
-                _tell(screen, why, is_fault=True)
+                if isinstance(screen, CockpitScreen):
+                    screen.say(why, is_fault=True)
+            if self._curtain is not None:
+                self._curtain.say("The program is not closed yet.")
 
     def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
         """Begins the end of the program, whatever caused it."""
@@ -283,7 +316,8 @@ class CockpitApp(App[None]):
         if self.day is not None:
             self.day.attempt(self.day.save_typed)
 
-
-def _tell(screen: Screen[object], sentence: str, *, is_fault: bool = False) -> None:
-    if isinstance(screen, CockpitScreen):
-        screen.say(sentence, is_fault=is_fault)
+    def _tell(self, sentence: str, *, is_fault: bool = False) -> None:
+        """Says something on the screen that is on top of those that say anything: a dialog and the curtain do not."""
+        told = [screen for screen in self.screen_stack if isinstance(screen, CockpitScreen)]
+        if told:
+            told[-1].say(sentence, is_fault=is_fault)

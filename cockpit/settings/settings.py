@@ -24,7 +24,7 @@ from cockpit.studio.preferences import Preferences
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 _NAME = "settings.toml"
 _KEYS = (
-    "abbreviations", "areas", "away", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
+    "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
     "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "practice", "promised_lessons", "proposals", "sending", "theme",
     "wait_minutes", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
@@ -47,6 +47,7 @@ class Settings:
     pacing: Mapping[int, Pacing] = field(default_factory=lambda: USUAL)
     keys: Mapping[str, str] = field(default_factory=dict)
     proposals: bool = True
+    curtain_clock: bool = True
     abbreviations: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -100,6 +101,7 @@ def _settings(table: TomlTable) -> Settings:
         pacing=pacing_plans(table),
         keys=_keys(table),
         proposals=table.yes_or_no("proposals", default=True),
+        curtain_clock=table.yes_or_no("curtain_clock", default=True),
         abbreviations=_abbreviations(table),
     )
 

@@ -39,6 +39,9 @@ year_begins = "09-01"
 # Whether the rest of a line is suggested as you type notes.
 proposals = true
 
+# Whether the curtain, which hides the screen while you share it, shows the minutes left.
+curtain_clock = true
+
 # Whether the parts of a lesson are shown under its bar: true or false. To share out the minutes in your own way, put a
 # section [pacing] in place of this line, with a line for each lesson length.
 pacing = true

@@ -8,6 +8,9 @@ from dataclasses import replace
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command
 from cockpit.studio.errors import BadSettings
 
+_CAME_LATER = frozenset({"app.show_curtain", "queue.mark_absent", "queue.mark_cancelled"})
+"""Commands whose keys may be hers already, for another command: that one keeps them."""
+
 
 def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
     """The commands with the teacher's own keys, given by id as `f9,ctrl+s`.
@@ -23,11 +26,15 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
             raise BadSettings(
                 f'settings.toml, keys.{name}: found {own[name]}. Use keys that do not type a letter, such as "f9,ctrl+s".'
             )
-    changed = tuple(
-        replace(command, keys=_split(own[command.id])) if command.id in own else command for command in COMMANDS
-    )
-    refuse_clashes(changed)
-    return changed
+    hers = [replace(BY_ID[name], keys=_split(keys)) for name, keys in own.items()]
+    changed = {command.id: command for command in (*COMMANDS, *hers)}
+    for name in _CAME_LATER - own.keys():
+        command = changed[name]
+        taken = {key for other in hers if other.place.is_heard_with(command.place) for key in other.keys}
+        changed[name] = replace(command, keys=tuple(key for key in command.keys if key not in taken))
+    commands = tuple(changed.values())
+    refuse_clashes(commands)
+    return commands
 
 
 def _split(keys: str) -> tuple[str, ...]:

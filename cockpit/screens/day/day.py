@@ -25,7 +25,7 @@ from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.clocks.words import listed, possessive
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
-from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.lesson import LessonId, Outcome
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
@@ -33,8 +33,8 @@ if TYPE_CHECKING:
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
-    "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week", "lesson.mark_absent",
-    "lesson.mark_cancelled", "app.command_palette", "app.quit",
+    "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week", "app.show_curtain",
+    "app.command_palette", "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
 _LETTERS = frozenset({Place.LAST, Place.QUEUE})
@@ -179,6 +179,11 @@ class DayScreen(CockpitScreen):
         """Asks for a line about the chosen lesson."""
         self.attempt(lambda: self.ask_for_line(event.purpose, self.query_one(QueuePane).chosen))
 
+    @on(QueuePane.MarkAsked)
+    def mark_chosen(self, event: QueuePane.MarkAsked) -> None:
+        """Marks the chosen lesson."""
+        self.mark(event.outcome)
+
     @on(LastPane.Carried)
     def carry(self, event: LastPane.Carried) -> None:
         """Puts an open assignment into today's notes."""
@@ -213,11 +218,17 @@ class DayScreen(CockpitScreen):
 
     def action_mark_absent(self) -> None:
         """Notes that the student did not come: the chosen one in the queue, else the one that is shown."""
-        self.step(lambda: self._of_chosen(self.desk.teaching.mark_absent))
+        self.mark(Outcome.ABSENT)
 
     def action_mark_cancelled(self) -> None:
         """Notes that the lesson was cancelled: the chosen one in the queue, else the one that is shown."""
-        self.step(lambda: self._of_chosen(self.desk.teaching.mark_cancelled))
+        self.mark(Outcome.CANCELLED)
+
+    def mark(self, outcome: Outcome) -> None:
+        """Marks the chosen lesson in the queue, else the one that is shown."""
+        teaching = self.desk.teaching
+        mark = teaching.mark_absent if outcome is Outcome.ABSENT else teaching.mark_cancelled
+        self.step(lambda: self._of_chosen(mark))
         self.attempt(self.look_ahead)
 
     def action_undo(self) -> None:

@@ -17,7 +17,7 @@ from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
-from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.lessons.lesson import LessonId, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -34,6 +34,13 @@ class QueuePane(Vertical):
         def __init__(self, purpose: Purpose) -> None:
             super().__init__()
             self.purpose = purpose
+
+    class MarkAsked(Message):
+        """The chosen lesson is to be marked: absent, or canceled in time or late."""
+
+        def __init__(self, outcome: Outcome) -> None:
+            super().__init__()
+            self.outcome = outcome
 
     def __init__(self, desk: Desk, settings: Settings) -> None:
         super().__init__(id="queue", classes="pane")
@@ -92,6 +99,14 @@ class QueuePane(Vertical):
         if listing.has_focus and option is not None and option.id is not None:
             return self._desk.day.booking(LessonId(option.id))
         return self._desk.day.shown
+
+    def action_mark_absent(self) -> None:
+        """Notes that the chosen student did not come."""
+        self.post_message(self.MarkAsked(Outcome.ABSENT))
+
+    def action_mark_cancelled(self) -> None:
+        """Notes that the chosen lesson was cancelled."""
+        self.post_message(self.MarkAsked(Outcome.CANCELLED))
 
     def action_move(self) -> None:
         """Moves the chosen lesson."""

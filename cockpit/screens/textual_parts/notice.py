@@ -25,14 +25,32 @@ class Notice(Widget):
         self.sentence = ""
         self._is_fault = False
         self._goes: Timer | None = None
+        self._waiting: dict[str, bool] | None = None
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence; it can name what a file or a server says."""
+        if self._waiting is not None:
+            self._waiting |= {sentence: is_fault} if sentence else {}
+            return
         self.sentence, self._is_fault = shown(sentence), is_fault
         if self._goes is not None:
             self._goes.stop()
         self._goes = None if is_fault else self.set_timer(_SECONDS + len(sentence) / _SIGNS_A_SECOND, self.go)
         self._fit()
+
+    def wait(self) -> None:
+        """Keeps what is said from now on, and what is shown now, until she can see it."""
+        self._waiting = {}
+        if self._goes is not None:
+            self._goes.stop()
+
+    def come(self) -> None:
+        """Shows what was kept, each sentence once, and gives it its time from now on."""
+        kept, self._waiting = self._waiting, None
+        if kept:
+            self.say(" ".join(kept), is_fault=any(kept.values()))
+        elif self.display:
+            self.say(self.sentence, is_fault=self._is_fault)
 
     def go(self) -> None:
         """Gives the keys their place again."""

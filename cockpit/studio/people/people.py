@@ -57,6 +57,14 @@ class Student:
     plan: PlanForm | None = None
 
 
+def first_name(student: Student, family: Family) -> str:
+    """The name that a student is called by: the first word that is not the family's, also where that comes first."""
+    words = student.name.replace(",", " ").split()
+    of_family = set(map(name_key, family.name.split())) if name_key(family.name) != name_key(student.name) else set()
+    own = [word for word in words if name_key(word) not in of_family]
+    return next(iter(own or words), "")
+
+
 def name_key(name: str) -> str:
     """The form in which two spellings of one name are equal: composed, without case, single spaces."""
     return " ".join(unicodedata.normalize("NFC", name).casefold().split())
