@@ -136,11 +136,7 @@ class CockpitApp(App[None]):
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette: the commands of the screen that is shown."""
         if isinstance(screen, CockpitScreen):
-            # One that is on the screen and in a pane of it is listed once, with its letter.
-            once = {command.label: command for command in sorted(screen.commands_here(), key=lambda each: bool(each.keys))}
             for command in screen.commands_here():
-                if once[command.label] is not command:
-                    continue
                 keys = f"({keys_of(command)})" if command.keys else ""
                 yield SystemCommand(command.label, f"{command.help} {keys}", self._doing(screen, command.id))
 
@@ -275,7 +271,7 @@ class CockpitApp(App[None]):
                 if isinstance(screen, CockpitScreen):
                     screen.say(why, is_fault=True)
             if self._curtain is not None:
-                self._curtain.say("The program is not closed yet.")
+                self._curtain.say("Not closed yet.")
 
     def exit(self, result: None = None, return_code: int = 0, message: "RenderableType | None" = None) -> None:
         """Begins the end of the program, whatever caused it."""

@@ -203,6 +203,8 @@ class CockpitScreen(FastScreen[None]):
         return next((place for node in around if (place := getattr(node, "PLACE", None)) is not None), self.PLACE)
 
     def commands_here(self) -> Iterable[Command]:
-        """The commands that can be done on this screen and in its panes."""
-        here = (Place.EVERYWHERE, self.PLACE)
-        return [command for command in self.parts.commands.values() if command.place.screen in here]
+        """The commands that can be done on this screen and in its panes; one without a key that is also one with a key is left out."""
+        places = (Place.EVERYWHERE, self.PLACE)
+        here = [command for command in self.parts.commands.values() if command.place.screen in places]
+        with_keys = {command.label for command in here if command.keys}
+        return [command for command in here if command.keys or command.label not in with_keys]

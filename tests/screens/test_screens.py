@@ -159,7 +159,7 @@ def test_the_phases_of_a_lesson_are_told_in_words(tmp_path):
 
 def test_the_states_of_the_queue_are_told_by_a_sign_and_what_is_not_as_planned_by_a_word(tmp_path):
     async def steps(opened):
-        await opened.press("f5", "f6", "f5", "f7")
+        await opened.press("f5", "tab", "tab", "a", "down", "c", "escape")
         opened.clock.wind(minutes=35)
         opened.day.tick()
         await opened.press("tab", "tab")

@@ -135,6 +135,16 @@ class Teaching:
             return " ".join([f"{minutes_of(left)} left.", *sentences, "F9 again finishes the lesson."])
         return f"{sentences[0]} F9 again sends {'it' if len(fresh) == 1 else 'them'}." if fresh else None
 
+    def not_begun(self) -> ScheduledLesson | None:
+        """The lesson that a finish would mean, if its time has come and it was never begun: she is asked what became of it.
+
+        Raises:
+            Refused: it has not come yet, is finished already, or was not taught.
+        """
+        booking = self._finishable()
+        lesson = booking.lesson
+        return booking if lesson.is_open and lesson.began_at is None and not lesson.is_reopened else None
+
     def finish(self) -> Finished:
         """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
 

@@ -25,10 +25,11 @@ from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.clocks.words import listed, possessive
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
-from cockpit.studio.lessons.lesson import LessonId, Outcome
+from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
+    from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.post.outgoing import DeliveryStatus
 
 _STRIP = (
@@ -245,9 +246,16 @@ class DayScreen(CockpitScreen):
         self.step(self.desk.day.open)
 
     def action_finish(self) -> None:
-        """Finishes the lesson, copies its practice notes, and shows the next one; asks once about what looks like a slip."""
+        """Finishes the lesson, copies its practice notes, and shows the next one; asks once about what looks like a slip.
+
+        Asks about a lesson that was not begun what became of it.
+        """
         self.step(self._finish)
         self.show_pane("notes")
+
+    def action_tell_moved(self) -> None:
+        """Says where two commands are whose keys she may still press in the notes."""
+        self.say("Absent and canceled are letters of the queue now: a and c.")
 
     def action_preview(self) -> None:
         """Shows what the family gets of the notes as they stand."""
@@ -307,9 +315,26 @@ class DayScreen(CockpitScreen):
             day.shown_id = before
             raise
 
-    def _finish(self) -> str:
+    def _finish(self) -> str | None:
         if (question := self.desk.teaching.question()) is not None:
             return question
+        if (booking := self.desk.teaching.not_begun()) is not None:
+            self._ask_what_became_of(booking)
+            return None
+        return self._finished()
+
+    def _ask_what_became_of(self, booking: "ScheduledLesson") -> None:
+        from cockpit.screens.day.became import BecameScreen  # when it is first asked
+
+        def became(state: State | None) -> None:
+            if state is State.FINISHED:
+                self.step(self._finished)
+            elif state is not None:
+                self.mark(Outcome.ABSENT if state is State.ABSENT else Outcome.CANCELLED)
+
+        self.app.push_screen(BecameScreen(booking, self.parts.commands["lesson.finish"].keys), became)
+
+    def _finished(self) -> str:
         done = self.desk.teaching.finish()
         if done.fault is not None:
             self.show()

@@ -26,6 +26,7 @@ _AIRY = 13  # rows from which on a row lies between two lines
 _LEAST = 7  # rows below which there is no room for them
 _BELOW = 3  # rows from the lines to the time
 _RESTS = 3  # columns without a line on each side of the name
+_BESIDE = 20  # columns beside the name at least, so that the middle line is seen on both sides
 _MINUTE = timedelta(minutes=1)
 Piece = tuple[int, str, str]
 
@@ -68,7 +69,7 @@ def curtain(view: CurtainView, width: int, height: int) -> list[Content]:
     step = 2 if height >= _AIRY else 1
     staff = (_LINES - 1) * step + 1
     top = max(0, (height - staff) // 2)
-    name = _spread(view.first_name, width - 4 - 2 * (_RESTS + 1))
+    name = _spread(view.first_name, width - _BESIDE)
     if height >= _LEAST:
         for row in range(staff):
             rows[top + row] += _staff_row(row, staff, step, width, cell_len(name))
@@ -175,6 +176,7 @@ class Curtain(Widget):
 class CurtainScreen(FastScreen[None]):
     """Lies over whatever is shown, a dialog too. It has no field and no list, so that no letter and no paste goes anywhere."""
 
+    COVERS = True
     AUTO_FOCUS = ""
     ALLOW_SELECT = False
 

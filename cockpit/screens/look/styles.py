@@ -71,6 +71,7 @@ SearchIcon { display: none; }
 .sheet { width: 90%; max-width: 90; height: 100%; margin: 5 0 0 0; background: $role-pane; border: tall $role-line; }
 .-tall .sheet { margin: 8 0 0 0; }
 .few { max-height: 20; }
+.question, .question Rows { height: auto; }
 .sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
 #help { max-width: 150; }
 #help-list, GuidePane { height: 1fr; }

@@ -68,7 +68,13 @@ class _Update(ChopsUpdate):
 
 
 class FastScreen(Screen[ScreenResultType]):
-    """A screen that is painted so; every screen of ours is one."""
+    """A screen that is painted so; every screen of ours is one.
+
+    Below one that `COVERS` all, nothing is painted: Textual would paint the top one again, whole, at each tick of a clock
+    and each blink of a cursor below it.
+    """
+
+    COVERS = False
 
     def __init__(self, name: str | None = None, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(name, id, classes)
@@ -79,3 +85,9 @@ class FastScreen(Screen[ScreenResultType]):
         sizes = (self.app.size.width, self.HORIZONTAL_BREAKPOINTS), (self.app.size.height, self.VERTICAL_BREAKPOINTS)
         for size, breakpoints in sizes:
             self.add_class(*[name for least, name in breakpoints or () if least <= size][-1:])
+
+    def _compositor_refresh(self) -> None:
+        """Paints what has changed, where it can be seen; a screen that comes to the top is painted whole in any case."""
+        top = self.app.screen
+        if top is self or not (isinstance(top, FastScreen) and top.COVERS):
+            super()._compositor_refresh()

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
+from textual.binding import Binding
 from textual.document._document_navigator import DocumentNavigator
 from textual.events import Key
 from textual.geometry import Offset, Region, Size
@@ -135,6 +136,8 @@ class NotesText(FastTextArea):
                 f"A lesson's notes can have {MOST_SIGNS:,}. Nothing was changed."
             )
 
+    # Absent and canceled had these keys. Textual selects all with F7, and the next letter would take the notes away.
+    BINDINGS = [Binding("f6,f7,ctrl+d,ctrl+k", "screen.tell_moved", show=False)]
     COMPONENT_CLASSES = {"notes-text--kept-back", "notes-text--asked"}
     on_typed: Callable[[], None] | None = None
     labels: Labels = BUILT_IN

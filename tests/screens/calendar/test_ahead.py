@@ -100,7 +100,7 @@ def test_clock_changes_say_what_shifts_on_both_clocks_and_each_family_concerned_
 
 def test_a_make_up_that_is_owed_is_booked_from_here(tmp_path):
     async def steps(opened):
-        await opened.press("f5", "f5", "f7", "f7")
+        await opened.press("f5", "f5", "tab", "tab", "c", "c", "escape")
         found = await look_ahead(opened)
         assert found["owed:0"].startswith("○ Nalani 60 min for Tue, December 1")
         await opened.choose("owed:0")

@@ -188,7 +188,7 @@ def test_why_a_lesson_is_there_is_told_unless_it_is_the_weekly_one(tmp_path):
     async def steps(opened):
         arranging = opened.studio.desk.arranging
         day = on_day(opened, "2026-12-01")
-        await opened.press("f5", "f5", "f7", "f7")
+        await opened.press("f5", "f5", "tab", "tab", "c", "c", "escape")
         assert opened.lesson("Nalani").outcome is Outcome.CANCELLED
         for purpose, student, line in (
             (Purpose.MAKE_UP, "Nalani", "sat 9am"),

@@ -76,7 +76,7 @@ def test_a_lesson_cancelled_late_or_missed_has_its_column_from_then_on(tmp_path)
     async def steps(opened):
         await see_year(opened)
         assert "late" not in opened.drawn()
-        await opened.press("escape", "escape", "f5", "f7", "f5", "f6")
+        await opened.press("escape", "escape", "f5", "tab", "tab", "c", "down", "a", "escape")
         await see_year(opened)
         assert "1 late" in row(opened, "Mireille")
         assert "1 absent" in row(opened, "Nalani")

@@ -85,10 +85,10 @@ def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path):
 
 def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path):
     async def steps(opened):
-        await opened.press("f5")
+        await opened.press("f5", "tab", "tab")
         for command, outcome in (
-            ("lesson.mark_absent", Outcome.ABSENT),
-            ("lesson.mark_cancelled", Outcome.CANCELLED_LATE),
+            ("queue.mark_absent", Outcome.ABSENT),
+            ("queue.mark_cancelled", Outcome.CANCELLED_LATE),
         ):
             for key in keys_of(command):
                 await opened.press(key)
@@ -215,7 +215,7 @@ def test_find_leads_to_the_lesson_of_a_student_or_says_that_nobody_is_called_lik
 @pytest.mark.long
 def test_find_leads_to_todays_lesson_also_when_it_is_finished_or_the_student_did_not_come(tmp_path):
     async def steps(opened):
-        await opened.press("f5", "f6")
+        await opened.press("f5", "tab", "tab", "a")
         opened.studio.desk.day.go_to(opened.id_of("Ilse"))
         await opened.press("f9")
         for name in ("eilidh", "ilse", "mireille"):

@@ -4,6 +4,8 @@ from dataclasses import replace
 
 from support.screens import on_screen
 
+from cockpit.studio.lessons.lesson import Outcome
+
 
 def paper(opened) -> str:
     """What the family got of the day's lesson."""
@@ -90,7 +92,8 @@ def test_one_question_names_every_reason_and_the_last_minutes_need_none(tmp_path
 
 def test_a_running_lesson_is_not_closed_by_a_slip_of_a_key(tmp_path):
     async def steps(opened):
-        for key, outcome in (("f6", "absent"), ("f7", "canceled late")):
+        await opened.press("tab", "tab")
+        for key, outcome in (("a", "absent"), ("c", "canceled late")):
             await opened.press(key)
             assert opened.said == (
                 f"Ilse's lesson has been running for 12 minutes. Press the key again to mark Ilse {outcome}."
@@ -101,5 +104,33 @@ def test_a_running_lesson_is_not_closed_by_a_slip_of_a_key(tmp_path):
             assert opened.lesson("Ilse").began_at is None, key
             await opened.press("f4")
             assert opened.lesson("Ilse").is_live, key
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_finish_of_a_lesson_that_was_not_begun_asks_what_became_of_it(tmp_path):
+    async def steps(opened):
+        await opened.press("f9")
+        opened.clock.wind(minutes=40)
+        for keys, outcome in (
+            (["a"], Outcome.ABSENT),
+            (["c"], Outcome.CANCELLED_LATE),
+            (["down", "enter"], Outcome.ABSENT),
+            (["escape"], None),
+        ):
+            await opened.press("f9")
+            assert "Mireille's lesson was not begun. What became of it?" in opened.drawn(), keys
+            assert not opened.is_recorded("Mireille") or opened.lesson("Mireille").outcome is None, keys
+            await opened.press(*keys)
+            assert opened.app.screen is opened.day, keys
+            lesson = opened.lesson("Mireille") if opened.is_recorded("Mireille") else None
+            assert (lesson.outcome if lesson is not None else None) is outcome, keys
+            assert lesson is None or lesson.finished_at is None, keys
+            if outcome is not None:
+                await opened.press("f4")
+        for keys in (["t"], ["f9"], ["ctrl+s"], ["enter"]):
+            await opened.press("f9", *keys)
+            assert opened.lesson("Mireille").finished_at == opened.clock.at, keys
+            await opened.press("f4")
 
     on_screen(tmp_path, steps)

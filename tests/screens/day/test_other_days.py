@@ -170,7 +170,7 @@ def test_a_reopened_lesson_goes_out_again_with_what_was_changed(tmp_path):
 
 def test_the_review_undoes_ticks_only(tmp_path):
     async def steps(opened):
-        await opened.press("f5", "f6")
+        await opened.press("f5", "tab", "tab", "a")
         assert opened.lesson("Mireille").outcome is Outcome.ABSENT
         await opened.press("f10", "f4")
         assert "undone only on the lesson day" in opened.app.screen.query_one("Notice").sentence
