@@ -167,6 +167,13 @@ def test_every_preference_in_the_file_is_taken():
     )
 
 
+def test_the_curtain_shows_the_minutes_left_unless_the_file_says_otherwise():
+    assert parsed("").curtain_clock
+    assert not parsed("curtain_clock = false\n").curtain_clock
+    with pytest.raises(BadSettings, match=r"settings\.toml, curtain_clock: found no\. Use true or false\."):
+        parsed('curtain_clock = "no"\n')
+
+
 def test_an_unknown_key_is_told_with_every_key_that_a_new_file_explains():
     with pytest.raises(BadSettings) as told:
         parsed('colour = "x"')
