@@ -167,6 +167,13 @@ def test_every_preference_in_the_file_is_taken():
     )
 
 
+def test_the_window_has_a_title_unless_the_file_says_otherwise():
+    assert parsed("").window_title
+    assert not parsed("window_title = false\n").window_title
+    with pytest.raises(BadSettings, match=r"settings\.toml, window_title: found 1\. Use true or false\."):
+        parsed("window_title = 1\n")
+
+
 def test_the_curtain_shows_the_minutes_left_unless_the_file_says_otherwise():
     assert parsed("").curtain_clock
     assert not parsed("curtain_clock = false\n").curtain_clock

@@ -1,6 +1,8 @@
 """The program on the screen: its looks, its screens, and its end, whichever way that comes."""
 
 import asyncio
+import contextlib
+import sys
 from collections.abc import Callable, Iterable
 from datetime import timedelta
 from importlib import import_module
@@ -33,6 +35,8 @@ if TYPE_CHECKING:
     from cockpit.screens.post.handing_over import HandingOver
 
 _PAUSE = timedelta(seconds=1.5)
+# The title of the window, which whoever shares it shows: the one before it is kept, and put back (XTWINOPS 22 and 23).
+_TITLED, _TITLED_AS_BEFORE = "\x1b[22;2t\x1b]2;Lesson\x07", "\x1b[23;2t"
 _WITH_CURTAIN = frozenset({"show_curtain", "quit"})
 _QUIET = 0.5  # seconds after the start, by when everything that stays is in memory
 
@@ -158,7 +162,7 @@ class CockpitApp(App[None]):
             for notice in self._notices():
                 notice.come()
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 as there
         """Whether an action can be done: behind the curtain none but the lifting, and closing the program."""
         return self._curtain is None or action in _WITH_CURTAIN
 
@@ -288,9 +292,14 @@ class CockpitApp(App[None]):
 
     async def run_async(self, **more: Any) -> None:  # noqa: ANN401 as there
         """Runs the program until its screen is gone."""
+        has_title = self._parts.settings.window_title
+        if has_title:
+            _send(_TITLED)
         try:
             await super().run_async(**more)
         finally:
+            if has_title:
+                _send(_TITLED_AS_BEFORE)
             if self._opening.screen_gone is not None:
                 self._opening.screen_gone()
 
@@ -317,3 +326,12 @@ class CockpitApp(App[None]):
         told = [screen for screen in self.screen_stack if isinstance(screen, CockpitScreen)]
         if told:
             told[-1].say(sentence, is_fault=is_fault)
+
+
+def _send(sequence: str) -> None:
+    """Sends a sequence to where Textual writes, before its screen is there and after it is gone."""
+    terminal = sys.__stderr__
+    if terminal is not None and terminal.isatty():
+        with contextlib.suppress(OSError):  # the terminal is gone
+            terminal.write(sequence)
+            terminal.flush()

@@ -26,7 +26,7 @@ _NAME = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
     "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "practice", "promised_lessons", "proposals", "sending", "theme",
-    "wait_minutes", "wrap_up_minutes", "year_begins",
+    "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
@@ -48,6 +48,7 @@ class Settings:
     keys: Mapping[str, str] = field(default_factory=dict)
     proposals: bool = True
     curtain_clock: bool = True
+    window_title: bool = True
     abbreviations: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -102,6 +103,7 @@ def _settings(table: TomlTable) -> Settings:
         keys=_keys(table),
         proposals=table.yes_or_no("proposals", default=True),
         curtain_clock=table.yes_or_no("curtain_clock", default=True),
+        window_title=table.yes_or_no("window_title", default=True),
         abbreviations=_abbreviations(table),
     )
 

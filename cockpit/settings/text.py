@@ -42,6 +42,9 @@ proposals = true
 # Whether the curtain, which hides the screen while you share it, shows the minutes left.
 curtain_clock = true
 
+# Whether the window's title is "Lesson" while the cockpit is open, so that it never names a student or a folder.
+window_title = true
+
 # Whether the parts of a lesson are shown under its bar: true or false. To share out the minutes in your own way, put a
 # section [pacing] in place of this line, with a line for each lesson length.
 pacing = true

@@ -82,6 +82,8 @@ def test_nothing_private_is_sent_after_the_key_under_a_resize_a_paste_a_wait_and
         terminal.key("ctrl+q")
         assert terminal.ended() == 0
         assert not private_since(terminal, begins)
+        assert re.findall(rb"\x1b\]2;[^\x07]*", terminal.written) == [b"\x1b]2;Lesson"]
+        assert b"\x1b[23;2t" in terminal.written[begins:], "the title from before is back"
     with sqlite3.connect(folder / "studio.db") as connection:
         (body,) = connection.execute("SELECT body FROM note").fetchone()
     assert body == "Private: quixotical\nFollow-up: zebra"

@@ -7,10 +7,10 @@ import pytest
 from support.real_terminal import RealTerminal, make_studio
 
 AT = "2026-12-01 16:05"
-TITLE = "\x1b]2;owned\x07"  # sets the title of a window; the program never does
+TITLE = "\x1b]2;owned\x07"  # sets the title of a window
 C1 = "\x9b31m\x85\x9d2;owned\x9c"
 TOML = TITLE.replace("\x1b", "\\u001b").replace("\x07", "\\u0007") + "\\u009b"
-# The program itself sets no title and no color of sixteen, and writes nothing of C1 (two bytes in UTF-8).
+# The program itself sets no title here (a setting says so) and no color of sixteen, and writes nothing of C1 (two bytes in UTF-8).
 RAW = re.compile(rb"\x1b\]2;|owned\x07|\xc2[\x80-\x9f]|\x1b\[31mred")
 
 
@@ -20,7 +20,7 @@ def folder(tmp_path):
     folder = tmp_path / f"studio {TITLE}"
     make_studio(folder)
     (folder / "settings.toml").write_text(
-        f'home_zone = "America/Chicago"\nearly_minutes = 240\n[keys]\n"lesson.begin" = "f2,{TOML.replace(" ", "")}"\n',
+        f'home_zone = "America/Chicago"\nearly_minutes = 240\nwindow_title = false\n[keys]\n"lesson.begin" = "f2,{TOML.replace(" ", "")}"\n',
         encoding="utf-8",
     )
     (folder / "themes").mkdir()

@@ -14,7 +14,7 @@ Screen { background: $role-ground; color: $role-text; layers: base over; }
 #notice { layer: over; dock: bottom; height: 1; padding: 0 1; color: $role-text; background: $role-ground; }
 #strip { height: 1; padding: 0 1; background: $role-ground; }
 #curtain { width: 100%; height: 100%; background: $role-ground; }
-CurtainScreen ToastRack, CurtainScreen Tooltip { display: none; }
+CurtainScreen ToastRack { max-height: 0; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
 .pane:focus-within { background: $role-pane; }

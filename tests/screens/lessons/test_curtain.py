@@ -1,7 +1,6 @@
 """The curtain: nothing private is on it, and all is where it was when it is lifted."""
 
 import re
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -13,9 +12,7 @@ from support.screens import on_screen
 from textual.command import CommandPalette
 from textual.widgets import Input
 
-from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.own_keys import with_own_keys
-from cockpit.screens.day.find import FindScreen
 from cockpit.screens.lessons.curtain import CurtainScreen, CurtainView, curtain, curtain_view
 from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.textual_parts.notice import Notice
@@ -118,7 +115,22 @@ def test_a_name_is_spread_where_its_letters_stand_apart_and_fits_in_any_width():
 # No word but those that it may have, for random studios
 
 NAMES = st.sampled_from(
-    "Ilse Mireille Zoë Anna-Lena Nguyễn 美穂 דוד Oskar O'Hara Kim Bell Brandvold \x1b]2;owned\x07 الياس".split()
+    [
+        "Ilse",
+        "Mireille",
+        "Zoë",
+        "Anna-Lena",
+        "Nguyễn",
+        "美穂",
+        "דוד",
+        "Oskar",
+        "O'Hara",
+        "Kim",
+        "Bell",
+        "Brandvold",
+        "\x1b]2;owned\x07",
+        "الياس",
+    ]
 )
 LEFT = st.timedeltas(timedelta(hours=-2), timedelta(hours=3))
 
@@ -157,8 +169,10 @@ def only_allowed_words(people, runs, left, size, *, has_clock):
         words = shown(running.student.name).split()
         of_family = {word.casefold() for word in shown(running.family.name).split()}
         assert view.first_name in words
-        assert view.first_name.casefold() not in of_family or {word.casefold() for word in words} <= of_family or (
-            running.family.name == running.student.name
+        assert (
+            view.first_name.casefold() not in of_family
+            or {word.casefold() for word in words} <= of_family
+            or (running.family.name == running.student.name)
         )
     for row in drawn[:-1]:
         assert set(row) <= allowed or row.strip() in {"time is up", "under 1 min left", f"{view.minutes_left} min left"}
@@ -215,7 +229,9 @@ def test_f6_hides_every_screen_and_dialog_and_lifts_to_where_all_was(tmp_path):
                 assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts"}, keys
                 await opened.press(other)
                 await opened.pilot.pause()
-                assert (opened.drawn(), opened.app.screen, opened.app.focused, [*opened.app.screen_stack]) == before, keys
+                assert (opened.drawn(), opened.app.screen, opened.app.focused, [*opened.app.screen_stack]) == before, (
+                    keys
+                )
 
     on_screen(tmp_path, steps, size=(80, 24))
 
@@ -245,7 +261,10 @@ def test_a_half_typed_line_stays_as_it_is_with_its_cursor_and_no_key_or_paste_go
 
 def test_notices_wait_and_come_after_and_the_clock_goes_on(tmp_path):
     async def steps(opened):
+        opened.app._disable_notifications = False
+        opened.app.notify("Another family")
         await opened.press("f6")
+        await opened.pilot.pause()
         opened.day.say("Mireille's notes were not accepted.", is_fault=True)
         opened.day.say("Saving works again.")
         opened.app._tell("Mireille's notes were not accepted.", is_fault=True)
@@ -327,6 +346,23 @@ def test_it_is_whole_at_every_size_and_in_every_theme(tmp_path, size):
             await opened.press("f6")
 
     on_screen(tmp_path, steps, size=size)
+
+
+def test_what_ticks_and_blinks_below_it_paints_nothing(tmp_path):
+    async def steps(opened):
+        await opened.press("f8", "f6")
+        top, painted = opened.app.screen, []
+        top.refresh = lambda *regions, **more: painted.append(regions)
+        opened.clock.wind(seconds=5)
+        opened.app._tick()
+        for screen in opened.app.screen_stack[:-1]:
+            screen.refresh()
+            screen._on_timer_update()
+            screen._compositor._dirty_regions.add(screen.region)
+            screen._compositor_refresh()
+        assert painted == []
+
+    on_screen(tmp_path, steps)
 
 
 def test_a_tap_on_its_key_lifts_it_and_a_tap_elsewhere_does_not(tmp_path):

@@ -30,7 +30,9 @@ IN_LAST = st.lists(st.sampled_from([*"dmnxrc72", BYTES["down"], "\r", "\x7f"]), 
 )
 IN_QUEUE = st.tuples(
     st.sampled_from(["", BYTES["down"], BYTES["down"] * 3]),
-    st.sampled_from(["mthu 4:30pm\r", "mthu 4:30pm\r\r", "esat 10am 45m\r\r", "b24 dec holidays\r", "u", "a", "c", "\r"]),
+    st.sampled_from(
+        ["mthu 4:30pm\r", "mthu 4:30pm\r\r", "esat 10am 45m\r\r", "b24 dec holidays\r", "u", "a", "c", "\r"]
+    ),
 ).map(lambda typed: BYTES["tab"] * 2 + "".join(typed))
 ESC = st.just(BYTES["escape"])
 A_TAP = st.tuples(st.integers(0, 70), st.integers(36, 39)).map(
