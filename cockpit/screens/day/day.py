@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
-    "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week", "app.show_curtain",
+    "app.show_curtain", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
     "app.command_palette", "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
