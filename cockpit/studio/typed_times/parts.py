@@ -20,10 +20,11 @@ class TimeOfDay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayPart:
-    """The morning (a), or the afternoon, evening or night (p)."""
+    """The morning (a), or the afternoon, evening or night (p); `hours` are those that it has beside noon, from 1 to 11."""
 
     text: str
     half: str
+    hours: range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

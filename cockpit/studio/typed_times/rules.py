@@ -228,7 +228,8 @@ def _day_part(match: _Match) -> tuple[Part, ...]:
 
 
 def _part_of(text: str, part: str) -> DayPart:
-    return DayPart(text=text, half="a" if part == "morning" else "p")
+    hours = {"morning": range(1, 12), "afternoon": range(1, 7), "evening": range(4, 12)}.get(part, range(5, 12))
+    return DayPart(text=text, half="a" if part == "morning" else "p", hours=hours)
 
 
 def _week(match: _Match) -> tuple[Part, ...]:
@@ -286,6 +287,19 @@ def _year_edge(match: _Match) -> tuple[Part, ...]:
 
 def _same(match: _Match) -> tuple[Part, ...]:
     return (SameTime(text=match[0]),)
+
+
+def _count_of(works: str) -> Callable[[_Match], tuple[Part, ...]]:
+    """Refuses a number of lessons, which would be read as an hour."""
+
+    def refuse(match: _Match) -> tuple[Part, ...]:
+        raise BadInput(f'"{match[0]}" could be a time or a number of lessons. {works}')
+
+    return refuse
+
+
+def _numbered_weekday(match: _Match) -> tuple[Part, ...]:
+    raise BadInput(f'"{match[0]}" could be a date, or a weekday counted in a month. Type a date such as "dec 3".')
 
 
 def _alone(match: _Match) -> tuple[Part, ...]:
@@ -361,6 +375,7 @@ _DATES: _Forms = (
     (r"(?P<day>[0-9]{1,2})\.(?P<month>[0-9]{1,2})\.(?P<year>[0-9]{4}|[0-9]{2})?", _numbered_date),
     (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?{_NO_HALF}{_IN_YEAR}", _named_date),
     (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? (?:of )?{_MONTH}{_IN_YEAR}", _named_date),
+    (rf"(?:the )?[1-5]{_SUFFIX} (?:{_any_of(WEEKDAY_WORDS)})s?", _numbered_weekday),
     (rf"{_NUMBERED}{_SUFFIX}", _day_number),
 )
 # "dec 21, 23", "12/21, 23", "21, 23 dec"; but "dec 3, 5 pm" is a time.
@@ -412,10 +427,15 @@ _SHIFTS: _Forms = (
     ),
     (r"in (?P<half>half (?:an )?hour)(?P<hours>)(?P<minutes>)(?P<quarter>)", _shift),
 )
-_SPAN = rf"(?P<span>(?:an?|{_COUNT}) {_SPAN_UNIT}|{_STRETCH}|[0-9]{{1,3}} ?{_MIN}|half an hour)"
+_OF_HOURS = rf"{_STRETCH}|[0-9]{{1,3}}[ -]?{_MIN}|half (?:an )?hour"
+_SPAN = rf"(?P<span>(?:an?|{_COUNT}) {_SPAN_UNIT}|{_OF_HOURS})"
 # In American English "forward" and "back" are each used for both.
 _UNDIRECTED: _Forms = (
     (rf"(?:back|forwards?|up|out|ahead|over)(?: by)? {_SPAN}(?! (?:later|earlier|sooner)\b)", _no_direction),
+    (
+        rf"(?:move|push|shift)(?: it)?(?: by)? (?P<span>{_OF_HOURS})(?! (?:later|earlier|sooner)\b)",
+        _no_direction,
+    ),
     (rf"(?:by )?{_SPAN} (?:back|forwards?|ahead|over)", _no_direction),
     (
         rf"(?:by )?(?P<span>(?:an?|{_COUNT}) {_SPAN_UNIT})(?! (?:later|earlier|sooner|early|late|from|after|before|on)\b)",
@@ -490,7 +510,10 @@ RULES = _compiled(
     )
 )
 """How a line that names a moment is read."""
-LESSON_RULES = _compiled((*_UNDIRECTED, *_BY_LESSON, *_SAME_DAY)) + RULES
+_A_LESSON: _Forms = (
+    (rf"{_COUNT} (?:more )?lessons?", _count_of('Type a time such as "4:30 pm" or "16:30", one lesson a line.')),
+)
+LESSON_RULES = _compiled((*_UNDIRECTED, *_BY_LESSON, *_SAME_DAY, *_A_LESSON)) + RULES
 """How a line that names a moment for a lesson is read: its day may be counted from that of the lesson."""
 
 
@@ -578,6 +601,10 @@ _MONTHS: _Forms = (
 _NAMED_DAY = rf"(?:{_any_of(WEEKDAY_WORDS)})s?\b"
 _WEEKLY: _Forms = (
     (_RANGE, _from_to),
+    (
+        rf"{_COUNT} (?:more )?(?:lessons?|(?:{'|'.join(word for word in WEEKDAY_WORDS if len(word) >= _SHORTEST_PLURAL)})s)",
+        _count_of('Type a time such as "4:30 pm", or a last day such as "until mar 30".'),
+    ),
     *_SAME_DAY,
     *_MONTHS,
     (rf"{_SINCE} (?:the )?(?:(?:beginning|start) of )?{_MONTH}(?: (?P<year>20[0-9]{{2}})|(?! ?[0-9]))", _from_month),

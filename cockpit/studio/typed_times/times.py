@@ -81,6 +81,24 @@ def length_of(parts: Sequence[Part]) -> int | None:
     return int(lengths[0].minutes) if lengths else None
 
 
+def refuse_from_own_time(parts: Sequence[Part]) -> None:
+    """Refuses "4 pm to 5 pm" of a lesson that is at 4 pm: it could be moved, or last an hour.
+
+    Raises:
+        BadInput.
+    """
+    start = next((part for part in parts if isinstance(part, TimeOfDay) and " to " in part.text), None)
+    length = next((part for part in parts if isinstance(part, Length) and start and part.text == start.text), None)
+    if start is None or length is None:
+        return
+    begins = _time_at(start, None, None)
+    minutes = (begins.hour * 60 + begins.minute + int(length.minutes)) % _WHOLE_DAY
+    at, ends = (clock_time(each, 12).replace(":00", "") for each in (begins, _of_minutes(minutes)))
+    raise BadInput(
+        f'"{start.text}" could be a new time or a length. Type "{ends}" or "{at} {int(length.minutes)} min" instead.'
+    )
+
+
 def _lesson_time(same: time | None, place: str | None) -> time:
     if same is None:
         raise BadInput(f"The line has no time. {_TIME_WANTED}")
@@ -131,7 +149,7 @@ def _agrees(clock: TimeOfDay, part: DayPart) -> bool:
         return clock.half == part.half
     if clock.hour == 12:
         return "afternoon" in part.text
-    return 1 <= clock.hour <= 11 or (clock.hour > 12) == (part.half == "p")
+    return clock.hour in part.hours if 1 <= clock.hour <= 11 else (clock.hour > 12) == (part.half == "p")
 
 
 def _likely(minutes: int, same: time | None) -> int:

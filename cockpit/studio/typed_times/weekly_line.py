@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
-from cockpit.studio.clocks.words import long_date
+from cockpit.studio.clocks.words import long_date, month_and_day
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, counted_from, day_of, in_one_order, in_year_of
 from cockpit.studio.typed_times.parts import (
+    After,
     Dated,
     Edge,
     Every,
@@ -125,6 +126,7 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
         today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
     )
     since, weekday = _first_day(said, days)
+    _refuse_counted(said, since or _next_day(weekday, days))
     usual_weekday = local_time(usual, zone).weekday()
     if said.same_day is not None and weekday not in {None, usual_weekday}:
         raise BadInput(
@@ -135,6 +137,8 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
     if since is not None or weekday is not None:
         first += (target - first.weekday()) % 7 * _DAY
     keeps_time = not any(not isinstance(part, Length | SameTime) for part in said.each)
+    if target == usual_weekday:
+        reference = replace(reference, around=first)
     parts = [*said.each, Dated(text=long_date(first), day=first.day, month=first.month, year=first.year)]
     when = when_of(parts if not keeps_time else [*parts, SameTime(text="same time")], reference)
     until_on = (
@@ -181,6 +185,32 @@ def _first_day(said: _Said, days: Days) -> tuple[date | None, int | None]:
         since = max(days.today, since - since.weekday() * _DAY)
     says_no_day = not said.days["from"] and all(isinstance(part, Weekday) for part in begins)
     return (None if says_no_day else since), weekday
+
+
+def _refuse_counted(said: _Said, since: date) -> None:
+    """Refuses days that are counted from a day where they could say how long lessons go on, or from one lesson."""
+    for part in said.each:
+        if isinstance(part, After):
+            first, last = since + part.days * _DAY, since + (part.days - 1) * _DAY
+            lasts = f"from {_typed(since)} until {_typed(last)}"
+            raise BadInput(
+                f'"{part.text}" could be how long the weekly time lasts or when it begins. '
+                f'Type "{lasts}" or "from {_typed(first)}".'
+            )
+    for part in (*said.days[""], *said.days["from"]):
+        if isinstance(part, FromToday) and part.from_lesson:
+            raise BadInput(
+                f'"{part.text}" counts from one lesson, and a weekly time is for all. '
+                'Type its first day, such as "from dec 8", or its weekday, such as "wednesdays".'
+            )
+
+
+def _next_day(weekday: int | None, days: Days) -> date:
+    return days.today if weekday is None else days.today + (weekday - days.today.weekday()) % 7 * _DAY
+
+
+def _typed(on: date) -> str:
+    return month_and_day(on).casefold()
 
 
 def _last_day(said: _Said, first: date, weekday: int, days: Days) -> date:

@@ -18,7 +18,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, counted_from, day_of
 from cockpit.studio.typed_times.parts import FromToday, Length, Part, TimeShift, Weekday, ZoneName
 from cockpit.studio.typed_times.places import spoken
-from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
+from cockpit.studio.typed_times.times import length_of, refuse_from_own_time, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
 
 _NOBODY: Mapping[str, str] = MappingProxyType({})
@@ -150,6 +150,8 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         on = day_of(parts, days)
         if on is None:
             on = reference.around if place is None else _day_there(at, place, reference)
+        if place is None and (on, at) == (reference.around, reference.same):
+            refuse_from_own_time(parts)
         local = datetime.combine(on, at) + _a_week_on(parts, on, at, reference)
     on = local.date()
     named = place or _home_on(reference.home_zone, on)

@@ -220,3 +220,51 @@ def test_of_a_weekly_time_no_word_is_lost(line):
     assert (
         "wed" not in words or (found.when is not None and found.when.local.weekday() == 2) or found.until_on is not None
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("5 lessons from jan 5", "5 lessons"), ("two lessons from jan 5", "two lessons"), ("8 tuesdays from jan 5", "8 tuesdays"),
+        ("eight lessons starting jan 5", "eight lessons"), ("6 lessons wed", "6 lessons"), ("5 lessons", "5 lessons"),
+        ("every week 5 lessons", "5 lessons"), ("4 more lessons", "4 more lessons"), ("5 lessons until mar 30", "5 lessons"),
+    ],
+)  # fmt: skip
+def test_a_number_of_lessons_is_no_hour(line, named):
+    assert refusal(line).startswith(f'"{named}" could be a time or a number of lessons. ')
+
+
+@pytest.mark.parametrize(
+    ("line", "named", "works"),
+    [
+        ("6 weeks from jan 5", "6 weeks from", ("from january 5 until february 15", "from february 16")),
+        ("6 weeks from jan 5 5pm", "6 weeks from", ("from january 5 until february 15", "from february 16")),
+        ("two days from jan 5", "two days from", ("from january 5 until january 6", "from january 7")),
+        ("a week from tuesday", "a week from", ("from december 1 until december 7", "from december 8")),
+    ],
+)
+def test_so_many_weeks_from_a_day_are_how_long_or_when_it_begins(line, named, works):
+    lasts, begins = works
+    assert (
+        refusal(line)
+        == f'"{named}" could be how long the weekly time lasts or when it begins. Type "{lasts}" or "{begins}".'
+    )
+    assert (read(lasts).until_on, read(begins).until_on is None) != (None, False)
+
+
+@pytest.mark.parametrize("line", ["a day later", "2 days later 5pm", "a week later", "+1 week"])
+def test_days_that_are_counted_from_one_lesson_are_no_first_day_of_all(line):
+    assert "counts from one lesson" in refusal(line)
+
+
+@pytest.mark.parametrize(
+    "line", ["from 4pm to 5pm", "4pm to 5pm from jan 5", "from jan 5 from 4 pm to 5 pm", "tuesdays 4 to 5pm from jan 5"]
+)
+def test_from_the_usual_time_to_another_is_a_new_time_or_a_length(line):
+    assert refusal(line).endswith('could be a new time or a length. Type "5 pm" or "4 pm 60 min" instead.')
+
+
+def test_a_span_from_another_time_or_weekday_says_how_long():
+    assert [said(line)[3] for line in ("from jan 5 5 to 6pm", "wed 4 to 5pm from jan 6", "from jan 5 4-5pm")] == [
+        60
+    ] * 3

@@ -619,3 +619,89 @@ def test_every_word_of_a_line_is_in_its_moment_or_the_line_is_refused_and_names_
         assert not [word for word in words if not _MEANINGS[word](when)]
         return
     assert any(named in line for named in re.findall('"([^"]+)"', refused))
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("3 at night", '"3" and "at night" do not match'), ("thu 2 in the night", '"2" and "in the night" do not match'),
+        ("tomorrow night 1", '"1" and "tomorrow night" do not match'), ("2 tonight", '"2" and "tonight" do not match'),
+        ("thu afternoon 10", '"10" and "afternoon" do not match'), ("thu evening 3", '"3" and "evening" do not match'),
+        ("thu 11 in the afternoon", '"11" and "in the afternoon" do not match'),
+    ],
+)  # fmt: skip
+def test_an_hour_that_no_such_part_of_the_day_has_is_named(text: str, named: str) -> None:
+    assert refusal(text).startswith(named)
+
+
+@pytest.mark.parametrize(
+    ("text", "hour"),
+    [("thu afternoon 1", 13), ("thu 6 in the afternoon", 18), ("thu evening 5", 17), ("thu evening 10", 22), ("tonight 5", 17), ("11 at night", 23), ("3 pm at night", 15)],
+)  # fmt: skip
+def test_an_hour_lies_in_the_part_of_the_day_that_is_named(text: str, hour: int) -> None:
+    assert read(text).local.hour == hour
+
+
+@pytest.mark.parametrize("span", ["30 min", "15 minutes", "an hour", "1h", "half an hour", "half hour"])
+@pytest.mark.parametrize("verb", ["move", "push", "shift", "move it", "push it by", "shift by"])
+def test_a_lesson_that_is_moved_by_a_span_says_which_way_and_never_how_long_it_lasts(verb: str, span: str) -> None:
+    assert refusal(f"{verb} {span}") == (
+        f'"{verb} {span}" could be earlier or later. Type "{span} earlier" or "{span} later".'
+    )
+
+
+def test_a_span_that_says_which_way_and_a_length_beside_a_time_are_read_as_before() -> None:
+    assert read("move 30 min later").starts_at == home("2026-12-01 16:30")
+    assert read("push it an hour earlier").starts_at == home("2026-12-01 15:00")
+    assert read("2 weeks from thursday 5pm").starts_at == home("2026-12-10 17:00")
+    assert (read("move to thu 5pm 30 min").starts_at, read("move to thu 5pm 30 min").minutes) == (
+        home("2026-11-26 17:00"),
+        30,
+    )
+
+
+@pytest.mark.parametrize(
+    "text", ["from 4pm to 5pm", "4 to 5pm", "move from 4 pm to 5 pm", "4:00 to 5:00", "tue dec 1 4pm to 5pm"]
+)
+def test_from_the_lessons_own_time_to_another_is_a_new_time_or_a_length(text: str) -> None:
+    said = refusal(text)
+    assert said.endswith('could be a new time or a length. Type "5 pm" or "4 pm 60 min" instead.')
+
+
+def test_a_span_from_another_time_or_on_another_day_says_how_long() -> None:
+    assert [read(text).minutes for text in ("5 to 6pm", "thu 4 to 5pm", "4-5pm", "from 3:30 pm to 4:30 pm")] == [60] * 4
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("one lesson thu", "one lesson"),
+        ("1 lesson thu", "1 lesson"),
+        ("5 lessons thu", "5 lessons"),
+        ("thu 5 lesson", "5 lesson"),
+    ],
+)
+def test_a_number_of_lessons_is_no_hour(text: str, named: str) -> None:
+    assert refusal(text).startswith(f'"{named}" could be a time or a number of lessons. Type a time such as')
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("3rd thu 5pm", "3rd thu"),
+        ("the 3rd thursday 5pm", "the 3rd thursday"),
+        ("1st tue 5pm", "1st tue"),
+        ("2nd wed in jan 5pm", "2nd wed"),
+    ],
+)
+def test_a_numbered_weekday_is_that_date_or_that_weekday_of_a_month(text: str, named: str) -> None:
+    assert refusal(text).startswith(f'"{named}" could be a date, or a weekday counted in a month. Type a date such as')
+
+
+def test_a_weekday_before_its_number_is_that_date() -> None:
+    assert (
+        read("thu the 3rd 5pm").starts_at
+        == read("thu 3rd 5pm").starts_at
+        == read("the 3rd, thu 5pm").starts_at
+        == home("2026-12-03 17:00")
+    )
