@@ -9,13 +9,13 @@ from cockpit.desk.calendar.afterwards import follow
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading, Writing
 from cockpit.studio.calendar.events import EventsReading, EventTitle, SingleLesson
-from cockpit.studio.calendar.titles import name_in, students_near
+from cockpit.studio.calendar.titles import members_named, name_in, students_near
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.clocks.horizons import EVER
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
-from cockpit.studio.enrolling.enrolling import RosterPlan, plan_roster
+from cockpit.studio.enrolling.enrolling import RosterPlan, new_family_line, plan_roster
 from cockpit.studio.enrolling.people import Known, NearMiss, near_misses
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
@@ -92,9 +92,13 @@ class Enrolling:
 
         One lesson of a series may be that of its student by any name; `names` are those that were said of titles so far.
         """
-        students = (student.name for student in self._reading.people().students.values())
+        people = self._reading.people()
+        members: dict[str, list[str]] = {}
+        for student in people.students.values():
+            members.setdefault(people.families[student.family_id].name, []).append(student.name)
         name = name_in(title.text)
-        near = students_near(title.text, students) or ((name,) if name else ())
+        near = students_near(title.text, (student.name for student in people.students.values()))
+        near = near or members_named(title.text, members) or ((name,) if name else ())
         if title.series is None:
             return near
         of_series = EventTitle(text=title.series).whose({**self._reading.calendar_titles(), **names})
@@ -154,7 +158,7 @@ class Enrolling:
         )
         apart = (apart_line(each, names, home) for each in lessons.apart)
         return Proposal(
-            understood="\n".join((*plan.lines, *of_lessons)),
+            understood="\n".join((*plan.lines, *(new_family_line(family) for family, _ in newcomers), *of_lessons)),
             edits=(
                 *plan.edits,
                 *plan.imported,

@@ -1,7 +1,7 @@
 """Whose lesson an event of a calendar is, by its title: a student of the studio, or a name among other words."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import name_key
@@ -19,6 +19,7 @@ _NAME_WORD = re.compile(r"[^\W\d_][\w'\u2019.-]*|[0-9]+")
 _WITHIN_NAME = re.compile(
     r"a[lfpv]|bint?|d[aeiou]?|das|del|della|de[nrs]|dos|e|el|ibn|las?|le|los|te[nr]|v[ao]n|vom|y|zu[mr]?"
 )
+_FAMILY_WORDS = frozenset(("the", "family", "familie", "famille", "familia"))
 _NO_NAMES = frozenset(("class", "lesson", "lessons", "make-up", "makeup", "moved", "new", "rescheduled", "trial"))
 
 
@@ -47,6 +48,14 @@ def students_near(title: str, students: Iterable[str]) -> tuple[str, ...]:
         ):
             ranked.append((3, name))
     return tuple(name for _, name in sorted(ranked))
+
+
+def members_named(title: str, families: Mapping[str, Iterable[str]]) -> tuple[str, ...]:
+    """The students of the family that a title names alone: `Brandvold`, `Brandvold family`; `families` are theirs by name."""
+    words = set(_words(title)) - _FAMILY_WORDS
+    return tuple(
+        dict.fromkeys(name for family, names in families.items() if set(_words(family)) == words for name in names)
+    )
 
 
 def name_in(title: str) -> str | None:

@@ -177,10 +177,15 @@ def described(standing: StandingTime, people: People, hours: int) -> str:
     return f"{', '.join(parts)} (family {people.families[student.family_id].name})"
 
 
+def new_family_line(family: Family) -> str:
+    """What is said of a family that a file adds."""
+    return f"new family: {family.name} ({family.zone})"
+
+
 def _family(old: Family | None, new: Family) -> list[str]:
     lines = []
     if old is None:
-        lines.append(f"new family: {new.name} ({new.zone})")
+        lines.append(new_family_line(new))
     elif old.name != new.name:
         lines.append(f"family renamed: {old.name} -> {new.name}")
     return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_FAMILY, old, new, 24)]

@@ -65,7 +65,7 @@ class Roll:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NearMiss:
-    """A name in a file of which nobody is known, and the names that it nearly is; `kind` is `student` or `family`."""
+    """A name in a file of which nobody is known, and the names that it may stand for; `kind` is `student` or `family`."""
 
     kind: str
     name: str
@@ -73,12 +73,14 @@ class NearMiss:
 
 
 def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]:
-    """The names that may be misspelled: a letter away from one of the studio, or of a student of that family in the file.
+    """The names that may be one of the studio: a letter away from it, or with more or fewer of the student's names.
 
-    A student whose row names another family is another one.
+    A name in the file may also be misspelled from that of an earlier student of the same family there. A student whose
+    row names another family is another one.
     """
     families = {family.id: family.name for family in known.families}
-    students = _Names((student.name, families[student.family_id]) for student in known.students)
+    homed = [(student.name, families[student.family_id]) for student in known.students]
+    students, parts = _Names(homed), _NameParts(homed)
     homes = _Names((name, name) for name in families.values())
     known_keys = {name_key(s.name) for s in known.students}, {name_key(name) for name in families.values()}
     found: dict[tuple[str, str], tuple[str, ...]] = {}
@@ -86,7 +88,7 @@ def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]
         home = row.family or row.student
         if name_key(row.student) not in known_keys[0]:
             near = (name for name, family in students.near(row.student) if _may_be(row, name, family))
-            found.setdefault(("student", row.student), tuple(dict.fromkeys(near)))
+            found.setdefault(("student", row.student), tuple(dict.fromkeys((*near, *parts.near(row)))))
             students.add(row.student, home)
         if row.family is not None and name_key(row.family) not in known_keys[1]:
             found.setdefault(("family", row.family), tuple(name for name, _ in homes.near(row.family)))
@@ -118,6 +120,33 @@ class _Names:
             each for spelling in sorted(neighborhood(wanted)) for each in self._by_spelling.get(spelling, ())
         )
         return [each for each in found if is_near(each[0], wanted) and _digits(each[0]) == _digits(wanted)]
+
+
+class _NameParts:
+    """Students by the words of their names and of their families' names: Anna of the Bergs may be "Anna Berg" or "Berg"."""
+
+    def __init__(self, students: Iterable[tuple[str, str]]) -> None:
+        self._by_word: defaultdict[str, list[tuple[str, str]]] = defaultdict(list)
+        for name, family in students:
+            for word in _name_words(name) | _name_words(family):
+                self._by_word[word].append((name, family))
+
+    def near(self, row: RosterRow) -> list[str]:
+        """The students that a row may mean by more or fewer of their names."""
+        words = _name_words(row.student)
+        alike = dict.fromkeys(each for word in sorted(words) for each in self._by_word.get(word, ()))
+        return [name for name, family in alike if _is_part(row, words, name, family)]
+
+
+def _is_part(row: RosterRow, words: set[str], name: str, family: str) -> bool:
+    own, home = _name_words(name), _name_words(family)
+    if row.family is None:
+        return words <= own | home and bool(words & own or words == home)
+    return name_key(row.family) == name_key(family) and bool(words & own) and (words <= own | home or own <= words)
+
+
+def _name_words(name: str) -> set[str]:
+    return set("".join(sign if sign.isalnum() else " " for sign in name_key(name)).split())
 
 
 def _digits(name: str) -> str:

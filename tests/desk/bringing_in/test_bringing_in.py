@@ -285,6 +285,20 @@ def test_a_calendar_in_capitals_renames_nobody(tmp_path):
         assert names == {"Ilse", "Teodor", "Mireille", "Ishaan"}
 
 
+@pytest.mark.parametrize("title", ["Brandvold", "the Brandvold family", "BRANDVOLD"])
+def test_a_title_that_names_a_family_alone_is_asked_about(tmp_path, title):
+    with arranged_studio(tmp_path) as arranged:
+        assert arranged.studio.enrolling.students_near(EventTitle(text=title)) == ("Ilse",)
+
+
+def test_a_lesson_by_itself_of_somebody_new_says_that_there_is_a_new_family(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        proposal = brought(arranged, event(SINGLE, SUMMARY="Dentist"))
+        assert next(line for line in proposal.lines if "Dentist" in line) == "new family: Dentist (America/Chicago)"
+        again = brought(arranged, event(SINGLE, SUMMARY="Dentist"))
+        assert again.lines == ()
+
+
 def test_a_title_is_asked_about_by_first_name_turned_or_among_other_words_once(tmp_path):
     titles = ("Lesson with Ilse", "Brandvold, Ilse", "Mira's lesson", "Holm, Mira", "Mira")
     with arranged_studio(tmp_path) as arranged:

@@ -587,6 +587,15 @@ NEAR = table("Mireille,Tue,16:00,30,Dupont", "Anna,Wed,16:00,30,Berg", "Otto Hol
         ("Änna,Tue,17:00,30,Berg", [("student", "Änna", ("Anna",))]),
         ("ANNA,Tue,17:00,30,berg", []),
         ("Mira,Tue,17:00,30,Dupont", []),
+        ("Anna Berg,Tue,17:00,30,Berg", [("student", "Anna Berg", ("Anna",))]),  # the first name, and the family's
+        ("Berg Anna,Tue,17:00,30,", [("student", "Berg Anna", ("Anna",))]),
+        ("Berg,Tue,17:00,30,", [("student", "Berg", ("Anna",))]),
+        ("Otto,Tue,17:00,30,", [("student", "Otto", ("Otto Holm",))]),
+        ("Anna & Mia,Tue,17:00,30,Berg", [("student", "Anna & Mia", ("Anna",))]),
+        ("Anna Berg,Tue,17:00,30,Sato", []),
+        ("Anna Sato,Tue,17:00,30,", []),
+        ("Mia Berg,Tue,17:00,30,Berg", []),
+        ("Ida Holm,Tue,17:00,30,", []),
     ],
 )
 def test_a_name_that_nearly_is_one_of_the_studio_is_found_so_that_it_can_be_asked_about(
