@@ -253,6 +253,8 @@ class _Reader:
         return from_on, from_on + (days - 1) * _ONE_DAY
 
     def _from_to(self, begins: tuple[Part, ...], ends: tuple[Part, ...]) -> tuple[date, date]:
+        if self._days.month_first:
+            _refuse_either_order(begins, ends)
         begins, ends = _each_complete(begins, ends)
         from_on = self._days_of(in_year_of(ends, begins, self._days.today), self._days)[0]
         return from_on, self._days_of(ends, replace(self._days, first=from_on))[1]
@@ -527,6 +529,23 @@ def _day_alone(parts: Sequence[Part]) -> Dated | None:
             return day
         case _:
             return None
+
+
+def _refuse_either_order(begins: Sequence[Part], ends: Sequence[Part]) -> None:
+    """Refuses "1-3/2": a number before a dash is a day, so that the month may be behind it where it is first elsewhere.
+
+    Raises:
+        BadInput.
+    """
+    match begins, ends:
+        case [Number(value=first) as number], [Dated(month=int(one), day=other) as last] if "/" in last.text:
+            spans = [(month, day) for month, day in ((one, other), (other, one)) if month <= 12 and first < day]
+            if other > 12 or not spans:
+                return
+            lines = [f'"{MONTHS[month - 1][:3].lower()} {first} to {day}"' for month, day in spans]
+            raise BadInput(f'"{number.text}" and "{last.text}" could be days of two months. Try {listed_or(lines)}.')
+        case _:
+            return
 
 
 def _limit_near(word: str) -> str | None:

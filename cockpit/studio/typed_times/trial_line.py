@@ -47,8 +47,8 @@ from cockpit.studio.typed_times.words import (
 
 _EXAMPLE = 'such as "nora bell thu 4pm phoenix 30m"'
 _LEAD = re.compile(
-    r"\s*(?:(?:an?|the|new|free|first|book|add)\s+)*(?:(?:trial|intro|taster|sample)(?:\s+(?:lesson|class))?|lesson|student)"
-    r"\s*(?::|\bfor\b|\bwith\b)?\s+",
+    r"\s*(?:(?:an?|the|new|free|first|book|add)\s+)*(?:(?:trial|intro|taster|sample)(?:\s+(?:lesson|class))?|lesson|student|probestunde)"
+    r"\s*(?::|\bfor\b|\bfür\b|\bwith\b)?\s+",
     re.IGNORECASE,
 )
 _SMALL = re.compile(r"(?:(?:a )?trial(?: lesson)?|on|at|@|the|for|with|lesson|new student|[-–—])(?=[ ,;]|$)")
@@ -58,7 +58,11 @@ _INSTRUMENTS = (
     "flute", "piccolo", "clarinet", "oboe", "bassoon", "saxophone", "sax", "recorder", "trumpet", "cornet", "trombone",
     "french horn", "tuba", "euphonium", "drums", "percussion", "marimba", "voice", "singing", "vocals", "accordion",
     "harpsichord", "lute", "music theory", "theory",
+    "klavier", "geige", "bratsche", "gitarre", "querflöte", "blockflöte", "flöte", "klarinette", "saxophon", "fagott", "trompete",
+    "posaune", "schlagzeug", "kontrabass", "akkordeon", "gesang", "harfe", "orgel",
 )  # fmt: skip
+# Before an instrument they say which one.
+_SORTS = r"(?:(?:acoustic|electric|classical|jazz|soprano|alto|tenor|baritone|bass) )?"
 # A girl may be called Viola, and a family Horn.
 _OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
 # Before a name, they say that it is a grown-up's; behind one, "Sr" is a part of it.
@@ -345,7 +349,8 @@ class _Reader:
 
 
 def _instrument(said: str, place: int, also: tuple[str, ...]) -> Found:
-    match = re.compile(rf"(?:on )?(?:the )?({'|'.join((*_INSTRUMENTS, *also))})(?=[ ,;.]|$)").match(said, place)
+    of_one = rf"{_SORTS}(?:{'|'.join(_INSTRUMENTS)})" + "".join(f"|{each}" for each in also)
+    match = re.compile(rf"(?:on )?(?:the )?({of_one})(?=[ ,;.]|$)").match(said, place)
     return ((Instrument(text=match[1]),), match.end()) if match is not None else None
 
 
@@ -360,6 +365,7 @@ def _check_name(name: str) -> None:
         word = typed.strip(",;()")
         if (
             before.endswith((",", ";"))
+            or word != typed.strip(",;")
             or not _NAME.fullmatch(word)
             or (_is_of_calendar(word) and not (number and _is_month_name(word)))
             or word.casefold().strip(".") in _NO_NAMES

@@ -150,12 +150,12 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         on = day_of(parts, days)
         if on is None:
             on = reference.around if place is None else _day_there(at, place, reference)
-        if place is None and (on, at) == (reference.around, reference.same):
-            refuse_from_own_time(parts)
         local = datetime.combine(on, at) + _a_week_on(parts, on, at, reference)
     on = local.date()
     named = place or _home_on(reference.home_zone, on)
     starts_at = moment(local, named)
+    if reference.same is not None and starts_at == _own_moment(reference.around, reference.same, reference):
+        refuse_from_own_time(parts)
     return When(
         starts_at=starts_at,
         minutes=length_of(parts),
@@ -166,6 +166,11 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
         is_away=place is not None,
         counted=counted_from(parts, days),
     )
+
+
+def _own_moment(on: date, at: time, reference: Reference) -> datetime:
+    """The moment (UTC) of the lesson that is meant."""
+    return moment(datetime.combine(on, at), _home_on(reference.home_zone, on))
 
 
 def _from_now(parts: Sequence[Part], now: datetime) -> datetime | None:

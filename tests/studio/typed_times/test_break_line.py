@@ -536,3 +536,22 @@ def test_a_word_more_is_told_or_changes_what_a_break_means(line, word, place):
     words = line.split()
     before, after = outcome(words), outcome([*words[:place], word, *words[place:]])
     assert before is None or after is None or after != before or len(set(words)) < len(words)
+
+
+@pytest.mark.parametrize(
+    ("line", "works"),
+    [
+        ("1-3/2", ["mar 1 to 2", "feb 1 to 3"]), ("3-5/4", ["may 3 to 4", "apr 3 to 5"]), ("1-2/12", ["feb 1 to 12", "dec 1 to 2"]),
+        ("10 to 12/5", ["may 10 to 12"]), ("berg 1-3/2", ["mar 1 to 2", "feb 1 to 3"]),
+    ],
+)  # fmt: skip
+def test_days_before_a_month_in_digits_are_asked_for_where_the_month_is_first_elsewhere(line, works):
+    said = refusal(line)
+    assert all(f'"{each}"' in said and read_in_studio(each) for each in works)
+
+
+def test_days_before_a_month_in_digits_are_read_where_the_month_cannot_be_first():
+    assert read("24-26/12")[1:3] == (date(2026, 12, 24), date(2026, 12, 26))
+    assert read("12/1-2")[1:3] == (date(2026, 12, 1), date(2026, 12, 2))
+    by_day = read_break("1-3/2", StudioNames([], []), replace(REFERENCE, month_first=False))
+    assert (by_day.from_on, by_day.until_on) == (date(2027, 2, 1), date(2027, 2, 3))

@@ -78,7 +78,10 @@ def test_a_place_or_a_family_is_one_after_the_time(line, zone):
     ("line", "instrument"),
     [
         ("tim mayer cello thu 4pm", "cello"), ("tim mayer thu 4pm viola", "viola"), ("thu 4pm for tim mayer, piano", "piano"),
-        ("tim mayer on the flute thu 4pm", "flute"), ("tim mayer thu 4pm", None),
+        ("tim mayer on the flute thu 4pm", "flute"), ("tim mayer thu 4pm", None), ("tim mayer electric guitar thu 4pm", "electric guitar"),
+        ("tim mayer bass clarinet thu 4pm", "bass clarinet"), ("thu 4pm tim mayer, alto sax", "alto sax"), ("tim mayer bass guitar thu 4pm", "bass guitar"),
+        ("tim mayer jazz piano thu 4pm", "jazz piano"), ("Tim Mayer Geige Do 16 Uhr", "geige"), ("Probestunde Tim Mayer, Klavier, Do 16 Uhr", "klavier"),
+        ("Probestunde für Tim Mayer Do 16 Uhr", None),
     ],
 )  # fmt: skip
 def test_an_instrument_is_understood(line, instrument):
@@ -117,6 +120,7 @@ def test_what_could_be_two_things_is_refused_with_lines_that_work(line, lines):
         ("nora half past thu 4pm", "half"), ("nora month thu 4pm", "month"), ("nora maybe thu 4pm", "maybe"), ("nora probably thu 4pm", "probably"),
         ("tim piano and voice thu 4pm", "and"),
         ("tim thu 4pm except berg", "except"), ("tim thu 4pm, mother sara", "mother"), ("Mayer, Tim thu 4pm", "Tim"),
+        ("tim (berg) thu 4pm", "berg"), ("tim (mayer) thu 4pm", "mayer"),
     ],
 )  # fmt: skip
 def test_what_is_no_name_is_named_and_never_a_surname(line, word):

@@ -668,6 +668,12 @@ def test_from_the_lessons_own_time_to_another_is_a_new_time_or_a_length(text: st
     assert said.endswith('could be a new time or a length. Type "5 pm" or "4 pm 60 min" instead.')
 
 
+def test_the_lessons_own_time_is_known_on_the_familys_clock() -> None:
+    said = refusal("10 to 11 pm london")
+    assert said == '"10 to 11 pm" could be a new time or a length. Type "11 pm" or "10 pm 60 min" instead.'
+    assert read("11 pm london").starts_at == home("2026-12-01 17:00")
+
+
 def test_a_span_from_another_time_or_on_another_day_says_how_long() -> None:
     assert [read(text).minutes for text in ("5 to 6pm", "thu 4 to 5pm", "4-5pm", "from 3:30 pm to 4:30 pm")] == [60] * 4
 
