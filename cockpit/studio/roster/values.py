@@ -75,6 +75,8 @@ _NO_LESSON = re.compile(
     re.IGNORECASE,
 )
 _NO_NAMES = frozenset(("empty", "n.a.", "n/a", "nil", "no name", "none", "null", "tba", "tbd", "unknown"))
+_SIGNS = "-\u2013\u2014?._*/ ()[]{}<>\"'\u201c\u201d"
+_ASIDE = re.compile(r"[(\[{<].*[)\]}>]", re.DOTALL)
 _TOTALS = re.compile(r"(?:grand |sub-?)?totals?\b.*|(?:sum|average|count|mean)s?:?", re.IGNORECASE)
 # What a spreadsheet shows where a formula has no value or a column is too narrow, and a formula itself.
 _SHEET = re.compile(r"#(?:[A-Z/0]+[!?]|N/A)|#{2,}|Err:[0-9]+|=\s*[\w$(@\"'+{\-].*", re.IGNORECASE | re.DOTALL)
@@ -212,9 +214,10 @@ def read_person(text: str) -> str:
 
 
 def is_no_name(text: str) -> bool:
-    """Whether a cell of a name has none: it says that there is nothing or no lesson, or is of a row of totals."""
+    """Whether a cell of a name has none: it says that there is nothing or no lesson, doubts, or is of a row of totals."""
     said = text.strip().casefold()
-    is_nothing = said in _NO_NAMES or not said.strip("-\u2013\u2014?._*/ ")
+    bare = said.strip(_SIGNS)
+    is_nothing = not bare or "?" in said or not _NO_NAMES.isdisjoint((said, bare)) or _ASIDE.fullmatch(said) is not None
     return is_nothing or is_of_totals(said) or says_no_lesson(said) is not None
 
 

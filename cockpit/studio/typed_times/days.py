@@ -45,12 +45,16 @@ def day_of(parts: Sequence[Part], days: Days) -> date | None:
         BadInput: there is no such day, it is past, before the first day, or more than two years away, or the line names two.
     """
     parts = _on_its_weekday(in_one_order(parts, month_first=days.month_first), days.around)
-    later = sum(part.days for part in parts if isinstance(part, After)) * timedelta(days=1)
+    counts = [part for part in parts if isinstance(part, After)]
+    later = sum(part.days for part in counts) * timedelta(days=1)
     weekday = _only_weekday([part for part in parts if isinstance(part, Weekday)])
     named = dict(_named_days(parts, weekday, days))
     if len(set(named.values())) > 1:
         both = " and ".join(f'"{text}" ({long_date(on)})' for text, on in named.items())
         raise BadInput(f"The line has two days: {both}. Keep one.")
+    if counts and not named and weekday is None:
+        span = counts[0].text.rpartition(" ")[0]
+        raise BadInput(f'"{counts[0].text}" needs a day. Type one behind it, or "in {span}".')
     if not named:
         return None if weekday is None else _following(weekday.weekday, days.since) + later
     (text, on), *_ = named.items()

@@ -47,7 +47,7 @@ from cockpit.studio.typed_times.words import (
 
 _EXAMPLE = 'such as "nora bell thu 4pm phoenix 30m"'
 _LEAD = re.compile(
-    r"\s*(?:(?:an?|the|new|free|first|book|add)\s+)*(?:(?:trial|intro|taster|sample)(?:\s+(?:lesson|class))?|lesson|student|probestunde)"
+    r"\s*(?:(?:an?|the|new|free|first|book|add)\s+)*(?:(?:trial|intro|taster|sample)(?:\s+(?:lesson|class))?|lesson|student|probestunde|schnupperstunde)"
     r"\s*(?::|\bfor\b|\bfür\b|\bwith\b)?\s+",
     re.IGNORECASE,
 )
@@ -81,7 +81,7 @@ _NO_NAMES = frozenset(
     every except father first five for former fortnight fortnightly four free friend from grade granddaughter grandfather
     grandma grandmother grandpa grandson granny guardian half has have he hello her hey hi his home hour hours husband if
     in inquiry instead interested intro is just kid kids last late lesson lessons level likes maybe midday midnight min
-    mins minute minutes mom mommy month months morning mornings mother mum mummy my neighbor neighbour nephew never new
+    mins minute minutes mom mommy month months morning mornings mother move moved mum mummy my neighbor neighbour nephew never new
     next niece night nights nine no noon not of old oma on one online only opa or paid parent parents past per perhaps
     phone please pls plus pm probably quarter referral referred remove reschedule returning returns seven she sibling
     siblings sister six skip some son student students tbc tbd teacher tel ten tentative text the their then they three

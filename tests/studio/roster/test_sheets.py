@@ -302,6 +302,7 @@ def test_no_cell_of_a_random_file_is_lost(data: st.DataObject) -> None:
         *((name, "Write the student's name") for name in ("N/A", "n/a", "none", "TBD", "?", "-", "--", "Total", "Grand total", "null")),
         ("Ilse (canceled)", "Write the student's name"),
         ("NO LESSON Bob", "Write the student's name"),
+        *((name, "Write the student's name") for name in ("(none)", "[empty]", "<open>", "(open slot)", "*TBD*", "- n/a -", "Kim?", "Kim ??")),
     ],
 )  # fmt: skip
 def test_a_cell_that_is_no_name_is_refused_with_what_would_work(name: str, wanted: str) -> None:
@@ -318,7 +319,9 @@ def test_a_cell_that_says_nothing_is_left_empty_and_not_filled(column: str, cell
     assert (fault.column, fault.wanted) == (column, f"Write the {column}, or leave the cell empty")
 
 
-@pytest.mark.parametrize("name", ["Na", "Tot Alba", "Nona", "Sum Yi", "X Æ", "Student 12", "小春", "O. K.", "Noel"])
+@pytest.mark.parametrize(
+    "name", ["Na", "Tot Alba", "Nona", "Sum Yi", "X Æ", "Student 12", "小春", "O. K.", "Noel", "'t Hart", "Kim (Bo)"]
+)
 def test_a_short_or_rare_name_is_one(name: str) -> None:
     assert [row.student for row in read_roster(f"{HEADER}\n{name},Tue,16:00,30\n").rows] == [name]
 

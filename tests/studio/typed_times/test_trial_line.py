@@ -120,7 +120,7 @@ def test_what_could_be_two_things_is_refused_with_lines_that_work(line, lines):
         ("nora half past thu 4pm", "half"), ("nora month thu 4pm", "month"), ("nora maybe thu 4pm", "maybe"), ("nora probably thu 4pm", "probably"),
         ("tim piano and voice thu 4pm", "and"),
         ("tim thu 4pm except berg", "except"), ("tim thu 4pm, mother sara", "mother"), ("Mayer, Tim thu 4pm", "Tim"),
-        ("tim (berg) thu 4pm", "berg"), ("tim (mayer) thu 4pm", "mayer"),
+        ("tim (berg) thu 4pm", "berg"), ("move tim mayer thu 4pm", "move"), ("tim mayer moved thu 4pm", "moved"), ("tim (mayer) thu 4pm", "mayer"),
     ],
 )  # fmt: skip
 def test_what_is_no_name_is_named_and_never_a_surname(line, word):

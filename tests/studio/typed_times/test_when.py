@@ -711,3 +711,12 @@ def test_a_weekday_before_its_number_is_that_date() -> None:
         == read("the 3rd, thu 5pm").starts_at
         == home("2026-12-03 17:00")
     )
+
+
+@pytest.mark.parametrize("text", ["a day after 5pm", "2 weeks from 5pm", "a week after 5", "a week from 17:00"])
+def test_days_that_are_counted_from_no_day_are_never_dropped(text: str) -> None:
+    named = text.rpartition(" ")[0]
+    span = named.rpartition(" ")[0]
+    assert refusal(text) == f'"{named}" needs a day. Type one behind it, or "in {span}".'
+    assert read(f"in {span} 5pm")
+    assert read(f"{named} thu 5pm")
