@@ -22,7 +22,10 @@ _DASH = "[-‐-―−]"
 _ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|[!.]*\s+{_DASH}+|{_DASH}+(?=\s|$))"
 _GAP = r"[\s'’`´.,;&/_‐-―−-]+"
 _WORDS = rf"[^\W_]+(?:{_GAP}[^\W_]+){{0,6}}"
-_BEGINNING = re.compile(rf"{_NUMBERED}(?P<words>{_WORDS}){_ENDING}(?:[\W_]*$)?")
+# In "N.T." and "F.U." the first letter with its dot is no number of a list.
+_BEGINNINGS_OF_LINES = tuple(
+    re.compile(rf"{number}(?P<words>{_WORDS}){_ENDING}(?:[\W_]*$)?") for number in (_NUMBERED, r"[\W\d_]*+")
+)
 _WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|[!.]*\s+{_DASH}+(?=\s|$)|[)\]])")
 # A word that begins the line, or stands behind a sign, or has a capital P of its own.
 _STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
@@ -47,7 +50,7 @@ interna, entre nosotros, nota interna, nota personal, secreto, no enviar, no par
 # "Note to self", "Reminder for me", "Notiz an mich": each of these behind each of those.
 _NOTES = "note, notes, memo, memos, reminder, reminders, notiz, notizen, nota, notas, rappel, recordatorio"
 _TO_HERSELF = """
-to self, 2 self, to myself, to me, for me, for myself, für mich, fuer mich, an mich, an mich selbst, pour moi, à moi, à moi même, para mí
+to self, 2 self, to myself, to me, for me, for myself, für mich, fuer mich, f mich, an mich, an mich selbst, pour moi, à moi, à moi même, para mí
 """
 _FOLLOW_UP = """
 follow up, follow ups, follow up note, follow up notes, follow up item, follow up items, follow up email, follow up call,
@@ -104,7 +107,7 @@ _EVERYDAY = frozenset((
     "notfor", "not4", "nichtfur", "paspour", "nopara", *_WHOM,
 ))  # fmt: skip
 # Signs that many put before what is nobody else's; a dash, a star, a dot or a number begins a list.
-_ASIDE_SIGN = re.compile(r"(?:^\s*|(?<=\s)(?=//))(?P<sign>/{2,}|#+(?!\s?\d)|[%;|@$\\!?]+)(?=\s|\w)")
+_ASIDE_SIGN = re.compile(r"(?:^\s*|(?<=\s)(?=//))(?P<sign>/{2,}|#+(?!\s?\d)|[%;|@$\\!?]+)(?=[\s\w:])")
 _SPEAKS_OF_IT = frozenset((
     "for", "the", "a", "an", "until", "till", "til", "by", "as", "of", "our", "your", "my", "his", "her", "their",
     "this", "that", "in", "before", "on", "to", "at", "with", "some", "any", "no", "every",
@@ -149,11 +152,11 @@ def label_at_beginning(typed: str) -> KeptBack | None:
     rest of the line without a letter or digit is no text, so that the label still stands alone.
     """
     line, columns = without_unseen(typed)
-    found = _BEGINNING.match(line)
-    name = _name_at_beginning(found["words"]) if found else None
-    if not found or not name:
-        return None
-    return KeptBack(name, found["words"], 0, column_of(columns, found.end(), typed))
+    for beginning in _BEGINNINGS_OF_LINES:
+        found = beginning.match(line)
+        if found and (name := _name_at_beginning(found["words"])):
+            return KeptBack(name, found["words"], 0, column_of(columns, found.end(), typed))
+    return None
 
 
 def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:

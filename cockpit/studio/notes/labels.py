@@ -4,7 +4,7 @@ import re
 from typing import NamedTuple
 
 from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, is_kept_back, speaks_of_next_time
-from cockpit.studio.notes.spelling import column_of, without_unseen
+from cockpit.studio.notes.spelling import column_of, folded, without_unseen
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name
 
 _LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
@@ -22,8 +22,14 @@ _BEHIND = r"(?:(?<!\bat)(?<!\bby)(?<!\bto)(?<!\bfrom)(?<!\buntil)(?<!\bbefore)(?
 _NUMBER = re.compile(rf"{_BEHIND}$", re.IGNORECASE)
 _LOOKS = re.compile(
     rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})(?P<number>{_BEHIND}?)(?:\s?[(\[][^()\[\]]{{0,60}}[)\]])?"
-    rf"(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
+    rf"\.?(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
 )
+# Behind a sign in the middle of a line a single word is one also in small letters: "Gavotte, mum: she is tired".
+_ASIDE = re.compile(rf"(?:[,;|/(\[]\s*|\s[–—-]+\s+)(?P<words>[^\W\d_]{{2,}})\s?{COLON}(?=\s*[^\W\d])")
+# "[P] she is tired": a line that begins with words in brackets.
+_TAG = re.compile(rf"[^\w(\[]*(?P<tag>[(\[](?P<words>{_LETTERS})[)\]])\s*(?=\w)")
+# A label that says who is not to read it may be long: "Not to be sent:", "ne pas dire aux parents :".
+_NEGATIONS = frozenset(("no", "not", "never", "dont", "ne", "pas", "nicht", "nie", "kein", "keine", "nunca"))
 _BETWEEN_WORDS = re.compile(r"[\s&/+,]+")
 _MOST_WORDS, _LONGEST = 3, 25
 
@@ -58,8 +64,8 @@ def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
 def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
     """What looks like a label in a line that a family reads, behind its own, and is none: `Mum:`, `Private` without a colon, `//`.
 
-    A label has three words at the most, and may speak of the next time; it begins the line, or stands with a capital
-    behind the end of a sentence.
+    A label has three words at the most, or a negation, or speaks of the next time; it begins the line, or stands with a
+    capital behind the end of a sentence. One word is one behind any sign, and words in brackets that begin a line.
     """
     begins = area.ends if area is not None else 0
     is_assigned = area is not None and area.meaning.area is not None
@@ -68,11 +74,21 @@ def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
     line, _ = without_unseen(typed)
     for found in _LOOKS.finditer(line):
         words = found["words"]
-        is_short = len(words) <= _LONGEST and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
         is_of_music = bool(found["number"]) and is_assigned  # "Piece: Gavotte. Page 5: slowly"
-        if found.start("words") >= begins and not is_of_music and (is_short or speaks_of_next_time(words)):
+        is_one = _is_short(words) or speaks_of_next_time(words) or _is_forbidding(words)
+        if found.start("words") >= begins and not is_of_music and is_one:
             return f"{words}{found['number']}:"
-    return None
+    if not begins and (tag := _TAG.match(line)) and _is_short(tag["words"]):
+        return tag["tag"]
+    return f"{aside['words']}:" if (aside := _ASIDE.search(line, begins)) else None
+
+
+def _is_short(words: str) -> bool:
+    return len(words) <= _LONGEST and len(_BETWEEN_WORDS.split(words)) <= _MOST_WORDS
+
+
+def _is_forbidding(words: str) -> bool:
+    return not _NEGATIONS.isdisjoint(map(folded, words.split()))
 
 
 def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:

@@ -374,3 +374,10 @@ def test_what_is_said_to_the_family_is_neither_kept_back_nor_asked_about(typed):
 def test_a_label_alone_over_an_empty_line_covers_what_comes_below_that():
     assert SECRET not in repr(for_family(f"Private:\n\n{SECRET}"))
     assert "Lovely" in repr(for_family(f"Private:\n\n{SECRET}\n\nLovely tone"))
+
+
+@pytest.mark.parametrize(
+    "label", ["N.T.", "F.U.", "n.t.s.", "N.T.S.", "f. u.", "P.v.t.", "Notiz f. mich", "1. N.T.", "Piece: Gavotte. F.U."]
+)
+def test_a_short_form_with_dots_in_it_keeps_its_line_back(label: str) -> None:
+    assert SECRET not in repr(for_family(f"{label}: {SECRET}"))
