@@ -33,6 +33,7 @@ _NOT_MINUTES_AFTER = words_in(
 )
 # Five minutes a key or a hand are not five a day.
 _PARTS = words_in("key hand scale piece section passage session time hour phrase line page measure exercise")
+_OF_A_DAY = words_in("day night morning afternoon evening")
 _SECONDS = frozenset({"sec", "secs", "second", "seconds", "s"})
 _HOURS = frozenset({"hour", "hours", "hr", "hrs"})
 _SIGNS = {"½": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4)}
@@ -147,6 +148,9 @@ def _is_no_daily(tokens: Tokens, ends: int) -> bool:
     if tokens.word(after) == "each" and tokens.word(after + 1) == "day":
         return False
     if behind in _PARTS and tokens.word(after) != behind:
+        return True
+    is_stroke = tokens.word(after) == "/" and tokens.is_glued(after) and tokens.is_glued(after + 1)
+    if (is_stroke or tokens.word(after) == "per") and behind.isalpha() and behind not in _OF_A_DAY:
         return True
     return behind in _NOT_MINUTES_AFTER or (tokens.word(after).isdigit() and tokens.word(after + 1) in _SECONDS)
 

@@ -98,7 +98,7 @@ _DENYING = {
     Part.BY_HEART: _Denying(),
     # "It took 20 minutes", "20 minutes is too much" tell of them.
     Part.MINUTES: _Denying(
-        _PAST | words_in("under below over above was took takes lasted lasts spent practiced practised") | _DID,
+        _PAST | words_in("under below over above is are was took takes lasted lasts spent practiced practised") | _DID,
         _PAST | {"off"} | (_COPULAS - {"s", "re"}),
     ),
     Part.TEMPO: _Denying(
@@ -131,6 +131,10 @@ def with_denied(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     is_told = not _TELLING.isdisjoint(tokens.words)
     if not is_told and not any(each.part is Part.DAYS for each in found):
         return list(found)
+    by_heart = {at for each in found if each.part is Part.BY_HEART for at in range(each.begins, each.ends)}
+    if by_heart:  # "without the music" denies nothing else
+        words = [word if at not in by_heart or word not in NEGATIONS else "by" for at, word in enumerate(tokens.words)]
+        tokens = tokens._replace(words=words)
     clauses = _clauses_of(tokens, found)
     unclear = _said_anew(tokens, clauses)
     behind = [each.begins for each in found[1:]] + [len(tokens.words)]
@@ -219,7 +223,8 @@ def _is_said_back(tokens: Tokens, at: int, words: frozenset[str], *, is_said: bo
     """Whether a word denies what stands before it, and speaks of nothing behind it as "good tone" and "no pedal" do."""
     word = tokens.words[at] if tokens.words[at] in _PRAISE else _sense(tokens, at)
     if word in _PRAISE and not is_said:
-        return word in words and word not in _WELL and tokens.word(at + 1) in _AFTER_PRAISE
+        is_done = tokens.word(at + 1) in _DONE  # "mm. 1-8 well done"
+        return word in words and (is_done or (word not in _WELL and tokens.word(at + 1) in _AFTER_PRAISE))
     return word in words or (word in _NO and _is_over(tokens, at + 1, _AFTER_NO))
 
 

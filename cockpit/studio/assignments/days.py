@@ -30,7 +30,8 @@ _EACH = frozenset({"every", "each", "on", ""})
 _NEGATED = frozenset({"not", "never", "no", "without", "t"})
 _EXCLUDING = words_in("not no except without skip")
 _OFF = words_in("off free")
-_EXCEPT = frozenset({"except", "but", "not"})
+_EXCEPT = frozenset({"except", "but", "not", "without"})
+_EXCEPT_IN_TWO = frozenset({("apart", "from"), ("aside", "from"), ("other", "than")})
 _LONGEST_FUSED = 8
 
 
@@ -45,11 +46,13 @@ def read_days(tokens: Tokens, at: int) -> Claim | None:
         ends, word = at + 2, "daily" if tokens.word(at + 1) == "day" else ""
     if (days := _SETS.get(word)) is not None:
         past_sign = ends + 1 if tokens.word(ends) in {",", "("} else ends
-        is_left_open = tokens.word(past_sign) in _EXCEPT
-        if is_left_open and (left_out := _days_left_out(tokens, past_sign + 1, is_sure=True)):
+        past_except = _past_excluding(tokens, past_sign, _EXCEPT)
+        if past_except and (left_out := _days_left_out(tokens, past_except, is_sure=True)):
             kept = tuple(day for day in days if day not in left_out[0])
             return Claim(Part.DAYS, at, left_out[1], kept) if kept else None
-        return None if is_left_open or not tokens.ends_clean(ends) else Claim(Part.DAYS, at, ends, tuple(days))
+        if past_except or not tokens.ends_clean(ends):
+            return None
+        return Claim(Part.DAYS, at, ends, () if _is_beside_a_day(tokens, ends) else tuple(days))
     return _named_days(tokens, at)
 
 
@@ -152,12 +155,29 @@ def days_left_out(tokens: Tokens) -> frozenset[int]:
     """The days on which nothing is to be: "not on Wed", "no Sundays", "Sat and Sun off"."""
     found: set[int] = set()
     for at, word in enumerate(tokens.words):
-        if word in _EXCLUDING and tokens.typed[at].islower() and (left_out := _days_left_out(tokens, at + 1)):
+        past_except = _past_excluding(tokens, at, _EXCLUDING) if tokens.typed[at].islower() else None
+        if past_except and (left_out := _days_left_out(tokens, past_except)):
             found.update(left_out[0])
         is_first = word in DAY_WORDS and _day_at(tokens, at) is not None and not _is_in_a_list(tokens, at)
         if is_first and (left_out := _days_left_out(tokens, at)) and tokens.word(left_out[1]) in _OFF:
             found.update(left_out[0])
     return frozenset(found)
+
+
+def _past_excluding(tokens: Tokens, at: int, words: frozenset[str]) -> int | None:
+    """The place behind a word, or two, that leave out what follows: "except", "apart from"."""
+    if tokens.word(at) in words:
+        return at + 1
+    return at + 2 if (tokens.word(at), tokens.word(at + 1)) in _EXCEPT_IN_TWO else None
+
+
+def _is_beside_a_day(tokens: Tokens, at: int) -> bool:
+    """Whether a day follows in the same clause, which may be left out, or the last: "daily save Thu", "daily until Thu"."""
+    while not tokens.ends_clause(at):
+        if is_day(tokens.words[at]):
+            return True
+        at += 1
+    return False
 
 
 def _is_chain(tokens: Tokens, at: int) -> bool:

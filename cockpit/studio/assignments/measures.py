@@ -6,8 +6,9 @@ goes down is not claimed, nor is a list with such a range in it.
 
 from typing import NamedTuple
 
+from cockpit.studio.assignments import tempo
 from cockpit.studio.assignments.assignment import Measures, Pages, Part
-from cockpit.studio.assignments.tokens import DASHES, Claim, Tokens
+from cockpit.studio.assignments.tokens import ARTICLES, DASHES, Claim, Tokens, words_in
 from cockpit.studio.notes.notes import Area
 
 _MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
@@ -41,6 +42,10 @@ _WHOLE, _OF_THE_WHOLE = (
 )
 _THROUGH = frozenset({"through", "thru"})
 _ON = frozenset({"on", "onward", "onwards", "forward"})
+_UNTIL = frozenset({"until", "till"})
+_END, _TO_THE, _OF = words_in("end ende schluss fin"), ARTICLES | {"zum"}, words_in("of de der du des")
+# "T. 33 ff." goes on, and "m. 33 ff" is loud there.
+_FOLLOWING = frozenset({"f", "ff"})
 _OPENS, _CLOSES = frozenset("(["), frozenset(")]")
 _AND = frozenset({",", ";", "&", "+", "and", "then"})
 _LAST_MEASURE, _LAST_PAGE = 9999, 999
@@ -91,9 +96,12 @@ def _opened(tokens: Tokens, ranges: list[_Range], before: str) -> list[_Range]:
     only = ranges[0]
     if len(ranges) > 1 or not only.is_single:
         return ranges
-    behind = tokens.word(only.ends)
-    if behind in _ON and (before == "from" or behind != "on"):
-        return [_Range(only.first, None, only.ends + 1)]
+    if before == "ab":  # "ab Takt 33" is to the end
+        return [_Range(only.first, None, only.ends)]
+    ends = only.ends + (tokens.word(only.ends) in _AND and tokens.word(only.ends + 1) in _ON)
+    behind = tokens.word(ends)
+    if behind in _ON and (before == "from" or behind != "on" or ends > only.ends):
+        return [_Range(only.first, None, ends + 1)]
     return [_Range(1, only.first, only.ends)] if before in _THROUGH else ranges
 
 
@@ -139,10 +147,19 @@ def read_pages(tokens: Tokens, at: int) -> Claim | None:
         if not is_glued and not (typed == "pp" and tokens.past_range_sign(after + 1)):
             return None
     ranges = _list_at(tokens, after, _PAGE[word], _LAST_PAGE) if tokens.begins_clean(at) else None
-    if not ranges:
+    if not ranges or (ranges[-1].is_single and _is_one_end_of_pages(tokens, at, ranges[-1].ends)):
         return None
     values = tuple(Pages(first=each.first, last=each.last) for each in ranges if each.last is not None)
     return Claim(Part.PAGES, at, ranges[-1].ends, values) if len(values) == len(ranges) else None
+
+
+def _is_one_end_of_pages(tokens: Tokens, at: int, ends: int) -> bool:
+    """Whether others go on from a page, or up to it: "from p. 8 on", "up to p. 12"."""
+    before, behind = tokens.word(at - 1), tokens.word(ends)
+    is_up_to = before == "to" and tokens.word(at - 2) == "up"
+    is_on = behind in _ON and (behind != "on" or tokens.ends_clause(ends + 1))
+    is_and_on = behind in _AND and tokens.word(ends + 1) in _ON
+    return is_up_to or before in _BESIDE or is_on or is_and_on or _past_until(tokens, ends) is not None
 
 
 def read_number(tokens: Tokens, at: int) -> Claim | None:
@@ -271,8 +288,10 @@ def _is_something_else(tokens: Tokens, at: int) -> bool:
 
 def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
     first = tokens.number(at, 1, limit)
-    second = tokens.past_range_sign(at + 1)
-    if first is None:
+    second = tokens.past_range_sign(at + 1) or _past_until(tokens, at + 1)
+    if first is None or (
+        tokens.typed[at + 1 : at + 2] and tokens.typed[at + 1] in _FOLLOWING and not tokens.is_glued(at + 1)
+    ):
         return None
     if second is None and tokens.word(at + 1) == "ff" and tokens.is_glued(at + 1) and tokens.ends_clean(at + 2):
         return _Range(first, None, tokens.past_dot(at + 2))
@@ -280,14 +299,27 @@ def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
         return _Range(first, first, at + 1) if tokens.ends_clean(at + 1) and tokens.word(at + 1) != "beat" else None
     if tokens.word(second) in _MEASURE or tokens.word(second) in _PAGE or tokens.word(second) in _NUMBER:
         second = tokens.past_dot(second + 1)
-    end = second + 1 if tokens.word(second) == "the" else second
-    if tokens.word(end) == "end":  # the end of a line or a page is not the piece's
-        return _Range(first, None, end + 1) if tokens.word(end + 1) != "of" else None
+    end = second + 1 if tokens.word(second) in _TO_THE else second
+    is_end = tokens.word(end) in _END or (tokens.word(end) == "final" and end > second)  # "hasta el final"
+    if is_end:  # the end of a line or a page is not the piece's
+        return _Range(first, None, end + 1) if tokens.word(end + 1) not in _OF else None
     last = _completed(first, tokens.word(second), limit)
     if last is not None and tokens.ends_clean(second + 1):
         return _Range(first, last, second + 1)
     is_aside = tokens.is_spaced_dash(at + 1) and not tokens.word(at + 2).isdigit()
     return _Range(first, first, at + 1) if is_aside else None
+
+
+def _past_until(tokens: Tokens, at: int) -> int | None:
+    """The place behind "until", or behind "up to" where no tempo follows that."""
+    if tokens.word(at) in _UNTIL:
+        return at + 1
+    is_up_to = tokens.word(at) == "up" and tokens.word(at + 1) == "to"
+    return (
+        at + 2
+        if is_up_to and tokens.word(at + 2) not in tempo.BEAT_WORDS and not tokens.word(at + 2).isdigit()
+        else None
+    )
 
 
 def _completed(first: int, typed: str, limit: int) -> int | None:

@@ -8,7 +8,7 @@ _PHRASES = tuple(
     tuple(phrase.split())
     for phrase in (
         "by heart", "by memory", "from memory", "off by heart", "memorized", "memorised", "memorize", "memorise", "memorizing", "memory",
-        "w / o music", "w / o the music", "without music", "without the music", "without score", "no music", "off book",
+        "without music", "without the music", "without score", "no music", "off book",
         "auswendig", "aus dem kopf", "par cœur", "par coeur", "de mémoire", "sans partition", "de memoria", "sin partitura",
     )
 )  # fmt: skip

@@ -261,7 +261,7 @@ def _is_no_article(tokens: Tokens, at: int, key: Key, ends: int) -> bool:
 def _is_one_of_several(tokens: Tokens, at: int, ends: int) -> bool:
     """Whether another tonic or mode stands beside a key: "D and G major", "D major, A", "D major/minor"."""
     before = tokens.word(at - 1) in _BETWEEN and _tonic_at(tokens, at - 2) is not None if at > 1 else False
-    if before:
+    if before or _is_letter_of_a_row(tokens, at - 1) or _is_letter_of_a_row(tokens, ends):
         return True
     if tokens.word(ends) not in _BETWEEN or not tokens.word(ends + 1):
         return False
@@ -269,3 +269,15 @@ def _is_one_of_several(tokens: Tokens, at: int, ends: int) -> bool:
         return True
     beside = _tonic_at(tokens, ends + 1)
     return beside is not None and not beside.is_small
+
+
+def _is_letter_of_a_row(tokens: Tokens, at: int) -> bool:
+    """Whether a capital that may be a tonic stands at a place without a sign: "G D A major", "C G Am F".
+
+    In "D major A string" it is none.
+    """
+    tonic = _tonic_at(tokens, at) if 0 <= at < len(tokens.words) else None
+    if tonic is None or tonic.is_small:
+        return False
+    behind = tokens.word(tonic.ends)
+    return not behind.isalpha() or behind in _MODES or _tonic_at(tokens, tonic.ends) is not None

@@ -45,18 +45,21 @@ def without_passing(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
         return list(found)
     within = {at for each in found for at in range(each.begins, each.ends)}
     kept: list[Claim] = []
+    behind = 0  # the last passage, behind which no title stands
     for each in found:
         is_passage = each.part is not Part.MEASURES or each.is_denied or not each.values
-        if is_passage or not (_is_in_passing(tokens, each, within) or _goes_on_from_passing(tokens, each, kept)):
+        is_passing = _is_in_passing(tokens, each, within, behind) if not is_passage else False
+        if is_passage or not (is_passing or _goes_on_from_passing(tokens, each, kept)):
             kept.append(each)
+            behind = each.ends if each.part is Part.MEASURES and not is_passage else behind
     return kept
 
 
-def _is_in_passing(tokens: Tokens, measures: Claim, within: set[int]) -> bool:
+def _is_in_passing(tokens: Tokens, measures: Claim, within: set[int], behind_others: int) -> bool:
     is_single = all(isinstance(each, Measures) and each.first == each.last for each in measures.values)
     if _is_spoken_of(tokens, measures.ends, is_single=is_single) and measures.ends not in within:
         return True
-    begins = _clause_begin(tokens, measures.begins, within)
+    begins = max(_clause_begin(tokens, measures.begins, within), behind_others)
     before = [at for at in range(begins, measures.begins) if at not in within and tokens.words[at].isalpha()]
     if not before:
         return False
@@ -97,6 +100,8 @@ def _is_allowed(word: str) -> bool:
 def _is_spoken_of(tokens: Tokens, behind: int, *, is_single: bool) -> bool:
     """Whether a verb follows that makes measures what a sentence speaks of: "m. 12 starts on an up-bow", "mm. 5-6 have ties"."""
     word = tokens.word(behind)
+    if is_single and word == ":":  # "m. 5: F sharp"
+        return True
     if not is_single or not word.isalpha() or not tokens.typed[behind].islower():
         return word in {"has", "have", "had"}
     is_third_person = len(word) >= _SHORTEST_VERB and word.endswith("s") and not word.endswith(("ss", "us"))

@@ -60,7 +60,7 @@ _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
     "from at in on with and for of the to up through thru ca about every each only before after until first last except skip least most "
-    "play practice work repeat rest do but then max"
+    "play practice work repeat rest do but then max ab bis"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every weekly nightly monthly hs ht lh rh HS HT LH RH")
 # "Twice a week", "alternate days", "a couple of times", "two or three days": how many, and of what.

@@ -13,7 +13,9 @@ LONGEST_READ = 1000
 # An open end is seen only by what follows it, so that words behind the last column read are looked at too.
 _LOOKED_AT = LONGEST_READ + 100
 # Only 0 to 9 are numbers here. The note signs of Unicode's musical symbols can be typed in two or three pieces.
-_TOKEN = re.compile("[0-9]+|[^\\W\\d_]+|[\U0001d157\U0001d158]\U0001d165[\U0001d16e\U0001d16f]?|\\S")
+_TOKEN = re.compile(
+    "[wW]/[oO](?![^\\W_])|[0-9]+|[^\\W\\d_]+|[\U0001d157\U0001d158]\U0001d165[\U0001d16e\U0001d16f]?|\\S"
+)
 
 
 def words_in(line: str) -> frozenset[str]:
@@ -23,7 +25,8 @@ def words_in(line: str) -> frozenset[str]:
 
 DASHES = frozenset("-‐‑‒–—−")
 ARROWS = frozenset("→⟶➔➝")
-_TO = frozenset({"to", "thru", "through"})
+_TO = words_in("to thru through bis à hasta")
+_SHORT_FORMS = {"w/o": "without"}
 # What may stand within a title in small letters.
 ARTICLES = words_in("the a an my our your his her le la les der die das el los las")
 JOINERS = words_in("of the in on and for from to de di du von")
@@ -115,7 +118,8 @@ class Tokens(NamedTuple):
         before = self.word(at - 1)
         if before == ">":
             return self.word(at - 3).isdigit()
-        return (before in DASHES or before in ARROWS or before in {"to", "or"}) and self.word(at - 2).isdigit()
+        is_between = before in DASHES or before in ARROWS or before in _TO or before in {"or", "a"}
+        return is_between and self.word(at - 2).isdigit()
 
     def counts_something(self, after: int) -> bool:
         """Whether what follows a number is what it counts: 5 min, 3x, 2 oct, 72 bpm, 10m."""
@@ -132,6 +136,10 @@ class Tokens(NamedTuple):
         """Whether a number before this token stands for itself: no unknown word follows that it might count."""
         word = self.word(after)
         return self.ends_clean(after) and not self.counts_something(after) and (not word.isalpha() or word in _GOES_ON)
+
+    def ends_clause(self, at: int) -> bool:
+        """Whether a clause or the line ends at a place."""
+        return not self.word(at) or self.words[at] in ENDS_CLAUSE
 
     def is_capital(self, at: int) -> bool:
         """Whether a word stands at a place that begins with a capital and goes on small: "Daily", and neither HS nor mm."""
@@ -153,6 +161,10 @@ class Tokens(NamedTuple):
         word = self.word(at)
         if word in DASHES:
             return at + 2 if self.is_glued(at + 1) and self.word(at + 1) in {"-", ">"} else at + 1
+        if word == "jusqu":  # jusqu'à
+            return at + 3
+        if word == "a" and self.word(at + 1).isdigit() and self.word(at - 1).isdigit():  # compases 5 a 12
+            return at + 1
         return at + 1 if word in ARROWS or word in _TO else None
 
     def is_arrow(self, at: int) -> bool:
@@ -174,7 +186,7 @@ def tokens_of(text: str, area: AnyArea) -> Tokens:
     return Tokens(
         area=area,
         typed=typed,
-        words=[word.lower() for word in typed],
+        words=[_SHORT_FORMS.get(word.lower(), word.lower()) for word in typed],
         begins=[match.start() for match in matches],
         ends=[match.end() for match in matches],
     )

@@ -99,6 +99,118 @@ def test_measures_are_read_as_they_are_typed_in_a_hurry(text: str, wanted: list[
 
 
 @pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("Gavotte bar 33 & on", [(33, None)]), ("Gavotte m. 33 and on", [(33, None)]), ("Gavotte ab Takt 33", [(33, None)]),
+        ("Gavotte ab Takt 33 bis Schluss", [(33, None)]), ("Gavotte Takt 33 bis Ende", [(33, None)]), ("Gavotte Takte 1 bis 8", [(1, 8)]),
+        ("Gavotte Takt 5 bis Takt 8", [(5, 8)]), ("Gavotte mesures 5 à 12", [(5, 12)]), ("Gavotte compases 5 a 12", [(5, 12)]),
+        ("Gavotte mesure 33 à la fin", [(33, None)]), ("Gavotte compás 33 hasta el final", [(33, None)]),
+        ("Gavotte mesure 33 jusqu'à la fin", [(33, None)]), ("Gavotte m. 33 until the end", [(33, None)]), ("Gavotte m. 5 till m. 9", [(5, 9)]),
+        ("Gavotte mm. 9 until 16", [(9, 16)]), ("Gavotte Takte 1 bis 8 bis Freitag", [(1, 8)]), ("Gavotte m. 5 up to m. 9", [(5, 9)]),
+    ],
+)  # fmt: skip
+def test_measures_go_on_to_where_the_line_says_in_four_languages(
+    text: str, wanted: list[tuple[int, int | None]]
+) -> None:
+    assert measures(text) == wanted
+    assert read(text).title == "Gavotte"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte bar 33 up to the key change", "Gavotte bar 33 till the repeat", "Gavotte m. 33 until the coda", "Gavotte m. 33 ff",
+        "Gavotte bar 33 ff.", "Gavotte m. 33 f", "Gavotte Takt 33 bis zur Wiederholung", "Gavotte bis Takt 33", "Gavotte mesure 5 à la reprise",
+        "Gavotte compás 5 hasta la repetición", "Gavotte hasta el compás 12", "Gavotte mm. 1-8 F# m. 5", "Gavotte bar 5: F sharp!",
+    ],
+)  # fmt: skip
+def test_a_measure_that_the_line_goes_on_from_is_not_the_passage_but_named(text: str) -> None:
+    assert (5, 5) not in measures(text)
+    assert (33, 33) not in measures(text)
+    assert (12, 12) not in measures(text)
+    assert re.search(r"5|33|12", " ".join(read(text).unread))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "up to p. 12",
+        "until p. 12",
+        "from p. 8 on",
+        "p. 8 onward",
+        "before p. 12",
+        "p. 8 and on",
+    ],
+)
+def test_a_page_that_others_go_on_from_or_up_to_is_not_claimed_alone_but_named(text: str) -> None:
+    assert read(text, "Theory").pages == ()
+    assert re.search(r"\d", " ".join(read(text, "Theory").unread))
+
+
+@pytest.mark.parametrize(
+    ("text", "not_on"),
+    [
+        ("Gavotte daily w/o Thu", {3}), ("Gavotte daily apart from Thu", {3}), ("Gavotte daily, apart from Thursdays", {3}),
+        ("Gavotte daily other than Thu", {3}), ("Gavotte weekdays w/o Wed", {2}), ("Gavotte mm. 1-8 w/o Sat and Sun", {5, 6}),
+        ("Gavotte daily aside from Thu", {3}),
+    ],
+)  # fmt: skip
+def test_a_line_is_not_for_a_day_that_it_leaves_out_in_other_words(text: str, not_on: set[int]) -> None:
+    assert not any(read(text).is_due_on(day) for day in not_on)
+    assert all(read(text).is_due_on(day) for day in range(5) if day not in not_on)
+
+
+@pytest.mark.parametrize(
+    "text", ["Gavotte daily save Thu", "Gavotte daily bar Thu", "Gavotte daily until Thu", "Gavotte daily from Thu"]
+)
+def test_days_beside_one_that_is_not_read_are_not_claimed_but_named(text: str) -> None:
+    assert read(text).days is None
+    assert "daily" in " ".join(read(text).unread)
+
+
+@pytest.mark.parametrize("text", ["Gavotte mm. 1-8 w/o mm. 5-6", "Gavotte w/o pedal mm. 5-6", "Gavotte w/o mm. 5-6"])
+def test_without_in_short_denies_what_stands_behind_it(text: str) -> None:
+    assert read(text).measures == ()
+    assert "5-6" in " ".join(read(text).unread)
+
+
+@pytest.mark.parametrize(
+    "text", ["2 min per vowel", "2 min per string", "5 min/finger", "the recital is 20 min", "Recordings are 20 min"]
+)
+def test_minutes_of_something_else_are_not_claimed_but_named(text: str) -> None:
+    assert read(text, "Warm-up").minutes is None
+    assert re.search(r"\d", " ".join(read(text, "Warm-up").unread))
+
+
+@pytest.mark.parametrize("text", ["G D A major", "C G Am F", "G D A major 3x each", "C G D at 60", "Am F C G"])
+def test_no_key_of_a_row_is_claimed(text: str) -> None:
+    assert read(text, "Scales").key is None
+
+
+@pytest.mark.parametrize("text", ["D major A string", "D major Arpeggio", "D major F position"])
+def test_a_letter_of_something_else_leaves_a_key_alone(text: str) -> None:
+    key = read(text, "Scales").key
+    assert key is not None
+    assert key.tonic == "D"
+
+
+@pytest.mark.parametrize(
+    "text", ["Gavotte w/o the music mm. 1-8", "Gavotte without music mm. 1-8", "Gavotte no music, mm. 1-8"]
+)
+def test_without_the_music_denies_nothing_else(text: str) -> None:
+    assert measures(text) == [(1, 8)]
+    assert read(text).by_heart
+
+
+def test_the_final_cadence_is_not_the_end() -> None:
+    assert measures("Gavotte m. 33 to final cadence") == []
+
+
+def test_well_done_is_done() -> None:
+    assert measures("Minuet, mm. 1-8 well done, next mm. 9-16") == [(9, 16)]
+
+
+@pytest.mark.parametrize(
     "text", ["Gavotte p. 45ff", "Gavotte no. 45ff", "Gavotte 45 ff", "Gavotte 45 FF", "Gavotte op. 45ff"]
 )
 def test_a_number_that_counts_something_else_is_no_measure(text: str) -> None:
