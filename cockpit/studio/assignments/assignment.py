@@ -29,7 +29,7 @@ _NO_NAME = re.compile(
 # What may be an amount, a tempo, measures or days, or limits what was understood: "by Friday", "except the coda".
 _UNREAD = re.compile(
     r"\d|\bevery (?:other|second|third)\b|\bonly \w|\w only\b|\ball but\b|\b(?:[lr]h|h[st])\b|n['’]t\b"
-    rf"|\b(?:{_UNITS}|wk|not?|never|without|except|excluding|skip|omit|if|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}",
+    rf"|\b(?:{_UNITS}|wk|not?|never|without|except|excluding|skip|omit|if|unless|until|till|til|max|daily|{_DAY})\b|{_ON_DATE}|\b(?-i:M[ /-]?W|T[ /-]?Th)(?![a-z])",
     re.IGNORECASE,
 )
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")

@@ -45,13 +45,14 @@ _AFTER_NO = _PRACTICE | {"need", "yet", "on"}
 _SILENT = _NO | _LEADING_FROM | _AFTER_NO
 _AFTER_PRAISE = ENDS_CLAUSE | DASHES | words_in("now next so and work already again :") | {""}
 
-# What two words make together: last week or last time, "or more" and "and up", "great job on".
-_LAST_WEEK, _OR_MORE, _GOOD_WORK = "last week", "or more", "good work"
+# What two words make together: last week or last time, "or more" and "and up", "great job on", "half of" and "80% of".
+_LAST_WEEK, _OR_MORE, _GOOD_WORK, _PART_OF = "last week", "or more", "good work", "part of"
 _OPENS_ASIDE = frozenset({",", "(", "["}) | DASHES
 _LAST, _UNITS = words_in("last previous past"), words_in("week time lesson month year night session")
 _MORE_OR_LESS = words_in("more less up above below under over beyond slower faster higher lower")
 _PAST = frozenset({_LAST_WEEK, "yesterday"})
 _LATER = words_in("later optional")
+_DUE, _FRACTIONS = words_in("by for until till before"), words_in("half third thirds quarter quarters % percent")
 _DONE = words_in("done finished completed mastered learned learnt passed ✓ ✔ ✅ √")
 _DID = words_in("did worked played covered heard knows had already")
 _WELL = words_in("well better there")
@@ -59,7 +60,7 @@ _PRAISE = _WELL | words_in(
     "great good fine perfect solid secure easy ok okay excellent super wonderful fluent comfortable ready memorized "
     "memorised lovely beautiful nice"
 )
-_WITH_ANOTHER = _LAST | _UNITS | _PRAISE | {"t", "no", "or", "and"}
+_WITH_ANOTHER = _LAST | _UNITS | _PRAISE | {"t", "no", "or", "and", "next", "of"}
 _REACHED_BEFORE, _REACHED = _DONE | _DID | {_GOOD_WORK}, _DONE | _PRAISE
 # Recitals are no practice, and "more on weekends" speaks of the other days as well.
 _OTHER_DAYS = words_in(
@@ -104,12 +105,18 @@ _DENYING = {
     Part.TEMPO: _Denying(
         _PAST
         | _REACHED_BEFORE
-        | words_in("below under above over beyond slower faster least most minimum exceed past was were today"),
+        | words_in("below under above over beyond slower faster least most minimum exceed past was were today")
+        | {_PART_OF},
         _PAST | _REACHED | _LATER | words_in("was were too today least minimum") | {_OR_MORE},
     ),
 }
 # A line without any of these denies nothing.
-_TELLING = frozenset().union(*(words for each in _DENYING.values() for words in each)) | _LAST | _MORE_OR_LESS | {"t"}
+_TELLING = (
+    frozenset().union(*(words for each in _DENYING.values() for words in each))
+    | _LAST
+    | _MORE_OR_LESS
+    | {"t", "next", "of"}
+)
 
 _AMOUNTS = frozenset({Part.MINUTES, Part.TIMES, Part.TEMPO})
 _MOST = 240
@@ -253,12 +260,14 @@ def _sense(tokens: Tokens, at: int) -> str:
         return "dont" if tokens.word(at - 2) == "don" else "n't"
     if word == "no" and tokens.word(at + 1 + (behind == ".")).isdigit() and (behind == "." or tokens.is_capital(at)):
         return "no."
-    if word in {"or", "and"} and behind in _MORE_OR_LESS:
-        return _OR_MORE
-    if word in _PRAISE and behind in _WORK:
-        return _GOOD_WORK
-    is_past = (word in _UNITS and before in _LAST) or (word in _LAST and behind in _UNITS)
-    return _LAST_WEEK if is_past else word
+    senses = {
+        _OR_MORE: word in {"or", "and"} and behind in _MORE_OR_LESS,
+        _GOOD_WORK: word in _PRAISE and behind in _WORK,
+        _PART_OF: word == "of" and (before in _FRACTIONS or before.isdigit()),
+        _LAST_WEEK: (word in _UNITS and before in _LAST) or (word in _LAST and behind in _UNITS),
+        "later": word == "next" and behind in _UNITS and before not in _DUE,
+    }
+    return next((sense for sense, is_meant in senses.items() if is_meant), word)
 
 
 def _said_anew(tokens: Tokens, clauses: Sequence[_Clause]) -> set[Part]:

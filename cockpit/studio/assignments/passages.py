@@ -3,7 +3,8 @@
 One rule: measures are the passage where nothing stands before them in their clause but words that say to play them or which
 part of the piece they are; a title may stand before the first. A single measure is a passage less often than several, so
 that a word behind a title ("Gavotte crescendo m. 5") or a verb behind it makes it one in passing. Where the rule is wrong, nothing
-is claimed, and the measures are named as not read.
+is claimed, and the measures are named as not read. Practice days follow the rule too, but in the clause of a title: "Gavotte,
+grandma visits Sat and Sun" asks for all days.
 """
 
 from collections.abc import Sequence
@@ -28,6 +29,8 @@ _HOW = words_in(
     "pizz arco together separately apart alone nur jetzt noch seulement encore solo ahora"
 )
 _ALLOWED = _PLAY | _PART | _HOW | ARTICLES | JOINERS | frozenset(SPELLED)
+_BEFORE_DAYS = words_in("every each this week day days minutes min with it")
+_DAYS_OF_A_WEEK = 7
 # "Especially m. 5" stresses one measure of all.
 _STRESSING = words_in("especially particularly mainly mostly notably chiefly primarily")
 _CONDITIONS = words_in("if when where whenever wherever unless like see watch")
@@ -40,13 +43,15 @@ _SHORTEST_VERB = 4
 
 
 def without_passing(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
-    """The same without the measures that are only named."""
-    if not any(each.part is Part.MEASURES for each in found):
+    """The same without the measures and the days that are only named."""
+    if not any(each.part in {Part.MEASURES, Part.DAYS} for each in found):
         return list(found)
     within = {at for each in found for at in range(each.begins, each.ends)}
     kept: list[Claim] = []
     behind = 0  # the last passage, behind which no title stands
     for each in found:
+        if each.part is Part.DAYS and not each.is_denied and _are_days_of_something_else(tokens, each, within):
+            continue
         is_passage = each.part is not Part.MEASURES or each.is_denied or not each.values
         is_passing = _is_in_passing(tokens, each, within, behind) if not is_passage else False
         if is_passage or not (is_passing or _goes_on_from_passing(tokens, each, kept)):
@@ -69,6 +74,15 @@ def _is_in_passing(tokens: Tokens, measures: Claim, within: set[int], behind_oth
         return True
     behind = _behind_title(tokens, before, is_first=begins == 0, is_single=is_single)
     return any(not _is_allowed(tokens.words[at]) for at in behind)
+
+
+def _are_days_of_something_else(tokens: Tokens, days: Claim, within: set[int]) -> bool:
+    """Whether words that do not say to play stand before some days in their clause; that of a title may be anything."""
+    begins = _clause_begin(tokens, days.begins, within)
+    words = (tokens.words[at] for at in range(begins, days.begins) if at not in within and tokens.words[at].isalpha())
+    is_of_some = 0 < len(days.values) < _DAYS_OF_A_WEEK
+    is_of_another = tokens.word(begins - 1) not in {"", "but", "then"}
+    return is_of_another and is_of_some and any(word not in _BEFORE_DAYS and not _is_allowed(word) for word in words)
 
 
 def _goes_on_from_passing(tokens: Tokens, measures: Claim, kept: Sequence[Claim]) -> bool:

@@ -206,6 +206,72 @@ def test_the_final_cadence_is_not_the_end() -> None:
     assert measures("Gavotte m. 33 to final cadence") == []
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte, grandma visits Sat & Sun", "Gavotte, the tuner comes Mon and Tue", "Gavotte, send a video Wed and Fri",
+        "Gavotte mm. 1-8, mum works M W F", "Gavotte (school trip Mon-Wed)", "Gavotte 10 min, swimming Tue/Thu",
+    ],
+)  # fmt: skip
+def test_days_behind_words_that_say_something_of_them_are_no_practice_days_but_named(text: str) -> None:
+    assert read(text).days is None
+    assert re.search(r"Mon|Tue|Wed|Sat|M W F", " ".join(read(text).unread))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte, Wed Fri", "Gavotte, on Wed and Fri", "Gavotte, 10 min on Wed and Fri", "Gavotte, play it Wed Fri", "Gavotte, slowly Wed Fri",
+        "Gavotte, HS Wed/Fri", "Gavotte mm. 1-8, only on Wed & Fri", "Gavotte Wed Fri", "gavotte Wed Fri", "long tones Wed Fri", "Gavotte (Wed Fri)",
+        "Gavotte, 3x every Wed and Fri", "Gavotte, practice Wed and Fri with mum", "Gavotte, for 10 min Wed and Fri", "Gavotte, this week Wed and Fri",
+    ],
+)  # fmt: skip
+def test_days_behind_a_title_or_words_to_play_are_practice_days(text: str) -> None:
+    assert read(text).days == {2, 4}
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Gavotte mm. 1-4, mm. 5-8 next week", "Gavotte mm. 1-4; next week mm. 5-8", "Gavotte mm. 1-4, mm. 5-8 next time"],
+)
+def test_measures_of_next_week_are_not_asked_for_this_week(text: str) -> None:
+    assert measures(text) == [(1, 4)]
+    assert "5-8" in " ".join(read(text).unread)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte mm. 1-4 for next week",
+        "Gavotte mm. 1-4 by next week",
+        "Gavotte, next mm. 1-4",
+        "Gavotte mm. 1-4, ready by next lesson",
+    ],
+)
+def test_measures_that_are_due_next_week_are_asked_for(text: str) -> None:
+    assert measures(text) == [(1, 4)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Gavotte half of q=120",
+        "Gavotte mm. 1-8 3/4 of q=120",
+        "Gavotte 80% of q=120",
+        "Gavotte, two thirds of q=120",
+        "Gavotte at 80 percent of q=120",
+    ],
+)
+def test_a_part_of_a_tempo_is_not_the_tempo_but_named(text: str) -> None:
+    assert read(text).tempo is None
+    assert "120" in " ".join(read(text).unread)
+
+
+@pytest.mark.parametrize("text", ["Gavotte at a tempo of q=120", "Gavotte, goal of q=120", "Gavotte tempo of 120"])
+def test_a_tempo_of_a_number_is_one(text: str) -> None:
+    assert read(text).tempo is not None
+
+
 def test_well_done_is_done() -> None:
     assert measures("Minuet, mm. 1-8 well done, next mm. 9-16") == [(9, 16)]
 
