@@ -207,6 +207,7 @@ def test_a_zone_is_explained_with_the_changes_of_the_table(zone, year, instants)
 
 @pytest.mark.parametrize("zone", sorted({*ZONES, *UNCHANGING, "Africa/Cairo", "America/Nuuk", "Europe/Dublin"}))
 @pytest.mark.parametrize("year", [2019, 2026])
+@pytest.mark.long
 def test_a_zone_is_explained_for_a_dozen_years_to_come(zone, year):
     begins, ends = utc(f"{year}-01-01"), utc(f"{year + 12}-01-01")
     component = zone_component(zone, year, year)

@@ -177,6 +177,7 @@ def test_a_reader_that_goes_away_is_no_fault(folder):
     assert done.stdout.strip() in {"0", "1"}  # 0 where it was quicker than the reader's leaving
 
 
+@pytest.mark.long
 def test_stopped_and_continued_it_draws_the_screen_again(folder):
     with opened(folder) as terminal:
         terminal.wait_for("NOTES FOR ILSE")

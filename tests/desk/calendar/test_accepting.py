@@ -1,5 +1,6 @@
 """What would collide and is left as it is: accepted for what it was, in a real store."""
 
+import pytest
 from support.arranged_studio import HEADER, Arranged, arranged_studio
 from support.studio import CLOCK
 
@@ -43,6 +44,7 @@ def test_a_family_s_night_that_was_accepted_is_told_again_at_another_hour(tmp_pa
         assert told(arranged) == [("night", 0)]
 
 
+@pytest.mark.long
 def test_what_was_accepted_stays_so_week_after_week_for_two_years(tmp_path):
     with arranged_studio(tmp_path, HEADER + ILSE + LONDON + NEARLY) as arranged:
         for group in arranged.studio.desk.ahead.troubles()[0]:

@@ -136,6 +136,7 @@ def test_another_thread_that_looks_at_any_time_sees_the_words_of_a_lesson_with_t
         assert seen[-1].lesson_id == booking.lesson.id
 
 
+@pytest.mark.long
 def test_a_file_that_cannot_be_deleted_is_not_taken_in_again(tmp_path):
     """In a process that root's power is taken from, since root deletes whatever it likes."""
     script = """

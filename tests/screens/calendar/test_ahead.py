@@ -129,6 +129,7 @@ def test_a_break_is_taken_out_and_put_back(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_after_each_change(tmp_path):
     def ahead_in_strip(opened) -> str:
         opened.drawn()

@@ -72,6 +72,7 @@ def test_the_counts_of_a_student_are_those_of_the_weeks_by_hand(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+@pytest.mark.long
 def test_a_lesson_cancelled_late_or_missed_has_its_column_from_then_on(tmp_path):
     async def steps(opened):
         await see_year(opened)

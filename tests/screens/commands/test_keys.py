@@ -247,6 +247,7 @@ def test_find_leads_to_another_day_and_the_palette_back(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_help_does_the_command_that_is_chosen_and_closes_with_its_own_key(tmp_path):
     async def steps(opened):
         before, (first, *others) = opened.marks(), keys_of("app.show_help")

@@ -88,6 +88,7 @@ def test_what_would_collide_is_asked_about_with_free_times_and_one_of_them_is_ta
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_line_that_says_no_time_changes_nothing(tmp_path):
     async def steps(opened):
         before = opened.studio.store.reading.closed_lessons(), on_day(opened, "2026-12-01")
@@ -189,6 +190,7 @@ def test_a_break_takes_its_days_out(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_undo_never_takes_notes_away(tmp_path):
     async def steps(opened):
         await opened.press("f5", "tab", "tab", "c", "escape")

@@ -2,6 +2,7 @@
 
 import asyncio
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.examples import examples
@@ -68,6 +69,7 @@ def test_words_typed_at_once_stand_on_a_line_of_their_own(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_looking_at_notes_changes_nothing(tmp_path):
     async def steps(opened):
         ids = [booking.lesson.id for booking in opened.studio.desk.day.bookings]

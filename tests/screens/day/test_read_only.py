@@ -46,6 +46,7 @@ def rows(folder) -> str:
     return hashlib.sha256(copy.read_bytes() + (folder / "studio.db-wal").read_bytes()).hexdigest()
 
 
+@pytest.mark.long
 def test_each_line_is_refused_in_a_sentence(tmp_path):
     async def steps(second, _first):
         before = rows(second.folder)

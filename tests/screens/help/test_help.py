@@ -39,6 +39,7 @@ def page_drawn(opened):
 # What is opened
 
 
+@pytest.mark.long
 def test_help_opens_with_the_commands_of_each_place_first_and_the_guide_at_its_page(tmp_path):
     async def steps(opened):
         for place, keys in WAYS_THERE.items():

@@ -387,6 +387,7 @@ def test_a_tap_on_its_key_lifts_it_and_a_tap_elsewhere_does_not(tmp_path):
 
 
 @pytest.mark.parametrize("words", ["share", "hide", "curtain"])
+@pytest.mark.long
 def test_the_palette_finds_it_by_her_words(tmp_path, words):
     async def steps(opened):
         await opened.press("ctrl+p")

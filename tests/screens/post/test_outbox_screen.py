@@ -104,6 +104,7 @@ def test_a_doubt_is_settled_by_her(tmp_path):
     on_sending_screen(tmp_path, Answering([UNKNOWN, TAKEN]), steps)
 
 
+@pytest.mark.long
 def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
     sender = Answering([NEVER, TAKEN])
 
@@ -254,6 +255,7 @@ def test_a_database_that_another_program_holds_stops_nothing_and_is_told(tmp_pat
     on_sending_screen(tmp_path, sender, steps)
 
 
+@pytest.mark.long
 def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(tmp_path):
     other = None
 
@@ -282,6 +284,7 @@ def test_an_answer_that_cannot_be_kept_yet_is_kept_later_and_nothing_goes_twice(
     on_sending_screen(tmp_path, sender, steps)
 
 
+@pytest.mark.long
 def test_a_fault_of_ours_shows_no_notes_on_its_way_out(tmp_path, capsys):
     async def steps(opened):
         def fail(*_):

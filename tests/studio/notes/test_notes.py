@@ -289,7 +289,11 @@ def test_a_line_without_a_colon_is_a_remark(typed):
 
 
 @pytest.mark.parametrize(
-    "unit", ["1) ", "1. ", "1.12.2026 ", "a) ", "- ", "_", "private (", "Private: ", "in private: ", "so in private: "]
+    "unit",
+    [
+        *("1. ", "1.12.2026 ", "- ", "_", "private (", "Private: "),
+        *(pytest.param(unit, marks=pytest.mark.long) for unit in ("1) ", "a) ", "in private: ", "so in private: ")),
+    ],
 )
 def test_a_line_of_100_kb_is_told_at_once(unit):
     # A second at the most; with a time that grows by the square of the length, minutes.
