@@ -44,6 +44,7 @@ def test_a_row_more_is_refused_with_the_number_that_works_before_anything_is_don
     assert "Nothing was imported" in said
 
 
+@pytest.mark.long
 def test_a_question_takes_any_number_of_values(tmp_path):
     ids = [f"w1-{number}" for number in range(300_000)]
     with arranged_studio(tmp_path) as arranged:

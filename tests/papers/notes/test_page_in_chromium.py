@@ -115,7 +115,9 @@ REMARKED = "\nThe left hand is much freer now, and the thumb stays soft also in 
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("language", ["en", *LANGUAGES])
+@pytest.mark.parametrize(
+    "language", ["en", "de", *(pytest.param(each, marks=pytest.mark.long) for each in ("es", "fr"))]
+)
 @pytest.mark.parametrize(
     ("count", "next_on"),
     [

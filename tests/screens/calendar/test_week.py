@@ -327,6 +327,7 @@ def test_a_lesson_moved_out_of_the_week_leaves_the_cursor_near_its_place(tmp_pat
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_lesson_that_is_taught_is_not_moved_and_the_reason_is_told(tmp_path):
     async def steps(opened):
         before = opened.lesson("Ilse")

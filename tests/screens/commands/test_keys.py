@@ -83,6 +83,7 @@ def test_begin_starts_the_next_lesson_and_reopens_a_finished_one(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_absent_and_cancelled_close_the_lesson_that_is_shown(tmp_path):
     async def steps(opened):
         await opened.press("f5", "tab", "tab")
@@ -190,6 +191,7 @@ def test_a_refused_step_is_told_and_changes_nothing(tmp_path):
 # Find, help, palette, review, call
 
 
+@pytest.mark.long
 def test_find_leads_to_the_lesson_of_a_student_or_says_that_nobody_is_called_like_that(tmp_path):
     async def steps(opened):
         for number, key in enumerate(keys_of("student.find"), 1):
@@ -437,6 +439,7 @@ def test_her_own_keys_work_and_the_old_ones_do_not(tmp_path):
     on_screen(tmp_path, steps, keys={"lesson.finish": "f3, ctrl+y", "lesson.give_full_length": ""})
 
 
+@pytest.mark.long
 def test_a_command_without_a_key_can_be_given_one_and_her_own_letters_mark_assignments(tmp_path):
     async def steps(opened):
         await opened.press("f8")

@@ -104,6 +104,7 @@ def test_a_line_that_says_no_time_changes_nothing(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_make_up_is_owed_for_a_lesson_cancelled_in_time_and_booked_once(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Nalani")
@@ -140,6 +141,7 @@ def test_a_trial_makes_somebody_new_a_student_in_the_zone_that_was_named(tmp_pat
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_standing_time_changes_from_a_date_on_and_the_past_stays(tmp_path):
     async def steps(opened):
         await to_queue(opened, "Ilse")

@@ -55,6 +55,7 @@ def test_a_paste_of_megabytes_stays_out_with_a_sentence_and_the_notes_stay(tmp_p
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_notes_can_be_filled_to_the_last_character_and_no_further(tmp_path):
     async def steps(opened):
         text = opened.notes.text

@@ -48,6 +48,7 @@ def test_the_running_lesson_stays_on_the_clock_and_under_its_keys_while_another_
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_draft_of_the_running_lesson_is_kept_while_another_day_is_shown(tmp_path):
     async def steps(opened):
         ilse = opened.id_of("Ilse")
@@ -124,6 +125,7 @@ def test_a_lesson_across_midnight_is_taught_to_its_end_and_then_the_new_day_come
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_lesson_of_yesterday_that_was_never_finished_is_told_of_and_finished_from_its_day(tmp_path):
     async def steps(opened):
         ilse = opened.id_of("Ilse")
@@ -168,6 +170,7 @@ def test_a_reopened_lesson_goes_out_again_with_what_was_changed(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_the_review_undoes_ticks_only(tmp_path):
     async def steps(opened):
         await opened.press("f5", "tab", "tab", "a")

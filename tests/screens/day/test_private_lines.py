@@ -105,6 +105,7 @@ def test_private_without_a_colon_is_told_of_before_the_family_gets_it(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_another_lesson_brings_its_own_private_lines(tmp_path):
     async def steps(opened):
         await opened.press("f5")

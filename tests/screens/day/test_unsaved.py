@@ -123,6 +123,7 @@ def test_the_screen_over_the_day_says_it_too_and_the_notes_say_it_all_the_time(t
     on_screen(tmp_path, steps, size=(100, 40))
 
 
+@pytest.mark.long
 def test_the_key_that_closes_is_named_as_the_teacher_has_it(tmp_path):
     async def steps(opened):
         with_rescue(opened)

@@ -163,6 +163,7 @@ def test_commands_page_and_keys_of_help_are_seen_at_once(tmp_path):
 
 
 @pytest.mark.parametrize("page", PAGES)
+@pytest.mark.long
 def test_every_line_of_a_page_fits_and_no_word_is_lost(page):
     for width in (24, 41, 67, 100, 140):
         laid = laid_out(page_text(page), width)

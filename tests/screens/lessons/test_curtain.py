@@ -293,6 +293,7 @@ def test_notices_wait_and_come_after_and_the_clock_goes_on(tmp_path):
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.long
 def test_a_notice_that_was_shown_gets_its_time_again(tmp_path):
     async def steps(opened):
         await opened.press("f5")
@@ -404,6 +405,7 @@ def test_the_palette_finds_it_by_her_words(tmp_path, words):
 # Keys
 
 
+@pytest.mark.long
 def test_her_own_keys_for_absent_and_canceled_go_on_working_and_the_curtain_takes_what_is_left(tmp_path):
     async def steps(opened):
         await opened.press("f5", "f6")

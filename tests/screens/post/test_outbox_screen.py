@@ -44,6 +44,7 @@ def test_after_the_finish_key_the_notes_go_by_themselves(tmp_path):
     on_sending_screen(tmp_path, sender, steps)
 
 
+@pytest.mark.long
 def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
