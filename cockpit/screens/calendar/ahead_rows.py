@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
-from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, hung, placed, role
+from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, WIDEST, hung, placed, role
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
@@ -27,7 +27,6 @@ from cockpit.studio.lessons.scheduled import People
 from cockpit.wording.clock_changes import shift_readings
 from cockpit.wording.problems import days_ahead, group_sentence
 
-_WIDEST = 110  # columns
 _SHORTEST_WEEK = 3
 
 
@@ -151,7 +150,7 @@ def _changes(outlook: Outlook, home: TeacherClock) -> list[Option]:
 def weeks_line(outlook: Outlook, home: TeacherClock, width: int) -> list[Content]:
     """The weeks ahead as a line of music: each week's Monday above it, breaks hatched, and below it what happens there."""
     monday, quiet = outlook.today - timedelta(days=outlook.today.weekday()), role("quiet")
-    week = max(_SHORTEST_WEEK, (min(width, _WIDEST) - 3) // outlook.weeks)
+    week = max(_SHORTEST_WEEK, (min(width, WIDEST) - 3) // outlook.weeks)
 
     def at(on: date) -> int:
         return 1 + (on - monday).days * week // 7

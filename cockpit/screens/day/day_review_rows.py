@@ -12,6 +12,7 @@ from cockpit.screens.look.show import (
     NEEDS_HER,
     OPEN,
     PRIVATE,
+    WIDEST,
     clock_column,
     cut,
     cut_at_word,
@@ -43,7 +44,6 @@ LESSON, OWED, OUTBOX = "lesson:", "owed:", "outbox"
 """What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
 
 _LONGEST_NAME = 18
-_WIDEST = 110  # columns; what stands at the right end of a row is still seen with its beginning
 _MINUTES, _COUNT, _GAP = 4, 3, 2
 _TAUGHT = len("12:30 to 12:30")
 _SENT = len("before the change") + 2
@@ -67,7 +67,7 @@ def review_title(review: DayReview) -> str:
 
 def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
     """All rows in so many columns, groups without rows left out. Lessons and follow-ups can be chosen."""
-    width = min(width, _WIDEST)
+    width = min(width, WIDEST)
     columns = _Columns(review, home, width)
     options: list[Option] = []
     if review.lessons:

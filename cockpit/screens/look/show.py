@@ -15,6 +15,9 @@ HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×
 PRIVATE, REMEMBER, FREE, CHOSEN, BREAK, CHANGES = "▒", "»", "┊", "›", "╱", "±"
 """The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
 
+WIDEST = 110
+"""Columns that a row in a list has at most: what stands at its right end is still seen with its beginning."""
+
 _EXPECTED = {
     State.BOOKED: (OPEN, "text"),
     State.RUNNING: (NOW, "clock_running"),

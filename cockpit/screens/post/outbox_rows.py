@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.screens.look.show import HAPPENED, NEEDS_HER, NOT, OPEN, cut, padded, placed, role
+from cockpit.screens.look.show import HAPPENED, NEEDS_HER, NOT, OPEN, WIDEST, cut, padded, placed, role
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import month_and_day
@@ -33,7 +33,7 @@ _GROUPS = (
     ("done, last two weeks", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
 _COLUMNS = {Channel.MAIL: "email", Channel.FOLDER: "folder", Channel.DRAFT: "draft"}
-_WIDEST, _NARROW, _WAY = 110, 60, 8
+_NARROW, _WAY = 60, 8
 _LONGEST_NAME = 20
 
 
@@ -67,7 +67,7 @@ def outbox_options(view: OutboxView) -> list[Option]:
 
     What is open has a row for each way; what is settled has one for the lesson.
     """
-    view = replace(view, width=min(view.width, _WIDEST))
+    view = replace(view, width=min(view.width, WIDEST))
     options: list[Option] = []
     for words, fates in _GROUPS:
         those = [item for item in view.items if item.fate in fates]
