@@ -18,7 +18,7 @@ from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Clock
 from cockpit.desk.post.outbox import Outbox
-from cockpit.desk.post.sending import Sending
+from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.desk.steps import Steps
 from cockpit.outlets.folder import StudioFolder
 from cockpit.printing.phrase_files import phrase_faults
@@ -45,7 +45,7 @@ class Studio:
     """An open studio with the desk before it."""
 
     desk: Desk
-    sending: Sending
+    paper_making: PaperMaking
     store: OpenStudio
     settings: Settings
     printer: OurPrinter
@@ -85,7 +85,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     reading, preferences = store.reading, settings.preferences
     printer, outlet = OurPrinter(preferences, folder), StudioFolder(folder)
     steps = Steps(store.writing, store.why_read_only)
-    sending = Sending(reading, steps, clock, printer, outlet, preferences)
+    paper_making = PaperMaking(reading, steps, clock, printer, outlet, preferences)
     day = Day(reading, steps, clock, preferences)
 
     @functools.cache
@@ -98,12 +98,12 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     def post() -> "PostDesk":
         from cockpit.desk.post.post import post_desk
 
-        return post_desk((reading, clock, random.random), steps, printer, sending, outlet, preferences)
+        return post_desk((reading, clock, random.random), steps, printer, paper_making, outlet, preferences)
 
     notes = NoteTaking(day, reading, steps, clock)
     desk = Desk(
         day=day,
-        teaching=Teaching(day, reading, steps, sending, lambda: post().posting, clock),
+        teaching=Teaching(day, reading, steps, paper_making, lambda: post().posting, clock),
         notes=notes,
         saving=Saving(notes),
         hearing=Hearing(reading, steps),
@@ -119,7 +119,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     )
     return Studio(
         desk=desk,
-        sending=sending,
+        paper_making=paper_making,
         store=store,
         settings=settings,
         printer=printer,

@@ -86,7 +86,7 @@ def notes(folder: Path, student: str, on: date | None, kind: str) -> str:
     def ask(studio: Studio) -> str:
         finding = studio.desk.finding
         booking, note = finding.noted_lesson(finding.student(student), on)
-        paper = studio.sending.paper(booking, note.body)
+        paper = studio.paper_making.paper(booking, note.body)
         match kind:
             case "html":
                 return studio.printer.page(paper)

@@ -197,7 +197,7 @@ def _to_write(folder: Path) -> Iterator[Studio]:
 
 def _leaving(studio: Studio) -> Leaving:
     files = StudioFolder(studio.desk.folder)
-    return Leaving(studio.store.reading, studio.sending, studio.printer, files, studio.preferences.labels)
+    return Leaving(studio.store.reading, studio.paper_making, studio.printer, files, studio.preferences.labels)
 
 
 def _forgetting(studio: Studio) -> Forgetting:

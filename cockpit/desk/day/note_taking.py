@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.sending import earlier_lessons
+from cockpit.desk.post.paper_making import earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.carrying import carried_on
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, last_lesson

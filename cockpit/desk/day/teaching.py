@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.post.sending import Sending, WrittenOut, notices_of
+from cockpit.desk.post.paper_making import PaperMaking, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -56,12 +56,18 @@ class Teaching:
     """
 
     def __init__(
-        self, day: Day, reading: Reading, steps: Steps, sending: Sending, posting: "Callable[[], Posting]", clock: Clock
+        self,
+        day: Day,
+        reading: Reading,
+        steps: Steps,
+        paper_making: PaperMaking,
+        posting: "Callable[[], Posting]",
+        clock: Clock,
     ) -> None:
         self._day = day
         self._reading = reading
         self._steps = steps
-        self._sending = sending
+        self._paper_making = paper_making
         self._posting = posting
         self._clock = clock
         self._named: set[tuple[LessonId, str]] = set()
@@ -164,7 +170,7 @@ class Teaching:
         done = Finished(student=booking.student.name)
         if note is not None and note.body.strip():
             finished = replace(booking, lesson=after)
-            paper = self._sending.paper(finished, note.body)
+            paper = self._paper_making.paper(finished, note.body)
             written, fault = self._written_out(finished, paper)
             if written is not None:
                 edits.append(Edit(before=self._reading.exports([lesson_id]).get(lesson_id), after=written.export))
@@ -188,7 +194,7 @@ class Teaching:
         booking = self._day.shown
         if booking is None or not booking.lesson.takes_notes:
             return ()
-        return self._sending.plan_notices(booking, body)
+        return self._paper_making.plan_notices(booking, body)
 
     def undo(self) -> str:
         """Takes the last step back; returns a sentence. A lesson whose finish it was is shown again, with its notes."""
@@ -202,7 +208,7 @@ class Teaching:
         """Brings the drafts of lessons past their end up to date; the last one written, if any."""
         day = self._day
         bookings = day.bookings if day.on == day.going_on else (*day.bookings, *day.bookings_going_on)
-        return self._sending.keep_drafts(bookings)
+        return self._paper_making.keep_drafts(bookings)
 
     def _wanted(self) -> ScheduledLesson:
         if self._day.shown is None:
@@ -252,7 +258,7 @@ class Teaching:
 
     def _written_out(self, booking: ScheduledLesson, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:
         try:
-            return self._sending.write_out(booking, paper, is_final=True), None
+            return self._paper_making.write_out(booking, paper, is_final=True), None
         except NotSaved as fault:
             return None, str(fault)
 

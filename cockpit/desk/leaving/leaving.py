@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Protocol
 
 from cockpit.desk.ports import Printer, R, Reading
-from cockpit.desk.post.sending import Sending
+from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
@@ -32,9 +32,11 @@ class Files(Protocol):
 class Leaving:
     """Gathers what is kept about a family."""
 
-    def __init__(self, reading: Reading, sending: Sending, printer: Printer, files: Files, labels: Labels) -> None:
+    def __init__(
+        self, reading: Reading, paper_making: PaperMaking, printer: Printer, files: Files, labels: Labels
+    ) -> None:
         self._reading = reading
-        self._sending = sending
+        self._paper_making = paper_making
         self._printer = printer
         self._files = files
         self._labels = labels
@@ -115,7 +117,7 @@ class Leaving:
             lesson=lesson, student=student, family=people.families[student.family_id], is_recorded=True
         )
         note = self._reading.notes([lesson.id]).get(lesson.id)
-        paper = self._sending.paper(booking, note.body if note is not None else "")
+        paper = self._paper_making.paper(booking, note.body if note is not None else "")
         return {
             export.path: self._printer.markdown(paper).encode(),
             f"{export.path.removesuffix('.md')}.html": self._printer.page(paper).encode(),

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.dispatch import Dispatch
+from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.desk.post.posting import Posting
 from cockpit.desk.post.previewing import Previewing
-from cockpit.desk.post.sending import Sending
 from cockpit.desk.post.trying_channels import TryingChannels
 from cockpit.desk.steps import Steps
 from cockpit.studio.preferences import Preferences
@@ -27,7 +27,7 @@ def post_desk(
     sources: tuple[Reading, Clock, Callable[[], float]],
     steps: Steps,
     printer: PostPrinter,
-    sending: Sending,
+    paper_making: PaperMaking,
     folder: Folder,
     preferences: Preferences,
 ) -> PostDesk:
@@ -37,6 +37,6 @@ def post_desk(
     return PostDesk(
         posting=posting,
         dispatch=Dispatch(reading, steps, clock, printer, preferences.sending, chance),
-        previewing=Previewing(reading, clock, printer, sending, posting, folder),
+        previewing=Previewing(reading, clock, printer, paper_making, posting, folder),
         trying_channels=TryingChannels(reading, clock, printer, preferences),
     )

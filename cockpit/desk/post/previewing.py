@@ -5,8 +5,8 @@ from pathlib import Path
 
 from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
+from cockpit.desk.post.paper_making import PaperMaking, minutes_of_plan, notices_of
 from cockpit.desk.post.posting import Posting
-from cockpit.desk.post.sending import Sending, minutes_of_plan, notices_of
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
@@ -34,12 +34,18 @@ class Previewing:
     """Shows what a family gets."""
 
     def __init__(
-        self, reading: Reading, clock: Clock, printer: PostPrinter, sending: Sending, posting: Posting, folder: Folder
+        self,
+        reading: Reading,
+        clock: Clock,
+        printer: PostPrinter,
+        paper_making: PaperMaking,
+        posting: Posting,
+        folder: Folder,
     ) -> None:
         self._reading = reading
         self._clock = clock
         self._printer = printer
-        self._sending = sending
+        self._paper_making = paper_making
         self._posting = posting
         self._folder = folder
 
@@ -52,7 +58,7 @@ class Previewing:
         note = self._reading.notes([booking.lesson.id]).get(booking.lesson.id)
         if note is None or not note.body.strip():
             raise Refused(f"No notes for {booking.student.name} yet.")
-        paper = self._sending.paper(booking, note.body)
+        paper = self._paper_making.paper(booking, note.body)
         items = self._posting.would_be(booking, paper, self._clock.now())
         by_mail = next((item for way in (Channel.MAIL, Channel.DRAFT) for item in items if item.way is way), None)
         ways = ", ".join(spoken_channel(each) for each in Channel if each in self._posting.ways(booking))

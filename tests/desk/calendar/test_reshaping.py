@@ -34,7 +34,7 @@ def test_a_lesson_after_the_end_of_its_standing_time_is_none_though_notes_were_t
         arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 18 dec")
         studio = arranged.studio
         assert arranged.lessons("Ilse", "2026-12-09", "2027-03-01") == ["Tue 2026-12-15 16:00"]
-        paper = studio.sending.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major")
+        paper = studio.paper_making.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major")
         assert paper.next_at is None
         assert {year.student.name: year.planned for year in studio.desk.ahead.year()[1]}["Ilse"] == 3
 

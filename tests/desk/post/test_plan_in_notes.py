@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import pytest
 from support.sample import sample_studio
 
-from cockpit.desk.post.sending import Sending, earlier_lessons
+from cockpit.desk.post.paper_making import PaperMaking, earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.outlets.folder import StudioFolder
 from cockpit.studio.changes.records import Change, Edit
@@ -25,18 +25,18 @@ def studio(tmp_path):
         yield studio
 
 
-def sending_by(studio, rules):
+def paper_making_by(studio, rules):
     """What makes the notes, by other rules for the practice."""
     preferences = replace(studio.preferences, practice=rules)
     reading, steps = studio.store.reading, Steps(studio.store.writing, None)
-    return Sending(reading, steps, studio.desk.clock, studio.printer, StudioFolder(studio.desk.folder), preferences)
+    return PaperMaking(reading, steps, studio.desk.clock, studio.printer, StudioFolder(studio.desk.folder), preferences)
 
 
 def plan_after(studio, body, rules=None):
     """The plan of the running lesson with these notes."""
     running = studio.desk.day.shown
     studio.desk.notes.write(running.lesson.id, body)
-    return sending_by(studio, rules or PracticeRules()).paper(running, body).plan
+    return paper_making_by(studio, rules or PracticeRules()).paper(running, body).plan
 
 
 def tempos(plan, number=0):
@@ -60,24 +60,24 @@ def test_finishing_writes_the_plan_into_both_papers(studio):
 
 def test_the_form_of_the_plan_is_the_students_or_that_of_the_settings(studio):
     running = studio.desk.day.shown
-    sending = sending_by(studio, PracticeRules(form=PlanForm.LIST, health_line=HealthLine.NEVER))
-    paper = sending.paper(running, ECHO)
+    paper_making = paper_making_by(studio, PracticeRules(form=PlanForm.LIST, health_line=HealthLine.NEVER))
+    paper = paper_making.paper(running, ECHO)
     assert (paper.form, paper.charted, paper.has_health_line) == (PlanForm.LIST, None, False)
     own = replace(running, student=replace(running.student, plan=PlanForm.CHART))
-    paper = sending.paper(own, ECHO)
+    paper = paper_making.paper(own, ECHO)
     assert paper.charted == paper.plan is not None
     none = replace(running, student=replace(running.student, plan=PlanForm.NONE))
-    assert sending.paper(none, ECHO).plan is None
+    assert paper_making.paper(none, ECHO).plan is None
 
 
 def test_the_health_line_is_on_the_first_sheet_of_the_month_alone(studio):
     running = studio.desk.day.shown
-    assert studio.sending.paper(running, ECHO).has_health_line  # the first of December
+    assert studio.paper_making.paper(running, ECHO).has_health_line  # the first of December
     taught = studio.store.reading.last_taught(running.student.id, studio.desk.clock.now(), None, 2)[1]
     booking, _ = studio.desk.finding.noted_lesson(
         student_named(studio), local_time(taught.starts_at, "America/Phoenix").date()
     )
-    assert not studio.sending.paper(booking, ECHO).has_health_line  # the last of November
+    assert not studio.paper_making.paper(booking, ECHO).has_health_line  # the last of November
 
 
 def test_a_ladder_begins_at_the_tempo_heard_at_the_last_lesson(studio):
@@ -129,11 +129,11 @@ def test_an_old_lesson_keeps_its_plan_up_to_the_lesson_that_followed(studio):
     taught = studio.store.reading.last_taught(who, studio.desk.clock.now(), None, 3)
     after, old = taught[1].starts_at, taught[2].starts_at
     booking, _ = studio.desk.finding.noted_lesson(student_named(studio), local_time(old, "America/Phoenix").date())
-    plan = studio.sending.paper(booking, "Piece: Evening Echo, 5 min").plan
+    plan = studio.paper_making.paper(booking, "Piece: Evening Echo, 5 min").plan
     first, last = (local_time(at, "America/Phoenix").date() for at in (old, after))
     assert (plan.days[0].on, plan.days[-1].on) == (first + timedelta(days=1), last - timedelta(days=1))
     reopened = replace(booking, lesson=replace(booking.lesson, finished_at=None))
-    assert studio.sending.paper(reopened, "Piece: Evening Echo, 5 min").plan == plan
+    assert studio.paper_making.paper(reopened, "Piece: Evening Echo, 5 min").plan == plan
 
 
 def student_named(studio):
@@ -145,6 +145,6 @@ def test_days_that_were_over_when_the_lesson_was_finished_are_not_in_its_plan(st
     body = "Piece: Evening Echo, q = 60 to 96, 5 min"
     whole = plan_after(studio, body)
     late = replace(running, lesson=replace(running.lesson, finished_at=running.lesson.starts_at + timedelta(days=3)))
-    plan = studio.sending.paper(late, body).plan
+    plan = studio.paper_making.paper(late, body).plan
     assert [day.on.day for day in plan.days] == [4, 5, 6, 7]
     assert plan.days == whole.days[2:]  # what each day asks for stays

@@ -33,7 +33,7 @@ class WrittenOut:
     path: Path
 
 
-class Sending:
+class PaperMaking:
     """Makes practice notes and puts them into the folder."""
 
     def __init__(
