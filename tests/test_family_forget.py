@@ -91,7 +91,7 @@ def unsaved(studio, lesson_id, on):
 
 
 def test_notes_that_could_not_be_saved_are_forgotten_too(studio, capsys):
-    with sqlite3.connect(studio / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(studio / "studio.db")) as connection, connection:
         asked = (
             "SELECT standing_time.id FROM standing_time JOIN student ON student.id = student_id WHERE name = 'Thorvald'"
         )
@@ -250,7 +250,10 @@ def test_while_another_program_reads_nothing_is_deleted(studio):
 
 def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(studio, capsys):
     stamp = "20261202-090000"
-    with sqlite3.connect(studio / "studio.db") as connection:  # left open by a program that was killed: a log beside it
+    with (
+        contextlib.closing(sqlite3.connect(studio / "studio.db")) as connection,
+        connection,
+    ):  # left open by a program that was killed: a log beside it
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("UPDATE family SET email = 'late@zwijn.example' WHERE name = 'Zwijndrecht'")
         connection.execute("UPDATE family SET email = 'late@okonjo.example' WHERE name = 'Okonjo'")

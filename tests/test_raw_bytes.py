@@ -1,5 +1,6 @@
 """No name, file or setting commands the terminal: what the shell commands print holds none of its control characters."""
 
+import contextlib
 import json
 import os
 import re
@@ -35,7 +36,7 @@ def printed(*arguments, status=0, answer=b""):
 
 
 def called(folder, name):
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         connection.execute("UPDATE student SET name = ?, remark = ? WHERE name = 'Ilse'", (name, name))
 
 

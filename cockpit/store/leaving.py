@@ -89,7 +89,7 @@ class FamilyRows:
         database = Database(self._connection, execute_plugins=False)
         with transaction(self._connection):
             for table in TABLES.values():
-                rows = old.execute(f"SELECT * FROM {table.name} WHERE {table.of_family}", (family_id,))  # noqa: S608 ours
+                rows = old.execute(f"SELECT * FROM {table.name} WHERE {table.of_family}", {"family_id": family_id})  # noqa: S608 ours
                 database.table(table.name).insert_all(map(dict, rows), ignore=True)
 
 

@@ -180,12 +180,13 @@ class SqliteReading:
     def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]:
         """All records of a kind that belong to a family, in the order of their keys."""
         table = TABLES[record]
-        return self._records(record, f"WHERE {table.of_family} ORDER BY {', '.join(table.keys)}", family_id)
+        rest = f"WHERE {table.of_family} ORDER BY {', '.join(table.keys)}"
+        return self._records(record, rest, family_id=family_id)
 
-    def _records(self, record: type[R], rest: str = "", *values: Cell) -> tuple[R, ...]:
-        """The records of a kind; `rest` is the query after its table."""
+    def _records(self, record: type[R], rest: str = "", *values: Cell, **named: Cell) -> tuple[R, ...]:
+        """The records of a kind; `rest` is the query after its table, with its values in their order or by their names."""
         query = f"SELECT * FROM {TABLES[record].name} {rest}"  # noqa: S608 names of ours
-        return self._made(partial(records_of, record), query, *values)
+        return self._made(partial(records_of, record), query, *values, **named)
 
     def _of_lessons(self, record: type[R], ids: Iterable[LessonId]) -> tuple[R, ...]:
         return self._records(record, f"WHERE lesson_id IN {LISTED}", listed(ids))
@@ -196,7 +197,9 @@ class SqliteReading:
             return made
         raise StudioDamaged(damaged(self._path, "a row is missing"))
 
-    def _made(self, make: Callable[[list[sqlite3.Row]], Iterable[T]], query: str, *values: Cell) -> tuple[T, ...]:
+    def _made(
+        self, make: Callable[[list[sqlite3.Row]], Iterable[T]], query: str, *values: Cell, **named: Cell
+    ) -> tuple[T, ...]:
         """What `make` makes of the rows of an answer.
 
         Raises:
@@ -204,7 +207,7 @@ class SqliteReading:
                 a letter in it.
         """
         with translated_errors(self._path):
-            rows = self._connection.execute(query, values).fetchall()
+            rows = self._connection.execute(query, named or values).fetchall()
         try:
             return tuple(make(rows))
         except (ValueError, TypeError, LookupError, OverflowError) as fault:

@@ -32,16 +32,16 @@ from cockpit.studio.post.outgoing import Outgoing
 Cell = str | int | None
 R = TypeVar("R", bound=Record)
 
-_OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = ?1)"
+_OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = :family_id)"
 _OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
-_OF_NOBODY = "?1 IS NOT NULL"
+_OF_NOBODY = ":family_id IS NOT NULL"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecordTable:
     """A table by its name, with what reads each of its columns.
 
-    `of_family` is the condition for the rows that belong to the family whose id is `?1`. Rows that belong to no family
+    `of_family` is the condition for the rows that belong to the family whose id is `:family_id`. Rows that belong to no family
     (`_OF_NOBODY`) are all put back with any family: deleting it may have taken some.
     """
 
@@ -87,8 +87,8 @@ def _as_it_is(cell: str) -> str:
 
 # In this order each row finds what it refers to.
 TABLES: Mapping[type[object], RecordTable] = {
-    Family: _table(Family, "family", of_family="id = ?1"),
-    Student: _table(Student, "student", of_family="family_id = ?1"),
+    Family: _table(Family, "family", of_family="id = :family_id"),
+    Student: _table(Student, "student", of_family="family_id = :family_id"),
     StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),
     ImportedTime: _table(ImportedTime, "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
     Lesson: _table(Lesson, "lesson", of_family=_OF_STUDENTS),
@@ -97,8 +97,8 @@ TABLES: Mapping[type[object], RecordTable] = {
     Heard: _table(Heard, "heard", "lesson_id", "line", of_family=_OF_LESSONS),
     FollowUp: _table(FollowUp, "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
     Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
-    Break: _table(Break, "break", of_family="family_id = ?1"),
-    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = ?1 OR {_OF_LESSONS}"),
+    Break: _table(Break, "break", of_family="family_id = :family_id"),
+    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS}"),
     WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
     CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),

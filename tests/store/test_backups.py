@@ -1,5 +1,6 @@
 """Backups: which one is the last, which ones are kept, and the way back to it."""
 
+import contextlib
 import resource
 import sqlite3
 import subprocess
@@ -31,7 +32,7 @@ def taught(tmp_path):
         lesson_id = posted.finish("Ilse", "Okonjo", "day 0")
 
     def write(text):
-        with sqlite3.connect(tmp_path / NAME) as connection:
+        with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
             connection.execute("UPDATE note SET body = ? WHERE lesson_id = ?", (text, lesson_id))
         connection.close()
 
@@ -39,7 +40,7 @@ def taught(tmp_path):
 
 
 def notes_in(path):
-    with sqlite3.connect(path) as connection:
+    with contextlib.closing(sqlite3.connect(path)) as connection, connection:
         ((body,),) = connection.execute("SELECT body FROM note").fetchall()
     connection.close()
     return body
@@ -119,7 +120,7 @@ def test_after_a_restore_what_is_backed_up_then_is_the_last_one(tmp_path, taught
 
 def test_backups_of_an_earlier_version_come_before_all_that_have_a_number(tmp_path, taught):
     for day, notes in ((WRONG, "first"), (DAY, "second"), (DAY + timedelta(days=1), "third")):
-        with sqlite3.connect(tmp_path / NAME) as connection:
+        with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
             connection.execute("UPDATE numbering SET last = last + 1")
         connection.close()
         taught(notes)
@@ -133,7 +134,7 @@ def test_backups_of_an_earlier_version_come_before_all_that_have_a_number(tmp_pa
 
 def without_number(path):
     """Makes a backup like those of earlier versions."""
-    with sqlite3.connect(path) as connection:
+    with contextlib.closing(sqlite3.connect(path)) as connection, connection:
         connection.execute("DROP TABLE backup")
     connection.close()
 
@@ -148,7 +149,7 @@ def test_a_backup_of_any_earlier_form_can_be_put_back(tmp_path, version):
     connection.commit()
     connection.close()
     assert restore(tmp_path, "stamp").backup.path == path
-    with sqlite3.connect(tmp_path / NAME) as connection:
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
         assert connection.execute("SELECT name FROM family").fetchall() == [("Quist",)]
     connection.close()
 

@@ -84,7 +84,7 @@ def test_a_database_damaged_anywhere_is_told_with_the_way_back(tmp_path, whole, 
 @pytest.mark.long
 def test_letters_that_were_overwritten_with_others_are_damage_and_are_not_repeated(tmp_path, whole, capsys, statement):
     shutil.copytree(whole, tmp_path, dirs_exist_ok=True)
-    with sqlite3.connect(tmp_path / NAME) as connection:
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
         connection.executescript(f"PRAGMA ignore_check_constraints = ON; {statement}")
     connection.close()
     told = [capsys.readouterr().err for command in _COMMANDS if main([*command, "--folder", str(tmp_path)])]

@@ -264,7 +264,7 @@ def test_a_studio_of_any_earlier_version_goes_on(tmp_path, version):
 
 def test_a_database_of_a_later_version_is_refused_and_not_touched(tmp_path):
     open_studio(tmp_path).close()
-    with sqlite3.connect(tmp_path / NAME) as connection:
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
         connection.execute(f"PRAGMA user_version = {VERSION + 1}")
     connection.close()
     before = (tmp_path / NAME).read_bytes()

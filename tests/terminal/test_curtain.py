@@ -1,5 +1,6 @@
 """The bytes that a real terminal gets after the key of the curtain: none of them is anything private."""
 
+import contextlib
 import fcntl
 import re
 import signal
@@ -84,6 +85,6 @@ def test_nothing_private_is_sent_after_the_key_under_a_resize_a_paste_a_wait_and
         assert not private_since(terminal, begins)
         assert re.findall(rb"\x1b\]2;[^\x07]*", terminal.written) == [b"\x1b]2;Lesson"]
         assert b"\x1b[23;2t" in terminal.written[begins:], "the title from before is back"
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         (body,) = connection.execute("SELECT body FROM note").fetchone()
     assert body == "Private: quixotical\nFollow-up: zebra"

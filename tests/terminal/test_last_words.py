@@ -1,5 +1,6 @@
 """The program in a real terminal, where words cannot be saved: they are kept, told of, and found again; and it always ends."""
 
+import contextlib
 import fcntl
 import resource
 import signal
@@ -32,7 +33,7 @@ def _no_xfsz() -> None:
 
 
 def notes(folder: Path) -> str:
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         return "\n".join(row[0] for row in connection.execute("SELECT body FROM note"))
 
 

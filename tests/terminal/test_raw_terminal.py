@@ -1,5 +1,6 @@
 """The bytes that the screen is painted with, in a real terminal: none of them is a control character of her data."""
 
+import contextlib
 import re
 import sqlite3
 
@@ -27,7 +28,7 @@ def folder(tmp_path):
     (folder / "themes" / f"other{TITLE}.toml").write_text(
         f'name = "other"\ntitle = "{TOML}"\nis_dark = true\n[colors]\nground = "{TOML}"\n', encoding="utf-8"
     )
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         connection.execute(
             "UPDATE student SET name = name || ?, remark = ? WHERE name IN ('Ilse', 'Teodor')", (f" {TITLE} {C1}", C1)
         )
@@ -69,7 +70,7 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
         written = bytes(terminal.written)
     assert "\N{REPLACEMENT CHARACTER}[31mred".encode() in written
     assert not [written[max(0, at.start() - 60) : at.end() + 20] for at in RAW.finditer(written)]
-    with sqlite3.connect(folder / "studio.db") as connection:
+    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         (body,) = connection.execute("SELECT body FROM note").fetchone()
     assert body == "Etude: \ufffd[31mred\ufffd[0m \ufffd]2;owned\ufffd \ufffd31m\n\ufffd2;owned\ufffd done"
     for paper in (folder / "notes").rglob("*.*"):

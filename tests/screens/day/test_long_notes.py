@@ -1,5 +1,6 @@
 """What is pasted into the notes: its commands are seen and not obeyed, and what is far too long stays out."""
 
+import contextlib
 import sqlite3
 
 import pytest
@@ -81,7 +82,7 @@ def test_notes_that_are_longer_already_open_and_can_be_made_shorter_and_taken_ba
         body = "line of an earlier version\n" * 10_000
         lesson_id = opened.id_of("Mireille")
         opened.studio.desk.day.recorded(lesson_id)
-        with sqlite3.connect(opened.folder / "studio.db") as connection:
+        with contextlib.closing(sqlite3.connect(opened.folder / "studio.db")) as connection, connection:
             connection.execute("INSERT INTO note VALUES (?, ?, '2026-12-01T00:00:00.000000+00:00')", (lesson_id, body))
         await opened.press("f5")
         assert opened.shown == "Mireille"
