@@ -5,7 +5,7 @@ from datetime import datetime
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of
-from cockpit.studio.lessons.lesson import Lesson, in_words, state_of
+from cockpit.studio.lessons.lesson import Kind, Lesson, in_words, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.shown import one_line
 from cockpit.wording.columns import columns
@@ -16,6 +16,12 @@ _RIGHT = frozenset({0, 2})  # the teacher's time, and the minutes
 def instrument_and_minutes(lesson: Lesson) -> str:
     """What is taught and for how long: `cello 30`, or `30 minutes` where no instrument is named."""
     return f"{lesson.instrument} {lesson.minutes}" if lesson.instrument else minutes_of(lesson.minutes)
+
+
+def unusual(lesson: Lesson) -> list[str]:
+    """What a lesson is other than a weekly one at its time: its kind, and that it was moved."""
+    kind = [] if lesson.kind is Kind.WEEKLY else [str(lesson.kind)]
+    return [*kind, "moved"] if lesson.is_moved else kind
 
 
 def queue_text(bookings: Iterable[ScheduledLesson], home: TeacherClock, now: datetime) -> str:

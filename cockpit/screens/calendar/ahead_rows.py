@@ -181,7 +181,7 @@ def weeks_line(outlook: Outlook, home: TeacherClock, width: int) -> list[Content
 
 
 def _signs(outlook: Outlook, home: TeacherClock) -> dict[date, tuple[str, str]]:
-    """What happens on which day: a make-up that is owed, clocks that change, what needs her; the last of them goes before."""
+    """A sign for each day: a make-up that is owed, clocks that change, what needs her. Of several a later kind goes first."""
     findings = [each for trouble in outlook.troubles for each in trouble.findings]
     return {
         **{home.date_of(lesson.starts_at): (OPEN, role("text")) for lesson in outlook.owed},

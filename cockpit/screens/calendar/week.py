@@ -6,6 +6,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
@@ -24,6 +25,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import DayOfWeek
 
+_WALKED = frozenset({"week.show_before", "week.show_after"})  # their keys walk from day to day in the grid
 _AROUND = 5  # rows of a screen above and below its middle
 # Seconds after which what time alone has changed is shown: a lesson that is over time.
 _LOOKED_AGAIN = 5.0
@@ -52,8 +54,8 @@ class WeekList(Rows):
         if self.looked is None:
             return
         looked, chosen = replace(self.looked, now=now), self.chosen
-        before = [str(option.prompt) for option in week_options(self.week, self.looked, self._drawn_for)]
-        if [str(option.prompt) for option in week_options(self.week, looked, self._drawn_for)] != before:
+        fresh = self.laid_out(lambda width: week_options(self.week, looked, width))
+        if [str(option.prompt) for option in fresh] != [str(option.prompt) for option in self.options]:
             self.show(self.week, looked, chosen.lesson.id if chosen is not None else None)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -75,6 +77,7 @@ class WeekScreen(CockpitScreen):
     def __init__(self, parts: Parts) -> None:
         super().__init__(parts)
         self._on = self.desk.day.on
+        self._shown_at = Size()
         self._like = self.desk.day.shown  # the cursor begins on the lesson that she came from
 
     def body(self) -> Iterable[Widget]:
@@ -89,7 +92,8 @@ class WeekScreen(CockpitScreen):
 
     def on_resize(self) -> None:
         """Shows it as a grid or as a list, whichever fits now."""
-        self.show()
+        if self._shown_at != self.app.size:
+            self.show()
 
     @property
     def chosen(self) -> ScheduledLesson | None:
@@ -104,13 +108,15 @@ class WeekScreen(CockpitScreen):
         looked = Looked(now=now, home=settings.preferences.home)
         self.entitle(week_title(week), week_sums(week, looked.today))
         listing, grid, size = self.query_one(WeekList), self.query_one(WeekGrid), self.app.size
+        self._shown_at = size
         bookings = [booking for day in week for booking in day.bookings]
         cursor = cursor_on(bookings, self.chosen or self._like, now)
         is_on_a_lesson = self._like is not None or grid.view is None or grid.chosen is not None
-        listing.show(week, looked, cursor)
         view = grid_view(week, looked, size.width - 2, size.height - _AROUND)
         grid.show(view, next((b for b in bookings if b.lesson.id == cursor), None) if is_on_a_lesson else None)
         listing.display = not grid.display
+        if not grid.display:
+            listing.show(week, looked, cursor)
         (grid if grid.display else listing).focus()
         self.query_one(KeyStrip).offer(self.strip())
         self._like = None
@@ -136,12 +142,8 @@ class WeekScreen(CockpitScreen):
 
     def strip(self) -> list[Command]:
         """The keys of this moment: in the grid the arrows walk."""
-        walked = {"week.show_before", "week.show_after"} if self._is_grid else set()
-        return [command for command in super().strip() if command.id not in walked]
-
-    @property
-    def _is_grid(self) -> bool:
-        return any(grid.display for grid in self.query(WeekGrid))
+        is_grid = any(grid.display for grid in self.query(WeekGrid))
+        return [command for command in super().strip() if not is_grid or command.id not in _WALKED]
 
     def _open(self, booking: ScheduledLesson | None) -> None:
         if booking is not None:
@@ -194,9 +196,11 @@ class WeekScreen(CockpitScreen):
             self._turn(self._on + step * WEEK)
 
     def _look_again(self) -> None:
-        now = self.desk.clock.now()
-        self.query_one(WeekList).look_again(now)
-        self.query_one(WeekGrid).look_again(Looked(now=now, home=self.settings.preferences.home))
+        now, grid = self.desk.clock.now(), self.query_one(WeekGrid)
+        if grid.display:
+            grid.look_again(Looked(now=now, home=self.settings.preferences.home))
+        else:
+            self.query_one(WeekList).look_again(now)
 
     def _turn(self, day: date) -> None:
         self._on = day

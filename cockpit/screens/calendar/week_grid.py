@@ -17,6 +17,7 @@ from cockpit.screens.look.show import (
     BREAK,
     NEEDS_HER,
     NOW,
+    Piece,
     cut,
     heading,
     padded,
@@ -26,18 +27,19 @@ from cockpit.screens.look.show import (
     state_word,
 )
 from cockpit.studio.clocks.moments import WEEKDAYS, moment
-from cockpit.studio.clocks.words import short_date
-from cockpit.studio.lessons.lesson import Kind, LessonId, state_of
+from cockpit.studio.clocks.words import possessive, short_date
+from cockpit.studio.lessons.lesson import LessonId, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
-from cockpit.wording.queue import instrument_and_minutes
+from cockpit.wording.queue import instrument_and_minutes, unusual
 
 WIDE = 108  # columns from which on a week is a grid
 _HALF_HOUR = timedelta(minutes=30)
 _HALF_HOURS_OF_A_DAY = 48
+_NO_HOURS = (18, 36)  # of a week without lessons in which nothing is free: 9 to 18
 _LABEL, _EARLIER, _ROOM_FOR_MINUTES = 10, 4, 17
+_LONGEST_NAME = 30
 _PANEL = 4  # rows below the grid
 _CURSOR = "$role-cursor-text on $role-cursor-ground"
-Piece = tuple[int, str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +52,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GridView:
-    """What the grid shows: a week, looked at, from one half hour of her clock to another, in so many columns."""
+    """A week as the grid shows it, in so many columns: the half hours of her clock from `first` up to `last`, which is left out."""
 
     week: Sequence[DayOfWeek]
     looked: Looked
@@ -69,8 +71,16 @@ class GridView:
 
     def cell_of(self, booking: ScheduledLesson) -> Cell:
         """The cell in which a lesson begins."""
-        local = self.looked.home.local(booking.lesson.starts_at)
-        return Cell(day=(local.date() - self.week[0].on).days, half_hour=local.hour * 2 + local.minute // 30)
+        return self.cell_at(booking.lesson.starts_at)
+
+    def cell_at(self, at: datetime) -> Cell:
+        """The cell of a moment (UTC), which may be of another week."""
+        day = (self.looked.home.date_of(at) - self.week[0].on).days
+        return Cell(day=day, half_hour=_half_hour(at, self.looked))
+
+    def held(self, cell: Cell) -> Cell:
+        """A cell, or the nearest of its day that is shown."""
+        return replace(cell, half_hour=min(max(cell.half_hour, self.first), self.last - 1))
 
     def bookings_in(self, cell: Cell) -> list[ScheduledLesson]:
         """The lessons that begin in a cell."""
@@ -92,18 +102,18 @@ def grid_view(week: Sequence[DayOfWeek], looked: Looked, width: int, rows: int) 
     """The grid in so many columns and rows: her teaching hours, else the hours with lessons; None where neither fits."""
     if width < WIDE:
         return None
-    lessons = [moment for day in week for b in day.bookings for moment in (b.lesson.starts_at, b.lesson.planned_end)]
-    free = [moment for day in week for gap in day.gaps for moment in gap]
+    lessons = [each for day in week for b in day.bookings for each in (b.lesson.starts_at, b.lesson.planned_end)]
+    free = [each for day in week for gap in day.gaps for each in gap]
     for moments in ([*lessons, *free], lessons):
-        halves = [_half_hour(moment, looked) for moment in moments] or [18, 36]
+        halves = [_half_hour(each, looked) for each in moments] or _NO_HOURS
         first, last = min(halves), min(_HALF_HOURS_OF_A_DAY, max(halves) + 1)
         if 1 + last - first + _PANEL <= rows:
             return GridView(week=week, looked=looked, first=first, last=last, width=width)
     return None
 
 
-def _half_hour(moment: datetime, looked: Looked) -> int:
-    local = looked.home.local(moment)
+def _half_hour(at: datetime, looked: Looked) -> int:
+    local = looked.home.local(at)
     return local.hour * 2 + local.minute // 30
 
 
@@ -146,13 +156,12 @@ def _label(view: GridView, half_hour: int, before: str) -> tuple[Piece, str]:
 
 def _with_now(view: GridView, half_hour: int, pieces: list[Piece]) -> list[Piece]:
     """The row of now has its time for a label, and a line to today."""
-    now = view.looked.home.local(view.looked.now)
-    today = (now.date() - view.week[0].on).days
-    if not 0 <= today < len(view.week) or now.hour * 2 + now.minute // 30 != half_hour:
+    now = view.cell_at(view.looked.now)
+    if not 0 <= now.day < len(view.week) or now.half_hour != half_hour:
         return pieces
     style = role("clock_running")
     digits, _ = view.looked.home.time_and_half(view.looked.now)
-    begins, ends = len(f"{digits:>5}") + 1, view.column(today) + _EARLIER
+    begins, ends = len(f"{digits:>5}") + 1, view.column(now.day) + _EARLIER
     taken = [(column, column + cell_len(words)) for column, words, _ in pieces[1:] if words]
     free = [c for c in range(begins, ends) if not any(at <= c < until for at, until in taken)]
     line = [(column, "─", style) for column in free]
@@ -161,7 +170,7 @@ def _with_now(view: GridView, half_hour: int, pieces: list[Piece]) -> list[Piece
 
 
 def _cell(view: GridView, cell: Cell, names: Mapping[LessonId, str]) -> list[Piece]:
-    """What stands in a cell: a lesson that begins, the rail of one that goes on, or a break."""
+    """The words of a cell: a lesson that begins in it, the rail of one that goes on, or a break."""
     begins = view.bookings_in(cell)
     if begins:
         return _lesson(view, begins, names)
@@ -190,14 +199,13 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
         sign, style = NEEDS_HER, role("warning", "bold")
     has_minutes = wide >= _ROOM_FOR_MINUTES
     room = wide - _EARLIER - 3 - (4 if has_minutes else 0)
-    minute = view.looked.home.local(first.lesson.starts_at).minute % 30
-    weight = role("text", "bold") if first.lesson.is_open else role("quiet")
+    past = view.looked.home.local(first.lesson.starts_at).minute
+    name = style if first.lesson.is_live else role("text", "bold") if first.lesson.is_open else role("quiet")
     pieces: list[Piece] = [
         (_EARLIER, sign, style),
-        (_EARLIER + 2, cut(names[first.lesson.id], max(1, room)), weight if not first.lesson.is_live else style),
+        (_EARLIER + 2, cut(names[first.lesson.id], max(1, room)), name),
     ]
-    if minute:
-        past = view.looked.home.local(first.lesson.starts_at).minute
+    if past % 30:
         pieces.append((0, f":{past:02d}", role("quiet")))
     if has_minutes:
         pieces.append((wide - 4, f"{first.lesson.minutes:>3}", role("quiet")))
@@ -205,42 +213,40 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
 
 
 def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> list[Content]:
-    """What is in the chosen cell, on both clocks; what carrying a lesson there would do."""
-    home, width, quiet = view.looked.home, view.width, role("quiet")
-    at = view.begins(cursor)
-    rows: list[Content] = []
+    """Tells what is in the chosen cell, on both clocks, or where a lesson that is carried would go."""
+    width, quiet = view.width, role("quiet")
+    begins = view.begins(cursor)
+    at = f"{short_date(view.week[cursor.day].on)}, {view.looked.home.time(begins)}"
     if carried is not None:
-        said = f"{carried.student.name}'s lesson goes to {short_date(home.date_of(at))}, {home.time(at)}"
-        rows.append(placed(width, (2, cut(said, width - 2), role("text", "bold"))))
-        rows.append(placed(width, (2, "enter asks for it  esc leaves it where it is", quiet)))
-        return [heading("CARRYING", width, has_keys=True), *rows]
-    found = view.bookings_in(cursor) or [each for each in [view.under(cursor)] if each is not None]
-    for booking in found[: _PANEL - 2]:
-        lesson = booking.lesson
-        sign, style = state_sign(state_of(lesson, view.looked.now))
-        kind = "" if lesson.kind is Kind.WEEKLY else str(lesson.kind)
-        facts = [
-            instrument_and_minutes(lesson),
-            f"{short_date(home.date_of(lesson.starts_at))}, {home.time(lesson.starts_at)} to {home.time(lesson.planned_end)}",
-            home.there(lesson.starts_at, booking.family.zone) or "on your clock",
-            ", ".join(filter(None, [state_word(state_of(lesson, view.looked.now)), kind, "moved" * lesson.is_moved])),
-        ]
-        name = cut(booking.student.name, 30)
-        told = "   ".join(filter(None, facts))
-        at_facts = 4 + cell_len(name) + 2
-        rows.append(
-            placed(
-                width,
-                (2, sign, style),
-                (4, name, role("text", "bold")),
-                (at_facts, cut(told, width - at_facts), quiet),
-            )
-        )
-    if not found:
-        free = any(begins <= at < ends for begins, ends in view.week[cursor.day].gaps)
-        said = f"{short_date(home.date_of(at))}, {home.time(at)}   {'free' if free else 'not free'}"
-        rows.append(placed(width, (2, said, quiet)))
-    return [heading("CHOSEN", width), *rows]
+        said = cut(f"{possessive(carried.student.name)} lesson goes to {at}", width - 2)
+        rows = [(said, role("text", "bold")), ("enter asks for it  esc leaves it where it is", quiet)]
+        return [heading("CARRYING", width, has_keys=True), *(placed(width, (2, *row)) for row in rows)]
+    under = view.under(cursor)
+    found = view.bookings_in(cursor) or ([under] if under is not None else [])
+    if found:
+        return [heading("CHOSEN", width), *(_told(booking, view) for booking in found[: _PANEL - 2])]
+    is_free = any(gap_begins <= begins < ends for gap_begins, ends in view.week[cursor.day].gaps)
+    return [heading("CHOSEN", width), placed(width, (2, f"{at}   {'free' if is_free else 'not free'}", quiet))]
+
+
+def _told(booking: ScheduledLesson, view: GridView) -> Content:
+    """A lesson in one row, on both clocks, with what is not as usual."""
+    lesson, home, state = booking.lesson, view.looked.home, state_of(booking.lesson, view.looked.now)
+    facts = [
+        instrument_and_minutes(lesson),
+        f"{short_date(home.date_of(lesson.starts_at))}, {home.time(lesson.starts_at)} to {home.time(lesson.planned_end)}",
+        home.there(lesson.starts_at, booking.family.zone) or "on your clock",
+        ", ".join(filter(None, [state_word(state), *unusual(lesson)])),
+    ]
+    sign, style = state_sign(state)
+    name = cut(booking.student.name, _LONGEST_NAME)
+    at_facts = 4 + cell_len(name) + 2
+    return placed(
+        view.width,
+        (2, sign, style),
+        (4, name, role("text", "bold")),
+        (at_facts, cut("   ".join(filter(None, facts)), view.width - at_facts), role("quiet")),
+    )
 
 
 class WeekGrid(Widget, can_focus=True):
@@ -272,10 +278,7 @@ class WeekGrid(Widget, can_focus=True):
         """Shows a week, with the cursor on a lesson of it, else where it was; nothing where it does not fit."""
         self.view, self.display = view, view is not None
         if view is not None:
-            cell = view.cell_of(cursor) if cursor is not None and self.carried is None else self.cell
-            half_hour = min(max(cell.half_hour, view.first), view.last - 1)
-            self.cell = Cell(day=cell.day, half_hour=half_hour)
-            self.refresh()
+            self._go_to(view.cell_of(cursor) if cursor is not None and self.carried is None else self.cell)
 
     def look_again(self, looked: Looked) -> None:
         """Shows the same week at another moment."""
@@ -297,18 +300,13 @@ class WeekGrid(Widget, can_focus=True):
     def walk_days(self, days: int) -> None:
         """Goes to the same time of another day; off the week's end to the other end of the week beside it."""
         day = self.cell.day + days
-        self.cell = Cell(day=day % len(WEEKDAYS), half_hour=self.cell.half_hour)
-        if 0 <= day < len(WEEKDAYS):
-            self.refresh()
-        else:
+        self._go_to(replace(self.cell, day=day % len(WEEKDAYS)))
+        if not 0 <= day < len(WEEKDAYS):
             self.post_message(self.Turned(days))
 
     def action_walk(self, rows: int) -> None:
         """Goes to the half hour before or after."""
-        if self.view is not None:
-            half_hour = min(max(self.cell.half_hour + rows, self.view.first), self.view.last - 1)
-            self.cell = Cell(day=self.cell.day, half_hour=half_hour)
-            self.refresh()
+        self._go_to(replace(self.cell, half_hour=self.cell.half_hour + rows))
 
     def action_turn(self, weeks: int) -> None:
         """Asks for the week before or after."""
@@ -325,8 +323,12 @@ class WeekGrid(Widget, can_focus=True):
             day = min(len(WEEKDAYS) - 1, (place.x - _LABEL) // self.view.column_width)
             half_hour = self.view.first + place.y - 1
             if half_hour < self.view.last:
-                self.cell = Cell(day=day, half_hour=half_hour)
-                self.refresh()
+                self._go_to(Cell(day=day, half_hour=half_hour))
+
+    def _go_to(self, cell: Cell) -> None:
+        if self.view is not None:
+            self.cell = self.view.held(cell)
+            self.refresh()
 
     @property
     def begins(self) -> datetime | None:

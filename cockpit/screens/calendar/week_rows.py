@@ -10,12 +10,10 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import DayOfWeek
 from cockpit.screens.look.show import (
+    AS_PLANNED,
     BREAK,
     CHANGES,
     FREE,
-    HAPPENED,
-    NOW,
-    OPEN,
     clock_column,
     cut,
     padded,
@@ -31,20 +29,20 @@ from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, month_and_day
 from cockpit.studio.lessons.breaks import Break
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, State, state_of
+from cockpit.studio.lessons.lesson import Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.wording.queue import unusual
 
 _WORTH_TELLING = timedelta(minutes=30)
 _LONGEST_NAME = 20
 _LONGEST_INSTRUMENT = 12
-_AS_PLANNED = frozenset({HAPPENED, OPEN, NOW})
 _A_MONDAY = datetime(2001, 1, 1, tzinfo=UTC)
 _BETWEEN = "  "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looked:
-    """How a week is looked at: the moment (UTC), and her clock."""
+    """The moment (UTC) at which a week is shown, and the clock on which its times are told."""
 
     now: datetime
     home: TeacherClock
@@ -147,14 +145,13 @@ def _rows(day: DayOfWeek, looked: Looked) -> list[tuple[datetime, ScheduledLesso
 
 def _told(booking: ScheduledLesson, name: str, looked: Looked, longest: int) -> Told:
     lesson, state = booking.lesson, state_of(booking.lesson, looked.now)
-    kind = "" if lesson.kind is Kind.WEEKLY else str(lesson.kind)
     instrument = padded(lesson.instrument or "", longest)
     return Told(
         name=name,
         what=f"{instrument} {lesson.minutes:>3}" if longest else f"{lesson.minutes:>3}",
         there=looked.home.there(lesson.starts_at, booking.family.zone) or "",
         sign=state_sign(state),
-        marks=", ".join(filter(None, [state_word(state), kind, "moved" if lesson.is_moved else ""])),
+        marks=", ".join(filter(None, [state_word(state), *unusual(lesson)])),
         is_to_come=state in {State.BOOKED, State.RUNNING, State.OVER_TIME},
     )
 
@@ -191,7 +188,7 @@ def _row(told: Told, start: str, columns: tuple[int, ...], width: int) -> Conten
         (sign, style),
         (f" {beside[0]}", name),
         ("".join(f"{_BETWEEN}{each}" for each in beside[1:]), quiet),
-        (f"{_BETWEEN}{marks}" if marks else "", quiet if sign in _AS_PLANNED else style),
+        (f"{_BETWEEN}{marks}" if marks else "", quiet if sign in AS_PLANNED else style),
         (f"\n{wrapped(below, width, ' ' * indent, _BETWEEN)}" if below else "", quiet),
     )
 

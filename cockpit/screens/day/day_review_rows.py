@@ -1,18 +1,22 @@
 """The rows of the end of the day: the day as a line, its lessons in columns, what is missing, owed, and tomorrow."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.screens.look.show import (
+    AS_PLANNED,
     BREAK,
     HAPPENED,
     NEEDS_HER,
+    NOW,
     OPEN,
     PRIVATE,
     WIDEST,
+    Piece,
     clock_column,
     cut,
     cut_at_word,
@@ -101,18 +105,21 @@ def day_line(lessons: Sequence[ReviewedLesson], width: int) -> list[Content]:
     """The day as a line of music, each lesson from its start on as long as it was planned; below it the names that fit."""
     begins = lessons[0].booking.lesson.starts_at
     whole = max(each.booking.lesson.planned_end for each in lessons) - begins
-    line: list[tuple[int, str, str]] = []
-    names: list[tuple[int, str, str]] = []
+
+    def column(at: datetime) -> int:
+        return round((at - begins) / whole * (width - 1))
+
+    line: list[Piece] = []
+    names: list[Piece] = []
     free_from = 0
     for place, reviewed in enumerate(lessons):
         lesson = reviewed.booking.lesson
         sign, style = state_sign(reviewed.state)
-        first = round((lesson.starts_at - begins) / whole * (width - 1))
-        last = round((lesson.planned_end - begins) / whole * (width - 1))
+        first, last = column(lesson.starts_at), column(lesson.planned_end)
         following = lessons[place + 1].booking.lesson.starts_at if place + 1 < len(lessons) else None
         is_last = following is None or following > lesson.planned_end
-        until = width if following is None else round((following - begins) / whole * (width - 1))
-        is_played, is_off = sign in {HAPPENED, *_NOW}, sign not in {HAPPENED, OPEN, *_NOW}
+        until = width if following is None else column(following)
+        is_played, is_off = sign in {HAPPENED, NOW}, sign not in AS_PLANNED
         stroke, left, right = ("━", "┠", "┨") if is_played else ("╌" if is_off else "─", "├", "┤")
         length = max(0, min(last, until - 1 + is_last) - first - 1 + (not is_last))
         drawn = f"{left}{stroke * length}{right if is_last else ''}"
@@ -122,9 +129,6 @@ def day_line(lessons: Sequence[ReviewedLesson], width: int) -> list[Content]:
         said = f"{sign} {reviewed.booking.student.name}" if is_off else reviewed.booking.student.name
         names.append((first, cut(said, max(1, until - first - 1)), style if is_off else role("quiet")))
     return [placed(width, *line), placed(width, *(each for each in names if cell_len(each[1]) > 2))]
-
-
-_NOW = frozenset({state_sign(State.RUNNING)[0], state_sign(State.OVER_TIME)[0]})
 
 
 class _Columns:

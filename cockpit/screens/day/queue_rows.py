@@ -23,9 +23,10 @@ from cockpit.screens.look.show import (
 )
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of
-from cockpit.studio.lessons.lesson import Kind, LessonId, State, state_of
+from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.wording.queue import unusual
 
 _LONGEST_NAME, _SHORTEST_NAME = 14, 6
 _NARROW = 40  # columns; where there are more, or rows to spare, each half of the day is named
@@ -146,10 +147,7 @@ class _Row:
         """What stands behind the name, with its style: what is not as planned, else the family's time."""
         if self._exception:
             return self._exception, self._style
-        lesson = self._booking.lesson
-        kind = "" if lesson.kind is Kind.WEEKLY else str(lesson.kind)
-        facts = [kind, "moved" if lesson.is_moved else ""]
-        return "  ".join(filter(None, [*facts, self._there])), role("quiet")
+        return "  ".join(filter(None, [*unusual(self._booking.lesson), self._there])), role("quiet")
 
     @property
     def _there(self) -> str:

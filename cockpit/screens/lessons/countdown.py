@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
-from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, cut, differing_columns, placed, role
+from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, Piece, cut, differing_columns, placed, role
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -43,7 +43,6 @@ TINTED = frozenset({Phase.WRAP_UP, Phase.OVER})
 """Where the ground has the color of the clock: only that and the text can be read on it."""
 
 _RUNNING = frozenset({Phase.RUNNING, *TINTED})
-Piece = tuple[int, str, str]
 
 
 class Countdown(Widget):

@@ -13,7 +13,7 @@ from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import key_name
-from cockpit.screens.look.show import placed, role
+from cockpit.screens.look.show import Piece, placed, role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.settings.settings import Settings
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -28,7 +28,6 @@ _BELOW = 3  # rows from the lines to the time
 _RESTS = 3  # columns without a line on each side of the name
 _BESIDE = 20  # columns beside the name at least, so that the middle line is seen on both sides
 _MINUTE = timedelta(minutes=1)
-Piece = tuple[int, str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

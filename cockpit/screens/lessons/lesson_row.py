@@ -1,20 +1,20 @@
 """The row on top of every screen but the lesson day: the running lesson's clock in one row, or the next one's."""
 
 from textual.content import Content
+from textual.geometry import Region
 from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.countdown import (
     CLOCK_ROLES,
     TINTED,
-    Piece,
     figures_text,
     lesson_bar,
     parts_of,
     shows_hours,
     tint,
 )
-from cockpit.screens.look.show import cut, placed, role
+from cockpit.screens.look.show import Piece, cut, differing_columns, placed, role
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
@@ -41,8 +41,9 @@ class LessonRow(Widget):
         """Shows the time that it is; nothing is painted where nothing changed."""
         fresh, face = self._draw()
         tint(self, face.phase)
-        if fresh.markup != self._shown.markup:
-            self.refresh()
+        before, self._shown = self._shown, fresh
+        if (columns := differing_columns(before, fresh)) is not None:
+            self.refresh(Region(columns[0], 0, columns[1] - columns[0], 1))
 
     def render(self) -> Content:
         """The row in its width."""

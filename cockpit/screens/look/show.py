@@ -15,6 +15,12 @@ HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×
 PRIVATE, REMEMBER, FREE, CHOSEN, BREAK, CHANGES = "▒", "»", "┊", "›", "╱", "±"
 """The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
 
+AS_PLANNED = frozenset({HAPPENED, OPEN, NOW})
+"""The signs of a lesson that goes as planned; each of the others has its word beside it."""
+
+Piece = tuple[int, str, str]
+"""A part of a row: its column, its words, and their style."""
+
 WIDEST = 110
 """Columns that a row in a list has at most: what stands at its right end is still seen with its beginning."""
 
@@ -104,7 +110,7 @@ def heading(words: str, width: int, count: str = "", *, style: str = "", has_key
     )
 
 
-def placed(width: int, *pieces: tuple[int, str, str]) -> Content:
+def placed(width: int, *pieces: Piece) -> Content:
     """One row of a width out of pieces, each with its column, its words and its style; what does not fit is left out."""
     parts: list[tuple[str, str]] = []
     at = 0

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from rich.segment import Segment
 from rich.style import Style
 from textual.content import Content
+from textual.geometry import Size
 from textual.strip import Strip
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
@@ -19,17 +20,21 @@ class Rows(OptionList):
     """Textual's list; the words of the chosen row give up their own colors, which were made for another ground."""
 
     _draw: Callable[[int], Sequence[Option]] | None = None
-    _drawn_for = 0
+    _drawn_for = Size()
 
     def lay_out(self, draw: Callable[[int], Sequence[Option]]) -> None:
-        """Shows the rows that `draw` makes for so many columns, and makes them anew for any other width."""
-        self._draw, self._drawn_for = draw, self.app.size.width - _BESIDE
-        options = draw(self._drawn_for)
-        self.show_again(_spaced(options) if self.app.size.height >= _SPACED else options)
+        """Shows the rows that `draw` makes for so many columns, and makes them anew for a screen of another size."""
+        self._draw, self._drawn_for = draw, self.app.size
+        self.show_again(self.laid_out(draw))
+
+    def laid_out(self, draw: Callable[[int], Sequence[Option]]) -> Sequence[Option]:
+        """The rows that `draw` makes for the screen as it is, with what stands between them."""
+        options = draw(self.app.size.width - _BESIDE)
+        return _spaced(options) if self.app.size.height >= _SPACED else options
 
     def on_resize(self) -> None:
         """Lays the rows out anew."""
-        if self._draw is not None and self._drawn_for != self.app.size.width - _BESIDE:
+        if self._draw is not None and self._drawn_for != self.app.size:
             self.lay_out(self._draw)
 
     def show_again(self, options: Sequence[Option]) -> None:
