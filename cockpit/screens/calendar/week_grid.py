@@ -26,6 +26,7 @@ from cockpit.screens.look.show import (
     state_sign,
     state_word,
 )
+from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.studio.clocks.moments import WEEKDAYS, moment
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.lessons.lesson import LessonId, state_of
@@ -273,6 +274,7 @@ class WeekGrid(Widget, can_focus=True):
     view: GridView | None = None
     cell = Cell(day=0, half_hour=0)
     carried: ScheduledLesson | None = None
+    _drawn: Sequence[Content] = ()
 
     def show(self, view: GridView | None, cursor: ScheduledLesson | None) -> None:
         """Shows a week, with the cursor on a lesson of it, else where it was; nothing where it does not fit."""
@@ -281,14 +283,16 @@ class WeekGrid(Widget, can_focus=True):
             self._go_to(view.cell_of(cursor) if cursor is not None and self.carried is None else self.cell)
 
     def look_again(self, looked: Looked) -> None:
-        """Shows the same week at another moment."""
+        """Shows the same week at another moment; paints only what is another then."""
         if self.view is not None:
             self.view = replace(self.view, looked=looked)
-            self.refresh()
+            before, self._drawn = self._drawn, grid_rows(self.view, self.cell, self.carried)
+            refresh_changed(self, before, self._drawn)
 
     def render(self) -> Content:
         """The grid."""
-        return Content("\n").join(grid_rows(self.view, self.cell, self.carried)) if self.view is not None else Content()
+        self._drawn = grid_rows(self.view, self.cell, self.carried) if self.view is not None else []
+        return Content("\n").join(self._drawn)
 
     @property
     def chosen(self) -> ScheduledLesson | None:

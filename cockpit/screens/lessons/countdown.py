@@ -5,12 +5,12 @@ from datetime import timedelta
 
 from rich.cells import cell_len
 from textual.content import Content
-from textual.geometry import Region
 from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
-from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, Piece, cut, differing_columns, placed, role
+from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
+from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -68,11 +68,7 @@ class Countdown(Widget):
         self._read_clock()
         tint(self, self._face.phase)
         before, self._shown = self._shown, self._draw()
-        for row, (old, new) in enumerate(zip(before, self._shown, strict=False)):
-            if (columns := differing_columns(old, new)) is not None:
-                self.refresh(Region(columns[0], row, columns[1] - columns[0], 1))
-        if len(before) != len(self._shown):
-            self.refresh()
+        refresh_changed(self, before, self._shown)
 
     def read_again(self, shown: ScheduledLesson | None, sheet: Sheet | None) -> None:
         """Reads what the lesson is to begin with; called after each step, with the lesson and the sheet that are shown."""

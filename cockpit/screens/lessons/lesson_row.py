@@ -1,7 +1,6 @@
 """The row on top of every screen but the lesson day: the running lesson's clock in one row, or the next one's."""
 
 from textual.content import Content
-from textual.geometry import Region
 from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
@@ -14,7 +13,8 @@ from cockpit.screens.lessons.countdown import (
     shows_hours,
     tint,
 )
-from cockpit.screens.look.show import Piece, cut, differing_columns, placed, role
+from cockpit.screens.look.show import Piece, cut, placed, role
+from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
@@ -42,8 +42,7 @@ class LessonRow(Widget):
         fresh, face = self._draw()
         tint(self, face.phase)
         before, self._shown = self._shown, fresh
-        if (columns := differing_columns(before, fresh)) is not None:
-            self.refresh(Region(columns[0], 0, columns[1] - columns[0], 1))
+        refresh_changed(self, [before], [fresh])
 
     def render(self) -> Content:
         """The row in its width."""

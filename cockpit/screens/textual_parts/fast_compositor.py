@@ -1,15 +1,18 @@
 """Paints what a change touched, and asks no other part of the screen to draw itself."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from rich.control import Control
 from rich.segment import Segment
 from textual._compositor import ChopsUpdate, Compositor
+from textual.content import Content
 from textual.geometry import Region
 from textual.screen import Screen, ScreenResultType
 from textual.strip import Strip
+from textual.widget import Widget
 
+from cockpit.screens.look.show import differing_columns
 from cockpit.studio.shown import CONTROL
 
 if TYPE_CHECKING:
@@ -65,6 +68,15 @@ class _Update(ChopsUpdate):
                 if strip is not None and first < last:
                     written += [Control.move_to(first, y).segment.text, strip.crop(first - x, last - x).render(console)]
         return "".join(written)
+
+
+def refresh_changed(widget: Widget, before: Sequence[Content], after: Sequence[Content]) -> None:
+    """Has a widget paint the columns in which its rows differ from those before; all of it where their number does."""
+    for row, (old, new) in enumerate(zip(before, after, strict=False)):
+        if (columns := differing_columns(old, new)) is not None:
+            widget.refresh(Region(columns[0], row, columns[1] - columns[0], 1))
+    if len(before) != len(after):
+        widget.refresh()
 
 
 class FastScreen(Screen[ScreenResultType]):
