@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Iterable
 from datetime import timedelta
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from textual import on
 from textual.app import App, SystemCommand
@@ -18,11 +18,11 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name, keys_of
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
-from cockpit.screens.lessons.curtain import CurtainScreen
 from cockpit.screens.look.styles import STYLES, TALL
 from cockpit.screens.look.theming import to_textual
 from cockpit.screens.opening import Opening, greeting, opening_notices
 from cockpit.screens.screen import UNHEARD, CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.input_order import InputOrder
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
@@ -32,6 +32,7 @@ from cockpit.studio.shown import shown
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
+    from cockpit.screens.lessons.curtain import CurtainScreen
     from cockpit.screens.post.handing_over import HandingOver
 
 _PAUSE = timedelta(seconds=1.5)
@@ -152,6 +153,8 @@ class CockpitApp(App[None]):
 
     def action_show_curtain(self) -> None:
         """Hides the screen, whatever is on it, behind the curtain; lifts it again, and all is where it was."""
+        from cockpit.screens.lessons.curtain import CurtainScreen  # when it is first drawn
+
         if self._curtain is None:
             for notice in self._notices():
                 notice.wait()
@@ -167,9 +170,10 @@ class CockpitApp(App[None]):
         return self._curtain is None or action in _WITH_CURTAIN
 
     @property
-    def _curtain(self) -> CurtainScreen | None:
+    def _curtain(self) -> "CurtainScreen | None":
+        """The curtain while it is drawn: the one screen that covers all."""
         top = self.screen_stack[-1] if self.screen_stack else None
-        return top if isinstance(top, CurtainScreen) else None
+        return cast("CurtainScreen", top) if isinstance(top, FastScreen) and top.COVERS else None
 
     def _notices(self) -> list[Notice]:
         return [notice for screen in self.screen_stack for notice in screen.query(Notice)]
@@ -208,7 +212,7 @@ class CockpitApp(App[None]):
                 self.day.attempt(self.day.read_again)
             self.day.tick()
         for screen in self.screen_stack:
-            if isinstance(screen, (CockpitScreen, CurtainScreen)) and screen is not self.day:
+            if isinstance(screen, FastScreen) and screen is not self.day:
                 screen.tell_time()
 
     def _painted(self) -> None:

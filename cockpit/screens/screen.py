@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,7 +16,6 @@ from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
-from cockpit.screens.lessons.lesson_row import LessonRow
 from cockpit.screens.look.styles import TALL
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.heading import Title
@@ -26,6 +25,9 @@ from cockpit.settings.settings import Settings
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+
+if TYPE_CHECKING:
+    from cockpit.screens.lessons.lesson_row import LessonRow
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
@@ -92,11 +94,15 @@ class CockpitScreen(FastScreen[None]):
         self.parts = parts
         self.desk = parts.desk
         self.settings = parts.settings
+        self._lesson_row: LessonRow | None = None
 
     def compose(self) -> ComposeResult:
         """The running lesson, a title, what is in the screen, a notice, the keys."""
+        from cockpit.screens.lessons.lesson_row import LessonRow  # the lesson day, which is first, has none
+
         self.fit()
-        yield LessonRow(self.desk, self.settings)
+        self._lesson_row = LessonRow(self.desk, self.settings)
+        yield self._lesson_row
         yield Title(self.PLACE.removeprefix("the "))
         yield from self.body()
         yield Notice()
@@ -120,9 +126,9 @@ class CockpitScreen(FastScreen[None]):
         self.query_one(Title).say(said, count)
 
     def tell_time(self) -> None:
-        """Shows what depends on the time of day; called once a second, also before the parts are there."""
-        for row in self.query(LessonRow):
-            row.tell_time()
+        """Shows the running lesson at the time that it is."""
+        if self._lesson_row is not None:
+            self._lesson_row.tell_time()
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
         """Shows a sentence above the keys."""

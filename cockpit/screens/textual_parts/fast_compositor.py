@@ -98,6 +98,9 @@ class FastScreen(Screen[ScreenResultType]):
         for size, breakpoints in sizes:
             self.add_class(*[name for least, name in breakpoints or () if least <= size][-1:])
 
+    def tell_time(self) -> None:
+        """Shows what depends on the time of day; called once a second, also before its parts are there."""
+
     def _compositor_refresh(self) -> None:
         """Paints what has changed, where it can be seen; a screen that comes to the top is painted whole in any case."""
         top = self.app.screen
