@@ -20,10 +20,10 @@ from cockpit.desk.ports import Clock
 from cockpit.desk.post.outbox import Outbox
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.desk.steps import Steps
-from cockpit.outlets.folder import StudioFolder
+from cockpit.outlets.folder import StudioFolder, place
 from cockpit.printing.phrase_files import phrase_faults
 from cockpit.printing.printing import OurPrinter
-from cockpit.settings.settings import Settings, read_settings
+from cockpit.settings.settings import NAME_OF_SETTINGS, Settings, read_settings, with_theme
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.opening import make_private
 from cockpit.store.schema import NAME
@@ -140,8 +140,20 @@ def copy_studio(folder: Path, target: Path) -> None:
     """
     from cockpit.store.backups import copy_database
 
-    shutil.copyfile(folder / "settings.toml", target / "settings.toml")
+    shutil.copyfile(folder / NAME_OF_SETTINGS, target / NAME_OF_SETTINGS)
     copy_database(folder, target)
+
+
+def keep_theme(folder: Path, name: str) -> str | None:
+    """Writes the name of a theme into the settings of a studio folder; a sentence where that cannot be done."""
+    path = (folder / NAME_OF_SETTINGS).resolve()  # the file may be a link into a folder of hers
+    try:
+        text = path.read_bytes().decode("utf-8-sig")
+        place(path, with_theme(text, name).encode(), path.stat().st_mode & 0o777)
+    except (OSError, ValueError) as fault:
+        why = fault.strerror if isinstance(fault, OSError) else "its line `theme` was not found"
+        return f"{path} was not changed ({why})."
+    return None
 
 
 @contextmanager

@@ -9,7 +9,7 @@ from support.studio import preferences
 
 from cockpit.cli.main import main
 from cockpit.sample import history
-from cockpit.settings.settings import Settings, parse_settings
+from cockpit.settings.settings import Settings, parse_settings, with_theme
 from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -20,6 +20,7 @@ from cockpit.studio.people.people import PlanForm
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
 from cockpit.studio.preferences import Preferences
+from cockpit.wiring import keep_theme
 
 ZONE = 'home_zone = "America/Chicago"\n'
 
@@ -179,6 +180,56 @@ def test_the_curtain_shows_the_minutes_left_unless_the_file_says_otherwise():
     assert not parsed("curtain_clock = false\n").curtain_clock
     with pytest.raises(BadSettings, match=r"settings\.toml, curtain_clock: found no\. Use true or false\."):
         parsed('curtain_clock = "no"\n')
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (f'{ZONE}theme = "ebony"  # at night\nhours = 24\n', f'{ZONE}theme = "ivory"  # at night\nhours = 24\n'),
+        (f"{ZONE}\ttheme='ebony'\r\nhours = 24", f'{ZONE}\ttheme="ivory"\r\nhours = 24'),
+        (f"{ZONE}[keys]\n", f'theme = "ivory"\n{ZONE}[keys]\n'),
+        (f'# theme = "rosin"\n{ZONE}', f'theme = "ivory"\n# theme = "rosin"\n{ZONE}'),
+        ("", 'theme = "ivory"\n'),
+    ],
+)
+def test_another_theme_changes_its_line_and_nothing_else(before, after):
+    assert with_theme(before, "ivory") == after
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f'{ZONE}greeting = """\ntheme = "a rose"\n"""\n',
+        f'{ZONE}"theme" = "ebony"\n',
+        f'{ZONE}[sending]\ntheme = "ebony"\n',
+        f'{ZONE}theme = """ebony"""\n',
+        "theme =\n",
+    ],
+)
+def test_a_file_whose_theme_stands_in_another_way_is_not_changed(text):
+    with pytest.raises(ValueError):
+        with_theme(text, "ivory")
+
+
+def test_the_theme_is_kept_in_the_file_of_its_studio(tmp_path):
+    real = tmp_path / "elsewhere.toml"
+    real.write_bytes(f'{ZONE}theme = "ebony"\n'.encode())
+    real.chmod(0o640)
+    studio = tmp_path / "studio"
+    studio.mkdir()
+    (studio / "settings.toml").symlink_to(real)
+    assert keep_theme(studio, "ivory") is None
+    assert (studio / "settings.toml").is_symlink()
+    assert real.read_text(encoding="utf-8") == f'{ZONE}theme = "ivory"\n'
+    assert real.stat().st_mode & 0o777 == 0o640
+
+
+def test_a_theme_that_cannot_be_kept_is_told(tmp_path):
+    path = tmp_path / "settings.toml"
+    assert keep_theme(tmp_path, "ivory") == f"{path} was not changed (No such file or directory)."
+    path.write_bytes(b'home_zone = "Am\xe9rica"\n')
+    assert keep_theme(tmp_path, "ivory") == f"{path} was not changed (its line `theme` was not found)."
+    assert path.read_bytes() == b'home_zone = "Am\xe9rica"\n'
 
 
 def test_an_unknown_key_is_told_with_every_key_that_a_new_file_explains():

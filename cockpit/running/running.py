@@ -14,7 +14,7 @@ from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
 from cockpit.studio.errors import CockpitError, NotSaved
-from cockpit.wiring import Studio
+from cockpit.wiring import Studio, keep_theme
 
 if TYPE_CHECKING:
     from cockpit.screens.app import CockpitApp
@@ -62,6 +62,7 @@ def run_screen(
         after_first_paint=lambda tell: started.append(_start_preparing(studio, tell)),
         has_changed=_watch(studio.store) if studio.store.writing is None else None,
         sender=sender,
+        keep_theme=partial(keep_theme, studio.desk.folder) if studio.store.writing is not None else None,
         rescue=words.rescue,
         ends=last_resort,
         screen_gone=partial(_screen_gone, words, last_resort),

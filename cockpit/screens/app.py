@@ -3,7 +3,7 @@
 import asyncio
 import contextlib
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import timedelta
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, cast
@@ -31,6 +31,7 @@ from cockpit.studio.shown import shown
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
+    from textual.filter import LineFilter
 
     from cockpit.screens.lessons.curtain import CurtainScreen
     from cockpit.screens.post.handing_over import HandingOver
@@ -51,6 +52,7 @@ class CockpitApp(App[None]):
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = True
 
+    _signs: "LineFilter | None" = None
     _handing_over: "HandingOver | None" = None
     _input_order: InputOrder | None = None
     _quitting: Closing | None = None
@@ -71,6 +73,15 @@ class CockpitApp(App[None]):
         # Not as a theme is changed: Textual would read the whole style sheet in its own colors, and then again in ours.
         self.set_reactive(App.theme, name)
         self.stylesheet.set_variables(self.get_css_variables())
+        if settings.signs == "ascii":
+            from cockpit.screens.look.ascii_signs import AsciiSigns  # for the few terminals that need it
+
+            self._signs = AsciiSigns()
+
+    def get_line_filters(self) -> Sequence["LineFilter"]:
+        """Textual's own, and in a terminal that needs it the one that draws all signs in ASCII."""
+        filters = super().get_line_filters()
+        return filters if self._signs is None else [*filters, self._signs]
 
     def get_default_screen(self) -> Screen[None]:
         """The lesson day."""
@@ -146,10 +157,13 @@ class CockpitApp(App[None]):
                 yield SystemCommand(command.label, f"{command.help} {keys}", self._doing(screen, command.id))
 
     def action_show_next(self) -> None:
-        """Tries the next theme."""
+        """Shows the next theme, and keeps it."""
         names = list(self._opening.looks)
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
-        self._tell(f'Theme: {self.theme}. To keep it, write theme = "{self.theme}" in settings.toml.')
+        keep = self._opening.keep_theme
+        why_not = keep(self.theme) if keep is not None else "This studio is only read."
+        title = self._opening.looks[self.theme].title
+        self._tell(f"{title}. {why_not} It stays until you close the cockpit." if why_not else f"{title}. It is kept.")
 
     def action_show_curtain(self) -> None:
         """Hides the screen, whatever is on it, behind the curtain; lifts it again, and all is where it was."""

@@ -16,6 +16,7 @@ class Opening:
 
     `after_first_paint` gets a function that shows a fault, and may call it from any thread. Without a `sender` nothing
     goes out. Work that takes longer than a key may begins after `idle_seconds`, when the calendar's rules are loaded.
+    `keep_theme` writes a theme's name into the settings, and says why where it cannot; a studio that is only read has none.
     `rescue` keeps unsaved notes at the end, `ends` ends a screen that hangs, and `screen_gone` is called after the screen
     has ended.
     """
@@ -26,6 +27,7 @@ class Opening:
     after_first_paint: Callable[[Callable[[str], None]], None] | None = None
     has_changed: Callable[[], bool] | None = None
     sender: Sender | None = None
+    keep_theme: Callable[[str], str | None] | None = None
     rescue: Rescuing | None = None
     ends: Ends | None = None
     screen_gone: Callable[[], None] | None = None

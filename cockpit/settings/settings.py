@@ -2,6 +2,7 @@
 
 import os
 import re
+import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import time
@@ -22,12 +23,13 @@ from cockpit.studio.lessons.pacing import USUAL, Pacing
 from cockpit.studio.preferences import Preferences
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
-_NAME = "settings.toml"
+NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "practice", "promised_lessons", "proposals", "sending", "theme",
-    "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
+    "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "practice", "promised_lessons", "proposals", "sending", "signs",
+    "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
+_THEME = re.compile(r"""^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')""", re.MULTILINE)
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
 # These are heard in the notes too: a letter of theirs could not be typed any more.
@@ -42,6 +44,7 @@ class Settings:
 
     preferences: Preferences
     theme: str = "ebony"
+    signs: str = "drawn"
     wait_minutes: int = 15
     wrap_up_minutes: Mapping[int, int] = field(default_factory=lambda: CUES)
     pacing: Mapping[int, Pacing] = field(default_factory=lambda: USUAL)
@@ -58,7 +61,7 @@ def read_settings(folder: Path, zone_if_new: Callable[[], str]) -> tuple[Setting
     Raises:
         BadSettings: the file, the key, what was found and what would work.
     """
-    path = folder / _NAME
+    path = folder / NAME_OF_SETTINGS
     if path.exists():
         return parse_settings(_text_of(path), str(path)), None
     zone = zone_if_new()
@@ -87,6 +90,20 @@ def parse_settings(text: str, source: str) -> Settings:
     return _settings(TomlTable(read_table(text, source), source))
 
 
+def with_theme(text: str, name: str) -> str:
+    """The text of a settings file with another theme in it; nothing else of it changes.
+
+    Raises:
+        ValueError: where that cannot be said of it, or it is no TOML.
+    """
+    text = text if _THEME.search(text) else f'theme = ""\n{text}'
+    changed = _THEME.sub(lambda found: f'{found[1]}"{name}"', text, count=1)
+    before, after = (tomllib.loads(each) for each in (text, changed))
+    if after != {**before, "theme": name}:
+        raise ValueError(name)
+    return changed
+
+
 def _settings_in(zone: str) -> Settings:
     """The settings of a file that names her zone alone."""
     return Settings(preferences=Preferences(home=TeacherClock(zone=zone)))
@@ -97,6 +114,7 @@ def _settings(table: TomlTable) -> Settings:
     return Settings(
         preferences=_preferences(table),
         theme=table.word("theme", "ebony"),
+        signs=table.choice("signs", "drawn", ("drawn", "ascii")),
         wait_minutes=table.number("wait_minutes", 15, range(241), "0 to 240 minutes"),
         wrap_up_minutes=_cues(table),
         pacing=pacing_plans(table),

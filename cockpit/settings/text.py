@@ -13,6 +13,9 @@ family_hours = 12
 # One of ivory, ebony, rosin, spruce, footlights, or one of your own from the folder "themes" beside this file.
 theme = "ebony"
 
+# "drawn", or "ascii" for a terminal that draws signs such as the circle of a lesson to come over two cells.
+signs = "drawn"
+
 # How many minutes to wait for a late student.
 wait_minutes = 15
 

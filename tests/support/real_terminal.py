@@ -22,7 +22,9 @@ KEYS = {
     "f5": "\x1b[15~",
     "f9": "\x1b[20~",
     "f10": "\x1b[21~",
+    "ctrl+p": "\x10",
     "ctrl+q": "\x11",
+    "enter": "\r",
     "ctrl+s": "\x13",
 }
 PATIENCE = 20.0

@@ -177,6 +177,7 @@ async def cockpit(
     keys: Mapping[str, str] | None = None,
     proposals: bool = False,
     abbreviations: Mapping[str, str] | None = None,
+    signs: str = "drawn",
 ) -> AsyncIterator[Cockpit]:
     """The program on the sample studio, its history taught up to a moment.
 
@@ -186,7 +187,7 @@ async def cockpit(
     clock = SetClock(at)
     with studio_at(folder, clock, to_write=True) as studio:
         studio.desk.day.open()
-        settings = replace(studio.settings, proposals=proposals, abbreviations=abbreviations or {})
+        settings = replace(studio.settings, proposals=proposals, abbreviations=abbreviations or {}, signs=signs)
         opening = Opening(looks=bundled_looks(), idle_seconds=NEVER)
         app = CockpitApp(studio.desk, settings, opening, with_own_keys(keys or {}))
         with _style_sheet_read_once(app):

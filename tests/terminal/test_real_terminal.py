@@ -62,6 +62,20 @@ def test_killed_at_a_random_moment_every_word_on_the_screen_is_in_the_database(f
 
 
 @pytest.mark.long
+def test_a_theme_that_was_shown_is_there_again(folder):
+    with opened(folder) as terminal:
+        terminal.wait_for("NOTES FOR ILSE")
+        terminal.key("ctrl+p")
+        terminal.send("next theme")
+        terminal.wait_for("Show the next theme")
+        terminal.key("enter")
+        terminal.wait_for("contrast. It is kept.")
+    assert 'theme = "footlights"' in (folder / "settings.toml").read_text(encoding="utf-8")
+    with opened(folder) as terminal:
+        terminal.wait_for("NOTES FOR ILSE")
+
+
+@pytest.mark.long
 def test_a_last_word_that_was_seen_survives_the_kill(folder):
     with opened(folder) as terminal:
         terminal.wait_for("NOTES FOR ILSE")

@@ -656,8 +656,8 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="theme.show_next",
         keys=(),
-        label="Try the next theme",
-        help="Until you close the cockpit. To keep it, set `theme` in settings.toml.",
+        label="Show the next theme",
+        help="It is kept: the line `theme` of settings.toml is changed.",
         place=Place.EVERYWHERE,
     ),
 )

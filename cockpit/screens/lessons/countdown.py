@@ -9,6 +9,7 @@ from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
+from cockpit.screens.look.roles import Face, face_of
 from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
@@ -94,6 +95,10 @@ class Countdown(Widget):
         return Content("\n").join(self._shown)
 
     @property
+    def _look(self) -> Face:
+        return face_of(self.app.theme_variables)
+
+    @property
     def _home(self) -> TeacherClock:
         return self._settings.preferences.home
 
@@ -110,7 +115,9 @@ class Countdown(Widget):
         width, height = self.size
         text = figures_text(self._face)
         is_tall = height >= _TALL + 3 and (not text or len(big_figures(text, _TALL)[0]) + _BESIDE <= width)
-        figures = big_figures(text, _TALL if is_tall else _LOW) if text else [""] * (_TALL if is_tall else _LOW)
+        figures = (
+            big_figures(text, _TALL if is_tall else _LOW, self._look) if text else [""] * (_TALL if is_tall else _LOW)
+        )
         style, gap = role(CLOCK_ROLES[self._face.phase]), 4 if width >= _TWO_PANES else 3
         beside = len(figures[0]) + gap if text else 1
         rows: list[list[Piece]] = [[(1, line, f"{style} bold")] for line in figures]
@@ -201,9 +208,9 @@ class Countdown(Widget):
         """The lesson as a line of music, and below it its parts; in the wrap-up and after it, what the notes hold so far."""
         face, length = self._face, max(3, width - 2)
         if face.booking is None or face.phase not in _RUNNING:
-            return [[(1, "─" * length, role("line"))]]
+            return [[(1, self._look.rest_sign * length, role("line"))]]
         names, shares = parts_of(face.booking.lesson, self._settings)
-        bar = lesson_bar(face, shares, 1, length)
+        bar = lesson_bar(face, shares, 1, length, self._look)
         if self._is_tinted:
             return [bar, [(1, cut(self._so_far(), length), role("text"))]]
         return [bar, part_names(names, shares, face, length)]
@@ -221,10 +228,10 @@ def parts_of(lesson: Lesson, settings: Settings) -> tuple[list[str], list[float]
     return [name for name, _ in parts], shares
 
 
-def lesson_bar(face: ClockFace, shares: Sequence[float], column: int, length: int) -> list[Piece]:
+def lesson_bar(face: ClockFace, shares: Sequence[float], column: int, length: int, look: Face) -> list[Piece]:
     """The running lesson as a line of music from a column on, with a bar line where each part begins."""
     style, is_tinted = role(CLOCK_ROLES[face.phase]), face.phase in TINTED
-    played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share])
+    played, now, ahead, end = music_line(length, face.share, shares or [face.wrap_up_share], look.rest_sign)
     return [
         (column, played, style),
         (column + len(played), now, style),

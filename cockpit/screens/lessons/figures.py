@@ -1,6 +1,9 @@
 """Large numerals out of blocks, and the lesson as a line of music; of our own drawing."""
 
+import functools
 from collections.abc import Mapping, Sequence
+
+from cockpit.screens.look.roles import Face
 
 _SIGNS = "0123456789:+-"
 # Two dots share a row of the terminal, so that a dot is about square. Strokes are two dots wide and bowls stay open: 6, 8, 9
@@ -26,32 +29,46 @@ _TALL = """
 .#####. .###### ####### ######. .....## ######. .#####. .##.... .#####. .#####. .. ....... .......
 """
 _HALVES = {"..": " ", "#.": "▀", ".#": "▄", "##": "█"}
-_Shapes = Mapping[str, tuple[str, ...]]
+_DRAWINGS = {3: _LOW, 5: _TALL}
+_INNER = ((1, 2), (5, 6), (8, 7))  # the second dot row of each level stroke of a tall digit, and the row next to it
+_USUAL = Face()
 
 
-def _shapes(drawing: str) -> _Shapes:
-    """The rows of blocks of each sign in a drawing."""
-    dots = [row.split() for row in drawing.split("\n") if row]
-    shapes = {
-        sign: tuple(
-            "".join(_HALVES[above + below] for above, below in zip(upper[place], lower[place], strict=True))
-            for upper, lower in zip(dots[::2], dots[1::2], strict=True)
+@functools.cache
+def _shapes(height: int, face: Face) -> Mapping[str, tuple[str, ...]]:
+    """The rows of blocks of each sign in the drawing of a height."""
+    dots = [row.split() for row in _DRAWINGS[height].split("\n") if row]
+    shapes = {}
+    for place, sign in enumerate(_SIGNS):
+        rows = [row[place] for row in dots]
+        if sign.isdigit():
+            rows = _cut(rows, face)
+        shapes[sign] = tuple(
+            "".join(_HALVES[above + below] for above, below in zip(upper, lower, strict=True))
+            for upper, lower in zip(rows[::2], rows[1::2], strict=True)
         )
-        for place, sign in enumerate(_SIGNS)
-    }
     return shapes | {" ": tuple(" " * len(row) for row in shapes[":"])}
 
 
-_SHAPES = {3: _shapes(_LOW), 5: _shapes(_TALL)}
+def _cut(rows: list[str], face: Face) -> list[str]:
+    """A digit with its corners filled, or with level strokes of one half row; those of a low one are that already."""
+    cut = list(rows)
+    if face.corners == "square":
+        for edge, next_to_it in ((0, 1), (-1, -2)):
+            cut[edge] = "".join(max(pair, key=".#".index) for pair in zip(rows[edge], rows[next_to_it], strict=True))
+    if face.stroke == "thin" and len(rows) > max(max(pair) for pair in _INNER):
+        for inner, next_to_it in _INNER:
+            cut[inner] = rows[next_to_it]
+    return cut
 
 
-def big_figures(text: str, height: int) -> list[str]:
+def big_figures(text: str, height: int, face: Face = _USUAL) -> list[str]:
     """The text in numerals `height` rows high, 3 (digits of 5 columns) or 5 (of 7); one column lies between two signs.
 
     Raises:
         KeyError: another height, or a sign other than the digits, `:`, `+`, `-` and the space.
     """
-    shapes = _SHAPES[height]
+    shapes = _shapes(height, face)
     return [" ".join(shapes[sign][row] for sign in text) for row in range(height)]
 
 

@@ -13,6 +13,7 @@ from cockpit.screens.lessons.countdown import (
     shows_hours,
     tint,
 )
+from cockpit.screens.look.roles import face_of
 from cockpit.screens.look.show import Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
@@ -70,7 +71,7 @@ class LessonRow(Widget):
             pieces.append((at + 1, said if len(said) <= room else f"NEXT {starts}", role("text", "bold")))
         elif face.booking is not None and face.phase is Phase.RUNNING and room >= _SHORTEST_BAR:
             _, shares = parts_of(face.booking.lesson, self._settings)
-            pieces += lesson_bar(face, shares, at + 1, room)
+            pieces += lesson_bar(face, shares, at + 1, room, face_of(self.app.theme_variables))
         return placed(width, *pieces), face
 
 

@@ -1,23 +1,54 @@
-"""The roles that colors play, and a theme as the colors of all of them."""
+"""The roles that colors play, and a theme: the colors of all of them, and how its clock is drawn."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 ROLES = (
     "ground", "pane", "text", "quiet", "line", "title", "student", "clock_running", "clock_wrap_up", "clock_over",
-    "clock_waiting", "booked", "running", "over_time", "finished", "absent", "cancelled", "cursor_ground", "cursor_text",
+    "clock_waiting", "finished", "absent", "cancelled", "cursor_ground", "cursor_text",
     "selection_ground", "key", "private", "asked", "warning", "error", "notice_ground", "notice_text",
 )  # fmt: skip
 
 
+RESTS: Mapping[str, str] = {"line": "─", "dashes": "╌", "short-dashes": "┄", "dots": "┈"}
+STROKES, CORNERS = ("even", "thin"), ("round", "square")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """How a theme draws the clock, in the words of its file: the level strokes and corners of figures, the rest of a bar."""
+
+    stroke: str = "even"
+    corners: str = "round"
+    rest: str = "line"
+
+    @property
+    def rest_sign(self) -> str:
+        """What the part of a bar that is not played is made of."""
+        return RESTS[self.rest]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """A theme: its colors as `#rrggbb`, by role."""
+    """A theme: its colors as `#rrggbb`, by role, and its face."""
 
     name: str
     title: str
     is_dark: bool
     colors: Mapping[str, str]
+    face: Face = Face()
+
+
+def face_variables(face: Face) -> dict[str, str]:
+    """A face as variables of a theme, by which it comes to all that is drawn."""
+    return {"face-stroke": face.stroke, "face-corners": face.corners, "face-rest": face.rest}
+
+
+def face_of(variables: Mapping[str, str]) -> Face:
+    """The face in the variables of a theme; the usual one where it has none."""
+    usual = face_variables(Face())
+    stroke, corners, rest = (variables.get(name, word) for name, word in usual.items())
+    return Face(stroke=stroke, corners=corners, rest=rest)
 
 
 def tinted(look: Look) -> dict[str, str]:

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from cockpit.screens.look.legible import hard_to_read
-from cockpit.screens.look.roles import ROLES, Look, tinted
+from cockpit.screens.look.roles import CORNERS, RESTS, ROLES, STROKES, Face, Look, face_variables, tinted
 from cockpit.settings.settings import read_table
 from cockpit.studio.errors import BadSettings
 
@@ -52,9 +52,11 @@ _STOCK = {
     "text-success": "finished",
 }
 _AS_BEFORE = {"asked": "clock_waiting"}  # a role that came later, and the one whose color an older theme gives it
+_GONE = frozenset({"booked", "running", "over_time"})  # roles that color nothing any more; older themes have them
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
-_KEYS = ("name", "title", "is_dark", "colors")
+_KEYS = ("name", "title", "is_dark", "colors", "face")
+_FACE = {"stroke": STROKES, "corners": CORNERS, "rest": tuple(RESTS)}
 _FIRST = "ebony"
 
 
@@ -76,14 +78,15 @@ def read_look(text: str, source: str) -> Look:
         raise _fault(source, "title", title, "what the theme is like, in quotes")
     if not isinstance(is_dark, bool):
         raise _fault(source, "is_dark", is_dark, "true or false")
-    return Look(name=name, title=title.strip(), is_dark=is_dark, colors=_colors(table.get("colors"), source))
+    colors, face = _colors(table.get("colors"), source), _face(table.get("face", {}), source)
+    return Look(name=name, title=title.strip(), is_dark=is_dark, colors=colors, face=face)
 
 
 def _colors(table: object, source: str) -> Mapping[str, str]:
     if not isinstance(table, dict):
         raise _fault(source, "colors", table, "a section [colors]")
     for role in table:
-        if role not in ROLES:
+        if role not in ROLES and role not in _GONE:
             raise _fault(source, f"colors.{role}", "an unknown role", f"one of {', '.join(ROLES)}")
     given = {role: table[other] for role, other in _AS_BEFORE.items() if other in table} | table
     for role in ROLES:
@@ -91,6 +94,17 @@ def _colors(table: object, source: str) -> Mapping[str, str]:
         if not isinstance(value, str) or not _HEX.fullmatch(value):
             raise _fault(source, f"colors.{role}", value, 'a color such as "#1C1A15"')
     return MappingProxyType({role: given[role] for role in ROLES})
+
+
+def _face(table: object, source: str) -> Face:
+    if not isinstance(table, dict):
+        raise _fault(source, "face", table, "a section [face]")
+    for key, value in table.items():
+        if key not in _FACE:
+            raise _fault(source, f"face.{key}", "an unknown key", f"one of {', '.join(_FACE)}")
+        if value not in _FACE[key]:
+            raise _fault(source, f"face.{key}", value, "one of " + ", ".join(f'"{word}"' for word in _FACE[key]))
+    return Face(**table)
 
 
 def _fault(source: str, key: str, found: object, expected: str) -> BadSettings:
@@ -150,5 +164,6 @@ def to_textual(look: Look) -> "Theme":
         accent=colors["key"],
         dark=look.is_dark,
         variables={f"role-{role.replace('_', '-')}": value for role, value in {**colors, **tinted(look)}.items()}
-        | {name: colors[role] for name, role in _STOCK.items()},
+        | {name: colors[role] for name, role in _STOCK.items()}
+        | face_variables(look.face),
     )

@@ -9,22 +9,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.screens.lessons.figures import big_figures, music_line
+from cockpit.screens.look.roles import CORNERS, STROKES, Face
 
 DIGITS = "0123456789"
 SIGNS = DIGITS + ":+- "
 HEIGHTS = (3, 5)
+FACES = [Face(stroke=stroke, corners=corners) for stroke in STROKES for corners in CORNERS]
 SHARES = st.floats(0, 1)
 
 
-def dots(sign: str, height: int) -> list[str]:
+def dots(sign: str, height: int, face: Face) -> list[str]:
     """A sign as the dots one sees, two a row of the terminal."""
     upper, lower = str.maketrans("█▀▄ ", "##.."), str.maketrans("█▀▄ ", "#.#.")
-    return [line for row in big_figures(sign, height) for line in (row.translate(upper), row.translate(lower))]
+    return [line for row in big_figures(sign, height, face) for line in (row.translate(upper), row.translate(lower))]
 
 
-def holes(sign: str, height: int) -> int:
+def holes(sign: str, height: int, face: Face) -> int:
     """The areas without ink that are closed on every side: one in a 0, two in an 8."""
-    drawing = dots(sign, height)
+    drawing = dots(sign, height, face)
     width = len(drawing[0]) + 2
     empty = {
         (x, y)
@@ -53,9 +55,10 @@ def test_the_figures_are_a_block_of_their_height(height, text):
     assert set("".join(rows)) <= set("█▀▄ ")
 
 
+@pytest.mark.parametrize("face", FACES, ids=str)
 @pytest.mark.parametrize(("height", "width"), [(3, 5), (5, 7)])
-def test_every_digit_is_of_one_width_so_that_nothing_jumps(height, width):
-    assert {len(big_figures(digit, height)[0]) for digit in DIGITS} == {width}
+def test_every_digit_is_of_one_width_so_that_nothing_jumps(height, width, face):
+    assert {len(big_figures(digit, height, face)[0]) for digit in DIGITS} == {width}
 
 
 @pytest.mark.parametrize(("text", "height", "most"), [("88:88", 3, 26), ("88:88", 5, 40), ("1:88:88", 3, 42)])
@@ -70,22 +73,25 @@ def test_figures_stand_beside_each_other_with_one_column_between(height, left, r
     assert big_figures(left + right, height) == [f"{one} {other}" for one, other in both]
 
 
+@pytest.mark.parametrize("face", FACES, ids=str)
 @pytest.mark.parametrize("height", HEIGHTS)
-def test_any_two_digits_differ_in_three_dots_or_more(height):
+def test_any_two_digits_differ_in_three_dots_or_more(height, face):
     for one, other in combinations(DIGITS, 2):
-        pairs = zip("".join(dots(one, height)), "".join(dots(other, height)), strict=True)
+        pairs = zip("".join(dots(one, height, face)), "".join(dots(other, height, face)), strict=True)
         assert sum(a != b for a, b in pairs) >= 3, (one, other)
 
 
+@pytest.mark.parametrize("face", FACES, ids=str)
 @pytest.mark.parametrize("height", HEIGHTS)
 @pytest.mark.parametrize(("digits", "expected"), [("8", 2), ("069", 1), ("12357", 0)])
-def test_a_digit_has_the_closed_bowls_that_it_is_known_by(height, digits, expected):
-    assert {digit: holes(digit, height) for digit in digits} == dict.fromkeys(digits, expected)
+def test_a_digit_has_the_closed_bowls_that_it_is_known_by(height, digits, expected, face):
+    assert {digit: holes(digit, height, face) for digit in digits} == dict.fromkeys(digits, expected)
 
 
+@pytest.mark.parametrize("face", FACES, ids=str)
 @pytest.mark.parametrize("height", HEIGHTS)
-def test_a_six_is_open_at_the_right_and_a_nine_at_the_left(height):
-    six, nine = dots("6", height), dots("9", height)
+def test_a_six_is_open_at_the_right_and_a_nine_at_the_left(height, face):
+    six, nine = dots("6", height, face), dots("9", height, face)
     middle = len(six) // 2
     assert any(line.endswith("..") for line in six[1:middle])
     assert not any(line.startswith("..") for line in six)
@@ -93,9 +99,10 @@ def test_a_six_is_open_at_the_right_and_a_nine_at_the_left(height):
     assert not any(line.endswith("..") for line in nine)
 
 
+@pytest.mark.parametrize("face", FACES, ids=str)
 @pytest.mark.parametrize("height", HEIGHTS)
-def test_a_one_stands_on_a_foot_and_a_seven_under_a_bar(height):
-    one, seven = dots("1", height), dots("7", height)
+def test_a_one_stands_on_a_foot_and_a_seven_under_a_bar(height, face):
+    one, seven = dots("1", height, face), dots("7", height, face)
     assert seven[0] == "#" * len(seven[0])
     assert one[-1].count("#") >= 4 > one[0].count("#")
     assert seven[-1].count("#") == 2
@@ -130,3 +137,14 @@ def test_the_figures_need_no_textual():
     code = "import sys\nimport cockpit.screens.lessons.figures\nprint('textual' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "False\n"
+
+
+@pytest.mark.parametrize(("face", "corner", "inner"), [
+    (Face(), ".", "#######"),
+    (Face(corners="square"), "#", "#######"),
+    (Face(stroke="thin"), ".", "##...##"),
+    (Face(stroke="thin", corners="square"), "#", "##...##"),
+])  # fmt: skip
+def test_a_theme_chooses_the_corners_and_the_level_strokes(face, corner, inner):
+    rows = dots("0", 5, face)
+    assert (rows[0][0], rows[-1][-1], rows[1], rows[-2]) == (corner, corner, inner, inner)

@@ -18,7 +18,7 @@ from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
 from cockpit.screens.look.legible import GROUNDS, PAIRS, contrast
-from cockpit.screens.look.roles import ROLES, Look, tinted
+from cockpit.screens.look.roles import ROLES, Face, Look, face_of, tinted
 from cockpit.screens.look.styles import STYLES
 from cockpit.screens.look.theming import bundled_looks, looks_of, read_look, to_textual
 from cockpit.studio.errors import BadSettings
@@ -223,6 +223,10 @@ def test_a_theme_reads_back_as_it_was_written():
         ('name = "my-oak"', 'name = "oak,elm"', "name", "oak,elm", "lowercase"),
         ('title = "Oak"', "", "title", "nothing", "in quotes"),
         ('title = "Oak"', 'title = " "', "title", " ", "in quotes"),
+        ("[colors]", '[face]\nrest = "waves"\n[colors]', "face.rest", "waves", '"dots"'),
+        ("[colors]", "[face]\nstroke = 1\n[colors]", "face.stroke", "1", '"even", "thin"'),
+        ("[colors]", '[face]\nhands = "two"\n[colors]', "face.hands", "unknown key", "stroke, corners, rest"),
+        ("is_dark = false", 'is_dark = false\nface = "round"', "face", "round", "section [face]"),
     ],
 )
 def test_a_fault_names_the_file_the_key_what_was_found_and_what_would_work(old, new, key, found, expected):
@@ -235,6 +239,21 @@ def test_a_fault_names_the_file_the_key_what_was_found_and_what_would_work(old, 
         str(refused.value),
         re.DOTALL,
     )
+
+
+def test_a_theme_from_before_faces_has_the_usual_one_and_may_color_what_is_no_role_any_more():
+    look = read_look(GOOD.replace("[colors]", '[colors]\nbooked = "#10aF09"'), "oak.toml")
+    assert look.face == Face()
+    assert set(look.colors) == set(ROLES)
+
+
+def test_no_two_themes_share_a_face():
+    assert len({look.face for look in LOOKS.values()}) == len(NAMES)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_face_comes_through_the_variables_of_a_theme(name):
+    assert face_of(to_textual(LOOKS[name]).variables) == LOOKS[name].face
 
 
 def test_a_theme_without_colors_is_refused():
