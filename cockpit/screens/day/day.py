@@ -26,6 +26,7 @@ from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.clocks.words import listed, possessive
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
+from cockpit.studio.notes.areas import AnyArea
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
@@ -60,7 +61,7 @@ class DayScreen(CockpitScreen):
         """The countdown above, three panes, a notice, the keys."""
         self.fit()
         finish = self.parts.commands["lesson.finish"].keys
-        yield Countdown(self.desk, self.settings, key_name(finish[0]) if finish else "", self._so_far)
+        yield Countdown(self.desk, self.settings, key_name(finish[0]) if finish else "", self._so_far, self._typed_last)
         with Container(id="body"):
             yield QueuePane(self.desk, self.settings)
             yield NotesPane(self.desk, self.settings)
@@ -288,9 +289,16 @@ class DayScreen(CockpitScreen):
 
     def _so_far(self) -> str:
         """Says what the notes of the running lesson hold; nothing where another lesson is shown."""
+        return self.notes.so_far() if self._shows_running else ""
+
+    def _typed_last(self) -> AnyArea | None:
+        """The area of the assignment that was typed last in the running lesson; None where another lesson is shown."""
+        return self.notes.area_typed_last if self._shows_running else None
+
+    @property
+    def _shows_running(self) -> bool:
         running = self.desk.day.running
-        is_shown = running is not None and running.lesson.id == self.desk.day.shown_id
-        return self.notes.so_far() if is_shown else ""
+        return running is not None and running.lesson.id == self.desk.day.shown_id
 
     def _retry_saving(self) -> None:
         if self.notes.retry():

@@ -32,6 +32,7 @@ from cockpit.studio.practice.load import Budget, budget_after
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory
     from cockpit.studio.completion.remembered import Remembered
+    from cockpit.studio.notes.areas import AnyArea
 
 # The next student's notes are painted first; what is proposed in them can wait this long.
 _LATER = 0.3
@@ -67,6 +68,7 @@ class NotesPane(Vertical):
         self._shows_unsaved = False
         self._after_carrying: str | None = None
         self.is_ready = False
+        self.area_typed_last: AnyArea | None = None
         self.typed_at = datetime.min.replace(tzinfo=UTC)
 
     def compose(self) -> ComposeResult:
@@ -136,6 +138,7 @@ class NotesPane(Vertical):
         line = None if text.read_only else line_at(text.text, *text.cursor_location, labels)
         offer = None if text.suggestion else self._offer(text.cursor_location[0])
         lines = read_notes(text.text, labels)
+        self.area_typed_last = next((each.area for each in reversed(lines) if each.area is not None), None)
         slip = slip_in(lines, no_labels(text.text, labels), self._budget)
         width, most = self.size.width - _MARGINS, room.content_size.height
         said = understood_rows(line, offer, width, most - bool(slip), labels) if line is not None else ""

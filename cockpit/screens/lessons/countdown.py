@@ -20,6 +20,8 @@ from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.pacing import pacing_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.areas import AnyArea
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.wording.queue import instrument_and_minutes
 
 _TALL, _LOW = 5, 3
@@ -49,11 +51,18 @@ _RUNNING = frozenset({Phase.RUNNING, *TINTED})
 class Countdown(Widget):
     """The student, large figures, who is next, and the lesson as a line; of the day that is going on, whatever is shown.
 
-    `finish` is the name of the key that finishes a lesson; `so_far` says what its notes hold. The ground is tinted for the
-    wrap-up and over time.
+    `finish` is the name of the key that finishes a lesson; `so_far` says what its notes hold, and `typed_last` the area of
+    their last assignment. The ground is tinted for the wrap-up and over time.
     """
 
-    def __init__(self, desk: Desk, settings: Settings, finish: str, so_far: Callable[[], str]) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        settings: Settings,
+        finish: str,
+        so_far: Callable[[], str],
+        typed_last: Callable[[], AnyArea | None],
+    ) -> None:
         super().__init__(id="clock", classes="band")
         self._desk = desk
         self._settings = settings
@@ -61,6 +70,7 @@ class Countdown(Widget):
         self._face = ClockFace(phase=Phase.FREE)
         self._now = desk.clock.now()
         self._so_far = so_far
+        self._typed_last = typed_last
         self._begin_with: list[tuple[str, str, str]] = []
         self._shown: list[Content] = []
 
@@ -213,7 +223,8 @@ class Countdown(Widget):
         bar = lesson_bar(face, shares, 1, length, self._look)
         if self._is_tinted:
             return [bar, [(1, cut(self._so_far(), length), role("text"))]]
-        return [bar, part_names(names, shares, face, length)]
+        typed = parts_for(self._typed_last(), names, self._settings.preferences.labels)
+        return [bar, part_names(names, shares, face, length, typed)]
 
 
 def tint(band: Widget, phase: Phase) -> None:
@@ -255,31 +266,47 @@ def begin_with(desk: Desk, booking: ScheduledLesson, sheet: Sheet) -> list[tuple
     ]
 
 
-def part_names(names: Sequence[str], shares: Sequence[float], face: ClockFace, length: int) -> list[Piece]:
+def parts_for(area: AnyArea | None, names: Sequence[str], labels: Labels) -> frozenset[int]:
+    """Which parts of a lesson are for an area, by their names: what such a label means, or how the area's name begins."""
+    if area is None:
+        return frozenset()
+    meant = ((place, name.casefold(), labels.meaning(name)) for place, name in enumerate(names))
+    return frozenset(
+        place
+        for place, name, meaning in meant
+        if str(area).startswith(name) or (meaning is not None and meaning.area == area)
+    )
+
+
+def part_names(
+    names: Sequence[str], shares: Sequence[float], face: ClockFace, length: int, typed: frozenset[int] = frozenset()
+) -> list[Piece]:
     """The names of a lesson's parts below its line, the present one in capitals, with the minutes that are left of it.
 
-    Where there is no room, the names around the present one give way.
+    Those that are `typed` are underlined. Where there is no room, the names around the present one give way.
     """
     begins = [1 + round(share * length) + (place > 0) for place, share in enumerate(shares)]
     begun = [place for place, share in enumerate(shares) if share <= face.share]
     here = begun[-1] if begun else 0
     pieces: list[Piece] = []
     for place, (name, column) in enumerate(zip(names, begins, strict=True)):
+        more = ("underline",) if place in typed else ()
         if place == here:
             until = shares[place + 1] if place + 1 < len(shares) else 1.0
             minutes = face.booking.lesson.minutes if face.booking is not None else 0
             left = -int(-((until - face.share) * minutes - 1e-6) // 1)
-            name = f"{name.upper()} {left} left"
-            column = max(1, min(column, length - cell_len(name)))
+            name, left_of_it = name.upper(), f" {left} left"
+            column = max(1, min(column, length - cell_len(name + left_of_it)))
             pieces = [piece for piece in pieces if piece[0] + cell_len(piece[1]) < column]
-            pieces.append((column, name, role("clock_running", "bold")))
+            pieces.append((column, name, role("clock_running", "bold", *more)))
+            pieces.append((column + cell_len(name), left_of_it, role("clock_running", "bold")))
         elif place + 1 == len(names) and cell_len(name) <= length + 1 - column + _NEAR:
             column = min(column, length + 1 - cell_len(name))
-            pieces += [(column, name, role("quiet"))] if pieces[-1][0] + cell_len(pieces[-1][1]) < column else []
+            pieces += [(column, name, role("quiet", *more))] if pieces[-1][0] + cell_len(pieces[-1][1]) < column else []
         elif not pieces or pieces[-1][0] + cell_len(pieces[-1][1]) < column:
             room = (begins[place + 1] if place + 1 < len(begins) else length + 1) - column
             if cell_len(name) < room:
-                pieces.append((column, name, role("quiet")))
+                pieces.append((column, name, role("quiet", *more)))
     return pieces
 
 

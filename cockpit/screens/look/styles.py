@@ -10,7 +10,7 @@ Screen { background: $role-ground; color: $role-text; layers: base over; }
 .band.-over { background: $role-over-ground; }
 #clock { height: 5; }
 #lesson-row { height: 1; }
-#body { height: 1fr; }
+#body { height: 1fr; background: $role-pane; }
 #notice { layer: over; dock: bottom; height: 1; padding: 0 1; color: $role-text; background: $role-ground; }
 #strip { height: 1; padding: 0 1; background: $role-ground; }
 #curtain { width: 100%; height: 100%; background: $role-ground; }
@@ -40,7 +40,7 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #remember, #remark { padding: 0 1; background: $role-pane; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
-Title { height: auto; padding: 0 1; background: $role-ground; }
+Title { height: auto; padding: 0 1; background: $role-pane; }
 .-tall Title { padding: 1 1; }
 #columns { height: 1; padding: 0 1; background: $role-pane; }
 

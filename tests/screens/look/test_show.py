@@ -9,10 +9,12 @@ from rich.cells import cell_len
 from support.studio import CLOCK, CUES, STARTS_AT, TEODOR, booking
 from textual.content import Content
 
-from cockpit.screens.lessons.countdown import clock_words
+from cockpit.screens.lessons.countdown import clock_words, part_names, parts_for
 from cockpit.screens.lessons.figures import music_line
 from cockpit.screens.look.show import cut_at_word, heading, hung, placed
 from cockpit.studio.lessons.countdown import next_after, read_clock
+from cockpit.studio.notes.areas import Area, OwnArea
+from cockpit.studio.notes.vocabulary import BUILT_IN
 
 MINUTE = timedelta(minutes=1)
 
@@ -86,3 +88,32 @@ def test_a_heading_leads_to_its_count_and_is_heavy_where_the_keys_are():
 def test_a_piece_that_does_not_fit_is_left_out():
     assert placed(10, (6, "right", ""), (1, "left", "")).plain == " left     "
     assert placed(10, (1, "left", ""), (3, "over", ""), (6, "ri", "")).plain == " left ri  "
+
+
+@pytest.mark.parametrize(
+    ("area", "parts"),
+    [
+        (None, set()),
+        (Area.PIECE, {2}),
+        (Area.SCALES, {1}),
+        (Area.SIGHT_READING, {3}),
+        (Area.EAR, set()),
+        (OwnArea(name="drumming"), {4}),
+    ],
+)
+def test_the_parts_of_a_lesson_are_for_areas_by_their_names(area, parts):
+    names = ("hello", "Scales and arpeggios", "Piece", "sight", "drumming", "wrap-up")
+    assert parts_for(area, names, BUILT_IN) == parts
+
+
+def test_the_part_of_the_area_typed_last_is_underlined_and_its_minutes_are_not():
+    lesson = booking(began_at=STARTS_AT)
+    face = read_clock([lesson], STARTS_AT + 9 * MINUTE, CUES)
+    names, shares = ["hello", "piece", "theory"], [0.0, 0.2, 0.8]
+
+    def underlined(typed):
+        return [words for _, words, style in part_names(names, shares, face, 60, typed) if "underline" in style]
+
+    assert underlined(frozenset()) == []
+    assert underlined(frozenset({1})) == ["PIECE"]
+    assert underlined(frozenset({2})) == ["theory"]
