@@ -3,9 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from rich.control import Control
 from rich.segment import Segment
-from textual._compositor import ChopsUpdate, Compositor
+from textual._compositor import ChopsUpdate, Compositor, LayoutUpdate
 from textual.content import Content
 from textual.geometry import Region
 from textual.screen import Screen, ScreenResultType
@@ -13,6 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from cockpit.screens.look.show import differing_columns
+from cockpit.screens.textual_parts.changed_cells import ChangedCells, Part
 from cockpit.studio.shown import CONTROL
 
 if TYPE_CHECKING:
@@ -29,6 +29,10 @@ class FastCompositor(Compositor):
     compares the screens.
     """
 
+    def __init__(self) -> None:
+        super().__init__()
+        self.shown = ChangedCells()
+
     def _get_renders(self, crop: Region | None = None) -> Iterator[tuple[Region, Region, list[Strip]]]:
         """The parts that `crop` touches, each with the lines in it alone."""
         for region, clip, strips in super()._get_renders() if crop is None else self._touched(crop):
@@ -37,7 +41,18 @@ class FastCompositor(Compositor):
     def render_partial_update(self) -> ChopsUpdate | None:
         """What has changed since it was painted last; None where nothing has."""
         update = super().render_partial_update()
-        return _Update(update.chops, update.spans, update.chop_ends) if update is not None else None
+        if update is None:
+            return None
+        changes = _Changes(update.chops, update.spans, update.chop_ends)
+        changes.shown = self.shown
+        return changes
+
+    def render_full_update(self, simplify: bool = False) -> LayoutUpdate:  # noqa: FBT001, FBT002 as there
+        """The whole screen."""
+        update = super().render_full_update(simplify)
+        whole = _Whole([list(strips) for strips in update.strips], update.region)
+        whole.shown = self.shown
+        return whole
 
     def _touched(self, crop: Region) -> Iterator[tuple[Region, Region, list[Strip]]]:
         for widget, (region, clip) in self.visible_widgets.items():
@@ -56,18 +71,39 @@ def _harmless(strip: Strip) -> Strip:
     return Strip(segments, strip.cell_length)
 
 
-class _Update(ChopsUpdate):
-    """Goes to where a change begins; Textual writes each part of a line from its own beginning on."""
+class _Changes(ChopsUpdate):
+    """Writes the cells that changed; Textual writes each part of a line that was touched."""
+
+    shown: ChangedCells
 
     def render_segments(self, console: "Console") -> str:
-        """The changed cells, as they are written to the terminal."""
-        written: list[str] = []
+        """What the terminal is to be told."""
+        return self.shown.written(console, self._parts())
+
+    def _parts(self) -> Iterator[Part]:
         for y, begins, ends in self.spans:
             for end, (x, strip) in zip(self.chop_ends[y], self.chops[y].items(), strict=False):
                 first, last = max(x, begins), min(end, ends)
                 if strip is not None and first < last:
-                    written += [Control.move_to(first, y).segment.text, strip.crop(first - x, last - x).render(console)]
-        return "".join(written)
+                    yield first, y, strip.crop(first - x, last - x)
+
+
+class _Whole(LayoutUpdate):
+    """Writes every cell, so that nothing stays of what another program wrote."""
+
+    shown: ChangedCells
+
+    def render_segments(self, console: "Console") -> str:
+        """What the terminal is to be told."""
+        self.shown.forget()
+        return self.shown.written(console, self._parts())
+
+    def _parts(self) -> Iterator[Part]:
+        for y, strips in enumerate(self.strips):
+            x = 0
+            for strip in strips:
+                yield x, y, strip
+                x += strip.cell_length
 
 
 def refresh_changed(widget: Widget, before: Sequence[Content], after: Sequence[Content]) -> None:
@@ -90,13 +126,17 @@ class FastScreen(Screen[ScreenResultType]):
 
     def __init__(self, name: str | None = None, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(name, id, classes)
-        self._compositor = FastCompositor()
+        self._compositor: FastCompositor = FastCompositor()
 
     def fit(self) -> None:
         """Sets the classes of its size before anything in it is styled; Textual does so after a first picture."""
         sizes = (self.app.size.width, self.HORIZONTAL_BREAKPOINTS), (self.app.size.height, self.VERTICAL_BREAKPOINTS)
         for size, breakpoints in sizes:
             self.add_class(*[name for least, name in breakpoints or () if least <= size][-1:])
+
+    def on_screen_suspend(self) -> None:
+        """Another screen is painted over this one."""
+        self._compositor.shown.forget()
 
     def tell_time(self) -> None:
         """Shows what depends on the time of day; called once a second, also before its parts are there."""
