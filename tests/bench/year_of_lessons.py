@@ -14,11 +14,9 @@ from pathlib import Path
 from time import perf_counter
 from zoneinfo import ZoneInfo
 
-from support.studio import CLOCK, preferences
-
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from support.studio import HOME, family, standing, student, utc
+from support.studio import CLOCK, HOME, family, preferences, standing, student, utc
 
 from cockpit.clock import pin_zone_data
 from cockpit.studio.calendar.clock_changes import changes_ahead
