@@ -161,6 +161,6 @@ def family_of(reading: Reading, item: Outgoing) -> Family:
 
 def taught_on(reading: Reading, item: Outgoing) -> date:
     """The day of the lesson that something goes out of, on the family's clock; with no record of it, that of the entry."""
-    lessons = reading.lessons_between(item.queued_at, item.queued_at, [item.lesson_id])
+    lessons = reading.lessons_between(item.queued_at, item.queued_at, filter(None, [item.lesson_id]))
     starts_at = lessons[0].starts_at if lessons else item.queued_at
     return local_time(starts_at, family_of(reading, item).zone).date()

@@ -66,9 +66,9 @@ class Reading(Protocol):
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
-    def open_statuses(self) -> tuple[tuple[LessonId, DeliveryStatus], ...]: ...  # noqa: D102
+    def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]: ...  # noqa: D102
     def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
-    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]: ...  # noqa: D102
 

@@ -156,12 +156,10 @@ class SqliteReading:
         """One entry, while it is there."""
         return next(iter(self._records(Outgoing, "WHERE id = ?", item_id)), None)
 
-    def open_statuses(self) -> tuple[tuple[LessonId, DeliveryStatus], ...]:
-        """The fate of everything of which something is still to come, by its lesson."""
-        query = f"SELECT lesson_id, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
-        return self._made(
-            lambda rows: ((LessonId(row["lesson_id"]), DeliveryStatus(row["fate"])) for row in rows), query
-        )
+    def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]:
+        """The fate of everything of which something is still to come, by what it is about: the lesson of practice notes."""
+        query = f"SELECT about, fate FROM outgoing WHERE {_OPEN} ORDER BY id"  # noqa: S608 a constant
+        return self._made(lambda rows: ((str(row["about"]), DeliveryStatus(row["fate"])) for row in rows), query)
 
     def next_outgoing_at(self, after: datetime) -> datetime | None:
         """When the time of something that waits comes next, after a UTC moment; None where none does."""
@@ -169,9 +167,9 @@ class SqliteReading:
         (at,) = self._made(lambda rows: (moment_in(row["at"]) for row in rows), query, text_of(after))
         return at
 
-    def outgoing_of(self, ids: Iterable[LessonId]) -> tuple[Outgoing, ...]:
-        """Everything that went out of lessons, or is to."""
-        return tuple(sorted(self._of_lessons(Outgoing, ids), key=lambda each: each.id))
+    def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]:
+        """Everything that went out about lessons, or other things that papers are about, or is to."""
+        return self._records(Outgoing, f"WHERE about IN {LISTED} ORDER BY id", listed(abouts))
 
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]:
         """Everything that is open, and what was settled at a UTC moment or later."""

@@ -207,7 +207,7 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     rows = database.table(table.name)
     if isinstance(edit.before, Outgoing) and not _stands_as(database, edit.before):
         raise Refused(
-            f"The notes for {edit.before.student} have changed in the outbox since then, so this cannot be undone. "
+            f"The {edit.before.paper} for {edit.before.student} changed in the outbox since then, so this cannot be undone. "
             "See the outbox."
         )
     if edit.after is None:

@@ -32,6 +32,7 @@ LANDED = (
     "13e7821d62e0b94a",
     "3722067b413252d1",
     "1f1c96ab3a5aab6a",
+    "88897aeae1507c22",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -65,7 +66,7 @@ ROWS = {
     "calendar_title": {"title": "words of a title", "name": "word-name"},
     "accepted": {"key": "words that were accepted"},
     "outgoing": {
-        "id": 10, "lesson_id": "w3-2026-12-01", "family_id": 1, "version": 2, "way": "mail", "address": "word@to.example",
+        "id": 10, "paper": "notes", "about": "w3-2026-12-01", "lesson_id": "w3-2026-12-01", "family_id": 1, "version": 2, "way": "mail", "address": "word@to.example",
         "student": "Ilse-word", "title": "word-title", "text": "words that went", "page": "<p>words</p>", "language": "es",
         "next_lesson": "BEGIN:WORD", "is_update": 1, "queued_at": AT, "not_before": AT, "fate": "refused", "attempts": 3,
         "settled_at": AT, "reason": "word-reason", "message_id": "<word@example.org>",
@@ -139,7 +140,7 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.heard(lessons).values(),
             *reading.follow_ups(lessons[0]),
             *reading.exports(lessons).values(),
-            *reading.outgoing_of(lessons),
+            *reading.outgoing_about(lessons),
             *reading.breaks(),
         ]
     )

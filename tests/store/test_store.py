@@ -74,6 +74,7 @@ BREAK = Break(id=BreakId(9), from_on=date(2026, 12, 21), until_on=date(2027, 1, 
 HEARD = Heard(lesson_id=LESSON.id, line="Scales: D", tempo=84, clean_runs=3)
 OUTGOING = Outgoing(
     id=OutgoingId(10),
+    about=LESSON.id,
     lesson_id=LESSON.id,
     family_id=FAMILY.id,
     version=2,
@@ -121,7 +122,7 @@ def test_every_record_comes_back_as_it_was(store):
     assert reading.heard([LESSON.id]) == {(LESSON.id, HEARD.line): HEARD}
     assert reading.follow_ups(LESSON.id) == (OWED,)
     assert reading.exports([LESSON.id]) == {LESSON.id: EXPORT}
-    assert reading.outgoing_of([LESSON.id]) == (OUTGOING,)
+    assert reading.outgoing_about([LESSON.id]) == (OUTGOING,)
 
 
 def test_a_zone_comes_back_by_name_so_that_a_clock_change_does_not_bend_a_lesson(store):
@@ -257,8 +258,8 @@ def test_a_studio_of_any_earlier_version_goes_on(tmp_path, version):
     assert studio.reading.people().families[FamilyId(1)].addresses == ("q@example.org",)
     assert studio.reading.notes([LessonId("x1")])[LessonId("x1")].body == "Scales: D"
     assert studio.reading.open_outgoing() == ()
-    studio.writing.apply(Change(said="send", edits=added(replace(OUTGOING, lesson_id=LessonId("x1")))))
-    assert len(studio.reading.outgoing_of([LessonId("x1")])) == 1
+    studio.writing.apply(Change(said="send", edits=added(replace(OUTGOING, about="x1", lesson_id=LessonId("x1")))))
+    assert len(studio.reading.outgoing_about([LessonId("x1")])) == 1
     studio.close()
 
 

@@ -36,7 +36,8 @@ def outgoing(**values: Any) -> Outgoing:
     """The notes of Ilse's lesson for her family's first address, or what `values` make of them."""
     usual = {
         "id": OutgoingId(1),
-        "lesson_id": LessonId(1),
+        "about": "1",
+        "lesson_id": LessonId("1"),
         "family_id": FamilyId(1),
         "version": 1,
         "way": Channel.MAIL,

@@ -146,18 +146,18 @@ class Dispatch:
 
     def _name(self, item: Outgoing) -> str:
         """Where the lesson's documents lie below a folder: as in the studio folder."""
-        export = self._reading.exports([item.lesson_id]).get(item.lesson_id)
-        if export is not None:
+        of_lesson = self._reading.exports([item.lesson_id]) if item.lesson_id is not None else {}
+        for export in of_lesson.values():
             return export.path.removeprefix("notes/").removesuffix(".md")
         family = family_of(self._reading, item)
-        return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.lesson_id}')}"
+        return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.about}')}"
 
     def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
         """The earlier mails that these take the place of."""
         found = [
             each.message_id
             for item in items
-            for each in self._reading.outgoing_of([item.lesson_id])
+            for each in self._reading.outgoing_about([item.about])
             if each.place == item.place
             and each.version < item.version
             and each.fate in {DeliveryStatus.SENT, DeliveryStatus.UNSURE}

@@ -7,7 +7,6 @@ from cockpit.desk.lookup import family_of
 from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, spoken_channel
 from cockpit.studio.post.outgoing import (
@@ -45,8 +44,8 @@ class Outbox:
         """What each family is called."""
         return {family.id: family.name for family in self._reading.people().families.values()}
 
-    def unsent(self) -> dict[LessonId, DeliveryStatus]:
-        """The lessons whose notes have not gone out, each with the fate that needs her most."""
+    def unsent(self) -> dict[str, DeliveryStatus]:
+        """The lessons whose notes have not gone out, and what else has not, each with the fate that needs her most."""
         return most_urgent(self._reading.open_statuses())
 
     def try_again(self, item_id: OutgoingId) -> str:
@@ -63,11 +62,11 @@ class Outbox:
         addresses = family_of(self._reading, item).addresses
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
             addressed = replace(item, address=addresses[0])
-        others = self._reading.outgoing_of([item.lesson_id])
+        others = self._reading.outgoing_about([item.about])
         if has_newer(item, others) or has_newer(addressed, others):
-            raise Refused(f"There are newer notes for {item.student}, so these will not be sent.")
+            raise Refused(f"{item.named('replaced by newer notes')} and will not be sent.")
         self._steps.record((item, tried_again(addressed, self._clock.now())))
-        return f"Resending the notes for {item.student}."
+        return f"Resending the {item.paper} for {item.student}."
 
     def try_all_again(self) -> str:
         """Has everything go at once that waits or was refused; returns a sentence."""
@@ -88,7 +87,7 @@ class Outbox:
         """
         item = self._item(item_id)
         self._steps.record((item, taken_out(item, self._clock.now())))
-        return f"The notes for {item.student} are withdrawn and will not be sent by {spoken_channel(item.way)}."
+        return f"{item.named('withdrawn')} and will not be sent by {spoken_channel(item.way)}."
 
     def take_as_sent(self, item_id: OutgoingId) -> str:
         """Settles a doubt: the family has it; returns a sentence.
@@ -98,7 +97,7 @@ class Outbox:
         """
         item = self._item(item_id)
         self._steps.record((item, taken_as_sent(item, self._clock.now())))
-        return f"The notes for {item.student} are marked as sent."
+        return f"{item.named('marked as sent')}."
 
     def change_address(self, item_id: OutgoingId, text: str) -> str:
         """Puts another address into the roster in place of an entry's, and has all that is open for it go there.
@@ -109,7 +108,7 @@ class Outbox:
         """
         item = self._item(item_id)
         if item.way not in TO_AN_ADDRESS or not item.is_open or item.fate is DeliveryStatus.GOING:
-            raise Refused(f"The notes for {item.student} are {they_are(item.fate)}, so there is no address to change.")
+            raise Refused(f"{item.named(they_are(item.fate))}, so there is no address to change.")
         from cockpit.studio.roster.values import read_emails
 
         address = read_emails(text)
@@ -138,7 +137,7 @@ class Outbox:
         """
         there = [
             each
-            for each in self._reading.outgoing_of([item.lesson_id])
+            for each in self._reading.outgoing_about([item.about])
             if (each.way, each.address) == (item.way, address) and each.id != item.id
         ]
         return any(

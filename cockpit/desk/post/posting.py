@@ -33,17 +33,17 @@ class Posting:
         """What puts the notes of a lesson into the outbox; nothing where the family has these very notes already."""
         if not self.ways(booking) - {Channel.CLIPBOARD}:
             return ()
-        earlier = self._reading.outgoing_of([booking.lesson.id])
+        earlier = self._reading.outgoing_about([booking.lesson.id])
         fresh = would_be(booking, self._final(booking, paper, now), self._rules, earlier, self._times(booking, now))
         return posted(fresh, earlier, now, self._steps.writing.new_id)
 
     def taken_back(self, lesson_id: LessonId, now: datetime) -> tuple[Edit, ...]:
         """What takes out the notes of a lesson that have not gone."""
-        return taken_back(self._reading.outgoing_of([lesson_id]), now)
+        return taken_back(self._reading.outgoing_about([lesson_id]), now)
 
     def would_be(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
         """What the outbox would get of the notes as they stand, were they final; nothing is kept."""
-        earlier = self._reading.outgoing_of([booking.lesson.id])
+        earlier = self._reading.outgoing_about([booking.lesson.id])
         return would_be(booking, self._final(booking, paper, now), self._rules, earlier, (now, now))
 
     def ways(self, booking: ScheduledLesson) -> frozenset[Channel]:

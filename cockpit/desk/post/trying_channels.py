@@ -8,7 +8,6 @@ from cockpit.desk.ports import Clock, PostPrinter, Reading
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused
-from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Security
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
@@ -112,7 +111,7 @@ def _account_words(account: MailAccount) -> str:
 def _test_item(way: Channel, address: str, now: datetime) -> Outgoing:
     return Outgoing(
         id=OutgoingId(0),
-        lesson_id=LessonId(f"test-{now:%Y%m%d%H%M%S}"),
+        about=f"test-{now:%Y%m%d%H%M%S}",
         family_id=FamilyId(0),
         version=1,
         way=way,

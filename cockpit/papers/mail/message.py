@@ -110,7 +110,7 @@ def message_id(item: Outgoing, studio_uid: str, sender: str = "", also: Sequence
     """
     parts = [studio_uid]
     for each in (item, *also):
-        parts += [str(each.lesson_id), str(each.version), each.address]
+        parts += [each.about, str(each.version), each.address]
     domain = sender.partition("@")[2]
     known = sha256("\n".join(parts).encode("utf-8", "replace")).hexdigest()[:40]
     return f"<{known}@{domain if _DOMAIN.fullmatch(domain) else _NO_DOMAIN}>"

@@ -7,7 +7,7 @@ from html import escape
 from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.post.channels import SendingRules
-from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.post.outgoing import Outgoing, Paper
 from cockpit.studio.shown import one_line, typed_lines
 
 _RULE = "-" * 40
@@ -17,6 +17,8 @@ _RULE_ON_PAGE = "<hr />\n"
 def subject(items: Sequence[Outgoing], phrases: Phrases, day: str) -> str:
     """What the mail is called, by the notes in it; it says so where all of them take the place of earlier ones."""
     title = items[0].title
+    if items[0].paper is not Paper.NOTES:
+        return title
     if len(items) > 1:
         title = phrases.say("mail.title_of_several", students=_students(items, phrases))
     plain = phrases.say("mail.subject", title=title, day=day)

@@ -55,7 +55,7 @@ class DayScreen(CockpitScreen):
         super().__init__(parts, classes="show-notes")
         self._greeting = greeting
         self._to_settle = 0
-        self._unsent: dict[LessonId, DeliveryStatus] = {}
+        self._unsent: dict[str, DeliveryStatus] = {}
 
     def compose(self) -> ComposeResult:
         """The countdown above, three panes, a notice, the keys."""

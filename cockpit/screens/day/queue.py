@@ -46,14 +46,14 @@ class QueuePane(Vertical):
         super().__init__(id="queue", classes="pane")
         self._desk = desk
         self._settings = settings
-        self._fates: Mapping[LessonId, DeliveryStatus] = {}
+        self._fates: Mapping[str, DeliveryStatus] = {}
 
     def compose(self) -> ComposeResult:
         """A title, and the list."""
         yield Heading("TODAY")
         yield Rows(id="lessons", markup=False)
 
-    def show(self, fates: Mapping[LessonId, DeliveryStatus]) -> None:
+    def show(self, fates: Mapping[str, DeliveryStatus]) -> None:
         """Shows the lessons of the day that is open; `fates` are those of notes that have not gone out.
 
         Nothing is painted where nothing changed.

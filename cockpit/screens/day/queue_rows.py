@@ -47,7 +47,7 @@ class QueueView:
     now: datetime
     home: TeacherClock
     shown_id: LessonId | None
-    fates: Mapping[LessonId, DeliveryStatus]
+    fates: Mapping[str, DeliveryStatus]
     width: int
     height: int
 

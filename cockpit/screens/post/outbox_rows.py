@@ -12,7 +12,6 @@ from cockpit.screens.look.show import HAPPENED, NEEDS_HER, NOT, OPEN, WIDEST, cu
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import month_and_day
-from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
@@ -72,7 +71,7 @@ def outbox_options(view: OutboxView) -> list[Option]:
     for words, fates in _GROUPS:
         those = [item for item in view.items if item.fate in fates]
         if DeliveryStatus.SENT in fates:
-            newest = {item.lesson_id: item for item in those}
+            newest = {item.about: item for item in those}
             those = sorted(newest.values(), key=lambda item: item.id, reverse=True)
         if those:
             options.append(group(words, view.width, len(those)))
@@ -92,7 +91,7 @@ def _row(item: Outgoing, view: OutboxView) -> Content:
     word_at = at + cell_len(name) + 2
     family_at = word_at + cell_len(_word(item)) + 2
     family = f"{view.families.get(item.family_id, '')}{', update' if item.is_update else ''}"
-    signs = [(view.column(place) + 2, _sign(item.lesson_id, way, view)) for place, way in enumerate(view.ways)]
+    signs = [(view.column(place) + 2, _sign(item.about, way, view)) for place, way in enumerate(view.ways)]
     row = placed(
         view.width,
         (0, date, quiet),
@@ -105,9 +104,9 @@ def _row(item: Outgoing, view: OutboxView) -> Content:
     return Content.assemble(row, ("".join(f"\n{'':{at}}{fact}" for fact in (where, item.reason) if fact), quiet))
 
 
-def _sign(lesson_id: LessonId, way: Channel, view: OutboxView) -> tuple[str, str]:
-    """What became of a lesson's notes on a way: of the newest to each address, what needs her most; empty for no such way."""
-    newest = {item.address: item.fate for item in view.items if item.lesson_id == lesson_id and item.way is way}
+def _sign(about: str, way: Channel, view: OutboxView) -> tuple[str, str]:
+    """What became of a paper on a way: of the newest to each address, what needs her most; empty for no such way."""
+    newest = {item.address: item.fate for item in view.items if item.about == about and item.way is way}
     return next((_SIGNS[fate] for _, fates in _GROUPS for fate in fates if fate in newest.values()), ("", "quiet"))
 
 

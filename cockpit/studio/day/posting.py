@@ -106,6 +106,7 @@ def _fresh(
     is_lost = way in TO_AN_ADDRESS and not address
     return Outgoing(
         id=OutgoingId(0),
+        about=booking.lesson.id,
         lesson_id=booking.lesson.id,
         family_id=booking.family.id,
         version=max((each.version for each in before), default=0) + 1,

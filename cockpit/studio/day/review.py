@@ -160,7 +160,7 @@ def review_day(
     notes: Mapping[LessonId, Note],
     exports: Mapping[LessonId, Export],
     now: datetime,
-    fates: Mapping[LessonId, DeliveryStatus] = MappingProxyType({}),
+    fates: Mapping[str, DeliveryStatus] = MappingProxyType({}),
     labels: Labels = BUILT_IN,
 ) -> tuple[tuple[ReviewedLesson, ...], tuple[Missing, ...]]:
     """The lessons of a day as they went, and what is missing, in order. `now` is UTC; `fates` are of notes not out."""
@@ -178,9 +178,9 @@ def review_day(
 
 
 def missing_elsewhere(
-    fates: Iterable[tuple[LessonId, DeliveryStatus]], of_the_day: Iterable[LessonId]
+    fates: Iterable[tuple[str, DeliveryStatus]], of_the_day: Iterable[LessonId]
 ) -> tuple[OtherDaysNotes, ...]:
     """What of other days has not gone out; nothing where all has. `fates` are those that are open."""
     today = frozenset(of_the_day)
-    left = tuple(fate for lesson_id, fate in fates if lesson_id not in today)
+    left = tuple(fate for about, fate in fates if about not in today)
     return (OtherDaysNotes(fates=left),) if left else ()

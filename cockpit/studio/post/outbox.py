@@ -11,6 +11,7 @@ from cockpit.studio.post.outgoing import (
     DeliveryStatus,
     Outgoing,
     OutgoingId,
+    Paper,
     settled,
     withdrawn,
 )
@@ -58,7 +59,7 @@ def next_to_go(items: Sequence[Outgoing], turn: SendingOrder) -> tuple[Outgoing,
         if item.fate is DeliveryStatus.WAITING and item.place not in in_doubt and item.id not in turn.tried
     ]
     for first in filter(turn.is_due, ready):
-        if first.way is not Channel.MAIL or not turn.one_mail_a_day:
+        if first.way is not Channel.MAIL or first.paper is not Paper.NOTES or not turn.one_mail_a_day:
             return (first,)
         together = tuple(item for item in ready if _mailbox(item) == _mailbox(first))
         if not any(map(turn.holds_up, together)):
@@ -108,4 +109,4 @@ def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: 
 
 
 def _mailbox(item: Outgoing) -> tuple[object, ...]:
-    return item.family_id, item.way, item.address
+    return item.paper, item.family_id, item.way, item.address

@@ -1,4 +1,4 @@
-"""What goes out to families: each set of notes to each address once, and what became of it."""
+"""What goes out to families: each paper to each address once, and what became of it."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -16,6 +16,13 @@ OutgoingId = NewType("OutgoingId", int)
 
 
 SUPERSEDED = "replaced by newer notes"
+
+
+class Paper(StrEnum):
+    """What goes out: the practice notes of a lesson, or a letter about times."""
+
+    NOTES = "notes"
+    LETTER = "letter"
 
 
 class DeliveryStatus(StrEnum):
@@ -43,16 +50,19 @@ _OPEN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outgoing:
-    """One version of a lesson's practice notes on one way to one address. Moments are UTC.
+    """One version of a paper on one way to one address. Moments are UTC.
 
-    `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
+    `about` is what its versions are of: the lesson of practice notes (which `lesson_id` is too), or a letter by a name of its
+    own. `student` may be several where a letter is about them. `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
     `next_lesson` is an iCalendar text. Nothing in it is more than the family may see. `address` is empty on the way
     to a folder. `version` counts from 1; `is_update` says that the family has an earlier one, or may have.
     `way` (its channel) and `fate` (its status) are named as their columns are, and as a family's export has them.
     """
 
     id: OutgoingId
-    lesson_id: LessonId
+    paper: Paper = Paper.NOTES
+    about: str
+    lesson_id: LessonId | None = None
     family_id: FamilyId
     version: int
     way: Channel
@@ -73,9 +83,13 @@ class Outgoing:
     message_id: str | None = None
 
     @property
-    def place(self) -> tuple[LessonId, Channel, str]:
+    def place(self) -> tuple[Paper, str, Channel, str]:
         """What its versions have in common."""
-        return self.lesson_id, self.way, self.address
+        return self.paper, self.about, self.way, self.address
+
+    def named(self, what: str) -> str:
+        """A sentence about it, without its stop: `The notes for Ilse are refused`."""
+        return f"The {self.paper} for {self.student} {'are' if self.paper is Paper.NOTES else 'is'} {what}"
 
     @property
     def is_open(self) -> bool:
@@ -88,8 +102,8 @@ def they_are(status: DeliveryStatus) -> str:
     return _THEY_ARE.get(status, str(status))
 
 
-def most_urgent(fates: Iterable[tuple[LessonId, DeliveryStatus]]) -> dict[LessonId, DeliveryStatus]:
-    """Of each lesson's fates that which needs her most; a lesson of which all is settled is left out."""
+def most_urgent(fates: Iterable[tuple[str, DeliveryStatus]]) -> dict[str, DeliveryStatus]:
+    """Of the fates of what papers are about that which needs her most; that of which all is settled is left out."""
     still = [each for each in fates if each[1] in _OPEN]
     return dict(sorted(still, key=lambda each: _OPEN.index(each[1]), reverse=True))
 
@@ -101,7 +115,7 @@ def attempted(item: Outgoing, message_id: str | None) -> Outgoing:
         Refused: it does not wait.
     """
     if item.fate is not DeliveryStatus.WAITING:
-        raise Refused(f"The notes for {item.student} are {they_are(item.fate)}, not waiting.")
+        raise Refused(f"{item.named(they_are(item.fate))}, not waiting.")
     return replace(item, fate=DeliveryStatus.GOING, attempts=item.attempts + 1, message_id=message_id, reason=None)
 
 
@@ -160,12 +174,10 @@ def taken_as_sent(item: Outgoing, now: datetime) -> Outgoing:
         Refused: nobody is in doubt about it.
     """
     if item.fate is not DeliveryStatus.UNSURE:
-        raise Refused(f"The notes for {item.student} are {they_are(item.fate)}. There is nothing to confirm.")
+        raise Refused(f"{item.named(they_are(item.fate))}. There is nothing to confirm.")
     return replace(item, fate=DeliveryStatus.SENT, settled_at=now)
 
 
 def _check_not_gone(item: Outgoing) -> None:
     if item.fate in {DeliveryStatus.SENT, DeliveryStatus.GOING}:
-        raise Refused(
-            f"The notes for {item.student} {'were sent' if item.fate is DeliveryStatus.SENT else 'are being sent'}."
-        )
+        raise Refused(f"{item.named('already sent' if item.fate is DeliveryStatus.SENT else 'being sent')}.")

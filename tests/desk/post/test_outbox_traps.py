@@ -40,11 +40,11 @@ def test_old_notes_are_not_sent_again_after_newer_ones(tmp_path):
         posted.send(Answering([UNKNOWN]))
         posted.finish("Mireille", "Perreault", SECOND)
         first = posted.entries()[0]
-        with pytest.raises(Refused, match="newer notes for Mireille"):
+        with pytest.raises(Refused, match="notes for Mireille are replaced by newer notes and will not be sent"):
             posted.studio.desk.outbox.try_again(first.id)
         posted.studio.desk.outbox.withdraw(first.id)
         assert [parcel.items[0].version for parcel in posted.send().carried] == [2]
-        with pytest.raises(Refused, match="newer notes for Mireille"):
+        with pytest.raises(Refused, match="notes for Mireille are replaced by newer notes and will not be sent"):
             posted.studio.desk.outbox.try_again(first.id)
 
 
@@ -203,7 +203,7 @@ def test_old_notes_without_an_address_do_not_go_after_newer_ones_that_had_one(tm
         posted.studio.enrolling.take_in(f"{header}Mireille,Tuesday,18:00,45,Perreault,m@perreault.example\n")
         posted.finish("Mireille", "Perreault", SECOND)
         assert [parcel.items[0].version for parcel in posted.send().carried] == [2]
-        with pytest.raises(Refused, match="newer notes for Mireille"):
+        with pytest.raises(Refused, match="notes for Mireille are replaced by newer notes and will not be sent"):
             posted.studio.desk.outbox.try_again(posted.entries()[0].id)
         assert posted.send().carried == []
 

@@ -32,7 +32,7 @@ NAMES = st.one_of(
     st.text("ab ,.<>@\"\\()é:;", max_size=120),
 )  # fmt: skip
 TOR = outgoing(
-    lesson_id=LessonId(2), student="Tor", title="Practice notes for Tor", message_id="<two@example.org>"
+    about="2", lesson_id=LessonId("2"), student="Tor", title="Practice notes for Tor", message_id="<two@example.org>"
 )  # fmt: skip
 CAUTION = practice_notes_text(paper(), IN_ENGLISH).rstrip().rpartition("\n\n")[2]
 IN_EVERY_HEADER = {"Date", "From", "To", "Subject", "Message-ID", "MIME-Version", "Content-Type"}
@@ -316,7 +316,7 @@ def test_the_identifier_is_the_same_for_the_same_version_to_the_same_address_and
     others = [
         replace(item, version=2),
         replace(item, address="per@example.org"),
-        replace(item, lesson_id=LessonId(2)),
+        replace(item, about="2"),
     ]
     ids = {message_id(each, "studio", "teacher@studio.example") for each in (item, *others)}
     ids |= {message_id(item, "another studio", "teacher@studio.example")}

@@ -28,6 +28,7 @@ from cockpit.studio.post.outgoing import (
 NOW = datetime(2026, 12, 1, 22, tzinfo=UTC)
 ITEM = Outgoing(
     id=OutgoingId(1),
+    about="w1-2026-12-01",
     lesson_id=LessonId("w1-2026-12-01"),
     family_id=FamilyId(1),
     version=1,
@@ -92,7 +93,7 @@ def test_the_teacher_can_do_what_its_fate_allows(fate):
     later = NOW + timedelta(hours=1)
     if fate in {DeliveryStatus.SENT, DeliveryStatus.GOING}:
         for change in (tried_again, withdrawn):
-            with pytest.raises(Refused, match=r"were sent|are being sent"):
+            with pytest.raises(Refused, match=r"are already sent|are being sent"):
                 change(item, later)
     else:
         again = tried_again(item, later)
