@@ -92,7 +92,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     def calendar() -> "CalendarDesk":
         from cockpit.desk.calendar.calendar import calendar_desk
 
-        return calendar_desk(reading, steps, clock, outlet, preferences, printer)
+        return calendar_desk((reading, clock), steps, outlet, preferences, printer, lambda: post().letters)
 
     @functools.cache
     def post() -> "PostDesk":

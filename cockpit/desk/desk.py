@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from cockpit.desk.calendar.arranging import Arranging
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.post.dispatch import Dispatch
+    from cockpit.desk.post.letters import Letters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
     from cockpit.desk.post.trying_channels import TryingChannels
@@ -55,6 +56,11 @@ class Desk:
     def arranging(self) -> "Arranging":
         """Arranges lessons."""
         return self.calendar().arranging
+
+    @property
+    def letters(self) -> "Letters":
+        """Writes letters to families."""
+        return self.post().letters
 
     @property
     def dispatch(self) -> "Dispatch":

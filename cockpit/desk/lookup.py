@@ -9,7 +9,7 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks
-from cockpit.studio.lessons.lesson import Lesson, Outcome
+from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.people.people import Family, StudentId, name_key
 from cockpit.studio.post.outgoing import Outgoing
@@ -17,7 +17,6 @@ from cockpit.studio.post.outgoing import Outgoing
 _STILL_GOING = timedelta(hours=12)
 # A lesson has 240 minutes at most, so that one of the evening before is over by then.
 _EVENING_ENDS = 4
-CALLED_OFF = (Outcome.CANCELLED, Outcome.CANCELLED_LATE)
 
 
 def bookings_between(
@@ -116,10 +115,10 @@ def what_follows(
 ) -> tuple[ScheduledLesson | None, list[ScheduledLesson]]:
     """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
     theirs, left_out = _after(reading, student_id, after, home)
-    following = next((b for b in theirs if b.lesson.outcome not in CALLED_OFF and b.lesson.finished_at is None), None)
+    following = next((b for b in theirs if b.lesson.outcome not in NOT_HELD and b.lesson.finished_at is None), None)
     if following is None:
         return None, []
-    called_off = [b for b in theirs if b.lesson.outcome in CALLED_OFF] + [each.booking for each in left_out]
+    called_off = [b for b in theirs if b.lesson.outcome in NOT_HELD] + [each.booking for each in left_out]
     return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)
 
 
@@ -128,7 +127,7 @@ def lesson_that_followed(
 ) -> ScheduledLesson | None:
     """The student's first lesson after one, taught or not, that is not cancelled; None in the 120 days after it."""
     theirs, _ = _after(reading, student_id, after, home)
-    return next((b for b in theirs if b.lesson.outcome not in CALLED_OFF), None)
+    return next((b for b in theirs if b.lesson.outcome not in NOT_HELD), None)
 
 
 def _after(

@@ -17,8 +17,11 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
+    from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
+    from cockpit.studio.people.people import Family
     from cockpit.studio.post.delivery import Delivery
+    from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
     from cockpit.studio.practice.notes import PracticeNotes
 
@@ -112,6 +115,8 @@ class PostPrinter(Protocol):
     def draft(self, item: Outgoing, on: date, made_at: datetime) -> bytes: ...  # noqa: D102
     def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]: ...  # noqa: D102
     def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
+    def letter(self, letter: "TimeLetter") -> "Letter": ...  # noqa: D102
+    def letter_with(self, family: "Family", students: str, title: str, text: str) -> "Letter": ...  # noqa: D102
 
 
 class Sender(Protocol):

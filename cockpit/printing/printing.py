@@ -13,8 +13,11 @@ from cockpit.studio.preferences import Preferences
 if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
+    from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.lessons.scheduled import ScheduledLesson
+    from cockpit.studio.people.people import Family
+    from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
 
@@ -139,6 +142,23 @@ class OurPrinter:
 
         is_draft = item.way is Channel.DRAFT
         return as_read(self.draft(item, on, sent_at) if is_draft else self.message([item], on, (), sent_at))
+
+    def letter(self, letter: "TimeLetter") -> "Letter":
+        """A letter about times, in the family's language."""
+        from cockpit.papers.mail.letters import letter_words
+
+        phrases = self.phrases(letter.family.language or self._preferences.sending.language)
+        title, text = letter_words(letter, self._preferences.family_hours, phrases)
+        return self.letter_with(letter.family, phrases.joined(letter.students), title, text)
+
+    def letter_with(self, family: "Family", students: str, title: str, text: str) -> "Letter":
+        """A letter with her own words in it."""
+        from cockpit.papers.mail.words import paragraphs
+        from cockpit.studio.day.posting import Letter
+
+        language = self.phrases(family.language or self._preferences.sending.language).language
+        page = f"{paragraphs(text)}\n"
+        return Letter(family=family, students=students, title=title, text=text, page=page, language=language)
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""

@@ -173,6 +173,8 @@ class CockpitScreen(FastScreen[None]):
         """Carries a proposal out; returns a sentence."""
         sentence = self.desk.arranging.do(proposal)
         self.desk.day.reload()
+        if proposal.shown:
+            self.post_message(self.OutboxChanged())
         return sentence
 
     def action_undo(self) -> None:

@@ -58,6 +58,14 @@ pacing = true
 45 = 4
 60 = 5
 
+# What you owe for a lesson that was not taught. These are common practice, no source: change what is not your policy.
+[policy]
+# For a lesson canceled in time, and for one that you call off yourself: "make-up" or "nothing".
+canceled_in_time = "make-up"
+called_off = "make-up"
+# How many days after the lesson a make-up is promised for; 0 for no end.
+make_up_within_days = 0
+
 # How a week of practice is planned. These are common practice and our own choices, no source. Change what does not suit
 # you.
 [practice]

@@ -218,7 +218,9 @@ _M012 = (
     """CREATE INDEX outgoing_waiting ON outgoing(not_before) WHERE fate = 'waiting'""",
     """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012)
+# Why a lesson was not taught, for the teacher alone.
+_M013 = ("ALTER TABLE lesson ADD COLUMN reason TEXT",)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013)
 VERSION = len(_STEPS)
 
 

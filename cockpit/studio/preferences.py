@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date, time
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
@@ -18,7 +19,8 @@ class Preferences:
     `gap_minutes` between two lessons, and lessons between `day_begins` and `day_ends`, on whichever clock is asked
     about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. With
     `month_first`, 12/3 is December 3. Each student is given `lesson_times` in a year, which begins on the month and the
-    day of `year_begins`. `labels` are those of her notes.
+    day of `year_begins`. `policy` says what she owes for lessons
+    that are not taught. `labels` are those of her notes.
     """
 
     home: TeacherClock
@@ -32,6 +34,7 @@ class Preferences:
     lesson_times: int = 36
     year_begins: tuple[int, int] = (9, 1)
     practice: PracticeRules = field(default_factory=PracticeRules)
+    policy: Policy = USUAL_POLICY
     sending: SendingRules = field(default_factory=SendingRules)
     labels: Labels = BUILT_IN
 

@@ -32,7 +32,7 @@ def attendance(review: DayReview) -> str:
     parts = [f"{taught} of {counted(len(review.lessons), 'lesson')} taught"]
     closed = (
         (review.count(state), state)
-        for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE, State.NOT_MARKED)
+        for state in (State.ABSENT, State.CANCELLED, State.CANCELLED_LATE, State.CALLED_OFF, State.NOT_MARKED)
     )
     parts += [f"{number} {in_words(state)}" for number, state in closed if number]
     return ", ".join(parts)

@@ -55,7 +55,7 @@ ROWS = {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
         "starts_at": AT, "minutes": 45, "began_at": AT, "finished_at": AT, "outcome": None, "gives_full_length": 1,
         "is_reopened": 1, "is_moved": 1, "makes_up": "w3-2026-11-24",
-        "is_rehearsed": 1,
+        "is_rehearsed": 1, "reason": "word of a reason",
     },
     "note": {"lesson_id": "w3-2026-12-01", "body": "Scales: words\nFollow-up: send it", "changed_at": AT},
     "mark": {"lesson_id": "w3-2026-12-01", "line": "Scales: marked words", "mark": "more work"},

@@ -32,6 +32,7 @@ _DAY = timedelta(days=1)
 _MOST_LESSONS = 30_000
 _OFFERED = 2
 _FREE_TIMES = 5
+_TIMES_OFFERED, _MOST_TIMES = 3, 700
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
 _SOON_WEEKS = 4
@@ -157,6 +158,19 @@ class LookingAhead:
         found = free_times(timetable, wanted, week_of, now, limit=_FREE_TIMES + len(now_at))
         return [at for at in found if at not in now_at][:_FREE_TIMES]
 
+    def times_for(self, booking: ScheduledLesson) -> list[datetime]:
+        """Three starts (UTC) that a lesson could have instead and that suit both clocks, on three days near its own; in order."""
+        now, home = self._clock.now(), self.preferences.home
+        on = home.date_of(max(booking.lesson.starts_at, now))
+        timetable = self._timetable(home.day_bounds(on - 8 * _DAY)[0], home.day_bounds(on + 18 * _DAY)[0])
+        nearest: dict[date, datetime] = {}
+        for week_of in (on, on + 7 * _DAY):
+            for at in free_times(timetable, booking, week_of, now, limit=_MOST_TIMES):
+                if at != booking.lesson.starts_at:
+                    nearest.setdefault(home.date_of(at), at)
+        days = sorted(nearest, key=lambda day: (abs(day - on), day))[:_TIMES_OFFERED]
+        return [nearest[day] for day in sorted(days)]
+
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
         monday = on - on.weekday() * _DAY
@@ -197,8 +211,8 @@ class LookingAhead:
         ]
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
-        """The lessons cancelled in time that are not made up yet, by student."""
-        owed = make_ups_owed(self._reading.closed_lessons())
+        """The lessons that are to be made up by her policy, and are not yet, by student."""
+        owed = make_ups_owed(self._reading.closed_lessons(), self.preferences.policy.owing)
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
         return {
             student_id: tuple(where_it_is(lesson, enrollments, self.preferences.home) for lesson in lessons)

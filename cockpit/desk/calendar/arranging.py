@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.calling_off import CallingOff
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
@@ -22,23 +24,30 @@ from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import read_trial
 from cockpit.studio.typed_times.when import When
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from cockpit.desk.post.letters import Letters
+
 _TRIAL_MINUTES = 30
 
 
 class Arranging:
     """Arranges lessons. A proposal changes nothing; `do` carries it out."""
 
-    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines, letters: "Callable[[], Letters]") -> None:
         self._reading = reading
         self._ahead = ahead
         self._lines = lines
+        self._letters = letters
+        self._calling_off = CallingOff(reading, lines, letters)
         self._reshaping = Reshaping(reading, ahead, lines)
         self._pausing = Pausing(reading, ahead, lines)
         self._trials = Trials(lines)
 
     def without_numbers(self) -> "Arranging":
         """The same for proposals that nobody carries out, also where nothing may be written."""
-        return Arranging(self._reading, self._ahead, self._lines.without_numbers())
+        return Arranging(self._reading, self._ahead, self._lines.without_numbers(), self._letters)
 
     def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal:
         """Reads a line for a purpose; `booking` is the lesson that it is about.
@@ -49,6 +58,8 @@ class Arranging:
         """
         if purpose is Purpose.BREAK:
             return self._pausing.pause(line)
+        if purpose is Purpose.CALL_OFF:
+            return self._calling_off.propose(booking, line)
         if purpose is Purpose.TRIAL:
             return self._trials.propose(line)
         if booking is None:

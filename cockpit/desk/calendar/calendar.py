@@ -1,11 +1,13 @@
 """The calendar's part of the desk."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.post.letters import Letters
 from cockpit.desk.steps import Steps
 from cockpit.studio.preferences import Preferences
 
@@ -19,8 +21,14 @@ class CalendarDesk:
 
 
 def calendar_desk(
-    reading: Reading, steps: Steps, clock: Clock, folder: Folder, preferences: Preferences, printer: Printer
+    sources: tuple[Reading, Clock],
+    steps: Steps,
+    folder: Folder,
+    preferences: Preferences,
+    printer: Printer,
+    letters: Callable[[], Letters],
 ) -> CalendarDesk:
     """The calendar's part of the desk before a store."""
+    reading, clock = sources
     ahead = LookingAhead(reading, clock, folder, preferences, printer)
-    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, ahead, Lines(reading, steps, clock, ahead)))
+    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, ahead, Lines(reading, steps, clock, ahead), letters))

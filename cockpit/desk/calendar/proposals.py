@@ -17,6 +17,7 @@ class Purpose(StrEnum):
     TRIAL = "trial"
     CHANGE = "change"
     BREAK = "break"
+    CALL_OFF = "call-off"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +26,7 @@ class Proposal:
 
     A line is understood in a sentence, on both clocks; a file in a line for each thing that changes.
 
-    `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
+    `shown` is what goes out of it, to be read before. `lesson` is the lesson as it would be, where it is about one; `said` names the step, for her to undo it by. `first`
     is recorded before the edits, and undo leaves it there with the notes that it may have by then. `zone` is the IANA
     zone that a line was read on, and `whom` the name that a break was asked for by. `is_all` says that a file has
     nothing that the studio does not take, or has otherwise.
@@ -35,6 +36,7 @@ class Proposal:
     edits: tuple[Edit, ...]
     said: str
     troubles: tuple[str, ...] = ()
+    shown: tuple[str, ...] = ()
     lesson: ScheduledLesson | None = None
     first: Lesson | None = None
     zone: str | None = None

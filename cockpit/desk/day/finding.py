@@ -4,12 +4,13 @@ import difflib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
-from cockpit.desk.lookup import CALLED_OFF, bookings_between, first_from, next_of
+from cockpit.desk.lookup import bookings_between, first_from, next_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.changes.records import Note
 from cockpit.studio.clocks.horizons import NEXT_LESSON
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
+from cockpit.studio.lessons.lesson import NOT_HELD
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, name_key
 
@@ -85,7 +86,7 @@ class Finding:
         today = self._home.day_bounds(self._home.date_of(self._clock.now()))
         kept, _ = bookings_between(self._reading, *today, self._home, student.id)
         for booking in sorted(kept, key=lambda b: not b.lesson.is_open):
-            if booking.lesson.outcome not in CALLED_OFF:
+            if booking.lesson.outcome not in NOT_HELD:
                 return booking
         return next_of(self._reading, student.id, today[0], self._home)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.dispatch import Dispatch
+from cockpit.desk.post.letters import Letters
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.desk.post.posting import Posting
 from cockpit.desk.post.previewing import Previewing
@@ -18,6 +19,7 @@ class PostDesk:
     """What puts notes into the outbox, hands them over, shows them before, and tries the ways that they take."""
 
     posting: Posting
+    letters: Letters
     dispatch: Dispatch
     previewing: Previewing
     trying_channels: TryingChannels
@@ -36,6 +38,7 @@ def post_desk(
     posting = Posting(reading, steps, printer, preferences)
     return PostDesk(
         posting=posting,
+        letters=Letters(steps, clock, printer, preferences.sending),
         dispatch=Dispatch(reading, steps, clock, printer, preferences.sending, chance),
         previewing=Previewing(reading, clock, printer, paper_making, posting, folder),
         trying_channels=TryingChannels(reading, clock, printer, preferences),

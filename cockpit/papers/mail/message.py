@@ -14,7 +14,7 @@ from cockpit.papers.mail.words import page_words, plain_words, subject
 from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.post.channels import MailAccount, NextLesson, SendingRules
-from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.post.outgoing import Outgoing, Paper
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.shown import one_line
 
@@ -92,8 +92,10 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
         address_line("To", item.address),
         text_line("Subject", title),
     ]
-    sheet = page_frame(item.title, item.page, style, item.language)
-    files = [_text(sheet, "html", filename=f"{_file_name(f'{item.title}, {day}')}.html")]
+    files = []
+    if item.paper is Paper.NOTES:  # a sheet to print
+        sheet = page_frame(item.title, item.page, style, item.language)
+        files = [_text(sheet, "html", filename=f"{_file_name(f'{item.title}, {day}')}.html")]
     files += _calendars([item], phrases, rules, is_within=False)
     forms = [
         _text(plain_words([item], rules, phrases), "plain"),

@@ -39,7 +39,7 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases
     ]
     return (
         _blocks(
-            _own_words(rules.in_language(items[0].language).greeting, items, phrases),
+            _greeting(items, rules, phrases),
             f"\n\n{_RULE}\n\n".join(notes),
             caution,
             _own_words(rules.in_language(items[0].language).signature, items, phrases),
@@ -52,20 +52,26 @@ def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases,
     """The same as a self-contained page with the style sheet `style` in it."""
     pages, caution = _once([each.page.strip("\n") for each in items], _RULE_ON_PAGE)
     notes = [
-        _blocks_on_page(_paragraphs(phrases.say("mail.updated")) if item.is_update else "", page)
+        _blocks_on_page(paragraphs(phrases.say("mail.updated")) if item.is_update else "", page)
         for item, page in zip(items, pages, strict=True)
     ]
     body = _blocks_on_page(
-        _paragraphs(_own_words(rules.in_language(items[0].language).greeting, items, phrases)),
+        paragraphs(_greeting(items, rules, phrases)),
         f"\n{_RULE_ON_PAGE}".join(notes),
         f"{_RULE_ON_PAGE}{caution}" if caution else "",
-        _paragraphs(_own_words(rules.in_language(items[0].language).signature, items, phrases)),
+        paragraphs(_own_words(rules.in_language(items[0].language).signature, items, phrases)),
     )
     return page_frame(title, f"{body}\n", style, items[0].language)
 
 
 def _students(items: Sequence[Outgoing], phrases: Phrases) -> str:
     return phrases.joined(list(dict.fromkeys(one_line(each.student) for each in items)))
+
+
+def _greeting(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases) -> str:
+    """Her words before the notes; a letter is none, and begins with what it says."""
+    is_notes = items[0].paper is Paper.NOTES
+    return _own_words(rules.in_language(items[0].language).greeting, items, phrases) if is_notes else ""
 
 
 def _own_words(text: str, items: Sequence[Outgoing], phrases: Phrases) -> str:
@@ -89,7 +95,7 @@ def _blocks_on_page(*blocks: str) -> str:
     return "\n".join(filter(None, blocks))
 
 
-def _paragraphs(text: str) -> str:
+def paragraphs(text: str) -> str:
     """Plain text as paragraphs of a page."""
     found = (escape(part.strip("\n")).replace("\n", "<br>") for part in re.split(r"\n(?:[ \t]*\n)+", text))
     return "\n".join(f"<p>{part}</p>" for part in found if part.strip())

@@ -304,7 +304,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("u",),
         label="Book a make-up",
         short="make-up",
-        help="Makes up a lesson that this student canceled in time.",
+        help="Makes up a lesson that this student canceled in time, or that you called off.",
         place=Place.QUEUE,
     ),
     Command(
@@ -329,6 +329,22 @@ COMMANDS: tuple[Command, ...] = (
         label="Change the weekly time",
         short="weekly time",
         help="Changes the weekly time from a date on, to every week or every other week, or ends it on a date. Past lessons do not change.",
+        place=Place.QUEUE,
+    ),
+    Command(
+        id="queue.call_off",
+        keys=("i",),
+        label="Call lessons off",
+        short="call off",
+        help="You cannot teach: the chosen lesson, a day, from a time on. Each family gets a letter of its own, and a make-up is owed.",
+        place=Place.QUEUE,
+    ),
+    Command(
+        id="queue.write",
+        keys=("w",),
+        label="Write to the family",
+        short="write",
+        help="A short letter about the chosen lesson, in the family's language and on its clock: what became of it, or three free times.",
         place=Place.QUEUE,
     ),
     Command(

@@ -186,6 +186,11 @@ class DayScreen(CockpitScreen):
         """Marks the chosen lesson."""
         self.mark(event.outcome)
 
+    @on(QueuePane.LetterAsked)
+    def write_to_family(self) -> None:
+        """Shows a letter about the chosen lesson, to be changed and sent, or copied."""
+        self.attempt(self._write)
+
     @on(LastPane.Carried)
     def carry(self, event: LastPane.Carried) -> None:
         """Puts an open assignment into today's notes."""
@@ -322,6 +327,25 @@ class DayScreen(CockpitScreen):
         except CockpitError:
             day.shown_id = before
             raise
+
+    def _write(self) -> None:
+        from cockpit.screens.post.letter import LetterScreen, Written  # when it is first asked for
+
+        chosen = self.query_one(QueuePane).chosen
+        if chosen is None:
+            raise Refused("There are no lessons on this day.")
+        letters = self.desk.letters
+        letter = letters.on(chosen, self.desk.ahead.times_for(chosen))
+
+        def written(answer: Written | None) -> None:
+            if answer is not None and answer.is_copied:
+                copy(self.app, answer.text)
+                self.say(f"The letter for {letter.students} is copied.")
+            elif answer is not None:
+                self.step(lambda: letters.put_out(letter, answer.text))
+                self.post_message(self.OutboxChanged())
+
+        self.app.push_screen(LetterScreen(letter, letters.way_of(letter)), written)
 
     def _finish(self) -> str | None:
         if (question := self.desk.teaching.question()) is not None:

@@ -42,6 +42,9 @@ class QueuePane(Vertical):
             super().__init__()
             self.outcome = outcome
 
+    class LetterAsked(Message):
+        """The family of the chosen lesson is to be written to."""
+
     def __init__(self, desk: Desk, settings: Settings) -> None:
         super().__init__(id="queue", classes="pane")
         self._desk = desk
@@ -127,6 +130,14 @@ class QueuePane(Vertical):
     def action_change_standing_time(self) -> None:
         """Changes the chosen lesson's weekly time from a date on."""
         self.post_message(self.LineAsked(Purpose.CHANGE))
+
+    def action_call_off(self) -> None:
+        """Calls lessons off, the chosen one or those of days."""
+        self.post_message(self.LineAsked(Purpose.CALL_OFF))
+
+    def action_write(self) -> None:
+        """Writes to the family of the chosen lesson."""
+        self.post_message(self.LetterAsked())
 
     def action_add_break(self) -> None:
         """Takes days out, for the studio or a family."""

@@ -33,7 +33,7 @@ _NARROW = 40  # columns; where there are more, or rows to spare, each half of th
 _QUARTER = timedelta(minutes=15)
 _WORTH_TELLING = timedelta(minutes=30)
 _MINUTE = timedelta(minutes=1)
-_PAST = frozenset({State.FINISHED, State.ABSENT, State.CANCELLED, State.CANCELLED_LATE})
+_PAST = frozenset({State.FINISHED, State.ABSENT, State.CANCELLED, State.CANCELLED_LATE, State.CALLED_OFF})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,11 +22,12 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask:
-    """What a line is asked for: its purpose, a title with `{}` for the student, and examples."""
+    """What a line is asked for: its purpose, a title with `{}` for the student, examples, whether an empty line means something."""
 
     purpose: Purpose
     title: str
     example: str
+    means_by_itself: bool = False
 
 
 ASKS = {
@@ -42,6 +43,12 @@ ASKS = {
         purpose=Purpose.CHANGE,
         title="{}'s weekly time",
         example="from jan 12 5 pm 45m · from jan 12 every other week · through dec 18",
+    ),
+    Purpose.CALL_OFF: Ask(
+        purpose=Purpose.CALL_OFF,
+        title="Call off",
+        example="today ill · from 4pm · until thursday trip · ilse",
+        means_by_itself=True,
     ),
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays · family okonjo dec 24"
@@ -88,7 +95,7 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
 
     def _read(self, typed: str) -> None:
         self._is_sure = False
-        if not typed.strip():
+        if not typed.strip() and not self._ask.means_by_itself:
             self._show_examples()
             return
         try:
@@ -145,6 +152,9 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         free = self._free(proposal) if proposal.troubles else []
         # What enter does stands before the troubles: on a small screen these can be more than fit.
         parts: list[tuple[str, str]] = [(proposal.understood, role("text", "bold")), self._enter(proposal)]
+        parts += [(f"\n{line}", role("quiet")) for line in proposal.shown]
+        if self._ask.means_by_itself and not self.query_one(Input).value.strip():
+            parts.append((f"\nOr type, for example: {self._ask.example}", role("quiet")))
         parts += [(f"\n! {trouble}", role("warning", "bold")) for trouble in proposal.troubles]
         if free:
             parts.append(("\nPress down to choose a free time:", role("quiet")))

@@ -14,7 +14,7 @@ from cockpit.studio.clocks.home import moment_in
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.zones import ClockChange, changes_of_clock, changes_of_zone
-from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.lesson import NOT_HELD, Kind
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student
@@ -169,8 +169,12 @@ def _series(bookings: Iterable[ScheduledLesson]) -> list[_Series]:
     by_standing: dict[StandingTimeId, list[ScheduledLesson]] = defaultdict(list)
     for booking in bookings:
         lesson = booking.lesson
-        is_cancelled = lesson.outcome is Outcome.CANCELLED or lesson.outcome is Outcome.CANCELLED_LATE
-        if lesson.standing_time_id is None or lesson.kind is not Kind.WEEKLY or lesson.is_moved or is_cancelled:
+        if (
+            lesson.standing_time_id is None
+            or lesson.kind is not Kind.WEEKLY
+            or lesson.is_moved
+            or lesson.outcome in NOT_HELD
+        ):
             continue
         by_standing[lesson.standing_time_id].append(booking)
     found = []

@@ -11,7 +11,7 @@ from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.breaks import Break, without_breaks
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeting_date, weekly_id
+from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.scheduled import (
     Enrollment,
     People,
@@ -26,7 +26,6 @@ from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnLesson, WithdrawnT
 from cockpit.studio.people.people import Family, Student
 
 _LONGEST = timedelta(days=3653)
-_CANCELLED = frozenset({Outcome.CANCELLED, Outcome.CANCELLED_LATE})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,9 +150,7 @@ def _singles_off(timetable: Timetable, span: "_Span") -> list[ScheduledLesson]:
     recorded = (
         lesson
         for lesson in timetable.recorded
-        if lesson.outcome in _CANCELLED
-        and lesson.kind is not Kind.WEEKLY
-        and span.begins <= lesson.starts_at < span.ends
+        if lesson.outcome in NOT_HELD and lesson.kind is not Kind.WEEKLY and span.begins <= lesson.starts_at < span.ends
     )
     return merged((), recorded, timetable.people, timetable.enrollments)
 
@@ -172,7 +169,7 @@ def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list
     return [
         booking
         for booking in kept
-        if begins <= booking.lesson.starts_at < ends and booking.lesson.outcome not in _CANCELLED
+        if begins <= booking.lesson.starts_at < ends and booking.lesson.outcome not in NOT_HELD
     ]
 
 

@@ -4,13 +4,14 @@ Common practice, no source: only a lesson cancelled in time is made up, and a tr
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.lineage import origin_of
+from cockpit.studio.lessons.policy import USUAL_POLICY
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
 from cockpit.studio.people.people import Student, StudentId, name_key
 
@@ -47,10 +48,12 @@ class StudentMonth:
     planned: int
 
 
-def make_ups_owed(lessons: Iterable[Lesson]) -> Mapping[StudentId, tuple[Lesson, ...]]:
-    """The lessons cancelled in time that are not made up, by student, each student's by start.
+def make_ups_owed(
+    lessons: Iterable[Lesson], owing: Set[Outcome] = USUAL_POLICY.owing
+) -> Mapping[StudentId, tuple[Lesson, ...]]:
+    """The lessons with an outcome that is made up, and are not yet, by student, each student's by start.
 
-    A make-up that is cancelled in time itself leaves the first lesson owed, once. One cancelled late or missed is
+    A make-up that has such an outcome itself leaves the first lesson owed, once. One cancelled late or missed is
     forfeited like any other. Where the first lesson is not among `lessons`, a cancelled make-up of it stands for it.
     """
     known = {lesson.id: lesson for lesson in sorted(lessons, key=lambda each: (each.starts_at, each.id))}
@@ -58,13 +61,13 @@ def make_ups_owed(lessons: Iterable[Lesson]) -> Mapping[StudentId, tuple[Lesson,
     settled = {
         origin_of(lesson.id, made_up.get)
         for lesson in known.values()
-        if lesson.makes_up is not None and lesson.outcome is not Outcome.CANCELLED
+        if lesson.makes_up is not None and lesson.outcome not in owing
     }
     owed: dict[LessonId, Lesson] = {}
     for lesson in known.values():
         first = origin_of(lesson.id, made_up.get)
         standing_for = known.get(first, lesson)
-        if standing_for.outcome is Outcome.CANCELLED and first not in settled:
+        if standing_for.outcome in owing and first not in settled:
             owed.setdefault(first, standing_for)
     by_student: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
     for lesson in sorted(owed.values(), key=lambda each: (each.starts_at, each.id)):

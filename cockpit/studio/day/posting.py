@@ -1,4 +1,4 @@
-"""Which notes go out when a lesson is finished: one version to each address on each of the family's ways."""
+"""What goes out when a lesson is finished, or a letter is written: one version to each address on each of the family's ways."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -8,7 +8,7 @@ from cockpit.studio.changes.records import Edit
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, read_channels
-from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, withdrawn
+from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, Paper, withdrawn
 
 _MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
 NO_ADDRESS = "the roster has no email address for this family"
@@ -25,6 +25,54 @@ class FinalNotes:
     body: str
     language: str
     next_lesson: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letter:
+    """A letter to one family, in its language: the students whom it is about, what it is called, and what it says."""
+
+    family: Family
+    students: str
+    title: str
+    text: str
+    page: str
+    language: str
+
+
+def letter_out(
+    letter: Letter, rules: SendingRules, times: tuple[datetime, datetime], new_id: Callable[[], int]
+) -> tuple[Outgoing, ...]:
+    """What goes to each address of a family by mail or as a draft; where it has neither, what she is to copy herself.
+
+    `times` are now and the moment before which nothing goes, UTC. All of it is about one letter.
+    """
+    ways = [way for way in TO_AN_ADDRESS if way in ways_of(letter.family, rules)]
+    places = [(way, address) for way in ways for address in letter.family.addresses or ("",)]
+    ids = [OutgoingId(new_id()) for _ in places or ("copied",)]
+    about = f"letter-{ids[0]}"
+    return tuple(
+        _or_lost(
+            Outgoing(
+                id=item_id,
+                paper=Paper.LETTER,
+                about=about,
+                family_id=letter.family.id,
+                version=1,
+                way=way,
+                address=address,
+                student=letter.students,
+                title=letter.title,
+                text=letter.text,
+                page=letter.page,
+                language=letter.language,
+                next_lesson=None,
+                is_update=False,
+                queued_at=times[0],
+                not_before=times[1],
+            )
+        )
+        for item_id, (way, address) in zip(ids, places or [(Channel.CLIPBOARD, "")], strict=True)
+    )
 
 
 def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
@@ -103,28 +151,33 @@ def _fresh(
 ) -> Outgoing:
     way, address = destination
     before = [each for each in earlier if each.way is way and each.address in {address, ""}]
-    is_lost = way in TO_AN_ADDRESS and not address
-    return Outgoing(
-        id=OutgoingId(0),
-        about=booking.lesson.id,
-        lesson_id=booking.lesson.id,
-        family_id=booking.family.id,
-        version=max((each.version for each in before), default=0) + 1,
-        way=way,
-        address=address,
-        student=booking.student.name,
-        title=notes.title,
-        text=notes.markdown if way is Channel.FOLDER else notes.text,
-        page=notes.body,
-        language=notes.language,
-        next_lesson=notes.next_lesson if way is not Channel.FOLDER else None,
-        is_update=any(each.fate in _MAY_BE_THERE for each in before),
-        queued_at=times[0],
-        not_before=times[1],
-        fate=DeliveryStatus.REFUSED if is_lost else DeliveryStatus.WAITING,
-        settled_at=times[0] if is_lost else None,
-        reason=NO_ADDRESS if is_lost else None,
+    return _or_lost(
+        Outgoing(
+            id=OutgoingId(0),
+            about=booking.lesson.id,
+            lesson_id=booking.lesson.id,
+            family_id=booking.family.id,
+            version=max((each.version for each in before), default=0) + 1,
+            way=way,
+            address=address,
+            student=booking.student.name,
+            title=notes.title,
+            text=notes.markdown if way is Channel.FOLDER else notes.text,
+            page=notes.body,
+            language=notes.language,
+            next_lesson=notes.next_lesson if way is not Channel.FOLDER else None,
+            is_update=any(each.fate in _MAY_BE_THERE for each in before),
+            queued_at=times[0],
+            not_before=times[1],
+        )
     )
+
+
+def _or_lost(item: Outgoing) -> Outgoing:
+    """A paper that is for an address is refused at once where there is none."""
+    if item.way not in TO_AN_ADDRESS or item.address:
+        return item
+    return replace(item, fate=DeliveryStatus.REFUSED, settled_at=item.queued_at, reason=NO_ADDRESS)
 
 
 def _is_same(one: Outgoing, other: Outgoing) -> bool:

@@ -131,7 +131,7 @@ def review_lesson(
 def missing_of(lesson: ReviewedLesson) -> Lack | None:
     """The one thing to do next for a lesson, or None when all is well."""
     match lesson.state:
-        case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE | State.BOOKED:
+        case State.ABSENT | State.CANCELLED | State.CANCELLED_LATE | State.CALLED_OFF | State.BOOKED:
             return None
         case State.RUNNING | State.OVER_TIME:
             return Lack.NOT_FINISHED

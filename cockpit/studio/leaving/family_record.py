@@ -72,13 +72,14 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Follow-ups, remarks on students, reasons of breaks, titles out of her calendar and what she accepted are left out; so
+    Follow-ups, remarks on students, reasons of breaks and of lessons not taught, titles out of her calendar and what she accepted are left out; so
     are the words of what went out, since a line in them may have been made private afterwards.
     """
     bodies = {note.lesson_id: note.body for note in record.notes}
     return replace(
         record,
         students=tuple(replace(student, remark=None) for student in record.students),
+        lessons=tuple(replace(lesson, reason=None) for lesson in record.lessons),
         notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
         marks=tuple(
             replace(mark, line=line)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
-from typing import NewType, assert_never
+from typing import NewType
 
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.weekly_times import StandingTimeId
@@ -23,11 +23,12 @@ class Kind(StrEnum):
 
 
 class Outcome(StrEnum):
-    """Why a lesson was not taught."""
+    """Why a lesson was not taught: the student did not come, the family canceled it, or the teacher called it off."""
 
     ABSENT = "absent"
     CANCELLED = "cancelled"
     CANCELLED_LATE = "cancelled late"
+    CALLED_OFF = "called off"
 
 
 class State(StrEnum):
@@ -41,6 +42,11 @@ class State(StrEnum):
     ABSENT = "absent"
     CANCELLED = "cancelled"
     CANCELLED_LATE = "cancelled late"
+    CALLED_OFF = "called off"
+
+
+NOT_HELD = frozenset({Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_OFF})
+"""The outcomes of a lesson that does not take place, as its student knows beforehand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +54,8 @@ class Lesson:
     """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
 
     One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that
-    a make-up is given for. One that was finished in a rehearsal stays marked: nothing of it is ever sent.
+    a make-up is given for. One that was finished in a rehearsal stays marked: nothing of it is ever sent. `reason` is why it
+    was not taught, for the teacher alone.
     """
 
     id: LessonId
@@ -66,6 +73,7 @@ class Lesson:
     is_moved: bool = False
     makes_up: LessonId | None = None
     is_rehearsed: bool = False
+    reason: str | None = None
 
     @property
     def planned_end(self) -> datetime:
@@ -126,17 +134,8 @@ def meeting_date(lesson: Lesson) -> date | None:
 
 def state_of(lesson: Lesson, now: datetime) -> State:
     """The lesson's state at `now` (UTC)."""
-    match lesson.outcome:
-        case Outcome.ABSENT:
-            return State.ABSENT
-        case Outcome.CANCELLED:
-            return State.CANCELLED
-        case Outcome.CANCELLED_LATE:
-            return State.CANCELLED_LATE
-        case None:
-            pass
-        case _ as never:
-            assert_never(never)
+    if lesson.outcome is not None:
+        return State(lesson.outcome.value)
     if not lesson.is_open:
         return State.FINISHED
     if lesson.began_at is None and not lesson.is_reopened:
@@ -151,7 +150,7 @@ def begin(lesson: Lesson, now: datetime) -> Lesson:
         Refused: it is running already.
     """
     if lesson.outcome is not None:
-        return replace(lesson, outcome=None)
+        return replace(lesson, outcome=None, reason=None)
     if lesson.is_live or lesson.is_reopened:
         raise Refused("This lesson is already running.")
     if lesson.finished_at is None:

@@ -81,7 +81,7 @@ def merged(
     for lesson in recorded:
         rule = bookings.get(lesson.id)
         if rule is not None and lesson.follows_its_rule:
-            kept = replace(rule.lesson, outcome=lesson.outcome)
+            kept = replace(rule.lesson, outcome=lesson.outcome, reason=lesson.reason)
             bookings[lesson.id] = replace(rule, lesson=kept, is_recorded=True)
             continue
         student = people.students[lesson.student_id]
@@ -126,7 +126,12 @@ def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home: Teacher
     theirs = [each for each in enrollments if each.standing.id == lesson.standing_time_id]
     meetings = planned(theirs, home, begins - _A_DAY, begins + 2 * _A_DAY)
     return next(
-        (replace(each.lesson, outcome=lesson.outcome) for each in meetings if each.lesson.id == lesson.id), lesson
+        (
+            replace(each.lesson, outcome=lesson.outcome, reason=lesson.reason)
+            for each in meetings
+            if each.lesson.id == lesson.id
+        ),
+        lesson,
     )
 
 

@@ -56,7 +56,10 @@ def next_to_go(items: Sequence[Outgoing], turn: SendingOrder) -> tuple[Outgoing,
     ready = [
         item
         for item in items
-        if item.fate is DeliveryStatus.WAITING and item.place not in in_doubt and item.id not in turn.tried
+        if item.fate is DeliveryStatus.WAITING
+        and item.way is not Channel.CLIPBOARD  # that is for her to copy
+        and item.place not in in_doubt
+        and item.id not in turn.tried
     ]
     for first in filter(turn.is_due, ready):
         if first.way is not Channel.MAIL or first.paper is not Paper.NOTES or not turn.one_mail_a_day:
