@@ -29,7 +29,9 @@ _BEGINNINGS_OF_LINES = tuple(
 _WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|[!.]*\s+{_DASH}+(?=\s|$)|[)\]])")
 # A word that begins the line, or stands behind a sign, or has a capital P of its own.
 _STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
-_OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b)?)", re.IGNORECASE)
+_OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b|[‐‑-]dos?\b)?)", re.IGNORECASE)
+# "F.U. call mum", "n. t. coda": letters with dots, at the beginning of a line.
+_DOTTED = re.compile(r"[\W\d_]*+(?:\d{1,3}[.)][\W_]*+)?(?P<words>(?:[^\W\d_]\.\s?){2,4})(?=\s|\w|$)")
 _WORD = re.compile(r"[^\W_]+")
 _SIGNS = COLONS | frozenset("-–—‐‑‒―−)]")
 
@@ -39,7 +41,7 @@ private, private note, private notes, private remark, private remarks, private c
 confidential, conf, pers, in confidence, nts, just for me, only for me, for me only, for my eyes only, my eyes only, my notes, my own notes, internal, internal note,
 internal notes, teacher only, teachers only, teacher note, teacher notes, teachers note, teachers notes, for teacher, for the teacher,
 off the record, not for family, not for the family, not for parents, not for the parents, not for student, not for the student,
-not for mum, not for mom, between us, just between us, between you and me, do not send, dont send, do not share, dont share, secret, hidden, personal, personal note, personal notes,
+not for mum, not for mom, just me, only me, me only, just us, only us, us only, for us only, eyes only, my ears only, between ourselves, between us, just between us, between you and me, do not send, dont send, do not share, dont share, secret, hidden, personal, personal note, personal notes,
 privat, private notiz, private notizen, privatnotiz, vertraulich, streng vertraulich, intern, interne notiz, persönlich, geheim,
 nur für mich, nur fuer mich, nur f mich, nicht f eltern, im vertrauen, unter vier augen, nicht für eltern, nicht für die eltern, nicht für die familie, nicht senden, unter uns,
 privé, privée, note privée, notes privées, confidentiel, confidentielle, perso, personnel, personnelle, note perso, pour moi seul,
@@ -89,7 +91,8 @@ _LONGEST_ENDING = 5
 _FORBIDDING = frozenset((
     "donotsend", "dontsend", "donottell", "donttell", "donotmention", "dontmention", "keepthisbetween", "donotshare", "dontshare", "donotforward", "dontforward", "notfor", "not4",
     "onlyformy", "nichtsenden", "nichtfur", "nepasenvoyer", "paspour", "rienquepourmoi", "noenviar", "nopara",
-    "keepprivate", "strictlyconfidential",
+    "keepprivate", "keepitprivate", "keepthisprivate", "keeptoyourself", "keepittoyourself", "keepthistoyourself", "keepitbetween",
+    "keepthatbetween", "keepthissecret", "keepitsecret", "strictlyconfidential",
 ))  # fmt: skip
 # With these where they begin; "Play it in private: nobody listens" is the family's.
 _OPENING = _FORBIDDING | {"inprivate", "imprivaten", "enprive", "enprivado"}
@@ -104,10 +107,15 @@ _WHOM = frozenset(map(folded, _TO_HERSELF.split(",")))
 _EVERYDAY = frozenset((
     "personal", "perso", "secret", "hidden", "intern", "interna", "interne", "interno", "internal", "todo", "todos", "suivi",
     "nt", "fu", "fup", "myself", "afaire", "forteacher", "fortheteacher", "pendiente", "pendientes", "personnel", "personnelle",
-    "notfor", "not4", "nichtfur", "paspour", "nopara", *_WHOM,
+    "notfor", "not4", "nichtfur", "paspour", "nopara", "justme", "onlyme", "meonly", "justus", "onlyus", "usonly", "eyesonly", *_WHOM,
 ))  # fmt: skip
 # Signs that many put before what is nobody else's; a dash, a star, a dot or a number begins a list.
-_ASIDE_SIGN = re.compile(r"(?:^\s*|(?<=\s)(?=//))(?P<sign>/{2,}|#+(?!\s?\d)|[%;|@$\\!?]+)(?=[\s\w:])")
+_ASIDE_SIGN = re.compile(
+    r"(?:^\s*|(?<=\s)(?=//|/\*|<!))(?P<sign>/{2,}|/\*+|<!-*|>{2,}|<+(?![\d-])|\({2,}|\[{2,}|[{~^]+(?!\s?\d)|#+(?!\s?\d)|[%;|@$\\!?§]+|[🔒🔐🤫🤐🙊]+)"
+    r"(?=[\s\w:])"
+)
+# Short forms, and words that English has in no other sense, at the beginning of a line: "nt coda", "intern sie hat geweint".
+_NO_ENGLISH = frozenset(("nt", "nts", "fu", "fup", "nxttime", "intern", "interne", "interno", "interna", "perso"))
 _SPEAKS_OF_IT = frozenset((
     "for", "the", "a", "an", "until", "till", "til", "by", "as", "of", "our", "your", "my", "his", "her", "their",
     "this", "that", "in", "before", "on", "to", "at", "with", "some", "any", "no", "every",
@@ -184,10 +192,8 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
     line, _ = without_unseen(typed)
     if sign := _ASIDE_SIGN.search(line, 1 if is_assigned else 0):
         return sign["sign"]
-    owed = _OWED.match(line)
-    if owed and _name_of(owed["words"]) == "FOLLOW_UP":
-        return owed["words"]
-    if word := next((found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"])), None):
+    standing = (found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"]))
+    if word := _short_form(line) or next(standing, None):
         return word
     every = list(_WORD.finditer(line))
     plain = [folded(word[0]) for word in every]
@@ -208,6 +214,16 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
             is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
             if is_private or is_owed or (stands_out and (is_label or is_begun)):
                 return line[first.start() : ends] + (":" if is_colon_behind else "")
+    return None
+
+
+def _short_form(line: str) -> str | None:
+    """A label that a line begins with without a colon and that is nothing else: "Todo", "F.U.", "nt", "intern"."""
+    for begun in filter(None, (_OWED.match(line), _DOTTED.match(line))):
+        words = begun["words"].rstrip()
+        name = _name_of(words)
+        if name == "FOLLOW_UP" or (name is not None and (folded(words) in _NO_ENGLISH or begun.re is _DOTTED)):
+            return words
     return None
 
 

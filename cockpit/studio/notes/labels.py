@@ -30,8 +30,22 @@ _ASIDE = re.compile(rf"(?:[,;|/(\[]\s*|\s[–—-]+\s+)(?P<words>[^\W\d_]{{2,}})
 _TAG = re.compile(rf"[^\w(\[]*(?P<tag>[(\[](?P<words>{_LETTERS})[)\]])\s*(?=\w)")
 # A label that says who is not to read it may be long: "Not to be sent:", "ne pas dire aux parents :".
 _NEGATIONS = frozenset(("no", "not", "never", "dont", "ne", "pas", "nicht", "nie", "kein", "keine", "nunca"))
+# "Keep it to yourself:", "this stays between you and me:".
+_KEPT = re.compile(
+    r"\b(?:keep|kept|stays?)\b.*\b(?:yourself|yourselves|ourselves|us|me|between|private|secret|quiet|confidential|here)\b",
+    re.IGNORECASE,
+)
+# Behind a dash the name of somebody, or of money, is a label too: "Mum - owes 40", "Ilse's dad – called".
+_ABOUT = re.compile(
+    r"^[\W_]*(?P<words>(?:[^\W\d_]+(?:['’]s)?\s){0,2}(?:mum|mom|mama|mummy|mommy|mother|mutter|maman|mère|madre|dad|daddy|papa|father|vater|père|"
+    r"padre|parents?|eltern|padres|grandma|gran|nana|granny|grandpa|oma|opa|abuela|guardian|nanny|step-?(?:mum|mom|dad|mother|father)|"
+    r"sister|brother|fees?|invoices?|payments?|paid|unpaid|bill|billing|money|owed|owes|admin|health|me|her|him)"
+    r"\s?[–—-]+)\s",
+    re.IGNORECASE,
+)
 _BETWEEN_WORDS = re.compile(r"[\s&/+,]+")
 _MOST_WORDS, _LONGEST = 3, 25
+_DASHES = frozenset("-–—")
 
 
 class AreaLabel(NamedTuple):
@@ -78,6 +92,8 @@ def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
         is_one = _is_short(words) or speaks_of_next_time(words) or _is_forbidding(words)
         if found.start("words") >= begins and not is_of_music and is_one:
             return f"{words}{found['number']}:"
+    if not begins and (about := _ABOUT.match(line)):
+        return about["words"]
     if not begins and (tag := _TAG.match(line)) and _is_short(tag["words"]):
         return tag["tag"]
     return f"{aside['words']}:" if (aside := _ASIDE.search(line, begins)) else None
@@ -88,7 +104,7 @@ def _is_short(words: str) -> bool:
 
 
 def _is_forbidding(words: str) -> bool:
-    return not _NEGATIONS.isdisjoint(map(folded, words.split()))
+    return _KEPT.search(words) is not None or not _NEGATIONS.isdisjoint(map(folded, words.split()))
 
 
 def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
@@ -96,4 +112,6 @@ def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
     if words.endswith(":"):
         is_one = labels.meaning(_NUMBER.sub("", words[:-1])) is not None or is_kept_back(words[:-1])
         return "does not begin its line" if is_one else "is no label"
+    if words[0].isalnum() and words[-1] in _DASHES:
+        return "is no label"
     return "has no colon" if words[0].isalnum() else "keeps nothing back"

@@ -194,7 +194,9 @@ HURRIED = [
     "N\xe4chstes Mal, {}", "Nur f\xfcr mich. {}", "(Next time) {}", "[To do] {}", "**Note to self** {}",
     "Next time \u2015 {}", "Note to self \u2212 {}", "nur f\xfcr mich! - {}", "{} private.", "{} private",
     "{} confidential", "({} private)", "{} (please keep private)", "{} (not for mum)", "{} (don't send)",
-    "{} (note to self)", "{} - next time", "Piece: Minuet private - {}", "Piece: Minuet pvt {}", "Ilse private - {}",
+    "{} (note to self)", "{} - next time",
+    "keep it to yourself: {}", "This stays between you and me: {}", "Keep this to yourself: {}", "just me: {}", "Just us: {}", "eyes only: {}", "my ears only - {}",
+    "Between ourselves: {}", "for us only: {}", "keep this secret: {}", "Good lesson. Keep it to yourself: {}", "good lesson, just me: {}", "Piece: Minuet private - {}", "Piece: Minuet pvt {}", "Ilse private - {}",
     "This is private, {}", "Pri\u034fvate: {}", "Pri\ufe00vate: {}", "Note to self \u02d0 {}", "Private:\n\n{}",
     "Next time\n{}", "Note to self\n{}", "Pvt. {}", "Pvt... {}", "nts {}", "Theory (private, mum): {}",
 ]  # fmt: skip
@@ -234,6 +236,13 @@ def test_behind_a_sign_words_are_read_as_those_that_a_line_begins_with(typed: st
         ("Do not mention {}", "Do not mention"), ("keep this between us {}", "keep this between"),
         ("good lesson don't send this {}", "don't send"), ("// {}", "//"), ("//{}", "//"), ("# {}", "#"), ("## {}", "##"),
         ("!! {}", "!!"), ("? {}", "?"), ("@{}", "@"), ("% {}", "%"), ("Good lesson // {}", "//"), ("Piece: Minuet // {}", "//"),
+        (">> {}", ">>"), ("/* {} */", "/*"), ("<!-- {} -->", "<!--"), ("~ {}", "~"), ("^ {}", "^"), ("{{{}}}", "{"), ("(({}))", "(("),
+        ("[[{}]]", "[["), ("§ {}", "§"), ("🤫 {}", "🤫"), ("Good lesson /* {} */", "/*"),
+        ("Todo call {}", "Todo"), ("to-do call {}", "to-do"), ("F.U. call {}", "F.U."), ("f. u. {}", "f. u."), ("N.T. {}", "N.T."), ("nt {}", "nt"), ("intern {}", "intern"),
+        ("Interne {}", "Interne"), ("(just me) {}", "just me"), ("Lovely week (just me) {}", "just me"), ("[only us] {}", "only us"),
+        ("please keep it to yourself {}", "keep it to yourself"), ("This stays here with me: {}", "This stays here with me:"),
+        ("Mum - {}", "Mum -"), ("Mom – {}", "Mom –"), ("Dad- {}", "Dad-"), ("Ilse's mum - {}", "Ilse's mum -"), ("Her dad - {}", "Her dad -"),
+        ("Parents - {}", "Parents -"), ("Fees - {}", "Fees -"), ("Unpaid – {}", "Unpaid –"), ("Oma - {}", "Oma -"), ("Maman – {}", "Maman –"),
     ],
 )  # fmt: skip
 def test_what_may_be_hers_alone_is_named(typed: str, named: str) -> None:
@@ -323,8 +332,12 @@ def test_a_word_that_only_begins_like_one_is_said_to_the_family(typed: str) -> N
 
 @pytest.mark.parametrize(
     "typed",
-    ["# 5 by Thursday", "#5 slower", "- bow", "* bow", "• bow", "1. bow", "https://a.b/c", "♪ bow", "> bow", "…"],
-)
+    ["~ 60 bpm", "<3 lovely", "<- see there", "(Bring the stand)", "Great job - the bow arm is low", "Bow arm - low and free", "Lovely - keep on",
+     "Bravo – well done", "L.H. alone", "P.S. bring the stand", "N.B. concert on Sunday", "a.m. practice works best", "Mum was a great help",
+     "Reminder - recital Friday", "Interesting week", "Keep the bow straight between the bridge and you", "Just me and my shadow went well",
+     "Keep a steady beat: count aloud", "Intermezzo sounds lovely", "Personal best at 120",
+     "# 5 by Thursday", "#5 slower", "- bow", "* bow", "• bow", "1. bow", "https://a.b/c", "♪ bow", "> bow", "…"],
+)  # fmt: skip
 def test_a_sign_of_a_list_keeps_nothing_back_and_is_not_asked_about(typed: str) -> None:
     assert no_labels(typed) == ()
 
