@@ -28,7 +28,7 @@ _QUOTES = frozenset({"'", "‘", "’"})
 _LEAST_PRIME = 10
 _NOT_MINUTES_BEFORE = words_in("first last every after opening next rest within in hour hours hr hrs h x ×")
 _NOT_MINUTES_AFTER = words_in(
-    "week wk weekly total each break breaks rest late early before after ago between apart long left later video "
+    "week wk weekly total each break breaks pause pauses wait snack nap talk chat drive over rest late early before after ago between apart long left later video "
     "recording"
 )
 # Five minutes a key or a hand are not five a day.
@@ -237,7 +237,8 @@ def with_products(tokens: Tokens, found: Sequence[Claim]) -> list[Claim]:
     if len(every) != 1 or not every[0].values or tokens.words[every[0].ends - 1] == "day":
         return list(found)
     minutes = _of_sessions(tokens, every[0])
-    if any(each.part is Part.TIMES and each.is_denied for each in found):  # "half an hour twice a day had, not yet"
+    # "Half an hour twice a day had, not yet" asks for neither.
+    if any(each.part is Part.TIMES and each.is_denied and not each.is_aside for each in found):
         minutes = minutes._replace(values=())
     for each in found:
         if each.part is Part.TIMES and not each.is_denied:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Part
+from cockpit.studio.assignments.days import OTHER_NEGATIONS
 from cockpit.studio.assignments.tokens import DASHES, ENDS_CLAUSE, SPELLED, Claim, Tokens, words_in
 
 NEGATIONS = words_in(
@@ -67,7 +68,9 @@ _OTHER_DAYS = words_in(
     "off rest rests resting free none nothing away busy break more less longer shorter double extra half harder "
     "recital recitals concert concerts exam exams lesson lessons rehearsal rehearsals orchestra band choir camp trip "
     "vacation holiday holidays travel traveling travelling performance performing competition audition party "
-    "closed sick ill"
+    "closed sick ill frei libre repos descanso ferien vacances vacaciones schule école escuela soccer football swimming ballet gym "
+    "gymnastics tennis hockey basketball baseball volleyball karate judo scouts chess riding skiing tutoring class classes club match "
+    "matches game games tournament tournaments guests tests finals church birthday wedding dentist doctor sleepover visit visitors"
 )
 
 
@@ -79,7 +82,7 @@ class _Denying(NamedTuple):
     anywhere: frozenset[str] = NEGATIONS
 
 
-_NOTHING_ON = NEGATIONS | words_in("off rest rests resting none nothing away busy")
+_NOTHING_ON = NEGATIONS | OTHER_NEGATIONS | words_in("off rest rests resting none nothing away busy frei libre")
 _OF_A_PASSAGE = _Denying(_PAST | _REACHED_BEFORE | {"later"}, _PAST | _REACHED | _LATER)
 _DENYING = {
     Part.DAYS: _Denying(

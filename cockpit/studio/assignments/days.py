@@ -17,20 +17,42 @@ _NAMES = {
     )
     for name in names.split()
 }  # fmt: skip
-_PLURALS = {f"{name}s": day for name, day in _NAMES.items() if name.endswith("day")}
+# The same in German, French and Spanish; a short form such as "Di" or "mar" may be anything.
+_OTHER_NAMES = {
+    name: day
+    for day, names in enumerate(
+        ("montag lundi lunes", "dienstag mardi martes", "mittwoch mercredi miércoles miercoles", "donnerstag jeudi jueves",
+         "freitag vendredi viernes", "samstag sonnabend samedi sábado sabado", "sonntag dimanche domingo")
+    )
+    for name in names.split()
+}  # fmt: skip
+_PLURALS = {f"{name}s": day for name, day in _NAMES.items() if name.endswith("day")} | {
+    f"{name}s": day for name, day in _OTHER_NAMES.items()
+}
+_NAMES |= _OTHER_NAMES
 # As typed: two letters are a day only with a capital, so that "th" and "su" stay what they are.
 _INITIALS = {"M": 0, "T": 1, "Tu": 1, "W": 2, "Th": 3, "F": 4, "Sa": 5, "Su": 6}
 _SETS = {"weekdays": range(5), "weekends": range(5, 7), "daily": range(7), "everyday": range(7)}
 _FUSED_IN_SMALL = frozenset({"mwf", "tth"})
 DAY_WORDS = frozenset({*_NAMES, *_PLURALS, *_SETS, *(each.lower() for each in _INITIALS), "every"})
 TURNS_WORDS = frozenset({"in", "interleave", "interleaved", "interleaving"})
-_BETWEEN = frozenset({",", "/", "&", "+", "and"})
-_NOT_BEFORE = words_in("by until till before due after since for next last this")
-_EACH = frozenset({"every", "each", "on", ""})
+_BETWEEN = frozenset({",", "/", "&", "+", "and", "und", "et", "y", "e"})
+_NOT_BEFORE = words_in(
+    "by until till before due after since for next last this bis vor nach ab seit für nächsten avant après depuis pour à prochain hasta "
+    "antes después desde para próximo"
+)
+_THROUGH_DAYS = frozenset({"a", "au"})  # de lunes a viernes, du lundi au vendredi
+_ARTICLES_OF_DAYS = words_in("le el les los")
+_EACH_OF_THEM = words_in("every each jeden jede chaque cada les los")
+_EACH = _EACH_OF_THEM | {"on", "am", ""}
+_ONLY = words_in("only nur seulement solo sólo")
 _NEGATED = frozenset({"not", "never", "no", "without", "t"})
-_EXCLUDING = words_in("not no except without skip")
-_OFF = words_in("off free")
+_EXCLUDING = words_in("not no except without skip nicht kein keine außer ausser pas sauf excepto salvo")
+_OFF = words_in("off free frei libre")
 _EXCEPT = frozenset({"except", "but", "not", "without"})
+OTHER_NEGATIONS = words_in(
+    "nicht kein keine keinen außer ausser ohne nie pas sauf sans jamais excepté no salvo excepto sin nunca menos"
+)
 _EXCEPT_IN_TWO = frozenset({("apart", "from"), ("aside", "from"), ("other", "than")})
 _LONGEST_FUSED = 8
 
@@ -119,6 +141,8 @@ def _next_days(
     """The next day of a list, or all up to the end of a range, and the place behind."""
     after = tokens.past_dot(at) if is_named else at
     through = tokens.past_range_sign(after)
+    if through is None and tokens.word(after) in _THROUGH_DAYS and is_named:
+        through = after + 1
     if through is not None and _is_chain(tokens, after):
         day = _day_at(tokens, through)
         return ([day], through + 1) if day is not None else None
@@ -127,6 +151,7 @@ def _next_days(
         return (list(range(last + 1, day + 1)), through + 1) if day is not None and day > last else None
     for _ in range(2):  # a comma and an "and"
         after += tokens.word(after) in between
+    after += tokens.word(after) in _ARTICLES_OF_DAYS
     day = _day_at(tokens, after)
     return ([day], after + 1) if day is not None else None
 
@@ -191,7 +216,7 @@ def _is_clear_alone(tokens: Tokens, at: int) -> bool:
     word, before = tokens.words[at], tokens.word(at - 1)
     if word in _PLURALS:
         return before in _EACH
-    return word in _NAMES and (before in {"every", "each"} or "only" in {before, tokens.word(at + 1)})
+    return word in _NAMES and (before in _EACH_OF_THEM or not _ONLY.isdisjoint({before, tokens.word(at + 1)}))
 
 
 def _is_clear(days: list[int]) -> bool:

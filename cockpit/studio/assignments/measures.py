@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from cockpit.studio.assignments import tempo
 from cockpit.studio.assignments.assignment import Measures, Pages, Part
-from cockpit.studio.assignments.tokens import ARTICLES, DASHES, Claim, Tokens, words_in
+from cockpit.studio.assignments.tokens import ARTICLES, DASHES, SPELLED, Claim, Tokens, words_in
 from cockpit.studio.notes.notes import Area
 
 _MEASURE = {"m": False, "mm": True, "b": False, "bb": True} | {
@@ -24,6 +24,7 @@ _NUMBER = {"no": False, "nr": False, "number": False, "№": False} | dict.fromk
 )
 _EXERCISE = frozenset({"ex", "exs", "exercise", "exercises"})
 _OPUS = {"op": "op.", "opus": "op.", "bwv": "BWV", "hwv": "HWV", "k": "K.", "kv": "KV", "rv": "RV", "woo": "WoO"}
+COUNTED_IN_LETTERS = frozenset(word for word in {**_MEASURE, **_PAGE} if len(word) > len("pgs"))
 MEASURE_WORDS, PAGE_WORDS, NUMBER_WORDS, OPUS_WORDS = (
     frozenset(_MEASURE), frozenset(_PAGE), frozenset({*_NUMBER, "/"}), frozenset(_OPUS),
 )  # fmt: skip
@@ -43,6 +44,13 @@ _WHOLE, _OF_THE_WHOLE = (
 _THROUGH = frozenset({"through", "thru"})
 _ON = frozenset({"on", "onward", "onwards", "forward"})
 _UNTIL = frozenset({"until", "till"})
+# "Coda - m. 60" goes from where nobody knows.
+_SECTIONS = words_in(
+    "coda trio bridge verse chorus refrain theme development exposition recapitulation reprise cadenza repeat section"
+)
+BEGINNING_WORDS = words_in(
+    "opening intro introduction beginning start top anfang beginn début debut principio comienzo"
+)
 _END, _TO_THE, _OF = words_in("end ende schluss fin"), ARTICLES | {"zum"}, words_in("of de der du des")
 # "T. 33 ff." goes on, and "m. 33 ff" is loud there.
 _FOLLOWING = frozenset({"f", "ff"})
@@ -71,13 +79,28 @@ def read_measures(tokens: Tokens, at: int) -> Claim | None:
     if not ranges:
         return None
     before = tokens.word(at - 2) if tokens.word(at - 1) == "the" else tokens.word(at - 1)
-    if before in _LEFT_OUT:
+    is_up_to = tokens.is_spaced_dash(at - 1) and tokens.word(at - 2) in _SECTIONS and ranges[0].is_single
+    if before in _LEFT_OUT or is_up_to:
         return Claim(Part.MEASURES, at, ranges[-1].ends)
     ranges = _opened(tokens, ranges, before)
     is_pointed_at = all(each.is_single for each in ranges) and before in _POINTED_AT
     if is_pointed_at or before in _IN_PASSING or _is_aside(tokens, at, ranges[-1].ends) or _is_of_the_whole(tokens, at):
         return None
     values = tuple(Measures(first=each.first, last=each.last) for each in ranges)
+    return Claim(Part.MEASURES, at, ranges[-1].ends, values)
+
+
+def read_from_beginning(tokens: Tokens, at: int) -> Claim | None:
+    """`opening - m. 33`, `from the top to m. 16`: from the first measure on. With a capital, first in a line, it is a title."""
+    through = tokens.past_range_sign(at + 1) or _past_until(tokens, at + 1)
+    if through is None or not tokens.begins_clean(at) or (at == 0 and tokens.is_capital(at)):
+        return None
+    word = through + 1 if tokens.word(through) in _TO_THE else through
+    begins = _after_measure_word(tokens, word) if tokens.word(word) in _MEASURE else None
+    ranges = _list_at(tokens, begins, is_plural=True, limit=_LAST_MEASURE) if begins else None
+    if not ranges or not ranges[0].is_single:
+        return None
+    values = tuple(Measures(first=each.first if place else 1, last=each.last) for place, each in enumerate(ranges))
     return Claim(Part.MEASURES, at, ranges[-1].ends, values)
 
 
@@ -274,7 +297,8 @@ def _after_and(tokens: Tokens, at: int) -> int | None:
     after = at
     while after < at + 2 and tokens.word(after) in _AND:
         after += 1
-    return after if after > at and tokens.word(after).isdigit() else None
+    is_number = tokens.word(after).isdigit() or (tokens.word(after) in SPELLED and tokens.word(at - 1) in SPELLED)
+    return after if after > at and is_number else None
 
 
 def _is_something_else(tokens: Tokens, at: int) -> bool:
@@ -287,7 +311,7 @@ def _is_something_else(tokens: Tokens, at: int) -> bool:
 
 
 def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
-    first = tokens.number(at, 1, limit)
+    first = _number_at(tokens, at, limit)
     second = tokens.past_range_sign(at + 1) or _past_until(tokens, at + 1)
     if first is None or (
         tokens.typed[at + 1 : at + 2] and tokens.typed[at + 1] in _FOLLOWING and not tokens.is_glued(at + 1)
@@ -303,11 +327,29 @@ def _range_at(tokens: Tokens, at: int, limit: int) -> _Range | None:
     is_end = tokens.word(end) in _END or (tokens.word(end) == "final" and end > second)  # "hasta el final"
     if is_end:  # the end of a line or a page is not the piece's
         return _Range(first, None, end + 1) if tokens.word(end + 1) not in _OF else None
-    last = _completed(first, tokens.word(second), limit)
+    last = _completed(first, str(SPELLED.get(tokens.word(second), tokens.word(second))), limit)
     if last is not None and tokens.ends_clean(second + 1):
         return _Range(first, last, second + 1)
     is_aside = tokens.is_spaced_dash(at + 1) and not tokens.word(at + 2).isdigit()
     return _Range(first, first, at + 1) if is_aside else None
+
+
+def _number_at(tokens: Tokens, at: int, limit: int) -> int | None:
+    """A number in digits, or in letters behind "measures" and in a list of such: "measures one, two and five"."""
+    if tokens.word(at) not in SPELLED:
+        return tokens.number(at, 1, limit)
+    through = tokens.past_range_sign(at + 1)
+    ends = at + 1 if through is None else through + 1
+    is_first = tokens.word(at - 1) in _MEASURE and len(tokens.word(at - 1)) > len("mm")
+    is_another = _is_spelled_list(tokens, at) and (tokens.ends_clause(ends) or tokens.word(ends) in _AND)
+    return SPELLED[tokens.word(at)] if is_another or (is_first and tokens.goes_on(ends)) else None
+
+
+def _is_spelled_list(tokens: Tokens, at: int) -> bool:
+    before = at - 1
+    while tokens.word(before) in _AND:
+        before -= 1
+    return before < at - 1 and tokens.word(before) in SPELLED
 
 
 def _past_until(tokens: Tokens, at: int) -> int | None:

@@ -4,6 +4,8 @@ A key is read only where scales and theory are practiced: elsewhere it is a part
 signature has (G-sharp major) are not claimed, nor one of several.
 """
 
+import re
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -50,6 +52,9 @@ _OTHER_BETWEEN = _BETWEEN | {"und", "oder", "et", "ou", "y", "e", "o"}
 _COMPOUNDS = words_in(
     "tonleiter tonleitern skala dreiklang dreiklänge arpeggio arpeggien akkord akkorde kadenz kadenzen"
 )
+_LETTER = re.compile(r"[A-GH](?:b|is|es|s)?m?|[a-gh](?:is|es|s)?")
+_IN_A_ROW = _BETWEEN | words_in("und et y then dann to")
+_OF_KEYS = frozenset({*_MODES, *_KINDS, *_OTHER_MODES, *_OTHER_KINDS, *_SPOKEN_SIGNS, "sharp", "flat", *_SYLLABLES})
 _OCTAVES = words_in("oct octs octave octaves okt oktave oktaven octava octavas")
 _HIGHER = frozenset({"higher", "lower", "up", "down", "apart", "above", "below"})
 _MOST_OCTAVES = 8
@@ -80,7 +85,8 @@ class _Tonic(NamedTuple):
 
 def read_key(tokens: Tokens, at: int) -> Claim | None:
     """`D major`, `G maj`, `a min mel.`, `C#m`, `B flat minor`, `fis-Moll`, `ré majeur`; in scales also `Bb` and `D` alone."""
-    if tokens.area not in _KEY_AREAS or not tokens.begins_clean(at):
+    is_in_row = tokens.word(at - 1) == "/" and _tonic_at(tokens, at - 2) is not None if at > 1 else False
+    if tokens.area not in _KEY_AREAS or not (tokens.begins_clean(at) or is_in_row):
         return None
     return _other_key_at(tokens, at) or _english_key_at(tokens, at)
 
@@ -97,6 +103,42 @@ def _english_key_at(tokens: Tokens, at: int) -> Claim | None:
     if _is_one_of_several(tokens, at, ends):
         return Claim(Part.KEY, at, ends)
     return Claim(Part.KEY, at, ends, (key,)) if key.tonic in (_MAJOR if key.mode == "major" else _MINOR) else None
+
+
+def rows_of_keys(tokens: Tokens, keys: Sequence[Claim], found: Sequence[Claim]) -> list[tuple[int, int]]:
+    """The places of keys and of all that stand in a row with them and are nothing else: "C, G and D major", "C F Bb Eb"."""
+    within = {at for each in found if each.part is not Part.KEY for at in range(each.begins, each.ends)}
+    rows: list[tuple[int, int]] = []
+    begun = [(key.begins, key.ends) for key in keys]
+    if tokens.area is Area.SCALES and not any(each.part is Part.KEY for each in found):
+        begun = [(at, at + 1) for at in range(len(tokens.words)) if at not in within and _begins_row(tokens, at)]
+    for begins, ends in begun:
+        while begins > 0 and begins - 1 not in within and _is_in_a_row(tokens, begins - 1):
+            begins -= 1
+        while tokens.words[begins] in _IN_A_ROW:
+            begins += 1
+        while ends < len(tokens.words) and ends not in within and _is_in_a_row(tokens, ends):
+            ends += 1
+        while tokens.words[ends - 1] in _IN_A_ROW:
+            ends -= 1
+        if not rows or ends > rows[-1][1]:
+            rows.append((begins, ends))
+    return rows
+
+
+def _begins_row(tokens: Tokens, at: int) -> bool:
+    """Whether a tonic in capitals stands at a place, and another one right behind it."""
+    behind = _past_accidental(tokens, at) or at + 1
+    tonics = (at, behind) if behind < len(tokens.words) else ()
+    return bool(tonics) and all(
+        _LETTER.fullmatch(tokens.typed[each]) and tokens.typed[each][0].isupper() for each in tonics
+    )
+
+
+def _is_in_a_row(tokens: Tokens, at: int) -> bool:
+    word = tokens.words[at]
+    is_letter = _LETTER.fullmatch(tokens.typed[at]) is not None or (word == "m" and tokens.is_glued(at))
+    return is_letter or word in _IN_A_ROW or word in _OF_KEYS
 
 
 def _other_key_at(tokens: Tokens, at: int) -> Claim | None:

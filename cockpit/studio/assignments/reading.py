@@ -6,7 +6,7 @@ tried from left to right, each by the few readers that begin with its word, so t
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
@@ -40,6 +40,7 @@ from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
     ARTICLES,
     LONGEST_READ,
+    OTHER_NUMBERS,
     SPELLED,
     Claim,
     Reader,
@@ -60,7 +61,7 @@ _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
 _LEADING_ON = words_in(
     "from at in on with and for of the to up through thru ca about every each only before after until first last except skip least most "
-    "play practice work repeat rest do but then max ab bis"
+    "play practice work repeat rest do but then max ab bis de du von jeden jede le les el los nur am vom zum dem hasta avant seulement solo à a"
 )
 _NO_TITLE = words_in("pickup upbeat rehearsal every weekly nightly monthly hs ht lh rh HS HT LH RH")
 # "Twice a week", "alternate days", "a couple of times", "two or three days": how many, and of what.
@@ -75,11 +76,13 @@ _OF_WHAT = words_in(
 )
 _COUNTED_FROM = measures.MEASURE_WORDS | measures.PAGE_WORDS | {"q", "h", "e"}
 _IN_NAMES = frozenset({Part.MINUTES, Part.TIMES, Part.HANDS, Part.DAYS, Part.BY_HEART})
-_BY = words_in("by before since due")
+_BY = words_in("by before since due bis vor ab seit avant depuis hasta desde")
 _LIMITING = NEGATIONS | _BY | words_in("only until till til max unless")
 _MONTHS = frozenset(month[:3].lower() for month in MONTHS)
 _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
+# Of these a number or a day's name tells where they stand.
+_TOLD_BY_SIGHT = frozenset({Part.DAYS, Part.MEASURES, Part.PAGES})
 _SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
 _AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes, read_hours)
 _BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS, measures.read_following)
@@ -95,6 +98,7 @@ def _readers() -> Mapping[str, tuple[Reader, ...]]:
         (tempo.BEAT_WORDS, (tempo.read_beat_tempo,)),
         (tempo.BARE_TEMPO_WORDS, (tempo.read_bare_tempo,)),
         (measures.MEASURE_WORDS, (measures.read_measures,)),
+        (measures.BEGINNING_WORDS, (measures.read_from_beginning,)),
         (measures.PAGE_WORDS, (measures.read_pages,)),
         (measures.NUMBER_WORDS, (measures.read_number,)),
         (measures.OPUS_WORDS, (measures.read_opus,)),
@@ -126,6 +130,9 @@ def read_assignment(line: NoteLine) -> Assignment:
     asked = read[1:] if named is not None else read
     spoken_of = with_products(tokens, without_passing(tokens, with_denied(tokens, asked)))
     found = _clear(_with_one_climb(spoken_of))
+    claimed = {each.begins for each in found}
+    unclear = [each for each in spoken_of if each.begins not in claimed and each.part not in _TOLD_BY_SIGHT]
+    keys = [each for each in unclear if each.part is Part.KEY and not each.is_denied]
     assignment = Assignment(
         area=area,
         text=line.text,
@@ -138,7 +145,7 @@ def read_assignment(line: NoteLine) -> Assignment:
         number=_one(found, Part.NUMBER, str) or number_of(line),
         opus=_one(found, Part.OPUS, str),
         pages=_all(found, Part.PAGES, Pages),
-        measures=_all(found, Part.MEASURES, Measures),
+        measures=_joined(_all(found, Part.MEASURES, Measures)),
         tempo=_one(found, Part.TEMPO, Tempo),
         key=_one(found, Part.KEY, Key),
         octaves=_one(found, Part.OCTAVES, int),
@@ -149,6 +156,8 @@ def read_assignment(line: NoteLine) -> Assignment:
         not_on=days_left_out(tokens) | days_off(tokens, spoken_of),
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
         by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
+        keys=_columns(tokens, music.rows_of_keys(tokens, keys, spoken_of)),
+        unclear=_columns(tokens, ((each.begins, each.ends) for each in unclear if each not in keys)),
         named_so=(line.text[tokens.begins[named.begins] : tokens.ends[named.ends - 1]],) if named is not None else (),
     )
     titled = _with_title(assignment, *_title_between(tokens, spoken_of, named)) if is_titled(area) else assignment
@@ -212,9 +221,15 @@ def _clear(found: Sequence[Claim]) -> list[Claim]:
     """What is left without the parts that the line does not say clearly, and without what it says is not to be."""
     said: dict[Part, list[Claim]] = {}
     for each in found:
+        if each.is_aside:
+            continue
         said.setdefault(each.part, []).append(each)
     unclear = {part for part, every in said.items() if not _is_clear(part, every)}
     return [each for each in found if each.part not in unclear and not each.is_denied]
+
+
+def _columns(tokens: Tokens, places: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
+    return tuple((tokens.begins[begins], tokens.ends[ends - 1]) for begins, ends in places)
 
 
 def _is_clear(part: Part, every: Sequence[Claim]) -> bool:
@@ -236,6 +251,24 @@ def _overlaps(value: Value, other: Value) -> bool:
 
 def _all(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> tuple[_Kind, ...]:
     return tuple(value for each in found if each.part is part for value in each.values if isinstance(value, kind))
+
+
+def _joined(ranges: Sequence[Measures]) -> tuple[Measures, ...]:
+    """The same ranges, those that have measures in common made one, so that no measure counts twice: 1-4 and 1-16."""
+    joined: list[Measures] = []
+    for each in ranges:
+        beside = [other for other in joined if _overlaps(each, other)]
+        place = joined.index(beside[0]) if beside else len(joined)
+        ends = [other.last for other in (each, *beside)]
+        joined = [other for other in joined if other not in beside]
+        joined.insert(
+            place,
+            Measures(
+                first=min(other.first for other in (each, *beside)),
+                last=max(end for end in ends if end is not None) if None not in ends else None,
+            ),
+        )
+    return tuple(joined)
 
 
 def _one(found: Sequence[Claim], part: Part, kind: type[_Kind]) -> _Kind | None:
@@ -329,8 +362,11 @@ def _is_no_title(tokens: Tokens, at: int) -> bool:
         return len(after) == 1
     if word in HOUR_WORDS and is_hours(tokens, at):
         return True
+    is_count = tokens.typed[at].islower() and tempo.is_count_of_beats(tokens, at)
+    is_in_letters = word in measures.COUNTED_IN_LETTERS and after in SPELLED.keys() | OTHER_NUMBERS
     behind = tokens.word(tokens.past_dot(at + 1))
-    return behind == "=" or tokens.typed[at] in _NO_TITLE or (word in _COUNTED_FROM and behind.isdigit())
+    is_counted = is_count or is_in_letters or (word in _COUNTED_FROM and behind.isdigit())
+    return is_counted or behind == "=" or tokens.typed[at] in _NO_TITLE
 
 
 def _is_how_often(tokens: Tokens, at: int) -> bool:

@@ -55,6 +55,8 @@ def _is_no_name(word: str) -> bool:
 def _scale_phrases(assignment: Assignment) -> Iterator[str]:
     if key := assignment.key:
         yield f"{key.tonic[0]}{_SIGNATURES.get(key.tonic[1:], '')} {key.mode}"
+    for begins, ends in assignment.keys:
+        yield f'"{" ".join(assignment.text[begins:ends].split())}"'
     if assignment.octaves:
         yield _counted(assignment.octaves, "octave")
 

@@ -1,6 +1,7 @@
 """Tempo marks in a line: `q = 72`, `♩. = 60`, `72 bpm`, `M.M. 72`, `60 -> 92`, `up to 96`, `ca. 80`.
 
-Where no beat is named it is the quarter. A range that goes down, or a row of tempos (60, 72, 80), is not claimed.
+Where no beat is named it is the quarter, but not where the line counts in two ("in 2 at 60", "cut time"): which note that is
+only the meter tells. A range that goes down, or a row of tempos (60, 72, 80), is not claimed.
 """
 
 from fractions import Fraction
@@ -44,6 +45,12 @@ BEAT_WORDS = frozenset({*_LETTERS, *_SIGNS, *_EVERYDAY, *_NAMES, "dotted"})
 METRONOME_WORDS = frozenset({*_METRONOME, "mm", "m", "@"})
 _MOST = frozenset({"max", "maximum"})
 BARE_TEMPO_WORDS = frozenset({"up", "ca", "circa", "at", *_MOST})
+# "In 2", "in two", "en 2": of a half, a dotted quarter, or a whole measure. "In 3" and "in 4" count quarters nearly always.
+_COUNTED_IN = words_in("1 2 6 8 9 12 one two six eight nine twelve eins zwei un deux uno dos")
+_IN_QUARTERS = words_in("3 4 5 three four five drei vier trois quatre tres cuatro")
+_IN, _OTHER_BEATS = words_in("in en à a"), frozenset({("cut", "time"), ("alla", "breve"), ("cut", "c")})
+_OTHER_METERS = frozenset({("2", "2"), ("3", "2"), ("4", "2"), ("3", "8"), ("6", "8"), ("9", "8"), ("12", "8")})
+_BEFORE_DATE = words_in("by until till due for on before from since")
 
 
 class _Beat(NamedTuple):
@@ -77,7 +84,7 @@ def read_metronome_tempo(tokens: Tokens, at: int) -> Claim | None:
     after = _after_metronome(tokens, at) if tokens.begins_clean(at) else None
     if after is None or (tokens.words[at] == "tempo" and tokens.word(at - 1) == "a"):
         return None
-    return _tempo(tokens, at, after + 1 if tokens.word(after) in {"=", ":", "at", "of"} else after, _QUARTER)
+    return _plain_tempo(tokens, at, after + 1 if tokens.word(after) in {"=", ":", "at", "of"} else after)
 
 
 def read_bpm(tokens: Tokens, at: int) -> Claim | None:
@@ -94,7 +101,7 @@ def read_bpm(tokens: Tokens, at: int) -> Claim | None:
     is_climb = tokens.is_arrow(at + 1) and numbers.start and tokens.goes_on(numbers.ends)
     if tokens.word(numbers.ends) != "bpm" and not is_climb and not _is_bare_row(tokens, at, numbers.ends):
         return None
-    return _tempo(tokens, at, at, _QUARTER)
+    return _plain_tempo(tokens, at, at)
 
 
 def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
@@ -116,7 +123,34 @@ def read_bare_tempo(tokens: Tokens, at: int) -> Claim | None:
     is_tempo = tokens.word(after + 1) == "bpm" or tokens.goes_on(after + 1)
     if goal is None or not is_tempo or tokens.word(at - 1) in _LEARNED:
         return None
-    return _tempo(tokens, at, after, _QUARTER, is_about=not (is_ceiling or is_plain), is_ceiling=is_ceiling)
+    return _plain_tempo(tokens, at, after, is_about=not (is_ceiling or is_plain), is_ceiling=is_ceiling)
+
+
+def _plain_tempo(
+    tokens: Tokens, at: int, begins: int, *, is_about: bool = False, is_ceiling: bool = False
+) -> Claim | None:
+    """A tempo without a beat: of quarters, and not clear where the line counts other beats."""
+    found = _tempo(tokens, at, begins, _QUARTER, is_about=is_about, is_ceiling=is_ceiling)
+    return found._replace(values=()) if found and _counts_other_beats(tokens) else found
+
+
+def _counts_other_beats(tokens: Tokens) -> bool:
+    """Whether a line says that it is counted in something else than quarters: "in 2", "cut time", "6/8"."""
+    for at, word in enumerate(tokens.words):
+        behind, third = tokens.word(at + 1), tokens.word(at + 2)
+        is_counted = is_count_of_beats(tokens, at) and behind not in _IN_QUARTERS
+        is_date = tokens.word(at - 1) in _BEFORE_DATE
+        if is_counted or ((word, third) in _OTHER_METERS and behind == "/" and not is_date):
+            return True
+    return False
+
+
+def is_count_of_beats(tokens: Tokens, at: int) -> bool:
+    """Whether it is said at a place how many beats a measure is counted in: "in 2", "in three", "alla breve"."""
+    if tokens.words[at] not in _IN:
+        return (tokens.words[at], tokens.word(at + 1)) in _OTHER_BEATS
+    is_number = tokens.word(at + 1) in _COUNTED_IN | _IN_QUARTERS
+    return is_number and tokens.word(at + 2) != "/" and tokens.goes_on(at + 2)
 
 
 def _tempo(

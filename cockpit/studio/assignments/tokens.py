@@ -49,7 +49,15 @@ SPELLED = {
     for number, word in enumerate(
         ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=1
     )
-} | {"fifteen": 15, "twenty": 20, "thirty": 30}
+} | {
+    "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20,
+    "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60,
+}  # fmt: skip
+# Read nowhere, but named behind a word that counts: "Takte eins bis acht".
+OTHER_NUMBERS = words_in(
+    "eins zwei drei vier fünf sechs sieben acht neun zehn elf zwölf un deux trois quatre cinq six sept huit neuf dix onze douze uno dos "
+    "tres cuatro cinco seis siete ocho nueve diez once doce"
+)
 
 Value = Tempo | Measures | Pages | Key | Hands | Times | int | str
 
@@ -58,7 +66,8 @@ Value = Tempo | Measures | Pages | Key | Hands | Times | int | str
 class Claim(NamedTuple):
     """What was read: tokens `begins` up to, not with, `ends`. Without values the line speaks of it, but not clearly.
 
-    `is_denied` says that the line speaks of it as what is not to be; `is_passing`, that it claims nothing unless so.
+    `is_denied` says that the line speaks of it as what is not to be; `is_passing`, that it claims nothing unless so;
+    `is_aside`, that the line tells it of something else: the tempo of a recording, the days of a camp.
     """
 
     part: Part
@@ -67,6 +76,7 @@ class Claim(NamedTuple):
     values: tuple[Value, ...] = ()
     is_denied: bool = False
     is_passing: bool = False
+    is_aside: bool = False
 
 
 class Tokens(NamedTuple):
