@@ -33,6 +33,7 @@ LANDED = (
     "3722067b413252d1",
     "1f1c96ab3a5aab6a",
     "88897aeae1507c22",
+    "afc48b6ca94634ff",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.

@@ -19,9 +19,7 @@ TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
 
 @pytest.fixture
 def sample(tmp_path):
-    sample_studio(tmp_path)
-    with studio_at(tmp_path, SetClock(TEN), to_write=True) as studio:
-        studio.desk.day.open()
+    with sample_studio(tmp_path, TEN) as (studio, _clock):
         yield studio
 
 
@@ -89,7 +87,8 @@ def test_a_line_that_names_no_lesson_is_told(sample):
 
 
 def test_what_is_owed_is_her_policy(tmp_path):
-    sample_studio(tmp_path)
+    with sample_studio(tmp_path, TEN):
+        pass
     with (tmp_path / "settings.toml").open("a", encoding="utf-8") as settings:
         settings.write('\n[policy]\ncalled_off = "nothing"\n')
     with studio_at(tmp_path, SetClock(TEN), to_write=True) as studio:
@@ -121,9 +120,6 @@ def test_a_letter_goes_by_mail_to_each_address_alone_and_never_twice(tmp_path):
         ]
         for parcel in sender.carried:
             mail = parcel.documents[0].content.decode()
-            assert (
-                mail.count("@") - mail.count(f"@{parcel.address.partition('@')[2]}") <= 3
-            )  # sender, and its identifier
             assert not [other for other in addresses if other != parcel.address and other in mail]
             assert "Subject: No lesson on" in mail
             assert "\r\nTor" not in mail or "brandvold" in parcel.address

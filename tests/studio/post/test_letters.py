@@ -100,8 +100,7 @@ def test_in_other_languages_too_and_today_is_called_so_on_that_day_alone(languag
 
 
 def test_siblings_stand_in_one_letter_in_the_order_of_their_lessons():
-    second = booking(replace(TEODOR, family_id=booking().family.id), starts_at=STARTS_AT - HOUR)
-    second = replace(second, family=booking().family)
+    second = replace(booking(TEODOR, starts_at=STARTS_AT - HOUR), family=booking().family)
     letter = letter_on(News.CALLED_OFF, [booking(), second], MORNING)
     assert letter.students == ("Teodor", "Ilse")
     with pytest.raises(ValueError):
