@@ -12,6 +12,7 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from cockpit.studio.clocks.calendar_words import WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.clocks.words import MONTHS, listed, long_date
 from cockpit.studio.errors import BadInput
@@ -34,8 +35,8 @@ from cockpit.studio.typed_times.parts import (
     Weekday,
     WeekOf,
 )
-from cockpit.studio.typed_times.reasons import long_reason_at, reason_at
-from cockpit.studio.typed_times.rules import DAY_RULES, WEEKDAY_WORDS
+from cockpit.studio.typed_times.reasons import group_in, long_reason_at, reason_at
+from cockpit.studio.typed_times.rules import DAY_RULES
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import Finder, Found, WordRun, by_rules, claims_of, filler, month_alone
@@ -293,6 +294,8 @@ class _Reader:
         while _SMALL.fullmatch(self._claims[begins - 1].text.casefold()):
             begins -= 1
         reason = self._claims[begins].rest.replace(";", ":").strip(f" ,:.-–—{_QUOTES}")
+        if not any(each.families or each.students for each in whom):
+            self._check_nobody(reason, span)
         if not is_marked:
             self._check_known(self._claims[begins:], reason, whom, span)
         return reason
@@ -310,13 +313,30 @@ class _Reader:
             return
         odd = (named or [claim for claim, _ in words])[0].text.strip(_QUOTES)
         family = next((family for each in whom for family in self._families_of(each)), None)
-        other = family or min(self._people.families.values(), key=lambda each: each.name.casefold(), default=None)
         marked = f'{self._line(span, family)[:-1]}: {_UNQUOTED.sub("", reason)}"'
         said = f'"{odd}" is not understood. If it is the reason'
         if family is not None:
             raise BadInput(f"{said}, type {marked}.")
-        is_one = f" For one family, type {self._line(span, other)}." if other is not None else ""
-        raise BadInput(f"{said} and everybody is off, type {marked}.{is_one}")
+        one = "".join(f" For one family, type {self._line(span, each)}." for each in self._first_family())
+        raise BadInput(f"{said} and everybody is off, type {marked}.{one}")
+
+    def _check_nobody(self, reason: str, span: tuple[date, date]) -> None:
+        """Refuses a reason that says whose lessons are meant, where everybody's would be called off."""
+        who = group_in(reason)
+        if who is None:
+            return
+        begins = max(0, reason.casefold().find(who))
+        typed = reason[begins : begins + len(who)]
+        who = typed if typed.casefold() == who else who
+        lines = [f'{self._line(span)[:-1]}: holiday"', *(self._line(span, each) for each in self._first_family())]
+        raise BadInput(
+            f'"{who}" is not understood as a reason: it may be only some of your students. A break is for the whole studio '
+            f"or for one family. Try {listed_or(lines)}."
+        )
+
+    def _first_family(self) -> list[Family]:
+        """The first family of the studio by its name, if there is one."""
+        return sorted(self._people.families.values(), key=lambda each: each.name.casefold())[:1]
 
     def _is_of_reason(self, number: int, begins: int) -> bool:
         """Whether a claim can say why behind a mark; one that could go on with the days does so only by a free word."""

@@ -5,8 +5,11 @@ refused with lines that work. So no word gets into it that could say whose days 
 is common practice, no source.
 """
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterator
+from enum import Enum, auto
 
+from cockpit.studio.typed_times.instruments import OR_NAMES, is_instrument
 from cockpit.studio.typed_times.parts import ReasonWord
 from cockpit.studio.typed_times.places import place_key, run_ends
 
@@ -88,6 +91,45 @@ _BESIDE = _table(
     """
 )
 
+# Those who are only some of the students, and no reason by themselves.
+_GROUPS = _table(
+    """
+    adult, adults, grownup, grownups, grown ups, senior, seniors, retirees, kid, kids, child, children, childrens, toddlers,
+    preschoolers, teen, teens, tweens, teenager, teenagers, youth, minors, juniors, boys, girls, men, women, ladies, siblings, twins,
+    beginner, beginners, starters, intermediates, advanced, learners, newcomers, student, students, pupil, pupils, player, players,
+    families, group, groups, class, online, in person, remote, drummers, trumpeters, singers, strings, winds, woodwinds, brass,
+    erwachsene, erwachsenen, kinder, kindern, jugendliche, jugendlichen, senioren, jungs, madchen, anfanger, anfangerinnen,
+    fortgeschrittene, fortgeschrittenen, schuler, schulerinnen, gruppe, gruppen, geiger, geigerinnen, sanger, sangerinnen, streicher,
+    blaser, adulte, adultes, enfant, enfants, ados, adolescents, jeunes, debutants, debutantes, eleves, etudiants, garcons, filles,
+    groupes, chanteurs, chanteuses, adulto, adultos, nino, ninos, nina, ninas, jovenes, adolescentes, principiantes, alumnos, alumnas,
+    estudiantes, grupo, grupos, cantantes
+    """
+)
+_PLAYERS = re.compile(
+    r"(?:cell|pian|viol|violin|violon|guitar|gitarr|flut|flaut|flot|clarinett?|klarinett|obo|bassoon|fagott|saxophon|trombon|"
+    r"percussion|vocal|harp|organ|accordion|bass|trompett)ist(?:s|e|en|es|a|as|in|innen)?"
+)
+
+_SIGNS = re.compile(r"[,;:!\"“”„«»()–—]+|[.-](?= |$)|(?<= )-")
+_BETWEEN = re.compile(r"[ ,]+|['’]s?(?= |$)")
+_FOR = frozenset(["for", "für", "pour", "para"])
+_OF = frozenset(["of", "with", "by", "von", "mit", "avec", "con"])
+_JOINTS = frozenset(["and", "&", "+", "or", "und", "et", "y"]) | _FOR | _OF
+
+
+class _Kind(Enum):
+    """What words of a reason are: why, those who are some of the students, an instrument, or something else."""
+
+    WHY = auto()
+    GROUP = auto()
+    THING = auto()
+    BESIDE = auto()
+    SMALL = auto()
+    OTHER = auto()
+
+
+_WHO = frozenset([_Kind.GROUP, _Kind.THING])
+
 
 def is_feast(words: str) -> bool:
     """Whether words name a feast of the year: it has a date, which no line is read by."""
@@ -99,6 +141,55 @@ def is_reason(word: str) -> bool:
     key = place_key(word)
     is_compound = key.endswith(_GERMAN) and " " not in key
     return key in _FEASTS or key in _OTHERS or key.removesuffix("s") in _OTHERS or is_compound
+
+
+def group_in(reason: str) -> str | None:
+    """The words of a reason by which it is for some of the students; None where it names nobody, or what is theirs.
+
+    A concert of theirs is a reason (`kids concert`, `trip with the kids`), and so is what happens to an instrument
+    (`piano delivery`); what is `for` them is not.
+    """
+    runs = list(_runs(" ".join(_SIGNS.sub(" , ", reason.casefold()).split())))
+    has_other = any(kind is _Kind.OTHER for _, kind in runs)
+    has_why, before = False, ""
+    for (text, kind), (_, behind) in zip(runs, [*runs[1:], ("", _Kind.SMALL)], strict=True):
+        is_theirs = behind in {_Kind.WHY, *_WHO} or (has_why and before in _OF) or (kind is _Kind.THING and has_other)
+        if kind in _WHO and (before in _FOR or not is_theirs):
+            return text
+        has_why |= kind is _Kind.WHY
+        before = before if kind is _Kind.BESIDE else text
+    return None
+
+
+def _runs(said: str) -> Iterator[tuple[str, "_Kind"]]:
+    """The words of a reason in runs, each with what it is; a comma parts them."""
+    place = 0
+    while place < len(said):
+        between = _BETWEEN.match(said, place)
+        end, kind = (between.end(), _Kind.SMALL) if between is not None else _run_at(said, place)
+        if between is None or "," in between[0]:
+            yield said[place:end].strip(), kind
+        place = end
+
+
+def _run_at(said: str, place: int) -> tuple[int, "_Kind"]:
+    ends, found = run_ends(said, place), reason_at(said, place)
+    known = found[1] if found is not None else place
+    who = next(
+        ((end, kind) for end in ends if end > known and (kind := _who(place_key(said[place:end]))) is not None), None
+    )
+    if who is not None:
+        return who
+    if found is not None:
+        return known, _Kind.WHY if found[0][0].is_reason else _Kind.BESIDE
+    word = said[place : ends[-1]]
+    return ends[-1], _Kind.BESIDE if word == "the" else _Kind.SMALL if word in _JOINTS else _Kind.OTHER
+
+
+def _who(key: str) -> "_Kind | None":
+    if key in _GROUPS or _PLAYERS.fullmatch(key) is not None:
+        return _Kind.GROUP
+    return _Kind.THING if is_instrument(key) or is_instrument(key.removesuffix("s")) or key in OR_NAMES else None
 
 
 def reason_at(said: str, place: int) -> tuple[tuple[ReasonWord], int] | None:

@@ -4,12 +4,10 @@ The order matters: the first form that fits is the one that is meant. Lines are 
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import replace
-from types import MappingProxyType
 
-from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import MONTHS
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_PLURALS, WEEKDAY_WORDS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import (
     After,
@@ -37,38 +35,6 @@ _Match = re.Match[str]
 _Forms = tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...]
 Rules = tuple[tuple[re.Pattern[str], Callable[[_Match], tuple[Part, ...]]], ...]
 _COUNTS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-
-
-_GERMAN_MONTHS = (
-    "januar jänner", "februar", "märz maerz mrz", "april", "mai", "juni",
-    "juli", "august", "september", "oktober", "november", "dezember",
-)  # fmt: skip
-_GERMAN_WEEKDAYS = (
-    "montag", "dienstag di", "mittwoch mi", "donnerstag do", "freitag", "samstag sonnabend", "sonntag so",
-)  # fmt: skip
-
-
-def _beginnings(names: Iterable[str], shortest: int) -> Iterator[str]:
-    return (name[:end].casefold() for name in names for end in range(shortest, len(name) + 1))
-
-
-MONTH_WORDS: Mapping[str, int] = MappingProxyType(
-    {
-        word: number
-        for number, (english, german) in enumerate(zip(MONTHS, _GERMAN_MONTHS, strict=True), 1)
-        for word in _beginnings((english, *german.split()), 3)
-    }
-)
-"""The number of each month, by its names in English and German and by what they begin with."""
-WEEKDAY_WORDS: Mapping[str, int] = MappingProxyType(
-    {
-        word: number
-        for number, (english, german) in enumerate(zip(WEEKDAYS, _GERMAN_WEEKDAYS, strict=True))
-        for word in (*_beginnings((english,), 2), *german.split())
-    }
-    | {"weds": 2}
-)
-"""The number of each weekday, Monday 0, as the months; of the German ones only what is no name: Sam and Don are."""
 
 
 def _number(text: str) -> int:
@@ -212,8 +178,11 @@ def _no_direction(match: _Match) -> tuple[Part, ...]:
     raise BadInput(f'"{match[0]}" could be earlier or later. Type "{span} earlier" or "{span} later".')
 
 
+_OF_TODAY = frozenset(["today", "heute", "aujourd'hui", "aujourd’hui", "hoy", "tonight", "this"])
+
+
 def _day(match: _Match) -> tuple[Part, ...]:
-    days = {"yesterday": -1, "today": 0, "heute": 0, "tonight": 0, "this": 0}.get(match["day"], 1)
+    days = -1 if match["day"] == "yesterday" else 0 if match["day"] in _OF_TODAY else 1
     part = "night" if match["day"] == "tonight" else match.groupdict().get("part")
     ahead = FromToday(text=match[0], days=days)
     return (ahead, _part_of(match[0], part)) if part else (ahead,)
@@ -243,7 +212,7 @@ def _weekday(match: _Match) -> tuple[Part, ...]:
 
 
 def _plural_weekday(match: _Match) -> tuple[Part, ...]:
-    return (Weekday(text=match["weekday"], weekday=WEEKDAY_WORDS[match["weekday"]]),)
+    return (Weekday(text=match["weekday"], weekday=WEEKDAY_PLURALS[match["weekday"]]),)
 
 
 def _every(weeks: int) -> Callable[[_Match], tuple[Part, ...]]:
@@ -262,7 +231,7 @@ def _from_month(match: _Match) -> tuple[Part, ...]:
 def _month_edge(match: _Match) -> tuple[Part, ...]:
     said = match.groupdict()
     month, which = said.get("month"), said.get("which")
-    is_end = match["edge"] in {"end", "very end", "last day"}
+    is_end = match["edge"] not in {"beginning", "start", "first day", "first", "1st"}
     return (
         Dated(
             text=match[0],
@@ -311,6 +280,10 @@ def _offset(match: _Match) -> tuple[Part, ...]:
     raise BadInput(f'"{match[0]}" is an offset, not a place. Type a city instead, such as "4 pm phoenix".')
 
 
+def _spoken_quarter(match: _Match) -> tuple[Part, ...]:
+    raise BadInput(f'"{match[0]}" is not understood. Type the time in digits, such as "4:30 pm" or "16:30".')
+
+
 def _midnight(match: _Match) -> tuple[Part, ...]:
     raise BadInput(f'"{match[0]}" could be the start or the end of a day. Type "12 am" and the day that starts then.')
 
@@ -352,12 +325,13 @@ _NO_HALF = r"(?! ?[ap](?:\.? ?m)?\.?(?!\w))"
 _O_CLOCK = r"(?: ?(?:o['’ ]?clock|uhr))"
 _MONTH = rf"(?P<month>{_any_of(MONTH_WORDS)})\.?"
 _NUMBERED = r"(?:the )?(?P<day>[0-9]{1,2})"
-_SUFFIX = r"(?:st|nd|rd|th)"
-_IN_YEAR = rf"(?:,? (?P<year>20[0-9]{{2}}){_NO_HALF}(?![^ ,;.]))?"
+_SUFFIX = r"(?:st|nd|rd|th|(?<=\b1)er)"
+_OF = r"(?:of |de )?"
+_IN_YEAR = rf"(?:(?:,| del?)? (?P<year>20[0-9]{{2}}){_NO_HALF}(?![^ ,;.]))?"
 _MIN = r"m(?:in(?:ute)?s?)?"
 _PART = r"(?P<part>morning|afternoon|evening|night)"
 _UNIT = r"(?P<unit>d(?:ays?)?|w(?:(?:ee)?ks?)?)"
-_NO_DATE = rf"(?!{_SUFFIX}\b| ?(?:[./-]|(?:of )?(?:{_any_of(MONTH_WORDS)})\b))"
+_NO_DATE = rf"(?!{_SUFFIX}\b| ?(?:[./-]|{_OF}(?:{_any_of(MONTH_WORDS)})\b))"
 
 
 def _time_in_range(which: str) -> str:
@@ -365,6 +339,10 @@ def _time_in_range(which: str) -> str:
 
 
 _RANGE = rf"(?:from |at |@ ?)?(?P<begins>{_time_in_range('')}) ?(?:-|–|—|to|until|till?) ?(?P<ends>{_time_in_range('end_')}){_NO_DATE}"
+_SPOKEN_QUARTERS: _Forms = (
+    # "Halb fünf" is 4:30, and "half five" 5:30.
+    (r"(?:halb|viertel|dreiviertel|drei viertel)(?: (?:vor|nach))? [^ ,;]+", _spoken_quarter),
+)
 _OFFSETS: _Forms = (
     (r"(?:etc/)?(?:utc|gmt) ?[+−-] ?[0-9][0-9:]*", _offset),
     (r"(?:at )?midnight", _midnight),
@@ -374,7 +352,7 @@ _DATES: _Forms = (
     (r"([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{4}|[0-9]{2}))?", _slashed),
     (r"(?P<day>[0-9]{1,2})\.(?P<month>[0-9]{1,2})\.(?P<year>[0-9]{4}|[0-9]{2})?", _numbered_date),
     (rf"{_MONTH} {_NUMBERED}{_SUFFIX}?{_NO_HALF}{_IN_YEAR}", _named_date),
-    (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? (?:of )?{_MONTH}{_IN_YEAR}", _named_date),
+    (rf"{_NUMBERED}(?:{_SUFFIX}|\.)? {_OF}{_MONTH}{_IN_YEAR}", _named_date),
     (rf"(?:the )?[1-5]{_SUFFIX} (?:{_any_of(WEEKDAY_WORDS)})s?", _numbered_weekday),
     (rf"{_NUMBERED}{_SUFFIX}", _day_number),
 )
@@ -382,12 +360,12 @@ _DATES: _Forms = (
 _LISTED: _Forms = (
     (
         rf"(?P<first>(?:{_any_of(MONTH_WORDS)})\.? [0-9]{{1,2}}{_SUFFIX}?|[0-9]{{1,2}}(?:/|\.)[0-9]{{1,2}}\.?|"
-        rf"[0-9]{{1,2}}(?:{_SUFFIX}|\.)? (?:of )?(?:{_any_of(MONTH_WORDS)})\.?), ?(?P<second>[0-9]{{1,2}})"
+        rf"[0-9]{{1,2}}(?:{_SUFFIX}|\.)? {_OF}(?:{_any_of(MONTH_WORDS)})\.?), ?(?P<second>[0-9]{{1,2}})"
         rf"(?! ?(?:[ap]\b|[ap]\.?m|{_MIN}\b|h\b|hours?|hrs?|uhr|o['’ ]?clock|noon|(?:in the |at )?(?:morning|afternoon|evening|night)))",
         _listed,
     ),
     (
-        rf"(?P<first>[0-9]{{1,2}})\.?, ?(?P<second>[0-9]{{1,2}})(?:{_SUFFIX}|\.)? (?:of )?(?:{_any_of(MONTH_WORDS)})",
+        rf"(?P<first>[0-9]{{1,2}})\.?, ?(?P<second>[0-9]{{1,2}})(?:{_SUFFIX}|\.)? {_OF}(?:{_any_of(MONTH_WORDS)})",
         _listed,
     ),
 )
@@ -471,6 +449,8 @@ _LENGTHS: _Forms = (
 _CLOCKS: _Forms = (
     (rf"{_AT}(?P<hour>[0-9]{{1,2}})[:.h](?P<minute>[0-9]{{2}})(?::00)?(?:{_HALF}| uhr)?", _clock),
     (rf"(?P<hour>[0-9]{{1,2}}) ?uhr (?P<minute>[0-9]{{2}})(?! ?{_MIN}\b)", _clock),
+    # Up to 4 it could be how long the lesson lasts.
+    (rf"(?P<hour>[5-9]|[0-9]{{2}})(?: h| ?heures?| ?horas?)(?: (?P<minute>[0-9]{{2}})(?! ?{_MIN}\b))?", _clock),
     (rf"{_AT}(?P<hour>[0-9]{{1,2}}) ?(?P<minute>[0-9]{{2}}){_HALF}", _clock),
     (r"(?:at |@ ?)(?P<hour>[0-9]{1,2})(?P<minute>[0-9]{2})", _clock),
     (rf"{_AT}(?P<hour>{_COUNT})(?:{_O_CLOCK}|{_HALF}| ?h)", _clock),
@@ -479,9 +459,9 @@ _CLOCKS: _Forms = (
 _WEEKDAYS: _Forms = (
     (rf"(?:in the |at )?{_PART}", _day_part),
     (rf"(?P<day>today|tomorrow|tmrw|yesterday|this) {_PART}", _day),
-    (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight|heute|morgen)", _day),
+    (r"(?P<day>today|tomorrow|tmrw|yesterday|tonight|heute|morgen|aujourd['’]hui|demain|hoy|^ma[ñn]ana)", _day),
     (r"(?:this|next|(?:the )?coming) week|(?:the )?week after next", _week),
-    (r"(?:the )?day after tomorrow|übermorgen", _after_tomorrow),
+    (r"(?:the )?day after tomorrow|übermorgen|après-demain|pasado ma[ñn]ana", _after_tomorrow),
     (rf"(?P<next>next )?(?:this |coming )*(?P<weekday>{_any_of(WEEKDAY_WORDS)})", _weekday),
 )
 _SAME: _Forms = ((r"(?:the )?same(?: time)?", _same),)
@@ -501,6 +481,7 @@ RULES = _compiled(
         *_AHEAD,
         *_AFTERS,
         *_SHIFTS,
+        *_SPOKEN_QUARTERS,
         *_BESIDE,
         *_LENGTHS,
         *_CLOCKS,
@@ -552,8 +533,12 @@ _WITHOUT_A_TIME: _Forms = (
 )  # fmt: skip
 _DOTTED: _Forms = ((r"(?P<day>[0-9]{1,2})\.(?P<month>0?[1-9]|1[0-2])", _numbered_date),)
 _LINKS: _Forms = (
-    (r"to|until|till?|'til|through|thru|up to|bis(?: zum)?|hasta(?: el)?|jusqu['’]?au|[-–—→]|->", _link(Joint.TO)),
-    (r"from|between|starting|beginning|ab|vom|du|del", _link(Joint.FROM)),
+    (
+        r"to|until|till?|'til|through|thru|up to|bis(?: zum)?|hasta(?: el)?|jusqu['’]?(?:au|à)|[-–—→]|->|"
+        rf"(?<= )(?:au|al)(?= (?:[0-9]|{_any_of(WEEKDAY_WORDS)}))",
+        _link(Joint.TO),
+    ),
+    (r"from|between|starting|beginning|ab(?: dem)?|vom|du|del|[àa] partir d(?:u|el?)|desde(?: el)?|dès(?: le)?", _link(Joint.FROM)),
     (r"(?:and )?(?:on(?= *$)|onwards?|forwards?)|and on", _link(Joint.ON)),
     (r"and|[&+]|plus|or|as well as|also|then|und|oder|et|ou|y|o", _link(Joint.AND)),
     (
@@ -580,20 +565,23 @@ DAY_RULES = _compiled(
         *_NOON,
         *_AHEAD,
         *_LINKS,
-        *_CLOCKS[:3],
-        *_CLOCKS[4:5],
+        *_CLOCKS[:4],
+        *_CLOCKS[5:6],
         *_WEEKDAYS,
         *_ALONE,
         *_LIMITS,
     )
 )
 """How a line that names days without their hours is read: a number is none of a clock."""
-_SHORTEST_PLURAL = 6
-_SINCE = r"(?:from|starting|beginning|effective|as of|since|ab|vom)(?: from| on| in)?"
+_SINCE = (
+    r"(?:(?:from|starting|beginning|effective|as of|since)(?: from| on| in)?|ab(?: dem)?|vom|[àa] partir d(?:u|el?)|dès(?: le)?|"
+    r"desde(?: el)?)"
+)
 _WHICH_MONTH = r"(?P<which>this|next|the) month"
 _EDGE = r"(?:the )?(?P<edge>(?:very )?end|last day|beginning|start|first day|first|1st) of (?:the month of )?"
 _MONTHS: _Forms = (
     (rf"{_EDGE}{_MONTH}{_IN_YEAR}", _month_edge),
+    (rf"(?:la |dem )?(?P<edge>ende|fin(?:al(?:es)?|es)?) (?:de |des )?{_MONTH}{_IN_YEAR}", _month_edge),
     (rf"{_EDGE}{_WHICH_MONTH}", _month_edge),
     (r"(?P<which>this|next) month", _month_ahead),
     (r"(?:the )?end of (?:the |this )?year|(?:the |in the )?new year", _year_edge),
@@ -602,7 +590,7 @@ _NAMED_DAY = rf"(?:{_any_of(WEEKDAY_WORDS)})s?\b"
 _WEEKLY: _Forms = (
     (_RANGE, _from_to),
     (
-        rf"{_COUNT} (?:more )?(?:lessons?|(?:{'|'.join(word for word in WEEKDAY_WORDS if len(word) >= _SHORTEST_PLURAL)})s)",
+        rf"{_COUNT} (?:more )?(?:lessons?|{'|'.join(WEEKDAY_PLURALS)})",
         _count_of('Type a time such as "4:30 pm", or a last day such as "until mar 30".'),
     ),
     *_SAME_DAY,
@@ -610,7 +598,7 @@ _WEEKLY: _Forms = (
     (rf"{_SINCE} (?:the )?(?:(?:beginning|start) of )?{_MONTH}(?: (?P<year>20[0-9]{{2}})|(?! ?[0-9]))", _from_month),
     (_SINCE, _link(Joint.FROM)),
     (
-        r"(?:no (?:more )?lessons after|until|till?|'til|through|thru|up to|bis(?: zum)?|(?:(?:stop|end|quit|finish)(?:s|es)?|last(?: (?:lesson|day|one|time))?)"
+        r"(?:no (?:more )?lessons after|until|till?|'til|through|thru|up to|bis(?: zum)?|jusqu['’]?(?:au|en|à)|hasta(?: el)?|(?:(?:stop|end|quit|finish)(?:s|es)?|last(?: (?:lesson|day|one|time))?)"
         r"(?: is)?(?: after| on| with)?)(?: on)?(?= [^ ])",
         _link(Joint.TO),
     ),
@@ -621,7 +609,7 @@ _WEEKLY: _Forms = (
     ),
     (r"every (?:third|3rd|3|three|fourth|4th|4|four|few) weeks?|every (?:day|month)|monthly|daily|twice a week", _other_rhythm),
     (rf"(?:every|each) week|once a week|weekly|(?:every|each)(?= {_NAMED_DAY})", _every(1)),
-    (rf"(?:on )?(?P<weekday>{'|'.join(word for word in WEEKDAY_WORDS if len(word) >= _SHORTEST_PLURAL)})s", _plural_weekday),
+    (rf"(?:on |les |los )?(?P<weekday>{'|'.join(WEEKDAY_PLURALS)})", _plural_weekday),
     (r"-|–|—|to", _link(Joint.AND)),
 )  # fmt: skip
 WEEKLY_RULES = _compiled(
@@ -634,6 +622,7 @@ WEEKLY_RULES = _compiled(
         *_AHEAD,
         *_AFTERS,
         *_SHIFTS,
+        *_SPOKEN_QUARTERS,
         *_BESIDE,
         *_LENGTHS,
         *_CLOCKS,

@@ -12,11 +12,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, islice
 
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.typed_times.instruments import OR_NAMES, SPOKEN, instrument_at
 from cockpit.studio.typed_times.parts import (
     Dated,
     FromToday,
@@ -31,10 +33,11 @@ from cockpit.studio.typed_times.parts import (
     ZoneName,
 )
 from cockpit.studio.typed_times.places import name_at, place_at, place_key
-from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, WEEKDAY_WORDS
+from cockpit.studio.typed_times.rules import RULES
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, when_of
 from cockpit.studio.typed_times.words import (
+    OF_THE_DAY,
     Found,
     WordRun,
     by_rules,
@@ -51,20 +54,10 @@ _LEAD = re.compile(
     r"\s*(?::|\bfor\b|\bfür\b|\bwith\b)?\s+",
     re.IGNORECASE,
 )
-_SMALL = re.compile(r"(?:(?:a )?trial(?: lesson)?|on|at|@|the|for|with|lesson|new student|[-–—])(?=[ ,;]|$)")
+_SMALL = re.compile(
+    rf"(?:(?:a )?trial(?: lesson)?|on|at|@|the|for|with|lesson|new student|{OF_THE_DAY}|[-–—])(?=[ ,;]|$)"
+)
 _NAME = re.compile(r"[^\W\d_]+(?:['’.-]+[^\W\d_]+)*['’.]?(?:-[^\W\d_]+)?")
-_INSTRUMENTS = (
-    "piano", "keyboard", "violin", "fiddle", "cello", "double bass", "bass guitar", "guitar", "ukulele", "mandolin", "banjo",
-    "flute", "piccolo", "clarinet", "oboe", "bassoon", "saxophone", "sax", "recorder", "trumpet", "cornet", "trombone",
-    "french horn", "tuba", "euphonium", "drums", "percussion", "marimba", "voice", "singing", "vocals", "accordion",
-    "harpsichord", "lute", "music theory", "theory",
-    "klavier", "geige", "bratsche", "gitarre", "querflöte", "blockflöte", "flöte", "klarinette", "saxophon", "fagott", "trompete",
-    "posaune", "schlagzeug", "kontrabass", "akkordeon", "gesang", "harfe", "orgel",
-)  # fmt: skip
-# Before an instrument they say which one.
-_SORTS = r"(?:(?:acoustic|electric|classical|jazz|soprano|alto|tenor|baritone|bass) )?"
-# A girl may be called Viola, and a family Horn.
-_OR_NAMES = ("viola", "bass", "horn", "harp", "organ")
 # Before a name, they say that it is a grown-up's; behind one, "Sr" is a part of it.
 _TITLES = frozenset(
     """
@@ -110,11 +103,19 @@ _GIVEN = frozenset(
         "mi",
         "do",
         "so",
+        "abril",
+        "avril",
+        "domingo",
+        "janvier",
+        "julio",
+        "mars",
+        "mayo",
+        "hoy",
     ]
 )
 _CALENDAR = frozenset((*MONTH_WORDS, *WEEKDAY_WORDS)) - _GIVEN
 _CALENDAR_NAMES = tuple(word.casefold() for word in (*WEEKDAYS, *MONTHS))
-_MEANT = (*_CALENDAR_NAMES, *sorted(_NO_NAMES), *_INSTRUMENTS)
+_MEANT = (*_CALENDAR_NAMES, *sorted(_NO_NAMES), *SPOKEN)
 _SUFFIXES = frozenset(["jr", "sr", "ii", "iii"])
 _OWN = re.compile(r"['’]s$", re.IGNORECASE)
 _MOST_WORDS = 5
@@ -207,7 +208,7 @@ class _Reader:
             if found is None and has_time:
                 found = located(said, place, place_at(said, place, self._zones))
             has_time |= found is not None and any(isinstance(part, TimeOfDay | Number | SameTime) for part in found[0])
-            return found or _instrument(said, place, also=_OR_NAMES if has_time else ()) or small(said, place)
+            return found or _instrument(said, place, is_sure=has_time) or small(said, place)
 
         return claims_of(text, (find,))
 
@@ -348,10 +349,9 @@ class _Reader:
         return tuple(islice(chain(doubts, families, students), _MOST_ASKED))
 
 
-def _instrument(said: str, place: int, also: tuple[str, ...]) -> Found:
-    of_one = rf"{_SORTS}(?:{'|'.join(_INSTRUMENTS)})" + "".join(f"|{each}" for each in also)
-    match = re.compile(rf"(?:on )?(?:the )?({of_one})(?=[ ,;.]|$)").match(said, place)
-    return ((Instrument(text=match[1]),), match.end()) if match is not None else None
+def _instrument(said: str, place: int, *, is_sure: bool) -> Found:
+    found = instrument_at(said, place, is_sure=is_sure)
+    return ((Instrument(text=found[0]),), found[1]) if found is not None else None
 
 
 def _parts(runs: Iterable[WordRun]) -> list[Part]:
@@ -414,7 +414,7 @@ def _is_of_calendar(word: str) -> bool:
 def _check_last_word(name: str, rest: str) -> None:
     """Refuses a name in small letters whose last word may be the instrument."""
     *before, last = name.split()
-    if before and last in _OR_NAMES:
+    if before and last in OR_NAMES:
         first = " ".join(before)
         raise BadInput(
             f'"{last}" could be a name or an instrument. Type "{_with_capitals(name)} {rest}" or "{first} {rest} {last}".'

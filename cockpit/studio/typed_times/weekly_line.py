@@ -32,11 +32,18 @@ from cockpit.studio.typed_times.parts import (
 from cockpit.studio.typed_times.places import place_key
 from cockpit.studio.typed_times.rules import WEEKLY_RULES
 from cockpit.studio.typed_times.when import Reference, When, when_of
-from cockpit.studio.typed_times.words import NotUnderstood, claims_of, moment_finders, not_understood
+from cockpit.studio.typed_times.words import (
+    OF_THE_DAY,
+    NotUnderstood,
+    claims_of,
+    moment_finders,
+    month_alone,
+    not_understood,
+)
 
 _EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 _SMALL = re.compile(
-    r"(?:on|at|@|the|(?:my|our) (?:local )?(?:time|clock)|(?:um|den)(?= [0-9])|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
+    rf"(?:on|at|@|the|(?:my|our) (?:local )?(?:time|clock)|{OF_THE_DAY}|lessons?|onwards?|forward|new time|(?:change|move|switch)(?:s|d|ed)?(?: it)? to|it|is|instead)(?=[ ,;]|$)"
 )
 _DAY = timedelta(days=1)
 
@@ -159,6 +166,9 @@ def _said_in(text: str, also: Mapping[str, str], *, month_first: bool) -> _Said:
     runs = claims_of(text, moment_finders(names, WEEKLY_RULES, _SMALL))
     unknown = next((place for place, run in enumerate(runs) if run.is_unknown), None)
     if unknown is not None:
+        word = runs[unknown].text.casefold()
+        if month_alone(word):
+            raise BadInput(f'"{word}" needs a day. Type "end of {word}" for its last day, or a day such as "{word} 1".')
         fault = not_understood(runs[unknown:], names)
         raise BadInput(f"{fault.found} {_EXAMPLE}") if isinstance(fault, NotUnderstood) else fault
     if not any(run.parts for run in runs):

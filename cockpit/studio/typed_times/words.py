@@ -7,6 +7,7 @@ from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain, takewhile
 
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.clocks.zones import near_zones
@@ -14,7 +15,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.reasons import is_feast
-from cockpit.studio.typed_times.rules import LESSON_RULES, MONTH_WORDS, RULES, Rules
+from cockpit.studio.typed_times.rules import LESSON_RULES, RULES, Rules
 
 Found = tuple[tuple[Part, ...], int] | None
 Finder = Callable[[str, int], Found]
@@ -22,8 +23,13 @@ Finder = Callable[[str, int], Found]
 _EXAMPLE = 'Type a day, a time, and a length, such as "thu 4:30 pm 45 min".'
 _LONGEST = 120
 _BETWEEN = re.compile(r"[ ,;.]*")
+OF_THE_DAY = (
+    rf"(?:um|den)(?= [0-9])|(?:le|el)(?= (?:[0-9]|(?:{'|'.join(WEEKDAY_WORDS)})\b))|à(?= [0-9])|a las?(?= [0-9])"
+)
+"""Small German, French, and Spanish words right before a day or a time."""
 _FILLER = re.compile(
-    r"(?:on|at|@|the|lesson|(?:my|our) (?:local )?(?:time|clock)|(?:um|den)(?= [0-9])|am(?= (?:[0-9]{1,2}\.|[a-z]+tag\b|mittwoch|sonnabend))|instead|please|pls|(?:move|push|shift)(?: it)?(?: to|(?! [0-9]{1,3}(?=[ ,;]|$)(?! ?(?:m|h|[ap]\.?m))))|[-–—])(?=[ ,;]|$)"
+    rf"(?:on|at|@|the|lesson|(?:my|our) (?:local )?(?:time|clock)|{OF_THE_DAY}|am(?= (?:[0-9]{{1,2}}\.|[a-z]+tag\b|mittwoch|sonnabend))|"
+    r"instead|please|pls|(?:move|push|shift)(?: it)?(?: to|(?! [0-9]{1,3}(?=[ ,;]|$)(?! ?(?:m|h|[ap]\.?m))))|[-–—])(?=[ ,;]|$)"
 )
 # Words of the language that no city is meant by, however near one is spelled.
 _NO_CITY = frozenset(
@@ -115,6 +121,11 @@ _CLOCK_OF = re.compile(r" (?:local )?(?:time(?: zone)?|clock)$")
 _PRONOUNS = frozenset({"her", "his", "their"})
 _FROM_LESSON = ' A day can count from the lesson: "a day earlier", "2 weeks later".'
 _MOST_UNKNOWN = 4
+# Short forms of days and months that are also English words, names, or another day: what to type for what they may mean.
+_SHORT_FORMS = {
+    "do": ("Donnerstag", "thu"), "so": ("Sonntag", "sun"), "sam": ("Samstag or samedi", "sat"), "dom": ("domingo", "sun"),
+    "mar": ("mardi or martes", "tue"), "ago": ("agosto", "aug"),
+}  # fmt: skip
 
 
 class NotUnderstood(BadInput):
@@ -276,8 +287,11 @@ def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadIn
         return BadInput(f'The studio has no date for "{undated}". Type the day, such as "dec 18".')
     words = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown, claims[:_MOST_UNKNOWN])]
     first = words[0]
+    hint = ' For {}, type "{}".'.format(*_SHORT_FORMS[first]) if first in _SHORT_FORMS else ""
     if month_alone(first):
-        return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".')
+        return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".{hint}')
+    if hint:
+        return NotUnderstood(f'"{first}" is not understood.{hint}')
     if first in _COUNTING:
         return NotUnderstood(f'"{_short(" ".join(words))}" is not understood.', works=_FROM_LESSON)
     return _misspelled(words, names) or NotUnderstood(

@@ -16,7 +16,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.places import place_key
-from cockpit.studio.typed_times.reasons import _BESIDE, _FEASTS, _OTHERS, is_reason
+from cockpit.studio.typed_times.reasons import _BESIDE, _FEASTS, _GROUPS, _OTHERS, is_reason
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import claims_of, moment_finders
@@ -224,6 +224,9 @@ def test_a_break_is_theirs_who_are_named_wherever_they_are_named(line, whom):
         ("mon 21 dec - fri 1 jan", "2026-12-21", "2027-01-01"), ("day after tomorrow", "2026-12-03", "2026-12-03"),
         ("24. Dez", "2026-12-24", "2026-12-24"), ("24. Dezember bis 3. Januar", "2026-12-24", "2027-01-03"), ("Mo-Fr", "2026-12-07", "2026-12-11"),
         ("vom 24. bis 27. Dez.", "2026-12-24", "2026-12-27"), ("Dienstag bis Freitag", "2026-12-01", "2026-12-04"), ("Di bis Do", "2026-12-01", "2026-12-03"), ("Mo-Do", "2026-12-07", "2026-12-10"),
+        ("du 24 déc au 2 janv", "2026-12-24", "2027-01-02"), ("du lundi au vendredi", "2026-12-07", "2026-12-11"), ("jeudi 24 décembre", "2026-12-24", "2026-12-24"),
+        ("del 24 dic al 2 enero", "2026-12-24", "2027-01-02"), ("del lunes al viernes", "2026-12-07", "2026-12-11"), ("lun-ven", "2026-12-07", "2026-12-11"),
+        ("desde el 24 de diciembre hasta el 2 de enero", "2026-12-24", "2027-01-02"), ("à partir du 21 déc jusqu'au 1er janvier", "2026-12-21", "2027-01-01"),
         ("dec 23 - jan 4 incl.", "2026-12-23", "2027-01-04"),
         ("tomorrow to next week", "2026-12-02", "2026-12-13"), ("dec 24 all day", "2026-12-24", "2026-12-24"),
         ("1st to 3rd of march", "2027-03-01", "2027-03-03"), ("24 dec 2027 to jan 2", "2027-12-24", "2028-01-02"),
@@ -344,6 +347,37 @@ def test_a_mark_lets_no_limit_through(rest, word):
     assert refusal(f"24 dec{rest}").startswith(f'"{word}" is not ')
 
 
+@pytest.mark.parametrize(
+    ("rest", "who"),
+    [
+        (": adults", "adults"), (": the kids", "kids"), (" - cello students", "students"), (": the Cellists", "Cellists"), (" because of piano", "piano"),
+        (": holiday for adults", "adults"), (": adult beginners", "beginners"), (": clarinets", "clarinets"), (": double bass and flute", "double bass"),
+        (' "Erwachsene"', "Erwachsene"), (": Anfänger", "Anfänger"), (": débutants", "débutants"), (": los principiantes", "principiantes"),
+        (": teens, sick", "teens"), (": in person", "in person"), (": violon", "violon"), (": sick kids", "kids"), (" in person", "in person"),
+        (": Grown-ups", "Grown-ups"), (": concert, adults", "adults"), (": group class", "class"),
+    ],
+)  # fmt: skip
+def test_some_of_the_students_are_no_reason_for_everybody(rest, who):
+    said = refusal(f"24 dec{rest}")
+    assert said.startswith(f'"{who}" is not understood as a reason')
+    assert [read_in_studio(line).whom for line in re.findall('"([^"]+)"', said)[1:]] == ["", "Berg"]
+
+
+@pytest.mark.parametrize(
+    "reason",
+    [
+        "kids concert", "kids' concert", "child's birthday", "trip with the kids", "class trip", "piano delivery", "tuning the piano",
+        "adult students recital", "Kinder krank", "piano exam",
+    ],
+)  # fmt: skip
+def test_what_is_theirs_is_a_reason(reason):
+    assert read_in_studio(f"24 dec: {reason}").reason == reason
+
+
+def test_a_familys_own_break_may_have_any_word_behind_a_mark():
+    assert read_in_studio("family berg 24 dec: kids").whom == "Berg"
+
+
 def test_only_before_a_name_is_read_behind_a_mark_too():
     assert read_in_studio("24 dec: only Berg").whom == "Berg"
 
@@ -401,7 +435,7 @@ def test_everyday_reasons_need_no_mark(reason):
 
 
 def test_the_tables_of_reasons_are_written_as_words_are_compared():
-    for table in (_FEASTS, _OTHERS, _BESIDE):
+    for table in (_FEASTS, _OTHERS, _BESIDE, _GROUPS):
         assert [word for word in table if not word or place_key(word) != word] == []
     assert not _BESIDE & (_FEASTS | _OTHERS)
 

@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
 import pytest
+from babel import Locale
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from support.instants import readings, rfc_moment
@@ -151,19 +152,40 @@ def test_next_is_the_following_week_whatever_today_is() -> None:
         ("am Donnerstag um 17 Uhr", "11-26 17:00"), ("Do 17 Uhr", "11-26 17:00"), ("So 6.12. 10:00", "12-06 10:00"), ("sonnabend 10 uhr", "11-28 10:00"),
         ("3. Dezember 17 Uhr 30", "12-03 17:30"), ("17 Uhr 45 min", "12-01 17:00"), ("den 3. Dezember, 17 Uhr", "12-03 17:00"),
         ("heute 17 Uhr", "11-25 17:00"), ("morgen 17 Uhr", "11-26 17:00"), ("übermorgen 10 Uhr", "11-27 10:00"),
+        ("Do 16:30 Uhr", "11-26 16:30"), ("Mo 16.30 Uhr", "11-30 16:30"), ("jeudi 16h30", "11-26 16:30"), ("jeu 16 h 30", "11-26 16:30"),
+        ("le jeudi 3 décembre à 16h30", "12-03 16:30"), ("ven. 4 déc. 9h", "12-04 09:00"), ("1er décembre 17 heures", "12-01 17:00"),
+        ("mercredi 18 heures 15", "11-25 18:15"), ("SAMEDI 10H", "11-28 10:00"), ("mer 2 déc 17h", "12-02 17:00"), ("dimanche 11:00", "11-29 11:00"),
+        ("demain 17h", "11-26 17:00"), ("aujourd'hui 17h", "11-25 17:00"), ("après-demain 17h", "11-27 17:00"), ("lun 14 h", "11-30 14:00"),
+        ("jue 16:30", "11-26 16:30"), ("jueves 3 de diciembre a las 16:30", "12-03 16:30"), ("el lunes a las 5 pm", "11-30 17:00"),
+        ("mié 17:00", "11-25 17:00"), ("sábado 10h", "11-28 10:00"), ("sab 5 dic 10:00", "12-05 10:00"), ("domingo 11:00", "11-29 11:00"),
+        ("hoy 17:00", "11-25 17:00"), ("mañana 17:00", "11-26 17:00"), ("pasado mañana 17:00", "11-27 17:00"), ("vie 17 horas", "11-27 17:00"),
+        ("3 de diciembre de 2026 17:00", "12-03 17:00"), ("mardi 45 min", "12-01 16:00"), ("jeudi 15 h 45 min", "11-26 15:00"),
     ],
 )  # fmt: skip
-def test_the_days_and_months_of_german_are_read(text: str, at: str) -> None:
+def test_the_days_and_months_of_german_french_and_spanish_are_read(text: str, at: str) -> None:
     assert read(text).starts_at == home(f"2026-{at}")
 
 
-def test_every_month_is_read_in_both_languages() -> None:
-    german = ("Januar", "Februar", "März", "April", "Mai", "Juni")
-    german += ("Juli", "August", "September", "Oktober", "November", "Dezember")
-    for number, names in enumerate(zip(MONTHS, german, strict=True), 1):
-        for name in (*names, *(name[:3] for name in names)):
-            found = read(f"28. {name} 2027 17:00")
-            assert (found.local.month, found.local.day) == (number, 28)
+def test_every_month_and_weekday_is_read_in_four_languages() -> None:
+    for language in ("en", "de", "fr", "es"):
+        locale = Locale(language)
+        for number, name in locale.months["format"]["wide"].items():
+            assert read(f"28. {name} 2027 17:00").local.date() == date(2027, number, 28)
+        for number, name in locale.days["format"]["wide"].items():
+            assert read(f"{name} 17:00").local.weekday() == number
+    for number, names in enumerate(zip(MONTHS, Locale("de").months["format"]["wide"].values(), strict=True), 1):
+        for name in names:
+            assert read(f"28. {name[:3]} 2027 17:00").local.month == number
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("Do 16:30", "thu"), ("So 11:00", "sun"), ("mar 16:30", "tue"), ("mar 16h", "tue"), ("Sam 10h", "sat"), ("dom 11:00", "sun"), ("3 ago 17h", "aug"),
+    ],
+)  # fmt: skip
+def test_a_short_form_that_may_be_another_word_is_named_with_what_to_type(text: str, word: str) -> None:
+    assert f'type "{word}"' in refusal(text)
 
 
 @pytest.mark.parametrize(
@@ -340,7 +362,10 @@ def test_the_note_on_a_clock_change_says_what_is_taken() -> None:
         ("24", '"24 min"'), ("12345", '"12345" is not understood'), ("4pm utc+5", "is an offset"), ("midnight", "the start or the end"),
         ("4pm Etc/GMT+5", "is an offset"), ("phoenix london 4pm", "Phoenix or London"), ("tue phoenix", "no time there"),
         ("same time phoenix", "no time there"), ("x" * 121, "at most 120 characters"), ("٤pm", "is not understood"),
-("half to 5", "is not understood"),
+        ("half to 5", "is not understood"), ("halb fünf", '"halb fünf" is not understood. Type the time in digits'), ("jueves halb 5", '"halb 5" is not'),
+        ("Viertel nach vier", '"viertel nach vier" is not understood'), ("jeudi prochain 16h", '"prochain" is not understood'),
+        ("lunes 5 de la tarde", '"de" is not understood'), ("jueves mañana 10:00", '"mañana" is not understood'), ("le 17h chat", '"chat" is not'),
+        ("jeudi lundi 17h", 'two days: "jeudi" and "lundi"'), ("4 pm el paso", '"el" is not understood'),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_is_refused_with_a_sentence(text: str, said: str) -> None:
