@@ -342,7 +342,9 @@ def test_a_calendar_file_is_brought_in_once_with_its_exceptions_and_what_was_lef
     assert status == 0
     assert "This would change:" in out
     status, out, _ = said(capsys, "roster", file, "--folder", folder)
-    assert "new: Ilse, Tuesday 10:00 am, 30 minutes, every other week, from 2027-01-05, through 2027-03-30" in out
+    assert (
+        "new: Ilse, Tuesday 10:00 am, 30 minutes, cello, every other week, from 2027-01-05, through 2027-03-30" in out
+    )
     assert "Ilse, canceled: Tuesday, January 19, 2027, 10:00 am, 30 minutes" in out
     assert "Ilse, moved to: Wednesday, February 3, 2027, 11:30 am, 45 minutes" in out
     assert "Zoë, lesson: Saturday, January 9, 2027, 10:00 am, 60 minutes" in out
@@ -380,6 +382,25 @@ def test_a_title_is_left_out_where_nobody_can_say_whose_it_is_and_asked_for_agai
     assert "new: Coffee with Ilse, Tuesday 10:00 am" in out
     _, out, err = said(capsys, "roster", file, "--folder", folder)
     assert (out.splitlines()[0], err) == ("Nothing changed.", "")  # it has events that are left out
+
+
+def test_an_instrument_in_a_title_is_the_instrument_and_a_title_of_one_alone_is_left_out(
+    folder, tmp_path, capsys, answers
+):
+    file = tmp_path / "lessons.ics"
+    for title in ("Piano: Hugo Stein", "Hugo Stein Piano", "Piano Hugo Stein", "Hugo Stein, piano"):
+        text = CALENDAR.replace("Ilse cello", title.replace(", ", "\\, "))
+        file.write_bytes(text.replace("\n", "\r\n").encode())
+        answers("")
+        _, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+        assert "new: Hugo Stein, Tuesday 10:00 am, 30 minutes, piano, every other week" in out, title
+    file.write_bytes(CALENDAR.replace("Ilse cello", "Piano lesson").replace("\n", "\r\n").encode())
+    answers("")
+    _, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+    assert 'left out: "Piano lesson": you did not say which student this is.' in out
+    answers("Hugo Stein")
+    _, out, _ = said(capsys, "roster", file, "--dry-run", "--folder", folder)
+    assert "new: Hugo Stein, Tuesday 10:00 am, 30 minutes, piano, every other week" in out
 
 
 def test_our_own_calendar_brought_into_an_empty_studio_is_the_same_queue(folder, tmp_path, capsys):
@@ -445,7 +466,8 @@ def test_what_was_arranged_here_is_not_taken_back_when_a_calendar_is_read_again(
         "(in the file, lesson: Saturday, January 9, 2027, 10:00 am, 60 minutes)"
     ) in out
     assert (
-        "ended in the studio, not brought back: Ilse Brand, Tuesday 10:00 am, 30 minutes, every other week, from" in out
+        "ended in the studio, not brought back: Ilse Brand, Tuesday 10:00 am, 30 minutes, cello, every other week, from"
+        in out
     )
     assert "Zoë" in said(capsys, "queue", "--on", "2027-01-10", "--folder", folder)[1]
     assert "Zoë" not in said(capsys, "queue", "--on", "2027-01-09", "--folder", folder)[1]

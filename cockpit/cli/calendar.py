@@ -8,6 +8,7 @@ from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
 from cockpit.studio.calendar.events import EventTitle
+from cockpit.studio.calendar.titles import name_in, own_name
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import CockpitError
 from cockpit.wiring import Studio
@@ -26,8 +27,15 @@ def bring_calendar(folder: Path, data: bytes, ask: Ask, *, dry_run: bool) -> str
         names: dict[str, str | None] = {}
         for title in enrolling.unknown_titles(events):
             near = enrolling.students_near(title, names)
-            # A title that may mean nobody else is the name of somebody new.
-            names[str(title)] = _name_for(title, near, ask) if near else title.text
+            if near:
+                names[str(title)] = _name_for(title, near, ask)
+            elif name_in(title.text) == "":
+                said = ask(
+                    f'Which student is "{title}" in the calendar? It has no name. Type one, or press enter to leave it out: '
+                )
+                names[str(title)] = said.strip() or None if said is not None else None
+            else:  # a title that may mean nobody else is the name of somebody new
+                names[str(title)] = own_name(title.text)
         proposal = enrolling.take_in(events, names)
         troubles = troubles_of(studio) if proposal.lines else []
     return "\n".join(

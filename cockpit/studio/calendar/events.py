@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from hashlib import sha256
 
+from cockpit.studio.calendar.titles import instrument_in
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
@@ -200,7 +201,7 @@ def _under_its_name(
             gone.add(each.taught_on)
         elif whose is not None and not each.is_at_its_time:
             moved.append(replace(each, title=None))
-    row = replace(event.row, student=name)
+    row = replace(event.row, student=name, instrument=instrument_in(event.row.student, name))
     return replace(event, row=row, moved=tuple(moved), cancelled=tuple(sorted(gone))), tuple(others)
 
 
