@@ -31,6 +31,7 @@ _MEANT_BY: Mapping[str, tuple[str, ...]] = {
     "mst": ("America/Phoenix", "America/Denver"),
     "mdt": ("America/Denver",),
     "nst": ("America/St_Johns",),
+    "portland": ("America/Los_Angeles", "America/New_York"),
     "pst": ("America/Los_Angeles", "America/Vancouver"),
     "pdt": ("America/Los_Angeles",),
 }

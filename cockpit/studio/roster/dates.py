@@ -5,22 +5,21 @@ from collections.abc import Iterable
 from datetime import date
 from enum import Enum, auto
 
-from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import MONTHS, long_date
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS
+from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster.values import read_date
+from cockpit.studio.roster.values import read_date, read_weekday
 
-_MONTH = r"(?P<month>[a-z]{3,9})\.?"
+_MONTH = r"(?P<month>[^\W\d_]{3,10})\.?"
 _YEAR = r"(?P<year>[0-9]{4}|[0-9]{2})"
-_DAY = r"(?P<day>[0-9]{1,2})(?:\.|st|nd|rd|th)?"
+_DAY = r"(?P<day>[0-9]{1,2})(?:\.|st|nd|rd|th|er)?"
 _NAMED = (
-    re.compile(rf"(?:(?P<weekday>[a-z]+)\.?,? )?{_MONTH} {_DAY},? {_YEAR}"),
-    re.compile(rf"(?:(?P<weekday>[a-z]+)\.?,? )?{_DAY}[ -]{_MONTH}[ -]{_YEAR}"),
+    re.compile(rf"(?:(?P<weekday>[^\W\d_]+)\.?,? )?{_MONTH} {_DAY},? {_YEAR}"),
+    re.compile(rf"(?:(?P<weekday>[^\W\d_]+)\.?,? )?{_DAY}(?:-| (?:de )?){_MONTH}(?:-| (?:del? )?){_YEAR}"),
 )
 _YEAR_FIRST = re.compile(r"(?P<year>[0-9]{4})([-/.])(?P<month>[0-9]{1,2})\2(?P<day>[0-9]{1,2})")
 _NUMBERS = re.compile(r"([0-9]{1,2})([-/.])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
 _MIDNIGHT = re.compile(r"[ t]0?0:00(?::00(?:\.0+)?)?$")
-_SEPT = "sept"
 _SHORT_YEARS = range(2020, 2060)
 
 
@@ -75,7 +74,7 @@ def _named(said: str) -> str | None:
     for form in (*_NAMED, _YEAR_FIRST):
         if found := form.fullmatch(said):
             parts = found.groupdict()
-            month = parts["month"] if parts["month"].isdecimal() else _month(parts["month"])
+            month = parts["month"] if parts["month"].isdecimal() else MONTH_WORDS.get(parts["month"])
             if month is None:
                 return None
             written = f"{_full_year(parts['year'])}-{int(month):02d}-{int(parts['day']):02d}"
@@ -84,20 +83,13 @@ def _named(said: str) -> str | None:
     return None
 
 
-def _month(name: str) -> int | None:
-    begun = "sep" if name == _SEPT else name
-    found = [
-        number for number, month in enumerate(MONTHS, start=1) if begun in {month.casefold(), month[:3].casefold()}
-    ]
-    return found[0] if found else None
-
-
 def _is_weekday(name: str, written: str) -> bool:
     try:
-        weekday = WEEKDAYS[date.fromisoformat(written).weekday()].casefold()
+        return read_weekday(name) == date.fromisoformat(written).weekday()
+    except BadInput:
+        return False
     except ValueError:
         return True  # no date at all, which is told as such
-    return len(name) >= 2 and weekday.startswith(name)
 
 
 def _readings(said: str) -> dict[DateOrder, date]:

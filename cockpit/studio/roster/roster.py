@@ -1,6 +1,6 @@
 """A roster: the file in which a teacher brings her students, one row a weekly time, and whether its rows agree."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from datetime import date, time
 
@@ -23,6 +23,7 @@ from cockpit.studio.roster.columns import (
 from cockpit.studio.roster.dates import DateOrder, order_of, read_shown_date
 from cockpit.studio.roster.table import Header, RosterLine, header_place, is_header_again, read_header, read_text
 from cockpit.studio.roster.values import (
+    beside_name,
     is_no_name,
     is_of_a_sheet,
     is_of_totals,
@@ -82,8 +83,16 @@ def read_roster(text: str) -> RosterReading:
         rows=tuple(rows),
         columns=frozenset(header.places),
         faults=tuple(sorted(faults, key=lambda fault: fault.line)),
-        notices=tuple(notices),
+        notices=(*notices, *_odd_names(rows)),
     )
+
+
+def _odd_names(rows: Iterable[RosterRow]) -> Iterator[str]:
+    """A sentence about each student in whose name there is what may be no part of it."""
+    for name in dict.fromkeys(row.student for row in rows if row.student):
+        beside = beside_name(name)
+        if beside is not None:
+            yield f"The student {quoted(name)} is read with {quoted(beside)} in the name. If that is no part of it, take it out."
 
 
 def _above(line: RosterLine) -> str:

@@ -13,7 +13,15 @@ from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterFault, 
 
 _SEPARATORS = (",", ";", "\t")
 _SEPARATOR_LINE = re.compile(r"sep=[,;\t]\s*", re.IGNORECASE)  # what a spreadsheet puts before the header
-_OTHER_WORDS = {"tz": "zone", "link": "call_link", "end": "until"}  # passed over, they would cost her a lesson
+# Passed over, they would cost her a lesson.
+_OTHER_WORDS = {
+    "tz": "zone",
+    "link": "call_link",
+    **dict.fromkeys(("lastday", "lastdate", "lastlesson", "stopdate", "through", "thru", "untildate"), "until"),
+    **dict.fromkeys(("begins", "firstday", "firstdate", "firstlesson", "since"), "from"),
+    **dict.fromkeys(("cycle", "frequency", "howoften", "interval", "recurrence", "repeat", "repeats", "rhythm"), "every_weeks"),
+}  # fmt: skip
+_ENDS = frozenset(["end", "ends", "endsat", "endtime", "finish", "finishes", "finishtime", "stop", "to"])
 # The names that sheets have for our columns; each is told as what it was read as.
 _SAME = {
     "day": "weekday",
@@ -186,6 +194,8 @@ def read_header(line: RosterLine) -> Header:
             faults.append(_twice(line, column, (places[column], place)))
         elif column is not None:
             places[column] = place
+        elif column_key(name) in _ENDS:
+            faults.append(_of_ends(line, place))
         elif (meant := _near(column_key(name))) is not None:
             near.append((place, meant))
         elif name:
@@ -253,6 +263,15 @@ def _misspelled(line: RosterLine, place: int, meant: str, *, is_there: bool) -> 
     wanted = f'Did you mean "{meant}"? Rename the column or delete it'
     if is_there:
         wanted = f'The file already has a column "{meant}". Delete this one or rename it'
+    return RosterFault(line=line.number, column=name, found=f"a column {quoted(name)}", wanted=wanted)
+
+
+def _of_ends(line: RosterLine, place: int) -> RosterFault:
+    name = line.cells[place]
+    wanted = (
+        'Rename it "until" if it has the last day. If it has the time when a lesson ends, write the length in a column '
+        '"minutes" and delete this one'
+    )
     return RosterFault(line=line.number, column=name, found=f"a column {quoted(name)}", wanted=wanted)
 
 

@@ -11,6 +11,7 @@ from itertools import groupby
 
 from cockpit.studio.assignments.days import read_fused_days
 from cockpit.studio.assignments.tokens import tokens_of
+from cockpit.studio.clocks.calendar_words import WEEKDAY_PLURALS, WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
@@ -20,6 +21,7 @@ from cockpit.studio.people.people import PlanForm
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.shown import shown
+from cockpit.studio.typed_times.instruments import is_instrument
 
 _LENGTHS = range(5, 241)
 _DAILY = range(601)
@@ -66,6 +68,12 @@ _INITIALS = {"m": 0, "t": 1, "w": 2, "f": 4}  # S may be either of two
 _RANGE = re.compile(r"\s*(?:[-–—−]|\bto\b|\bthrough\b)\s*", re.IGNORECASE)
 _BETWEEN = re.compile(r"(?:\s*[,;/&+]\s*|\s+)(?:and\s+)?", re.IGNORECASE)
 _A_RUN = 3
+# Where only a weekday can be, these are one; two letters are Dienstag or dimanche, Donnerstag or domingo.
+_WEEKDAYS = {
+    name: number
+    for name, number in {**WEEKDAY_WORDS, **WEEKDAY_PLURALS, "mar": 1, "sam": 5, "dom": 6}.items()
+    if name not in {"di", "do"}
+}
 _DAY = 24 * 60
 _NOTHING = 1e-6
 _NAMED_ADDRESS = re.compile(r"(?:\"[^\"]*\"|[^<>@,;\"]*)\s*<\s*([^<>\s]+)\s*>")
@@ -75,6 +83,7 @@ _NO_LESSON = re.compile(
     re.IGNORECASE,
 )
 _NO_NAMES = frozenset(("empty", "n.a.", "n/a", "nil", "no name", "none", "null", "tba", "tbd", "unknown"))
+_BESIDE_NAME = re.compile(r"[^\w\s.'\u2019&+/-]| - ")
 _SIGNS = "-\u2013\u2014?._*/ ()[]{}<>\"'\u201c\u201d"
 _ASIDE = re.compile(r"[(\[{<].*[)\]}>]", re.DOTALL)
 _TOTALS = re.compile(r"(?:grand |sub-?)?totals?\b.*|(?:sum|average|count|mean)s?:?", re.IGNORECASE)
@@ -87,15 +96,24 @@ def read_name(text: str) -> str:
     return " ".join(unicodedata.normalize("NFC", text).split())
 
 
+def beside_name(name: str) -> str | None:
+    """What stands beside a student's name in its cell: an instrument, or a sign with what follows it; None where nothing does."""
+    words = [word.strip(f"{_SIGNS}:;,") for word in name.split()]
+    instrument = next((word for word in (words[-1], words[0]) if len(words) > 1 and is_instrument(word)), None)
+    sign = _BESIDE_NAME.search(name)
+    return instrument or (name[sign.start() :].strip() if sign is not None else None)
+
+
 def read_remark(text: str) -> str:
     """A remark as it was typed, its line breaks those of the program."""
     return shown(text.strip().replace("\r\n", "\n"))
 
 
 def read_weekday(text: str) -> int:
-    """The weekday that an English name, or its first two letters or more, stands for; Monday is 0."""
-    begun = text.strip().casefold().rstrip(".")
-    begun = "wed" if begun == "weds" else begun
+    """The weekday that a name stands for, Monday 0: one in English or its first two letters or more, or one in German, French, or Spanish."""
+    begun = unicodedata.normalize("NFC", text).strip().casefold().rstrip(".")
+    if (weekday := _WEEKDAYS.get(begun)) is not None:
+        return weekday
     found = [number for number, name in enumerate(WEEKDAYS) if begun and f"{name}s".casefold().startswith(begun)]
     if len(begun) >= 2 and len(found) == 1:
         return found[0]

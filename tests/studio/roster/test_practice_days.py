@@ -40,7 +40,7 @@ def test_days_are_read_as_people_write_them(text, days):
 
 
 @pytest.mark.parametrize(
-    "text", ["S", "S-M", "never", "Mon-Fri-Sun", "Mon,,Xyz", "5", "Montag", "3 days", "MF", "-", ","]
+    "text", ["S", "S-M", "never", "Mon-Fri-Sun", "Mon,,Xyz", "5", "Maandag", "3 days", "MF", "-", ","]
 )
 def test_what_is_no_weekday_or_may_be_two_is_told_with_what_would_work(text):
     with pytest.raises(BadInput) as told:

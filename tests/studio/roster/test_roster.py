@@ -160,12 +160,32 @@ def test_a_fault_is_one_sentence_with_line_column_found_and_wanted() -> None:
     assert told(f"{HEADER}\nIlse,T,16:00,45") == ['Line 2, weekday: found "T". Write Tue or Thu.']
 
 
+@pytest.mark.parametrize("name", ["End", "end time", "Ends", "Finish"])
+def test_a_column_of_ends_could_be_of_the_last_day_or_of_an_hour(name: str) -> None:
+    for cell in ("5:15 pm", "2027-06-01"):
+        fault = the_fault(f"{HEADER},{name}\n{ILSE},{cell}")
+        assert (fault.line, fault.column) == (1, name)
+        assert 'Rename it "until" if it has the last day.' in str(fault)
+
+
+@pytest.mark.parametrize(
+    ("name", "beside"),
+    [
+        ("Mia (piano)", "piano"), ("Piano: Mia", "Piano"), ("Mia (stopped)", "(stopped)"), ("Mia Klavier", "Klavier"), ("Violon Mia", "Violon"), ("Mia*", "*"), ("Mia - paused", "- paused"),
+        ("Mia [old]", "[old]"), ("Mia", None), ("Anna-Lena de la Cruz", None), ("J. R. O'Hara", None), ("Mia & Leo", None), ("Student 12", None), ("Viola Stone", None),
+    ],
+)  # fmt: skip
+def test_what_stands_beside_a_name_is_told(name: str, beside: str | None) -> None:
+    notices = read_roster(f"{HEADER}\n{name},Tue,16:00,45").notices
+    assert [f'with "{beside}" in the name' in notice for notice in notices] == [True] * (beside is not None)
+
+
 @pytest.mark.parametrize(
     ("name", "meant"),
     [
         ("studnet", "student"), ("students", "student"), ("e-mails", "email"), ("emial", "email"), ("zoen", "zone"),
         ("form", "from"), ("untill", "until"), ("instument", "instrument"), ("kept_on", "kept_in"), ("remarks", "remark"),
-        ("time zoen", "zone"), ("tz", "zone"), ("link", "call_link"), ("end", "until"), ("daily minute", "daily_minutes"),
+        ("time zoen", "zone"), ("tz", "zone"), ("link", "call_link"), ("Last day", "until"), ("First lesson", "from"), ("Frequency", "every_weeks"), ("daily minute", "daily_minutes"),
     ],
 )  # fmt: skip
 def test_a_name_that_is_nearly_ours_is_asked_about(name: str, meant: str) -> None:

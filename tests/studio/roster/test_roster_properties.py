@@ -11,7 +11,7 @@ from support.rosters import Dialect, dialects, file_of, rosters, times, written
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.roster import read_roster
-from cockpit.studio.roster.values import read_time
+from cockpit.studio.roster.values import beside_name, read_time
 
 BAD_CELLS = {
     "student": ("", "\x07", "Berg, Anna", "#REF!", "=A1"),
@@ -44,7 +44,9 @@ def test_rows_come_back_from_every_dialect(rows: list[RosterRow], dialect: Diale
     assert [str(fault) for fault in reading.faults] == []
     assert reading.rows == tuple(replace(row, line=line) for row, line in zip(rows, begins, strict=True))
     assert reading.columns == set(COLUMNS)
-    assert reading.notices == ()
+    odd = {row.student for row in rows if beside_name(row.student)}
+    assert len(reading.notices) == len(odd)
+    assert all("in the name" in notice for notice in reading.notices)
 
 
 @given(rosters(), st.data())

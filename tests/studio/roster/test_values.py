@@ -15,13 +15,14 @@ from cockpit.studio.roster import values
     [
         ("Tue", 1), ("tuesday", 1), ("TUESDAY", 1), ("Tues.", 1), ("tu", 1), ("Tuesdays", 1), (" thu ", 3), ("Thurs", 3),
         ("Th", 3), ("mo", 0), ("Mon.", 0), ("we", 2), ("Weds", 2), ("Fr", 4), ("sa", 5), ("Su", 6), ("Sunday", 6),
+        ("Dienstag", 1), ("Mi", 2), ("mardi", 1), ("mar.", 1), ("jeudi", 3), ("sam", 5), ("jueves", 3), ("Mié", 2), ("domingo", 6), ("So", 6),
     ],
 )  # fmt: skip
 def test_a_weekday_is_read_by_its_first_letters(text: str, weekday: int) -> None:
     assert values.read_weekday(text) == weekday
 
 
-@pytest.mark.parametrize("text", ["T", "S", "M", ".", "Dienstag", "tusday", "2", "tue wed", "Tuesdayss"])
+@pytest.mark.parametrize("text", ["T", "S", "M", ".", "Dinsdag", "Di", "Do", "tusday", "2", "tue wed", "Tuesdayss"])
 def test_another_weekday_is_refused(text: str) -> None:
     with pytest.raises(BadInput, match=r"^Write .*\b(Tue|Mon|Sat)\b"):
         values.read_weekday(text)
