@@ -50,7 +50,9 @@ def calendar_file(calendar: SharedCalendar) -> str:
 def _years(calendar: SharedCalendar) -> tuple[int, int]:
     """The first and the last year that a zone has to be explained for."""
     locals_ = [local for series in calendar.series for local in (series.first, *series.left_out)]
-    locals_ += [moved.instead_of for series in calendar.series for moved in series.moved if moved.instead_of]
+    locals_ += [
+        moved.instead_of for series in calendar.series for moved in (*series.moved, *series.gone) if moved.instead_of
+    ]
     years = {local.year for local in locals_} | {each.last.year for each in calendar.series if each.last}
     return min(years), max(years)
 
@@ -60,12 +62,17 @@ def _events(calendar: SharedCalendar) -> Iterator[Event]:
         yield _series(series, calendar)
         for moved in series.moved:
             yield _lesson(moved, calendar, ZoneInfo(series.zone))
+        for gone in series.gone:
+            yield _cancelled(_lesson(gone, calendar, ZoneInfo(series.zone)))
     for lesson in calendar.lessons:
         yield _lesson(lesson, calendar, UTC)
     for lesson in calendar.cancelled:
-        event = _lesson(lesson, calendar, UTC)
-        event.add("STATUS", "CANCELLED")
-        yield event
+        yield _cancelled(_lesson(lesson, calendar, UTC))
+
+
+def _cancelled(event: Event) -> Event:
+    event.add("STATUS", "CANCELLED")
+    return event
 
 
 def _series(series: SharedSeries, calendar: SharedCalendar) -> Event:

@@ -1,13 +1,13 @@
 """The calendar that is handed out: weekly rules with their exceptions, and the single lessons beside them."""
 
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
+from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone, moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.breaks import Break, without_breaks
@@ -48,7 +48,8 @@ class SharedSeries:
     """A weekly rule on the clock of one IANA zone.
 
     `first` and `left_out` are naive local starts; `last` is the UTC start of the last meeting, None if there is none.
-    One that is cancelled has no meeting any more: a program that has it is told so.
+    One that is cancelled has no meeting any more: a program that has it is told so. So it is of the meetings in `gone`,
+    which were moved and are beyond its end now.
     """
 
     uid: str
@@ -60,6 +61,7 @@ class SharedSeries:
     last: datetime | None = None
     left_out: tuple[datetime, ...] = ()
     moved: tuple[SharedLesson, ...] = ()
+    gone: tuple[SharedLesson, ...] = ()
     call_link: str | None = None
     is_cancelled: bool = False
 
@@ -238,15 +240,38 @@ def _series_of(
     """The series of a weekly time, in order; their lessons are taken out of `held`."""
     standing = enrollment.standing
     title = _title(enrollment.student, standing.instrument, edition.family)
-    moved_back = {each.lesson_id for each in timetable.withdrawn_lessons}
-    for rule, meetings in _rules(
-        standing, title, standing.clock(timetable.home, enrollment.family.zone), span, edition
-    ):
-        series = _with_exceptions(rule, standing, meetings, held, edition, moved_back)
+    zone = standing.clock(timetable.home, enrollment.family.zone)
+    moved_to = {each.lesson_id: each.starts_at for each in timetable.withdrawn_lessons}
+    rules = list(_rules(standing, title, zone, span, edition))
+    for rule, meetings in rules:
+        series = _with_exceptions(rule, standing, meetings, held, edition, moved_to)
+        is_last = rule is rules[-1][0]
+        gone = tuple(_gone(rule, enrollment, timetable, edition)) if is_last and rule.last is not None else ()
         if rule.last is None or len(series.left_out) < len(meetings):
-            yield series
+            yield replace(series, gone=gone)
         elif rule.last > edition.made_at:
-            yield replace(rule, is_cancelled=True)
+            yield replace(rule, gone=gone, is_cancelled=True)
+
+
+def _gone(rule: SharedSeries, enrollment: Enrollment, timetable: Timetable, edition: Edition) -> Iterator[SharedLesson]:
+    """The meetings beyond the end of a rule that others may have where they were moved to, until that is past."""
+    standing = enrollment.standing
+    others = {
+        meeting_date(lesson): lesson.starts_at
+        for lesson in timetable.recorded
+        if lesson.standing_time_id == standing.id and lesson.is_moved
+    }
+    own = f"w{standing.id}-"
+    others |= {
+        date.fromisoformat(each.lesson_id.removeprefix(own)): each.starts_at
+        for each in timetable.withdrawn_lessons
+        if each.lesson_id.startswith(own)
+    }
+    for on in sorted(filter(None, others)):
+        by_rule = datetime.combine(on, standing.at)
+        at = moment(by_rule, rule.zone)
+        if rule.last is not None and at > rule.last and max(at, others[on]) > edition.made_at:
+            yield SharedLesson(uid=rule.uid, title=rule.title, starts_at=at, minutes=rule.minutes, instead_of=by_rule)
 
 
 def _rules(
@@ -319,7 +344,7 @@ def _with_exceptions(
     meetings: Iterable[Occurrence],
     held: dict[LessonId, ScheduledLesson],
     edition: Edition,
-    moved_back: Container[LessonId],
+    moved_to: Mapping[LessonId, datetime],
 ) -> SharedSeries:
     left_out: list[datetime] = []
     moved: list[SharedLesson] = []
@@ -332,7 +357,7 @@ def _with_exceptions(
             continue
         lesson = _lesson(booking, rule.uid, edition.family)
         # A program that has it where it was moved to goes by what stands in its place, not by the rule.
-        is_moved_back = lesson_id in moved_back and meeting.starts_at > edition.made_at
+        is_moved_back = lesson_id in moved_to and max(meeting.starts_at, moved_to[lesson_id]) > edition.made_at
         if is_moved_back or _content(lesson) != (meeting.starts_at, rule.minutes, rule.title, rule.call_link):
             moved.append(replace(lesson, instead_of=by_rule))
     return replace(rule, left_out=tuple(left_out), moved=tuple(moved))

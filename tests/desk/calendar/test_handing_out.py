@@ -148,7 +148,33 @@ def test_a_lesson_that_is_moved_back_stands_in_its_own_place_until_its_date_is_p
         assert event["DTSTART"].dt == home("2026-12-01 16:00")
         assert "STATUS" not in event
         assert moved not in file_of(arranged, "Okonjo")
+        arranged.clock.wind(days=9)
+        assert moved not in file_of(arranged)
+
+
+def test_a_lesson_that_is_moved_back_stands_there_until_the_day_that_it_was_moved_to_is_past(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.MOVE, "2026-12-01", "Ilse", "thu dec 17 5 pm")
+        arranged.undo()
+        (moved,) = (name for name in file_of(arranged) if "2026-12-01" in name)
         arranged.clock.wind(days=7)
+        assert file_of(arranged)[moved]["DTSTART"].dt == home("2026-12-01 16:00")
+        arranged.clock.wind(days=20)
+        assert moved not in file_of(arranged)
+
+
+@pytest.mark.parametrize("is_moved_back", [False, True])
+def test_a_lesson_that_was_moved_is_cancelled_in_a_series_that_ends_before_it(tmp_path, is_moved_back):
+    """RFC 5545 3.8.4.4: what was handed out in place of a meeting stays with those who have it, also beyond the end."""
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.MOVE, "2026-12-15", "Ilse", "thu dec 17 5 pm")
+        (moved,) = (name for name in file_of(arranged) if "2026-12-15" in name)
+        if is_moved_back:
+            arranged.undo()
+        arranged.done(Purpose.CHANGE, "2026-12-01", "Ilse", "from dec 8 5 pm")
+        event = file_of(arranged)[moved]
+        assert (event["STATUS"], event["RECURRENCE-ID"].dt) == ("CANCELLED", home("2026-12-15 16:00"))
+        arranged.clock.wind(days=30)
         assert moved not in file_of(arranged)
 
 
