@@ -142,6 +142,7 @@ class _Reader:
         Raises:
             BadInput.
         """
+        self._check_days()
         whom = self._whom()
         span = self._span()
         if span[1] < self._days.today:
@@ -157,6 +158,16 @@ class _Reader:
             reason=reason,
             whom=called,
         )
+
+    def _check_days(self) -> None:
+        """Refuses a weekday that somebody of the studio is called: theirs would be everybody's break."""
+        for part in (claim.parts[0] for claim in self._claims if len(claim.parts) == 1):
+            day = WEEKDAYS[part.weekday].casefold() if isinstance(part, Weekday) else part.text
+            if part.text != day and self._people.has(part.text):
+                raise BadInput(
+                    f'"{part.text}" could be a day or somebody in your studio. Type "{day}" for the day, or "family" and '
+                    f"the name, such as {_EXAMPLES[2]}."
+                )
 
     def _peek(self) -> Part | None:
         """The part of the next claim that says something; its first one, if it has more."""

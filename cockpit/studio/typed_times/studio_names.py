@@ -73,6 +73,10 @@ class StudioNames:
         found = self.find(said, place)
         return found if found is not None and " " in said[place : found[1]] else None
 
+    def has(self, word: str) -> bool:
+        """Whether somebody of the studio is called by a word."""
+        return place_key(word) in self._named
+
     def children(self, family_id: FamilyId) -> tuple[Student, ...]:
         """The students of a family."""
         return tuple(student for student in self.students if student.family_id == family_id)

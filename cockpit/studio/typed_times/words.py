@@ -287,7 +287,8 @@ def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadIn
         return BadInput(f'The studio has no date for "{undated}". Type the day, such as "dec 18".')
     words = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown, claims[:_MOST_UNKNOWN])]
     first = words[0]
-    hint = ' For {}, type "{}".'.format(*_SHORT_FORMS[first]) if first in _SHORT_FORMS else ""
+    short = _SHORT_FORMS.get(first.rstrip("."))
+    hint = ' For {}, type "{}".'.format(*short) if short is not None else ""
     if month_alone(first):
         return BadInput(f'"{first}" needs a day. Type both, such as "{first} 12".{hint}')
     if hint:

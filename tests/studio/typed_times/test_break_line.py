@@ -374,6 +374,17 @@ def test_what_is_theirs_is_a_reason(reason):
     assert read_in_studio(f"24 dec: {reason}").reason == reason
 
 
+def test_a_weekday_that_somebody_is_called_is_not_a_break_for_everybody():
+    people = StudioNames(
+        [family(id=FamilyId(5), name="Domingo")], [student(id=StudentId(5), family_id=FamilyId(5), name="Mo Lee")]
+    )
+    for line, day in (("dec 27 domingo", "sunday"), ("domingo dec 27", "sunday")):
+        with pytest.raises(BadInput, match=f'"domingo" could be a day or somebody in your studio. Type "{day}"'):
+            read_break(line, people, REFERENCE)
+    assert read_break("family domingo dec 27", people, REFERENCE).whom == "Domingo"
+    assert read_break("sunday dec 27", people, REFERENCE).whom == ""
+
+
 def test_a_familys_own_break_may_have_any_word_behind_a_mark():
     assert read_in_studio("family berg 24 dec: kids").whom == "Berg"
 

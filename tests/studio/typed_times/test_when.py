@@ -181,7 +181,7 @@ def test_every_month_and_weekday_is_read_in_four_languages() -> None:
 @pytest.mark.parametrize(
     ("text", "word"),
     [
-        ("Do 16:30", "thu"), ("So 11:00", "sun"), ("mar 16:30", "tue"), ("mar 16h", "tue"), ("Sam 10h", "sat"), ("dom 11:00", "sun"), ("3 ago 17h", "aug"),
+        ("Do 16:30", "thu"), ("So 11:00", "sun"), ("mar 16:30", "tue"), ("mar 16h", "tue"), ("Sam 10h", "sat"), ("sam. 10h", "sat"), ("Do. 16:30", "thu"), ("mar. 16:30", "tue"), ("dom 11:00", "sun"), ("3 ago 17h", "aug"),
     ],
 )  # fmt: skip
 def test_a_short_form_that_may_be_another_word_is_named_with_what_to_type(text: str, word: str) -> None:
