@@ -51,7 +51,7 @@ _NO_LESSONS = re.compile(
 _BECAUSE = re.compile(
     r"(?:because(?: of)?|due to|owing to|reason|wegen|weil|à cause d[eu]s?|parce que?|porque|debido a)(?=[ ,;]|$)"
 )
-_SMALL = re.compile(r"(?:on|at|@|the|for|of|is|inclusive|incl)(?=[.]?(?:[ ,;]|$))")
+_SMALL = re.compile(r"(?:on|at|@|the|(?:le|el)(?= [0-9])|for|of|is|inclusive|incl)(?=[.]?(?:[ ,;]|$))")
 _WEEKDAY = "|".join(sorted(WEEKDAY_WORDS, key=len, reverse=True))
 _ISO = r"\d{4}-\d{1,2}-\d{1,2}"
 # A dash between two days: "dec 21-31", "24.12.-2.1.", "12/21-1/3", "mon-fri"; but none in 2026-12-21 or in half-term.

@@ -182,6 +182,11 @@ _MEANINGS: dict[str, Callable[[WeeklyLine], bool]] = {
     "not": lambda _: False,
     "or": lambda _: False,
     "zzyzx": lambda _: False,
+    "mercredi": lambda read: any(on.weekday() == 2 for on in (read.since, read.when and read.when.local) if on),
+    "jueves": lambda read: any(on.weekday() == 3 for on in (read.since, read.when and read.when.local) if on),
+    "desde el 12 de enero": lambda read: read.since == date(2027, 1, 12),
+    "jusqu'à fin mars": lambda read: read.until_on == date(2027, 3, 31),
+    "bis Ende März": lambda read: read.until_on == date(2027, 3, 31),
     "mid": lambda _: False,
     "a day earlier": lambda _: False,
 }
