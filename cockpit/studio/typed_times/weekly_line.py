@@ -167,7 +167,8 @@ def _said_in(text: str, also: Mapping[str, str], *, month_first: bool) -> _Said:
     unknown = next((place for place, run in enumerate(runs) if run.is_unknown), None)
     if unknown is not None:
         word = runs[unknown].text.casefold()
-        if month_alone(word):
+        links = [part for run in runs[:unknown] for part in run.parts if isinstance(part, Link)]
+        if month_alone(word) and links and links[-1].joint is Joint.TO:
             raise BadInput(f'"{word}" needs a day. Type "end of {word}" for its last day, or a day such as "{word} 1".')
         fault = not_understood(runs[unknown:], names)
         raise BadInput(f"{fault.found} {_EXAMPLE}") if isinstance(fault, NotUnderstood) else fault
