@@ -21,7 +21,6 @@ from cockpit.studio.people.people import PlanForm
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.shown import shown
-from cockpit.studio.typed_times.instruments import is_instrument
 
 _LENGTHS = range(5, 241)
 _DAILY = range(601)
@@ -98,6 +97,9 @@ def read_name(text: str) -> str:
 
 def beside_name(name: str) -> str | None:
     """What stands beside a student's name in its cell: an instrument, or a sign with what follows it; None where nothing does."""
+    # The first screen needs the columns of a roster, but no typed lines.
+    from cockpit.studio.typed_times.instruments import is_instrument
+
     words = [word.strip(f"{_SIGNS}:;,") for word in name.split()]
     instrument = next((word for word in (words[-1], words[0]) if len(words) > 1 and is_instrument(word)), None)
     sign = _BESIDE_NAME.search(name)
