@@ -16,7 +16,7 @@ from support.outbox import MORNING, mail_settings, make_studio_of_now, posting_s
 from support.real_terminal import RealTerminal, finish_a_lesson
 
 from cockpit.outlets.sender import ParcelSender
-from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.post.outgoing import DeliveryStatus, Paper
 
 BODY = "Scales: D major\nPrivate: quokka"
 
@@ -31,19 +31,32 @@ def fates_of(folder) -> list[DeliveryStatus]:
         return posted.fates()
 
 
+def put_out(posted, paper):
+    """Puts a paper for one address into the outbox."""
+    if paper is Paper.NOTES:
+        posted.finish("Mireille", "Perreault", BODY)
+        return
+    desk = posted.studio.desk
+    desk.day.open()
+    booking = next(each for each in desk.day.bookings if each.family.name == "Perreault")
+    letter = desk.letters.on(booking, ())
+    desk.letters.put_out(letter, letter.text)
+
+
 # What is said to the server before these is not heard by ours: it asks for neither.
 @pytest.mark.parametrize(
-    "step",
+    ("step", "paper"),
     [
-        pytest.param(step, marks=() if step == "end" else pytest.mark.long)
+        pytest.param(step, paper, marks=() if (step, paper) == ("end", Paper.NOTES) else pytest.mark.long)
         for step in STEPS
+        for paper in Paper
         if step not in {"STARTTLS", "AUTH"}
     ],
 )
-def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(tmp_path, step):
+def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(tmp_path, step, paper):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
-            posted.finish("Mireille", "Perreault", BODY)
+            put_out(posted, paper)
         server.hang(step)
         command = [sys.executable, "-m", "cockpit", "outbox", "--send", "--folder", str(tmp_path)]
         with subprocess.Popen(command, stdout=subprocess.DEVNULL) as process:
