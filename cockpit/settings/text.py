@@ -35,7 +35,7 @@ day_ends = 21
 # Whether 12/3 means December 3 (true) or March 12 (false).
 month_first = true
 
-# The lesson times in the year for each student, and the month and day when your year starts.
+# The lesson times in the year for each student who has no yearly_lessons in the roster, and when your year starts.
 promised_lessons = 36
 year_begins = "09-01"
 

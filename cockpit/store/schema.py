@@ -220,7 +220,9 @@ _M012 = (
 )
 # Why a lesson was not taught, for the teacher alone.
 _M013 = ("ALTER TABLE lesson ADD COLUMN reason TEXT",)
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013)
+# How many lesson times a student is given in a studio year; without a number it is that of the settings.
+_M014 = ("""ALTER TABLE student ADD COLUMN yearly_lessons INTEGER""",)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014)
 VERSION = len(_STEPS)
 
 

@@ -18,9 +18,9 @@ class Preferences:
     `notice_hours` ahead is canceled in time; a finish with more than `early_minutes` left is asked about. She wants
     `gap_minutes` between two lessons, and lessons between `day_begins` and `day_ends`, on whichever clock is asked
     about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. With
-    `month_first`, 12/3 is December 3. Each student is given `lesson_times` in a year, which begins on the month and the
-    day of `year_begins`. `policy` says what she owes for lessons
-    that are not taught. `labels` are those of her notes.
+    `month_first`, 12/3 is December 3. A student of whom the roster says nothing is given `lesson_times` in a year, which
+    begins on the month and the day of `year_begins`. `policy` says what she owes for lessons that are not taught.
+    `labels` are those of her notes.
     """
 
     home: TeacherClock

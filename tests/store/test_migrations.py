@@ -34,6 +34,7 @@ LANDED = (
     "1f1c96ab3a5aab6a",
     "88897aeae1507c22",
     "afc48b6ca94634ff",
+    "9dffd3296df4e4b2",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -45,7 +46,7 @@ ROWS = {
     },
     "student": {
         "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
-        "practice_days": "024", "plan": "list",
+        "practice_days": "024", "plan": "list", "yearly_lessons": 30,
     },
     "standing_time": {
         "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",

@@ -38,6 +38,7 @@ STUDENT = Student(
     remark="new cello",
     practice_days=frozenset({0, 2, 4}),
     plan=PlanForm.NONE,
+    yearly_lessons=30,
 )
 STANDING = StandingTime(
     id=StandingTimeId(3),

@@ -71,7 +71,7 @@ def _rows_of(
     household: tuple[str | None, str | None, int | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language = household
-    daily_minutes, practice_days, remark, plan, slots = draw(_STUDENTS)
+    daily_minutes, practice_days, remark, plan, yearly_lessons, slots = draw(_STUDENTS)
     return [
         RosterRow(
             line=0,
@@ -93,6 +93,7 @@ def _rows_of(
             every_weeks=every_weeks,
             practice_days=practice_days,
             plan=plan,
+            yearly_lessons=yearly_lessons,
             send_by=send_by,
             language=language,
         )
@@ -120,6 +121,7 @@ _STUDENTS = st.tuples(
     st.none() | st.frozensets(st.integers(0, 6), min_size=1),
     st.sampled_from((None, "bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree")),
     st.sampled_from((None, *PlanForm)),
+    st.sampled_from((None, 1, 36, 366)),
     st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True),
 )
 _ROWS = st.tuples(
@@ -155,6 +157,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "clock": row.hours,
         "every_weeks": row.every_weeks,
         "plan": row.plan,
+        "yearly_lessons": row.yearly_lessons,
         "practice_days": practice_days_words(row.practice_days) if row.practice_days is not None else None,
     }
     return {column: "" if value is None else str(value) for column, value in values.items()}

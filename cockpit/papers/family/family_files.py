@@ -99,9 +99,16 @@ def _readme(record: FamilyRecord, made_at: datetime, program: str) -> str:
 
 
 def _students(record: FamilyRecord) -> str:
-    header = ["student", "daily_minutes", "practice_days", "plan", *(["remark"] if record.has_private else [])]
+    header = [
+        "student",
+        "daily_minutes",
+        "practice_days",
+        "plan",
+        "yearly_lessons",
+        *(["remark"] if record.has_private else []),
+    ]
     rows = (
-        [s.name, s.daily_minutes, _days(s), s.plan, *([s.remark] if record.has_private else [])]
+        [s.name, s.daily_minutes, _days(s), s.plan, s.yearly_lessons, *([s.remark] if record.has_private else [])]
         for s in record.students
     )
     return csv_text(header, rows)

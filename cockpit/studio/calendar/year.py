@@ -76,7 +76,10 @@ def make_ups_owed(
 
 
 def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int) -> tuple[StudentYear, ...]:
-    """Where each student of a studio year stands at `now` (UTC), by name; `bookings` are all lessons of that year."""
+    """Where each student of a studio year stands at `now` (UTC), by name; `bookings` are all lessons of that year.
+
+    A student without a number of lesson times in the roster is `promised` as many.
+    """
     return tuple(
         StudentYear(
             student=student,
@@ -86,7 +89,7 @@ def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int)
             cancelled_late=_closed(lessons, Outcome.CANCELLED_LATE),
             absent=_closed(lessons, Outcome.ABSENT),
             unmarked=sum(_is_unmarked(lesson, now) for lesson in lessons),
-            promised=promised,
+            promised=student.yearly_lessons or promised,
         )
         for student, lessons in _by_student(bookings)
     )

@@ -45,7 +45,8 @@ class Student:
     """One who takes lessons. `remark` is the teacher's own and never leaves the program.
 
     `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.
-    `plan` is the form of the week's plan; None stands for the studio's habit.
+    `plan` is the form of the week's plan, and `yearly_lessons` how many lesson times the student is given in a studio
+    year; None stands for the studio's habit.
     """
 
     id: StudentId
@@ -55,6 +56,7 @@ class Student:
     remark: str | None = None
     practice_days: frozenset[int] | None = None
     plan: PlanForm | None = None
+    yearly_lessons: int | None = None
 
 
 def first_name(student: Student, family: Family) -> str:

@@ -79,6 +79,7 @@ TABLE = (
     Column(name="daily_minutes", field="daily_minutes", read=values.read_daily_minutes, of=Student),
     Column(name="practice_days", field="practice_days", read=values.read_practice_days, of=Student),
     Column(name="plan", field="plan", read=values.read_plan, of=Student),
+    Column(name="yearly_lessons", field="yearly_lessons", read=values.read_yearly_lessons, of=Student, words="lesson times in the year"),
     Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),
     Column(name="remark", field="remark", read=values.read_remark, of=Student),
     Column(name="clock", field="hours", read=values.read_clock, of=Family),
@@ -117,7 +118,7 @@ class RosterRow:
     """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
-    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan. `email`, `send_by` and `language` are the
+    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `email`, `send_by` and `language` are the
     family's addresses, ways and language, as it keeps them. `event_uid` names the event, in a calendar.
     """
 
@@ -142,6 +143,7 @@ class RosterRow:
     send_by: str | None = None
     language: str | None = None
     plan: PlanForm | None = None
+    yearly_lessons: int | None = None
     event_uid: str = ROSTER
 
 

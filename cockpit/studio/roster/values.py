@@ -24,6 +24,7 @@ from cockpit.studio.shown import shown
 
 _LENGTHS = range(5, 241)
 _DAILY = range(601)
+_YEARLY = range(1, 367)
 _YEARS = range(1990, 2200)
 _MINUTES = re.compile(r"(?P<minutes>[0-9]{1,3})(?:[.,]0+)?(?: ?(?:m|mins?\.?|minutes?)|[\u2032'])?", re.IGNORECASE)
 _HOURS = (
@@ -169,6 +170,14 @@ def read_minutes(text: str) -> int:
 def read_daily_minutes(text: str) -> int:
     """Minutes of practice a day, 0 to 600."""
     return _minutes(text, _DAILY, "Write the minutes of practice per day, 0 to 600, such as 20")
+
+
+def read_yearly_lessons(text: str) -> int:
+    """The lesson times of a studio year, 1 to 366."""
+    said = re.fullmatch(r"(?P<count>[0-9]{1,3})(?:[.,]0+)?(?: ?lessons?)?", text.strip(), re.IGNORECASE)
+    if said is None or int(said["count"]) not in _YEARLY:
+        raise BadInput("Write the lesson times in the year, 1 to 366, such as 36")
+    return int(said["count"])
 
 
 def read_every_weeks(text: str) -> int:

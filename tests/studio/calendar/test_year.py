@@ -144,6 +144,12 @@ def test_the_difference_is_what_the_year_comes_to_less_what_was_promised(promise
     assert row.difference == difference
 
 
+def test_a_student_is_promised_the_number_of_the_roster_and_else_that_of_the_settings():
+    own = replace(ILSE, yearly_lessons=3)
+    rows = year_plan([replace(taught(-1), student=own), coming(1, TEODOR)], NOW, 36)
+    assert [(row.student.name, row.promised, row.difference) for row in rows] == [("Ilse", 3, -2), ("Teodor", 36, -35)]
+
+
 def test_a_running_lesson_counts_as_taught_and_one_without_times_as_finished():
     running = replace(coming(0), lesson=begin(coming(0).lesson, STARTS_AT))
     untimed = replace(coming(-1), lesson=finish(coming(-1).lesson, NOW))

@@ -32,6 +32,7 @@ TEODOR = Student(
     remark="shy",
     practice_days=frozenset({0, 2, 4}),
     plan=PlanForm.LIST,
+    yearly_lessons=30,
 )
 THURSDAY = StandingTime(
     id=StandingTimeId(3), student_id=TEODOR.id, weekday=3, at=time(16), minutes=30, kept_in=KeptIn.FAMILY,
@@ -130,8 +131,8 @@ def test_a_new_student_comes_with_a_family_and_a_standing_time() -> None:
 
 def test_everything_that_a_row_says_arrives() -> None:
     text = table(
-        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24,Mon-Fri,none",
-        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock practice_days plan",
+        "Ilse,Tue,4 pm,45,Brandvold,b@example.org,cello,Europe/London,family,2026-09-01,2027-06-01,20,https://call.example.org,shy,24,Mon-Fri,none,30",
+        columns="family email instrument zone kept_in from until daily_minutes call_link remark clock practice_days plan yearly_lessons",
     )
     assert plan(text).lines == (
         "new family: Brandvold (Europe/London)",
@@ -140,6 +141,7 @@ def test_everything_that_a_row_says_arrives() -> None:
         "daily minutes of Ilse: - -> 20",
         "practice days of Ilse: - -> Mon-Fri",
         "plan of Ilse: - -> none",
+        "lesson times in the year of Ilse: - -> 30",
         "remark of Ilse: - -> shy",
         "new: Ilse, Tuesday 4:00 pm, 45 minutes, cello, on the family's clock, from 2026-09-01, through 2027-06-01, "
         "https://call.example.org (family Brandvold)",
@@ -148,7 +150,7 @@ def test_everything_that_a_row_says_arrives() -> None:
     assert (family.email, family.zone, family.hours) == ("b@example.org", "Europe/London", 24)
     assert (student.daily_minutes, student.remark) == (20, "shy")
     assert student.practice_days == {0, 1, 2, 3, 4}
-    assert student.plan is PlanForm.NONE
+    assert (student.plan, student.yearly_lessons) == (PlanForm.NONE, 30)
     assert standing.kept_in is KeptIn.FAMILY
     assert (standing.from_on, standing.until_on) == (date(2026, 9, 1), date(2027, 6, 1))
     assert standing.call_link == "https://call.example.org"
@@ -270,6 +272,7 @@ def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
         ("remark", "remark of Teodor: shy -> -"),
         ("practice_days", "practice days of Teodor: Mon Wed Fri -> -"),
         ("plan", "plan of Teodor: list -> -"),
+        ("yearly_lessons", "lesson times in the year of Teodor: 30 -> -"),
         ("instrument", "changed: Teodor, Thursday: instrument guitar -> -"),
         ("call_link", "changed: Teodor, Thursday: call link https://call.example.org/t -> -"),
     ],

@@ -25,9 +25,9 @@ def the_fault(text: str) -> RosterFault:
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
         "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
-        "practice_days,send_by,language,plan\n"
+        "practice_days,send_by,language,plan,yearly_lessons\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List\n"
+        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -36,7 +36,7 @@ def test_a_row_with_everything_is_read() -> None:
                 instrument="cello", zone="America/Phoenix", kept_in=KeptIn.FAMILY, from_on=date(2026, 9, 1),
                 until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24, every_weeks=2,
                 practice_days=frozenset({0, 2, 4}),
-                send_by="draft, mail", language="es", plan=PlanForm.LIST,
+                send_by="draft, mail", language="es", plan=PlanForm.LIST, yearly_lessons=30,
             ),
         ),
         columns=frozenset(COLUMNS),
@@ -313,7 +313,7 @@ def test_a_needed_cell_that_is_blank_is_a_fault(column: str, row: str) -> None:
     [
         ("email", "a@b"), ("zone", "Central"), ("kept_in", "mine"), ("from", "9/1/2026"), ("until", "2026-02-30"),
         ("daily_minutes", "many"), ("call_link", "example.org"), ("clock", "am"), ("every_weeks", "3"),
-        ("send_by", "fax"), ("language", "Klingon!"),
+        ("send_by", "fax"), ("language", "Klingon!"), ("yearly_lessons", "all"),
     ],
 )  # fmt: skip
 def test_a_cell_that_cannot_be_read_is_told_with_what_was_found(column: str, cell: str) -> None:
@@ -365,7 +365,12 @@ def test_rows_that_disagree_about_a_family_are_told_the_earlier_line(column: str
 
 @pytest.mark.parametrize(
     ("column", "first", "second"),
-    [("daily_minutes", "20", "0"), ("remark", "shy", "not shy"), ("practice_days", "Mon-Sat", "Mon-Fri")],
+    [
+        ("daily_minutes", "20", "0"),
+        ("remark", "shy", "not shy"),
+        ("practice_days", "Mon-Sat", "Mon-Fri"),
+        ("yearly_lessons", "36", "30"),
+    ],
 )
 def test_rows_that_disagree_about_a_student_are_told_the_earlier_line(column: str, first: str, second: str) -> None:
     text = (

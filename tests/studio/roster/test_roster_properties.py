@@ -33,6 +33,7 @@ BAD_CELLS = {
     "send_by": ("fax", "mail, pigeon"),
     "language": ("e", "de-AUT"),
     "plan": ("table", "yes"),
+    "yearly_lessons": ("0", "367", "many"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

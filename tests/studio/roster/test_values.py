@@ -111,6 +111,13 @@ def test_daily_minutes_go_from_0_to_600() -> None:
             values.read_daily_minutes(text)
 
 
+def test_the_lesson_times_of_a_year_go_from_1_to_366() -> None:
+    assert [values.read_yearly_lessons(text) for text in ("1", " 36 lessons", "36.0", "366")] == [1, 36, 36, 366]
+    for text in ("0", "367", "-1", "3.5", "many", "³"):
+        with pytest.raises(BadInput, match="1 to 366"):
+            values.read_yearly_lessons(text)
+
+
 def test_a_date_is_read_in_iso_form_alone() -> None:
     assert values.read_date(" 2026-09-01 ") == date(2026, 9, 1)
     assert values.read_date("2028-02-29") == date(2028, 2, 29)
