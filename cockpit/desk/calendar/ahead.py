@@ -17,7 +17,7 @@ from cockpit.studio.calendar.collisions import (
     takes_place,
 )
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
-from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -219,14 +219,24 @@ class LookingAhead:
             for student_id, lessons in owed.items()
         }
 
-    def year(self) -> tuple[date, tuple[StudentYear, ...], tuple[StudentMonth, ...]]:
-        """The first day of the studio year that is going on, where each student stands, and the same by month."""
+    def year(self) -> StudioYear:
+        """The studio year that is going on: where each student stands, and the lessons by month."""
         now, home = self._clock.now(), self.preferences.home
-        first = self.preferences.year_of(home.date_of(now))
-        begins, _ = home.day_bounds(first)
-        ends, _ = home.day_bounds(date(first.year + 1, *self.preferences.year_begins))
-        bookings = told_apart(self._between(begins, ends)[0])
-        return first, year_plan(bookings, now, self.preferences.lesson_times), months(bookings, now, home)
+        first_on = self.preferences.year_of(home.date_of(now))
+        following = date(first_on.year + 1, *self.preferences.year_begins)
+        begins, ends = home.day_bounds(first_on)[0], home.day_bounds(following)[0]
+        kept, left_out = self._between(begins, ends)
+        # One name may be another student's of a break alone: both are told apart together.
+        named = {b.lesson.id: b for b in told_apart([*kept, *(each.booking for each in left_out)])}
+        bookings = [named[b.lesson.id] for b in kept]
+        changes = changes_ahead(bookings, home, begins, ends)
+        return StudioYear(
+            first_on=first_on,
+            until_on=following - _DAY,
+            students=year_plan(bookings, now, self.preferences.lesson_times),
+            months=months(bookings, [named[each.booking.lesson.id] for each in left_out], home),
+            changes=tuple(change for change in changes if change.shifts),
+        )
 
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[ScheduledLesson], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.preferences.home)

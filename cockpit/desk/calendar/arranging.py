@@ -1,5 +1,6 @@
 """Lessons moved, made up, added; weekly times changed from a date on; trials; breaks: proposed from a typed line, then done."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
@@ -12,12 +13,13 @@ from cockpit.desk.calendar.reshaping import Reshaping
 from cockpit.desk.lookup import is_where_its_rule_has_it
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
+from cockpit.studio.calendar.year import is_unmarked
 from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone
-from cockpit.studio.clocks.words import counted, near_days, possessive, short_date
+from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import Break, BreakId
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, taught_as_planned
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.letters import Letters
 
 _TRIAL_MINUTES = 30
+_NAMED = 2  # students whose names are said; of more, how many they are
 
 
 class Arranging:
@@ -77,6 +80,38 @@ class Arranging:
         local = self._lines.preferences.home.local(starts_at)
         when = self._lines.when(f"{local:%Y-%m-%d %H:%M}", booking)
         return self._lesson(purpose, booking, replace(when, starts_at=starts_at, minutes=minutes))
+
+    def propose_taught(self, bookings: Sequence[ScheduledLesson]) -> Proposal:
+        """Proposes to mark the lessons among these as taught that are over, in order, and of which nobody said how they went.
+
+        Raises:
+            Refused: there is none. Notes go out at a finish, so a lesson that has some is finished by itself.
+        """
+        unmarked = [b for b in bookings if is_unmarked(b.lesson, self._lines.now())]
+        notes = self._reading.notes([booking.lesson.id for booking in unmarked])
+        with_notes = {lesson_id for lesson_id, note in notes.items() if note.body.strip()}
+        meant = [b for b in unmarked if b.lesson.id not in with_notes]
+        one_by_one = "is one with notes" if len(with_notes) == 1 else f"are {len(with_notes)} with notes"
+        left = f"There {one_by_one}: finish (F9) {'it' if len(with_notes) == 1 else 'each'} in its lesson."
+        if not meant:
+            raise Refused(left if with_notes else "No lesson here is waiting to be marked.")
+        names = list(dict.fromkeys(booking.student.name for booking in meant))
+        whose = listed(names) if len(names) <= _NAMED else counted(len(names), "student")
+        said = f"{counted(len(meant), 'lesson')} of {whose}"
+        first, last = (self._lines.preferences.home.date_of(b.lesson.starts_at) for b in (meant[0], meant[-1]))
+        days = month_and_day(first) if first == last else f"{month_and_day(first)} to {month_and_day(last)}"
+        return Proposal(
+            understood=f"Mark {said}, {days}, as taught?",
+            edits=tuple(
+                Edit(
+                    before=each.lesson if each.is_recorded else None,
+                    after=taught_as_planned(each.lesson, is_rehearsal=self._lines.is_rehearsal),
+                )
+                for each in meant
+            ),
+            said=f"marking {said} as taught",
+            troubles=(left,) if with_notes else (),
+        )
 
     def free_times(self, proposal: Proposal) -> list[datetime]:
         """Starts (UTC) in the week of a proposal that suit both clocks, the nearest first; none where the lesson is now."""

@@ -51,6 +51,11 @@ class Lines:
         self.preferences = ahead.preferences
         self._reserved: list[int] = []
 
+    @property
+    def is_rehearsal(self) -> bool:
+        """Whether what is done is only tried."""
+        return self._clock.is_rehearsal
+
     def without_numbers(self) -> "Lines":
         """The same for proposals that nobody carries out, also where nothing may be written."""
         return Lines(self._reading, self._steps, self._clock, self._ahead, count(1).__next__)

@@ -266,6 +266,8 @@ class Teaching:
 def _going_on(taken_back: Change) -> list[Lesson]:
     """The lesson that a finish ended, and that goes on when the finish is taken back."""
     lessons = [(e.before, e.after) for e in taken_back.edits if isinstance(e.after, Lesson)]
+    if len(lessons) > 1:  # marked together, not finished
+        return []
     return [
         before
         for before, after in lessons

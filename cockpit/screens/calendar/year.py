@@ -1,75 +1,78 @@
-"""The studio year on the screen: where each student stands."""
+"""The studio year on the screen: where each student stands, and lessons of the past that are marked together."""
 
 from collections.abc import Iterable
-from datetime import date, timedelta
 
-from textual import events
-from textual.content import Content
+from textual import on
 from textual.widget import Widget
-from textual.widgets import Static
-from textual.widgets.option_list import Option
 
-from cockpit.screens.calendar.year_rows import YearShown, year_lines, year_sums, year_title
+from cockpit.screens.calendar.year_grid import YearGrid
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import role
-from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.screens.textual_parts.rows import Rows
-
-_BESIDE_ROWS = 3  # the list's padding, and its scrollbar
-_COUNTED = "Trial lessons do not count. A make-up counts in place of the lesson it replaces."
+from cockpit.screens.screen import CockpitScreen, bindings_for
+from cockpit.studio.calendar.year import StudioYear
+from cockpit.studio.clocks.words import counted, month_and_day
 
 
 class YearScreen(CockpitScreen):
-    """Lessons by student, and by month where the screen is wide enough, against the number promised."""
+    """Lessons by student and month, against the number of lesson times in the year."""
 
     PLACE = Place.YEAR
     BINDINGS = bindings_for(PLACE)
 
-    def __init__(self, parts: Parts) -> None:
-        super().__init__(parts)
-        self._shown: YearShown | None = None
-
     def body(self) -> Iterable[Widget]:
-        """The students, below the headings of their columns."""
-        yield Static(id="columns", markup=False)
-        yield Rows(id="year", markup=False)
+        """The sheet."""
+        yield YearGrid(id="year")
 
     def on_mount(self) -> None:
-        """Shows it, and says what is counted."""
+        """Shows it."""
         self.show()
-        self.say(_COUNTED)
-        self.query_one(Rows).focus()
+        self.query_one(YearGrid).focus()
 
     def show(self) -> None:
         """Reads the year, and shows it."""
-        first_on, students, months = self.desk.ahead.year()
-        preferences = self.settings.preferences
-        shown = self._shown = YearShown(
-            first_on=first_on,
-            until_on=date(first_on.year + 1, *preferences.year_begins) - timedelta(days=1),
-            this_month=self.desk.day.today().replace(day=1),
-            promised=preferences.lesson_times,
-            students=students,
-            months=months,
-        )
-        self.entitle(year_title(shown), year_sums(shown))
-        self._draw(self.app.size.width)
+        year = self.desk.ahead.year()
+        self.entitle(year_title(year), year_sums(year))
+        self.query_one(YearGrid).show(year, self.desk.clock.now(), self.settings.preferences.home)
 
-    def on_resize(self, event: events.Resize) -> None:
-        """Lays the lines out anew."""
-        self._draw(event.size.width)
+    def action_mark_taught(self) -> None:
+        """Proposes to mark as taught what is not marked in the chosen cell."""
+        self.attempt(self._propose)
 
-    def _draw(self, width: int) -> None:
-        if self._shown is None:
+    @on(YearGrid.Agreed)
+    def mark_proposed(self) -> None:
+        """Marks what was proposed."""
+        grid = self.query_one(YearGrid)
+        proposal = grid.proposal
+        if proposal is None:
             return
-        heading, lines = year_lines(self._shown, width - _BESIDE_ROWS)
-        columns = self.query_one("#columns", Static)
-        columns.display = bool(heading)
-        columns.update(Content.styled(heading, role("quiet", "bold")))
-        listing = self.query_one(Rows)
-        place = listing.highlighted
-        options = [
-            Option(line, id=str(year.student.id)) for line, year in zip(lines, self._shown.students, strict=True)
-        ]
-        listing.set_options(options or [Option("No student has lessons this year.", disabled=True)])
-        listing.highlighted = (place or 0) if options else None
+        grid.propose(None)
+
+        def mark() -> str:
+            self.arranged(proposal)
+            return f"Done: {proposal.said}. F4 takes all of it back."
+
+        self.step(mark)
+
+    def action_close(self) -> None:
+        """Leaves what was proposed as it is, else goes back."""
+        grid = self.query_one(YearGrid)
+        if grid.proposal is None:
+            super().action_close()
+        grid.propose(None)
+
+    def _propose(self) -> None:
+        grid = self.query_one(YearGrid)
+        grid.propose(self.desk.arranging.propose_taught(grid.chosen))
+
+
+def year_title(year: StudioYear) -> str:
+    """From when to when the year goes."""
+    first, last = (f"{month_and_day(on)}, {on.year}" for on in (year.first_on, year.until_on))
+    return f"{first}, to {last}"
+
+
+def year_sums(year: StudioYear) -> str:
+    """What is taught and planned of what is promised to all."""
+    comes_to = sum(each.taught + each.planned for each in year.students)
+    return (
+        f"{comes_to} of {counted(sum(each.promised for each in year.students), 'lesson time')}" if year.students else ""
+    )

@@ -533,6 +533,22 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.WEEK,
     ),
     Command(
+        id="year.mark_taught",
+        keys=("d",),
+        label="Mark as taught",
+        short="taught",
+        help="Marks what is not marked in the chosen month, year, or row of all students. You are asked before.",
+        place=Place.YEAR,
+    ),
+    Command(
+        id="year.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Same as on the lesson day. What was marked together is taken back together.",
+        place=Place.YEAR,
+    ),
+    Command(
         id="year.close",
         keys=("escape",),
         label="Back",

@@ -39,10 +39,10 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
 #remember, #remark { padding: 0 1; background: $role-pane; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
+#year { height: 1fr; padding: 0 1; background: $role-pane; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 Title { height: auto; padding: 0 1; background: $role-pane; }
 .-tall Title { padding: 1 1; }
-#columns { height: 1; padding: 0 1; background: $role-pane; }
 
 .-tall #clock { height: 8; }
 #next { height: 1; display: none; background: $role-ground; }

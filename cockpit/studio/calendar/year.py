@@ -1,19 +1,23 @@
-"""The studio year: lessons taught and planned against the number promised, and the make-ups that are owed.
+"""The studio year: each student's lessons by month, against the number promised, and the make-ups that are owed.
 
 Common practice, no source: only a lesson cancelled in time is made up, and a trial is not one of those promised.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
+from typing import TypeVar
 
+from cockpit.studio.calendar.clock_changes import ChangeAhead
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.policy import USUAL_POLICY
-from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
+from cockpit.studio.lessons.scheduled import ScheduledLesson, in_order, was_taught
 from cockpit.studio.people.people import Student, StudentId, name_key
+
+_Each = TypeVar("_Each")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,12 +44,31 @@ class StudentYear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudentMonth:
-    """A student's lessons of the month that begins on `first_on`, each in the month in which it takes place."""
+    """A student's lessons of the month that begins on `first_on`, and those that a break takes away; both in order."""
 
     student: Student
     first_on: date
-    taught: int
-    planned: int
+    lessons: tuple[ScheduledLesson, ...]
+    on_break: tuple[ScheduledLesson, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudioYear:
+    """A studio year from its first day up to and on its last one, and the `changes` of clocks that shift lessons in it."""
+
+    first_on: date
+    until_on: date
+    students: tuple[StudentYear, ...]
+    months: tuple[StudentMonth, ...]
+    changes: tuple[ChangeAhead, ...] = ()
+
+    @property
+    def month_firsts(self) -> list[date]:
+        """The first days of its months; one that begins within a month has that month at both ends."""
+        firsts = [self.first_on.replace(day=1)]
+        while (following := (firsts[-1] + timedelta(days=31)).replace(day=1)) <= self.until_on:
+            firsts.append(following)
+        return firsts
 
 
 def make_ups_owed(
@@ -88,44 +111,56 @@ def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int)
             cancelled=_closed(lessons, Outcome.CANCELLED),
             cancelled_late=_closed(lessons, Outcome.CANCELLED_LATE),
             absent=_closed(lessons, Outcome.ABSENT),
-            unmarked=sum(_is_unmarked(lesson, now) for lesson in lessons),
+            unmarked=sum(is_unmarked(lesson, now) for lesson in lessons),
             promised=student.yearly_lessons or promised,
         )
-        for student, lessons in _by_student(bookings)
+        for student, lessons in _by_student(bookings, lambda booking: booking.lesson)
     )
 
 
-def months(bookings: Iterable[ScheduledLesson], now: datetime, home: TeacherClock) -> tuple[StudentMonth, ...]:
-    """The lessons taught and still planned at `now` (UTC), by student's name, then by month of the teacher's clock.
-
-    A month in which a student has lessons but none is taught or planned is there with two zeros.
-    """
+def months(
+    bookings: Iterable[ScheduledLesson], on_break: Iterable[ScheduledLesson], home: TeacherClock
+) -> tuple[StudentMonth, ...]:
+    """The lessons by student's name, then by month of the teacher's clock; in each month those that take place in it."""
+    taken_away = dict(_by_student(on_break, lambda booking: booking))
     found: list[StudentMonth] = []
-    for student, lessons in _by_student(bookings):
-        by_month: defaultdict[date, list[Lesson]] = defaultdict(list)
-        for lesson in lessons:
-            by_month[home.date_of(lesson.starts_at).replace(day=1)].append(lesson)
+    for student, lessons in _by_student(bookings, lambda booking: booking):
+        kept, away = _by_month(lessons, home), _by_month(taken_away.get(student, []), home)
         found += [
             StudentMonth(
                 student=student,
                 first_on=first_on,
-                taught=sum(was_taught(lesson) for lesson in by_month[first_on]),
-                planned=sum(_is_planned(lesson, now) for lesson in by_month[first_on]),
+                lessons=tuple(kept.get(first_on, ())),
+                on_break=tuple(away.get(first_on, ())),
             )
-            for first_on in sorted(by_month)
+            for first_on in sorted(kept.keys() | away.keys())
         ]
     return tuple(found)
 
 
-def _by_student(bookings: Iterable[ScheduledLesson]) -> Iterator[tuple[Student, list[Lesson]]]:
+def is_unmarked(lesson: Lesson, now: datetime) -> bool:
+    """Whether a lesson is over at `now` (UTC), and nobody said what became of it."""
+    return _is_open(lesson) and lesson.planned_end <= now
+
+
+def _by_student(
+    bookings: Iterable[ScheduledLesson], what: Callable[[ScheduledLesson], _Each]
+) -> Iterator[tuple[Student, list[_Each]]]:
     students: dict[StudentId, Student] = {}
-    lessons: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
+    lessons: defaultdict[StudentId, list[_Each]] = defaultdict(list)
     for booking in bookings:
         if booking.lesson.kind is not Kind.TRIAL:
             students[booking.student.id] = booking.student
-            lessons[booking.student.id].append(booking.lesson)
+            lessons[booking.student.id].append(what(booking))
     for student in sorted(students.values(), key=lambda each: (name_key(each.name), each.id)):
         yield student, lessons[student.id]
+
+
+def _by_month(bookings: Iterable[ScheduledLesson], home: TeacherClock) -> dict[date, list[ScheduledLesson]]:
+    found: defaultdict[date, list[ScheduledLesson]] = defaultdict(list)
+    for booking in in_order(bookings):
+        found[home.date_of(booking.lesson.starts_at).replace(day=1)].append(booking)
+    return found
 
 
 def _closed(lessons: Iterable[Lesson], outcome: Outcome) -> int:
@@ -139,7 +174,3 @@ def _is_open(lesson: Lesson) -> bool:
 def _is_planned(lesson: Lesson, now: datetime) -> bool:
     # As long as its time is not over, the student may still come.
     return _is_open(lesson) and lesson.planned_end > now
-
-
-def _is_unmarked(lesson: Lesson, now: datetime) -> bool:
-    return _is_open(lesson) and lesson.planned_end <= now

@@ -175,6 +175,17 @@ def finish(lesson: Lesson, now: datetime, *, is_rehearsal: bool = False) -> Less
     return replace(lesson, finished_at=finished_at, is_reopened=False, is_rehearsed=is_rehearsed)
 
 
+def taught_as_planned(lesson: Lesson, *, is_rehearsal: bool = False) -> Lesson:
+    """Notes of a lesson that is over that it took place; when it really began is not known.
+
+    Raises:
+        Refused: it is finished, absent or cancelled, or was begun.
+    """
+    if lesson.began_at is not None:
+        raise Refused("This lesson was begun. Press Finish (F9) in it.")
+    return finish(lesson, lesson.planned_end, is_rehearsal=is_rehearsal)
+
+
 def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
     """Notes that a lesson did not take place. One that was begun, or finished and reopened, forgets its times.
 

@@ -36,7 +36,7 @@ def test_a_lesson_after_the_end_of_its_standing_time_is_none_though_notes_were_t
         assert arranged.lessons("Ilse", "2026-12-09", "2027-03-01") == ["Tue 2026-12-15 16:00"]
         paper = studio.paper_making.paper(arranged.booking("2026-12-15", "Ilse"), "Scales: D major")
         assert paper.next_at is None
-        assert {year.student.name: year.planned for year in studio.desk.ahead.year()[1]}["Ilse"] == 3
+        assert {year.student.name: year.planned for year in studio.desk.ahead.year().students}["Ilse"] == 3
 
 
 def test_notes_typed_ahead_are_found_on_their_day_after_the_standing_time_ended(tmp_path):

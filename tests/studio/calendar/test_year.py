@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.studio import CLOCK, HOME, HOUSEHOLDS, ILSE, NALANI, STARTS_AT, TEODOR, booking, home, lesson, utc
 
-from cockpit.studio.calendar.year import StudentMonth, StudentYear, make_ups_owed, months, year_plan
+from cockpit.studio.calendar.year import StudentYear, StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -168,7 +168,7 @@ def test_a_trial_is_not_one_of_the_lessons_promised():
     assert year_plan([taught(-1, kind=Kind.TRIAL)], NOW, 1) == ()
     (row,) = year_plan([taught(-2, kind=Kind.TRIAL), taught(-1), coming(1, kind=Kind.TRIAL)], NOW, 1)
     assert (row.taught, row.planned, row.difference) == (1, 0, 0)
-    assert [each.taught for each in months([taught(-1, kind=Kind.TRIAL), taught(-1)], NOW, CLOCK)] == [1]
+    assert by_month([taught(-1, kind=Kind.TRIAL), taught(-1)]) == [("Ilse", "2026-11", 1, 0)]
 
 
 def test_a_make_up_counts_in_place_of_the_lesson_it_is_given_for():
@@ -185,31 +185,47 @@ def test_students_stand_by_name_whatever_its_case():
     bookings = [coming(1, TEODOR), replace(coming(1), student=twin), replace(coming(1), student=lower), coming(1)]
     expected = [("Ilse", 1), ("Ilse", 21), ("leopold", 20), ("Teodor", 2)]
     assert [(row.student.name, row.student.id) for row in year_plan(bookings, NOW, 1)] == expected
-    assert [(row.student.name, row.student.id) for row in months(bookings, NOW, CLOCK)] == expected
+    assert [(row.student.name, row.student.id) for row in months(bookings, [], CLOCK)] == expected
 
 
-def test_a_month_at_a_glance_counts_what_was_taught_and_what_is_planned():
-    bookings = [taught(-4), taught(-3), closed(-2, Outcome.CANCELLED), coming(1), taught(-1, TEODOR), coming(6)]
-    assert months(bookings, NOW, CLOCK) == (
-        StudentMonth(student=ILSE, first_on=date(2026, 11, 1), taught=2, planned=0),
-        StudentMonth(student=ILSE, first_on=date(2026, 12, 1), taught=0, planned=1),
-        StudentMonth(student=ILSE, first_on=date(2027, 1, 1), taught=0, planned=1),
-        StudentMonth(student=TEODOR, first_on=date(2026, 11, 1), taught=1, planned=0),
-    )
+def by_month(bookings, on_break=(), clock=CLOCK):
+    return [
+        (each.student.name, each.first_on.isoformat()[:7], len(each.lessons), len(each.on_break))
+        for each in months(bookings, on_break, clock)
+    ]
 
 
-def test_a_month_without_a_lesson_taught_or_planned_is_there_with_two_zeros():
-    (row,) = months([closed(1, Outcome.ABSENT)], NOW, CLOCK)
-    assert (row.taught, row.planned) == (0, 0)
+def test_a_month_has_its_lessons_in_order_and_those_that_a_break_takes_away():
+    bookings = [taught(-3), taught(-4), closed(-2, Outcome.CANCELLED), coming(1), taught(-1, TEODOR), coming(6)]
+    assert by_month(bookings, [coming(2), coming(3), coming(10)]) == [
+        ("Ilse", "2026-11", 3, 0),
+        ("Ilse", "2026-12", 1, 2),
+        ("Ilse", "2027-01", 1, 0),
+        ("Ilse", "2027-02", 0, 1),
+        ("Teodor", "2026-11", 1, 0),
+    ]
+    first = months(bookings, [], CLOCK)[0]
+    assert list(first.lessons) == sorted(first.lessons, key=lambda each: each.lesson.starts_at)
 
 
 def test_a_month_begins_at_the_teachers_midnight():
     """1 January 2027 begins in Chicago at 06:00 UTC, and fifteen hours earlier while she is in Tokyo."""
     late = [replace(coming(0), lesson=meeting("a", starts_at=utc("2027-01-01 05:59")))]
     first = [replace(coming(0), lesson=meeting("b", starts_at=utc("2027-01-01 06:00")))]
-    assert [row.first_on for row in months([*late, *first], NOW, CLOCK)] == [date(2026, 12, 1), date(2027, 1, 1)]
+    found = months([*late, *first], [], CLOCK)
+    assert [row.first_on for row in found] == [date(2026, 12, 1), date(2027, 1, 1)]
     away = Home(zone=HOME, stays=(Stay(zone="Asia/Tokyo", from_on=date(2026, 12, 20), until_on=date(2027, 1, 10)),))
-    assert [row.first_on for row in months(late, NOW, TeacherClock(zone=away))] == [date(2027, 1, 1)]
+    assert [row.first_on for row in months(late, [], TeacherClock(zone=away))] == [date(2027, 1, 1)]
+
+
+@pytest.mark.parametrize(
+    ("first_on", "firsts"),
+    [(date(2026, 9, 1), 12), (date(2026, 9, 15), 13), (date(2026, 12, 31), 13), (date(2027, 2, 28), 13)],
+)
+def test_a_year_that_begins_within_a_month_has_that_month_at_both_ends(first_on, firsts):
+    until_on = first_on.replace(year=first_on.year + 1) - timedelta(days=1)
+    found = StudioYear(first_on=first_on, until_on=until_on, students=(), months=()).month_firsts
+    assert (len(found), found[0], found[-1]) == (firsts, first_on.replace(day=1), until_on.replace(day=1))
 
 
 some_booking = st.builds(
@@ -238,11 +254,10 @@ def test_the_counts_of_a_year_add_up_to_its_lessons_and_its_months_to_the_year(b
         for row in rows
     }
     assert sums == promised_ones
-    by_month = months(bookings, NOW, CLOCK)
+    found = months(bookings, [], CLOCK)
     for row in rows:
-        theirs = [each for each in by_month if each.student == row.student]
-        assert sum(each.taught for each in theirs) == row.taught
-        assert sum(each.planned for each in theirs) == row.planned
+        theirs = [each for each in found if each.student == row.student]
+        assert sum(len(each.lessons) for each in theirs) == promised_ones[row.student.id]
         assert [each.first_on for each in theirs] == sorted({each.first_on for each in theirs})
 
 
