@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
     from cockpit.studio.practice.notes import PracticeNotes
+    from cockpit.studio.practice.sheet import FamilySheet
 
 R = TypeVar("R", bound=Record)
 
@@ -103,6 +104,7 @@ class PostPrinter(Protocol):
 
     def title(self, paper: "PracticeNotes") -> str: ...  # noqa: D102 said where it is done
     def text(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
+    def laid_out(self, paper: "PracticeNotes") -> "FamilySheet": ...  # noqa: D102
     def markdown(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
     def page(self, paper: "PracticeNotes") -> str: ...  # noqa: D102
     def body(self, paper: "PracticeNotes") -> str: ...  # noqa: D102

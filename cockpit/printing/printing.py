@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
+    from cockpit.studio.practice.sheet import FamilySheet
 
 
 class OurPrinter:
@@ -72,6 +73,12 @@ class OurPrinter:
         from cockpit.papers.notes.text import practice_notes_text
 
         return practice_notes_text(paper, self.phrases(paper.language))
+
+    def laid_out(self, paper: "PracticeNotes") -> "FamilySheet":
+        """Practice notes as they lie on their page, for a screen to draw."""
+        from cockpit.papers.notes.text import practice_notes_sheet
+
+        return practice_notes_sheet(paper, self.phrases(paper.language))
 
     def body(self, paper: "PracticeNotes") -> str:
         """Practice notes as what stands on their page."""

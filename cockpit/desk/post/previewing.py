@@ -10,9 +10,13 @@ from cockpit.desk.post.posting import Posting
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.notes import kept_lines
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId, they_are
+from cockpit.studio.practice.sheet import FamilySheet
+from cockpit.studio.shown import typed_lines
 
 PAGE = "previews/preview.html"
 
@@ -21,13 +25,17 @@ PAGE = "previews/preview.html"
 class Preview:
     """What a family gets, as it will read it, before it goes.
 
-    `heading` is the subject of a mail, or the title; `facts` say how and to whom; `page` is a whole HTML page.
+    `heading` is the subject of a mail, or the title; `facts` say how and to whom; `page` is a whole HTML page. `sheet` is
+    what is on it, unless it is frozen in an entry of the outbox, and `around` it are the words of a mail. `kept` are the lines of the notes that stay with her.
     """
 
     heading: str
     facts: tuple[str, ...]
     text: str
     page: str
+    sheet: FamilySheet | None = None
+    around: tuple[str, str] = ("", "")
+    kept: tuple[str, ...] = ()
 
 
 class Previewing:
@@ -68,9 +76,16 @@ class Previewing:
         told = (*minutes_of_plan(paper), *notices_of(paper))
         if by_mail is not None:
             preview = self._as_mail(by_mail, going)
-            return replace(preview, facts=(*preview.facts, *told))
-        page, text = self._printer.page(paper), self._printer.text(paper)
-        return Preview(heading=self._printer.title(paper), facts=(going, *told), text=text, page=page)
+        else:
+            page, text = self._printer.page(paper), self._printer.text(paper)
+            preview = Preview(heading=self._printer.title(paper), facts=(going,), text=text, page=page)
+        return replace(
+            preview,
+            facts=(*preview.facts, *told),
+            sheet=self._printer.laid_out(paper),
+            around=_around(preview.text, by_mail.text) if by_mail is not None else ("", ""),
+            kept=self._kept(booking.lesson.id),
+        )
 
     def of_entry(self, item_id: OutgoingId) -> Preview:
         """What an entry of the outbox is.
@@ -82,14 +97,14 @@ class Previewing:
         if item is None:
             raise NotFound("It is no longer in the outbox.")
         if item.way in TO_AN_ADDRESS:
-            return self._as_mail(
-                item, f"{possessive(item.student)} notes by {spoken_channel(item.way)}, {they_are(item.fate)}"
-            )
+            whose = f"{possessive(item.student)} notes by {spoken_channel(item.way)}, {they_are(item.fate)}"
+            return replace(self._as_mail(item, whose), kept=self._kept(item.lesson_id))
         return Preview(
             heading=item.title,
             facts=(f"By {spoken_channel(item.way)}, {they_are(item.fate)}",),
             text=item.text,
             page=self._printer.sheet(item),
+            kept=self._kept(item.lesson_id),
         )
 
     def keep_page(self, preview: Preview) -> Path:
@@ -104,6 +119,11 @@ class Previewing:
         """Takes the page away again."""
         self._folder.remove([PAGE])
 
+    def _kept(self, lesson_id: LessonId) -> tuple[str, ...]:
+        """The lines of a lesson's notes, as they stand now, that no family sees."""
+        note = self._reading.notes([lesson_id]).get(lesson_id)
+        return kept_lines(note.body) if note is not None else ()
+
     def _as_mail(self, item: Outgoing, fact: str) -> Preview:
         if not item.address:
             page = self._printer.sheet(item)
@@ -112,3 +132,10 @@ class Previewing:
         return Preview(
             heading=subject, facts=(f"To {item.address}" if item.address else "No address", fact), text=text, page=page
         )
+
+
+def _around(mail: str, sheet: str) -> tuple[str, str]:
+    """What a mail says before and after the text of a sheet."""
+    said, lines = ("\n".join(typed_lines(text)) for text in (mail, sheet))  # a mail ends its lines as mails do
+    before, found, after = said.partition(lines.strip())
+    return (before.strip(), after.strip()) if found else ("", "")

@@ -1,7 +1,6 @@
 """A week's practice as a chart, in words: rows are assignments, columns are days, and a cell is what a day asks."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
 
@@ -13,6 +12,7 @@ from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.practice.sheet import ChartCell, ChartDay, ChartRow, PracticeChart
 from cockpit.studio.practice.week import DayPlan, PlanItem, WeekPlan
 
 # Signs that every system has a font for; any other note is called by its name.
@@ -23,60 +23,6 @@ _SIGNS = {
     Fraction(3, 4): ("♪.", "dotted_eighth"),
 }
 _MOST_TURNS = 4  # more of them have no room in a cell
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartCell:
-    """What a day asks of an assignment, in lines; nothing but a box where it asks no more than that.
-
-    `first` are the measures of the day, `again` those that come back from the day before, each with its tempo where
-    that is another; `rest` is how often and how long, where that is not the same every day.
-    """
-
-    first: str = ""
-    tempo: str = ""
-    again: str = ""
-    again_tempo: str = ""
-    rest: tuple[str, ...] = ()
-
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """The lines, the measures first."""
-        return tuple(filter(None, (self.first, self.tempo, self.again, self.again_tempo, *self.rest)))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartRow:
-    """An assignment: its area, its minutes where they are the same every day, its name, how to do it; a cell a day, or none."""
-
-    area: str
-    minutes: str
-    name: str
-    how: str
-    cells: tuple[ChartCell | None, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartDay:
-    """A practice day: its weekday cut short, its date in the head of the chart, both whole, and its minutes."""
-
-    number: int
-    weekday: str
-    date: str
-    whole: str
-    minutes: str
-    begins_week: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PracticeChart:
-    """The practice until the next lesson as a chart; `legend` says what the signs in it mean."""
-
-    heading: str
-    minutes: str
-    days: tuple[ChartDay, ...]
-    rows: tuple[ChartRow, ...]
-    legend: tuple[str, ...]
 
 
 @lru_cache(maxsize=2)  # a sheet goes out in four forms, each with the same chart; that of a singer has its own phrases

@@ -15,7 +15,7 @@ from cockpit.studio.shown import one_line
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
-    from cockpit.papers.notes.chart import ChartCell, ChartDay, ChartRow, PracticeChart
+    from cockpit.studio.practice.sheet import ChartCell, ChartDay, ChartRow, PracticeChart
 
 # Nothing is fetched, run or sent from the page, whatever was typed; a typed link that is followed tells no referrer.
 _PAGE = """\

@@ -7,10 +7,11 @@ from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.practice.sheet import FamilySheet, SheetPart
 from cockpit.studio.shown import one_line
 
 if TYPE_CHECKING:
-    from cockpit.papers.notes.chart import ChartCell, ChartRow
+    from cockpit.studio.practice.sheet import ChartCell, ChartRow
     from cockpit.studio.practice.week import WeekPlan
 
 # Wider than that, a table breaks into pieces where it is not rendered.
@@ -131,6 +132,41 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     if paper.has_health_line:
         blocks.append(phrases.say("notes.caution"))
     return "\n\n".join(blocks) + "\n"
+
+
+def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
+    """The practice notes of a lesson as they lie on their page, part by part, for a screen to draw."""
+    from cockpit.papers.notes.chart import chart_of
+    from cockpit.papers.notes.plan import assignment_text
+
+    phrases = sentences.phrases_of_paper(paper, phrases)
+    chart = chart_of(paper, phrases)
+    parts: list[SheetPart] = []
+    if chart is None and paper.notes.assignments:
+        given = (
+            f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
+            for line in paper.notes.assignments
+        )
+        parts.append(SheetPart(heading=phrases.say("notes.assignments"), lines=tuple(given)))
+    if chart is None and paper.plan is not None:
+        parts.append(
+            SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
+        )
+    remarks = (
+        SheetPart(heading=phrases.say("notes.remarks"), lines=paper.notes.remarks) if paper.notes.remarks else None
+    )
+    label = phrases.say("notes.label", label=phrases.say("notes.next_lesson"))
+    return FamilySheet(
+        title=sentences.title(paper, phrases),
+        head=(
+            f"{sentences.taught(paper, phrases)}. {sentences.length(paper, phrases)}",
+            f"{label} {sentences.next_lesson(paper, phrases)}",
+        ),
+        remarks=remarks,
+        chart=chart,
+        parts=tuple(parts),
+        caution=phrases.say("notes.caution") if paper.has_health_line else "",
+    )
 
 
 def _plan_in_lines(plan: "WeekPlan", phrases: Phrases) -> Iterator[str]:

@@ -41,6 +41,13 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
 #preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+#facts { height: auto; padding: 0 1; background: $role-pane; }
+PreviewPart { height: auto; }
+PreviewScreen.-tall #facts { padding: 0 1 1 1; }
+PreviewScreen.-one #kept { padding: 1 0 0 0; }
+PreviewScreen.-beside #preview { layout: horizontal; }
+PreviewScreen.-beside #family { width: 1fr; }
+PreviewScreen.-beside #kept { width: 44; padding: 0 0 0 4; }
 Title { height: auto; padding: 0 1; background: $role-pane; }
 .-tall Title { padding: 1 1; }
 

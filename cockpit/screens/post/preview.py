@@ -1,10 +1,11 @@
-"""What a family gets, as it will read it."""
+"""What a family gets, as it will read it, and what of the notes stays with the teacher."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -12,24 +13,44 @@ from cockpit.desk.post.previewing import Preview
 from cockpit.outlets.browser import open_file
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role
+from cockpit.screens.post.sheet_rows import family_rows, kept_rows
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 
 
+class PreviewPart(Widget):
+    """Rows that are drawn for the width that there is."""
+
+    def __init__(self, draw: Callable[[int], Sequence[Content]], id: str) -> None:  # noqa: A002 as there
+        super().__init__(id=id)
+        self._rows_for = draw
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002 as there
+        """As many rows as there are."""
+        return len(self._rows_for(width))
+
+    def render(self) -> Content:
+        """The rows."""
+        return Content("\n").join(self._rows_for(self.content_size.width))
+
+
 class PreviewScreen(CockpitScreen):
-    """The words of the notes; the page opens in the browser."""
+    """The sheet, and beside or below it what stays with her; the page opens in the browser."""
 
     PLACE = Place.PREVIEW
     BINDINGS = bindings_for(PLACE)
+    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (110, "-beside")]
 
     def __init__(self, parts: Parts, preview: Preview) -> None:
         super().__init__(parts)
         self._preview = preview
 
     def body(self) -> Iterable[Widget]:
-        """To whom it goes, and the words."""
-        facts = "\n".join(self._preview.facts)
-        words = Static(Content.assemble((f"{facts}\n\n", role("quiet")), self._preview.text), markup=False)
-        yield VerticalScroll(words, id="preview")
+        """How it goes, the sheet, and what stays with her."""
+        preview = self._preview
+        yield Static(Content.styled("\n".join(preview.facts), role("quiet")), id="facts", markup=False)
+        with VerticalScroll(id="preview"):
+            yield PreviewPart(lambda width: family_rows(preview, width), id="family")
+            yield PreviewPart(lambda width: kept_rows(preview, width), id="kept")
 
     def on_mount(self) -> None:
         """The arrows scroll."""

@@ -135,6 +135,12 @@ def kept_back(body: str) -> Mapping[int, int]:
     return found
 
 
+def kept_lines(body: str) -> tuple[str, ...]:
+    """The lines of a note that are kept from families, as typed, with what they go on to."""
+    parts = _parts_of(body, BUILT_IN)  # of which her labels change nothing
+    return tuple(part.line.typed.strip() for part in parts if part.line.line in _KEPT_BACK and part.line.typed.strip())
+
+
 def no_labels(body: str, labels: Labels = BUILT_IN) -> tuple[str, ...]:
     """What looks like a label in the lines that the family reads, and is none; in order, each once."""
     seen = (part.line.no_label for part in _parts_of(body, labels) if part.line.line not in _KEPT_BACK)

@@ -142,7 +142,7 @@ def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
     on_sending_screen(tmp_path, Answering([SHUT]), steps, size=(130, 40))
 
 
-def test_the_preview_shows_what_the_family_gets_before_the_finish_and_nothing_else(tmp_path):
+def test_the_preview_shows_before_the_finish_what_the_family_gets_and_what_stays_with_her(tmp_path):
     async def steps(opened):
         opened.clock.at = opened.studio.desk.day.bookings[0].lesson.starts_at
         await opened.press("f2")
@@ -155,7 +155,9 @@ def test_the_preview_shows_what_the_family_gets_before_the_finish_and_nothing_el
         assert "To ann@brandvold.example" in drawn
         assert "D major" in drawn
         assert "Dear family" in drawn
-        assert "quokka" not in drawn
+        family, kept = drawn.split("STAYS WITH YOU")
+        assert "quokka" not in family
+        assert "▒ Private: quokka" in kept
         await opened.press("o")
         page = tmp_path / "previews" / "preview.html"
         assert "D major" in page.read_text()
