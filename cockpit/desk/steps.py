@@ -54,8 +54,8 @@ class Steps:
         edits = tuple(Edit(before=before, after=after) for before, after in changed)
         self.writing.apply(Change(said="", edits=edits), durable=True)
 
-    def undo(self, only: type[Record] | None = None) -> Change:
-        """Takes the last step back, and returns it; with `only`, if it was a step on such a record.
+    def undo(self) -> Change:
+        """Takes the last step back, and returns it.
 
         Raises:
             Refused: there is none.
@@ -63,8 +63,6 @@ class Steps:
         if not self._taken:
             raise Refused("Nothing to undo since you opened the cockpit.")
         change = self._taken[-1]
-        if only is not None and not all(isinstance(edit.before or edit.after, only) for edit in change.edits):
-            raise Refused(f"Your last step can be undone only on the lesson day: {change.said}.")
         try:
             self.writing.apply(change.turned_around(), durable=True)
         except Refused:

@@ -13,16 +13,19 @@ from textual.message import Message
 from textual.widget import Widget
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.desk.day.teaching import Finished
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
 from cockpit.screens.look.styles import TALL
+from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.heading import Title
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.settings.settings import Settings
-from cockpit.studio.errors import CockpitError
+from cockpit.studio.clocks.words import listed, possessive
+from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -176,6 +179,28 @@ class CockpitScreen(FastScreen[None]):
         if proposal.shown:
             self.post_message(self.OutboxChanged())
         return sentence
+
+    def finished(self, done: Finished) -> str:
+        """Copies and hands over the notes of a finished lesson; returns a sentence.
+
+        Raises:
+            NotSaved: the folder refused; the lesson is finished all the same.
+        """
+        if done.fault is not None:
+            self.show()
+            raise NotSaved(done.fault)
+        if done.path is None:
+            return f"{possessive(done.student)} lesson is finished. There were no notes, so nothing was exported."
+        if done.posted:
+            self.post_message(self.OutboxChanged())
+        if done.for_clipboard is not None:
+            copy(self.app, done.for_clipboard)
+        places = [
+            *(["copied to the clipboard"] if done.for_clipboard is not None else []),
+            *(["in the outbox"] if done.posted else []),
+            f"in {done.path.relative_to(self.desk.folder)}",
+        ]
+        return ". ".join((f"{done.student}: {listed(places)}", *done.notices))
 
     def action_undo(self) -> None:
         """Takes the last step back."""

@@ -60,14 +60,6 @@ class Reviewing:
         ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
         self._steps.take(f'checking off "{follow_up.body}"', Edit(before=follow_up, after=ticked))
 
-    def undo(self) -> str:
-        """Undoes the last check mark; returns a sentence.
-
-        Raises:
-            Refused: the last step was not a tick.
-        """
-        return f"Undone: {self._steps.undo(FollowUp).said}."
-
     def write_out(self, on: date) -> Path:
         """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.
 

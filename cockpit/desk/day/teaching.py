@@ -161,7 +161,22 @@ class Teaching:
             Refused: it is finished already, or was not taught.
             NotSaved: the database refused; the lesson is not finished.
         """
-        booking = self._finishable()
+        return self._finish(self._finishable())
+
+    def mark_taught(self, on: date, lesson_id: LessonId) -> Finished:
+        """Finishes a lesson of any day, with all that a finish does; whatever is shown stays shown.
+
+        Raises:
+            Refused: it has not come yet, is finished already, or was not taught.
+            NotSaved: the database refused; the lesson is not finished.
+        """
+        with self._day.showing(on, lesson_id):
+            booking = self._day.booking(lesson_id)
+            if booking.lesson.is_by_rule and booking.lesson.starts_at > self._clock.now():
+                raise Refused(f"{possessive(booking.student.name)} lesson has not begun.")
+            return self._finish(booking)
+
+    def _finish(self, booking: ScheduledLesson) -> Finished:
         after = rules.finish(booking.lesson, self._clock.now(), is_rehearsal=self._clock.is_rehearsal)
         booking = self._day.recorded(booking.lesson.id)
         lesson_id = booking.lesson.id

@@ -356,11 +356,11 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.QUEUE,
     ),
     Command(
-        id="review.write_out",
-        keys=("f9", "ctrl+s"),
-        label="Save this page",
-        short="save",
-        help="Saves this page in the studio folder as Markdown.",
+        id="review.mark_taught",
+        keys=("d",),
+        label="Mark as taught",
+        short="taught",
+        help="Finishes the chosen lesson, as F9 does in it: its notes are sent the way the family gets them.",
         place=Place.REVIEW,
     ),
     Command(
@@ -368,7 +368,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("a",),
         label="Mark absent",
         short="absent",
-        help="Marks the student of the chosen lesson absent. F4 on the lesson day takes it back.",
+        help="Marks the student of the chosen lesson absent.",
         place=Place.REVIEW,
     ),
     Command(
@@ -377,6 +377,14 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark canceled",
         short="canceled",
         help="In time or late, by your notice period. Press again to switch.",
+        place=Place.REVIEW,
+    ),
+    Command(
+        id="review.write_out",
+        keys=("f9", "ctrl+s"),
+        label="Save this page",
+        short="save",
+        help="Saves this page in the studio folder as Markdown.",
         place=Place.REVIEW,
     ),
     Command(
@@ -399,9 +407,9 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="review.undo",
         keys=("f4", "ctrl+u"),
-        label="Undo the last check mark",
+        label="Undo the last step",
         short="undo",
-        help="Unchecks the last follow-up. To undo a change to a lesson, go to the lesson day.",
+        help="Takes the last check mark back, or what a lesson was marked as. Same as on the lesson day.",
         place=Place.REVIEW,
     ),
     Command(

@@ -19,12 +19,11 @@ from cockpit.screens.day.queue import QueuePane
 from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.lessons.next_row import NextRow
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.screens.sharing import copy, open_call
+from cockpit.screens.sharing import open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
-from cockpit.studio.clocks.words import listed, possessive
-from cockpit.studio.errors import CockpitError, NotSaved, Refused
+from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 from cockpit.studio.notes.areas import AnyArea
 
@@ -367,22 +366,7 @@ class DayScreen(CockpitScreen):
         self.app.push_screen(BecameScreen(booking, self.parts.commands["lesson.finish"].keys), became)
 
     def _finished(self) -> str:
-        done = self.desk.teaching.finish()
-        if done.fault is not None:
-            self.show()
-            raise NotSaved(done.fault)
-        if done.path is None:
-            return f"{possessive(done.student)} lesson is finished. There were no notes, so nothing was exported."
-        if done.posted:
-            self.post_message(self.OutboxChanged())
-        if done.for_clipboard is not None:
-            copy(self.app, done.for_clipboard)
-        places = [
-            *(["copied to the clipboard"] if done.for_clipboard is not None else []),
-            *(["in the outbox"] if done.posted else []),
-            f"in {done.path.relative_to(self.desk.folder)}",
-        ]
-        return ". ".join((f"{done.student}: {listed(places)}", *done.notices))
+        return self.finished(self.desk.teaching.finish())
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for

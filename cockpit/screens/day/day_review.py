@@ -56,6 +56,10 @@ class DayReviewScreen(CockpitScreen):
         elif chosen.startswith(OWED):
             self.step(lambda: self._tick(int(chosen.removeprefix(OWED))))
 
+    def action_mark_taught(self) -> None:
+        """Finishes the chosen lesson."""
+        self.step(lambda: self.finished(self.desk.teaching.mark_taught(*self._chosen_lesson())))
+
     def action_mark_absent(self) -> None:
         """Marks the student of the chosen lesson absent."""
         self.step(lambda: self._mark(Outcome.ABSENT))
@@ -68,10 +72,6 @@ class DayReviewScreen(CockpitScreen):
         """Writes the review into the folder."""
         self.attempt(self._write_out)
 
-    def action_undo(self) -> None:
-        """Takes the last tick back."""
-        self.step(self.desk.reviewing.undo)
-
     def action_show_day_before(self) -> None:
         """Shows the review of the day before."""
         self._turn(-1)
@@ -81,12 +81,14 @@ class DayReviewScreen(CockpitScreen):
         self._turn(1)
 
     def _mark(self, outcome: Outcome) -> str:
+        return self.desk.teaching.mark(*self._chosen_lesson(), outcome)
+
+    def _chosen_lesson(self) -> tuple[date, LessonId]:
         option = self.query_one(Rows).highlighted_option
         chosen = option.id if option is not None and option.id is not None else ""
         if not chosen.startswith(LESSON):
             raise Refused("Choose a lesson first.")
-        on, lesson_id = _lesson_of(chosen)
-        return self.desk.teaching.mark(on, lesson_id, outcome)
+        return _lesson_of(chosen)
 
     def _turn(self, days: int) -> None:
         self._on += timedelta(days=days)

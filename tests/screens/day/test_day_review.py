@@ -132,3 +132,51 @@ def test_lessons_are_marked_from_the_end_of_the_day_and_the_day_below_stays_as_i
         assert "absent" in opened.said
 
     on_screen(tmp_path, steps)
+
+
+def test_a_lesson_is_marked_as_taught_with_all_that_a_finish_does_and_that_is_taken_back_from_here(tmp_path):
+    async def steps(opened):
+        await opened.press("f5")
+        await opened.type("Scales: G major")
+        opened.clock.wind(minutes=240)
+        await opened.press("f10")
+        listing = opened.app.screen.query_one(OptionList)
+
+        def choose(student):
+            rows = [str(option.prompt) for option in listing.options]
+            listing.highlighted = next(n for n, row in enumerate(rows) if f" {student}" in row and "not marked" in row)
+
+        choose("Mireille")
+        await opened.press("d")
+        assert opened.lesson("Mireille").finished_at == opened.clock.at
+        assert opened.said.startswith("Mireille: copied to the clipboard and in notes/Perreault/2026-12-01 Mireille.md")
+        assert "G major" in opened.app.clipboard
+        assert opened.studio.store.reading.exports([opened.id_of("Mireille")])
+        choose("Nalani")
+        await opened.press("d")
+        assert opened.lesson("Nalani").finished_at == opened.clock.at
+        assert "● Nalani" in opened.drawn()
+        await opened.press("f4")
+        assert opened.said == "Undone: finishing Nalani's lesson."
+        assert opened.lesson("Nalani").finished_at is None
+        assert "! Nalani" in opened.drawn()
+        listing.highlighted = next(n for n, option in enumerate(listing.options) if "● Mireille" in str(option.prompt))
+        await opened.press("d")
+        assert opened.said.startswith("This lesson is finished.")
+
+    on_screen(tmp_path, steps)
+
+
+@pytest.mark.long
+def test_a_lesson_that_has_not_begun_is_not_marked_as_taught_and_another_that_runs_goes_on(tmp_path):
+    async def steps(opened):
+        await opened.press("f10")
+        listing = opened.app.screen.query_one(OptionList)
+        rows = [str(option.prompt) for option in listing.options]
+        listing.highlighted = next(n for n, row in enumerate(rows) if "○ Mireille" in row)
+        await opened.press("d")
+        assert opened.said == "Mireille's lesson has not begun."
+        assert opened.lesson("Ilse").finished_at is None
+        assert not opened.is_recorded("Mireille")
+
+    on_screen(tmp_path, steps)
