@@ -130,27 +130,18 @@ class Dispatch:
                 message = self._printer.message(items, taught_on(self._reading, first), self._references(items), now)
                 return (Document(name="", content=message),)
             case Channel.DRAFT:
-                whose = f", {safe_name(first.address)}" if len(family_of(self._reading, first).addresses) > 1 else ""
                 return (
                     Document(
-                        name=f"{self._name(first)}{whose}.eml",
+                        name=draft_name(self._reading, first),
                         content=self._printer.draft(first, taught_on(self._reading, first), now),
                     ),
                 )
             case _:
-                name = self._name(first)
+                name = _document_name(self._reading, first)
                 sheet = self._printer.sheet(first).encode()
                 return Document(name=f"{name}.html", content=sheet), Document(
                     name=f"{name}.md", content=first.text.encode()
                 )
-
-    def _name(self, item: Outgoing) -> str:
-        """Where the lesson's documents lie below a folder: as in the studio folder."""
-        of_lesson = self._reading.exports([item.lesson_id]) if item.lesson_id is not None else {}
-        for export in of_lesson.values():
-            return export.path.removeprefix("notes/").removesuffix(".md")
-        family = family_of(self._reading, item)
-        return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.about}')}"
 
     def _references(self, items: tuple[Outgoing, ...]) -> tuple[str, ...]:
         """The earlier mails that these take the place of."""
@@ -164,3 +155,18 @@ class Dispatch:
             and each.message_id is not None
         ]
         return tuple(dict.fromkeys(found))
+
+
+def draft_name(reading: Reading, item: Outgoing) -> str:
+    """Where the draft of an entry lies below the folder of drafts; one for each guardian, where there are several."""
+    whose = f", {safe_name(item.address)}" if len(family_of(reading, item).addresses) > 1 else ""
+    return f"{_document_name(reading, item)}{whose}.eml"
+
+
+def _document_name(reading: Reading, item: Outgoing) -> str:
+    """Where the lesson's documents lie below a folder: as in the studio folder."""
+    of_lesson = reading.exports([item.lesson_id]) if item.lesson_id is not None else {}
+    for export in of_lesson.values():
+        return export.path.removeprefix("notes/").removesuffix(".md")
+    family = family_of(reading, item)
+    return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.about}')}"

@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.people.people import FamilyId
-from cockpit.studio.post.channels import TO_AN_ADDRESS, spoken_channel
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
     DeliveryStatus,
     Outgoing,
@@ -39,6 +39,15 @@ class Outbox:
     def drafts(self) -> int:
         """How many drafts lie in the folder, for her to send from her email program and to delete then."""
         return sum(name.endswith(".eml") for name in self._folder.below("drafts"))
+
+    def drafts_waiting(self) -> dict[OutgoingId, str]:
+        """The drafts that were written in the last two weeks and still lie in the folder, each with its name there."""
+        from cockpit.desk.post.dispatch import draft_name  # what sends is not there before something is sent
+
+        there = {name.removeprefix("drafts/") for name in self._folder.below("drafts")}
+        newest = {item.place: item for item in self.entries() if item.way is Channel.DRAFT}
+        written = (item for item in newest.values() if item.fate is DeliveryStatus.SENT)
+        return {item.id: name for item in written if (name := draft_name(self._reading, item)) in there}
 
     def families(self) -> dict[FamilyId, str]:
         """What each family is called."""
@@ -90,12 +99,15 @@ class Outbox:
         return f"{item.named('withdrawn')} and will not be sent by {spoken_channel(item.way)}."
 
     def take_as_sent(self, item_id: OutgoingId) -> str:
-        """Settles a doubt: the family has it; returns a sentence.
+        """Settles a doubt, or a draft that she has sent and that is deleted then; returns a sentence.
 
         Raises:
-            Refused: nobody is in doubt about it.
+            Refused: nobody is in doubt about it, and it is no draft that waits.
         """
         item = self._item(item_id)
+        if (draft := self.drafts_waiting().get(item_id)) is not None:
+            self._folder.remove([f"drafts/{draft}"])
+            return f"The draft for {item.student} is deleted from drafts/. You sent it from your email program."
         self._steps.record((item, taken_as_sent(item, self._clock.now())))
         return f"{item.named('marked as sent')}."
 

@@ -585,7 +585,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("y",),
         label="They arrived",
         short="arrived",
-        help="Confirms that the family has the notes. They are not sent again.",
+        help="Confirms that the family has the notes: they are not sent again. A draft that you sent is deleted from drafts.",
         place=Place.OUTBOX,
     ),
     Command(

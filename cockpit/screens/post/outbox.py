@@ -11,7 +11,7 @@ from cockpit.screens.post.outbox_rows import OutboxView, outbox_options
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
-from cockpit.studio.clocks.words import possessive
+from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.post.outgoing import OutgoingId
 from cockpit.wording.outbox import nothing_left, outbox_words
@@ -37,10 +37,14 @@ class OutboxScreen(CockpitScreen):
         outbox, settings = self.desk.outbox, self.settings
         items = outbox.entries()
         words = outbox_words(item.fate for item in items)
-        self.entitle(words or nothing_left(outbox.drafts()))
+        waiting, drafts = outbox.drafts_waiting(), outbox.drafts()
+        yours = f"{counted(drafts, 'draft')} for you to send" if drafts else ""
+        self.entitle(", ".join(filter(None, (words, yours))) or nothing_left(drafts))
         families, now, home = outbox.families(), self.desk.clock.now(), settings.preferences.home
         self.query_one(Rows).lay_out(
-            lambda width: outbox_options(OutboxView(items=items, families=families, now=now, home=home, width=width))
+            lambda width: outbox_options(
+                OutboxView(items=items, drafts=waiting, families=families, now=now, home=home, width=width)
+            )
         )
 
     def outbox_changed(self) -> None:

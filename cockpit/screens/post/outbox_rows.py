@@ -1,6 +1,6 @@
 """The rows of the outbox: date, student, and what became of the notes, with a sign for each way that they go."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -14,7 +14,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import month_and_day
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
-from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.wording.outbox import STATUS_WORDS
 
 _SIGNS = {
@@ -28,6 +28,7 @@ _SIGNS = {
 _GROUPS = (
     ("not sure: did they arrive?", (DeliveryStatus.UNSURE,)),
     ("refused", (DeliveryStatus.REFUSED,)),
+    ("waits in your email program", ()),
     ("to send", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
     ("done, last two weeks", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
@@ -38,9 +39,10 @@ _LONGEST_NAME = 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutboxView:
-    """What the outbox shows: its entries, what each family is called, the moment (UTC), her clock, and so many columns."""
+    """What the outbox shows: its entries, the drafts that wait for her, what each family is called, the moment (UTC), her clock, and so many columns."""
 
     items: Sequence[Outgoing]
+    drafts: Container[OutgoingId] = ()
     families: Mapping[FamilyId, str]
     now: datetime
     home: TeacherClock
@@ -68,8 +70,9 @@ def outbox_options(view: OutboxView) -> list[Option]:
     """
     view = replace(view, width=min(view.width, WIDEST))
     options: list[Option] = []
+    drafts = [item for item in view.items if item.id in view.drafts]
     for words, fates in _GROUPS:
-        those = [item for item in view.items if item.fate in fates]
+        those = [item for item in view.items if item.fate in fates and item.id not in view.drafts] if fates else drafts
         if DeliveryStatus.SENT in fates:
             newest = {item.about: item for item in those}
             those = sorted(newest.values(), key=lambda item: item.id, reverse=True)
@@ -84,7 +87,7 @@ def outbox_options(view: OutboxView) -> list[Option]:
 
 def _row(item: Outgoing, view: OutboxView) -> Content:
     """Whose notes, what became of them, a sign for each way; below it where to, when, and why."""
-    quiet, (_, style) = role("quiet"), _SIGNS[item.fate]
+    quiet, style = role("quiet"), "text" if item.id in view.drafts else _SIGNS[item.fate][1]
     date = view.date(item.queued_at)
     at, ends = len(date), view.column(0)
     name = cut(item.student, max(4, ends - at - cell_len(_word(item)) - 2))
@@ -106,8 +109,11 @@ def _row(item: Outgoing, view: OutboxView) -> Content:
 
 def _sign(about: str, way: Channel, view: OutboxView) -> tuple[str, str]:
     """What became of a paper on a way: of the newest to each address, what needs her most; empty for no such way."""
-    newest = {item.address: item.fate for item in view.items if item.about == about and item.way is way}
-    return next((_SIGNS[fate] for _, fates in _GROUPS for fate in fates if fate in newest.values()), ("", "quiet"))
+    newest = {item.address: item for item in view.items if item.about == about and item.way is way}
+    fates = {item.fate for item in newest.values()}
+    if fates == {DeliveryStatus.SENT} and any(item.id in view.drafts for item in newest.values()):
+        return OPEN, "text"
+    return next((_SIGNS[fate] for _, those in _GROUPS for fate in those if fate in fates), ("", "quiet"))
 
 
 def _word(item: Outgoing) -> str:

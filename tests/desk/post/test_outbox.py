@@ -67,8 +67,20 @@ def test_not_everything_has_been_sent_while_drafts_wait_for_her(tmp_path):
         assert nothing_left(posted.studio.desk.outbox.drafts()) == (
             "nothing is waiting here; 2 drafts in drafts/ for you to send"
         )
+        outbox = posted.studio.desk.outbox
+        waiting = outbox.drafts_waiting()
+        assert sorted(waiting.values()) == [
+            "Brandvold/2026-12-01 Ilse, ann@brandvold.example.eml",
+            "Brandvold/2026-12-01 Ilse, per@brandvold.example.eml",
+        ]
+        first, second = waiting
+        assert outbox.take_as_sent(first).startswith("The draft for Ilse is deleted from drafts/.")
+        assert set(outbox.drafts_waiting()) == {second}
+        with pytest.raises(Refused):
+            outbox.take_as_sent(first)
         for draft in (tmp_path / "drafts").rglob("*.eml"):
             draft.unlink()
+        assert outbox.drafts_waiting() == {}
         assert nothing_left(posted.studio.desk.outbox.drafts()) == "everything has been sent"
 
 

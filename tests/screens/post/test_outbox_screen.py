@@ -105,6 +105,34 @@ def test_a_doubt_is_settled_by_her(tmp_path):
     on_sending_screen(tmp_path, Answering([UNKNOWN, TAKEN]), steps)
 
 
+def test_drafts_that_wait_in_her_email_program_are_a_group_until_she_says_that_they_are_sent(tmp_path):
+    async def steps(opened):
+        await opened.finish_first("Scales: D major")
+        await opened.app.run_action(BY_ID["app.show_outbox"].action)
+        await opened.pilot.pause()
+        assert "OUTBOX  2 drafts for you to send" in opened.drawn()
+        lines = opened.drawn().splitlines()
+        at = next(place for place, line in enumerate(lines) if "WAITS IN YOUR EMAIL PROGRAM ─" in line)
+        assert lines[at].rstrip().endswith("2")
+        assert lines[at + 1].split()[:5] == ["December", "1", "Ilse", "written", "Brandvold"]
+        assert lines[at + 1].rstrip().endswith("○")
+        assert "DONE" not in opened.drawn()
+        await opened.press("y")
+        assert opened.said.startswith("The draft for Ilse is deleted from drafts/.")
+        assert len(list((tmp_path / "drafts").rglob("*.eml"))) == 1
+        assert "DONE, LAST TWO WEEKS ─" in opened.drawn()
+        await opened.press("end", "home", "y")
+        assert "OUTBOX  everything has been sent" in opened.drawn()
+        assert "WAITS IN YOUR EMAIL PROGRAM" not in opened.drawn()
+
+    on_sending_screen(
+        tmp_path,
+        ParcelSender(parse_settings("home_zone = 'UTC'", "settings.toml").preferences.sending, tmp_path),
+        steps,
+        way="draft",
+    )
+
+
 @pytest.mark.long
 def test_another_address_is_typed_and_the_notes_go_there(tmp_path):
     sender = Answering([NEVER, TAKEN])
