@@ -80,12 +80,52 @@ def problem_sentence(finding: SchedulingProblem, home: TeacherClock) -> str:
             assert_never(never)
 
 
+def problem_columns(group: Group, home: TeacherClock, today: date) -> tuple[str, str, str, tuple[str, ...]]:
+    """A problem in columns: its first date, the time and the name of the lesson that would be moved, and what is wrong with it.
+
+    What is wrong is a clause of that lesson; below it the family's clock, and how often it comes again.
+    """
+    finding = group.first
+    names, moved = _names(lessons_of(finding)), finding.other or finding.booking
+    facts = [_clause(finding, names, home)]
+    if there := home.there(moved.lesson.starts_at, moved.family.zone):
+        facts.append(there)
+    if again := len(group.findings) - 1:
+        last = near_date(_on(group.last, home), _on(finding, home))
+        facts.append(f"and {counted(again, 'more time')} through {last}")
+    return _date(finding, home, today), home.time(moved.lesson.starts_at), names[-1], tuple(facts)
+
+
+def _clause(finding: SchedulingProblem, names: Sequence[str], home: TeacherClock) -> str:
+    first = finding.booking.lesson
+    begins, ends = (home.time(at) for at in (first.starts_at, first.ends_at))
+    match finding.trouble:
+        case Trouble.OVERLAP:
+            return f"overlaps {names[0]}, {begins} to {ends}, by {minutes_of(finding.minutes)}"
+        case Trouble.TOO_CLOSE:
+            few = f"only {minutes_of(finding.minutes)}" if finding.minutes else "no time"
+            return f"{few} after {names[0]}, {begins} to {ends}"
+        case Trouble.NIGHT:
+            return f"{_outside(finding, finding.booking.family.zone)} for the family"
+        case Trouble.OWN_NIGHT:
+            return f"{_outside(finding, home.zone)}{' for you' if _is_night(finding, home.zone) else ''}"
+        case Trouble.NO_SUCH_TIME:
+            held_on = short_date(home.date_of(finding.booking.lesson.starts_at))
+            return f"{_missing(finding.meant, home.hours)}; the lesson is on {held_on}"
+        case _ as never:
+            assert_never(never)
+
+
 def _outside(finding: SchedulingProblem, zone: Zone) -> str:
-    """What her settings do not allow: only what begins after midnight or goes on past it is a night to everybody."""
+    """What her settings do not allow."""
+    return "during the night" if _is_night(finding, zone) else "outside your teaching hours"
+
+
+def _is_night(finding: SchedulingProblem, zone: Zone) -> bool:
+    """Whether it is a night to everybody: only what begins after midnight or goes on past it."""
     lesson = finding.booking.lesson
     begins, ends = local_time(lesson.starts_at, zone), local_time(lesson.ends_at, zone)
-    is_night = begins.hour < _MORNING or (begins.date() != ends.date() and ends.time() != time())
-    return "during the night" if is_night else "outside your teaching hours"
+    return begins.hour < _MORNING or (begins.date() != ends.date() and ends.time() != time())
 
 
 def _missing(meant: Meant | None, hours: int) -> str:

@@ -1,13 +1,15 @@
 """The lines of what lies ahead."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import Outlook
-from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, WIDEST, hung, placed, role
+from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, WIDEST, cut, hung, placed, role
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
@@ -25,20 +27,74 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
 from cockpit.wording.clock_changes import shift_readings
-from cockpit.wording.problems import days_ahead, group_sentence
+from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
 _SHORTEST_WEEK = 3
+_LONGEST_NAME = 18
+_NARROWEST_WHAT = 28  # columns below which a problem is a sentence
 
 
-def trouble_row(group: Group, free: Sequence[datetime], home: TeacherClock, today: date, width: int) -> Content:
-    """What goes wrong, and times (UTC) that would suit."""
-    said = Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), group_sentence(group, home, today))
-    lines = hung(said, width)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TroubleColumns:
+    """Where the columns of all problems stand: the date, the time, whose lesson, and what is wrong with it."""
+
+    time: int
+    name: int
+    what: int
+
+    @classmethod
+    def of(cls, groups: Iterable[Group], home: TeacherClock, today: date) -> "TroubleColumns":
+        """As wide as the widest of each; a long name is cut."""
+        found = [problem_columns(group, home, today)[:3] for group in groups]
+        date_, time, name = (max(map(cell_len, column), default=0) for column in zip(*found, strict=True))
+        at_time = 2 + date_ + 2
+        at_name = at_time + time + 2
+        return cls(time=at_time, name=at_name, what=at_name + min(name, _LONGEST_NAME) + 2)
+
+
+def trouble_row(
+    group: Group,
+    free: Sequence[datetime],
+    home: TeacherClock,
+    today: date,
+    width: int,
+    columns: TroubleColumns | None = None,
+) -> Content:
+    """What goes wrong, and times (UTC) that would suit: in columns, or as a sentence where these do not fit."""
+    lines = _sentence(group, home, today, width) if columns is None else _in_columns(group, home, today, width, columns)
     if free:
         family = (group.first.other or group.first.booking).family
-        times = f"free  {_free(free, home, family.zone, today)}"
-        lines += [Content("  ") + line for line in hung(Content.styled(times, role("quiet")), width - 2)]
+        times = _free(free, home, family.zone, today)
+        said, at = (f"free  {times}", 2) if columns is None else (times, columns.what)
+        first, *rest = hung(Content.styled(said, role("quiet")), width - at)
+        label = (2, "", "") if columns is None else (columns.name, "free", role("quiet"))
+        lines += [placed(at, label) + first, *(Content(" " * at) + line for line in rest)]
     return Content("\n").join(lines)
+
+
+def _sentence(group: Group, home: TeacherClock, today: date, width: int) -> list[Content]:
+    said = Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), group_sentence(group, home, today))
+    return hung(said, width)
+
+
+def _in_columns(group: Group, home: TeacherClock, today: date, width: int, columns: TroubleColumns) -> list[Content]:
+    day, at, name, facts = problem_columns(group, home, today)
+    room = width - columns.what
+    said: list[Content] = []
+    for fact in facts:
+        words = Content.styled(fact, role("quiet" if said else "text"))
+        beside = said[-1] + "   " + words if said else words
+        said = [*said[:-1], beside] if said and beside.cell_length <= room else [*said, words]
+    first, *below = (line for each in said for line in hung(each, room))
+    name = cut(name, columns.what - columns.name - 2)
+    head = placed(
+        columns.what,
+        (0, NEEDS_HER, role("warning", "bold")),
+        (2, day, role("warning", "bold")),
+        (columns.time, f"{at:>{columns.name - columns.time - 2}}", role("quiet")),
+        (columns.name, name, role("text", "bold")),
+    )
+    return [head + first, *(Content(" " * columns.what) + line for line in below)]
 
 
 def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today: date) -> str:
@@ -123,8 +179,11 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
 
 
 def _troubles(outlook: Outlook, home: TeacherClock, width: int) -> list[Option]:
+    columns = TroubleColumns.of(outlook.troubles, home, outlook.today) if outlook.troubles else None
+    if columns is not None and columns.what + _NARROWEST_WHAT > width:
+        columns = None
     options = [
-        Option(trouble_row(trouble, outlook.free[number], home, outlook.today, width), id=f"trouble:{number}")
+        Option(trouble_row(trouble, outlook.free[number], home, outlook.today, width, columns), id=f"trouble:{number}")
         for number, trouble in enumerate(outlook.troubles)
     ]
     more = Content.styled(f"  and {outlook.later} more later", role("quiet"))

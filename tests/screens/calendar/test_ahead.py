@@ -1,22 +1,28 @@
 """What lies ahead: collisions with free times, clock changes and their messages, make-ups, breaks."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
+from rich.cells import cell_len
 from support.screens import on_screen
-from support.studio import utc
+from support.studio import CLOCK, ILSE, STARTS_AT, TEODOR, booking, utc
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.ahead import Outlook
 from cockpit.desk.lookup import bookings_on
 from cockpit.screens.calendar.ahead import AheadScreen
+from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
+from cockpit.studio.calendar.collisions import Group, SchedulingProblem, Trouble
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind
+from cockpit.studio.lessons.scheduled import People
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
 
@@ -39,9 +45,9 @@ def test_two_times_kept_on_different_clocks_collide_after_one_clock_changed_and_
     async def steps(opened):
         found = await look_ahead(opened)
         (collision,) = [row for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
-        assert "Tue, March 16, 2027 and 2 more times" in collision
-        assert "Ilse (4:00 pm to 4:45 pm; 2:00 pm Phoenix)" in collision
-        assert "Teodor (4:15 pm to 4:45 pm; 9:15 pm London)" in collision
+        assert "Tue, March 16, 2027 4:15 pm Teodor overlaps Ilse, 4:00 pm to 4:45 pm, by 30 minutes" in collision
+        assert "and 2 more times through Tue, November 2" in collision
+        assert "9:15 pm London" in collision
         await opened.press("w")
         assert "no one to write to" in opened.app.screen.query_one(Notice).sentence
         assert not (tmp_path / "messages").exists()
@@ -61,10 +67,12 @@ def test_moving_the_lesson_that_collides_makes_the_trouble_smaller_and_enter_lea
         await opened.type("2027-03-16 11:00")
         await opened.press("enter")
         assert isinstance(opened.app.screen, AheadScreen)
-        assert "Tue, March 23, 2027 and 1 more time" in "".join(rows(opened).values())
+        said = "".join(rows(opened).values())
+        assert "Tue, March 23, 2027 4:15 pm Teodor" in said
+        assert "and 1 more time through" in said
         await opened.press("f4")
         found = rows(opened)
-        assert "Tue, March 16, 2027 and 2 more times" in "".join(found.values())
+        assert "Tue, March 16, 2027 4:15 pm Teodor overlaps Ilse" in "".join(found.values())
         (collision,) = [key for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
         await opened.choose(collision)
         await opened.pilot.pause()
@@ -167,7 +175,8 @@ def test_what_is_meant_so_is_left_as_it_is_and_not_told_again_until_she_takes_th
         assert "outside your teaching hours for the family" in night
         await opened.press("x")
         found = rows(opened)
-        assert found["accepted:0"].removeprefix("○ ") in night
+        assert "Ishaan (7:00 pm to 7:30 pm; Wed 6:30 am Kolkata) is outside your teaching hours" in found["accepted:0"]
+        assert "7:00 pm Ishaan outside your teaching hours for the family Wed 6:30 am Kolkata" in night
         assert opened.studio.desk.ahead.to_settle() == 2
         await opened.press("f4")
         assert rows(opened)["trouble:0"] == night
@@ -179,3 +188,39 @@ def test_what_is_meant_so_is_left_as_it_is_and_not_told_again_until_she_takes_th
         assert opened.studio.desk.ahead.to_settle() == 3
 
     on_screen(tmp_path, steps)
+
+
+NARROW, WIDE = 41, 97
+
+
+@pytest.mark.parametrize("width", [30, NARROW, 57, 77, WIDE, 127])
+def test_problems_lie_in_columns_that_line_up_or_are_sentences_where_these_do_not_fit(width):
+    long = "Wilhelmina Konstantina von Hohenfels-Aldersgate"
+    first, second = booking(TEODOR), booking(ILSE, starts_at=STARTS_AT + timedelta(days=300))
+    second = replace(second, student=replace(second.student, name=long))
+    groups = [
+        Group(findings=(SchedulingProblem(trouble=trouble, booking=each, other=other, minutes=minutes),))
+        for trouble, each, other, minutes in (
+            (Trouble.OVERLAP, first, second, 5),
+            (Trouble.TOO_CLOSE, second, first, 0),
+            (Trouble.NIGHT, second, None, 0),
+            (Trouble.OWN_NIGHT, first, None, 0),
+        )
+    ]
+    outlook = Outlook(
+        today=date(2026, 12, 1), weeks=12, troubles=tuple(groups), free=((STARTS_AT,),) * 4, changes=(), owed=(), breaks=(),
+        people=People(students={}, families={}),
+    )  # fmt: skip
+    found = [str(o.prompt).splitlines() for o in ahead_options(outlook, CLOCK, width) if o.id is not None]
+    assert len(found) == 4
+    assert all(cell_len(line) <= width for lines in found for line in lines)
+    assert all(lines[0].startswith("! ") for lines in found)
+    if width >= WIDE:
+        at = {
+            lines[0].index(word)
+            for lines, word in zip(found, ("overlaps", "no time after", "outside", "outside"), strict=True)
+        }
+        assert len(at) == 1
+        assert all(lines[-1].index("free") < at.copy().pop() for lines in found)
+    if width <= NARROW:
+        assert "overlap by 5" in " ".join(" ".join(found[0]).split())
