@@ -39,6 +39,7 @@ _HALF_HOURS_OF_A_DAY = 48
 _NO_HOURS = (18, 36)  # of a week without lessons in which nothing is free: 9 to 18
 _LABEL, _EARLIER, _ROOM_FOR_MINUTES = 10, 4, 17
 _LONGEST_NAME = 30
+_GROUNDS = ("13%", "7%")  # shares of the text in the ground of a lesson, so that two in a row part
 _PANEL = 4  # rows below the grid
 _CURSOR = "$role-cursor-text on $role-cursor-ground"
 
@@ -127,10 +128,10 @@ def grid_rows(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> 
         pieces: list[Piece] = []
         for day in range(len(view.week)):
             cell = Cell(day=day, half_hour=half_hour)
-            drawn = _cell(view, cell, names)
+            drawn = _on_its_ground(view, cell, _cell(view, cell, names))
             if cell == cursor:
-                words = placed(view.column_width - 1, *drawn).plain
-                drawn = [(0, padded(words, view.column_width - 1), _CURSOR)]
+                at, words = _EARLIER - 1, placed(view.column_width - 1, *drawn).plain
+                drawn = [(0, words[:at], role("quiet")), (at, padded(words[at:], view.column_width - 1 - at), _CURSOR)]
             pieces += [(view.column(day) + column, words, style) for column, words, style in drawn]
         label, half = _label(view, half_hour, half)
         rows.append(placed(view.width, *_with_now(view, half_hour, [label, *pieces])))
@@ -185,6 +186,24 @@ def _cell(view: GridView, cell: Cell, names: Mapping[LessonId, str]) -> list[Pie
     return (
         [(_EARLIER, f"{BREAK} {cut(off[0].booking.student.name, view.column_width - 6)}", role("quiet"))] if off else []
     )
+
+
+def _on_its_ground(view: GridView, cell: Cell, drawn: list[Piece]) -> list[Piece]:
+    """The words of a cell on the ground of the lesson that lies over it; lessons of a day have two of them in turn."""
+    lying = next(iter(view.bookings_in(cell)), view.under(cell))
+    if lying is None or lying.lesson.outcome is not None:
+        return drawn
+    place = view.week[cell.day].bookings.index(lying)
+    ground = f"on $role-text {_GROUNDS[place % len(_GROUNDS)]}"
+    at, ends = _EARLIER - 1, view.column_width - 1
+    pieces: list[Piece] = []
+    for column, words, style in drawn:
+        if column < at:
+            pieces.append((column, words, style))
+            continue
+        pieces += [(at, " " * (column - at), ground), (column, words, f"{style} {ground}")]
+        at = column + cell_len(words)
+    return [*pieces, (at, " " * max(0, ends - at), ground)]
 
 
 def is_day_off(day: DayOfWeek) -> bool:

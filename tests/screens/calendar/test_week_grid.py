@@ -8,12 +8,15 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from support.screens import on_screen
 from support.studio import HOME, TEODOR, booking, home
+from textual.color import Color
 
 from cockpit.desk.calendar.ahead import DayOfWeek
 from cockpit.screens.calendar.week import WeekScreen
 from cockpit.screens.calendar.week_grid import Cell, WeekGrid, grid_rows, grid_view
 from cockpit.screens.calendar.week_rows import Looked
 from cockpit.screens.day.day import DayScreen
+from cockpit.screens.look.legible import LEAST, contrast
+from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.textual_parts.heading import Title
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -160,3 +163,16 @@ def test_a_lesson_is_carried_to_a_cell_told_on_both_clocks_and_moved_there(tmp_p
         assert isinstance(opened.app.screen, DayScreen)
 
     on_screen(tmp_path, steps, size=(150, 45))
+
+
+def test_lessons_lie_on_two_grounds_in_turn_on_which_every_word_of_them_can_be_read():
+    on_tuesday = [booking(TEODOR, id=LessonId(f"x{n}"), starts_at=home(f"2026-12-01 {14 + n}:00")) for n in range(3)]
+    view = grid_view(week_of(*on_tuesday), looked(), 148, 40)
+    rows = [row.markup for row in grid_rows(view, ELSEWHERE, None)]
+    grounds = [share for row in rows for share in ("13%", "7%") if f"on $role-text {share}" in row]
+    assert grounds[:3] == ["13%", "7%", "13%"]
+    for look in bundled_looks().values():
+        for share in (0.13, 0.07):
+            ground = Color.parse(look.colors["pane"]).blend(Color.parse(look.colors["text"]), share).hex
+            for role in ("text", "quiet", "finished", "clock_running", "clock_over", "warning", "absent", "cancelled"):
+                assert contrast(look.colors[role], ground) >= LEAST, (look.name, role, share)
