@@ -119,9 +119,9 @@ class Previewing:
         """Takes the page away again."""
         self._folder.remove([PAGE])
 
-    def _kept(self, lesson_id: LessonId) -> tuple[str, ...]:
+    def _kept(self, lesson_id: LessonId | None) -> tuple[str, ...]:
         """The lines of a lesson's notes, as they stand now, that no family sees."""
-        note = self._reading.notes([lesson_id]).get(lesson_id)
+        note = self._reading.notes([lesson_id]).get(lesson_id) if lesson_id is not None else None
         return kept_lines(note.body) if note is not None else ()
 
     def _as_mail(self, item: Outgoing, fact: str) -> Preview:

@@ -19,7 +19,7 @@ from cockpit.screens.day.queue import QueuePane
 from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.lessons.next_row import NextRow
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.screens.sharing import open_call
+from cockpit.screens.sharing import copy, open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
