@@ -61,6 +61,7 @@ _COUNTED: Mapping[State, str] = {
     State.ABSENT: in_words(State.ABSENT),
     State.CANCELLED: in_words(State.CANCELLED),
     State.CANCELLED_LATE: in_words(State.CANCELLED_LATE),
+    State.CALLED_OFF: in_words(State.CALLED_OFF),
     State.NOT_MARKED: in_words(State.NOT_MARKED),
 }
 """What the lessons of a state are counted as, in the order in which they are told."""
@@ -164,7 +165,7 @@ class YearSheet:
         counts = [
             _Sum(name="taught", of=lambda year: str(year.taught or ""), width=6),
             _Sum(name="to come", of=lambda year: str(year.planned or ""), width=7),
-            _Sum(name="missed", of=lambda year: str(year.absent + year.cancelled + year.cancelled_late or ""), width=6),
+            _Sum(name="missed", of=lambda year: str(_missed(year) or ""), width=6),
             _Sum(name="not marked", of=lambda year: str(year.unmarked or ""), width=10, style="warning"),
         ]
         if not any(map(difference_words, students)):
@@ -337,6 +338,10 @@ class YearSheet:
             told = f"{day} {in_words(state)}" if is_told else f"{day}"
             parts += [(f"{sign} ", style), (told, style if sign not in AS_PLANNED else role("text")), ("  ", "")]
         return Content.assemble(*parts)
+
+
+def _missed(year: StudentYear) -> int:
+    return year.absent + year.cancelled + year.cancelled_late + year.called_off
 
 
 def _wide(sums: Sequence[_Sum]) -> int:

@@ -35,6 +35,7 @@ class StudentYear:
     absent: int
     unmarked: int
     promised: int
+    called_off: int = 0
 
     @property
     def difference(self) -> int:
@@ -110,6 +111,7 @@ def year_plan(bookings: Iterable[ScheduledLesson], now: datetime, promised: int)
             planned=sum(_is_planned(lesson, now) for lesson in lessons),
             cancelled=_closed(lessons, Outcome.CANCELLED),
             cancelled_late=_closed(lessons, Outcome.CANCELLED_LATE),
+            called_off=_closed(lessons, Outcome.CALLED_OFF),
             absent=_closed(lessons, Outcome.ABSENT),
             unmarked=sum(is_unmarked(lesson, now) for lesson in lessons),
             promised=student.yearly_lessons or promised,

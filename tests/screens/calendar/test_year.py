@@ -15,7 +15,7 @@ from cockpit.screens.calendar.year import YearScreen, year_sums, year_title
 from cockpit.screens.calendar.year_grid import WHOLE, YearCell, YearGrid, YearSheet, YearView, difference_words
 from cockpit.screens.day.day import DayScreen
 from cockpit.studio.calendar.year import StudentYear, StudioYear, months, year_plan
-from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish
+from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish, in_words
 
 NOW = home("2026-12-01 12:00")
 WEEK = timedelta(days=7)
@@ -307,3 +307,13 @@ def test_the_year_is_left_to_where_she_came_from(tmp_path):
         assert opened.shown == "Ilse"
 
     on_screen(tmp_path, steps)
+
+
+def test_every_state_of_a_lesson_is_told_and_counted():
+    year = sheet(*(lesson_in(n, state=outcome) for n, outcome in enumerate(Outcome)))
+    told_of = " ".join(" ".join(drawn(year, YearCell(row=0, month=0))[-3:]).split())
+    assert all(f"1 {in_words(outcome)}" in told_of for outcome in Outcome)
+    assert next(row for row in drawn(year) if row.startswith("Ilse")).split()[1:3] == [
+        "×" * len(Outcome),
+        str(len(Outcome)),
+    ]
