@@ -106,8 +106,14 @@ def test_every_page_begins_with_its_title_and_every_link_leads_somewhere():
         assert re.match(r"# [A-Z][^\n]+\n\n", page), name
         assert page.count("\n# ") == 0, name
         for target in re.findall(r"\]\(([^)]+)\)", page):
-            assert (GUIDE / target).resolve().is_relative_to(ROOT), (name, target)
-            assert (GUIDE / target).exists(), (name, target)
+            file, _, heading = target.partition("#")
+            assert (GUIDE / file).resolve().is_relative_to(ROOT), (name, target)
+            assert (GUIDE / file).exists(), (name, target)
+            headings = {
+                words.lower().replace(" ", "-")
+                for words in re.findall(r"^##+ (.+)$", PAGES.get(file.removesuffix(".md"), ""), re.MULTILINE)
+            }
+            assert not heading or heading in headings, (name, target)
 
 
 def test_every_cockpit_command_in_the_guide_and_the_readme_is_understood(capsys):

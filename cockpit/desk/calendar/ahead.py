@@ -21,6 +21,7 @@ from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
@@ -61,6 +62,7 @@ class Outlook:
     free: tuple[tuple[datetime, ...], ...]
     changes: tuple[ChangeAhead, ...]
     owed: tuple[Lesson, ...]
+    policy: Policy = USUAL_POLICY
     breaks: tuple[Break, ...]
     people: People
     accepted: tuple[Group, ...] = ()
@@ -101,6 +103,7 @@ class LookingAhead:
             troubles=tuple(troubles),
             free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
             changes=tuple(self.clock_changes(weeks)),
+            policy=self.preferences.policy,
             owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,

@@ -13,6 +13,7 @@ from cockpit.studio.post.outgoing import (
     DeliveryStatus,
     Outgoing,
     OutgoingId,
+    is_to_copy,
     most_urgent,
     taken_as_sent,
     they_are,
@@ -110,6 +111,19 @@ class Outbox:
             return f"The draft for {item.student} is deleted from drafts/. You sent it from your email program."
         self._steps.record((item, taken_as_sent(item, self._clock.now())))
         return f"{item.named('marked as sent')}."
+
+    def copied(self, item_id: OutgoingId) -> tuple[str, str]:
+        """Settles what she copies, and returns its text and a sentence.
+
+        Raises:
+            Refused: it is not for her to copy.
+        """
+        item = self._item(item_id)
+        if not is_to_copy(item):
+            raise Refused(f"{item.named(they_are(item.fate))}. Only what is for you to copy is copied here.")
+        sent = replace(item, fate=DeliveryStatus.SENT, settled_at=self._clock.now())
+        self._steps.record((item, sent))
+        return item.text, f"{item.named('copied')}, for you to send."
 
     def change_address(self, item_id: OutgoingId, text: str) -> str:
         """Puts another address into the roster in place of an entry's, and has all that is open for it go there.

@@ -25,6 +25,7 @@ from cockpit.studio.clocks.words import (
 )
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People
 from cockpit.wording.clock_changes import shift_readings
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
@@ -134,11 +135,18 @@ def _both(shift: Shift, hours: int) -> str:
     return " · ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
-def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date) -> Content:
-    """A lesson to be made up."""
-    on = near_date(home.date_of(lesson.starts_at), today)
+def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, policy: Policy = USUAL_POLICY) -> Content:
+    """A lesson to be made up, and until when that is promised."""
+    on = home.date_of(lesson.starts_at)
     name = (people.students[lesson.student_id].name, "bold")
-    return Content.assemble((f"{OPEN} ", ""), name, f"  {lesson.minutes} min for {on}")
+    row = Content.assemble((f"{OPEN} ", ""), name, f"  {lesson.minutes} min for {near_date(on, today)}")
+    expires_on = policy.expires_on(on)
+    if expires_on is None:
+        return row
+    days = (expires_on - today).days
+    when = f"in {counted(days, 'day')}" if days > 0 else "today" if days == 0 else f"{counted(-days, 'day')} ago"
+    said = f"  expire{'s' if days >= 0 else 'd'} {near_date(expires_on, today)}, {when}"
+    return row + Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
 
 
 def break_row(each: Break, people: People, today: date) -> Content:
@@ -158,7 +166,9 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         Option(_left_as_is(each, home, today, width), id=f"accepted:{number}")
         for number, each in enumerate(outlook.accepted)
     ]
-    owed = [Option(owed_row(one, people, home, today), id=f"owed:{n}") for n, one in enumerate(outlook.owed)]
+    owed = [
+        Option(owed_row(one, people, home, today, outlook.policy), id=f"owed:{n}") for n, one in enumerate(outlook.owed)
+    ]
     breaks = [Option(break_row(each, people, today), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
     groups = (
         (problems, troubles, _troubles(outlook, home, width)),

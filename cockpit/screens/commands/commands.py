@@ -589,6 +589,14 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.OUTBOX,
     ),
     Command(
+        id="outbox.copy",
+        keys=("c",),
+        label="Copy the letter",
+        short="copy",
+        help="Copies a letter for a family that gets neither email nor drafts, for you to send. The outbox keeps it as sent.",
+        place=Place.OUTBOX,
+    ),
+    Command(
         id="outbox.change_address",
         keys=("e",),
         label="Change the address",

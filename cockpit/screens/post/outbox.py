@@ -10,6 +10,7 @@ from cockpit.screens.post.entry import EntryScreen
 from cockpit.screens.post.outbox_rows import OutboxView, outbox_options
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, bindings_for
+from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.errors import Refused
@@ -67,6 +68,16 @@ class OutboxScreen(CockpitScreen):
     def action_take_as_sent(self) -> None:
         """Settles a doubt."""
         self._settle(lambda: self.desk.outbox.take_as_sent(self._chosen()))
+
+    def action_copy(self) -> None:
+        """Copies a letter that waits for that."""
+
+        def copied() -> str:
+            text, sentence = self.desk.outbox.copied(self._chosen())
+            copy(self.app, text)
+            return sentence
+
+        self._settle(copied)
 
     def action_withdraw(self) -> None:
         """Does not send the chosen notes."""

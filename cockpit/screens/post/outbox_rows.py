@@ -14,7 +14,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import month_and_day
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
-from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, is_to_copy
 from cockpit.wording.outbox import STATUS_WORDS
 
 _SIGNS = {
@@ -25,14 +25,16 @@ _SIGNS = {
     DeliveryStatus.SENT: (HAPPENED, "finished"),
     DeliveryStatus.WITHDRAWN: (NOT, "quiet"),
 }
+_IN_DRAFTS, _TO_COPY = "waits in your email program", "for you to copy"
 _GROUPS = (
     ("not sure: did they arrive?", (DeliveryStatus.UNSURE,)),
     ("refused", (DeliveryStatus.REFUSED,)),
-    ("waits in your email program", ()),
+    (_IN_DRAFTS, ()),
+    (_TO_COPY, ()),
     ("to send", (DeliveryStatus.GOING, DeliveryStatus.WAITING)),
     ("done, last two weeks", (DeliveryStatus.SENT, DeliveryStatus.WITHDRAWN)),
 )
-_COLUMNS = {Channel.MAIL: "email", Channel.FOLDER: "folder", Channel.DRAFT: "draft"}
+_COLUMNS = {Channel.MAIL: "email", Channel.FOLDER: "folder", Channel.DRAFT: "draft", Channel.CLIPBOARD: "copy"}
 _NARROW, _WAY = 60, 8
 _LONGEST_NAME = 20
 
@@ -70,9 +72,13 @@ def outbox_options(view: OutboxView) -> list[Option]:
     """
     view = replace(view, width=min(view.width, WIDEST))
     options: list[Option] = []
-    drafts = [item for item in view.items if item.id in view.drafts]
+    hers = {
+        _IN_DRAFTS: [item for item in view.items if item.id in view.drafts],
+        _TO_COPY: [item for item in view.items if is_to_copy(item)],
+    }
+    others = [item for item in view.items if not is_to_copy(item) and item.id not in view.drafts]
     for words, fates in _GROUPS:
-        those = [item for item in view.items if item.fate in fates and item.id not in view.drafts] if fates else drafts
+        those = hers.get(words, [item for item in others if item.fate in fates])
         if DeliveryStatus.SENT in fates:
             newest = {item.about: item for item in those}
             those = sorted(newest.values(), key=lambda item: item.id, reverse=True)
@@ -125,6 +131,8 @@ def _where(item: Outgoing) -> str:
     match item.way:
         case Channel.FOLDER:
             return "to your folder"
+        case Channel.CLIPBOARD:
+            return item.title
         case Channel.DRAFT:
             return f"a draft to {item.address or 'no address'} for you to send from your email program"
         case _:

@@ -12,6 +12,7 @@ from cockpit.studio.post.outgoing import (
     Outgoing,
     OutgoingId,
     Paper,
+    is_to_copy,
     settled,
     withdrawn,
 )
@@ -57,7 +58,7 @@ def next_to_go(items: Sequence[Outgoing], turn: SendingOrder) -> tuple[Outgoing,
         item
         for item in items
         if item.fate is DeliveryStatus.WAITING
-        and item.way is not Channel.CLIPBOARD  # that is for her to copy
+        and not is_to_copy(item)
         and item.place not in in_doubt
         and item.id not in turn.tried
     ]

@@ -97,6 +97,11 @@ class Outgoing:
         return self.fate in _OPEN
 
 
+def is_to_copy(item: Outgoing) -> bool:
+    """Whether it waits for her to copy it: the family gets neither email nor drafts."""
+    return item.way is Channel.CLIPBOARD and item.fate is DeliveryStatus.WAITING
+
+
 def they_are(status: DeliveryStatus) -> str:
     """What notes are, in a sentence: `being sent`, `refused`."""
     return _THEY_ARE.get(status, str(status))

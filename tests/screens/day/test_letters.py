@@ -82,7 +82,7 @@ def test_a_letter_that_waits_to_be_copied_is_copied_in_the_outbox(tmp_path):
         opened.app.copy_to_clipboard = copied.append
         await to_queue(opened, "Ilse")
         await opened.press("i", "enter", "f10", "o")
-        assert "for you to copy" in opened.drawn()
+        assert "for you to copy" in opened.drawn().lower()
         await opened.press("c")
         assert [text.split(",")[0] for text in copied] == ["There is no lesson for Ilse today"]
         (letter,) = opened.studio.desk.outbox.entries()

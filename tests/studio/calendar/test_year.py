@@ -15,10 +15,13 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.people.people import StudentId
 
 NOW = home("2026-12-01 12:00")
 HALF_AN_HOUR = timedelta(minutes=30)
+
+OWING = USUAL_POLICY.owing
 
 
 def meeting(name, weeks=0, **values) -> Lesson:
@@ -57,6 +60,21 @@ def closed(weeks, outcome, who=ILSE, **values):
 def test_a_lesson_cancelled_in_time_is_owed_until_a_make_up_is_booked():
     assert owed(cancelled("a")) == ["a"]
     assert owed(cancelled("a"), make_up("b", "a")) == []
+
+
+def test_a_lesson_that_she_called_off_is_owed_too_and_her_policy_can_say_otherwise():
+    called_off = meeting("a", outcome=Outcome.CALLED_OFF)
+    assert owed(called_off) == ["a"]
+    assert owed(called_off, make_up("b", "a")) == []
+    assert make_ups_owed([called_off, cancelled("c", 1)], {Outcome.CANCELLED}).keys() == {StudentId(1)}
+    assert make_ups_owed([called_off], {Outcome.CANCELLED}) == {}
+
+
+# 21 days before 12 February is 22 January, which is 42 days after 11 December.
+def test_a_make_up_is_promised_for_the_days_of_her_policy():
+    assert Policy(within_days=63).expires_on(date(2026, 12, 11)) == date(2027, 2, 12)
+    assert (date(2027, 2, 12) - date(2027, 1, 22)).days == 21
+    assert Policy().expires_on(date(2026, 12, 11)) is None
 
 
 @pytest.mark.parametrize("outcome", [None, Outcome.ABSENT, Outcome.CANCELLED_LATE])
@@ -281,13 +299,13 @@ some_lesson = st.integers(0, 9).flatmap(
 
 
 @given(st.lists(some_lesson, max_size=10, unique_by=lambda each: each.id))
-def test_only_lessons_cancelled_in_time_are_owed_and_none_that_has_its_make_up(lessons):
+def test_only_lessons_that_her_policy_makes_up_are_owed_and_none_that_has_its_make_up(lessons):
     found = make_ups_owed(lessons).get(StudentId(1), ())
-    made_up = {each.makes_up for each in lessons if each.outcome is not Outcome.CANCELLED}
-    assert all(each.outcome is Outcome.CANCELLED and each.id not in made_up for each in found)
+    made_up = {each.makes_up for each in lessons if each.outcome not in OWING}
+    assert all(each.outcome in OWING and each.id not in made_up for each in found)
     assert len({each.id for each in found}) == len(found)
     assert list(found) == sorted(found, key=lambda each: (each.starts_at, each.id))
-    alone = [each for each in lessons if each.makes_up is None and each.outcome is Outcome.CANCELLED]
+    alone = [each for each in lessons if each.makes_up is None and each.outcome in OWING]
     pointed_at = {each.makes_up for each in lessons}
     assert {each.id for each in alone} - pointed_at <= {each.id for each in found}
 
