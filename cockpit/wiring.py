@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from cockpit.clock import system_zone
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
+from cockpit.desk.day.looking_back import LookingBack
 from cockpit.desk.day.note_taking import Hearing, NoteTaking, Remembering
 from cockpit.desk.day.reviewing import Reviewing
 from cockpit.desk.day.saving import Saving
@@ -110,6 +111,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         remembering=Remembering(reading),
         reviewing=Reviewing(reading, steps, clock, printer, outlet, preferences),
         finding=Finding(reading, clock, preferences.home),
+        looking_back=LookingBack(reading, preferences.home, preferences.labels),
         outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,
         post=post,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
+from cockpit.desk.day.looking_back import LookingBack
 from cockpit.desk.day.note_taking import Hearing, NoteTaking, Remembering
 from cockpit.desk.day.reviewing import Reviewing
 from cockpit.desk.day.saving import Saving
@@ -40,6 +41,7 @@ class Desk:
     remembering: Remembering
     reviewing: Reviewing
     finding: Finding
+    looking_back: LookingBack
     outbox: Outbox
     calendar: Callable[[], "CalendarDesk"]
     post: Callable[[], "PostDesk"]

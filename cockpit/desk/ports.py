@@ -53,6 +53,8 @@ class Reading(Protocol):
     def last_taught(  # noqa: D102
         self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1
     ) -> tuple[Lesson, ...]: ...
+    def lesson_before(self, lesson: Lesson) -> Lesson | None: ...  # noqa: D102
+    def lesson_after(self, lesson: Lesson) -> Lesson | None: ...  # noqa: D102
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]: ...  # noqa: D102
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]: ...  # noqa: D102
     def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]: ...  # noqa: D102

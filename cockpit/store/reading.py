@@ -22,6 +22,8 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 T = TypeVar("T")
 
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
+_TOUCHED = """began_at IS NOT NULL OR finished_at IS NOT NULL OR outcome IS NOT NULL
+    OR EXISTS (SELECT 1 FROM note WHERE lesson_id = lesson.id AND trim(body) <> '')"""
 _OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 
 
@@ -82,6 +84,19 @@ class SqliteReading:
             if found := self._made(partial(records_of, Lesson), query, *values):
                 return found
         return ()
+
+    def lesson_before(self, lesson: Lesson) -> Lesson | None:
+        """The same student's last lesson before one that was taught or closed, or has notes."""
+        return self._beside(lesson, "<", "DESC")
+
+    def lesson_after(self, lesson: Lesson) -> Lesson | None:
+        """The same student's first lesson after one that was taught or closed, or has notes."""
+        return self._beside(lesson, ">", "ASC")
+
+    def _beside(self, lesson: Lesson, which: str, order: str) -> Lesson | None:
+        where = f"""WHERE student_id = ? AND (starts_at, id) {which} (?, ?) AND ({_TOUCHED})
+            ORDER BY starts_at {order}, id {order} LIMIT 1"""
+        return next(iter(self._records(Lesson, where, lesson.student_id, text_of(lesson.starts_at), lesson.id)), None)
 
     def notes(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Note]:
         """The notes of lessons, by lesson."""

@@ -26,6 +26,7 @@ class Place(StrEnum):
     OUTBOX = "the outbox", "sending", "The outbox"
     WAYS = "how notes are sent", "sending", "How notes are sent"
     PREVIEW = "the preview", "sending", "The preview"
+    EARLIER = "earlier lessons", "lesson", "Earlier lessons"
 
     page: str
     heading: str
@@ -123,6 +124,13 @@ COMMANDS: tuple[Command, ...] = (
         label="Find a student",
         short="find",
         help="Search by any part of a name. Opens the student's lesson today, or the next one.",
+    ),
+    Command(
+        id="lesson.show_earlier",
+        keys=("f7", "ctrl+k"),
+        label="Earlier lessons",
+        short="earlier",
+        help="Reads this student's earlier lessons, the last one first. Your notes stay as they are.",
     ),
     Command(
         id="lesson.finish",
@@ -670,6 +678,30 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.PREVIEW,
     ),
     Command(
+        id="earlier.show_older",
+        keys=("pageup", "left"),
+        label="The lesson before",
+        short="older",
+        help="Shows the student's lesson before this one.",
+        place=Place.EARLIER,
+    ),
+    Command(
+        id="earlier.show_newer",
+        keys=("pagedown", "right"),
+        label="The lesson after",
+        short="newer",
+        help="Shows the student's lesson after this one, up to the one you came from.",
+        place=Place.EARLIER,
+    ),
+    Command(
+        id="earlier.close",
+        keys=("escape", "f7", "ctrl+k"),
+        label="Back to the lesson day",
+        short="back",
+        help="Closes the earlier lessons. The cursor is where it was.",
+        place=Place.EARLIER,
+    ),
+    Command(
         id="app.show_help",
         keys=("f1", "ctrl+g"),
         label="Help",
@@ -712,13 +744,12 @@ COMMANDS: tuple[Command, ...] = (
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
 
 
+_KEY_NAMES = {"escape": "esc", "ctrl+backslash": "ctrl+\\", "pageup": "page up", "pagedown": "page down"}
+
+
 def key_name(key: str) -> str:
     """A key as it is printed: `F9`, `ctrl+s`."""
-    return (
-        key.upper()
-        if key[:1] == "f" and key[1:].isdigit()
-        else {"escape": "esc", "ctrl+backslash": "ctrl+\\"}.get(key, key)
-    )
+    return key.upper() if key[:1] == "f" and key[1:].isdigit() else _KEY_NAMES.get(key, key)
 
 
 def keys_of(command: Command) -> str:

@@ -24,7 +24,7 @@ from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.errors import CockpitError, Refused
-from cockpit.studio.lessons.lesson import LessonId, Outcome, State
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, State
 from cockpit.studio.notes.areas import AnyArea
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
-    "app.show_curtain", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
+    "app.show_curtain", "lesson.show_earlier", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
     "app.command_palette", "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
@@ -262,6 +262,10 @@ class DayScreen(CockpitScreen):
         """Says where two commands are whose keys she may still press in the notes."""
         self.say("Absent and canceled are letters of the queue now: a and c.")
 
+    def action_show_earlier(self) -> None:
+        """Shows the student's lesson before: of the chosen one in the queue, else of the one that is shown."""
+        self.attempt(self._show_earlier)
+
     def action_preview(self) -> None:
         """Shows what the family gets of the notes as they stand."""
         self.attempt(self._preview)
@@ -367,6 +371,19 @@ class DayScreen(CockpitScreen):
 
     def _finished(self) -> str:
         return self.finished(self.desk.teaching.finish())
+
+    def _show_earlier(self) -> None:
+        from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
+
+        booking = self.query_one(QueuePane).chosen
+        if booking is None:
+            raise Refused("There are no lessons on this day.")
+        latest = self.desk.looking_back.before(booking.lesson)
+        if latest is None:
+            this = "this trial lesson" if booking.lesson.kind is Kind.TRIAL else "this one"
+            self.say(f"{booking.student.name} has no lesson before {this}.")
+        else:
+            self.app.push_screen(EarlierScreen(self.parts, booking, latest))
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for

@@ -48,7 +48,7 @@ if TYPE_CHECKING:
 _A_WORD = 0.2
 _WIDEST_AREA = 9
 _MOST_ROWS = 9
-_NUMBERS, _WEEKS = 8, 4  # columns of the tempo and the weeks, and of the weeks alone
+_TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
@@ -328,11 +328,17 @@ def mark_sign(mark: Mark | None) -> tuple[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """The width of a row and of its area in columns, and whether the tempo heard has a column of its own."""
+    """The width of a row and of its area in columns, and which of the tempo heard and the weeks have a column of their own."""
 
     width: int
     area: int
     has_tempo: bool
+    has_weeks: bool = True
+
+    @property
+    def numbers(self) -> int:
+        """How many columns at the end are the numbers'."""
+        return (_TEMPO if self.has_tempo else 0) + (_WEEKS if self.has_weeks else 0)
 
 
 def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut: bool) -> Content:
@@ -342,7 +348,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     """
     sign, style = mark_sign(given.mark)
     begins = 2 + columns.area + 1
-    room = max(8, columns.width - begins - (_NUMBERS if columns.has_tempo else _WEEKS))
+    room = max(8, columns.width - begins - columns.numbers)
     facts = [
         str(given.mark) if given.mark in {Mark.NOT_YET, Mark.DROPPED} else "",
         counted(given.clean_runs, "clean run") if given.clean_runs else "",
@@ -360,7 +366,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
             lines[0],
             " " * (room - lines[0].cell_length),
             (f" {heard:>3}" if columns.has_tempo else "", role("text")),
-            (f"{weeks if weeks and given.is_open else '':>4}", role("quiet")),
+            (f"{weeks if weeks and given.is_open else '':>4}" if columns.has_weeks else "", role("quiet")),
         )
     ]
     rows += [Content(" " * begins) + line[2:] for line in lines[1:]]

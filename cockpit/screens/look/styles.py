@@ -40,7 +40,7 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #remember, #remark { padding: 0 1; background: $role-pane; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
-#preview { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+#preview, #earlier-room { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #facts { height: auto; padding: 0 1; background: $role-pane; }
 PreviewPart { height: auto; }
 PreviewScreen.-tall #facts { padding: 0 1 1 1; }

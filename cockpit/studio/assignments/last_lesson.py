@@ -119,6 +119,13 @@ def last_lesson(
     )
 
 
+def given_in(
+    notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
+) -> tuple[GivenAssignment, ...]:
+    """All that a lesson assigned, in its order, and how it went."""
+    return tuple(given for _, given in _given(notes, marks, heard))
+
+
 def _given(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> Iterable[tuple[str, GivenAssignment]]:

@@ -23,6 +23,7 @@ WAYS_THERE = {
     Place.OUTBOX: ("f10", "o"),
     Place.WAYS: ("f10", "o", "s"),
     Place.PREVIEW: ("f11",),
+    Place.EARLIER: ("f7",),
 }
 
 

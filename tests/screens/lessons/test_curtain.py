@@ -440,7 +440,7 @@ def test_her_own_letters_in_the_queue_go_before_new_ones():
     assert by_id["app.show_curtain"] == ("ctrl+d",)
 
 
-def test_the_keys_that_once_marked_a_lesson_leave_the_notes_alone(tmp_path):
+def test_the_keys_that_once_marked_a_lesson_leave_the_notes_alone_where_nothing_else_has_them(tmp_path):
     async def steps(opened):
         before = opened.notes.text.text
         await opened.press("up", "home", "f7", "ctrl+k")
@@ -449,4 +449,4 @@ def test_the_keys_that_once_marked_a_lesson_leave_the_notes_alone(tmp_path):
         assert opened.notes.text.text.replace("x", "", 1) == before
         assert opened.lesson("Ilse").is_live
 
-    on_screen(tmp_path, steps)
+    on_screen(tmp_path, steps, keys={"lesson.show_earlier": ""})

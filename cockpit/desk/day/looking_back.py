@@ -1,0 +1,56 @@
+"""A student's earlier lessons, one after another, as they were noted."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from cockpit.desk.ports import Reading
+from cockpit.studio.assignments.last_lesson import GivenAssignment, TaughtNotes, given_in
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.notes.notes import Line, NoteLine, read_notes
+from cockpit.studio.notes.vocabulary import Labels
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EarlierLesson:
+    """A lesson of the past: its date on the teacher's clock, what was given and how it went, and the other lines, in order."""
+
+    lesson: Lesson
+    on: date
+    given: tuple[GivenAssignment, ...] = ()
+    lines: tuple[NoteLine, ...] = ()
+
+
+class LookingBack:
+    """Reads the lesson before or after another one of the same student; it never writes."""
+
+    def __init__(self, reading: Reading, home: TeacherClock, labels: Labels) -> None:
+        self._reading = reading
+        self._home = home
+        self._labels = labels
+
+    def before(self, lesson: Lesson) -> EarlierLesson | None:
+        """The student's lesson before one, whatever became of it; None before the first."""
+        return self._read(self._reading.lesson_before(lesson))
+
+    def after(self, earlier: Lesson, until: Lesson) -> EarlierLesson | None:
+        """The student's lesson after an earlier one; None where that is the lesson `until`, or a later one."""
+        found = self._reading.lesson_after(earlier)
+        is_before = found is not None and (found.starts_at, found.id) < (until.starts_at, until.id)
+        return self._read(found) if is_before else None
+
+    def _read(self, lesson: Lesson | None) -> EarlierLesson | None:
+        if lesson is None:
+            return None
+        on = self._home.date_of(lesson.starts_at)
+        note = self._reading.notes([lesson.id]).get(lesson.id)
+        if note is None:
+            return EarlierLesson(lesson=lesson, on=on)
+        notes = TaughtNotes(lesson_id=lesson.id, taught_on=on, body=note.body, labels=self._labels)
+        lines = read_notes(note.body, self._labels)
+        return EarlierLesson(
+            lesson=lesson,
+            on=on,
+            given=given_in(notes, self._reading.marks([lesson.id]), self._reading.heard([lesson.id])),
+            lines=tuple(line for line in lines if line.text and line.line is not Line.ASSIGNMENT),
+        )

@@ -1,0 +1,143 @@
+"""A student's earlier lessons, one on the screen at a time: what was given, the remarks, and what is the teacher's alone."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from rich.cells import cell_len
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widget import Widget
+from textual.widgets import Static
+
+from cockpit.desk.day.looking_back import EarlierLesson
+from cockpit.screens.commands.commands import Place
+from cockpit.screens.day.last import Columns, area_of, assignment_row
+from cockpit.screens.look.show import NEEDS_HER, NOT, PRIVATE, WIDEST, heading, hung, rehearsed_words, role
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.studio.clocks.words import counted, near_date
+from cockpit.studio.lessons.lesson import Kind, Lesson, Outcome
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.notes import Line, NoteLine
+
+_WIDEST_AREA = 16
+_SPACED = 40  # rows of the screen from which on an empty row stands between groups
+_BESIDE = 3  # columns: the margins, and the scrollbar
+_WEEK = 7
+
+
+class EarlierScreen(CockpitScreen):
+    """The lessons before the one that she came from, which stays as it is."""
+
+    PLACE = Place.EARLIER
+    BINDINGS = bindings_for(PLACE)
+
+    def __init__(self, parts: Parts, booking: ScheduledLesson, latest: EarlierLesson) -> None:
+        super().__init__(parts)
+        self._from = booking
+        self._shown = latest
+
+    def body(self) -> Iterable[Widget]:
+        """One lesson."""
+        yield VerticalScroll(Static(id="earlier", markup=False), id="earlier-room")
+
+    def on_mount(self) -> None:
+        """The arrows scroll."""
+        self.show()
+        self.query_one(VerticalScroll).focus()
+
+    def on_resize(self, event: Resize) -> None:
+        """Lays the lesson out anew."""
+        self._draw(event.size.width, event.size.height)
+
+    def show(self) -> None:
+        """Shows the lesson that she has come to."""
+        name, today = self._from.student.name, self.desk.day.today()
+        self.entitle(f"{name}, {near_date(self._shown.on, today)}", facts(self._shown, today))
+        self._draw(self.app.size.width, self.app.size.height)
+        self.query_one(VerticalScroll).scroll_home(animate=False)
+
+    def action_show_older(self) -> None:
+        """Shows the lesson before."""
+        before = self.desk.looking_back.before
+        self.attempt(lambda: self._go(before(self._shown.lesson), "There is no lesson before this one."))
+
+    def action_show_newer(self) -> None:
+        """Shows the lesson after, up to the one that she came from."""
+        after = self.desk.looking_back.after
+        at_the_end = "The next one is the lesson you came from."
+        self.attempt(lambda: self._go(after(self._shown.lesson, self._from.lesson), at_the_end))
+
+    def _go(self, found: EarlierLesson | None, else_said: str) -> None:
+        self.say(else_said if found is None else "")
+        if found is not None:
+            self._shown = found
+            self.show()
+
+    def _draw(self, width: int, height: int) -> None:
+        rows = earlier_rows(self._shown, min(WIDEST, width - _BESIDE), is_low=height < _SPACED)
+        self.query_one("#earlier", Static).update(Content("\n").join(rows))
+
+
+def facts(shown: EarlierLesson, today: date) -> str:
+    """What a lesson was, and how long ago: `cello 45  1 week ago`, `trial  guitar 30  3 days ago`."""
+    lesson, days = shown.lesson, (today - shown.on).days
+    ago = f"{counted(days // _WEEK, 'week')} ago" if days >= _WEEK else f"{counted(days, 'day')} ago"
+    kind = str(lesson.kind) if lesson.kind is not Kind.WEEKLY else ""
+    what = f"{lesson.instrument or ''} {lesson.minutes}".strip()
+    return "  ".join(filter(None, [kind, what, rehearsed_words(lesson), ago if days > 0 else ""]))
+
+
+def earlier_rows(shown: EarlierLesson, width: int, *, is_low: bool) -> list[Content]:
+    """A lesson in groups: what was given, remarks, and what is hers alone; or what became of it without notes."""
+    remarks = [line for line in shown.lines if line.line is Line.REMARK]
+    private = [line for line in shown.lines if line.line is not Line.REMARK]
+    became = _became(shown.lesson)
+    if not became and not shown.given and not shown.lines:
+        became = [Content.styled("There are no notes of this lesson.", role("quiet"))]
+    groups = [
+        became,
+        _given(shown, width),
+        _group("REMARKS", width, [row for line in remarks for row in hung(Content(f"  {line.text}"), width)]),
+        _group("YOURS ALONE", width, [row for line in private for row in _kept_back(line, width)]),
+    ]
+    rows: list[Content] = []
+    for group in filter(None, groups):
+        rows += [*([Content()] if rows and not is_low else []), *group]
+    return rows
+
+
+def _group(words: str, width: int, rows: list[Content], count: str = "") -> list[Content]:
+    return [heading(words, width, count), *rows] if rows else []
+
+
+def _given(shown: EarlierLesson, width: int) -> list[Content]:
+    area = min(_WIDEST_AREA, max((cell_len(area_of(each)) for each in shown.given), default=0))
+    is_heard = any(each.tempo is not None for each in shown.given)
+    columns = Columns(width, area, has_tempo=is_heard, has_weeks=False)
+    rows = [assignment_row(each, shown.on, columns, is_cut=False) for each in shown.given]
+    return _group("GIVEN", width, rows, "heard" if is_heard else "")
+
+
+def _kept_back(line: NoteLine, width: int) -> list[Content]:
+    """A line of hers alone: the sign stands before each of its rows."""
+    label = "" if line.line is Line.PRIVATE else f"{str(line.line).capitalize()}: "
+    rows = hung(Content.styled(f"{label}{line.text}", role("private", "italic")), width - 2)
+    return [Content.assemble((f"{PRIVATE} ", role("private")), row) for row in rows]
+
+
+def _became(lesson: Lesson) -> list[Content]:
+    """What became of a lesson that was not taught; nothing of one that was."""
+    is_over = lesson.finished_at is not None
+    match lesson.outcome:
+        case Outcome.ABSENT:
+            said = f"{NOT} absent", "absent"
+        case Outcome.CANCELLED:
+            said = f"{NOT} canceled in time", "cancelled"
+        case Outcome.CANCELLED_LATE:
+            said = f"{NOT} canceled late", "cancelled"
+        case None if not is_over:
+            said = f"{NEEDS_HER} {'never finished' if lesson.began_at is not None else 'not marked'}", "warning"
+        case _:
+            return []
+    return [Content.styled(said[0], role(said[1], "bold"))]
