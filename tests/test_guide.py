@@ -54,7 +54,7 @@ def test_the_tables_are_those_of_the_code_or_else_python_m_cockpit_guide_writes_
 
 def test_every_command_stands_in_the_table_of_keys_with_its_keys_and_its_help():
     for command in COMMANDS:
-        keys = " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette"
+        keys = " or ".join(f"`{key_name(key)}`" for key in command.keys) or "in Find"
         assert f"| {keys} | **{command.label}.** {command.help} | `{command.id}` |" in PAGES["keys"]
 
 

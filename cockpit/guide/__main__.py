@@ -72,7 +72,7 @@ class _Section:
 
 
 def _key_row(command: Command) -> tuple[str, ...]:
-    keys = " or ".join(f"`{key_name(key)}`" for key in command.keys) or "palette"
+    keys = " or ".join(f"`{key_name(key)}`" for key in command.keys) or "in Find"
     return keys, f"**{command.label}.** {command.help}", f"`{command.id}`"
 
 

@@ -3,19 +3,19 @@
 import asyncio
 import contextlib
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from datetime import timedelta
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, cast
 
 from textual import on
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.events import Event, InputEvent, Paste
 from textual.message import Message
 from textual.screen import Screen
 
 from cockpit.desk.desk import Desk
-from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name, keys_of
+from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
 from cockpit.screens.look.styles import STYLES, TALL
@@ -50,7 +50,7 @@ class CockpitApp(App[None]):
     BINDINGS = bindings_for(Place.EVERYWHERE)
     VERTICAL_BREAKPOINTS = TALL
     TITLE = "Lesson day"
-    ENABLE_COMMAND_PALETTE = True
+    ENABLE_COMMAND_PALETTE = False
 
     _signs: "LineFilter | None" = None
     _handing_over: "HandingOver | None" = None
@@ -149,12 +149,22 @@ class CockpitApp(App[None]):
 
         self.push_screen(HelpScreen(screen.commands_here(), screen.place_here, footnote), chosen)
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """The palette: the commands of the screen that is shown."""
-        if isinstance(screen, CockpitScreen):
-            for command in screen.commands_here():
-                keys = f"({keys_of(command)})" if command.keys else ""
-                yield SystemCommand(command.label, f"{command.help} {keys}", self._doing(screen, command.id))
+    def action_find(self) -> None:
+        """Finds a student or a command; closes Find where it is open."""
+        self._find()
+
+    def action_command_palette(self) -> None:
+        """Finds a command, or a student."""
+        self._find(commands_first=True)
+
+    def _find(self, *, commands_first: bool = False) -> None:
+        from cockpit.screens.commands.find import FindScreen  # when it is first asked for
+
+        screen = self.screen
+        if isinstance(screen, FindScreen):
+            screen.dismiss(None)
+        elif isinstance(screen, CockpitScreen):
+            self.push_screen(FindScreen(self._parts, screen, commands_first=commands_first))
 
     def action_show_next(self) -> None:
         """Shows the next theme, and keeps it."""
@@ -195,7 +205,8 @@ class CockpitApp(App[None]):
     @on(CockpitScreen.LessonChosen)
     def open_chosen(self, event: CockpitScreen.LessonChosen) -> None:
         """Leads from another screen back to a lesson."""
-        self.pop_screen()
+        while self.screen is not self.day and len(self.screen_stack) > 1:
+            self.pop_screen()
         if self.day is not None:
             self.day.show_other_day(event.on, event.lesson_id)
         self.look_ahead()

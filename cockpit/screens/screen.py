@@ -106,10 +106,14 @@ class CockpitScreen(FastScreen[None]):
         self.fit()
         self._lesson_row = LessonRow(self.desk, self.settings)
         yield self._lesson_row
-        yield Title(self.PLACE.removeprefix("the "))
+        yield self.head()
         yield from self.body()
         yield Notice()
         yield KeyStrip(self.strip())
+
+    def head(self) -> Widget:
+        """Which screen this is."""
+        return Title(self.PLACE.removeprefix("the "))
 
     def body(self) -> Iterable[Widget]:
         """The widgets between the title and the notice."""

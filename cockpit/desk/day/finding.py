@@ -13,6 +13,7 @@ from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import NOT_HELD
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.searching import plain, searched_words, spans_of
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
@@ -31,7 +32,7 @@ def _full_name(found: Found) -> str:
 
 def _called(found: Found) -> tuple[str, ...]:
     student, family = found.student.name, found.family.name
-    return tuple(name_key(name) for name in (student, family, f"{student} {family}"))
+    return tuple(plain(name_key(name)) for name in (student, family, f"{student} {family}"))
 
 
 def _in_full(found: Found) -> set[str]:
@@ -41,7 +42,13 @@ def _in_full(found: Found) -> set[str]:
 
 def _begins_as(found: Found, wanted: str) -> bool:
     """Whether the full name, as answers have it, begins so: a part is not looked for in the word "family"."""
-    return name_key(_full_name(found)).startswith(wanted)
+    return plain(name_key(_full_name(found))).startswith(wanted)
+
+
+def _has_all(found: Found, text: str) -> bool:
+    """Whether each word of a text begins a name of the student or the family, in any order."""
+    words = searched_words(text)
+    return bool(words) and spans_of(words, f"{found.student.name} {found.family.name}") is not None
 
 
 class Finding:
@@ -53,12 +60,19 @@ class Finding:
         self._home = home
 
     def search(self, text: str) -> list[Found]:
-        """The students whose name, family or both have the text in them; those whose name begins with it first."""
-        wanted = name_key(text)
+        """The students whose name, family or both have the text in them, or all its words; those whose name begins with it first.
+
+        Case and accents make no difference.
+        """
+        wanted = plain(name_key(text))
         people = self._reading.people()
         found = [Found(student=s, family=people.families[s.family_id]) for s in people.students.values()]
-        hits = [f for f in found if any(wanted in called for called in _called(f)) or _begins_as(f, wanted)]
-        return sorted(hits, key=lambda f: (not name_key(f.student.name).startswith(wanted), name_key(f.student.name)))
+        hits = [
+            f
+            for f in found
+            if any(wanted in called for called in _called(f)) or _begins_as(f, wanted) or _has_all(f, text)
+        ]
+        return sorted(hits, key=lambda f: (not plain(f.student.name).startswith(wanted), name_key(f.student.name)))
 
     def student(self, name: str) -> Found:
         """The one student of a name, of a part of one, or of a name with the family behind it.

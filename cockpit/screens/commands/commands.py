@@ -27,6 +27,7 @@ class Place(StrEnum):
     WAYS = "how notes are sent", "sending", "How notes are sent"
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
+    FIND = "find", "first-day", "Finding your way"
 
     page: str
     heading: str
@@ -45,7 +46,7 @@ class Place(StrEnum):
     @property
     def is_typed_in(self) -> bool:
         """Whether a letter is text there, and cannot be the key of a command."""
-        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES}
+        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.FIND}
 
     def is_heard_with(self, other: "Place") -> bool:
         """Whether there is a moment at which keys of both are heard: a screen hears its own in each of its panes."""
@@ -56,7 +57,7 @@ class Place(StrEnum):
 class Command:
     """One thing that a key does. `keys` are alternatives; `short` is its word in the key strip, if it has a place in it.
 
-    `opens` is the screen that the command opens, as `module:class`: it is imported when it is first opened. Any other
+    `words` are what she may call it, for Find; `opens` is the screen that the command opens, as `module:class`: it is imported when it is first opened. Any other
     command is an action of what hears it.
     """
 
@@ -66,6 +67,7 @@ class Command:
     help: str
     place: Place = Place.DAY
     short: str = ""
+    words: str = ""
     opens: str = ""
 
     @property
@@ -84,6 +86,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Begin or reopen the lesson",
         short="begin",
         help="Begins this lesson, or reopens it if it is finished, absent, or canceled.",
+        words="start open clock timer reopen resume",
     ),
     Command(
         id="lesson.give_full_length",
@@ -91,6 +94,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Give all the minutes",
         short="all minutes",
         help="If the lesson began late, moves its end so that the student gets all the minutes. Shows which lessons will start late.",
+        words="extend late longer more time minutes",
     ),
     Command(
         id="app.undo",
@@ -98,6 +102,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Undo the last step",
         short="undo",
         help="Undoes your last step: begin, finish, absent, canceled, all minutes, or a mark. To undo typing, press ctrl+z.",
+        words="back revert mistake oops",
     ),
     Command(
         id="lesson.go_next",
@@ -105,25 +110,21 @@ COMMANDS: tuple[Command, ...] = (
         label="Go to the next lesson",
         short="next lesson",
         help="Shows the day's next lesson. After the last one, starts again with the first.",
+        words="student forward skip",
     ),
     Command(
         id="lesson.mark_absent",
         keys=(),
         label="Mark absent",
         help="Marks the student absent. In the queue, press a.",
+        words="no-show missing sick did not come",
     ),
     Command(
         id="lesson.mark_cancelled",
         keys=(),
         label="Mark canceled",
         help="Canceled in time or late, by your notice period. Again switches. In the queue, press c.",
-    ),
-    Command(
-        id="student.find",
-        keys=("f8", "ctrl+f"),
-        label="Find a student",
-        short="find",
-        help="Search by any part of a name. Opens the student's lesson today, or the next one.",
+        words="cancel cancelled sick off",
     ),
     Command(
         id="lesson.show_earlier",
@@ -131,6 +132,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Earlier lessons",
         short="earlier",
         help="Reads this student's earlier lessons, the last one first. Your notes stay as they are.",
+        words="history previous past last time back notes before student page",
     ),
     Command(
         id="lesson.finish",
@@ -138,6 +140,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Finish the lesson",
         short="finish",
         help="Finishes the lesson, sends the practice notes the way the family gets them, and shows the next student.",
+        words="end stop done send save complete",
     ),
     Command(
         id="app.show_review",
@@ -145,6 +148,7 @@ COMMANDS: tuple[Command, ...] = (
         label="End of the day",
         short="end of day",
         help="Lessons taught, notes sent, anything missing, what you owe, and tomorrow.",
+        words="summary to-do todo owed follow-up evening tick",
         opens="cockpit.screens.day.day_review:DayReviewScreen",
     ),
     Command(
@@ -153,6 +157,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Coming up",
         short="coming up",
         help="Scheduling problems in the next year, clock changes, make-ups owed, and breaks.",
+        words="conflicts problems collisions clock change daylight saving make-ups breaks holidays next",
         opens="cockpit.screens.calendar.ahead:AheadScreen",
     ),
     Command(
@@ -161,6 +166,7 @@ COMMANDS: tuple[Command, ...] = (
         label="The week",
         short="week",
         help="Seven days on both clocks, with breaks and free times. You can move lessons here.",
+        words="calendar schedule timetable agenda plan days",
         opens="cockpit.screens.calendar.week:WeekScreen",
     ),
     Command(
@@ -169,6 +175,7 @@ COMMANDS: tuple[Command, ...] = (
         label="The studio year",
         short="year",
         help="Lessons taught and planned by student and month, compared with the lesson times in your year.",
+        words="statistics totals attendance count report",
         opens="cockpit.screens.calendar.year:YearScreen",
     ),
     Command(
@@ -177,6 +184,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Preview the practice notes",
         short="preview",
         help="What the family will read. Works before and after you finish the lesson.",
+        words="print paper page see handout family sheet browser pdf",
     ),
     Command(
         id="app.show_outbox",
@@ -184,6 +192,7 @@ COMMANDS: tuple[Command, ...] = (
         label="The outbox",
         short="outbox",
         help="What was sent, what is waiting, and what was refused and why. Retry, change an address, or withdraw notes.",
+        words="mail email e-mail send sent waiting failed resend ways",
         opens="cockpit.screens.post.outbox:OutboxScreen",
     ),
     Command(
@@ -192,6 +201,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Open the call link",
         short="call",
         help="Opens this lesson's call in your browser and shows the link.",
+        words="zoom video meet meeting link join browser",
     ),
     Command(
         id="pane.show_next",
@@ -199,12 +209,14 @@ COMMANDS: tuple[Command, ...] = (
         label="Go to the next pane",
         short="last time",
         help="Moves between notes, last assignments, and queue. A narrow screen shows one at a time.",
+        words="switch focus assignments queue",
     ),
     Command(
         id="pane.show_notes",
         keys=("escape",),
         label="Back to the notes",
         help="Returns to the notes from any pane.",
+        words="return close leave write",
     ),
     Command(
         id="day.show_today",
@@ -212,12 +224,14 @@ COMMANDS: tuple[Command, ...] = (
         label="Show today",
         short="today",
         help="Returns to today's queue.",
+        words="now home return",
     ),
     Command(
         id="notes.take_word",
         keys=("right",),
         label="Accept the next word",
         help="Accepts one word of the suggestion. Keep typing to ignore it.",
+        words="suggestion completion right",
         place=Place.NOTES,
     ),
     Command(
@@ -225,6 +239,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("end",),
         label="Accept the whole suggestion",
         help="Accepts the dim words after the cursor, or expands your abbreviation.",
+        words="suggestion completion complete abbreviation",
         place=Place.NOTES,
     ),
     Command(
@@ -233,6 +248,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark: done",
         short="done",
         help="Marks the chosen assignment as done.",
+        words="finished learned good tick",
         place=Place.LAST,
     ),
     Command(
@@ -241,6 +257,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark: more work",
         short="more",
         help="Marks the chosen assignment as needing more work.",
+        words="again keep repeat",
         place=Place.LAST,
     ),
     Command(
@@ -249,6 +266,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark: not yet",
         short="not yet",
         help="Marks the chosen assignment as not practiced yet.",
+        words="not practiced forgot later",
         place=Place.LAST,
     ),
     Command(
@@ -257,6 +275,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark: dropped",
         short="drop",
         help="Marks the chosen assignment as dropped.",
+        words="delete remove stop cross out",
         place=Place.LAST,
     ),
     Command(
@@ -265,6 +284,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Tap the tempo",
         short="tap",
         help="Tap at least four times along with the student's playing, then press enter to save the tempo. You can also type the number.",
+        words="metronome bpm beat speed heard",
         place=Place.LAST,
     ),
     Command(
@@ -273,6 +293,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Count a clean run-through",
         short="clean",
         help="Adds one clean run-through to the chosen assignment.",
+        words="run-through runs mistakes",
         place=Place.LAST,
     ),
     Command(
@@ -281,6 +302,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Carry over to today's notes",
         short="carry over",
         help="Assigns it again in today's notes, starting from the tempo you heard.",
+        words="copy repeat again give keep",
         place=Place.LAST,
     ),
     Command(
@@ -289,6 +311,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Move the lesson",
         short="move",
         help="Moves the lesson. Type a time, such as thu 4:30pm or 4 pm phoenix.",
+        words="reschedule change time postpone shift",
         place=Place.QUEUE,
     ),
     Command(
@@ -297,6 +320,8 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark absent",
         short="absent",
         help="Marks the student of the chosen lesson absent.",
+        words="no-show missing sick did not come",
+        words="no-show missing sick did not come",
         place=Place.QUEUE,
     ),
     Command(
@@ -305,6 +330,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark canceled",
         short="canceled",
         help="In time or late, by your notice period. Press again to switch. A lesson canceled in time can be made up.",
+        words="cancel cancelled sick off",
         place=Place.QUEUE,
     ),
     Command(
@@ -313,6 +339,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Book a make-up",
         short="make-up",
         help="Makes up a lesson that this student canceled in time, or that you called off.",
+        words="makeup replace catch up",
         place=Place.QUEUE,
     ),
     Command(
@@ -321,6 +348,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Book an extra lesson",
         short="extra",
         help="Books one more lesson for this student.",
+        words="add lesson new additional",
         place=Place.QUEUE,
     ),
     Command(
@@ -329,6 +357,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Book a trial lesson",
         short="trial",
         help="Type a name and a time. A new name is added as a student.",
+        words="add student new student pupil inquiry first enroll",
         place=Place.QUEUE,
     ),
     Command(
@@ -337,6 +366,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Change the weekly time",
         short="weekly time",
         help="Changes the weekly time from a date on, to every week or every other week, or ends it on a date. Past lessons do not change.",
+        words="reschedule regular standing time slot length end quit every other week",
         place=Place.QUEUE,
     ),
     Command(
@@ -345,6 +375,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Call lessons off",
         short="call off",
         help="You cannot teach: the chosen lesson, a day, from a time on. Each family gets a letter of its own, and a make-up is owed.",
+        words="sick ill cancel cancelled day off snow",
         place=Place.QUEUE,
     ),
     Command(
@@ -353,6 +384,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Write to the family",
         short="write",
         help="A short letter about the chosen lesson, in the family's language and on its clock: what became of it, or three free times.",
+        words="mail email letter message guardian",
         place=Place.QUEUE,
     ),
     Command(
@@ -361,6 +393,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Add a break",
         short="break",
         help="Days with no lessons, for the whole studio or one family.",
+        words="holiday vacation pause days off closed",
         place=Place.QUEUE,
     ),
     Command(
@@ -369,6 +402,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark as taught",
         short="taught",
         help="Finishes the chosen lesson, as F9 does in it: its notes are sent the way the family gets them.",
+        words="done happened",
         place=Place.REVIEW,
     ),
     Command(
@@ -377,6 +411,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark absent",
         short="absent",
         help="Marks the student of the chosen lesson absent.",
+        words="no-show missing sick did not come",
         place=Place.REVIEW,
     ),
     Command(
@@ -385,6 +420,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Mark canceled",
         short="canceled",
         help="In time or late, by your notice period. Press again to switch.",
+        words="cancel cancelled sick off",
         place=Place.REVIEW,
     ),
     Command(
@@ -393,6 +429,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Save this page",
         short="save",
         help="Saves this page in the studio folder as Markdown.",
+        words="export markdown file print",
         place=Place.REVIEW,
     ),
     Command(
@@ -409,6 +446,7 @@ COMMANDS: tuple[Command, ...] = (
         label="The outbox",
         short="outbox",
         help="What was sent, what is waiting, and what was refused and why.",
+        words="mail email e-mail send sent waiting failed resend",
         place=Place.REVIEW,
         opens="cockpit.screens.post.outbox:OutboxScreen",
     ),
@@ -426,6 +464,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Previous day",
         short="before",
         help="Shows the previous day.",
+        words="yesterday earlier",
         place=Place.REVIEW,
     ),
     Command(
@@ -434,6 +473,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Next day",
         short="after",
         help="Shows the next day.",
+        words="tomorrow later",
         place=Place.REVIEW,
     ),
     Command(
@@ -442,6 +482,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Move the conflicting lesson",
         short="move",
         help="Moves the later of the two lessons, this once.",
+        words="reschedule",
         place=Place.AHEAD,
     ),
     Command(
@@ -450,6 +491,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Change the conflicting weekly time",
         short="weekly time",
         help="From a date on, permanently.",
+        words="reschedule regular slot",
         place=Place.AHEAD,
     ),
     Command(
@@ -458,6 +500,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Leave as is",
         short="leave",
         help="You will not be warned about it again. Press again to undo.",
+        words="ignore accept keep dismiss",
         place=Place.AHEAD,
     ),
     Command(
@@ -466,6 +509,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Write to the affected families",
         short="write",
         help="Saves a message in the studio folder for each family whose lesson time changes, and for no other.",
+        words="mail email letter tell families print",
         place=Place.AHEAD,
     ),
     Command(
@@ -489,6 +533,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("delete",),
         label="Remove the break",
         help="Its lessons are back on.",
+        words="delete break holiday cancel",
         place=Place.AHEAD,
     ),
     Command(
@@ -521,6 +566,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Move the chosen lesson",
         short="move",
         help="Moves the lesson this once. Type a time, such as thu 4:30pm or 4 pm phoenix.",
+        words="reschedule change time postpone",
         place=Place.WEEK,
     ),
     Command(
@@ -537,6 +583,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Show the studio year",
         short="year",
         help="Lessons by student and month, compared with the lesson times in your year.",
+        words="statistics totals attendance count",
         place=Place.WEEK,
         opens="cockpit.screens.calendar.year:YearScreen",
     ),
@@ -578,6 +625,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Try again",
         short="try again",
         help="Sends the chosen notes now. If they may already have arrived, the family might get them twice.",
+        words="resend retry mail email",
         place=Place.OUTBOX,
     ),
     Command(
@@ -586,6 +634,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Retry everything",
         short="retry all",
         help="Sends everything that is waiting or was refused.",
+        words="resend retry mail email",
         place=Place.OUTBOX,
     ),
     Command(
@@ -610,6 +659,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Change the address",
         short="address",
         help="Replaces this address in the roster and sends to the new one.",
+        words="mail email guardian",
         place=Place.OUTBOX,
     ),
     Command(
@@ -618,6 +668,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Withdraw",
         short="withdraw",
         help="Keeps the chosen notes from being sent. To send them after all, retry them.",
+        words="cancel stop delete recall",
         place=Place.OUTBOX,
     ),
     Command(
@@ -626,6 +677,7 @@ COMMANDS: tuple[Command, ...] = (
         label="How notes are sent",
         short="ways",
         help="Shows how each way is set up, and lets you test it.",
+        words="mail email password setup server",
         place=Place.OUTBOX,
         opens="cockpit.screens.post.ways:WaysScreen",
     ),
@@ -643,6 +695,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Send me a test",
         short="test",
         help="Tests the chosen way with a page that names no student, sent to your own address, the folder, or the clipboard.",
+        words="try mail email",
         place=Place.WAYS,
     ),
     Command(
@@ -651,6 +704,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Save the password",
         short="password",
         help="Saves your email password in the system's keyring. It is never shown.",
+        words="mail email login keyring",
         place=Place.WAYS,
     ),
     Command(
@@ -667,6 +721,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Open the page in the browser",
         short="page",
         help="Shows the page as the family sees it.",
+        words="print paper browser pdf sheet",
         place=Place.PREVIEW,
     ),
     Command(
@@ -702,11 +757,45 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.EARLIER,
     ),
     Command(
+        id="find.choose",
+        keys=("enter",),
+        label="Open or do what is chosen",
+        short="open or do",
+        help="Opens the student's lesson, or does the command.",
+        place=Place.FIND,
+    ),
+    Command(
+        id="find.show_next_group",
+        keys=("tab",),
+        label="Go to the next group",
+        short="next group",
+        help="From the students to the commands, and back.",
+        place=Place.FIND,
+    ),
+    Command(
+        id="find.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Closes Find.",
+        place=Place.FIND,
+    ),
+    Command(
         id="app.show_help",
         keys=("f1", "ctrl+g"),
         label="Help",
         short="help",
         help="Every command with its keys. Choose one to run it.",
+        words="guide manual keys shortcuts signs how",
+        place=Place.EVERYWHERE,
+    ),
+    Command(
+        id="student.find",
+        keys=("f8", "ctrl+f"),
+        label="Find a student or a command",
+        short="find",
+        help="Type any part of a name, or what you want to do. A student opens at today's lesson, or the next one.",
+        words="search look up name family pupil",
         place=Place.EVERYWHERE,
     ),
     Command(
@@ -715,14 +804,15 @@ COMMANDS: tuple[Command, ...] = (
         label="Curtain: hide the screen to share it",
         short="curtain",
         help="Shows the first name of the student whose lesson is running, and nothing private. Press again to lift it.",
+        words="share sharing hide private privacy cover present",
         place=Place.EVERYWHERE,
     ),
     Command(
         id="app.command_palette",
         keys=("ctrl+p",),
-        label="Search the commands",
-        short="commands",
-        help="Type part of a command's name.",
+        label="Find a command",
+        help="The same as Find, with the commands first.",
+        words="palette search run action menu",
         place=Place.EVERYWHERE,
     ),
     Command(
@@ -731,6 +821,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Close the cockpit",
         short="close",
         help="Everything is saved. The next time you open the cockpit, you are back where you were, clock included.",
+        words="exit quit leave stop",
         place=Place.EVERYWHERE,
     ),
     Command(
@@ -738,6 +829,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=(),
         label="Show the next theme",
         help="It is kept: the line `theme` of settings.toml is changed.",
+        words="color colors dark light look appearance",
         place=Place.EVERYWHERE,
     ),
 )

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 _STRIP = (
     "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
     "app.show_curtain", "lesson.show_earlier", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
-    "app.command_palette", "app.quit",
+    "app.quit",
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
 _LETTERS = frozenset({Place.LAST, Place.QUEUE})
@@ -273,16 +273,6 @@ class DayScreen(CockpitScreen):
     def action_open_link(self) -> None:
         """Opens the call link, and always shows it, since a browser may not be at hand."""
         self.attempt(self._open_link)
-
-    def action_find(self) -> None:
-        """Finds a student, and shows the lesson."""
-        from cockpit.screens.day.find import FindScreen  # when it is first asked for
-
-        def found(place: tuple[date, LessonId] | None) -> None:
-            if place is not None:
-                self.show_other_day(*place)
-
-        self.app.push_screen(FindScreen(self.desk.finding, self.settings.preferences.home), found)
 
     def action_show_next(self) -> None:
         """Goes to the next pane."""

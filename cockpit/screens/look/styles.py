@@ -26,6 +26,7 @@ OptionList:focus { border: none; background-tint: transparent; }
 OptionList > .option-list--option { padding: 0 1; }
 OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
 OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
+OptionList.walked > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
 OptionList > .option-list--option-disabled { color: $role-quiet; text-style: none; }
 #text { border: none; padding: 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #text:focus { border: none; }
@@ -50,6 +51,11 @@ PreviewScreen.-beside #family { width: 1fr; }
 PreviewScreen.-beside #kept { width: 44; padding: 0 0 0 4; }
 Title { height: auto; padding: 0 1; background: $role-pane; }
 .-tall Title { padding: 1 1; }
+SearchField { height: auto; padding: 0 1; background: $role-ground; }
+.-tall SearchField { padding: 1 1; }
+SearchField Static { width: auto; padding: 0 2 0 0; text-wrap: nowrap; text-overflow: ellipsis; }
+SearchField #said { width: 1fr; color: $role-quiet; }
+SearchField Input { width: 1fr; border: none; height: 1; padding: 0 1; background: $role-selection-ground; color: $role-text; }
 
 .-tall #clock { height: 8; }
 #next { height: 1; display: none; background: $role-ground; }

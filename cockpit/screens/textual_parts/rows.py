@@ -4,13 +4,14 @@ from collections.abc import Callable, Sequence
 
 from rich.segment import Segment
 from rich.style import Style
+from textual.binding import Binding
 from textual.content import Content
 from textual.geometry import Size
 from textual.strip import Strip
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from cockpit.screens.look.show import heading
+from cockpit.screens.look.show import CHOSEN, heading
 
 _SPACED = 40  # rows of the screen from which on an empty row stands between groups
 _BESIDE = 3  # columns: the padding of a list, and its scrollbar
@@ -19,6 +20,7 @@ _BESIDE = 3  # columns: the padding of a list, and its scrollbar
 class Rows(OptionList):
     """Textual's list; the words of the chosen row give up their own colors, which were made for another ground."""
 
+    is_walked = False  # its cursor is moved from a field that has the keys
     _draw: Callable[[int], Sequence[Option]] | None = None
     _drawn_for = Size()
 
@@ -48,7 +50,7 @@ class Rows(OptionList):
     def render_line(self, y: int) -> Strip:
         """One line of the list."""
         strip = super().render_line(y)
-        if not self.has_focus or self.highlighted is None or not self._is_chosen(strip):
+        if not (self.has_focus or self.is_walked) or self.highlighted is None or not self._is_chosen(strip):
             return strip
         chosen = self.get_component_rich_style("option-list--option-highlighted")
         colors = Style(color=chosen.color, bgcolor=chosen.bgcolor)
@@ -59,20 +61,86 @@ class Rows(OptionList):
         return any(part.style is not None and part.style.meta.get("option") == self.highlighted for part in strip)
 
 
+WALKING = [
+    Binding("up", "walk(-1)", "Up", show=False),
+    Binding("down", "walk(1)", "Down", show=False),
+    Binding("pageup", "turn(-1)", "Page up", show=False),
+    Binding("pagedown", "turn(1)", "Page down", show=False),
+]
+"""The keys of a screen with `WalkedRows`, which hands them on."""
+
+
+class WalkedRows(Rows):
+    """Rows below a field that keeps the keys: its up and down move the cursor here.
+
+    A sign in the margin says where it is, and the heading of its group has the heavy rule.
+    """
+
+    is_walked = True
+    _group_at: int | None = None
+
+    def __init__(self, id: str | None = None) -> None:  # noqa: A002 as there
+        super().__init__(id=id, classes="walked", markup=False)
+        self.can_focus = False
+
+    def show_again(self, options: Sequence[Option]) -> None:
+        """Shows these rows; the rule of the group with the cursor is drawn anew."""
+        self._group_at = None
+        super().show_again(options)
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        """Draws the rules of the group that the cursor left and of the one that it came into."""
+        super().watch_highlighted(highlighted)
+        options = self.options[:highlighted] if highlighted is not None else []
+        headings = {place: option for place, option in enumerate(options) if isinstance(option, GroupHeading)}
+        before, self._group_at = self._group_at, max(headings, default=None)
+        if before != self._group_at:
+            for place, option in enumerate(self.options):
+                if isinstance(option, GroupHeading) and place in {before, self._group_at}:
+                    self.replace_option_prompt_at_index(place, option.drawn(has_keys=place == self._group_at))
+
+    def walk(self, step: int) -> None:
+        """Moves the cursor to the row before or after."""
+        (self.action_cursor_down if step > 0 else self.action_cursor_up)()
+
+    def turn(self, step: int) -> None:
+        """Moves the cursor by a page."""
+        (self.action_page_down if step > 0 else self.action_page_up)()
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the list; the first of the chosen row has the sign in the margin."""
+        strip = super().render_line(y)
+        if self.highlighted is None or not self._is_chosen(strip) or (y and self._is_chosen(super().render_line(y - 1))):
+            return strip
+        first, *_ = strip
+        return Strip.join([Strip([Segment(CHOSEN, first.style)]), strip.crop(1)])
+
+
 class GroupHeading(Option):
     """The heading of a group of rows; where there is room, an empty row stands before it."""
+
+    def __init__(self, words: str, width: int, count: str, *, has_keys: bool, is_spaced: bool = False) -> None:
+        self._words, self._width, self._count = words, width, count
+        self._has_keys, self._is_spaced = has_keys, is_spaced
+        super().__init__(self.drawn(has_keys=has_keys), disabled=True)
+
+    def drawn(self, *, has_keys: bool) -> Content:
+        """The heading; its rule is heavy where it `has_keys`."""
+        line = heading(self._words, self._width, self._count, has_keys=has_keys)
+        return Content("\n").join([Content(), line]) if self._is_spaced else line
+
+    def spaced(self) -> "GroupHeading":
+        """The same with an empty row before it."""
+        return GroupHeading(self._words, self._width, self._count, has_keys=self._has_keys, is_spaced=True)
 
 
 def group(words: str, width: int, count: object = "", *, has_keys: bool = False) -> GroupHeading:
     """The heading of a group of rows, with its count; its rule is heavy where `has_keys`."""
-    return GroupHeading(heading(words.upper(), width, str(count), has_keys=has_keys), disabled=True)
+    return GroupHeading(words.upper(), width, str(count), has_keys=has_keys)
 
 
 def _spaced(options: Sequence[Option]) -> list[Option]:
     """The rows with an empty one between groups."""
     return [
-        GroupHeading(Content("\n").join([Content(), each.prompt]), disabled=True)
-        if place and isinstance(each, GroupHeading) and isinstance(each.prompt, Content)
-        else each
-        for place, each in enumerate(options)
+        each.spaced() if place and isinstance(each, GroupHeading) else each for place, each in enumerate(options)
     ]

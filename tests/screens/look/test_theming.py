@@ -12,7 +12,6 @@ from itertools import combinations, pairwise
 import pytest
 from textual.app import App, ComposeResult
 from textual.color import Color
-from textual.command import CommandPalette
 from textual.constants import DIM_FACTOR
 from textual.content import Content
 from textual.widgets import Footer, Input, OptionList, Static, TextArea
@@ -161,26 +160,6 @@ def test_stock_widgets_can_be_read_in_every_theme():
                 for _ in range(4):
                     assert faint(app, needed(LOOKS[name])) == set(), name
                     await pilot.press("tab")
-        assert len(grounds) == len(NAMES)
-
-    asyncio.run(look_at_them())
-
-
-@pytest.mark.long
-def test_the_palette_can_be_read_in_every_theme():
-    async def look_at_them() -> None:
-        app, grounds = Bare(), set()
-        async with app.run_test(size=(80, 40)) as pilot:
-            for name in NAMES:
-                app.theme = name
-                await pilot.press("ctrl+p")
-                await app.workers.wait_for_complete()
-                await pilot.pause()
-                grounds.add(app.screen_stack[0].styles.background)
-                assert isinstance(app.screen, CommandPalette), name
-                assert "Quit the application" in shown(app), name
-                assert faint(app, needed(LOOKS[name])) == set(), name
-                await pilot.press("escape")
         assert len(grounds) == len(NAMES)
 
     asyncio.run(look_at_them())

@@ -37,7 +37,7 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
         if open_key is not None:
             await opened.press(open_key)
         compositor = opened.app.screen._compositor
-        assert isinstance(compositor, FastCompositor) or open_key == "f8"
+        assert isinstance(compositor, FastCompositor)
         width, height = size
         chance = random.Random(f"{size} {open_key}")
         lean, stock = pyte.Screen(width, height), pyte.Screen(width, height)
