@@ -188,9 +188,9 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import cockpit.papers.notes.plan
     import cockpit.papers.notes.text
     import cockpit.screens.calendar.ahead
-    import cockpit.screens.commands.find
-    import cockpit.screens.day.earlier
     import cockpit.screens.day.day_review
+    import cockpit.screens.day.earlier
+    import cockpit.screens.help.find
     import cockpit.screens.help.help
     import cockpit.screens.typed_times.line
     import cockpit.studio.practice.lesson_plan

@@ -3,7 +3,7 @@
 import asyncio
 import contextlib
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import timedelta
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, cast
@@ -26,6 +26,7 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.input_order import InputOrder
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
+from cockpit.screens.textual_parts.thin_scrollbar import draw_scrollbars_thin
 from cockpit.settings.settings import Settings
 from cockpit.studio.shown import shown
 
@@ -63,6 +64,7 @@ class CockpitApp(App[None]):
     ) -> None:
         super().__init__()
         read_pastes_whole()
+        draw_scrollbars_thin()
         self._desk = desk
         self._opening = opening
         by_id = {command.id: command for command in commands}
@@ -138,16 +140,10 @@ class CockpitApp(App[None]):
         screen = self.screen
         if isinstance(screen, HelpScreen):
             screen.dismiss(None)
-        if not isinstance(screen, CockpitScreen):
-            return
-        notices = "\n".join(opening_notices(self._desk, self._opening))
-        footnote = shown(f"{notices}\nStudio folder: {self._desk.folder}")
-
-        def chosen(command_id: str | None) -> None:
-            if command_id is not None:
-                self._doing(screen, command_id)()
-
-        self.push_screen(HelpScreen(screen.commands_here(), screen.place_here, footnote), chosen)
+        elif isinstance(screen, CockpitScreen):
+            notices = opening_notices(self._desk, self._opening)
+            footnote = shown("\n".join((*notices, f"Studio folder: {self._desk.folder}")))
+            self.push_screen(HelpScreen(self._parts, screen, footnote))
 
     def action_find(self) -> None:
         """Finds a student or a command; closes Find where it is open."""
@@ -158,13 +154,18 @@ class CockpitApp(App[None]):
         self._find(commands_first=True)
 
     def _find(self, *, commands_first: bool = False) -> None:
-        from cockpit.screens.commands.find import FindScreen  # when it is first asked for
+        from cockpit.screens.help.find import FindScreen  # when it is first asked for
+        from cockpit.screens.help.help import HelpScreen
 
         screen = self.screen
         if isinstance(screen, FindScreen):
             screen.dismiss(None)
-        elif isinstance(screen, CockpitScreen):
-            self.push_screen(FindScreen(self._parts, screen, commands_first=commands_first))
+            return
+        if isinstance(screen, HelpScreen):
+            screen.dismiss(None)
+        below = screen.below if isinstance(screen, HelpScreen) else screen
+        if isinstance(below, CockpitScreen):
+            self.push_screen(FindScreen(self._parts, below, commands_first=commands_first))
 
     def action_show_next(self) -> None:
         """Shows the next theme, and keeps it."""
@@ -210,9 +211,6 @@ class CockpitApp(App[None]):
         if self.day is not None:
             self.day.show_other_day(event.on, event.lesson_id)
         self.look_ahead()
-
-    def _doing(self, screen: CockpitScreen, command_id: str) -> Callable[[], None]:
-        return lambda: self.call_next(screen.do, command_id)
 
     def _day_again(self) -> None:
         """Shows the lesson that is open now: the one from before may have been moved to another day."""

@@ -25,6 +25,17 @@ def searched_words(typed: str) -> tuple[str, ...]:
     return tuple(_WORD.findall(plain(typed)))
 
 
+def has_words(words: Sequence[str], text: str) -> bool:
+    """Whether each of the plain words begins a word of a text."""
+    in_it = _words_in(text)
+    return all(f" {word}" in in_it for word in words)
+
+
+@lru_cache(maxsize=2000)
+def _words_in(text: str) -> str:
+    return "".join(f" {word}" for word in searched_words(text))
+
+
 def spans_of(words: Sequence[str], text: str, *, within: bool = False) -> tuple[Span, ...] | None:
     """Where each of the plain words stands in a text, first at the beginning of a word; None where one does not.
 

@@ -13,7 +13,7 @@ from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import NOT_HELD
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, name_key
-from cockpit.studio.searching import plain, searched_words, spans_of
+from cockpit.studio.searching import has_words, plain, searched_words
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
@@ -48,7 +48,7 @@ def _begins_as(found: Found, wanted: str) -> bool:
 def _has_all(found: Found, text: str) -> bool:
     """Whether each word of a text begins a name of the student or the family, in any order."""
     words = searched_words(text)
-    return bool(words) and spans_of(words, f"{found.student.name} {found.family.name}") is not None
+    return bool(words) and has_words(words, f"{found.student.name} {found.family.name}")
 
 
 class Finding:

@@ -1,4 +1,4 @@
-"""Every command once: the bindings, the key strip, the palette, Help, `cockpit keys` and the guide are made from it.
+"""Every command once: the bindings, the key strip, Find, Help, `cockpit keys` and the guide are made from it.
 
 The strip of a screen has its commands in this order.
 """
@@ -28,6 +28,7 @@ class Place(StrEnum):
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
     FIND = "find", "first-day", "Finding your way"
+    HELP = "help", "first-day", "Finding your way"
 
     page: str
     heading: str
@@ -46,7 +47,7 @@ class Place(StrEnum):
     @property
     def is_typed_in(self) -> bool:
         """Whether a letter is text there, and cannot be the key of a command."""
-        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.FIND}
+        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.FIND, Place.HELP}
 
     def is_heard_with(self, other: "Place") -> bool:
         """Whether there is a moment at which keys of both are heard: a screen hears its own in each of its panes."""
@@ -779,6 +780,37 @@ COMMANDS: tuple[Command, ...] = (
         short="back",
         help="Closes Find.",
         place=Place.FIND,
+    ),
+    Command(
+        id="help.choose",
+        keys=("enter",),
+        label="Do it, or open the page",
+        short="do it",
+        help="Does the chosen command, or opens the chosen page of the guide.",
+        place=Place.HELP,
+    ),
+    Command(
+        id="help.turn_on",
+        keys=("right",),
+        label="The next page of the guide",
+        short="guide",
+        help="Opens the guide at the place you came from, then turns its pages.",
+        place=Place.HELP,
+    ),
+    Command(
+        id="help.turn_back",
+        keys=("left",),
+        label="The page before",
+        help="Turns back a page of the guide.",
+        place=Place.HELP,
+    ),
+    Command(
+        id="help.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="From a page to the list, and from there to where you came from.",
+        place=Place.HELP,
     ),
     Command(
         id="app.show_help",

@@ -8,7 +8,9 @@ from dataclasses import replace
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command
 from cockpit.studio.errors import BadSettings
 
-_CAME_LATER = frozenset({"app.show_curtain", "lesson.show_earlier", "student.find", "queue.mark_absent", "queue.mark_cancelled"})
+_CAME_LATER = frozenset(
+    {"app.show_curtain", "lesson.show_earlier", "student.find", "queue.mark_absent", "queue.mark_cancelled"}
+)
 """Commands whose keys may be hers already, for another command: that one keeps them."""
 
 

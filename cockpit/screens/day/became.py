@@ -8,11 +8,12 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.screen import ModalScreen
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.lesson import State
@@ -37,9 +38,9 @@ class BecameScreen(ModalScreen[State], FastScreen[State]):
 
     def compose(self) -> ComposeResult:
         """The question, and its three answers with their letters."""
-        with Vertical(classes="sheet question"):
+        with Vertical(classes="sheet"):
             whose = possessive(self._booking.student.name)
-            yield Static(f"{whose} lesson was not begun. What became of it?", classes="title", markup=False)
+            yield Heading(f"{whose} lesson was not begun. What became of it?")
             yield Rows(*(Option(_row(letter), id=letter) for letter in _ANSWERS), markup=False)
 
     def on_mount(self) -> None:

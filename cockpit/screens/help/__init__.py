@@ -1,1 +1,1 @@
-"""Help: the commands of the place, and the guide."""
+"""Help and Find: the commands, the students, and the guide."""

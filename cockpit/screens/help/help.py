@@ -1,137 +1,160 @@
-"""Help: the commands of the place where she is, with their keys, and the guide, open at the page of that place."""
+"""Help: the keys of the place where she is, what the guide says of it, everything else in groups; found as she types."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from itertools import groupby
 
 from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding
-from textual.containers import Container, Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
-from textual.screen import ModalScreen
 from textual.widget import Widget
-from textual.widgets import OptionList, Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.screens.commands.commands import Command, Place, keys_of
+from cockpit.screens.commands.commands import BY_ID, Place
 from cockpit.screens.help.guide import PAGES, page_text, page_title
+from cockpit.screens.help.help_rows import OF_THE_PLACE, OPENING, PAGE, HelpView, help_rows, page_of
 from cockpit.screens.help.markdown import Page, laid_out
-from cockpit.screens.look.show import role
-from cockpit.screens.look.styles import TALL
-from cockpit.screens.textual_parts.fast_compositor import FastScreen
-from cockpit.screens.textual_parts.rows import Rows
+from cockpit.screens.look.show import WIDEST
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.rows import WALKING, WalkedRows
+from cockpit.screens.textual_parts.search_field import SearchField
 
-_PAGE = "page:"
-_OPENING = "opening"
-_HINTS = "enter runs · ← → pages · tab reads · esc"
+_BESIDE = 3  # columns: the margins of a page, and its scrollbar
 
 
-class HelpScreen(ModalScreen[str], FastScreen[str]):
-    """The commands of the screen below and the guide; dismissed with the id of the command to do, or with nothing."""
+class HelpScreen(CockpitScreen):
+    """The commands of the screen `below` and the guide. A chosen command is done there; a page is read here."""
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (110, "-beside")]
-    VERTICAL_BREAKPOINTS = TALL
-    BINDINGS = [
-        Binding("escape", "close", "Close", priority=True),
-        Binding("left", "turn(-1)", "Previous page", priority=True),
-        Binding("right", "turn(1)", "Next page", priority=True),
-    ]
+    PLACE = Place.HELP
+    BINDINGS = [*bindings_for(PLACE), *WALKING]
 
-    def __init__(self, commands: Iterable[Command], place: Place, footnote: str) -> None:
-        super().__init__()
-        places = [place, *(other for other in Place if other not in {place, Place.EVERYWHERE}), Place.EVERYWHERE]
-        self._commands = sorted(commands, key=lambda command: places.index(command.place))
-        self._place = place
-        self._footnote = footnote
+    def __init__(self, parts: Parts, below: CockpitScreen, footnote: str) -> None:
+        super().__init__(parts)
+        self.below = below
+        self.from_place = below.place_here
+        self._view = HelpView(
+            place=self.from_place,
+            commands=list(below.commands_here()),
+            moment=[command.id for command in below.strip()],
+            footnote=footnote,
+        )
 
-    def compose(self) -> ComposeResult:
-        """The commands and the pages in a list, the page that is open, and the keys of Help itself."""
-        self.fit()
-        with Container(classes="sheet", id="help"):
-            with Vertical(id="help-list"):
-                yield Static(f"Help · {self._place}", classes="title", markup=False)
-                yield Rows(*self._options(), markup=False)
-                yield Static(id="about", markup=False)
-            yield GuidePane()
-            yield Static(_HINTS, id="help-hints", markup=False)
+    def head(self) -> Widget:
+        """Where she was, and the field."""
+        return SearchField(self.PLACE, "type to find", self._where)
+
+    def body(self) -> Iterable[Widget]:
+        """The list and what its chosen command does; in their place the page that is open."""
+        yield WalkedRows()
+        yield Static(id="about", markup=False)
+        yield VerticalScroll(PageText(), id="page")
 
     def on_mount(self) -> None:
-        """Opens the guide at the place."""
-        self.query_one(GuidePane).open(self._place.page, self._place.heading)
-        listing = self.query_one(Rows)
-        listing.highlighted = next(n for n, option in enumerate(listing.options) if not option.disabled)
-        listing.focus()
+        """Shows the list."""
+        self.query_one(Input).focus()
+        self.show()
 
-    @on(OptionList.OptionSelected)
-    def choose(self, event: OptionList.OptionSelected) -> None:
-        """Does the chosen command, or opens the chosen page."""
-        chosen = event.option_id or ""
-        if chosen == _OPENING:
-            return
-        if not chosen.startswith(_PAGE):
-            self.dismiss(chosen)
-            return
-        pane = self.query_one(GuidePane)
-        pane.open(chosen.removeprefix(_PAGE))
-        pane.query_one(VerticalScroll).focus()
+    def show(self) -> None:
+        """Shows what fits what is typed."""
+        self._rows.lay_out(self._options)
+
+    @on(Input.Changed)
+    def narrow(self) -> None:
+        """Shows what fits, the first of it chosen."""
+        self._rows.highlighted = None
+        self.show()
 
     @on(OptionList.OptionHighlighted)
     def tell(self, event: OptionList.OptionHighlighted) -> None:
-        """Tells what the command at the cursor does."""
-        help_texts = {command.id: command.help for command in self._commands} | {
-            _OPENING: "From when the cockpit opened."
-        }
-        self.query_one("#about", Static).update(help_texts.get(event.option_id or "", "A page of the guide."))
+        """Tells what the chosen command does."""
+        command = BY_ID.get(event.option_id or "")
+        told = "From when the cockpit opened." if event.option_id == OPENING else "Opens the page."
+        self.query_one("#about", Static).update(command.help if command is not None else told)
 
-    def action_show_page(self, page: str) -> None:
-        """Opens another page at its beginning."""
-        self.query_one(GuidePane).open(page)
+    @on(OptionList.OptionSelected)
+    def take(self, event: OptionList.OptionSelected) -> None:
+        """Takes what was tapped."""
+        self._take(event.option_id)
 
-    def action_turn(self, by: int) -> None:
-        """Opens the page after the one that is open, or before it."""
-        pane = self.query_one(GuidePane)
-        pane.open(PAGES[(PAGES.index(pane.page) + by) % len(PAGES)])
+    def action_choose(self) -> None:
+        """Takes what is chosen."""
+        chosen = self._rows.highlighted_option
+        if chosen is not None and not self.is_reading:
+            self._take(chosen.id)
 
-    def action_close(self) -> None:
-        """Goes back."""
-        self.dismiss(None)
+    def action_walk(self, step: int) -> None:
+        """Moves the choice while the cursor stays in the field."""
+        self._rows.walk(step)
 
-    def _options(self) -> Iterable[Option]:
-        for place, commands in groupby(self._commands, key=lambda command: command.place):
-            yield _heading(place)
-            for command in commands:
-                yield Option(_row(command), id=command.id)
-        yield _heading("the guide")
-        for page in PAGES:
-            yield Option(page_title(page), id=f"{_PAGE}{page}")
-        yield Option(Content.styled(self._footnote, role("quiet", "not bold")), id=_OPENING)  # the end key leads to it
+    def action_turn(self, step: int) -> None:
+        """Moves the choice by a page."""
+        self._rows.turn(step)
 
+    def action_turn_on(self) -> None:
+        """Opens the page of the place, or the one after the page that is open."""
+        self._turn(1)
 
-class GuidePane(Vertical):
-    """The page of the guide that is open."""
+    def action_turn_back(self) -> None:
+        """Opens the page of the place, or the one before the page that is open."""
+        self._turn(-1)
 
-    page = PAGES[0]
-
-    def compose(self) -> ComposeResult:
-        """Its title, and its text."""
-        yield Static(classes="title", markup=False)
-        with VerticalScroll(id="page"):
-            yield PageText()
-
-    def open(self, page: str, heading: str = "") -> None:
-        """Shows a page from a heading on, or from its beginning."""
-        self.page = page
-        text = self.query_one(PageText)
-        self.query_one(".title", Static).update(f"{page_title(page)} · {PAGES.index(page) + 1} of {len(PAGES)}")
+    def action_show_page(self, page: str, heading: str = "") -> None:
+        """Opens a page from a heading on, or from its beginning."""
+        self.set_class(True, "-reading")
+        text, scroll = self.query_one(PageText), self.query_one(VerticalScroll)
         text.page = page
         text.refresh(layout=True)
+        scroll.focus()
+        self.query_one(SearchField).say(f"{page_title(page)}, {PAGES.index(page) + 1} of {len(PAGES)}")
         self.call_after_refresh(self._go_to, heading)
 
+    def action_close(self) -> None:
+        """Goes back: from a page to the list, and from there to where she came from."""
+        if not self.is_reading:
+            self.dismiss(None)
+            return
+        self.set_class(False, "-reading")
+        self.query_one(SearchField).say(self._where)
+        self.query_one(Input).focus()
+
+    @property
+    def is_reading(self) -> bool:
+        """Whether a page is open."""
+        return self.has_class("-reading")
+
+    @property
+    def _where(self) -> str:
+        return f"you were in {self.from_place}"
+
+    @property
+    def _rows(self) -> WalkedRows:
+        return self.query_one(WalkedRows)
+
+    def _turn(self, by: int) -> None:
+        if self.is_reading:
+            self.action_show_page(PAGES[(PAGES.index(self.query_one(PageText).page) + by) % len(PAGES)])
+        else:
+            self.action_show_page(self.from_place.page, self.from_place.heading)
+
+    def _take(self, chosen: str | None) -> None:
+        if chosen is None or chosen == OPENING:
+            return
+        if chosen == OF_THE_PLACE:
+            self.action_show_page(self.from_place.page, self.from_place.heading)
+            return
+        if chosen.startswith(PAGE):
+            self.action_show_page(*page_of(chosen))
+            return
+        self.dismiss(None)
+        self.app.call_next(self.below.do, chosen)
+
+    def _options(self, width: int) -> Sequence[Option]:
+        return help_rows(self._view, self.query_one(SearchField).typed, min(width, WIDEST))
+
     def _go_to(self, heading: str) -> None:
-        text = self.query_one(PageText)
-        place = page_at(self.page, text.size.width).headings.get(heading, 0)
+        width = self.app.size.width - _BESIDE  # the pane may not have been laid out since it is shown
+        place = page_at(self.query_one(PageText).page, width).headings.get(heading, 0)
         self.query_one(VerticalScroll).scroll_to(y=place, animate=False)
 
 
@@ -152,13 +175,4 @@ class PageText(Widget):
 @lru_cache(maxsize=len(PAGES))
 def page_at(page: str, width: int) -> Page:
     """A page of the guide in lines of a width."""
-    return laid_out(page_text(page), max(1, width))
-
-
-def _heading(words: str) -> Option:
-    return Option(Content.styled(words.upper(), role("quiet", "bold")), disabled=True)
-
-
-def _row(command: Command) -> Content:
-    keys = keys_of(command) or "no key"
-    return Content.assemble((f"{keys:<14}  ", role("key", "bold")), command.label)
+    return laid_out(page_text(page), max(1, min(width, WIDEST)))

@@ -17,6 +17,7 @@ from textual.style import Style
 from cockpit.screens.look.show import role
 
 _BETWEEN = 2
+_ONE_LINE = 400
 _NARROW = 60  # columns, in which a cell that wraps is read word by word
 _STYLES: Mapping[str, tuple[str, ...]] = {
     "strong": ("bold",),
@@ -35,11 +36,47 @@ class Page:
     headings: Mapping[str, int]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A part of a page under one heading: its first paragraph, its tables cell by cell, and its text to search in."""
+
+    heading: str
+    paragraph: str
+    tables: tuple[tuple[tuple[str, ...], ...], ...]
+    text: str
+
+
+def sections_of(markdown: str) -> list[Section]:
+    """The parts of a page; the first has no heading where the page begins with a text."""
+    parts: list[tuple[str, list[SyntaxTreeNode]]] = [("", [])]
+    for node in SyntaxTreeNode(_markdown().parse(markdown)).children:
+        if node.type == "heading" and node.tag == "h2":
+            parts.append((_words(node).plain, []))
+        elif node.type not in {"html_block", "heading"}:
+            parts[-1][1].append(node)
+    return [_section(heading, nodes) for heading, nodes in parts if heading or nodes]
+
+
+def _section(heading: str, nodes: Sequence[SyntaxTreeNode]) -> Section:
+    paragraphs = [_words(node).plain for node in nodes if node.type == "paragraph"]
+    tables = tuple(
+        tuple(tuple(_words(cell).plain for cell in row.children) for part in node.children for row in part.children)
+        for node in nodes
+        if node.type == "table"
+    )
+    text = " ".join(line.plain for node in nodes for line in _block(node, _ONE_LINE))
+    return Section(heading=heading, paragraph=next(iter(paragraphs), ""), tables=tables, text=text)
+
+
+def _markdown() -> MarkdownIt:
+    return MarkdownIt("commonmark").enable("table")
+
+
 def laid_out(markdown: str, width: int) -> Page:
     """A page of the guide in lines of a width; its title is left out, since it stands above."""
     lines: list[Content] = []
     headings: dict[str, int] = {}
-    root = SyntaxTreeNode(MarkdownIt("commonmark").enable("table").parse(markdown))
+    root = SyntaxTreeNode(_markdown().parse(markdown))
     for node in root.children:
         if node.type == "html_block" or (node.type == "heading" and node.tag == "h1"):
             continue

@@ -16,11 +16,9 @@ Screen { background: $role-ground; color: $role-text; layers: base over; }
 #curtain { width: 100%; height: 100%; background: $role-ground; }
 CurtainScreen ToastRack { max-height: 0; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
-.title { height: 1; padding: 0 1; color: $role-title; text-style: bold; background: $role-pane; }
 .pane:focus-within { background: $role-pane; }
 .heading { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
 .pane:focus-within .heading { color: $role-text; }
-.pane:focus-within .title { text-style: bold reverse; }
 OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 OptionList:focus { border: none; background-tint: transparent; }
 OptionList > .option-list--option { padding: 0 1; }
@@ -55,6 +53,8 @@ SearchField { height: auto; padding: 0 1; background: $role-ground; }
 .-tall SearchField { padding: 1 1; }
 SearchField Static { width: auto; padding: 0 2 0 0; text-wrap: nowrap; text-overflow: ellipsis; }
 SearchField #said { width: 1fr; color: $role-quiet; }
+HelpScreen SearchField Input { max-width: 32; }
+HelpScreen.-reading SearchField Input { display: none; }
 SearchField Input { width: 1fr; border: none; height: 1; padding: 0 1; background: $role-selection-ground; color: $role-text; }
 
 .-tall #clock { height: 8; }
@@ -75,28 +75,18 @@ DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 39 6fr 5fr;
 DayScreen.-three.-tall #body { padding: 1 0 0 0; }
 
 ModalScreen { align: center top; background: $role-ground 30%; }
-CommandPalette { background: $role-ground 30%; }
-CommandPalette > Vertical { margin-top: 5; }
-CommandPalette.-tall > Vertical { margin-top: 8; }
-CommandPalette CommandList { max-height: 55vh; }
-CommandList > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
-SearchIcon { display: none; }
-.sheet { width: 90%; max-width: 90; height: 100%; margin: 5 0 0 0; background: $role-pane; border: tall $role-line; }
+.sheet { width: 100%; height: auto; max-height: 100%; margin: 5 0 0 0; padding: 1 0 0 0; background: $role-pane; border-bottom: solid $role-line; }
 .-tall .sheet { margin: 8 0 0 0; }
-.few { max-height: 20; }
-.question, .question Rows { height: auto; }
-.sheet Input { border: none; height: 1; margin: 0 1; background: $role-selection-ground; color: $role-text; }
-#help { max-width: 150; }
-#help-list, GuidePane { height: 1fr; }
-#help-list:focus-within, GuidePane:focus-within { height: 2fr; }
-#help-list:focus-within .title, GuidePane:focus-within .title { text-style: bold reverse; }
-#help-hints { height: 1; dock: bottom; padding: 0 1; color: $role-quiet; text-wrap: nowrap; text-overflow: ellipsis; }
-#about { height: 2; padding: 0 1; color: $role-quiet; }
-#page { height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
+.sheet:focus-within .heading { color: $role-text; }
+.sheet OptionList { height: auto; max-height: 12; }
+.sheet OptionList > .option-list--option { padding: 0 1 0 3; }
+.sheet Input { border: none; height: 1; margin: 0 1 0 3; padding: 0 1; background: $role-selection-ground; color: $role-text; }
+.sheet .footnote { padding: 0 1 0 3; }
+#about { height: 2; padding: 0 1 0 3; color: $role-quiet; background: $role-ground; }
+.-tall #about { height: 4; padding: 1 1 1 3; }
+#page { height: 1fr; display: none; padding: 0 1; background: $role-pane; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
 PageText { height: auto; }
-HelpScreen.-short #help { width: 100%; border: none; }
-HelpScreen.-beside #help { layout: horizontal; }
-HelpScreen.-beside #help-list { width: 52; height: 100%; border-right: tall $role-line; }
-HelpScreen.-beside GuidePane { width: 1fr; height: 100%; }
+HelpScreen.-reading #page { display: block; }
+HelpScreen.-reading WalkedRows, HelpScreen.-reading #about { display: none; }
 .footnote { height: auto; padding: 0 1; color: $role-quiet; }
 """

@@ -7,6 +7,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.heading import Heading
+from cockpit.screens.textual_parts.search_field import Field
 
 
 class EntryScreen(ModalScreen[str], FastScreen[str]):
@@ -22,9 +24,9 @@ class EntryScreen(ModalScreen[str], FastScreen[str]):
 
     def compose(self) -> ComposeResult:
         """A title, the line, what becomes of it."""
-        with Vertical(classes="sheet few"):
-            yield Static(self._title, classes="title", markup=False)
-            yield Input(password=self._is_secret)
+        with Vertical(classes="sheet"):
+            yield Heading(self._title)
+            yield Field(password=self._is_secret)
             yield Static(self._footnote, classes="footnote", markup=False)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:

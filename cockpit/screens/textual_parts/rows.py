@@ -105,12 +105,19 @@ class WalkedRows(Rows):
 
     def turn(self, step: int) -> None:
         """Moves the cursor by a page."""
-        (self.action_page_down if step > 0 else self.action_page_up)()
+        if step > 0:
+            self.action_page_down()  # type: ignore[no-untyped-call]  # Textual's own has no types
+        else:
+            self.action_page_up()  # type: ignore[no-untyped-call]
 
     def render_line(self, y: int) -> Strip:
         """One line of the list; the first of the chosen row has the sign in the margin."""
         strip = super().render_line(y)
-        if self.highlighted is None or not self._is_chosen(strip) or (y and self._is_chosen(super().render_line(y - 1))):
+        if (
+            self.highlighted is None
+            or not self._is_chosen(strip)
+            or (y and self._is_chosen(super().render_line(y - 1)))
+        ):
             return strip
         first, *_ = strip
         return Strip.join([Strip([Segment(CHOSEN, first.style)]), strip.crop(1)])
@@ -141,6 +148,4 @@ def group(words: str, width: int, count: object = "", *, has_keys: bool = False)
 
 def _spaced(options: Sequence[Option]) -> list[Option]:
     """The rows with an empty one between groups."""
-    return [
-        each.spaced() if place and isinstance(each, GroupHeading) else each for place, each in enumerate(options)
-    ]
+    return [each.spaced() if place and isinstance(each, GroupHeading) else each for place, each in enumerate(options)]

@@ -15,7 +15,9 @@ from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
-from cockpit.screens.textual_parts.rows import Rows
+from cockpit.screens.textual_parts.heading import Heading
+from cockpit.screens.textual_parts.rows import WalkedRows
+from cockpit.screens.textual_parts.search_field import Field
 from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -32,17 +34,17 @@ class Ask:
 
 ASKS = {
     Purpose.MOVE: Ask(
-        purpose=Purpose.MOVE, title="Move {}'s lesson to", example="thu 4:30pm · 12/3 16:00 45m · 4 pm phoenix"
+        purpose=Purpose.MOVE, title="Move {}'s lesson to", example="thu 4:30pm   12/3 16:00 45m   4 pm phoenix"
     ),
     Purpose.MAKE_UP: Ask(
-        purpose=Purpose.MAKE_UP, title="Make-up for {}", example="thu 4:30pm · next tue 5 · 12/3 16:00"
+        purpose=Purpose.MAKE_UP, title="Make-up for {}", example="thu 4:30pm   next tue 5   12/3 16:00"
     ),
-    Purpose.EXTRA: Ask(purpose=Purpose.EXTRA, title="Extra lesson for {}", example="sat 10am 45m · tomorrow 5:15"),
+    Purpose.EXTRA: Ask(purpose=Purpose.EXTRA, title="Extra lesson for {}", example="sat 10am 45m   tomorrow 5:15"),
     Purpose.TRIAL: Ask(purpose=Purpose.TRIAL, title="Trial lesson", example="nora bell thu 4pm phoenix 30m"),
     Purpose.CHANGE: Ask(
         purpose=Purpose.CHANGE,
         title="{}'s weekly time",
-        example="from jan 12 5 pm 45m · from jan 12 every other week · through dec 18",
+        example="from jan 12 5 pm 45m   from jan 12 every other week   through dec 18",
     ),
     Purpose.CALL_OFF: Ask(
         purpose=Purpose.CALL_OFF,
@@ -51,7 +53,7 @@ ASKS = {
         means_by_itself=True,
     ),
     Purpose.BREAK: Ask(
-        purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays · family okonjo dec 24"
+        purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays   family okonjo dec 24"
     ),
 }
 
@@ -79,11 +81,11 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
     def compose(self) -> ComposeResult:
         """A line to type in, what it means, and times that would suit."""
         name = self._booking.student.name if self._booking is not None else ""
-        with Vertical(classes="sheet few"):
-            yield Static(self._ask.title.format(name), classes="title", markup=False)
-            yield Input(self._typed, select_on_focus=False)
+        with Vertical(classes="sheet"):
+            yield Heading(self._ask.title.format(name).upper())
+            yield Field(self._typed, select_on_focus=False)
             yield Static(id="understood", classes="footnote", markup=False)
-            yield Rows(markup=False)
+            yield WalkedRows()
 
     def on_mount(self) -> None:
         """Says what can be typed, or what is typed already."""
@@ -165,7 +167,7 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         if not proposal.troubles:
             return "\nPress enter to do it", role("quiet")
         if self._is_sure:
-            return "\nPress enter to do it anyway · esc to cancel", role("error", "bold")
+            return "\nPress enter to do it anyway   esc cancels", role("error", "bold")
         return "\nPress enter; you will be asked to confirm", role("quiet")
 
     def _free(self, proposal: Proposal) -> list[Option]:

@@ -15,11 +15,11 @@ from textual.widgets import OptionList
 import cockpit.screens
 from cockpit.screens.app import CockpitApp
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place
-from cockpit.screens.commands.find import FindScreen
 from cockpit.screens.commands.own_keys import refuse_clashes, with_own_keys
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
 from cockpit.screens.day.last import AssignmentList
+from cockpit.screens.help.find import FindScreen
 from cockpit.screens.help.help import HelpScreen
 from cockpit.screens.screen import CockpitScreen
 from cockpit.screens.textual_parts.heading import Heading

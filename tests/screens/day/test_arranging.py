@@ -443,7 +443,7 @@ def test_what_a_line_would_do_and_what_enter_does_are_told_before_anything_is_do
         asked = await typed("s", "from 12 january 5 pm 45m every second week")
         assert asked.split("\n")[1] == "Press enter; you will be asked to confirm"
         await opened.press("enter")
-        assert understood(opened).split("\n")[1] == "Press enter to do it anyway · esc to cancel"
+        assert understood(opened).split("\n")[1] == "Press enter to do it anyway   esc cancels"
         assert (on_day(opened, "2026-12-01"), on_day(opened, "2027-01-12")) == before
 
     on_screen(tmp_path, steps)

@@ -1,15 +1,20 @@
 """Help: the commands of the place, and the guide, open where she is."""
 
+import re
+from itertools import takewhile
+
 import pytest
 from support.screens import on_screen
 from textual.containers import VerticalScroll
-from textual.widgets import OptionList, Static
+from textual.widgets import Input, OptionList, Static
 
 from cockpit.guide.__main__ import GUIDE
 from cockpit.screens.commands.commands import COMMANDS, Place
 from cockpit.screens.day.day import DayScreen
-from cockpit.screens.help.guide import PAGES, page_text, page_title
-from cockpit.screens.help.help import GuidePane, HelpScreen, PageText
+from cockpit.screens.help.find import FindScreen
+from cockpit.screens.help.guide import PAGES, page_sections, page_text, page_title
+from cockpit.screens.help.help import HelpScreen, PageText
+from cockpit.screens.help.help_rows import HelpView, help_rows
 from cockpit.screens.help.markdown import laid_out
 
 WAYS_THERE = {
@@ -28,12 +33,12 @@ WAYS_THERE = {
 
 
 def listed(opened):
-    """The headings and the commands of the list, by id; a heading by its words."""
-    return [option.id or str(option.prompt) for option in opened.app.screen.query_one(OptionList).options]
+    """The commands and pages of the list, by id."""
+    return [option.id for option in opened.app.screen.query_one(OptionList).options if not option.disabled]
 
 
 def page_drawn(opened):
-    region = opened.app.screen.query_one(GuidePane).region
+    region = opened.app.screen.query_one("#page").region
     return "\n".join(line[region.x : region.right] for line in opened.drawn().splitlines()[region.y : region.bottom])
 
 
@@ -41,24 +46,26 @@ def page_drawn(opened):
 
 
 @pytest.mark.long
-def test_help_opens_with_the_commands_of_each_place_first_and_the_guide_at_its_page(tmp_path):
+def test_help_opens_with_the_keys_of_each_place_first_and_what_the_guide_says_of_it(tmp_path):
     async def steps(opened):
         for place, keys in WAYS_THERE.items():
             await opened.press(*keys)
             await opened.pilot.pause()
             assert opened.app.screen.place_here is place
-            here = [command.id for command in COMMANDS if command.place is place]
+            here = {command.id for command in COMMANDS if command.place is place}
             await opened.press("f1")
             await opened.pilot.pause()
             assert isinstance(opened.app.screen, HelpScreen), place
-            assert listed(opened)[: len(here) + 1] == [place.upper(), *here]
-            page, heading = place.page, place.heading
-            title, seen, *rest = page_drawn(opened).splitlines()
-            assert page_title(page) in title, place
-            first = laid_out(page_text(page), opened.app.screen.query_one(PageText).size.width).lines[0].plain
-            assert seen.split(" ─")[0].strip() == (heading or first.split(" ─")[0].strip()), place
-            assert rest, place
-            await opened.press("escape")
+            assert f"HELP  you were in {place}" in opened.drawn(), place
+            before_the_guide = takewhile(lambda each: each != "of the place", listed(opened))
+            assert here <= set(before_the_guide), place
+            assert "of the place" in listed(opened), place
+            await opened.press("right")
+            await opened.pilot.pause()
+            first = laid_out(page_text(place.page), 77).lines[0].plain
+            seen = [line.split(" ─")[0].strip() for line in page_drawn(opened).splitlines()]
+            assert (place.heading or first.split(" ─")[0].strip()) in seen, place
+            await opened.press("escape", "escape")
             assert opened.app.screen.place_here is place
             while opened.app.screen.place_here is not Place.NOTES:
                 await opened.press("escape")
@@ -66,20 +73,34 @@ def test_help_opens_with_the_commands_of_each_place_first_and_the_guide_at_its_p
     on_screen(tmp_path, steps)
 
 
+def test_in_the_notes_the_keys_of_the_moment_come_first_and_what_a_line_is_and_the_signs_follow(tmp_path):
+    async def steps(opened):
+        await opened.press("f1")
+        drawn = opened.drawn()
+        places = [drawn.index(words) for words in ("HERE, WHILE YOU TYPE ━", "A LINE IS", "SIGNS")]
+        assert places == sorted(places)
+        assert "        F9  Finish the lesson" in drawn.splitlines()[5][1:]
+        assert "▒ Private: tired today" in drawn
+        assert re.search(r"● happened: taught, done, sent +▒ for you alone", drawn)
+
+    on_screen(tmp_path, steps, size=(80, 60))
+
+
 def test_every_place_has_a_page_and_every_page_is_in_the_list_once():
     assert sorted(PAGES) == sorted(path.stem for path in GUIDE.glob("*.md"))
     for place in Place:
         assert place.page in PAGES
-        assert not place.heading or place.heading in laid_out(page_text(place.page), 80).headings
+        assert not place.heading or place.heading in [section.heading for section in page_sections(place.page)]
 
 
 def test_everything_that_the_place_can_do_and_every_page_can_be_chosen_and_what_is_at_the_cursor_is_told(tmp_path):
     async def steps(opened):
         here = {command.id for command in opened.day.commands_here()}
         await opened.press("tab", "f1")
-        ids = [option.id for option in opened.app.screen.query_one(OptionList).options if not option.disabled]
-        assert set(ids) == here | {f"page:{page}" for page in PAGES} | {"opening"}
-        assert len(ids) == len(set(ids))
+        ids = listed(opened)
+        assert {each for each in ids if not each.startswith("page:")} == here | {"opening", "of the place"}
+        assert {each for each in ids if each.endswith("#")} == {f"page:{page}#" for page in PAGES}
+        assert len([each for each in ids if each in here]) == len(here)
         await opened.press("down", "down")
         marked = [command for command in COMMANDS if command.place is Place.LAST][2]
         assert str(opened.app.screen.query_one("#about", Static).content) == marked.help
@@ -87,24 +108,66 @@ def test_everything_that_the_place_can_do_and_every_page_can_be_chosen_and_what_
     on_screen(tmp_path, steps)
 
 
-# Going about in it
+# Finding in it
+
+
+def test_what_is_typed_finds_commands_and_parts_of_the_guide_and_enter_does_or_opens_what_is_chosen(tmp_path):
+    async def steps(opened):
+        await opened.press("f1")
+        await opened.type("curt")
+        assert listed(opened)[0] == "app.show_curtain"
+        assert "page:lesson#The curtain" in listed(opened)
+        await opened.press(*["backspace"] * 4)
+        await opened.type("weekly time conflict zzz")
+        assert "Nothing in Help has weekly time conflict zzz." in opened.drawn()
+        await opened.press(*["backspace"] * len("weekly time conflict zzz"))
+        await opened.type("the signs")
+        while opened.app.screen.query_one(OptionList).highlighted_option.id != "page:lesson#The signs":
+            await opened.press("down")
+        await opened.press("enter")
+        await opened.pilot.pause()
+        assert page_drawn(opened).splitlines()[0].startswith(" The signs ─")
+        await opened.press("escape")
+        assert opened.app.screen.query_one(Input).value == "the signs"
+        await opened.press(*["backspace"] * len("the signs"))
+        await opened.type("not yet")
+        await opened.press("enter")
+        await opened.pilot.pause()
+        assert opened.app.screen is opened.day
+        assert "not yet" in opened.marks().values()
+
+    on_screen(tmp_path, steps)
+
+
+def test_find_goes_on_from_help_with_the_screen_below(tmp_path):
+    async def steps(opened):
+        await opened.press("f1", "f8")
+        assert isinstance(opened.app.screen, FindScreen)
+        assert opened.app.screen.below is opened.day
+        await opened.press("escape")
+        assert opened.app.screen is opened.day
+
+    on_screen(tmp_path, steps)
+
+
+# Going about in the guide
 
 
 @pytest.mark.long
 def test_the_arrows_turn_all_pages_and_come_round(tmp_path):
     async def steps(opened):
-        await opened.press("f1")
-        pane = opened.app.screen.query_one(GuidePane)
-        first = PAGES.index(pane.page)
+        await opened.press("f1", "right")
+        text = opened.app.screen.query_one(PageText)
+        first = PAGES.index(text.page)
         seen = []
         for _ in PAGES:
             await opened.press("right")
             await opened.pilot.pause()
-            seen.append(pane.page)
-            assert page_title(pane.page) in page_drawn(opened).splitlines()[0]
+            seen.append(text.page)
+            assert page_title(text.page) in opened.drawn().splitlines()[2]
         assert seen == [*PAGES[first + 1 :], *PAGES[: first + 1]]
         await opened.press("left", "left")
-        assert pane.page == PAGES[first - 2]
+        assert text.page == PAGES[first - 2]
 
     on_screen(tmp_path, steps)
 
@@ -113,7 +176,7 @@ def test_the_arrows_turn_all_pages_and_come_round(tmp_path):
 def test_a_page_is_chosen_in_the_list_and_read_with_the_arrows(tmp_path):
     async def steps(opened):
         await opened.press("f1")
-        await opened.choose("page:keys")
+        await opened.choose("page:keys#")
         await opened.pilot.pause()
         scroll = opened.app.screen.query_one(VerticalScroll)
         assert opened.app.screen.focused is scroll
@@ -121,8 +184,8 @@ def test_a_page_is_chosen_in_the_list_and_read_with_the_arrows(tmp_path):
         await opened.press("down", "pagedown")
         await opened.pilot.pause(0.3)
         assert scroll.scroll_y > 1
-        await opened.press("tab")
-        assert isinstance(opened.app.screen.focused, OptionList)
+        await opened.press("escape")
+        assert isinstance(opened.app.screen.focused, Input)
         await opened.press("escape")
         assert isinstance(opened.app.screen, DayScreen)
 
@@ -132,13 +195,13 @@ def test_a_page_is_chosen_in_the_list_and_read_with_the_arrows(tmp_path):
 def test_a_link_in_a_page_that_is_tapped_leads_to_the_other_page(tmp_path):
     async def steps(opened):
         await opened.press("f1")
-        await opened.choose("page:end-of-day")
+        await opened.choose("page:end-of-day#")
         await opened.pilot.pause()
         lines = opened.drawn().splitlines()
         row, column = next((n, line.index("outbox")) for n, line in enumerate(lines) if "opens the outbox" in line)
         await opened.pilot.click(offset=(column + 1, row))
         await opened.pilot.pause()
-        assert opened.app.screen.query_one(GuidePane).page == "sending"
+        assert opened.app.screen.query_one(PageText).page == "sending"
 
     on_screen(tmp_path, steps, size=(150, 45))
 
@@ -146,21 +209,29 @@ def test_a_link_in_a_page_that_is_tapped_leads_to_the_other_page(tmp_path):
 # How it looks
 
 
-def test_commands_page_and_keys_of_help_are_seen_at_once(tmp_path):
+def test_the_running_lesson_the_keys_and_the_field_are_seen_at_every_size(tmp_path):
     async def steps(opened):
         for size in ((44, 20), (80, 24), (80, 40), (150, 45)):
             await opened.pilot.resize_terminal(*size)
             await opened.press("f1")
             await opened.pilot.pause()
-            drawn = opened.drawn()
-            for words in ("THE NOTES", "F2 or ctrl+r", "2 of 14", "← → pages"):
-                assert words in drawn, (size, words)
-            assert "Type as you would write anyway." in " ".join(page_drawn(opened).split()), size
-            assert max(len(line) for line in drawn.splitlines()) <= size[0], size
-            assert len([line for line in page_drawn(opened).splitlines() if line.strip()]) >= 4, size
+            lines = opened.drawn().splitlines()
+            assert lines[0].startswith(" 33:00 left Ilse"), size
+            assert "type to find" in opened.drawn(), size
+            assert "F9  Finish the lesson" in opened.drawn(), size
+            assert max(map(len, lines)) <= size[0], size
             await opened.press("escape")
 
     on_screen(tmp_path, steps, size=(44, 20))
+
+
+@pytest.mark.parametrize("place", [Place.NOTES, Place.QUEUE, Place.WAYS, Place.HELP])
+def test_every_row_fits_its_width(place):
+    view = HelpView(place=place, commands=COMMANDS, moment=["lesson.finish"], footnote="Studio folder: /a/folder " * 9)
+    for width in (41, 77, 110):
+        for typed in ("", "print", "the week"):
+            rows = [str(option.prompt) for option in help_rows(view, typed, width)]
+            assert max(len(line) for row in rows for line in row.splitlines()) <= width, (width, typed)
 
 
 @pytest.mark.parametrize("page", PAGES)

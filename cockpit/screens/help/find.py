@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.day.finding import Found
 from cockpit.screens.commands.commands import Command, Place, key_name
-from cockpit.screens.commands.searching import commands_named, marked
+from cockpit.screens.help.searching import commands_named, marked
 from cockpit.screens.look.show import WIDEST, cut_at_word, padded, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import WALKING, WalkedRows, group
@@ -26,6 +26,7 @@ _MOST = 30
 _KEY = 10
 _WIDEST = 24
 _GAP = 3
+_WIDE, _TOLD = 100, 52  # columns from which on a command's help stands in its row, and where it begins
 _OF_FIND = frozenset({"student.find", "app.command_palette"})
 _STUDENT = "student:"
 STUDENTS, COMMANDS = "students", "commands"
@@ -138,7 +139,9 @@ class FindScreen(CockpitScreen):
         return options or [Option(self._nothing(width), disabled=True)]
 
     def _nothing(self, width: int) -> Content:
-        return Content.styled(cut_at_word(f"  No student or command is called {self._typed.strip()}.", width), role("quiet"))
+        return Content.styled(
+            cut_at_word(f"  No student or command is called {self._typed.strip()}.", width), role("quiet")
+        )
 
     def _students(self, width: int) -> tuple[list[Option], str]:
         hits = self.desk.finding.search(self._typed)
@@ -201,11 +204,14 @@ def _family(found: Found) -> str:
     return "" if found.family.name == found.student.name else found.family.name
 
 
-def command_row(command: Command, width: int, typed: str = "") -> Content:
-    """A command: its first key, its label, and at the end its other key, where there is room."""
+def command_row(command: Command, width: int, typed: str = "", *, has_help: bool = False) -> Content:
+    """A command: its first key, its label, its help where it is wide, and at the end its other key, where there is room."""
     first, *others = [key_name(key) for key in command.keys] or [""]
     label = marked(cut_at_word(command.label, max(4, width - _KEY - 2)), typed, role("text"))
     row = Content.assemble((f"{first:>{_KEY}}", role("text", "bold")), "  ", label)
     more = others[0] if others else ""
+    if has_help and width >= _WIDE:
+        row += " " * max(2, _TOLD - row.cell_length)
+        row += Content.styled(cut_at_word(command.help, width - row.cell_length - _KEY), role("quiet"))
     blank = width - row.cell_length - cell_len(more)
-    return Content.assemble(row, " " * blank, (more, role("quiet"))) if more and blank >= 2 else row  # noqa: PLR2004 columns
+    return Content.assemble(row, " " * blank, (more, role("quiet"))) if more and blank >= 2 else row

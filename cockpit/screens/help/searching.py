@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from textual.content import Content
 
 from cockpit.screens.commands.commands import Command, key_name
-from cockpit.studio.searching import Span, searched_words, spans_of
+from cockpit.studio.searching import Span, has_words, searched_words, spans_of
 
 
 def commands_named(commands: Iterable[Command], typed: str) -> list[Command]:
@@ -16,7 +16,7 @@ def commands_named(commands: Iterable[Command], typed: str) -> list[Command]:
         label = command.label
         called = f"{label} {command.words} {command.short} {' '.join(map(key_name, command.keys))}"
         texts = (label, called, f"{called} {command.help}")
-        rank = next((rank for rank, text in enumerate(texts) if spans_of(words, text) is not None), None)
+        rank = next((rank for rank, text in enumerate(texts) if has_words(words, text)), None)
         if rank is not None:
             ranked[rank].append(command)
     return [command for rank in ranked for command in rank]
