@@ -28,6 +28,7 @@ from cockpit.screens.look.show import (
     cut_at_word,
     heading,
     hung,
+    lines_of,
     padded,
     role,
 )
@@ -355,7 +356,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     said = "".join(f", {fact}" for fact in facts if fact)
     what = Content.assemble((given.line.text, role("text")), (said, role("quiet")))
-    lines = [Content.styled(cut_at_word(what.plain, room), role("text"))] if is_cut else hung(what, room)
+    lines = [Content.styled(cut_at_word(what.plain, room), role("text"))] if is_cut else lines_of(what, room)
     weeks = given.weeks(on)
     heard = str(given.tempo) if given.tempo is not None else ""
     label = role("asked", "bold") if given.is_open else role("quiet")
@@ -369,7 +370,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
             (f"{weeks if weeks and given.is_open else '':>4}" if columns.has_weeks else "", role("quiet")),
         )
     ]
-    rows += [Content(" " * begins) + line[2:] for line in lines[1:]]
+    rows += [Content(" " * begins) + line for line in lines[1:]]
     return Content("\n").join(rows)
 
 
@@ -400,7 +401,7 @@ def remark_rows(booking: ScheduledLesson | None, width: int, *, is_low: bool) ->
     style = role("private", "italic")
     if is_low:
         return [Content.styled(cut_at_word(f"{PRIVATE} {booking.student.remark}", width), style)]
-    lines = Content.styled(booking.student.remark, style).wrap(max(1, width - 2))
+    lines = lines_of(Content.styled(booking.student.remark, style), width - 2)
     return [
         Content(""),
         heading("PRIVATE", width),

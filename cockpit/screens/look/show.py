@@ -1,5 +1,6 @@
 """Roles, signs and rows that more than one screen shows; no widget, so that each can be looked at by itself."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
 
@@ -30,6 +31,15 @@ _EXPECTED = {
     State.FINISHED: (HAPPENED, "finished"),
 }
 """What a lesson is when all is as planned: a sign says it, and no word."""
+
+_KEPT_TOGETHER = re.compile(
+    r"""\b[\w.]{1,9}=\d+[ ]to[ ]\d+                  # q=76 to 92
+    | \b(?:mm?|pp?|nos?|op|page|bar|measure)s?\.?[ ]\d[\d-]*    # mm. 17-40, no. 7
+    | \b\d+(?:[.,]\d+)?[ ](?:min|minutes?|oct|octaves?|times?|days?|weeks?|bpm|clean)\b""",
+    re.VERBOSE | re.IGNORECASE,
+)
+"""A number with its unit, which stays on one line with it."""
+_JOINT = "\ue000"  # stands for a blank that no line may end at; Textual ends lines at a no-break space too
 
 _HALF_DAYS = 12  # hours of a clock whose halves are named
 _HERS_TO_SETTLE = frozenset({DeliveryStatus.UNSURE, DeliveryStatus.REFUSED})
@@ -139,14 +149,27 @@ def differing_columns(before: Content, after: Content) -> tuple[int, int] | None
     return places[0], places[-1] + 1
 
 
+def lines_of(words: Content, width: int) -> list[Content]:
+    """Words on as many lines of a width as they need; a number keeps its unit: `5 min`, `q=76 to 92`, `mm. 17-40`."""
+    width = max(1, width)
+    text = _KEPT_TOGETHER.sub(lambda found: _joined(found[0], width), words.plain)
+    lines = Content(text, list(words.spans)).wrap(width) or [words]
+    return [Content(line.plain.replace(_JOINT, " "), list(line.spans)).rstrip() for line in lines]
+
+
+def _joined(words: str, width: int) -> str:
+    """Words that no line may end between, where a line has room for them."""
+    return words.replace(" ", _JOINT) if cell_len(words) <= width else words
+
+
 def hung(words: Content, width: int) -> list[Content]:
     """Words on as many lines of a width as they need; all but the first stand two columns to the right."""
     if words.cell_length <= width:
         return [words]
-    first = words.wrap(max(1, width))[0]
+    first = lines_of(words, width)[0]
     rest = words[len(first.plain) :]
     blank = len(rest.plain) - len(rest.plain.lstrip())
-    return [first.rstrip(), *(Content("  ") + line.rstrip() for line in rest[blank:].wrap(max(1, width - 2)))]
+    return [first, *(Content("  ") + line for line in lines_of(rest[blank:], width - 2))]
 
 
 def cut_at_word(text: str, room: int) -> str:

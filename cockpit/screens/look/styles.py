@@ -49,7 +49,7 @@ PreviewScreen.-beside #family { width: 1fr; }
 PreviewScreen.-beside #kept { width: 44; padding: 0 0 0 4; }
 Title { height: auto; padding: 0 1; background: $role-pane; }
 .-tall Title { padding: 1 1; }
-SearchField { height: auto; padding: 0 1; background: $role-ground; }
+SearchField { height: auto; padding: 0 1; background: $role-pane; }
 .-tall SearchField { padding: 1 1; }
 SearchField Static { width: auto; padding: 0 2 0 0; text-wrap: nowrap; text-overflow: ellipsis; }
 SearchField #said { width: 1fr; color: $role-quiet; }

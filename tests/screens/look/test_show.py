@@ -11,7 +11,7 @@ from textual.content import Content
 
 from cockpit.screens.lessons.countdown import clock_words, part_names, parts_for
 from cockpit.screens.lessons.figures import music_line
-from cockpit.screens.look.show import cut_at_word, heading, hung, placed
+from cockpit.screens.look.show import cut_at_word, heading, hung, lines_of, placed
 from cockpit.studio.lessons.countdown import next_after, read_clock
 from cockpit.studio.notes.areas import Area, OwnArea
 from cockpit.studio.notes.vocabulary import BUILT_IN
@@ -117,3 +117,28 @@ def test_the_part_of_the_area_typed_last_is_underlined_and_its_minutes_are_not()
     assert underlined(frozenset()) == []
     assert underlined(frozenset({1})) == ["PIECE"]
     assert underlined(frozenset({2})) == ["theory"]
+
+
+@pytest.mark.parametrize(
+    ("text", "width", "lines"),
+    [
+        ("D major 2 oct, q=76 to 92, 5 min", 20, ["D major 2 oct,", "q=76 to 92, 5 min"]),
+        ("D major 2 oct, q=76 to 92, 5 min", 26, ["D major 2 oct, q=76 to 92,", "5 min"]),
+        ("The Old Mill mm. 17-40, slow", 20, ["The Old Mill", "mm. 17-40, slow"]),
+        ("whole bows 10 min a day", 14, ["whole bows", "10 min a day"]),
+        ("Etude no. 7", 9, ["Etude", "no. 7"]),
+        ("dotted quarter=100 to 120", 16, ["dotted", "quarter=100 to", "120"]),
+        ("count 12 bars", 9, ["count 12", "bars"]),
+        ("5 min", 3, ["5", "min"]),
+        ("", 5, [""]),
+    ],
+)
+def test_a_number_keeps_its_unit_where_a_line_ends(text, width, lines):
+    assert [line.plain for line in lines_of(Content(text), width)] == lines
+
+
+@given(st.text(alphabet="ab 1.=-q,", max_size=40), st.integers(3, 30))
+def test_wrapping_loses_no_letter_and_keeps_to_the_width(text, width):
+    for lines in (lines_of(Content(text), width), hung(Content(text), width)):
+        assert "".join("".join(line.plain.split()) for line in lines) == "".join(text.split())
+        assert all(line.cell_length <= width for line in lines) or len(text) <= width
