@@ -71,7 +71,7 @@ def test_nothing_private_is_sent_after_the_key_under_a_resize_a_paste_a_wait_and
         terminal.send(F6)
         terminal.wait_for("NOTES FOR ILSE")
         terminal.send("\x06")
-        terminal.wait_for("Find a student")
+        terminal.wait_for("FIND   ")
         terminal.send("nala")
         terminal.wait_for("Kealoha")
         # Below a dialog the day is painted at each blink of the cursor: what counts is from the first picture of the curtain on.

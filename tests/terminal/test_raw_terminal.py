@@ -46,17 +46,17 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
         terminal.send(f"\x1b[200~Etude: \x1b[31mred\x1b[0m {TITLE} {C1} done\x1b[201~")
         terminal.wait_for("done")
         terminal.key("f1")
-        terminal.wait_for("enter runs")
+        terminal.wait_for("you were in")
         terminal.send("\x1b[F" + "\x1b[<65;60;20M" * 30)
         terminal.wait_for("1C1A15")
         terminal.key("f1")
         terminal.wait_for("Etude:")
         terminal.send("\x06")
-        terminal.wait_for("Find a student")
-        terminal.send(f"\x1b[200~{TITLE}{C1}\x1b[201~")
-        terminal.wait_for("No student matches")
+        terminal.wait_for("FIND   ")
+        terminal.send(f"\x1b[200~zzz{TITLE}{C1}\x1b[201~")
+        terminal.wait_for("No student or command")
         terminal.send("\x1b")
-        terminal.wait_until_gone("Find a student")  # another key in the same read as esc would be that key with alt
+        terminal.wait_until_gone("FIND   ")  # another key in the same read as esc would be that key with alt
         for key, title in (("\x01", "WEEK"), ("\x02", "changes in the next")):
             terminal.send(key)
             terminal.wait_for(title)

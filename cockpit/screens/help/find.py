@@ -93,6 +93,10 @@ class FindScreen(CockpitScreen):
         """Moves the choice by a page."""
         self._rows.turn(step)
 
+    def action_go(self, where: str) -> None:
+        """Chooses the first row or the last."""
+        (self._rows.action_first if where == "first" else self._rows.action_last)()
+
     def action_show_next_group(self) -> None:
         """Chooses the first of the next group."""
         listing = self._rows

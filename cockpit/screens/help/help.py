@@ -91,6 +91,15 @@ class HelpScreen(CockpitScreen):
         """Moves the choice by a page."""
         self._rows.turn(step)
 
+    def action_go(self, where: str) -> None:
+        """Goes to the beginning or to the end: of the list, or of the page that is open."""
+        if self.is_reading:
+            self.query_one(VerticalScroll).scroll_to(
+                y=0 if where == "first" else self.query_one(PageText).size.height, animate=False
+            )
+        else:
+            (self._rows.action_first if where == "first" else self._rows.action_last)()
+
     def action_turn_on(self) -> None:
         """Opens the page of the place, or the one after the page that is open."""
         self._turn(1)

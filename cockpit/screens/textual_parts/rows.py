@@ -66,6 +66,8 @@ WALKING = [
     Binding("down", "walk(1)", "Down", show=False),
     Binding("pageup", "turn(-1)", "Page up", show=False),
     Binding("pagedown", "turn(1)", "Page down", show=False),
+    Binding("home", "go('first')", "First", show=False, priority=True),
+    Binding("end", "go('last')", "Last", show=False, priority=True),
 ]
 """The keys of a screen with `WalkedRows`, which hands them on."""
 

@@ -56,6 +56,10 @@ def test_students_and_commands_are_narrowed_walked_and_done_from_one_field(tmp_p
         await opened.type("i")
         assert chosen(opened) == ilse
         assert len(listed(opened)) < len(everything)
+        await opened.press("end")
+        assert chosen(opened) == listed(opened)[-1]
+        await opened.press("home")
+        assert chosen(opened) == ilse
         await opened.press("tab")
         assert "STUDENTS ─" in opened.drawn()
         assert "COMMANDS ━" in opened.drawn()
