@@ -78,6 +78,7 @@ ModalScreen { align: center top; background: $role-ground 30%; }
 .sheet { width: 100%; height: auto; max-height: 100%; margin: 5 0 0 0; padding: 1 0 0 0; background: $role-pane; border-bottom: solid $role-line; }
 .-tall .sheet { margin: 8 0 0 0; }
 .sheet:focus-within .heading { color: $role-text; }
+.letter { height: 100%; }
 .sheet OptionList { height: auto; max-height: 12; }
 .sheet OptionList > .option-list--option { padding: 0 1 0 3; }
 .sheet Input { border: none; height: 1; margin: 0 1 0 3; padding: 0 1; background: $role-selection-ground; color: $role-text; }

@@ -9,6 +9,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static, TextArea
 
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.heading import Heading
 from cockpit.studio.day.posting import Letter
 
 
@@ -38,7 +39,7 @@ class LetterScreen(ModalScreen[Written], FastScreen[Written]):
         """What it is called, whom it is for, its text, and its keys."""
         family = self._letter.family
         with Vertical(classes="sheet letter"):
-            yield Static(self._letter.title, classes="title", markup=False)
+            yield Heading(self._letter.title)
             yield Static(
                 f"To the {family.name} family{f', {self._way}' if self._way else ', for you to copy'}",
                 classes="footnote",
