@@ -322,7 +322,6 @@ COMMANDS: tuple[Command, ...] = (
         short="absent",
         help="Marks the student of the chosen lesson absent.",
         words="no-show missing sick did not come",
-        words="no-show missing sick did not come",
         place=Place.QUEUE,
     ),
     Command(
@@ -376,7 +375,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Call lessons off",
         short="call off",
         help="You cannot teach: the chosen lesson, a day, from a time on. Each family gets a letter of its own, and a make-up is owed.",
-        words="sick ill cancel cancelled day off snow",
+        words="ill sick cancel away today",
         place=Place.QUEUE,
     ),
     Command(
@@ -385,7 +384,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Write to the family",
         short="write",
         help="A short letter about the chosen lesson, in the family's language and on its clock: what became of it, or three free times.",
-        words="mail email letter message guardian",
+        words="letter mail email message tell reschedule suggest propose",
         place=Place.QUEUE,
     ),
     Command(
@@ -652,6 +651,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Copy the letter",
         short="copy",
         help="Copies a letter for a family that gets neither email nor drafts, for you to send. The outbox keeps it as sent.",
+        words="clipboard paste",
         place=Place.OUTBOX,
     ),
     Command(
