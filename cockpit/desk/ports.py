@@ -6,6 +6,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
+from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -65,6 +66,7 @@ class Reading(Protocol):
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
+    def duties(self) -> tuple[Duty, ...]: ...  # noqa: D102
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
     def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]: ...  # noqa: D102
     def withdrawn_times(self) -> tuple[WithdrawnTime, ...]: ...  # noqa: D102

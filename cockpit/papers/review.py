@@ -4,12 +4,12 @@ from collections.abc import Iterable
 
 from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, long_date, minutes_of, short_date
-from cockpit.studio.day.review import DayReview, OwedFollowUp, ReviewedLesson
+from cockpit.studio.clocks.words import counted, long_date, minutes_of
+from cockpit.studio.day.review import DayReview, OwedDuty, OwedFollowUp, ReviewedLesson
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
-from cockpit.wording.day_review import attendance, missing_sentence
+from cockpit.wording.day_review import attendance, missing_sentence, owed_words
 
 
 def review_markdown(review: DayReview, home: TeacherClock) -> str:
@@ -82,9 +82,9 @@ def _written_out(reviewed: ReviewedLesson) -> str:
     return "exported" if reviewed.export.is_final else "exported as a draft"
 
 
-def _owed(owed: OwedFollowUp, home: TeacherClock) -> str:
-    on = home.date_of(owed.noted_at)
-    return f"{owed.student}, {short_date(on)}: {owed.follow_up.body}"
+def _owed(owed: OwedFollowUp | OwedDuty, home: TeacherClock) -> str:
+    words, behind = owed_words(owed, home)
+    return f"{behind}: {words}"
 
 
 def _tomorrow(booking: ScheduledLesson, home: TeacherClock) -> str:

@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from cockpit.store.faults import damaged, translated_errors
 from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, moment_in, records_of, text_of
+from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.lessons.breaks import Break
@@ -153,6 +154,10 @@ class SqliteReading:
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""
         return {each.title: each.name for each in self._records(CalendarTitle)}
+
+    def duties(self) -> tuple[Duty, ...]:
+        """What is owed that comes from no lesson, also what was checked off; in the order in which it was noted."""
+        return self._records(Duty, "ORDER BY id")
 
     def accepted(self) -> frozenset[str]:
         """The keys of what would collide and is to stay as it is."""

@@ -222,7 +222,13 @@ _M012 = (
 _M013 = ("ALTER TABLE lesson ADD COLUMN reason TEXT",)
 # How many lesson times a student is given in a studio year; without a number it is that of the settings.
 _M014 = ("""ALTER TABLE student ADD COLUMN yearly_lessons INTEGER""",)
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014)
+# What she owes that comes from no lesson.
+_M015 = (
+    """CREATE TABLE duty (
+        id INTEGER PRIMARY KEY, words TEXT NOT NULL, made_on TEXT NOT NULL, by_on TEXT, every TEXT, weekday INTEGER,
+        nth INTEGER, day INTEGER, month INTEGER, weeks INTEGER NOT NULL, ticked_on TEXT) STRICT""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015)
 VERSION = len(_STEPS)
 
 

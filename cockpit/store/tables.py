@@ -12,6 +12,7 @@ from enum import Enum
 from types import NoneType
 from typing import TypeVar, get_args
 
+from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import (
     Accepted,
     CalendarTitle,
@@ -101,6 +102,7 @@ TABLES: Mapping[type[object], RecordTable] = {
     Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS}"),
     WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
+    Duty: _table(Duty, "duty", of_family=_OF_NOBODY),
     CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
     Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
 }

@@ -1,7 +1,8 @@
 """The end of the day: who came, and what is left undone."""
 
-from cockpit.studio.clocks.words import counted, possessive
-from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted, possessive, short_date
+from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, OwedDuty, OwedFollowUp
 from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import was_taught
 from cockpit.wording.outbox import outbox_words
@@ -24,6 +25,14 @@ def missing_sentence(missing: Missing | OtherDaysNotes) -> str:
     if isinstance(missing, OtherDaysNotes):
         return f"Notes from other days are in the outbox: {outbox_words(missing.fates)}"
     return _SAID[missing.lack].format(name=missing.student, whose=possessive(missing.student))
+
+
+def owed_words(owed: OwedFollowUp | OwedDuty, home: TeacherClock) -> tuple[str, str]:
+    """What is owed, and to whom or until when, and since when."""
+    if isinstance(owed, OwedFollowUp):
+        return owed.follow_up.body, f"{owed.student}, {short_date(home.date_of(owed.noted_at))}"
+    by = f"by {short_date(owed.duty.by_on)}" if owed.duty.by_on is not None else f"since {short_date(owed.since)}"
+    return owed.duty.words, by
 
 
 def attendance(review: DayReview) -> str:

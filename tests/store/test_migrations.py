@@ -35,6 +35,7 @@ LANDED = (
     "88897aeae1507c22",
     "afc48b6ca94634ff",
     "9dffd3296df4e4b2",
+    "f2e5605b0ce328e0",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -82,6 +83,10 @@ ROWS = {
         "standing_time_id": 3, "event_uid": "word@event.example", "student_id": 2, "weekday": 1, "at": "16:30:00",
         "minutes": 50, "kept_in": "teacher", "instrument": "word-lute", "from_on": "2026-09-02",
         "until_on": "2027-06-02", "call_link": "https://words.example", "every_weeks": 2,
+    },
+    "duty": {
+        "id": 11, "words": "words that are owed", "made_on": "2026-12-01", "by_on": "2026-12-12", "every": "month",
+        "weekday": 0, "nth": 1, "day": 3, "month": 9, "weeks": 2, "ticked_on": "2026-12-02",
     },
     "withdrawn_lesson": {
         "lesson_id": "x7", "student_id": 2, "kind": "extra", "instrument": "word-withdrawn", "starts_at": AT, "minutes": 45,

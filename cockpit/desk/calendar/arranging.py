@@ -14,6 +14,7 @@ from cockpit.desk.lookup import is_where_its_rule_has_it
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.year import is_unmarked
+from cockpit.studio.changes.duties import DutyId
 from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
@@ -61,6 +62,8 @@ class Arranging:
         """
         if purpose is Purpose.BREAK:
             return self._pausing.pause(line)
+        if purpose is Purpose.DUTY:
+            return self._duty(line)
         if purpose is Purpose.CALL_OFF:
             return self._calling_off.propose(booking, line)
         if purpose is Purpose.TRIAL:
@@ -70,6 +73,19 @@ class Arranging:
         if purpose is Purpose.CHANGE:
             return self._reshaping.change(booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
+
+    def _duty(self, line: str) -> Proposal:
+        from cockpit.studio.day.duty_line import often_words, read_duty  # with the review that it is typed in
+
+        lines = self._lines
+        duty = read_duty(line, DutyId(lines.id_number()), lines.today(), month_first=lines.preferences.month_first)
+        often = often_words(duty)
+        when = f" by {lines.day(duty.by_on)}" if duty.by_on is not None else f" {often}" if often else ""
+        return Proposal(
+            understood=f"You owe: {duty.words}{when}. It stands in End of the day until you check it off.",
+            edits=added(duty),
+            said=f'noting "{duty.words}"',
+        )
 
     def propose_at(self, purpose: Purpose, booking: ScheduledLesson, starts_at: datetime, minutes: int) -> Proposal:
         """The same at a moment (UTC) that was chosen, for as many minutes as the line said.

@@ -18,6 +18,7 @@ class Purpose(StrEnum):
     CHANGE = "change"
     BREAK = "break"
     CALL_OFF = "call-off"
+    DUTY = "duty"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

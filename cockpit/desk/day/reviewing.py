@@ -1,5 +1,6 @@
 """The end of the day: looked over, ticked off, written out."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +14,9 @@ from cockpit.studio.post.outgoing import most_urgent
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
-    from cockpit.studio.day.review import DayReview, OwedFollowUp
+    from collections.abc import Iterator
+
+    from cockpit.studio.day.review import DayReview, OwedDuty, OwedFollowUp
 
 
 class Reviewing:
@@ -49,16 +52,27 @@ class Reviewing:
             on=on,
             lessons=lessons,
             missing=(*missing, *missing_elsewhere(fates, ids)),
-            owed=self._owed(),
+            owed=(*self._owed(), *self._duties()),
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),
             left_out=(*left_out, *left_out_then),
         )
 
-    def tick(self, follow_up: FollowUp) -> None:
-        """Marks a follow-up as done."""
+    def tick(self, owed: "OwedFollowUp | OwedDuty") -> str:
+        """Marks something owed as done, and returns what it was; what comes again is owed again then."""
+        from cockpit.studio.day.review import OwedDuty
+
+        if isinstance(owed, OwedDuty):
+            after = replace(owed.duty, ticked_on=self._today())
+            self._steps.take(f'checking off "{owed.duty.words}"', Edit(before=owed.duty, after=after))
+            return owed.duty.words
+        follow_up = owed.follow_up
         ticked = FollowUp(lesson_id=follow_up.lesson_id, body=follow_up.body, ticked_at=self._clock.now())
         self._steps.take(f'checking off "{follow_up.body}"', Edit(before=follow_up, after=ticked))
+        return follow_up.body
+
+    def _today(self) -> date:
+        return self._home.date_of(self._clock.now())
 
     def write_out(self, on: date) -> Path:
         """Writes the review into the folder as Markdown, for the teacher alone, and returns its path.
@@ -71,6 +85,14 @@ class Reviewing:
     def owed_to(self, student_id: StudentId) -> tuple[str, ...]:
         """What she owes one student or the family."""
         return tuple(o.body for o, lesson in self._reading.open_follow_ups() if lesson.student_id == student_id)
+
+    def _duties(self) -> "Iterator[OwedDuty]":
+        from cockpit.studio.day.review import OwedDuty
+
+        today = self._today()
+        for duty in self._reading.duties():
+            if (since := duty.open_since(today)) is not None:
+                yield OwedDuty(duty=duty, since=since)
 
     def _owed(self) -> "tuple[OwedFollowUp, ...]":
         from cockpit.studio.day.review import OwedFollowUp

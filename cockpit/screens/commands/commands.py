@@ -424,6 +424,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.REVIEW,
     ),
     Command(
+        id="review.add_owed",
+        keys=("plus",),
+        label="Add something you owe",
+        short="owe",
+        help="Something that comes from no lesson: once, by a day, or again and again. It stands here until you check it off.",
+        words="todo task reminder duty remember order buy",
+        place=Place.REVIEW,
+    ),
+    Command(
         id="review.write_out",
         keys=("f9", "ctrl+s"),
         label="Save this page",

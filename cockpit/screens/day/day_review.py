@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from textual.widget import Widget
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.day_review_rows import LESSON, OUTBOX, OWED, review_options, review_title
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
@@ -68,6 +69,10 @@ class DayReviewScreen(CockpitScreen):
         """Marks the chosen lesson canceled, in time or late."""
         self.step(lambda: self._mark(Outcome.CANCELLED))
 
+    def action_add_owed(self) -> None:
+        """Asks for something that she owes."""
+        self.attempt(lambda: self.ask_for_line(Purpose.DUTY, None))
+
     def action_write_out(self) -> None:
         """Writes the review into the folder."""
         self.attempt(self._write_out)
@@ -98,8 +103,7 @@ class DayReviewScreen(CockpitScreen):
         if self._review is None:
             return ""
         owed = self._review.owed[number]
-        self.desk.reviewing.tick(owed.follow_up)
-        return f"Checked off: {owed.follow_up.body}"
+        return f"Checked off: {self.desk.reviewing.tick(owed)}"
 
     def _write_out(self) -> None:
         self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")

@@ -35,6 +35,7 @@ from cockpit.studio.day.review import (
     Lack,
     Missing,
     OtherDaysNotes,
+    OwedDuty,
     OwedFollowUp,
     ReviewedLesson,
     missing_of,
@@ -42,7 +43,7 @@ from cockpit.studio.day.review import (
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.wording.day_review import attendance, missing_sentence
+from cockpit.wording.day_review import attendance, missing_sentence, owed_words
 
 LESSON, OWED, OUTBOX = "lesson:", "owed:", "outbox"
 """What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
@@ -224,13 +225,12 @@ def _missing_row(missing: Missing | OtherDaysNotes) -> Content:
     return Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), missing_sentence(missing))
 
 
-def _owed_row(owed: OwedFollowUp, home: TeacherClock, width: int) -> Content:
+def _owed_row(owed: OwedFollowUp | OwedDuty, home: TeacherClock, width: int) -> Content:
     """Something owed, and beside it to whom and since when; choosing it checks it off."""
-    behind = f"{owed.student}, {short_date(home.date_of(owed.noted_at))}"
-    room = width - 2
-    if cell_len(owed.follow_up.body) + cell_len(behind) + 2 > room:
-        return Content.assemble((f"{OPEN} ", ""), owed.follow_up.body, (f"\n  {behind}", role("quiet")))
-    return placed(width, (0, OPEN, ""), (2, owed.follow_up.body, ""), (width - cell_len(behind), behind, role("quiet")))
+    words, behind = owed_words(owed, home)
+    if cell_len(words) + cell_len(behind) + 4 > width:
+        return Content.assemble((f"{OPEN} ", ""), words, (f"\n  {behind}", role("quiet")))
+    return placed(width, (0, OPEN, ""), (2, words, ""), (width - cell_len(behind), behind, role("quiet")))
 
 
 def _tomorrow(review: DayReview, home: TeacherClock, width: int) -> list[Option]:

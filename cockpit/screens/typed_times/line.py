@@ -52,6 +52,11 @@ ASKS = {
         example="today ill · from 4pm · until thursday trip · ilse",
         means_by_itself=True,
     ),
+    Purpose.DUTY: Ask(
+        purpose=Purpose.DUTY,
+        title="You owe",
+        example="order strings every first monday · statements on the 1st · tune the piano by dec 12",
+    ),
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays   family okonjo dec 24"
     ),

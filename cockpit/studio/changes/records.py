@@ -6,6 +6,7 @@ A change is data: what each record was before and is after. It can be applied, s
 from dataclasses import dataclass
 from datetime import datetime
 
+from cockpit.studio.changes.duties import Duty
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -97,6 +98,7 @@ Record = (
     | ImportedTime
     | WithdrawnLesson
     | WithdrawnTime
+    | Duty
 )
 
 

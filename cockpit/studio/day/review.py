@@ -7,6 +7,7 @@ from enum import Enum, auto
 from types import MappingProxyType
 from typing import assert_never
 
+from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
@@ -79,13 +80,21 @@ class OwedFollowUp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwedDuty:
+    """Something owed that comes from no lesson, with the first day on which it was."""
+
+    duty: Duty
+    since: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayReview:
     """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away."""
 
     on: date
     lessons: tuple[ReviewedLesson, ...]
     missing: tuple[Missing | OtherDaysNotes, ...]
-    owed: tuple[OwedFollowUp, ...]
+    owed: tuple[OwedFollowUp | OwedDuty, ...]
     tomorrow_on: date
     tomorrow: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...] = ()

@@ -180,3 +180,26 @@ def test_a_lesson_that_has_not_begun_is_not_marked_as_taught_and_another_that_ru
         assert not opened.is_recorded("Mireille")
 
     on_screen(tmp_path, steps)
+
+
+def test_something_owed_from_no_lesson_is_noted_checked_off_and_owed_again(tmp_path):
+    async def steps(opened):
+        await opened.press("escape", "f10", "plus")
+        await opened.type("order strings every tuesday")
+        assert "You owe: order strings every Tuesday." in opened.drawn()
+        await opened.press("enter")
+        assert "order strings" in opened.drawn()
+        assert "since Tue, December 1" in opened.drawn()
+        listing = opened.app.screen.query_one("#review", OptionList)
+        listing.highlighted = next(
+            place for place, option in enumerate(listing.options) if "order strings" in str(option.prompt)
+        )
+        await opened.press("enter")
+        assert opened.said == "Checked off: order strings"
+        assert "since Tue" not in opened.drawn()
+        await opened.press("f4")
+        assert "since Tue, December 1" in opened.drawn()
+        await opened.press("f4")
+        assert opened.studio.store.reading.duties() == ()
+
+    on_screen(tmp_path / "studio", steps, size=(100, 45))
