@@ -51,7 +51,7 @@ def on_the_queue(table: Timetable, begins: datetime, ends: datetime) -> list[Hel
         (each.lesson.starts_at, each.lesson.minutes, f"{each.student.name}, {each.lesson.instrument}")
         for each in kept
         if begins <= each.lesson.starts_at < ends
-        and each.lesson.outcome not in {Outcome.CANCELLED, Outcome.CANCELLED_LATE}
+        and each.lesson.outcome not in {Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_OFF}
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.calling_off import CallingOff
+from cockpit.desk.calendar.enlisting import Enlisting
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
@@ -44,10 +45,16 @@ class Arranging:
         self._ahead = ahead
         self._lines = lines
         self._letters = letters
-        self._calling_off = CallingOff(reading, lines, letters)
         self._reshaping = Reshaping(reading, ahead, lines)
-        self._pausing = Pausing(reading, ahead, lines)
-        self._trials = Trials(lines)
+        self._of_a_line = {
+            Purpose.BREAK: Pausing(reading, ahead, lines).pause,
+            Purpose.TRIAL: Trials(lines).propose,
+            Purpose.DUTY: self._duty,
+        }
+        self._of_a_row = {
+            Purpose.CALL_OFF: CallingOff(reading, lines, letters).propose,
+            Purpose.STUDENT: Enlisting(reading, ahead, lines).propose,
+        }
 
     def without_numbers(self) -> "Arranging":
         """The same for proposals that nobody carries out, also where nothing may be written."""
@@ -60,14 +67,10 @@ class Arranging:
             BadInput: the line is not understood; the sentence says what would work.
             Refused: it cannot be done to this lesson.
         """
-        if purpose is Purpose.BREAK:
-            return self._pausing.pause(line)
-        if purpose is Purpose.DUTY:
-            return self._duty(line)
-        if purpose is Purpose.CALL_OFF:
-            return self._calling_off.propose(booking, line)
-        if purpose is Purpose.TRIAL:
-            return self._trials.propose(line)
+        if purpose in self._of_a_line:
+            return self._of_a_line[purpose](line)
+        if purpose in self._of_a_row:
+            return self._of_a_row[purpose](booking, line)
         if booking is None:
             raise Refused("There are no lessons on this day.")
         if purpose is Purpose.CHANGE:

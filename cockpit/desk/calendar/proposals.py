@@ -19,6 +19,7 @@ class Purpose(StrEnum):
     BREAK = "break"
     CALL_OFF = "call-off"
     DUTY = "duty"
+    STUDENT = "student"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

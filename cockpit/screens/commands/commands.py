@@ -370,6 +370,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.QUEUE,
     ),
     Command(
+        id="queue.add_student",
+        keys=("n",),
+        label="Add a student",
+        short="new student",
+        help="A name, an instrument, a weekly time, an email address, with commas between them. On a trial lesson: the one who had it stays.",
+        words="enroll register sibling join roster",
+        place=Place.QUEUE,
+    ),
+    Command(
         id="queue.call_off",
         keys=("i",),
         label="Call lessons off",

@@ -131,6 +131,10 @@ class QueuePane(Vertical):
         """Changes the chosen lesson's weekly time from a date on."""
         self.post_message(self.LineAsked(Purpose.CHANGE))
 
+    def action_add_student(self) -> None:
+        """Adds a student; on a trial lesson, the one who had it."""
+        self.post_message(self.LineAsked(Purpose.STUDENT))
+
     def action_call_off(self) -> None:
         """Calls lessons off, the chosen one or those of days."""
         self.post_message(self.LineAsked(Purpose.CALL_OFF))

@@ -52,6 +52,11 @@ ASKS = {
         example="today ill · from 4pm · until thursday trip · ilse",
         means_by_itself=True,
     ),
+    Purpose.STUDENT: Ask(
+        purpose=Purpose.STUDENT,
+        title="New student",
+        example="nora bell, cello, fri 2pm phoenix 45m from dec 11, ana@example.org · tobin, guitar, wed 4pm, with wren",
+    ),
     Purpose.DUTY: Ask(
         purpose=Purpose.DUTY,
         title="You owe",

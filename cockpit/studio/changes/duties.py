@@ -12,7 +12,7 @@ _LOOKED_BACK = timedelta(days=800)  # more than two years: a yearly one that was
 LAST = -1
 
 
-class Every(StrEnum):
+class Cycle(StrEnum):
     """After what something is owed again."""
 
     DAY = "day"
@@ -33,7 +33,7 @@ class Duty:
     words: str
     made_on: date
     by_on: date | None = None
-    every: Every | None = None
+    every: Cycle | None = None
     weekday: int | None = None
     nth: int | None = None
     day: int | None = None
@@ -44,17 +44,17 @@ class Duty:
     def falls_on(self, on: date) -> bool:
         """Whether it comes again on a date."""
         match self.every:
-            case Every.DAY:
+            case Cycle.DAY:
                 return True
-            case Every.WEEK:
+            case Cycle.WEEK:
                 weeks = (_monday(on) - _monday(self.made_on)) // _WEEK
                 return on.weekday() == self.weekday and weeks % self.weeks == 0
-            case Every.MONTH if self.nth is not None:
+            case Cycle.MONTH if self.nth is not None:
                 is_nth = (on + _WEEK).month != on.month if self.nth == LAST else (on.day - 1) // 7 + 1 == self.nth
                 return on.weekday() == self.weekday and is_nth
-            case Every.MONTH:
+            case Cycle.MONTH:
                 return on.day == _in_month(self.day, on)
-            case Every.YEAR:
+            case Cycle.YEAR:
                 return on.month == self.month and on.day == _in_month(self.day, on)
             case None:
                 return on == self.made_on

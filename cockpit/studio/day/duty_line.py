@@ -4,7 +4,7 @@ import re
 from calendar import monthrange
 from datetime import date
 
-from cockpit.studio.changes.duties import LAST, Duty, DutyId, Every
+from cockpit.studio.changes.duties import LAST, Cycle, Duty, DutyId
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
@@ -75,21 +75,21 @@ def _repeated(words: str, found: re.Match[str], duty_id: DutyId, today: date) ->
     duty = Duty(id=duty_id, words=words, made_on=today)
     made = {name: getattr(duty, name) for name in ("id", "words", "made_on")}
     if found["daily"]:
-        return Duty(**made, every=Every.DAY)
+        return Duty(**made, every=Cycle.DAY)
     if found["nth"]:
         weekday = _named(found["nth_day"], WEEKDAYS)
-        return Duty(**made, every=Every.MONTH, nth=_NTH[found["nth"].lower()], weekday=weekday)
+        return Duty(**made, every=Cycle.MONTH, nth=_NTH[found["nth"].lower()], weekday=weekday)
     if found["weekday"] or found["weekly"]:
         weekday = _named(found["weekday"], WEEKDAYS) if found["weekday"] else today.weekday()
-        return Duty(**made, every=Every.WEEK, weekday=weekday, weeks=2 if found["other"] or found["other_week"] else 1)
+        return Duty(**made, every=Cycle.WEEK, weekday=weekday, weeks=2 if found["other"] or found["other_week"] else 1)
     if found["monthly"]:
-        return Duty(**made, every=Every.MONTH, day=today.day)
+        return Duty(**made, every=Cycle.MONTH, day=today.day)
     month = _named(found["month"], MONTHS) + 1 if found["month"] else None
     day = int(found["date"] or found["day"])
     longest = 31 if month is None else monthrange(2000, month)[1]  # a leap year
     if not 1 <= day <= longest:
         raise BadInput(f'"{found[0]}" is no day. Type a day from 1 to {longest}.')
-    return Duty(**made, every=Every.MONTH if month is None else Every.YEAR, day=day, month=month)
+    return Duty(**made, every=Cycle.MONTH if month is None else Cycle.YEAR, day=day, month=month)
 
 
 def _named(word: str, names: tuple[str, ...]) -> int:
@@ -100,15 +100,15 @@ def often_words(duty: Duty) -> str:
     """`every first Monday of the month`, `on day 15 of each month`; empty for what is owed once."""
     weekday = WEEKDAYS[duty.weekday] if duty.weekday is not None else ""
     match duty.every:
-        case Every.DAY:
+        case Cycle.DAY:
             return "every day"
-        case Every.WEEK:
+        case Cycle.WEEK:
             return f"every other {weekday}" if duty.weeks > 1 else f"every {weekday}"
-        case Every.MONTH if duty.nth is not None:
+        case Cycle.MONTH if duty.nth is not None:
             return f"every {_SPOKEN[duty.nth]} {weekday} of the month"
-        case Every.MONTH:
+        case Cycle.MONTH:
             return f"on day {duty.day} of each month"
-        case Every.YEAR:
+        case Cycle.YEAR:
             return f"every {MONTHS[(duty.month or 1) - 1]} {duty.day}"
         case None:
             return ""

@@ -57,7 +57,7 @@ _LEAD = re.compile(
 _SMALL = re.compile(
     rf"(?:(?:a )?trial(?: lesson)?|on|at|@|the|for|with|lesson|new student|{OF_THE_DAY}|[-–—])(?=[ ,;]|$)"
 )
-_NAME = re.compile(r"[^\W\d_]+(?:['’.-]+[^\W\d_]+)*['’.]?(?:-[^\W\d_]+)?")
+NAME_WORD = re.compile(r"[^\W\d_]+(?:['’.-]+[^\W\d_]+)*['’.]?(?:-[^\W\d_]+)?")
 # Before a name, they say that it is a grown-up's; behind one, "Sr" is a part of it.
 _TITLES = frozenset(
     """
@@ -366,7 +366,7 @@ def _check_name(name: str) -> None:
         if (
             before.endswith((",", ";"))
             or word != typed.strip(",;")
-            or not _NAME.fullmatch(word)
+            or not NAME_WORD.fullmatch(word)
             or (_is_of_calendar(word) and not (number and _is_month_name(word)))
             or word.casefold().strip(".") in _NO_NAMES
         ):

@@ -121,7 +121,7 @@ def test_a_single_lesson_has_a_name_of_its_own():
     assert "BEGIN:VTIMEZONE" not in text
 
 
-@pytest.mark.parametrize("outcome", [Outcome.CANCELLED, Outcome.CANCELLED_LATE])
+@pytest.mark.parametrize("outcome", [Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_OFF])
 def test_a_single_lesson_that_is_cancelled_stays_under_its_name_as_one_that_is_cancelled(outcome):
     # RFC 5545 3.8.1.11: a program that has it under this UID learns by STATUS that it does not take place.
     booked = lesson(id=LessonId("x1"), kind=Kind.EXTRA, starts_at=utc("2026-12-03 21:30"))

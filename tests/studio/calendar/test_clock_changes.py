@@ -287,6 +287,7 @@ def test_a_whole_summer_off_is_reached_over():
     [
         {"outcome": Outcome.CANCELLED},
         {"outcome": Outcome.CANCELLED_LATE},
+        {"outcome": Outcome.CALLED_OFF},
         {"is_moved": True},
         {"kind": Kind.MAKE_UP},
         {"standing_time_id": None, "kind": Kind.TRIAL},

@@ -8,7 +8,7 @@ from dateutil.rrule import DAILY, FR, MO, MONTHLY, TH, WEEKLY, YEARLY, rrule
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.studio.changes.duties import Duty, DutyId, Every
+from cockpit.studio.changes.duties import Cycle, Duty, DutyId
 from cockpit.studio.day.duty_line import often_words, read_duty
 from cockpit.studio.errors import BadInput
 
@@ -115,7 +115,7 @@ def test_it_is_owed_from_the_first_day_that_was_not_checked_off(line, ticked, la
 
 def test_a_duty_is_a_record_of_plain_values():
     assert read("order every first monday") == Duty(
-        id=DutyId(1), words="order", made_on=TODAY, every=Every.MONTH, nth=1, weekday=0
+        id=DutyId(1), words="order", made_on=TODAY, every=Cycle.MONTH, nth=1, weekday=0
     )
 
 

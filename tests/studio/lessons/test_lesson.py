@@ -182,7 +182,7 @@ class LessonOfADay(RuleBasedStateMachine):
             return
         if self.model == "booked":
             self.began_at = self.now
-        after_it = {"booked": "live", "absent": "booked", "cancelled": "booked", "cancelled late": "booked"}
+        after_it = {"booked": "live", **dict.fromkeys(map(str, Outcome), "booked")}
         self.model = after_it.get(self.model) or ("live" if was_before_the_end else "reopened")
 
     @rule()

@@ -1,0 +1,223 @@
+"""Students who come: somebody new with a weekly time, a sibling, and a trial student who stays."""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.lines import Lines
+from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.ports import Reading
+from cockpit.studio.calendar.collisions import grouped
+from cockpit.studio.changes.records import Edit, added
+from cockpit.studio.clocks.horizons import A_YEAR
+from cockpit.studio.clocks.moments import WEEKDAYS, lesson_zone, local_time, moment
+from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, minutes_of
+from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.lessons.breaks import without_breaks
+from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson, planned
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.typed_times.student_line import StudentLine, read_becomes, read_student
+from cockpit.studio.typed_times.when import When
+from cockpit.wording.problems import group_sentence
+
+_DAY = timedelta(days=1)
+_NOON = time(12)
+_FAMILY, _STUDENT, _TIME = range(3)  # places of the numbers for new records
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Enlisted:
+    """Who is to be: a student in a family, each with the record before it where that is there."""
+
+    student: Student
+    family: Family
+    family_before: Family | None
+    student_before: Student | None = None
+
+
+class Enlisting:
+    """Proposes that somebody becomes a student."""
+
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+        self._reading = reading
+        self._ahead = ahead
+        self._lines = lines
+
+    def propose(self, booking: ScheduledLesson | None, line: str) -> Proposal:
+        """What a line says of a new student; on somebody's trial lesson, of that student.
+
+        Raises:
+            BadInput: a part of the line is not understood, or a name is there already.
+        """
+        if booking is None or not self._is_tried(booking.student):
+            return self._new(line)
+        try:
+            return self._becomes(booking, line)
+        except BadInput as fault:
+            try:
+                return self._new(line)
+            except BadInput:
+                raise fault from None
+
+    def _is_tried(self, student: Student) -> bool:
+        """Whether a student has never had a weekly time."""
+        return all(each.student_id != student.id for each in self._reading.standing_times())
+
+    def _usual(self) -> datetime:
+        home = self._lines.preferences.home
+        return moment(datetime.combine(self._lines.today(), _NOON), home.zone)
+
+    def _new(self, line: str) -> Proposal:
+        people = self._reading.people()
+        reference, _ = self._lines.reference(self._lines.today())
+        said = read_student(line, self._lines.names(), reference, self._usual())
+        family, before = self._family(said, people)
+        if any(
+            student.family_id == family.id and name_key(student.name) == name_key(said.name)
+            for student in people.students.values()
+        ):
+            raise BadInput(f"There is a {said.name} in the {family.name} family already. Type another name.")
+        student = Student(id=StudentId(self._lines.id_number(_STUDENT)), family_id=family.id, name=said.name)
+        return self._proposal(said, _Enlisted(student=student, family=family, family_before=before), people)
+
+    def _becomes(self, booking: ScheduledLesson, line: str) -> Proposal:
+        people = self._reading.people()
+        reference, _ = self._lines.reference(self._lines.today())
+        said = read_becomes(line, self._lines.names(), reference, self._usual())
+        if said.sibling is not None:
+            raise BadInput(f"{booking.student.name} has a family already. Take out the sibling.")
+        before = booking.family
+        family = replace(
+            before,
+            name=said.family or before.name,
+            zone=self._zone(said) or before.zone,
+            email=", ".join(said.emails) or before.email,
+        )
+        first, *last = booking.student.name.split()
+        # A trial calls a student by both names; papers have the first alone.
+        student = replace(
+            booking.student, name=first if last and " ".join(last) == family.name else booking.student.name
+        )
+        enlisted = _Enlisted(student=student, family=family, family_before=before, student_before=booking.student)
+        return self._proposal(said, enlisted, people)
+
+    def _family(self, said: StudentLine, people: People) -> tuple[Family, Family | None]:
+        """The family of a new student, and as it is now, if it is there already."""
+        name = said.family or said.last_name or said.name
+        known = next((each for each in people.families.values() if name_key(each.name) == name_key(name)), None)
+        if said.sibling is not None:
+            known = people.families[said.sibling.family_id]
+        elif known is not None and said.family is None and said.last_name is None:
+            known = None  # a first name alone is no family's
+        zone = self._zone(said)
+        if known is None:
+            own = zone or lesson_zone(self._lines.preferences.home.zone, self._lines.today())
+            family_id = FamilyId(self._lines.id_number(_FAMILY))
+            return Family(id=family_id, name=name, zone=own, email=", ".join(said.emails) or None), None
+        if zone is not None and zone != known.zone:
+            raise BadInput(f"The {known.name} family lives in {city(known.zone)}, not in {city(zone)}.")
+        emails = list(dict.fromkeys([*known.addresses, *said.emails]))
+        return replace(known, email=", ".join(emails) or None), known
+
+    def _zone(self, said: StudentLine) -> str | None:
+        when = said.weekly.when if said.weekly is not None else None
+        in_time = when.zone if when is not None and when.is_away else None
+        if said.zone is not None and in_time is not None and said.zone != in_time:
+            raise BadInput(f"The line has two places: {city(said.zone)} and {city(in_time)}. Keep one.")
+        return said.zone or in_time
+
+    def _proposal(self, said: StudentLine, new: _Enlisted, people: People) -> Proposal:
+        student, family = new.student, new.family
+        edits: list[Edit] = []
+        if new.family_before != family:
+            edits.append(Edit(before=new.family_before, after=family))
+        if new.student_before != student:
+            edits.append(Edit(before=new.student_before, after=student))
+        facts = [f"family {family.name} ({city(family.zone)})"]
+        facts += [said.instrument] if said.instrument else []
+        troubles = self._shared_address(said, family, people)
+        lesson = None
+        if said.weekly is not None and said.weekly.when is not None:
+            standing = self._standing(said, said.weekly.when, student, family)
+            edits += added(standing)
+            enrollment = Enrollment(standing=standing, student=student, family=family)
+            lesson, told, more = self._lessons(enrollment, said.weekly.when)
+            facts += told
+            troubles += more
+        else:
+            facts.append("no weekly time yet")
+        facts.append(f"notes to {listed(list(said.emails))}" if said.emails else "no email address yet")
+        who = (
+            f"New: {student.name}"
+            if new.student_before is None
+            else f"{student.name} becomes a student, with the trial's notes"
+        )
+        is_named_so = (
+            said.family is None and said.last_name is None and said.sibling is None and new.student_before is None
+        )
+        name_it = f' Type "family" and a name to call the family otherwise than {family.name}.' if is_named_so else ""
+        return Proposal(
+            understood=f"{who}, {', '.join(facts)}.{name_it}",
+            edits=tuple(edits),
+            said=f"adding {student.name}",
+            troubles=tuple(troubles),
+            lesson=lesson,
+        )
+
+    def _standing(self, said: StudentLine, when: When, student: Student, family: Family) -> StandingTime:
+        """The weekly time, on the family's clock where the line says the time there, else on the teacher's."""
+        home = self._lines.preferences.home
+        kept_in = KeptIn.FAMILY if when.is_away else KeptIn.TEACHER
+        on = home.date_of(when.starts_at)
+        zone = family.zone if when.is_away else lesson_zone(home.lesson_clock, on)
+        at = local_time(when.starts_at, zone)
+        weekly = said.weekly
+        return StandingTime(
+            id=StandingTimeId(self._lines.id_number(_TIME)),
+            student_id=student.id,
+            weekday=at.weekday(),
+            at=at.time(),
+            minutes=said.minutes,
+            kept_in=kept_in,
+            instrument=said.instrument,
+            from_on=at.date(),
+            until_on=weekly.until_on if weekly is not None else None,
+            every_weeks=(weekly.every if weekly is not None else None) or 1,
+        )
+
+    def _lessons(self, new: Enrollment, when: When) -> tuple[ScheduledLesson | None, list[str], list[str]]:
+        """The first lesson, the weekly time in words, and what is to be known of it in the year to come."""
+        home, now = self._lines.preferences.home, self._lines.now()
+        meetings = planned([new], home, when.starts_at - _DAY, when.starts_at + A_YEAR)
+        if not meetings:
+            raise Refused("There is no lesson at that time within a year.")
+        kept, _ = without_breaks(meetings, self._reading.breaks(), home)
+        standing, first = new.standing, home.date_of(when.starts_at)
+        clock = "on the family's clock" if standing.kept_in is KeptIn.FAMILY else "on your clock"
+        there = (
+            home.both(when.starts_at, new.family.zone)
+            if standing.kept_in is KeptIn.TEACHER
+            else f"{home.time(when.starts_at)} yours"
+        )
+        weekday = WEEKDAYS[standing.weekday]
+        often = "every other " if standing.every_weeks > 1 else ""
+        told = [
+            f"{often}{weekday} {clock_time(datetime.combine(date.min, standing.at), home.hours)} {clock}",
+            minutes_of(standing.minutes),
+            f"from {long_date(first)} ({there})",
+        ]
+        past = [each for each in kept if each.lesson.planned_end <= now]
+        troubles = [f"{counted(len(past), 'lesson')} before today will be there, not marked."] if past else []
+        found = grouped(self._ahead.troubles_of(kept))
+        troubles += [group_sentence(group, home, home.date_of(now)) for group in found]
+        return meetings[0], told, troubles
+
+    def _shared_address(self, said: StudentLine, family: Family, people: People) -> list[str]:
+        """A sentence for each address that another family has, too."""
+        return [
+            f"{address} is an address of the {other.name} family, too."
+            for address in said.emails
+            for other in people.families.values()
+            if other.id != family.id and address in other.addresses
+        ]

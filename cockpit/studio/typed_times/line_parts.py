@@ -1,0 +1,72 @@
+"""The parts of a line that says many things at once, with commas between them, and readers of a whole part."""
+
+import re
+from collections.abc import Sequence
+from datetime import datetime
+
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.instruments import instrument_at
+from cockpit.studio.typed_times.places import place_at, spoken
+
+_PART = re.compile(r'\s*("[^"]*"|[^,;"]*(?:"[^"]*"[^,;"]*)*)\s*(?:[,;]|$)')
+_IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
+_ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)
+_WHERE = re.compile(r"(?:(?:lives? |living )?(?:in|near|from|at)|city:?|zone:?)\s+(?=\S)", re.IGNORECASE)
+
+
+def parts_of(text: str) -> list[str]:
+    """The parts of a line: what stands between commas that are in no quotes.
+
+    Raises:
+        BadInput: a quote is not closed.
+    """
+    found: list[str] = []
+    at = 0
+    while at < len(text):
+        match = _PART.match(text, at)
+        if match is None:
+            raise BadInput(f"The line has a quote without its end: {text[at:].strip()}. Close it or take it out.")
+        found.append(match[1].strip())
+        at = match.end()
+    return [part for part in found if part]
+
+
+def address_in(part: str) -> str | None:
+    """The email address that makes up a part; None where it is none."""
+    match = _ADDRESS.fullmatch(part)
+    return match[1] if match is not None else None
+
+
+def instrument_in(part: str) -> str | None:
+    """The instrument that makes up a part, also one that people are called; None where it is none."""
+    said = " ".join(part.casefold().split())
+    match = instrument_at(said, 0, is_sure=True)
+    return match[0] if match is not None and match[1] == len(said) else None
+
+
+def zone_of(part: str) -> str | None:
+    """The IANA zone of a place that makes up a part; None where it is no place.
+
+    Raises:
+        BadInput: places with different times are called so.
+    """
+    said = " ".join(_WHERE.sub("", part, count=1).casefold().split())
+    found = place_at(said, 0, {})
+    if found is None or said[found[1] :].strip(". "):
+        return None
+    zones = _told_apart(found[0])
+    if len(zones) > 1:
+        raise BadInput(
+            f'"{part}" could be places with different times. Type one city: {" or ".join(map(spoken, zones))}.'
+        )
+    return zones[0]
+
+
+def _told_apart(zones: Sequence[str]) -> list[str]:
+    """The first of each zones that show the same time all year."""
+    months = [datetime.fromisoformat(f"2027-{month:02d}-15T12:00+00:00") for month in range(1, 13)]
+    found: dict[tuple[object, ...], str] = {}
+    for zone in zones:
+        found.setdefault(tuple(local_time(at, zone).utcoffset() for at in months), zone)
+    return list(found.values())
