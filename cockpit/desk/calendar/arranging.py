@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.calling_off import CallingOff
+from cockpit.desk.calendar.details import Details
 from cockpit.desk.calendar.enlisting import Enlisting
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal, Purpose
@@ -53,6 +54,7 @@ class Arranging:
         }
         self._of_a_row = {
             Purpose.CALL_OFF: CallingOff(reading, lines, letters).propose,
+            Purpose.DETAILS: Details(reading, lines).propose,
             Purpose.STUDENT: Enlisting(reading, ahead, lines).propose,
         }
 

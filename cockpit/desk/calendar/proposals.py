@@ -20,6 +20,7 @@ class Purpose(StrEnum):
     CALL_OFF = "call-off"
     DUTY = "duty"
     STUDENT = "student"
+    DETAILS = "details"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -379,6 +379,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.QUEUE,
     ),
     Command(
+        id="queue.change_details",
+        keys=("d",),
+        label="Change details",
+        short="details",
+        help="What the roster has of this student and the family: names, language, clock, email, remark, practice, link.",
+        words="rename address phone edit roster language link",
+        place=Place.QUEUE,
+    ),
+    Command(
         id="queue.call_off",
         keys=("i",),
         label="Call lessons off",

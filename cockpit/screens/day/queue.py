@@ -135,6 +135,10 @@ class QueuePane(Vertical):
         """Adds a student; on a trial lesson, the one who had it."""
         self.post_message(self.LineAsked(Purpose.STUDENT))
 
+    def action_change_details(self) -> None:
+        """Changes what is known of the chosen student and the family."""
+        self.post_message(self.LineAsked(Purpose.DETAILS))
+
     def action_call_off(self) -> None:
         """Calls lessons off, the chosen one or those of days."""
         self.post_message(self.LineAsked(Purpose.CALL_OFF))

@@ -57,6 +57,11 @@ ASKS = {
         title="New student",
         example="nora bell, cello, fri 2pm phoenix 45m from dec 11, ana@example.org · tobin, guitar, wed 4pm, with wren",
     ),
+    Purpose.DETAILS: Ask(
+        purpose=Purpose.DETAILS,
+        title="Details of {}",
+        example="language es, clock 24 · remark likes duets · call her Nora, family Bell-Ortiz · 25 a day, practice days mon-sat",
+    ),
     Purpose.DUTY: Ask(
         purpose=Purpose.DUTY,
         title="You owe",
