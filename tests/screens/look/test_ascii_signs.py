@@ -30,7 +30,7 @@ def test_what_was_typed_stays():
     assert as_ascii("Étude für Zoë, Søren ř ß 日本") == "Étude für Zoë, Søren ř ß 日本"
 
 
-@pytest.mark.parametrize("size", [(44, 20), (150, 45)])
+@pytest.mark.parametrize("size", [(44, 20), pytest.param((150, 45), marks=pytest.mark.long)])
 def test_every_screen_is_drawn_with_letters_and_ascii_alone(tmp_path, size):
     ways = [[], ["tab"], ["escape", "f1"], ["escape", "f10"], ["escape", "ctrl+a"], ["y"], ["escape", "ctrl+b"], ["f6"]]
 
