@@ -9,6 +9,7 @@ from datetime import time
 from pathlib import Path
 from types import MappingProxyType
 
+from cockpit.settings.inquiries import inquiry_rules
 from cockpit.settings.labels import own_areas, studio_labels
 from cockpit.settings.pacing import pacing_plans
 from cockpit.settings.practice import practice_rules
@@ -28,7 +29,7 @@ CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
+    "hours", "inquiry", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
     "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _OWED = {"canceled_in_time": Outcome.CANCELLED, "called_off": Outcome.CALLED_OFF}
@@ -147,6 +148,7 @@ def _preferences(table: TomlTable) -> Preferences:
         practice=practice_rules(table.table("practice"), areas),
         sending=sending_rules(table.table("sending")),
         labels=studio_labels(table, areas),
+        inquiry=inquiry_rules(table.table("inquiry")),
     )
 
 

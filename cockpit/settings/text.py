@@ -1,5 +1,7 @@
 """The settings file that a new studio begins with; it explains itself."""
 
+from cockpit.studio.inquiries.rules import ANSWER
+
 FIRST = """\
 # Your studio's settings. Change a line, save, and open the cockpit again.
 
@@ -148,6 +150,26 @@ wait_seconds = 10
 # user = "me@example.org"
 # password_from = "keyring"
 
+# Inquiries: somebody asks about lessons. These are common practice, no source. Change what does not suit you.
+[inquiry]
+# Within how many hours you answer an inquiry. You are reminded once half of them have passed.
+reply_hours = 48
+# How many days after your answer you ask again, if nobody writes back.
+follow_up_days = [5, 12]
+# The minutes of a trial lesson.
+trial_minutes = 30
+# How many months after it was closed an inquiry is deleted.
+months = 12
+# Your answer. {{name}} is who asks, {{child}} is for whom, {{times}} are three free times, and {{signature}} is yours from [sending].
+answer = "{answer}"
+
+# The minutes that are proposed for a lesson, by level, for ages under 7, 7 to 9, 10 to 12, 13 to 17, and for adults.
+[inquiry.lengths]
+beginner = [30, 30, 30, 45, 45]
+elementary = [30, 45, 45, 45, 60]
+intermediate = [30, 45, 45, 45, 60]
+advanced = [45, 45, 60, 60, 60]
+
 # Your abbreviations for notes. Type `hs` and press End to write it out.
 [abbreviations]
 # hs = "hands separately"
@@ -164,4 +186,4 @@ wait_seconds = 10
 # Your own keys: a command's id, then its keys. `cockpit keys` lists all commands.
 [keys]
 # "lesson.finish" = "f9,ctrl+s"
-"""
+""".replace("{answer}", ANSWER.replace("{", "{{").replace("}", "}}").replace("\n", "\\n"))

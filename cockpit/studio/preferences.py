@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date, time
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.inquiries.rules import InquiryRules
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.channels import SendingRules
@@ -37,6 +38,7 @@ class Preferences:
     policy: Policy = USUAL_POLICY
     sending: SendingRules = field(default_factory=SendingRules)
     labels: Labels = BUILT_IN
+    inquiry: InquiryRules = field(default_factory=InquiryRules)
 
     def year_of(self, on: date) -> date:
         """The first day of the studio year that a date lies in."""

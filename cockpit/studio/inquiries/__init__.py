@@ -1,0 +1,1 @@
+"""Inquiries: who asked about lessons, what was promised, and what became of it."""
