@@ -35,6 +35,8 @@ LISTS = {
     "outgoing": "outgoing",
     "accepted": "accepted",
     "imported_time": "file_rows",
+    "inquiry": "inquiries",
+    "inquiry_step": "inquiry_steps",
     "withdrawn_lesson": "withdrawn_lessons",
     "withdrawn_time": "withdrawn_times",
 }

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
@@ -72,6 +73,9 @@ class Reading(Protocol):
     def withdrawn_times(self) -> tuple[WithdrawnTime, ...]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
+    def inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
+    def inquiry_steps(self) -> tuple[InquiryStep, ...]: ...  # noqa: D102
+    def unanswered_inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
     def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]: ...  # noqa: D102

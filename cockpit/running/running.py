@@ -82,10 +82,12 @@ def run_screen(
 
 
 def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:
-    """Deletes what was taken back and is past, when no key waits any more; a rehearsal has another date."""
+    """Deletes what was taken back and is past, and inquiries closed long ago, when no key waits any more; a rehearsal has another date."""
     if not studio.desk.clock.is_rehearsal:
         with contextlib.suppress(CockpitError):  # the next end does it
-            writing.clear_withdrawn(studio.desk.clock.now())
+            now = studio.desk.clock.now()
+            writing.clear_withdrawn(now)
+            writing.clear_inquiries(months_before(now, studio.preferences.inquiry.months))
 
 
 def _finish_outbox(

@@ -12,9 +12,10 @@ from pathlib import Path
 
 from cockpit.store.faults import sentence, translated_errors
 from cockpit.store.schema import NAME, VERSION, migrate, version_of
-from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed
+from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, text_of
 from cockpit.store.writing import transaction
 from cockpit.studio.errors import CockpitError, Refused, StudioBusy, StudioDamaged, StudioTooNew
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.leaving.family_record import accepted_of, titles_of
 from cockpit.studio.leaving.leaver import Leaver
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
@@ -195,12 +196,15 @@ def _without(connection: sqlite3.Connection, leaver: Leaver) -> bool:
         return False
     families, students = _people(connection)
     gone, leaving = leaver.families_among(families, students), leaver.students_among(students)
-    if not gone and not leaving:
+    asked = _inquiries(connection, leaver)
+    if not gone and not leaving and not asked:
         return False
     mixed = leaver.others_among(student for student in students if student.family_id in gone)
     if mixed:
         raise Refused(f"{mixed[0].name} belonged to this family then, and belongs to another today.")
     with transaction(connection):
+        if asked:
+            connection.execute(f"DELETE FROM inquiry WHERE id IN {LISTED}", (listed(asked),))  # noqa: S608 names of ours
         _delete_people(connection, gone, leaving)
     connection.execute("VACUUM")
     answer = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
@@ -218,6 +222,14 @@ def _people(connection: sqlite3.Connection) -> tuple[list[Family], list[Student]
     )
 
 
+def _inquiries(connection: sqlite3.Connection, leaver: Leaver) -> list[int]:
+    """The family's inquiries in a copy, also in one of a time before it was a family."""
+    if not has_table(connection, "inquiry"):
+        return []
+    theirs = {(each.id, text_of(each.came_at)) for each in leaver.inquiries}
+    return [number for number, at in connection.execute("SELECT id, came_at FROM inquiry") if (number, at) in theirs]
+
+
 def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId], students: Iterable[StudentId]) -> None:
     """Deletes families and students with all that hangs on them, also from a database of an earlier form.
 
@@ -232,8 +244,17 @@ def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId],
         if has_table(connection, table):
             query = f"DELETE FROM {table} WHERE student_id IN {LISTED}"  # noqa: S608 names of ours
             connection.execute(query, (listed(leaving),))
+    _delete_inquiries(connection, gone, leaving)
     for table, ids in (("student", leaving), ("family", gone)):
         connection.executemany(f"DELETE FROM {table} WHERE id = ?", [(each,) for each in ids])  # noqa: S608 names of ours
+
+
+def _delete_inquiries(connection: sqlite3.Connection, gone: Iterable[FamilyId], leaving: set[Cell]) -> None:
+    if not has_table(connection, "inquiry"):
+        return
+    of_family = f"DELETE FROM inquiry WHERE {TABLES[Inquiry].of_family}"  # noqa: S608 names of ours
+    connection.executemany(of_family, [{"family_id": each} for each in gone])
+    connection.execute(f"DELETE FROM inquiry WHERE student_id IN {LISTED}", (listed(leaving),))  # noqa: S608 names of ours
 
 
 def _delete_titles(connection: sqlite3.Connection, leaving: set[Cell]) -> None:

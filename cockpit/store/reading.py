@@ -12,6 +12,7 @@ from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, moment_in, rec
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep, StepKind
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
@@ -167,6 +168,19 @@ class SqliteReading:
         """The breaks that last to a date or longer, or all of them; in order."""
         on = None if until_at_least is None else until_at_least.isoformat()
         return self._records(Break, "WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id", on, on)
+
+    def inquiries(self) -> tuple[Inquiry, ...]:
+        """All inquiries, the oldest first."""
+        return self._records(Inquiry, "ORDER BY came_at, id")
+
+    def inquiry_steps(self) -> tuple[InquiryStep, ...]:
+        """What happened to all inquiries, in order."""
+        return self._records(InquiryStep, "ORDER BY at, id")
+
+    def unanswered_inquiries(self) -> tuple[Inquiry, ...]:
+        """The inquiries to which nothing happened yet but that they wrote again."""
+        where = "WHERE id NOT IN (SELECT inquiry_id FROM inquiry_step WHERE what <> ?) ORDER BY came_at, id"
+        return self._records(Inquiry, where, StepKind.THEY_WROTE)
 
     def open_outgoing(self) -> tuple[Outgoing, ...]:
         """Everything of which something is still to come."""

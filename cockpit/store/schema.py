@@ -228,7 +228,22 @@ _M015 = (
         id INTEGER PRIMARY KEY, words TEXT NOT NULL, made_on TEXT NOT NULL, by_on TEXT, every TEXT, weekday INTEGER,
         nth INTEGER, day INTEGER, month INTEGER, weeks INTEGER NOT NULL, ticked_on TEXT) STRICT""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015)
+# Who asked about lessons, and what happened then: all of it the teacher's alone. A family that is deleted takes its
+# inquiries along; a lesson or a student alone leaves them.
+_M016 = (
+    """CREATE TABLE inquiry (
+        id INTEGER PRIMARY KEY, came_at TEXT NOT NULL, name TEXT NOT NULL, email TEXT, child TEXT, age INTEGER,
+        is_adult INTEGER NOT NULL, instrument TEXT, level TEXT, zone TEXT, wishes TEXT NOT NULL, source TEXT NOT NULL,
+        words TEXT NOT NULL, trial_lesson_id TEXT REFERENCES lesson(id) ON DELETE SET NULL,
+        student_id INTEGER REFERENCES student(id) ON DELETE SET NULL) STRICT""",
+    """CREATE INDEX inquiry_by_lesson ON inquiry(trial_lesson_id)""",
+    """CREATE INDEX inquiry_by_student ON inquiry(student_id)""",
+    """CREATE TABLE inquiry_step (
+        id INTEGER PRIMARY KEY, inquiry_id INTEGER NOT NULL REFERENCES inquiry(id) ON DELETE CASCADE,
+        at TEXT NOT NULL, what TEXT NOT NULL) STRICT""",
+    """CREATE INDEX inquiry_step_by_inquiry ON inquiry_step(inquiry_id)""",
+)
+_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015, _M016)
 VERSION = len(_STEPS)
 
 

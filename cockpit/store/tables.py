@@ -23,6 +23,7 @@ from cockpit.studio.changes.records import (
     Note,
     Record,
 )
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -35,6 +36,13 @@ R = TypeVar("R", bound=Record)
 
 _OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = :family_id)"
 _OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
+# Those of a student or a trial lesson of theirs, and of those that are nobody's yet whatever came from an address of theirs.
+_OF_INQUIRERS = (
+    f"{_OF_STUDENTS} OR trial_lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS}) OR "  # noqa: S608 a constant
+    "(student_id IS NULL AND EXISTS (SELECT 1 FROM family WHERE id = :family_id AND "
+    "instr(', ' || lower(family.email) || ', ', ', ' || lower(inquiry.email) || ', ')))"
+)
+_OF_INQUIRIES = f"inquiry_id IN (SELECT id FROM inquiry WHERE {_OF_INQUIRERS})"  # noqa: S608 a constant
 _OF_NOBODY = ":family_id IS NOT NULL"
 
 
@@ -103,6 +111,8 @@ TABLES: Mapping[type[object], RecordTable] = {
     WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
     Duty: _table(Duty, "duty", of_family=_OF_NOBODY),
+    Inquiry: _table(Inquiry, "inquiry", of_family=_OF_INQUIRERS),
+    InquiryStep: _table(InquiryStep, "inquiry_step", of_family=_OF_INQUIRIES),
     CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
     Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
 }

@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.store.faults import moved, translated_errors
-from cockpit.store.tables import TABLES, Cell, key_of, row_of, text_of
+from cockpit.store.tables import LISTED, TABLES, Cell, key_of, listed, row_of, text_of
 from cockpit.studio.changes.records import CalendarTitle, Change, Edit, Note, Record
 from cockpit.studio.errors import Refused
+from cockpit.studio.inquiries.inquiry import CLOSINGS, StepKind
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.post.outgoing import Outgoing
@@ -138,6 +139,17 @@ class SqliteWriting:
             self._connection.execute(undated, (now.date().isoformat(),))
             times = "DELETE FROM withdrawn_time WHERE coalesce(until_on, date(from_on, '+366 days')) < ?"
             self._connection.execute(times, (passed_on,))
+        self._on_write()
+
+    def clear_inquiries(self, closed_before: datetime) -> None:
+        """Deletes the inquiries that were closed before a moment (UTC), and the age of those that became a student."""
+        last = "SELECT inquiry_id, what, at, max(at || printf('%020d', id)) FROM inquiry_step GROUP BY inquiry_id"
+        query = f"DELETE FROM inquiry WHERE id IN (SELECT inquiry_id FROM ({last}) WHERE what IN {LISTED} AND at < ?)"  # noqa: S608 constants
+        students = "SELECT inquiry_id FROM inquiry_step WHERE what = ?"
+        forget = f"UPDATE inquiry SET age = NULL WHERE age IS NOT NULL AND id IN ({students})"  # noqa: S608 constants
+        with self._guarded():
+            self._connection.execute(query, (listed(sorted(CLOSINGS)), text_of(closed_before)))
+            self._connection.execute(forget, (StepKind.STUDENT,))
         self._on_write()
 
     def note_calendar_basis(self, basis: str) -> None:

@@ -36,6 +36,7 @@ LANDED = (
     "afc48b6ca94634ff",
     "9dffd3296df4e4b2",
     "f2e5605b0ce328e0",
+    "dd7488ea34eb7c83",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -88,6 +89,12 @@ ROWS = {
         "id": 11, "words": "words that are owed", "made_on": "2026-12-01", "by_on": "2026-12-12", "every": "month",
         "weekday": 0, "nth": 1, "day": 3, "month": 9, "weeks": 2, "ticked_on": "2026-12-02",
     },
+    "inquiry": {
+        "id": 11, "came_at": AT, "name": "word of who asked", "email": "word@asks.example", "child": "word-child", "age": 8,
+        "is_adult": 0, "instrument": "word-harp", "level": "beginner", "zone": "America/Phoenix", "wishes": "word of tuesdays",
+        "source": "word of mouth", "words": "words that they wrote", "trial_lesson_id": "w3-2026-12-01", "student_id": 2,
+    },
+    "inquiry_step": {"id": 12, "inquiry_id": 11, "at": AT, "what": "answered"},
     "withdrawn_lesson": {
         "lesson_id": "x7", "student_id": 2, "kind": "extra", "instrument": "word-withdrawn", "starts_at": AT, "minutes": 45,
     },
@@ -149,6 +156,8 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.exports(lessons).values(),
             *reading.outgoing_about(lessons),
             *reading.breaks(),
+            *reading.inquiries(),
+            *reading.inquiry_steps(),
         ]
     )
 

@@ -18,6 +18,7 @@ from cockpit.store.schema import NAME, VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import planned
@@ -408,3 +409,30 @@ def test_a_studio_of_an_earlier_version_can_be_read_without_being_changed(tmp_pa
     assert studio.reading.accepted() == frozenset()
     studio.close()
     assert (tmp_path / NAME).read_bytes() == before
+
+
+def test_a_closed_inquiry_is_deleted_after_its_months_and_an_age_with_the_student(tmp_path):
+    began = datetime(2026, 1, 1, tzinfo=UTC)
+    kinds = {
+        1: (StepKind.ANSWERED, StepKind.NO_ANSWER),
+        2: (StepKind.ANSWERED, StepKind.NO_ANSWER, StepKind.THEY_WROTE),
+        3: (),
+        4: (StepKind.ANSWERED, StepKind.STUDENT),
+        5: (StepKind.DECLINED,),
+    }
+    with contextlib.closing(open_studio(tmp_path)) as studio:
+        asked = [Inquiry(id=InquiryId(n), came_at=began, name="Ana", age=8, words=f"quux-{n}") for n in kinds]
+        steps = [
+            InquiryStep(id=InquiryStepId(10 * n + m), inquiry_id=InquiryId(n), at=began + timedelta(days=m), what=what)
+            for n, each in kinds.items()
+            for m, what in enumerate(each)
+        ]
+        studio.writing.apply(Change(said="", edits=added(*asked, *steps)))
+        studio.writing.clear_inquiries(began + timedelta(days=1))
+        assert {each.id: each.age for each in studio.reading.inquiries()} == {1: 8, 2: 8, 3: 8, 4: None}
+        studio.writing.clear_inquiries(began + timedelta(days=2))
+        assert [each.id for each in studio.reading.inquiries()] == [2, 3, 4]
+        assert {step.inquiry_id for step in studio.reading.inquiry_steps()} == {2, 4}
+        assert [each.id for each in studio.reading.unanswered_inquiries()] == [3]
+    assert b"quux-1" not in (tmp_path / "studio.db").read_bytes()
+    assert b"quux-2" in (tmp_path / "studio.db").read_bytes()

@@ -15,6 +15,7 @@ from cockpit.desk.lookup import family_named
 from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
@@ -46,7 +47,12 @@ OPEN_WORDS = (
     "vlinderlicht",
     "call.example/zw",
 )
-PRIVATE_WORDS = ("moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar")
+PRIVATE_WORDS = (
+    "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie",
+)  # fmt: skip
+# As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
+_ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
 WORDS = (*OPEN_WORDS, *PRIVATE_WORDS)
 
 
@@ -71,6 +77,7 @@ def make_full_studio(folder: Path) -> None:
     with posting_studio(folder, clock=clock) as posted:
         posted.studio.enrolling.take_in(ROSTER)
         posted.finish("Ilse", "Zwijndrecht", NOTES)
+        _ask(posted)
         back_up(folder, datetime(2026, 11, 30))
         posted.finish("Ilse", "Okonjo", OTHER_NOTES)
         posted.finish("Thorvald", "Zwijndrecht", "Piece: zestien maten achteruit")
@@ -78,6 +85,7 @@ def make_full_studio(folder: Path) -> None:
         posted.studio.desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.preferences.sending, folder)))
         family = family_of(posted, "Zwijndrecht")
         _keep_the_rest(posted, family)
+        _tie(posted, family)
         desk = posted.studio.desk
         posted.studio.desk.ahead.write_messages(26)
         desk.reviewing.write_out(date(2026, 12, 1))
@@ -116,6 +124,30 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         store.writing.apply(Change(said="add", edits=(Edit(before=None, after=each),)))
         store.writing.apply(Change(said="take back", edits=(Edit(before=each, after=None),)))
     store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})
+
+
+def _ask(posted: Posted) -> None:
+    """Two inquiries: one that becomes the family's, and before that is in a backup as nobody's; and somebody else's."""
+    writing = posted.studio.store.writing
+    assert writing is not None
+    asked = [
+        Inquiry(id=InquiryId(4720), came_at=NEWS, email="aard@zwijn.example", age=8, wishes="tue after 4", **_ASKED),
+        Inquiry(id=InquiryId(4721), came_at=NEWS, name="Ada Heron", email="ada@okonjo.example", words="The Heron"),
+        Inquiry(id=InquiryId(4722), came_at=NEWS, email="PER@zwijn.example", **_ASKED),
+    ]
+    steps = [
+        InquiryStep(id=InquiryStepId(4730 + n), inquiry_id=each.id, at=NEWS, what=StepKind.ANSWERED)
+        for n, each in enumerate(asked)
+    ]
+    writing.apply(Change(said="ask", edits=added(*asked, *steps)))
+
+
+def _tie(posted: Posted, family: Family) -> None:
+    store = posted.studio.store
+    assert store.writing is not None
+    asked = next(each for each in store.reading.inquiries() if each.email == "aard@zwijn.example")
+    student = next(each for each in store.reading.people().students.values() if each.family_id == family.id)
+    store.writing.apply(Change(said="tie", edits=(Edit(before=asked, after=replace(asked, student_id=student.id)),)))
 
 
 def _taken_back(student_id: StudentId) -> tuple[Lesson | StandingTime, ...]:

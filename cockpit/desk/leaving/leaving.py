@@ -7,6 +7,7 @@ from cockpit.desk.ports import Printer, R, Reading
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
 from cockpit.studio.leaving.leaver import leaver_of
 from cockpit.studio.lessons.breaks import Break
@@ -82,6 +83,8 @@ class Leaving:
             labels=self._labels,
             withdrawn_lessons=of_family(WithdrawnLesson),
             withdrawn_times=of_family(WithdrawnTime),
+            inquiries=of_family(Inquiry),
+            inquiry_steps=of_family(InquiryStep),
         )
 
     def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:

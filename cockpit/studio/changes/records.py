@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from cockpit.studio.changes.duties import Duty
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -99,6 +100,8 @@ Record = (
     | WithdrawnLesson
     | WithdrawnTime
     | Duty
+    | Inquiry
+    | InquiryStep
 )
 
 

@@ -1,5 +1,6 @@
 """Until when an inquiry is to be answered, and when that is told: elapsed time in UTC, shown on the teacher's clock."""
 
+from calendar import monthrange
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
@@ -86,3 +87,10 @@ def urgent_words(deadlines: Iterable[Deadline], now: datetime) -> str:
     if not told:
         return ""
     return f"{len(told)} {'inquiry' if len(told) == 1 else 'inquiries'}: {told[0].left(now)}"
+
+
+def months_before(at: datetime, months: int) -> datetime:
+    """The moment so many months before another one; the last day of a month that is shorter."""
+    year, month = divmod(at.year * 12 + at.month - 1 - months, 12)
+    days = monthrange(year, month + 1)[1]
+    return at.replace(year=year, month=month + 1, day=min(at.day, days))

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, local_time, moment
 from cockpit.studio.clocks.words import clock_time, listed, near_date
 from cockpit.studio.errors import BadInput
@@ -25,7 +26,7 @@ from cockpit.studio.typed_times.parts import (
     TimeOfDay,
     Weekday,
 )
-from cockpit.studio.typed_times.rules import MONTH_WORDS, RULES, WEEKDAY_WORDS
+from cockpit.studio.typed_times.rules import RULES
 from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import Found, by_rules, claims_of, filler
 

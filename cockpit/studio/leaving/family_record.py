@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -40,6 +41,8 @@ class FamilyRecord:
     withdrawn_lessons: tuple[WithdrawnLesson, ...]
     withdrawn_times: tuple[WithdrawnTime, ...]
     titles: Mapping[str, str]
+    inquiries: tuple[Inquiry, ...] = ()
+    inquiry_steps: tuple[InquiryStep, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 
@@ -72,8 +75,9 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Follow-ups, remarks on students, reasons of breaks and of lessons not taught, titles out of her calendar and what she accepted are left out; so
-    are the words of what went out, since a line in them may have been made private afterwards.
+    Inquiries, follow-ups, remarks on students, reasons of breaks and of lessons not taught, titles out of her calendar and
+    what she accepted are left out; so are the words of what went out, since a line in them may have been made private
+    afterwards.
     """
     bodies = {note.lesson_id: note.body for note in record.notes}
     return replace(
@@ -98,6 +102,8 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         ),
         titles={},
         accepted=(),
+        inquiries=(),
+        inquiry_steps=(),
         has_private=False,
     )
 

@@ -5,17 +5,19 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leaver:
-    """A family and its students as they are today; `others` is everybody else in the studio today."""
+    """A family and its students as they are today, and its inquiries; `others` is everybody else in the studio today."""
 
     family: Family
     students: tuple[Student, ...]
     others: People
+    inquiries: tuple[Inquiry, ...] = ()
 
     def students_among(self, students: Iterable[Student]) -> frozenset[StudentId]:
         """Those of an older state who are the family's today, by number and name: a number alone may be somebody else's.
@@ -52,7 +54,7 @@ class Leaver:
         return tuple(each for each in students if _key(each) in strangers)
 
 
-def leaver_of(people: People, family: Family) -> Leaver:
+def leaver_of(people: People, family: Family, inquiries: Iterable[Inquiry] = ()) -> Leaver:
     """The family as one that leaves these people."""
     students = people.students.values()
     return Leaver(
@@ -62,15 +64,17 @@ def leaver_of(people: People, family: Family) -> Leaver:
             students={each.id: each for each in students if each.family_id != family.id},
             families={each.id: each for each in people.families.values() if each.id != family.id},
         ),
+        inquiries=tuple(inquiries),
     )
 
 
 def names_of(leaver: Leaver) -> tuple[str, ...]:
-    """The words that tell the family: its name, its students' and its addresses, as far as nobody else has them."""
+    """The words that tell the family: its name, its students', its addresses, and who asked for them, as far as nobody else has them."""
     families, students = leaver.others.families.values(), leaver.others.students.values()
     shared = {name_key(each.name) for each in families} | {name_key(each.name) for each in students}
     shared |= {name_key(address) for each in families for address in each.addresses}
-    wanted = (leaver.family.name, *(each.name for each in leaver.students), *leaver.family.addresses)
+    asked = (word for each in leaver.inquiries for word in (each.name, each.child, each.email) if word)
+    wanted = (leaver.family.name, *(each.name for each in leaver.students), *leaver.family.addresses, *asked)
     return tuple(dict.fromkeys(name_key(word) for word in wanted if name_key(word) not in shared))
 
 

@@ -9,7 +9,7 @@ from support.examples import examples
 from support.studio import CLOCK, home, utc
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.inquiries.deadline import TeachingDay, deadline, duration, urgent_words
+from cockpit.studio.inquiries.deadline import TeachingDay, deadline, duration, months_before, urgent_words
 from cockpit.studio.inquiries.rules import InquiryRules
 
 RULES = InquiryRules()
@@ -112,3 +112,15 @@ def test_the_moment_shown_is_never_later_than_the_deadline_and_lies_in_her_day(c
 )
 def test_lengths_of_time_are_said_whole(length, said):
     assert duration(timedelta(hours=length[0], minutes=length[1])) == said
+
+
+@pytest.mark.parametrize(
+    ("at", "months", "before"),
+    [
+        ("2027-03-31 12:00", 1, "2027-02-28 12:00"),
+        ("2028-02-29 12:00", 12, "2027-02-28 12:00"),
+        ("2027-01-05 12:00", 3, "2026-10-05 12:00"),
+    ],
+)
+def test_months_are_counted_back_to_a_day_that_exists(at, months, before):
+    assert months_before(utc(at), months) == utc(before)
