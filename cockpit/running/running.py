@@ -14,6 +14,7 @@ from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
 from cockpit.studio.errors import CockpitError, NotSaved
+from cockpit.studio.inquiries.deadline import months_before
 from cockpit.wiring import Studio, keep_theme
 
 if TYPE_CHECKING:
