@@ -38,7 +38,10 @@ if TYPE_CHECKING:
     from cockpit.desk.bringing_in.enrolling import Enrolling
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.day.saving import TakingIn
+    from cockpit.desk.inquiries.inquiring import Inquiring
     from cockpit.desk.post.post import PostDesk
+    from cockpit.studio.inquiries.deadline import Deadline
+    from cockpit.studio.inquiries.received import ReceivedMail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +104,18 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
         return post_desk((reading, clock, random.random), steps, printer, paper_making, outlet, preferences)
 
+    @functools.cache
+    def inquiring() -> "Inquiring":
+        from cockpit.desk.inquiries.inquiring import Inquiring
+
+        desk = calendar()
+        return Inquiring(reading, steps, clock, (desk.ahead, desk.arranging), _saved_mail)
+
+    def inquiry_deadlines() -> "tuple[Deadline, ...]":
+        from cockpit.desk.inquiries.inquiring import deadlines
+
+        return deadlines(reading, preferences)
+
     notes = NoteTaking(day, reading, steps, clock)
     desk = Desk(
         day=day,
@@ -109,12 +124,14 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         saving=Saving(notes),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),
-        reviewing=Reviewing(reading, steps, clock, printer, outlet, preferences),
+        reviewing=Reviewing((reading, clock), steps, printer, outlet, preferences, inquiring),
         finding=Finding(reading, clock, preferences.home),
         looking_back=LookingBack(reading, preferences.home, preferences.labels),
         outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,
         post=post,
+        inquiring=inquiring,
+        inquiry_deadlines=inquiry_deadlines,
         clock=clock,
         folder=folder,
         why_read_only=store.why_read_only,
@@ -127,6 +144,14 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         printer=printer,
         opening_notices=(*notices, *phrase_faults(folder, preferences.sending.language)),
     )
+
+
+def _saved_mail(path: Path) -> "ReceivedMail":
+    """A mail that was saved as a file."""
+    from cockpit.outlets.mail_file import mail_file
+    from cockpit.papers.mail.received import read_mail
+
+    return read_mail(mail_file(path.expanduser()))
 
 
 def _calendar_basis(preferences: Preferences, clock: Clock) -> str:

@@ -19,18 +19,21 @@ if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import LookingAhead
     from cockpit.desk.calendar.arranging import Arranging
     from cockpit.desk.calendar.calendar import CalendarDesk
+    from cockpit.desk.inquiries.inquiring import Inquiring
     from cockpit.desk.post.dispatch import Dispatch
     from cockpit.desk.post.letters import Letters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
     from cockpit.desk.post.trying_channels import TryingChannels
+    from cockpit.studio.inquiries.deadline import Deadline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar` and `post` make their parts when they are first asked for: the first screen does not wait.
+    `calendar`, `post` and `inquiring` make their parts when they are first asked for: the first screen does not wait.
+    `inquiry_deadlines` are those of the inquiries that are not answered.
     """
 
     day: Day
@@ -45,6 +48,8 @@ class Desk:
     outbox: Outbox
     calendar: Callable[[], "CalendarDesk"]
     post: Callable[[], "PostDesk"]
+    inquiring: Callable[[], "Inquiring"]
+    inquiry_deadlines: Callable[[], "tuple[Deadline, ...]"]
     clock: Clock
     folder: Path
     why_read_only: str | None = None

@@ -16,7 +16,7 @@ from cockpit.studio.calendar.collisions import (
     lessons_of,
     takes_place,
 )
-from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times
+from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times, free_times_by_day
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
@@ -33,6 +33,7 @@ _DAY = timedelta(days=1)
 _MOST_LESSONS = 30_000
 _OFFERED = 2
 _FREE_TIMES = 5
+_STEP_OFFERED = 30
 _TIMES_OFFERED, _MOST_TIMES = 3, 700
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
@@ -173,6 +174,19 @@ class LookingAhead:
                     nearest.setdefault(home.date_of(at), at)
         days = sorted(nearest, key=lambda day: (abs(day - on), day))[:_TIMES_OFFERED]
         return [nearest[day] for day in sorted(days)]
+
+    def free_times_for(self, wanted: ScheduledLesson, days: Sequence[date]) -> list[list[datetime]]:
+        """All starts (UTC) on steps of half an hour that suit a lesson and both clocks, day by day; the nearest times first."""
+        begins, ends = self.preferences.home.day_bounds(days[0])[0], self.preferences.home.day_bounds(days[-1])[1]
+        timetable = self._timetable(begins - _DAY, ends + _DAY)
+        return [list(each) for each in free_times_by_day(timetable, wanted, days, self._clock.now(), _STEP_OFFERED)]
+
+    def is_free(self, starts: Sequence[datetime], minutes: int) -> bool:
+        """Whether no lesson that takes place touches stretches of so many minutes, in order, that start at moments (UTC)."""
+        length = timedelta(minutes=minutes)
+        bookings, _ = self._between(starts[0] - _DAY, starts[-1] + _DAY)
+        taken = [(each.lesson.starts_at, each.lesson.planned_end) for each in bookings if takes_place(each)]
+        return not any(begins < at + length and at < ends for at in starts for begins, ends in taken)
 
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""

@@ -21,12 +21,13 @@ from cockpit.studio.changes.records import Accepted, Edit, added
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
 from cockpit.studio.errors import Refused
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, taught_as_planned
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
-from cockpit.studio.typed_times.trial_line import read_trial
+from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
 from cockpit.studio.typed_times.when import When
 
 if TYPE_CHECKING:
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
 
     from cockpit.desk.post.letters import Letters
 
-_TRIAL_MINUTES = 30
 _NAMED = 2  # students whose names are said; of more, how many they are
 
 
@@ -91,6 +91,14 @@ class Arranging:
             edits=added(duty),
             said=f'noting "{duty.words}"',
         )
+
+    def propose_trial(self, line: str, asked: Inquiry) -> Proposal:
+        """A trial lesson for somebody who asked for one.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+        """
+        return self._trials.propose(line, asked)
 
     def propose_at(self, purpose: Purpose, booking: ScheduledLesson, starts_at: datetime, minutes: int) -> Proposal:
         """The same at a moment (UTC) that was chosen, for as many minutes as the line said.
@@ -274,27 +282,31 @@ class Trials:
     def __init__(self, lines: Lines) -> None:
         self._lines = lines
 
-    def propose(self, line: str) -> Proposal:
+    def propose(self, line: str, asked: Inquiry | None = None) -> Proposal:
         """A trial lesson of somebody new, in a family of the studio or a new one; or of a student, which is asked about.
+
+        What the line does not say is known from the inquiry that `asked` for it: the clock and the address of a new family, and
+        the instrument.
 
         Raises:
             BadInput: the line names nobody, or no time that is understood.
         """
         read = read_trial(line, self._lines.names(), self._lines.reference(self._lines.today())[0])
         self._lines.refuse_past(read.when)
-        family = read.family or Family(id=FamilyId(self._lines.id_number(1)), name=read.name, zone=read.when.zone)
+        family = read.family or self._new_family(read, asked)
+        instrument = read.instrument or (asked.instrument if asked is not None else None)
         student = read.student or Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=read.name)
         new = (*(() if read.family is not None else (family,)), *(() if read.student is not None else (student,)))
         like = Lesson(
             id=LessonId(""),
             student_id=student.id,
-            instrument=read.instrument,
+            instrument=instrument,
             starts_at=read.when.starts_at,
-            minutes=_TRIAL_MINUTES,
+            minutes=self._lines.preferences.inquiry.trial_minutes,
         )
         lesson = self._lines.new_lesson(Kind.TRIAL, like, read.when)
         booking = ScheduledLesson(lesson=lesson, student=student, family=family)
-        title = f"Trial lesson for {student.name}" + (f", {read.instrument}" if read.instrument else "")
+        title = f"Trial lesson for {student.name}" + (f", {instrument}" if instrument else "")
         if read.student is None:
             told = ["new student"]
             # A word that is no name would be the last one; the new family is called as the student is.
@@ -303,3 +315,12 @@ class Trials:
             title += f" ({', '.join(told)})"
         proposal = self._lines.proposal(booking, read.when, title, (*added(*new), *added(lesson)))
         return replace(proposal, troubles=(*read.asks, *proposal.troubles))
+
+    def _new_family(self, read: TrialLine, asked: Inquiry | None) -> Family:
+        known = asked.zone if asked is not None and not read.when.is_away else None
+        return Family(
+            id=FamilyId(self._lines.id_number(1)),
+            name=read.name,
+            zone=known or read.when.zone,
+            email=asked.email if asked is not None else None,
+        )

@@ -21,6 +21,9 @@ class Purpose(StrEnum):
     DUTY = "duty"
     STUDENT = "student"
     DETAILS = "details"
+    INQUIRY = "inquiry"
+    WAITING = "waiting list"
+    CLOSE = "close"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

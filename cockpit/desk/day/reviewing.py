@@ -14,20 +14,27 @@ from cockpit.studio.post.outgoing import most_urgent
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
-    from cockpit.studio.day.review import DayReview, OwedDuty, OwedFollowUp
+    from cockpit.desk.inquiries.inquiring import Inquiring
+    from cockpit.studio.day.review import DayReview, InquiriesToDo, OwedDuty, OwedFollowUp
 
 
 class Reviewing:
     """Reviews a day of lessons."""
 
     def __init__(
-        self, reading: Reading, steps: Steps, clock: Clock, printer: Printer, folder: Folder, preferences: Preferences
+        self,
+        studio: tuple[Reading, Clock],
+        steps: Steps,
+        printer: Printer,
+        folder: Folder,
+        preferences: Preferences,
+        inquiring: "Callable[[], Inquiring]",
     ) -> None:
-        self._reading = reading
+        self._reading, self._clock = studio
+        self._inquiring = inquiring
         self._steps = steps
-        self._clock = clock
         self._printer = printer
         self._folder = folder
         self._home = preferences.home
@@ -56,7 +63,17 @@ class Reviewing:
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),
             left_out=(*left_out, *left_out_then),
+            inquiries=self._inquiries(),
         )
+
+    def _inquiries(self) -> "InquiriesToDo | None":
+        """What is to be done with inquiries; None where there are none."""
+        if not self._reading.inquiries():
+            return None
+        from cockpit.studio.day.review import InquiriesToDo
+
+        view = self._inquiring().view()
+        return InquiriesToDo(due=view.due, leaving=view.leaving, openings=view.openings, now=view.now)
 
     def tick(self, owed: "OwedFollowUp | OwedDuty") -> str:
         """Marks something owed as done, and returns what it was; what comes again is owed again then."""

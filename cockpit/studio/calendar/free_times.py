@@ -1,9 +1,9 @@
 """Free times: where in a week a lesson could be, so that it suits both clocks and lies near no other."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
-from itertools import islice
+from itertools import chain, islice
 
 from cockpit.studio.calendar.collisions import fits_day, takes_place
 from cockpit.studio.clocks.moments import moment
@@ -43,20 +43,25 @@ def free_times(
     on the family's, in no break of either, and not before `now` (UTC); and keeps the gap that she wants to every other lesson.
     Those on the weekday that it has now come first, then the days next to it; on one day the nearest times.
     """
-    others = [booking for booking in timetable.bookings if booking.lesson.id != wanted.lesson.id]
-    timetable = replace(timetable, bookings=others)
-    ours = timetable.preferences.home.local(wanted.lesson.starts_at)
+    weekday = timetable.preferences.home.local(wanted.lesson.starts_at).weekday()
     monday = week_of - week_of.weekday() * _DAY
     days = [monday + number * _DAY for number in range(7)]
-    days.sort(key=lambda on: abs(on.weekday() - ours.weekday()))
+    days.sort(key=lambda on: abs(on.weekday() - weekday))
+    found = free_times_by_day(timetable, wanted, days, now, step_minutes)
+    return list(islice(chain.from_iterable(found), limit))
+
+
+def free_times_by_day(
+    timetable: FreeTimeLimits, wanted: ScheduledLesson, days: Iterable[date], now: datetime, step_minutes: int = 15
+) -> Iterator[Iterator[datetime]]:
+    """The same for each of some days of her clock, in the order given: all of its starts (UTC), the nearest times first."""
+    others = [booking for booking in timetable.bookings if booking.lesson.id != wanted.lesson.id]
+    timetable = replace(timetable, bookings=others)
+    at = timetable.preferences.home.local(wanted.lesson.starts_at).time()
     length = wanted.lesson.planned_end - wanted.lesson.starts_at
-    fitting = (
-        starts_at
-        for on in days
-        for starts_at in _fitting(_steps(on, ours.time(), timetable, step_minutes), free_gaps(timetable, on), length)
-        if starts_at >= now and _suits(starts_at, wanted, timetable)
-    )
-    return list(islice(fitting, limit))
+    for on in days:
+        starts = _fitting(_steps(on, at, timetable, step_minutes), free_gaps(timetable, on), length)
+        yield (each for each in starts if each >= now and _suits(each, wanted, timetable))
 
 
 def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:

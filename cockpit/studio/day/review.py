@@ -9,6 +9,7 @@ from typing import assert_never
 
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Export, FollowUp, Note
+from cockpit.studio.inquiries.to_do import InquiryStanding, WhoFits
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -88,6 +89,16 @@ class OwedDuty:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class InquiriesToDo:
+    """What is to be done with inquiries at a moment (UTC): those that are due, those that are deleted soon, and who of the waiting fits."""
+
+    due: tuple[InquiryStanding, ...]
+    leaving: tuple[InquiryStanding, ...]
+    openings: tuple[WhoFits, ...]
+    now: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayReview:
     """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away."""
 
@@ -98,6 +109,7 @@ class DayReview:
     tomorrow_on: date
     tomorrow: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...] = ()
+    inquiries: InquiriesToDo | None = None
 
     @property
     def minutes_taught(self) -> int:

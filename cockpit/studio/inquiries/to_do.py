@@ -12,8 +12,9 @@ from fractions import Fraction
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.inquiries.deadline import Deadline, TeachingDay, deadline
-from cockpit.studio.inquiries.inquiry import InquiryCourse, InquiryState, InquiryStep, StepKind
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryCourse, InquiryState, InquiryStep, StepKind
 from cockpit.studio.inquiries.rules import InquiryRules
+from cockpit.studio.inquiries.wishes import Fit, WeeklyGap
 
 _AFTER_TRIAL = timedelta(days=2)
 _DAY = timedelta(days=1)
@@ -123,6 +124,16 @@ def _after_trial(course: InquiryCourse, ended_at: datetime, days: Sequence[int],
     if not asked:
         return InquiryToDo(task=InquiryTask.ASK_ABOUT_TRIAL, on=home.date_of(ended_at) + _AFTER_TRIAL)
     return InquiryToDo(task=InquiryTask.CLOSE, on=home.date_of(asked[-1]) + days[0] * _DAY)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhoFits:
+    """A weekly time that is or becomes free, and who of the waiting list it would suit from when until when."""
+
+    gap: WeeklyGap
+    starts_at: datetime
+    was: str
+    fits: tuple[tuple[Inquiry, Fit], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

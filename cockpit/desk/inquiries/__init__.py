@@ -1,0 +1,1 @@
+"""Inquiries at the desk."""

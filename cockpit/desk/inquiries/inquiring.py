@@ -1,0 +1,497 @@
+"""Inquiries at the desk: taken in from a line or a mail, answered, tried, put on the waiting list, closed. Nothing is sent."""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+from cockpit.desk.calendar.ahead import LookingAhead
+from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Edit, Record, added
+from cockpit.studio.clocks.moments import moment
+from cockpit.studio.clocks.words import city, listed, possessive
+from cockpit.studio.errors import BadInput, NotFound, Refused
+from cockpit.studio.inquiries.answer import BY_PHONE, answer_text, chosen_times, days_offered, offered_time
+from cockpit.studio.inquiries.deadline import Deadline, TeachingDay, deadline, months_before
+from cockpit.studio.inquiries.inquiry import (
+    MOST_WORDS,
+    Inquiry,
+    InquiryCourse,
+    InquiryId,
+    InquiryState,
+    InquiryStep,
+    InquiryStepId,
+    StepKind,
+    courses,
+    same_address,
+)
+from cockpit.studio.inquiries.line import line_of, read_came, read_inquiry
+from cockpit.studio.inquiries.received import ReceivedMail
+from cockpit.studio.inquiries.rules import proposed_length
+from cockpit.studio.inquiries.to_do import InquiryCounts, InquiryStanding, WhoFits, counted_inquiries, standing_of
+from cockpit.studio.inquiries.wishes import Fit, WeeklyGap, Wishes, fit_of, read_wishes, wishes_words
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.weekly_times import occurrences
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.preferences import Preferences
+from cockpit.studio.typed_times.when import Reference
+
+_WANTED_HOUR = 16  # where nothing is wished: after school; common practice, no source
+_LATELY = timedelta(days=28)
+_SOON = timedelta(days=84)
+_WEEKS_FREE = 4
+_SHOWN_CLOSED = timedelta(days=30)
+_BEFORE_DELETED = timedelta(days=14)
+_REASONS = (
+    (re.compile(r"(?:there (?:was|is) )?no (?:answer|reply)|(?:never|not) (?:answered|replied)|silence"), StepKind.NO_ANSWER),
+    (re.compile(r"(?:they )?(?:chose|found|took|went (?:with|to)) (?:somebody|someone|some one|another|an other)(?: else| teacher)?|declined|(?:they )?(?:said no|changed their minds?)"), StepKind.DECLINED),
+    (re.compile(r"(?:i have |i had )?no (?:time|room|seats?|space)|(?:i am )?full|turned down"), StepKind.TURNED_DOWN),
+)  # fmt: skip
+_REASON_EXAMPLE = 'Type "no answer", "chose somebody else", or "i have no time".'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InquiriesView:
+    """All inquiries: the open ones, the most urgent first; the waiting ones, the longest waiting first; and those closed.
+
+    `students` became one. `leaving` are deleted soon. `counts` are those of the studio year.
+    """
+
+    open: tuple[InquiryStanding, ...]
+    waiting: tuple[InquiryStanding, ...]
+    closed: tuple[InquiryStanding, ...]
+    students: tuple[InquiryStanding, ...]
+    leaving: tuple[InquiryStanding, ...]
+    openings: tuple[WhoFits, ...]
+    counts: InquiryCounts
+    since: date
+    now: datetime
+
+    @property
+    def to_answer(self) -> int:
+        """How many are not answered yet."""
+        return sum(each.state is InquiryState.NEW for each in self.open)
+
+    @property
+    def due(self) -> tuple[InquiryStanding, ...]:
+        """Those with which there is something to do today."""
+        return tuple(each for each in self.open if each.is_due)
+
+
+class Inquiring:
+    """Looks over the inquiries and takes steps with them; `mail_of` reads a saved mail."""
+
+    def __init__(
+        self,
+        reading: Reading,
+        steps: Steps,
+        clock: Clock,
+        calendar: tuple[LookingAhead, Arranging],
+        mail_of: Callable[[Path], ReceivedMail],
+    ) -> None:
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._ahead, self._arranging = calendar
+        self._mail_of = mail_of
+        self.preferences: Preferences = self._ahead.preferences
+        self._reserved: list[int] = []
+
+    @property
+    def day(self) -> TeachingDay:
+        """Her day, in which a deadline is shown."""
+        return teaching_day(self.preferences)
+
+    def view(self) -> InquiriesView:
+        """All inquiries at this moment."""
+        now, preferences = self._clock.now(), self.preferences
+        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self._courses()]
+        since = preferences.year_of(preferences.home.date_of(now))
+
+        def of(*states: InquiryState) -> list[InquiryStanding]:
+            return [each for each in standings if each.state in states]
+
+        closed, waiting = of(InquiryState.CLOSED), of(InquiryState.WAITING)
+        ended = {each.course.inquiry.id: each.course.steps[-1].at for each in closed}
+        deleted = months_before(now + _BEFORE_DELETED, preferences.inquiry.months)
+        asked = of(InquiryState.NEW, InquiryState.ANSWERED, InquiryState.TRIAL_BOOKED, InquiryState.TRIED)
+        listed_ones = sorted(waiting, key=lambda each: _waiting_since(each.course))
+        return InquiriesView(
+            open=tuple(sorted((*asked, *(each for each in waiting if each.is_due)), key=lambda each: each.urgency)),
+            waiting=tuple(each for each in listed_ones if not each.is_due),
+            closed=tuple(each for each in closed if ended[each.course.inquiry.id] >= now - _SHOWN_CLOSED),
+            students=tuple(of(InquiryState.STUDENT)),
+            leaving=tuple(each for each in closed if ended[each.course.inquiry.id] < deleted),
+            openings=self._openings([each.course.inquiry for each in listed_ones]),
+            counts=counted_inquiries(standings, since, preferences.home),
+            since=since,
+            now=now,
+        )
+
+    def course(self, number: InquiryId) -> InquiryCourse:
+        """One inquiry.
+
+        Raises:
+            NotFound: it is not there any more.
+        """
+        for each in self._courses():
+            if each.inquiry.id == number:
+                return each
+        raise NotFound("That inquiry is not there any more.")
+
+    def wishes(self, inquiry: Inquiry) -> Wishes:
+        """The times that would suit, as they were meant on the day that it came."""
+        came_on = self.preferences.home.date_of(inquiry.came_at)
+        return read_wishes(inquiry.wishes, came_on, month_first=self.preferences.month_first)
+
+    # Lines
+
+    def line(self, number: InquiryId | None, purpose: Purpose) -> str:
+        """What a line for a purpose begins with: what is known already."""
+        if number is None:
+            return ""
+        inquiry = self.course(number).inquiry
+        match purpose:
+            case Purpose.INQUIRY:
+                return line_of(inquiry)
+            case Purpose.WAITING:
+                return inquiry.wishes
+            case Purpose.TRIAL:
+                family = self._family_at(inquiry.email)
+                return f"{inquiry.full_name}{f', family {family.name}' if family is not None else ''} "
+            case _:
+                return ""
+
+    def propose(self, number: InquiryId | None, purpose: Purpose, line: str) -> Proposal:
+        """Reads a line for a purpose: a new inquiry where `number` is None, else one that is there.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+            Refused: nothing can be changed here.
+        """
+        if number is None:
+            return self._new(line)
+        course = self.course(number)
+        match purpose:
+            case Purpose.TRIAL:
+                return self._trial(course, line)
+            case Purpose.WAITING:
+                return self._waiting(course.inquiry, line)
+            case Purpose.CLOSE:
+                return self._closing(course.inquiry, line)
+            case _:
+                return self._changed(course.inquiry, line)
+
+    def do(self, proposal: Proposal) -> str:
+        """Carries a proposal out, as a step that can be undone; returns a sentence.
+
+        Raises:
+            NotSaved: nothing was changed.
+        """
+        self._reserved = []
+        if proposal.lesson is not None:
+            return self._arranging.do(proposal)
+        self._steps.take(proposal.said, *proposal.edits, durable=True)
+        return proposal.understood
+
+    def _new(self, line: str) -> Proposal:
+        new = read_inquiry(line, self._reference()).told_of(
+            Inquiry(id=InquiryId(self._number(0)), came_at=self._clock.now(), name="")
+        )
+        return self._proposal("New inquiry", new, added(new), f"adding {possessive(new.name)} inquiry")
+
+    def _changed(self, before: Inquiry, line: str) -> Proposal:
+        after = read_inquiry(line, self._reference()).told_of(before)
+        if after == before:
+            raise Refused("Nothing is changed yet.")
+        edits = (Edit(before=before, after=after),)
+        return self._proposal("Changed", after, edits, f"changing {possessive(before.name)} inquiry")
+
+    def _trial(self, course: InquiryCourse, line: str) -> Proposal:
+        inquiry = course.inquiry
+        proposal = self._arranging.propose_trial(line, inquiry)
+        if proposal.lesson is None:
+            return proposal
+        lesson = proposal.lesson.lesson
+        after = replace(inquiry, trial_lesson_id=lesson.id, student_id=lesson.student_id)
+        edits = (*proposal.edits, Edit(before=inquiry, after=after), *self._step(inquiry, StepKind.TRIAL))
+        return replace(proposal, edits=edits, said=f"booking {possessive(inquiry.learner)} trial")
+
+    def _waiting(self, inquiry: Inquiry, line: str) -> Proposal:
+        after = replace(inquiry, wishes=" ".join(line.split()))
+        said = wishes_words(self.wishes(after), self.preferences.home.hours, self._today())
+        place = f" {city(inquiry.zone)}" if inquiry.zone is not None else " (their place is not known yet)"
+        edits = (
+            *([Edit(before=inquiry, after=after)] if after != inquiry else []),
+            *self._step(inquiry, StepKind.WAITING),
+        )
+        return Proposal(
+            understood=f"Waiting list: {inquiry.learner}, {said}{place}.",
+            edits=edits,
+            said=f"putting {inquiry.learner} on the waiting list",
+        )
+
+    def _closing(self, inquiry: Inquiry, line: str) -> Proposal:
+        said = " ".join(line.casefold().split()).strip(".!")
+        kind = next((kind for form, kind in _REASONS if form.fullmatch(said)), None)
+        if kind is None:
+            raise BadInput(f'"{line.strip()}" is no reason that is understood. {_REASON_EXAMPLE}')
+        # An age was said for this answer alone.
+        after = replace(inquiry, age=None)
+        edits = (
+            *([Edit(before=inquiry, after=after)] if after != inquiry else []),
+            *self._step(inquiry, kind),
+        )
+        months = self.preferences.inquiry.months
+        return Proposal(
+            understood=f"{possessive(inquiry.name)} inquiry is {kind}. It is deleted in {months} months.",
+            edits=edits,
+            said=f"closing {possessive(inquiry.name)} inquiry",
+        )
+
+    def _proposal(self, title: str, inquiry: Inquiry, edits: tuple[Edit, ...], said: str) -> Proposal:
+        return Proposal(
+            understood=f"{title}: {self.told(inquiry)}.",
+            edits=edits,
+            said=said,
+            troubles=tuple(self._doubts(inquiry)),
+        )
+
+    def told(self, inquiry: Inquiry) -> str:
+        """An inquiry in words: who, for whom, what, where, when, from where, and by when it is to be answered."""
+        home, rules = self.preferences.home, self.preferences.inquiry
+        age = [str(inquiry.age)] if inquiry.age is not None else ["adult"] if inquiry.is_adult else []
+        who = f"{inquiry.name} for {inquiry.child}" if inquiry.child else inquiry.name
+        wishes = wishes_words(self.wishes(inquiry), home.hours, self._today())
+        minutes = proposed_length(inquiry, rules)
+        until = deadline(inquiry.came_at, rules, self.day)
+        facts = (
+            ", ".join([who, *age]),
+            " and ".join(inquiry.instruments),
+            inquiry.level or "",
+            city(inquiry.zone) if inquiry.zone is not None else "",
+            f"{wishes}{' their time' if inquiry.zone is not None else ''}" if wishes else "",
+            inquiry.email or "",
+            f"from {inquiry.source}" if inquiry.source else "",
+            f"{minutes} minutes proposed" if minutes is not None else "",
+            f"answer by {home.date_and_time(until.by)}",
+        )
+        return "; ".join(filter(None, facts))
+
+    def _doubts(self, inquiry: Inquiry) -> list[str]:
+        """What is told before it is kept: the same address, a present family, two instruments."""
+        said = []
+        family = self._family_at(inquiry.email)
+        if family is not None:
+            said.append(
+                f"{inquiry.email} is the {family.name} family's address. A trial can add a student to that family."
+            )
+        others = [
+            each
+            for each in self._reading.inquiries()
+            if each.id != inquiry.id and same_address(each.email, inquiry.email)
+        ]
+        if others and family is None:
+            names = listed(list(dict.fromkeys(each.learner for each in others)))
+            said.append(f"{inquiry.email} has asked before, for {names}. A trial of both can make them one family.")
+        if len(inquiry.instruments) > 1:
+            said.append("Two instruments: consider one step more than the minutes proposed.")
+        return said
+
+    # Mails
+
+    def mail(self, path: Path) -> ReceivedMail:
+        """A saved mail.
+
+        Raises:
+            BadInput: it is none, or cannot be read.
+        """
+        return self._mail_of(path)
+
+    def came(self, typed: str) -> datetime:
+        """When something came (UTC), as she types it.
+
+        Raises:
+            BadInput: it is no moment, or is to come.
+        """
+        return read_came(typed, self._reference())
+
+    def take_mail(self, mail: ReceivedMail, came_at: datetime) -> str:
+        """Keeps a mail that came at a moment (UTC) as an inquiry, as a step that can be undone; returns sentences.
+
+        Raises:
+            BadInput: the moment is to come.
+            Refused: the mail is an inquiry already.
+        """
+        if came_at > self._clock.now():
+            raise BadInput(
+                f"The email is dated {self.preferences.home.date_and_time(came_at)}, which is still to come."
+            )
+        new = mail.inquiry(InquiryId(self._number(0)), came_at)
+        if any(
+            (each.came_at, each.email, each.words) == (came_at, new.email, new.words)
+            for each in self._reading.inquiries()
+        ):
+            raise Refused(f"This email from {new.name} is an inquiry already.")
+        proposal = self._proposal("New inquiry", new, added(new), f"adding {possessive(new.name)} inquiry")
+        cut = [f"Of its words, {MOST_WORDS:,} characters are kept."] if mail.is_cut else []
+        return " ".join([self.do(proposal), *proposal.troubles, *mail.notices, *cut])
+
+    # What she writes
+
+    def answer(self, number: InquiryId) -> str:
+        """Her answer to an inquiry, to be read and changed: three free times of the next ten days stand in it."""
+        inquiry, preferences = self.course(number).inquiry, self.preferences
+        times = [
+            offered_time(at, inquiry.zone, preferences.home, preferences.family_hours)
+            for at in self.free_times(inquiry)
+        ]
+        words = preferences.sending.words.get(preferences.sending.language)
+        return answer_text(preferences.inquiry.answer, inquiry, times, words.signature if words is not None else "")
+
+    def free_times(self, inquiry: Inquiry) -> list[datetime]:
+        """Up to three starts (UTC) for a trial in the next ten days that suit both clocks, and the wishes where any does."""
+        wishes, days = self.wishes(inquiry), days_offered(self._today())
+        minutes = self.preferences.inquiry.trial_minutes
+        by_day = self._ahead.free_times_for(self._wanted(inquiry, days[0], minutes), days)
+        return chosen_times(by_day, wishes, inquiry.zone, minutes)
+
+    def answered(self, number: InquiryId, text: str) -> str:
+        """Marks an inquiry as answered with a text, or by telephone where that says so; returns the text to be sent, maybe none.
+
+        It is the one way by which an answer leaves: whoever sends it takes the text that this returns. A step that can be undone.
+        """
+        inquiry = self.course(number).inquiry
+        is_spoken = text.strip().casefold().startswith(BY_PHONE)
+        if not text.strip():
+            raise Refused(f'There is no answer yet. Type one, or "{BY_PHONE}".')
+        kind = StepKind.BY_PHONE if is_spoken else StepKind.ANSWERED
+        self._take(f"answering {inquiry.name}", *self._step(inquiry, kind))
+        return "" if is_spoken else text
+
+    def they_wrote(self, number: InquiryId) -> str:
+        """Notes that they wrote again, as a step that can be undone; a closed inquiry is open again."""
+        inquiry = self.course(number).inquiry
+        self._take(f"a reply of {inquiry.name}", *self._step(inquiry, StepKind.THEY_WROTE))
+        return f"{inquiry.name} wrote again. It is your turn."
+
+    def keep_words(self, number: InquiryId, words: str) -> str:
+        """Keeps what they wrote, as a step that can be undone; returns a sentence.
+
+        Raises:
+            Refused: it is more than is kept; nothing was changed.
+        """
+        inquiry = self.course(number).inquiry
+        if len(words) > MOST_WORDS:
+            raise Refused(f"Their words are longer than {MOST_WORDS:,} characters. Leave out what you do not need.")
+        if words.rstrip() == inquiry.words:
+            return ""
+        after = replace(inquiry, words=words.rstrip())
+        self._take(f"their words in {possessive(inquiry.name)} inquiry", Edit(before=inquiry, after=after))
+        return f"Their words are in {possessive(inquiry.name)} inquiry."
+
+    # What stands behind it
+
+    def _take(self, said: str, *edits: Edit) -> None:
+        self._steps.take(said, *edits, durable=True)
+        self._reserved = []
+
+    def _step(self, inquiry: Inquiry, what: StepKind) -> tuple[Edit, ...]:
+        at, number = self._clock.now(), InquiryStepId(self._number(1))
+        step: Record = InquiryStep(id=number, inquiry_id=inquiry.id, at=at, what=what)
+        return added(step)
+
+    def _number(self, place: int) -> int:
+        """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
+        while len(self._reserved) <= place:
+            self._reserved.append(self._steps.writing.new_id())
+        return self._reserved[place]
+
+    def _today(self) -> date:
+        return self.preferences.home.date_of(self._clock.now())
+
+    def _reference(self) -> Reference:
+        preferences = self.preferences
+        return Reference(
+            now=self._clock.now(),
+            around=self._today(),
+            home_zone=preferences.home.zone,
+            month_first=preferences.month_first,
+        )
+
+    def _courses(self) -> tuple[InquiryCourse, ...]:
+        inquiries = self._reading.inquiries()
+        ids = [each.trial_lesson_id for each in inquiries if each.trial_lesson_id is not None]
+        now = self._clock.now()
+        trials = self._reading.lessons_between(now, now, ids) if ids else ()
+        return courses(inquiries, self._reading.inquiry_steps(), trials)
+
+    def _family_at(self, email: str | None) -> Family | None:
+        """The family of the studio that an address belongs to."""
+        families = self._reading.people().families.values()
+        return next((each for each in families if any(same_address(email, one) for one in each.addresses)), None)
+
+    def _wanted(self, inquiry: Inquiry, on: date, minutes: int) -> ScheduledLesson:
+        """The trial as nobody has booked it yet: at the first time that was wished, else after school on their clock."""
+        wish = next((each for each in self.wishes(inquiry).times if each.begins is not None), None)
+        home = self.preferences.home
+        begins = home.day_bounds(on)[0] + timedelta(hours=_WANTED_HOUR)
+        if wish is not None and wish.begins is not None and inquiry.zone is not None:
+            begins = moment(datetime.combine(on, wish.begins), inquiry.zone)
+        family = Family(id=FamilyId(-1), name=inquiry.name, zone=inquiry.zone or _zone_at(home.local(begins)))
+        student = Student(id=StudentId(-1), family_id=family.id, name=inquiry.learner)
+        lesson = Lesson(id=LessonId(""), student_id=student.id, kind=Kind.TRIAL, starts_at=begins, minutes=minutes)
+        return ScheduledLesson(lesson=lesson, student=student, family=family)
+
+    def _openings(self, waiting: Sequence[Inquiry]) -> tuple[WhoFits, ...]:
+        """The weekly times that have ended lately or end soon, and are nobody's then, with who of the waiting would fit."""
+        known = [each for each in waiting if each.zone is not None]
+        if not known:
+            return ()
+        found: list[WhoFits] = []
+        for enrollment in self._reading.enrollments(self._reading.people(), self._today() - _LATELY):
+            standing = enrollment.standing
+            until = standing.until_on
+            if until is None or until > self._today() + _SOON or standing.every_weeks != 1:
+                continue
+            zone = standing.clock(self.preferences.home, enrollment.family.zone)
+            after = replace(standing, from_on=max(until, self._today()) + timedelta(days=1), until_on=None)
+            begins = self.preferences.home.day_bounds(max(until, self._today()))[0]
+            first = next(iter(occurrences(after, zone, begins, begins + timedelta(days=9))), None)
+            if first is None:
+                continue
+            gap = WeeklyGap(first=first.taught_on, at=standing.at, minutes=standing.minutes, zone=zone)
+            fits = tuple((each, fit) for each in known if (fit := self._fit(gap, each)) is not None)
+            if fits and self._ahead.is_free(gap.starts()[:_WEEKS_FREE], gap.minutes):
+                found.append(WhoFits(gap=gap, starts_at=first.starts_at, was=enrollment.student.name, fits=fits))
+        return tuple(sorted(found, key=lambda each: each.starts_at))
+
+    def _fit(self, gap: WeeklyGap, inquiry: Inquiry) -> Fit | None:
+        if inquiry.zone is None:
+            return None
+        return fit_of(gap, self.wishes(inquiry), inquiry.zone, self.preferences.home.date_of)
+
+
+def teaching_day(preferences: Preferences) -> TeachingDay:
+    """Her day, as her settings have it."""
+    return TeachingDay(home=preferences.home, begins=preferences.day_begins, ends=preferences.day_ends)
+
+
+def deadlines(reading: Reading, preferences: Preferences) -> tuple[Deadline, ...]:
+    """Until when each inquiry is to be answered that is not answered yet."""
+    day = teaching_day(preferences)
+    return tuple(deadline(each.came_at, preferences.inquiry, day) for each in reading.unanswered_inquiries())
+
+
+def _waiting_since(course: InquiryCourse) -> datetime:
+    step = next((each for each in course.steps if each.what is StepKind.WAITING), None)
+    return step.at if step is not None else course.inquiry.came_at
+
+
+def _zone_at(local: datetime) -> str:
+    return str(local.tzinfo)
