@@ -29,7 +29,7 @@ _OFFER = "To add your students: cockpit roster FILE.csv. To look around first in
 
 def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     """Opens the cockpit on today, or rehearses at another moment; returns the exit status."""
-    _want_studio(folder)
+    want_studio(folder)
     _want_terminal()
     clock: Clock = SystemClock()
     told: tuple[str, ...] = ()
@@ -60,6 +60,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     with studio_at(folder, past, to_write=True) as studio:
         history.enroll(studio.enrolling)
         history.teach_history(studio.desk, past, starts_at)
+        history.ask_about_lessons(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
         told = (f"This is a sample studio in {folder}. It is deleted when you close the cockpit.",)
         return run_screen(studio, say, told)
@@ -207,7 +208,12 @@ def _want_terminal() -> None:
         )
 
 
-def _want_studio(folder: Path) -> None:
+def want_studio(folder: Path) -> None:
+    """Makes sure that there is a studio in a folder.
+
+    Raises:
+        NotFound: there is none.
+    """
     if has_studio(folder):
         return
     if any((folder / "backups").glob("studio-*.db")):
@@ -225,7 +231,7 @@ def asked(folder: Path, ask: Callable[[Studio], T], clock: "Clock | None" = None
     Raises:
         NotFound: there is no studio in the folder.
     """
-    _want_studio(folder)
+    want_studio(folder)
     with studio_at(folder, clock or SystemClock(), to_write=False) as studio:
         # A program may read the answer.
         sys.stderr.writelines(f"{shown(sentence)}\n" for sentence in studio.opening_notices)

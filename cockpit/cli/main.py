@@ -58,9 +58,7 @@ def _parser() -> _Parser:
     on = _Parser(add_help=False)
     on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01 (default: today)")
 
-    roster = commands.add_parser("roster", parents=[folder], help="import your students from a CSV or iCalendar file")
-    roster.add_argument("file", type=Path, metavar="FILE")
-    roster.add_argument("--dry-run", action="store_true", help="show what would change without changing anything")
+    _add_files(commands, folder)
     queue = commands.add_parser("queue", parents=[folder, on], help="the lessons of a day")
     queue.add_argument("--json", action="store_true", help="as JSON")
     notes = commands.add_parser(
@@ -82,6 +80,17 @@ def _parser() -> _Parser:
     _add_family(commands, folder)
     _add_understand(commands, folder, on)
     return parser
+
+
+def _add_files(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
+    roster = commands.add_parser("roster", parents=[folder], help="import your students from a CSV or iCalendar file")
+    roster.add_argument("file", type=Path, metavar="FILE")
+    roster.add_argument("--dry-run", action="store_true", help="show what would change without changing anything")
+    inquiry = commands.add_parser("inquiry", parents=[folder], help="add an inquiry about lessons from a saved email")
+    inquiry.add_argument("file", type=Path, metavar="FILE")
+    inquiry.add_argument(
+        "--came", metavar="TIME", help="when it came, such as 'yesterday 10am', if the email does not say"
+    )
 
 
 def _add_understand(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser, on: _Parser) -> None:
@@ -172,8 +181,8 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
     match asked.command:
         case None:
             return commands.open_cockpit(folder, asked.at, _say)
-        case "roster":
-            said = _roster(folder, asked)
+        case "roster" | "inquiry":
+            said = _taken_in(folder, asked)
         case "queue":
             said = commands.queue(folder, asked.on, as_json=asked.json)
         case "notes":
@@ -219,6 +228,12 @@ def _family(folder: Path, asked: argparse.Namespace) -> str:
 def _say(text: str, file: TextIO | None = None, end: str = "\n") -> None:
     """Prints a text; what it has from names, files and servers must not command the terminal."""
     print(shown(text + end), file=file, end="", flush=True)
+
+
+def _taken_in(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit.cli.inquiry import inquiry
+
+    return inquiry(folder, asked.file, asked.came, _answer) if asked.command == "inquiry" else _roster(folder, asked)
 
 
 def _roster(folder: Path, asked: argparse.Namespace) -> str:

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, long_date, minutes_of
-from cockpit.studio.day.review import DayReview, OwedDuty, OwedFollowUp, ReviewedLesson
+from cockpit.studio.day.review import DayReview, InquiriesToDo, OwedDuty, OwedFollowUp, ReviewedLesson
+from cockpit.studio.inquiries.inquiry import InquiryState
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson, was_taught
@@ -27,6 +28,8 @@ def review_markdown(review: DayReview, home: TeacherClock) -> str:
             "No lessons.",
         ),
     ]
+    if review.inquiries is not None and review.inquiries.due:
+        blocks += _section("Inquiries", _inquiries(review.inquiries), "")
     if review.left_out:
         blocks += _section("On break", (_left_out(each, home) for each in review.left_out), "")
     return "\n\n".join(blocks) + "\n"
@@ -35,6 +38,14 @@ def review_markdown(review: DayReview, home: TeacherClock) -> str:
 def _section(heading: str, items: Iterable[str], otherwise: str) -> list[str]:
     listed = "\n".join(f"- {literal_line(item)}" for item in items) or otherwise
     return [f"## {heading}", listed] if listed else []
+
+
+def _inquiries(inquiries: InquiriesToDo) -> list[str]:
+    """How many wait, without their names: they are deleted long before this page is."""
+    answers = sum(each.state is InquiryState.NEW for each in inquiries.due)
+    others = len(inquiries.due) - answers
+    said = [f"{counted(answers, 'inquiry', 'inquiries')} to answer"] if answers else []
+    return [*said, *([f"{counted(others, 'inquiry', 'inquiries')} to look at again"] if others else [])]
 
 
 def _left_out(each: LeftOut, home: TeacherClock) -> str:

@@ -6,6 +6,7 @@ from importlib import resources
 
 from cockpit.clock import SetClock
 from cockpit.desk.bringing_in.enrolling import Enrolling
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.notes.notes import Mark
@@ -31,6 +32,27 @@ def teach_history(desk: Desk, clock: SetClock, until: datetime) -> None:
         on = DAY - _WEEK * (weeks - week)
         _teach_day(desk, clock, {student: notes[week] for student, notes in history.items()}, on, until)
     _teach_day(desk, clock, today, DAY, until)
+    clock.at = until
+
+
+def ask_about_lessons(desk: Desk, clock: SetClock, until: datetime) -> None:
+    """The inquiries before a UTC moment: one has waited since yesterday, one has a trial on Thursday, one is asked again."""
+    inquiring = desk.inquiring()
+    asked = tomllib.loads(_text("inquiries.toml"))
+    for each in asked["inquiries"]:
+        came_at = moment(datetime.fromisoformat(each["came"]), HOME_ZONE)
+        if came_at >= until:
+            continue
+        clock.at = came_at
+        inquiring.do(inquiring.propose(None, Purpose.INQUIRY, each["line"]))
+        number = max(standing.course.inquiry.id for standing in inquiring.view().open)
+        inquiring.keep_words(number, each["words"])
+        if "answered" in each and (answered_at := moment(datetime.fromisoformat(each["answered"]), HOME_ZONE)) < until:
+            clock.at = answered_at
+            inquiring.answered(number, inquiring.answer(number))
+        if "trial" in each:
+            line = f"{inquiring.line(number, Purpose.TRIAL)} {each['trial']}"
+            inquiring.do(inquiring.propose(number, Purpose.TRIAL, line))
     clock.at = until
 
 

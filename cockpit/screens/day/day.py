@@ -29,6 +29,7 @@ from cockpit.studio.notes.areas import AnyArea
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
+    from cockpit.studio.inquiries.deadline import Deadline
     from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -54,6 +55,7 @@ class DayScreen(CockpitScreen):
         super().__init__(parts, classes="show-notes")
         self._greeting = greeting
         self._to_settle = 0
+        self._deadlines: tuple[Deadline, ...] = ()
         self._unsent: dict[str, DeliveryStatus] = {}
 
     def compose(self) -> ComposeResult:
@@ -95,12 +97,24 @@ class DayScreen(CockpitScreen):
         countdown.tell_time()
         self.query_one(NextRow).tell_time(countdown.following)
         self.query_one(KeyStrip).offer(self.strip())
-        self.query_one(QueuePane).show(self._unsent)
+        self.query_one(QueuePane).show(self._unsent, self._inquiries)
+
+    @property
+    def _inquiries(self) -> str:
+        """What is told of inquiries that wait for an answer; empty where none has waited for half of its time."""
+        if not self._deadlines:
+            return ""
+        from cockpit.studio.inquiries.deadline import urgent_words  # they were counted, so that it is loaded
+
+        return urgent_words(self._deadlines, self.desk.clock.now())
 
     def strip(self) -> list[Command]:
         """The keys of this moment, in this pane."""
         here = [c for c in self.parts.commands.values() if c.place is self.place_here and c.place in _LETTERS]
-        return [*here, *_strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent))]
+        return [
+            *here,
+            *_strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent), self._inquiries),
+        ]
 
     @on(DescendantFocus)
     def offer_keys(self) -> None:
@@ -154,6 +168,7 @@ class DayScreen(CockpitScreen):
     def look_ahead(self) -> None:
         """Counts what is to be settled in the calendar; the key strip says how much that is."""
         self._to_settle = self.desk.ahead.to_settle()
+        self._deadlines = self.desk.inquiry_deadlines()
         self.tell_time()
 
     def show_other_day(self, on_day: date, lesson_id: LessonId) -> None:
@@ -392,8 +407,8 @@ class DayScreen(CockpitScreen):
         self.say(open_call(booking.call_link))
 
 
-def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int) -> list[Command]:
-    """The key strip; two of its commands say how much there is to do."""
+def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int, inquiries: str) -> list[Command]:
+    """The key strip; three of its commands say how much there is to do."""
     words = {"app.show_ahead": f"coming up: {to_settle}"} if to_settle else {}
     names = list(_STRIP)
     names.remove("lesson.finish" if day.running is None else "lesson.begin")
@@ -405,5 +420,8 @@ def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent:
     if unsent:  # what has not gone out is not to be overlooked
         words["app.show_outbox"] = f"outbox: {unsent}"
         names.insert(1, "app.show_outbox")
+    if inquiries:  # nor what is to be answered
+        words["app.show_inquiries"] = inquiries
+        names.insert(1, "app.show_inquiries")
     names.append("app.show_help")
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]

@@ -9,7 +9,7 @@ from textual.widgets import OptionList
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.day.day_review_rows import LESSON, OUTBOX, OWED, review_options, review_title
+from cockpit.screens.day.day_review_rows import INQUIRIES, LESSON, OUTBOX, OWED, review_options, review_title
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import long_date
@@ -54,6 +54,8 @@ class DayReviewScreen(CockpitScreen):
             self.post_message(self.LessonChosen(*_lesson_of(chosen)))
         elif chosen == OUTBOX:
             self.call_next(self.do, "review.show_outbox")
+        elif chosen.startswith(INQUIRIES):
+            self.call_next(self.do, "review.show_inquiries")
         elif chosen.startswith(OWED):
             self.step(lambda: self._tick(int(chosen.removeprefix(OWED))))
 

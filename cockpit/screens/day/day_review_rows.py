@@ -20,6 +20,7 @@ from cockpit.screens.look.show import (
     clock_column,
     cut,
     cut_at_word,
+    hung,
     padded,
     placed,
     rehearsed_words,
@@ -32,6 +33,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of, short_date
 from cockpit.studio.day.review import (
     DayReview,
+    InquiriesToDo,
     Lack,
     Missing,
     OtherDaysNotes,
@@ -44,8 +46,9 @@ from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.day_review import attendance, missing_sentence, owed_words
+from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
 
-LESSON, OWED, OUTBOX = "lesson:", "owed:", "outbox"
+LESSON, OWED, OUTBOX, INQUIRIES = "lesson:", "owed:", "outbox", "inquiries:"
 """What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
 
 _LONGEST_NAME = 18
@@ -95,6 +98,7 @@ def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Op
     if review.owed:
         options.append(group("you owe", width, len(review.owed)))
         options += [Option(_owed_row(owed, home, width), id=f"{OWED}{n}") for n, owed in enumerate(review.owed)]
+    options += _inquiries(review.inquiries, home, width)
     options += _tomorrow(review, home, width)
     if review.left_out:
         options.append(group("on break", width, len(review.left_out)))
@@ -231,6 +235,31 @@ def _owed_row(owed: OwedFollowUp | OwedDuty, home: TeacherClock, width: int) -> 
     if cell_len(words) + cell_len(behind) + 4 > width:
         return Content.assemble((f"{OPEN} ", ""), words, (f"\n  {behind}", role("quiet")))
     return placed(width, (0, OPEN, ""), (2, words, ""), (width - cell_len(behind), behind, role("quiet")))
+
+
+def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) -> list[Option]:
+    """What is to be done with inquiries, what is deleted soon, and who of the waiting fits; choosing a row shows them all."""
+    if inquiries is None:
+        return []
+    today = home.date_of(inquiries.now)
+    rows = [(NEEDS_HER, f"deleted soon: {who_asks(each.course.inquiry)}") for each in inquiries.leaving]
+    rows += [
+        (NEEDS_HER, f"{who_asks(each.course.inquiry)}  {next_step(each, inquiries.now, home)}")
+        for each in inquiries.due
+    ]
+    for opening in inquiries.openings:
+        first = home.date_of(opening.starts_at)
+        who = ", ".join(f"{each.learner} {fit_words(fit, first, today)}" for each, fit in opening.fits)
+        rows.append((OPEN, f"{opening_words(opening, home, today)}  {who}"))
+    if not rows:
+        return []
+    options: list[Option] = [group("inquiries", width, len(rows))]
+    for number, (sign, said) in enumerate(rows):
+        style = role("warning", "bold") if sign == NEEDS_HER else ""
+        words = hung(Content(said), width - 2)
+        lines = [Content.assemble((f"{sign} ", style), words[0]), *(Content("  ") + line for line in words[1:])]
+        options.append(Option(Content("\n").join(lines), id=f"{INQUIRIES}{number}"))
+    return options
 
 
 def _tomorrow(review: DayReview, home: TeacherClock, width: int) -> list[Option]:

@@ -12,6 +12,7 @@ from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.queue_rows import QueueView, queue_count, queue_rows
+from cockpit.screens.look.show import NEEDS_HER, role
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.rows import Rows
@@ -50,18 +51,21 @@ class QueuePane(Vertical):
         self._desk = desk
         self._settings = settings
         self._fates: Mapping[str, DeliveryStatus] = {}
+        self._inquiries = ""
 
     def compose(self) -> ComposeResult:
         """A title, and the list."""
         yield Heading("TODAY")
         yield Rows(id="lessons", markup=False)
 
-    def show(self, fates: Mapping[str, DeliveryStatus]) -> None:
+    def show(self, fates: Mapping[str, DeliveryStatus], inquiries: str = "") -> None:
         """Shows the lessons of the day that is open; `fates` are those of notes that have not gone out.
+
+        What is told of `inquiries` that wait goes before the count of the lessons.
 
         Nothing is painted where nothing changed.
         """
-        self._fates = fates
+        self._fates, self._inquiries = fates, inquiries
         day, listing = self._desk.day, self.query_one(Rows)
         view = QueueView(
             bookings=day.bookings,
@@ -74,7 +78,10 @@ class QueuePane(Vertical):
         )
         rows = queue_rows(view)
         words = "TODAY" if day.on == day.today() else short_date(day.on).upper()
-        self.query_one(Heading).say(words, queue_count(view))
+        if inquiries:
+            self.query_one(Heading).say(words, f"{NEEDS_HER} {inquiries}", role("warning", "bold"))
+        else:
+            self.query_one(Heading).say(words, queue_count(view))
         if [option.id for option in listing.options] != list(rows):
             options = [Option(row, id=name, disabled=name.startswith("free")) for name, row in rows.items()]
             listing.set_options(options)
@@ -88,7 +95,7 @@ class QueuePane(Vertical):
 
     def on_resize(self) -> None:
         """Shows them anew in the room that there is now."""
-        self.show(self._fates)
+        self.show(self._fates, self._inquiries)
 
     @property
     def chosen(self) -> ScheduledLesson | None:

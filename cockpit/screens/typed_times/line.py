@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Protocol
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -67,10 +68,29 @@ ASKS = {
         title="You owe",
         example="order strings every first monday · statements on the 1st · tune the piano by dec 12",
     ),
+    Purpose.INQUIRY: Ask(
+        purpose=Purpose.INQUIRY,
+        title="New inquiry",
+        example="ana bell for nora 8, cello, phoenix, ana@example.org, tue or thu after 4pm, from a friend",
+    ),
+    Purpose.WAITING: Ask(
+        purpose=Purpose.WAITING, title="Waiting list: {}", example="tue or thu after 4pm, 30m, from june"
+    ),
+    Purpose.CLOSE: Ask(
+        purpose=Purpose.CLOSE,
+        title="Close the inquiry for {}",
+        example="no answer   chose somebody else   i have no time",
+    ),
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays   family okonjo dec 24"
     ),
 }
+
+
+class LineReader(Protocol):
+    """What reads a line for a purpose."""
+
+    def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal: ...  # noqa: D102 said where it is done
 
 
 class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
@@ -83,10 +103,11 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
     ]
 
     def __init__(
-        self, arranging: Arranging, purpose: Purpose, booking: ScheduledLesson | None, typed: str = ""
+        self, reader: LineReader, purpose: Purpose, booking: ScheduledLesson | None, typed: str = "", name: str = ""
     ) -> None:
         super().__init__()
-        self._arranging = arranging
+        self._name_asked = name or (booking.student.name if booking is not None else "")
+        self._reader = reader
         self._ask = ASKS[purpose]
         self._booking = booking
         self._typed = typed
@@ -95,12 +116,20 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
 
     def compose(self) -> ComposeResult:
         """A line to type in, what it means, and times that would suit."""
-        name = self._booking.student.name if self._booking is not None else ""
         with Vertical(classes="sheet"):
-            yield Heading(self._ask.title.format(name).upper())
+            yield Heading(self._title.upper())
             yield Field(self._typed, select_on_focus=False)
             yield Static(id="understood", classes="footnote", markup=False)
             yield WalkedRows()
+
+    @property
+    def _title(self) -> str:
+        """The title for whom the line is about; of an inquiry that is there, what is known is changed."""
+        if self._ask.purpose is Purpose.INQUIRY and self._name_asked:
+            return f"Inquiry for {self._name_asked}"
+        if self._ask.purpose is Purpose.TRIAL and self._name_asked:
+            return f"{self._ask.title} for {self._name_asked}"
+        return self._ask.title.format(self._name_asked)
 
     def on_mount(self) -> None:
         """Says what can be typed, or what is typed already."""
@@ -116,7 +145,7 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
             self._show_examples()
             return
         try:
-            self._show(self._arranging.propose(self._ask.purpose, self._booking, typed))
+            self._show(self._reader.propose(self._ask.purpose, self._booking, typed))
         except CockpitError as fault:
             self._proposal = None
             style = role("quiet") if isinstance(fault, BadInput) else role("error", "bold")
@@ -151,11 +180,12 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
 
     def _take_time(self, at: str) -> None:
         said = self._proposal
-        if self._booking is None or said is None or said.lesson is None:
+        arranging = self._reader
+        if self._booking is None or said is None or said.lesson is None or not isinstance(arranging, Arranging):
             return
         starts_at, minutes = datetime.fromisoformat(at), said.lesson.lesson.minutes
         try:
-            self.dismiss(self._arranging.propose_at(self._ask.purpose, self._booking, starts_at, minutes))
+            self.dismiss(arranging.propose_at(self._ask.purpose, self._booking, starts_at, minutes))
         except CockpitError as fault:
             self._understood(Content.styled(str(fault), role("error", "bold")))
 
@@ -186,12 +216,11 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
         return "\nPress enter; you will be asked to confirm", role("quiet")
 
     def _free(self, proposal: Proposal) -> list[Option]:
-        lesson = proposal.lesson
-        if lesson is None or self._ask.purpose not in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}:
+        lesson, arranging = proposal.lesson, self._reader
+        may_be_moved = self._ask.purpose in {Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA}
+        if lesson is None or not may_be_moved or not isinstance(arranging, Arranging):
             return []
-        return [
-            Option(self._arranging.at(at, lesson), id=at.isoformat()) for at in self._arranging.free_times(proposal)
-        ]
+        return [Option(arranging.at(at, lesson), id=at.isoformat()) for at in arranging.free_times(proposal)]
 
     def _understood(self, content: Content) -> None:
         self.query_one("#understood", Static).update(content)

@@ -1,0 +1,1 @@
+"""Inquiries on the screen."""
