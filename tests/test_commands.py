@@ -554,3 +554,27 @@ def test_a_name_with_a_letter_wrong_is_asked_about_before_a_table_is_imported(fo
     status, out, err = said(capsys, "roster", file, "--folder", folder)
     assert (status, err) == (0, "")
     assert "Already up to date." in out
+
+
+def test_a_saved_email_becomes_an_inquiry_and_one_without_a_date_is_asked_about(tmp_path, capsys):
+    studio = tmp_path / "studio"
+    roster = tmp_path / "roster.csv"
+    roster.write_text("student,weekday,time,minutes\nBo,Mon,10:00,30\n", encoding="utf-8")
+    file = tmp_path / "ana.eml"
+    file.write_text("From: Ana Bell <ana@example.org>\nDate: Sat, 31 Oct 2020 10:00:00 -0500\n\nHello \x1b]2;x\x07\n")
+    where = ("--folder", str(studio))
+    assert main(["inquiry", str(file), *where]) == 1
+    assert "no studio" in capsys.readouterr().err
+    assert main(["roster", str(roster), *where]) == 0
+    capsys.readouterr()
+    assert main(["inquiry", str(file), *where]) == 0
+    assert "New inquiry: Ana Bell; ana@example.org; answer by " in capsys.readouterr().out
+    assert main(["inquiry", str(file), *where]) == 1
+    assert "is an inquiry already" in capsys.readouterr().err
+    file.write_text("From: Ana Bell <ana@example.org>\n\nHello\n")
+    assert main(["inquiry", str(file), "--came", "tomorrow 10am", *where]) == 1
+    assert "still to come" in capsys.readouterr().err
+    assert main(["inquiry", str(file), "--came", "yesterday 10am", *where]) == 0
+    assert "Ana Bell" in capsys.readouterr().out
+    assert main(["inquiry", str(tmp_path), *where]) == 1
+    assert "is not a file" in capsys.readouterr().err
