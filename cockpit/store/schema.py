@@ -243,7 +243,10 @@ _M016 = (
         at TEXT NOT NULL, what TEXT NOT NULL) STRICT""",
     """CREATE INDEX inquiry_step_by_inquiry ON inquiry_step(inquiry_id)""",
 )
-_STEPS = (_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015, _M016)
+_STEPS = (
+    *(_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015),
+    _M016,
+)
 VERSION = len(_STEPS)
 
 

@@ -145,8 +145,8 @@ class SqliteWriting:
         """Deletes the inquiries that were closed before a moment (UTC), and the age of those that became a student."""
         last = "SELECT inquiry_id, what, at, max(at || printf('%020d', id)) FROM inquiry_step GROUP BY inquiry_id"
         query = f"DELETE FROM inquiry WHERE id IN (SELECT inquiry_id FROM ({last}) WHERE what IN {LISTED} AND at < ?)"  # noqa: S608 constants
-        students = "SELECT inquiry_id FROM inquiry_step WHERE what = ?"
-        forget = f"UPDATE inquiry SET age = NULL WHERE age IS NOT NULL AND id IN ({students})"  # noqa: S608 constants
+        forget = """UPDATE inquiry SET age = NULL WHERE age IS NOT NULL AND (
+            id IN (SELECT inquiry_id FROM inquiry_step WHERE what = ?) OR student_id IN (SELECT student_id FROM standing_time))"""
         with self._guarded():
             self._connection.execute(query, (listed(sorted(CLOSINGS)), text_of(closed_before)))
             self._connection.execute(forget, (StepKind.STUDENT,))

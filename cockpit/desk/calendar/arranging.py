@@ -47,9 +47,10 @@ class Arranging:
         self._lines = lines
         self._letters = letters
         self._reshaping = Reshaping(reading, ahead, lines)
+        self._trials = Trials(lines)
         self._of_a_line = {
             Purpose.BREAK: Pausing(reading, ahead, lines).pause,
-            Purpose.TRIAL: Trials(lines).propose,
+            Purpose.TRIAL: self._trials.propose,
             Purpose.DUTY: self._duty,
         }
         self._of_a_row = {

@@ -164,6 +164,9 @@ class Inquiring:
             case Purpose.TRIAL:
                 family = self._family_at(inquiry.email)
                 return f"{inquiry.full_name}{f', family {family.name}' if family is not None else ''} "
+            case Purpose.STUDENT if inquiry.trial_lesson_id is None:
+                known = (inquiry.full_name, inquiry.instrument, inquiry.email)
+                return "".join(f"{each}, " for each in known if each)
             case _:
                 return ""
 
@@ -180,6 +183,8 @@ class Inquiring:
         match purpose:
             case Purpose.TRIAL:
                 return self._trial(course, line)
+            case Purpose.STUDENT:
+                return self._becomes(course, line)
             case Purpose.WAITING:
                 return self._waiting(course.inquiry, line)
             case Purpose.CLOSE:
@@ -194,10 +199,7 @@ class Inquiring:
             NotSaved: nothing was changed.
         """
         self._reserved = []
-        if proposal.lesson is not None:
-            return self._arranging.do(proposal)
-        self._steps.take(proposal.said, *proposal.edits, durable=True)
-        return proposal.understood
+        return self._arranging.do(proposal)
 
     def _new(self, line: str) -> Proposal:
         new = read_inquiry(line, self._reference()).told_of(
@@ -221,6 +223,25 @@ class Inquiring:
         after = replace(inquiry, trial_lesson_id=lesson.id, student_id=lesson.student_id)
         edits = (*proposal.edits, Edit(before=inquiry, after=after), *self._step(inquiry, StepKind.TRIAL))
         return replace(proposal, edits=edits, said=f"booking {possessive(inquiry.learner)} trial")
+
+    def _becomes(self, course: InquiryCourse, line: str) -> Proposal:
+        """A weekly time for who had the trial, or for somebody new; the age that was said goes."""
+        inquiry, booking = course.inquiry, None
+        people = self._reading.people()
+        if course.trial is not None and course.trial.student_id in people.students:
+            student = people.students[course.trial.student_id]
+            family = people.families[student.family_id]
+            booking = ScheduledLesson(lesson=course.trial, student=student, family=family, is_recorded=True)
+        proposal = self._arranging.propose(Purpose.STUDENT, booking, line)
+        new = (edit.after for edit in proposal.edits if edit.before is None and isinstance(edit.after, Student))
+        number = next((each.id for each in new), inquiry.student_id)
+        after = replace(inquiry, age=None, student_id=number)
+        edits = (
+            *proposal.edits,
+            *([Edit(before=inquiry, after=after)] if after != inquiry else []),
+            *self._step(inquiry, StepKind.STUDENT),
+        )
+        return replace(proposal, edits=edits)
 
     def _waiting(self, inquiry: Inquiry, line: str) -> Proposal:
         after = replace(inquiry, wishes=" ".join(line.split()))
@@ -429,7 +450,8 @@ class Inquiring:
         ids = [each.trial_lesson_id for each in inquiries if each.trial_lesson_id is not None]
         now = self._clock.now()
         trials = self._reading.lessons_between(now, now, ids) if ids else ()
-        return courses(inquiries, self._reading.inquiry_steps(), trials)
+        enrolled = {each.student_id for each in self._reading.standing_times()} if ids else set()
+        return courses(inquiries, self._reading.inquiry_steps(), trials, enrolled)
 
     def _family_at(self, email: str | None) -> Family | None:
         """The family of the studio that an address belongs to."""

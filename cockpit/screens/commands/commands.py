@@ -784,6 +784,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.INQUIRIES,
     ),
     Command(
+        id="inquiries.enroll",
+        keys=("j",),
+        label="Becomes a student",
+        short="student",
+        help="Type a weekly time, such as fri 2pm 45m from dec 11. Who had the trial stays the same student, with its notes.",
+        words="join enroll weekly time begins",
+        place=Place.INQUIRIES,
+    ),
+    Command(
         id="inquiries.note_reply",
         keys=("r",),
         label="They wrote again",

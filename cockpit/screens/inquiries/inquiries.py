@@ -100,6 +100,10 @@ class InquiriesScreen(CockpitScreen):
         """Books a trial lesson for the chosen one."""
         self.attempt(lambda: self._ask(self._chosen().id, Purpose.TRIAL))
 
+    def action_enroll(self) -> None:
+        """Gives the chosen one a weekly time."""
+        self.attempt(lambda: self._ask(self._chosen().id, Purpose.STUDENT))
+
     def action_put_on_list(self) -> None:
         """Puts the chosen one on the waiting list."""
         self.attempt(lambda: self._ask(self._chosen().id, Purpose.WAITING))
@@ -128,8 +132,7 @@ class InquiriesScreen(CockpitScreen):
 
     def _arranged(self, proposal: Proposal) -> str:
         sentence = self.inquiring.do(proposal)
-        if proposal.lesson is not None:
-            self.desk.day.reload()
+        self.desk.day.reload()
         return sentence
 
     def _added(self, proposal: Proposal) -> None:

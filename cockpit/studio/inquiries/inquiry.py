@@ -3,7 +3,7 @@
 All of it is the teacher's alone: no family ever reads it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
@@ -116,11 +116,15 @@ class InquiryState(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InquiryCourse:
-    """An inquiry with its steps in the order of their moments, and the trial lesson that was booked, while it is there."""
+    """An inquiry with its steps in the order of their moments, and the trial lesson that was booked, while it is there.
+
+    `is_enrolled` says that the student of the trial has, or had, a weekly time.
+    """
 
     inquiry: Inquiry
     steps: tuple[InquiryStep, ...] = ()
     trial: Lesson | None = None
+    is_enrolled: bool = False
 
     @property
     def answered_at(self) -> datetime | None:
@@ -155,8 +159,9 @@ class InquiryCourse:
             return state
         if self.trial is None or self.trial.outcome is not None:
             return InquiryState.ANSWERED
-        is_over = self.trial.finished_at is not None or self.trial.planned_end <= now
-        return InquiryState.TRIED if is_over else state
+        if self.trial.finished_at is None and now < self.trial.planned_end:
+            return state
+        return InquiryState.STUDENT if self.is_enrolled else InquiryState.TRIED
 
 
 def _after(state: InquiryState, what: StepKind) -> InquiryState:
@@ -179,9 +184,12 @@ def _after(state: InquiryState, what: StepKind) -> InquiryState:
 
 
 def courses(
-    inquiries: Sequence[Inquiry], steps: Sequence[InquiryStep], trials: Sequence[Lesson]
+    inquiries: Sequence[Inquiry],
+    steps: Sequence[InquiryStep],
+    trials: Sequence[Lesson],
+    enrolled: Set[StudentId] = frozenset(),
 ) -> tuple[InquiryCourse, ...]:
-    """Each inquiry with its own steps and trial, in the order given."""
+    """Each inquiry with its own steps and trial, in the order given; `enrolled` are the students with a weekly time."""
     by_id = {lesson.id: lesson for lesson in trials}
     of_each: dict[InquiryId, list[InquiryStep]] = {}
     for step in sorted(steps, key=lambda step: (step.at, step.id)):
@@ -191,6 +199,7 @@ def courses(
             inquiry=each,
             steps=tuple(of_each.get(each.id, ())),
             trial=by_id.get(each.trial_lesson_id) if each.trial_lesson_id is not None else None,
+            is_enrolled=each.student_id in enrolled,
         )
         for each in inquiries
     )

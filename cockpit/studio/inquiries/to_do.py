@@ -158,7 +158,7 @@ def counted_inquiries(standings: Iterable[InquiryStanding], since: date, home: T
         answered=sum(at is not None for at, _ in answers),
         in_time=sum(at is not None and at <= due_at for at, due_at in answers),
         trials=sum(each.course.has(StepKind.TRIAL) for each in found),
-        students=sum(each.course.has(StepKind.STUDENT) for each in found),
+        students=sum(each.course.has(StepKind.STUDENT) or each.state is InquiryState.STUDENT for each in found),
         sources=tuple(sorted(sources.items(), key=lambda item: (-item[1], item[0]))),
     )
 

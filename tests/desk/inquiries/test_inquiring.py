@@ -19,6 +19,7 @@ from cockpit.studio.inquiries.inquiry import InquiryState, StepKind
 from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.inquiries.to_do import InquiryTask
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wiring import studio_at
 
 NOW = home("2026-11-30 10:00")
@@ -137,6 +138,51 @@ def test_a_trial_is_tied_to_the_inquiry_with_what_is_known(tmp_path):
         assert studio.store.reading.people().students == {}
         assert desk.course(number).inquiry.student_id is None
         assert desk.course(number).state(NOW) is InquiryState.NEW
+
+
+def test_a_trial_becomes_a_student_and_is_counted(tmp_path):
+    with opened(tmp_path) as (studio, desk, clock):
+        number = take(desk, ANA).id
+        desk.do(desk.propose(number, Purpose.TRIAL, "Nora Bell thu 5pm"))
+        student = desk.course(number).inquiry.student_id
+        clock.at = home("2026-12-03 18:00")
+        assert desk.line(number, Purpose.STUDENT) == ""
+        desk.do(desk.propose(number, Purpose.STUDENT, "fri 2pm 45m from dec 11"))
+        course = desk.course(number)
+        assert (course.inquiry.student_id, course.inquiry.age, course.state(clock.at)) == (
+            student,
+            None,
+            InquiryState.STUDENT,
+        )
+        assert [each.student_id for each in studio.store.reading.standing_times()] == [student]
+        assert (desk.view().open, desk.view().counts.students) == ((), 1)
+        studio.desk.teaching.undo()
+        assert desk.course(number).inquiry.age == 8
+        assert desk.course(number).state(clock.at) is InquiryState.TRIED
+        # A weekly time that came another way, such as by a roster, says the same.
+        studio.desk.arranging.do(
+            studio.desk.arranging.propose(
+                Purpose.STUDENT, _booking(desk.course(number), studio), "fri 2pm 45m from dec 11"
+            )
+        )
+        assert desk.course(number).state(clock.at) is InquiryState.STUDENT
+
+
+def test_who_becomes_a_student_without_a_trial_is_tied_to_the_inquiry(tmp_path):
+    with opened(tmp_path) as (studio, desk, _):
+        number = take(desk, ANA).id
+        line = desk.line(number, Purpose.STUDENT)
+        assert line == "Nora Bell, cello, ana@example.org, "
+        desk.do(desk.propose(number, Purpose.STUDENT, f"{line}fri 2pm phoenix 45m from dec 11"))
+        (student,) = studio.store.reading.people().students.values()
+        assert desk.course(number).inquiry.student_id == student.id
+        assert desk.view().counts.students == 1
+
+
+def _booking(course, studio):
+    people = studio.store.reading.people()
+    student = people.students[course.trial.student_id]
+    return ScheduledLesson(lesson=course.trial, student=student, family=people.families[student.family_id])
 
 
 def test_a_second_child_of_an_address_is_offered_the_same_family(tmp_path):
