@@ -21,7 +21,7 @@ from cockpit.outlets.zip_file import put_zip
 from cockpit.studio.errors import CockpitError, Refused
 
 # Tables of which no row belongs to a family.
-NOT_OF_A_FAMILY = {"numbering", "studio_calendar", "_sqlite_migrations", "sqlite_sequence"}
+NOT_OF_A_FAMILY = {"duty", "numbering", "studio_calendar", "_sqlite_migrations", "sqlite_sequence"}
 LISTS = {
     "student": "students",
     "standing_time": "standing_times",

@@ -17,8 +17,9 @@ from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import name_key
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.instruments import OR_NAMES, SPOKEN, instrument_at
+from cockpit.studio.typed_times.line_parts import address_in, parts_of, zone_of
 from cockpit.studio.typed_times.parts import Weekday
-from cockpit.studio.typed_times.places import place_at, spoken
+from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
 from cockpit.studio.typed_times.trial_line import NAME_WORD
 from cockpit.studio.typed_times.when import Reference
@@ -27,9 +28,6 @@ from cockpit.studio.typed_times.words import read_parts
 EXAMPLES = 'Type "ana bell for nora 8, cello, phoenix, ana@example.org" or "r castellan, adult, guitar, halifax, thu after 5pm".'
 _LONGEST = 500
 _CAME_EXAMPLE = 'such as "yesterday 10am" or "2026-11-28 10:00"'
-_PART = re.compile(r'\s*("[^"]*"|[^,;"]*(?:"[^"]*"[^,;"]*)*)\s*(?:[,;]|$)')
-_IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
-_ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)
 _AGE = re.compile(r"(?:aged? )?(?P<age>[0-9]{1,2})(?: ?(?:years?(?: old)?|yrs?|yo|y/o))?", re.IGNORECASE)
 _NAMED = re.compile(rf"(?P<name>.*?[^\s,])(?: |^)(?:{_AGE.pattern}|(?P<adult>adult))$", re.IGNORECASE)
 _LEVEL = re.compile(
@@ -42,7 +40,6 @@ _SOURCE = re.compile(
     re.IGNORECASE,
 )
 _CAME = re.compile(r"(?:came|wrote|received|called|arrived)(?: in| on| at)?\s+(?P<when>.+)", re.IGNORECASE)
-_WHERE = re.compile(r"(?:(?:lives? |living )?(?:in|near|from|at)|city:?|zone:?)\s+(?=\S)", re.IGNORECASE)
 _FOR = re.compile(
     r"\s+for\s+(?:(?:her|his|their|my)\s+)?(?:(?:little|older|younger|oldest|youngest)\s+)?"
     r"(?:(?:son|daughter|child|kid|grandson|granddaughter|niece|nephew|brother|sister|wife|husband)\s+)?(?=\S)",
@@ -115,46 +112,6 @@ def line_of(inquiry: Inquiry) -> str:
         f"from {inquiry.source}" if inquiry.source else "",
     )
     return ", ".join(filter(None, parts))
-
-
-def parts_of(text: str) -> list[str]:
-    """The parts of a line: what stands between commas that are in no quotes."""
-    found: list[str] = []
-    at = 0
-    while at < len(text):
-        match = _PART.match(text, at)
-        if match is None:  # a quote that is not closed
-            raise BadInput(f"The line has a quote without its end: {text[at:].strip()}. Close it or take it out.")
-        found.append(match[1].strip())
-        at = match.end()
-    return [part for part in found if part]
-
-
-def zone_of(text: str) -> str | None:
-    """The IANA zone of a place that makes up a whole part of a line; None where it is no place.
-
-    Raises:
-        BadInput: places with different times are called so.
-    """
-    said = " ".join(_WHERE.sub("", text, count=1).casefold().split())
-    found = place_at(said, 0, {})
-    if found is None or said[found[1] :].strip(". "):
-        return None
-    zones = _told_apart(found[0])
-    if len(zones) > 1:
-        raise BadInput(
-            f'"{text}" could be places with different times. Type one city: {" or ".join(map(spoken, zones))}.'
-        )
-    return zones[0]
-
-
-def _told_apart(zones: Sequence[str]) -> list[str]:
-    """The first of each zones that show the same time all year."""
-    months = [datetime.fromisoformat(f"2027-{month:02d}-15T12:00+00:00") for month in range(1, 13)]
-    found: dict[tuple[object, ...], str] = {}
-    for zone in zones:
-        found.setdefault(tuple(local_time(at, zone).utcoffset() for at in months), zone)
-    return list(found.values())
 
 
 _Facts = dict[str, object]
@@ -285,8 +242,8 @@ def _line(facts: _Facts) -> InquiryLine:
 
 
 def _email(part: str) -> _Facts | None:
-    match = _ADDRESS.fullmatch(part)
-    return {"email": match[1]} if match is not None else None
+    address = address_in(part)
+    return {"email": address} if address is not None else None
 
 
 def _instruments(part: str) -> _Facts | None:
