@@ -26,7 +26,7 @@ from cockpit.store.schema import VERSION, migrations
 from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.unsaved import UnsavedNotes
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId
 from cockpit.wiring import studio_at
 
 OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")
@@ -250,13 +250,14 @@ def test_while_another_program_reads_nothing_is_deleted(studio):
 
 def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(studio, capsys):
     stamp = "20261202-090000"
+    late = "UPDATE guardian SET email = 'late@{}.example' WHERE family_id = (SELECT id FROM family WHERE name = '{}')"
     with (
         contextlib.closing(sqlite3.connect(studio / "studio.db")) as connection,
         connection,
     ):  # left open by a program that was killed: a log beside it
         connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("UPDATE family SET email = 'late@zwijn.example' WHERE name = 'Zwijndrecht'")
-        connection.execute("UPDATE family SET email = 'late@okonjo.example' WHERE name = 'Okonjo'")
+        connection.execute(late.format("zwijn", "Zwijndrecht"))
+        connection.execute(late.format("okonjo", "Okonjo"))
         connection.commit()
         shutil.copy(studio / "studio.db", studio / "kept")
         shutil.copy(studio / "studio.db-wal", studio / "kept-wal")
@@ -274,7 +275,7 @@ def test_databases_that_were_set_aside_are_rewritten_with_their_logs_or_named(st
     assert "studio.db.set-aside-1: " in told
     assert "studio.db-wal.set-aside-2: " in told
     assert set(files_holding(studio, (*WORDS, "late@zwijn"))) == {"studio.db.set-aside-1", "studio.db-wal.set-aside-2"}
-    assert "late@okonjo.example" in str(rows_of(studio / f"studio.db.set-aside-{stamp}")["family"])
+    assert "late@okonjo.example" in str(rows_of(studio / f"studio.db.set-aside-{stamp}")["guardian"])
 
 
 def test_her_own_files_are_left_and_named(studio, capsys):
@@ -297,9 +298,10 @@ def test_her_own_files_are_left_and_named(studio, capsys):
 
 def test_of_two_families_of_one_name_the_number_says_which_and_the_other_keeps_all(studio, capsys):
     with studio_at(studio, SetClock(NEWS), to_write=True) as opened:
-        twin = Family(id=FamilyId(900), name="Zwijndrecht", zone="Europe/Paris", email="twin@other.example")
+        twin = Family(id=FamilyId(900), name="Zwijndrecht", zone="Europe/Paris")
+        aunt = Guardian(id=GuardianId(902), family_id=twin.id, email="twin@other.example")
         child = Student(id=StudentId(901), family_id=twin.id, name="Thorvald", remark="left-handed")
-        opened.store.writing.apply(Change(said="twin", edits=added(twin, child)))
+        opened.store.writing.apply(Change(said="twin", edits=added(twin, aunt, child)))
     back_up(studio, datetime(2026, 12, 2))
     status, _, err = said(capsys, "family", "zwijndrecht", *SURE, "--folder", studio)
     assert status == 1
@@ -384,9 +386,11 @@ def test_a_backup_of_every_earlier_form_is_rewritten(studio, capsys):
         path = studio / "backups" / f"studio-2025-01-{number + 1:02d}.db"
         with contextlib.closing(sqlite3.connect(path)) as old:
             migrations().apply(Database(old, execute_plugins=False), stop_before=form)
-            old.execute(
-                "INSERT INTO family (id, name, email, zone) VALUES (1, 'Zwijndrecht', 'a@zwijn.example', 'UTC')"
-            )
+            old.execute("INSERT INTO family (id, name, zone) VALUES (1, 'Zwijndrecht', 'UTC')")
+            if "email" in {row[1] for row in old.execute("PRAGMA table_info(family)")}:
+                old.execute("UPDATE family SET email = 'a@zwijn.example'")
+            else:
+                old.execute("INSERT INTO guardian VALUES (3, 1, 'An', 'a@zwijn.example', NULL, 'notes', 0)")
             old.execute("INSERT INTO family (id, name, zone) VALUES (2, 'Okonjo', 'UTC')")
             old.execute("INSERT INTO student (id, family_id, name) VALUES (50, 1, 'Thorvald')")
             old.commit()

@@ -11,7 +11,7 @@ from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.breaks import LeftOut, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
-from cockpit.studio.people.people import Family, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, StudentId, addresses_of, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
 _STILL_GOING = timedelta(hours=12)
@@ -151,6 +151,11 @@ def family_named(people: People, name: str) -> Family:
         if name_key(family.name) == name_key(name):
             return family
     raise NotFound(f"No family is named {name!r}. Your families: {', '.join(f.name for f in families) or 'none'}.")
+
+
+def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES) -> tuple[str, ...]:
+    """The addresses of those guardians of a family who get its notes and letters, or something else; in their order."""
+    return addresses_of(reading.of_family(Guardian, family_id), family_id, gets)
 
 
 def family_of(reading: Reading, item: Outgoing) -> Family:

@@ -14,7 +14,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
-from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.people.people import FamilyId, Guardian, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
@@ -45,6 +45,7 @@ class Reading(Protocol):
     """What is asked of a studio's records."""
 
     def people(self) -> People: ...  # noqa: D102
+    def guardians(self) -> tuple[Guardian, ...]: ...  # noqa: D102
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]: ...  # noqa: D102
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]: ...  # noqa: D102
     def lessons_between(  # noqa: D102

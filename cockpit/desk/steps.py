@@ -49,8 +49,8 @@ class Steps:
         """Keeps a record that is not a step of the teacher's, and that undo leaves alone."""
         self.writing.apply(Change(said="", edits=(Edit(before=before, after=after),)))
 
-    def record(self, *changed: tuple[Record, Record]) -> None:
-        """Keeps changed records, each before and after; undo leaves them alone. They are on the disk when this returns."""
+    def record(self, *changed: tuple[Record | None, Record | None]) -> None:
+        """Keeps changed records, each before and after, None where it is not there; undo leaves them alone. They are on the disk when this returns."""
         edits = tuple(Edit(before=before, after=after) for before, after in changed)
         self.writing.apply(Change(said="", edits=edits), durable=True)
 

@@ -18,7 +18,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 T = TypeVar("T")
@@ -43,6 +43,10 @@ class SqliteReading:
             students={student.id: student for student in students},
             families={family.id: family for family in families},
         )
+
+    def guardians(self) -> tuple[Guardian, ...]:
+        """The guardians of all families."""
+        return self._records(Guardian, "ORDER BY family_id, position, id")
 
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]:
         """The weekly times that still hold on a date, or all of them."""

@@ -243,10 +243,28 @@ _M016 = (
         at TEXT NOT NULL, what TEXT NOT NULL) STRICT""",
     """CREATE INDEX inquiry_step_by_inquiry ON inquiry_step(inquiry_id)""",
 )
-_STEPS = (
-    *(_M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009, _M010, _M011, _M012, _M013, _M014, _M015),
-    _M016,
+# Each address of a family becomes a guardian, who gets all that the family got. The first has the family's number and
+# the others negative ones, so that a copy of this studio that is brought up to this form later names them alike.
+_M017 = (
+    """CREATE TABLE guardian (
+        id INTEGER PRIMARY KEY, family_id INTEGER NOT NULL REFERENCES family(id) ON DELETE CASCADE,
+        name TEXT, email TEXT, phone TEXT, gets TEXT NOT NULL, position INTEGER NOT NULL) STRICT""",
+    """CREATE INDEX guardian_by_family ON guardian(family_id)""",
+    """INSERT INTO guardian
+        WITH RECURSIVE part(family_id, position, email, rest) AS (
+            SELECT id, -1, NULL, email || ', ' FROM family WHERE email <> ''
+            UNION ALL
+            SELECT family_id, position + 1, substr(rest, 1, instr(rest, ', ') - 1), substr(rest, instr(rest, ', ') + 2)
+            FROM part WHERE rest <> '')
+        SELECT CASE position WHEN 0 THEN family_id ELSE -(family_id + position * 1099511627776) END, family_id, NULL,
+            email, NULL, 'news,notes', position
+        FROM part WHERE position >= 0""",
+    """ALTER TABLE family DROP COLUMN email""",
 )
+_STEPS = (
+    _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
+    _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017,
+)  # fmt: skip
 VERSION = len(_STEPS)
 
 

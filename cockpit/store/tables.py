@@ -10,7 +10,7 @@ from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 from types import NoneType
-from typing import TypeVar, get_args
+from typing import TypeVar, get_args, get_origin
 
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import (
@@ -28,7 +28,7 @@ from cockpit.studio.lessons.breaks import Break
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, Guardian, Student
 from cockpit.studio.post.outgoing import Outgoing
 
 Cell = str | int | None
@@ -76,6 +76,9 @@ def _reader(kind: object) -> Callable[[str], object]:
         return _as_it_is
     if known == frozenset[int]:
         return lambda cell: frozenset(map(int, cell))
+    if get_origin(known) is frozenset:
+        read = _reader(*kinds)
+        return lambda cell: frozenset(read(word) for word in cell.split(",") if word)
     if isinstance(known, type) and issubclass(known, (date, time)):
         return known.fromisoformat
     if isinstance(known, type) and issubclass(known, (bool, Enum)):
@@ -97,6 +100,7 @@ def _as_it_is(cell: str) -> str:
 # In this order each row finds what it refers to.
 TABLES: Mapping[type[object], RecordTable] = {
     Family: _table(Family, "family", of_family="id = :family_id"),
+    Guardian: _table(Guardian, "guardian", of_family="family_id = :family_id"),
     Student: _table(Student, "student", of_family="family_id = :family_id"),
     StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),
     ImportedTime: _table(ImportedTime, "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
@@ -181,6 +185,7 @@ def _cell(value: object) -> Cell:
         case bool() | int():
             return int(value)
         case frozenset():
-            return "".join(str(number) for number in sorted(value))
+            between = "," if any(isinstance(each, str) for each in value) else ""
+            return between.join(str(each) for each in sorted(value))
         case _:
             raise TypeError(f"no column holds {value!r}")

@@ -17,7 +17,7 @@ from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.schema import NAME
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, Gets
 
 # Of the statements of each, without the layout of their lines. One that has landed has made somebody's database.
 LANDED = (
@@ -37,6 +37,7 @@ LANDED = (
     "9dffd3296df4e4b2",
     "f2e5605b0ce328e0",
     "dd7488ea34eb7c83",
+    "1e367e0093c80019",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -45,6 +46,10 @@ ROWS = {
     "family": {
         "id": 1, "name": "Wortley", "email": "word@family.example", "zone": "America/Denver", "hours": 24,
         "folder": "Wortley-folder", "send_by": "mail", "language": "es",
+    },
+    "guardian": {
+        "id": 11, "family_id": 1, "name": "word-guardian", "email": "word@guardian.example", "phone": "word 555", "gets": "notes",
+        "position": 0,
     },
     "student": {
         "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
@@ -146,6 +151,7 @@ def everything_read(studio: OpenStudio) -> str:
     return str(
         [
             *people.families.values(),
+            *reading.guardians(),
             *people.students.values(),
             *reading.standing_times(),
             *reading.lessons_between(begins, ends),
@@ -225,3 +231,28 @@ def test_a_family_is_put_back_out_of_a_copy_of_every_form(tmp_path, form):
     finally:
         studio.close()
     assert copy.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("email", "expected"),
+    [
+        (None, []),
+        ("", []),
+        ("ann@a.example", [(1, "ann@a.example", 0)]),
+        (
+            "ann@a.example, per@a.example, oma@a.example",
+            [(1, "ann@a.example", 0), (-1099511627777, "per@a.example", 1), (-2199023255553, "oma@a.example", 2)],
+        ),
+    ],
+)
+def test_each_address_of_a_family_becomes_a_guardian_who_gets_all(tmp_path, email, expected):
+    with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
+        schema.migrations().apply(Database(connection, execute_plugins=False), stop_before="m017")
+        connection.execute("INSERT INTO family (id, name, email, zone) VALUES (1, 'Wortley', ?, 'UTC')", (email,))
+    studio = open_studio(tmp_path)
+    guardians = studio.reading.guardians()
+    studio.close()
+    assert [(each.id, each.email, each.position) for each in guardians] == expected
+    assert {(each.family_id, each.name, each.phone, each.gets) for each in guardians} <= {
+        (1, None, None, frozenset(Gets))
+    }

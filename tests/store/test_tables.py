@@ -34,7 +34,10 @@ def values_of(kind):
         if known is NoneType:
             yield None
         elif get_origin(known) is frozenset:
-            yield from (frozenset(), frozenset({0, 3, 6}))
+            yield from (
+                frozenset(),
+                frozenset(get_args(known)[0]) if issubclass(get_args(known)[0], Enum) else frozenset({0, 3, 6}),
+            )
         elif issubclass(known, Enum):
             yield from known
         else:

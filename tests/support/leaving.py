@@ -25,11 +25,11 @@ from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.parcel import Parcel
 
-ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link
-Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw
-Thorvald,Tuesday,17:00,30,Zwijndrecht,,,,,
-Ilse,Tuesday,16:30,30,Okonjo,ada@okonjo.example,Europe/London,"mail, draft",gentle,https://call.example/ok
-Mireille,Tuesday,18:00,45,Perreault,m@perreault.example,America/St_Johns,mail,,
+ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link,guardian,phone
+Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw,Annelotte; Pieterbaas,+31 655 504 471
+Thorvald,Tuesday,17:00,30,Zwijndrecht,,,,,,,
+Ilse,Tuesday,16:30,30,Okonjo,ada@okonjo.example,Europe/London,"mail, draft",gentle,https://call.example/ok,,
+Mireille,Tuesday,18:00,45,Perreault,m@perreault.example,America/St_Johns,mail,,,,
 """
 NOTES = (
     "Scales: Fis-Dur wiggelwaggel, q=72\nEtude: zestien maten\nMooi gedaan, vlinderlicht.\n"
@@ -46,10 +46,12 @@ OPEN_WORDS = (
     "zestien maten",
     "vlinderlicht",
     "call.example/zw",
+    "Annelotte",
+    "Pieterbaas",
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar",
-    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}

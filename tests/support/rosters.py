@@ -68,9 +68,9 @@ def _rows_of(
     draw: st.DrawFn,
     student: str,
     family: str | None,
-    household: tuple[str | None, str | None, int | None, str | None, str | None],
+    household: tuple[str | None, str | None, int | None, str | None, str | None, str | None, str | None, str | None],
 ) -> list[RosterRow]:
-    email, zone, hours, send_by, language = household
+    email, zone, hours, send_by, language, guardian, phone, gets = household
     daily_minutes, practice_days, remark, plan, yearly_lessons, slots = draw(_STUDENTS)
     return [
         RosterRow(
@@ -96,6 +96,9 @@ def _rows_of(
             yearly_lessons=yearly_lessons,
             send_by=send_by,
             language=language,
+            guardian=guardian,
+            phone=phone,
+            gets=gets,
         )
         for weekday, at in slots
         for minutes, instrument, kept_in, from_on, until_on, call_link, every_weeks in [draw(_ROWS)]
@@ -115,6 +118,9 @@ _HOUSEHOLDS = st.tuples(
     st.sampled_from((None, 12, 24)),
     st.sampled_from((None, "none", "mail", "clipboard, folder, draft, mail")),
     st.sampled_from((None, "en", "es", "eus")),
+    st.sampled_from((None, "Ana", "; Per", 'Óscar "O" Bell; Per')),
+    st.sampled_from((None, "+1 602 555 0100", "-5 555 555; 020 7946 0100 (work, mornings)")),
+    st.sampled_from((None, "notes", "none", "notes, news")),
 )
 _STUDENTS = st.tuples(
     st.none() | st.integers(0, 600),
@@ -146,6 +152,9 @@ def written(row: RosterRow) -> dict[str, str]:
         "email": row.email,
         "send_by": row.send_by,
         "language": row.language,
+        "guardian": row.guardian,
+        "phone": row.phone,
+        "gets": row.gets,
         "instrument": row.instrument,
         "zone": row.zone,
         "kept_in": row.kept_in,

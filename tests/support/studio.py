@@ -12,7 +12,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId
 from cockpit.studio.preferences import Preferences
 
 HOME = "America/Chicago"
@@ -49,7 +49,10 @@ def student(**values: Any) -> Student:
     return Student(**{"id": StudentId(1), "family_id": FamilyId(1), "name": "Ilse"} | values)
 
 
-BRANDVOLD, ILSE = family(email="brandvold@example.org"), student()
+BRANDVOLD, ILSE = family(), student()
+BRANDVOLDS = Guardian(
+    id=GuardianId(1), family_id=FamilyId(1), name="Liv", email="brandvold@example.org", phone="+1 602 555 0100"
+)
 OKONJO = family(id=FamilyId(2), name="Okonjo", zone="Europe/London", hours=24)
 TEODOR = student(id=StudentId(2), family_id=FamilyId(2), name="Teodor")
 PERREAULT = family(id=FamilyId(3), name="Perreault", zone="America/St_Johns")

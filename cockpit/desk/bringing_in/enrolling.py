@@ -108,6 +108,7 @@ class Enrolling:
         people = self._reading.people()
         known = Known(
             families=tuple(people.families.values()),
+            guardians=self._reading.guardians(),
             students=tuple(people.students.values()),
             standing_times=self._reading.standing_times(),
             imported_times=self._reading.imported_times(),
@@ -128,7 +129,7 @@ class Enrolling:
             understood="\n".join(plan.lines),
             edits=(*plan.edits, *plan.imported, *follows),
             said="importing the roster",
-            troubles=(*plan.over, *stays, *plan.left_alone),
+            troubles=(*plan.shared, *plan.over, *stays, *plan.left_alone),
         )
 
     def _of_calendar(self, events: EventsReading, plan: RosterPlan, new_id: Callable[[], int]) -> Proposal:

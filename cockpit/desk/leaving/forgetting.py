@@ -123,7 +123,7 @@ class Forgetting:
         """
         if self._kept.recovery.about() is not None:
             raise Refused("There is a recovery file from an earlier deletion. Finish or undo that one first.")
-        leaver = leaver_of(self._reading.people(), record.family, record.inquiries)
+        leaver = leaver_of(self._reading.people(), self._reading.guardians(), record.family, record.inquiries)
         self._tidy()
         papers, reviews = self.papers(record), self.reviews(record)
         try:
@@ -175,7 +175,8 @@ class Forgetting:
         if family is not None and name_key(family.name) == name_key(left.name):
             theirs = record(family)
             reviews = (*reviews, *self.reviews(theirs))
-            copies, unread = _made(self._kept.copies, leaver_of(self._reading.people(), family, theirs.inquiries))
+            leaver = leaver_of(self._reading.people(), self._reading.guardians(), family, theirs.inquiries)
+            copies, unread = _made(self._kept.copies, leaver)
             papers = self.papers(theirs)
             done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
             self._carry_out(family, done)

@@ -57,7 +57,7 @@ class Leaving:
         def of_family(kind: type[R]) -> tuple[R, ...]:
             return self._reading.of_family(kind, family.id)
 
-        leaver = leaver_of(self._reading.people(), family)
+        leaver = leaver_of(self._reading.people(), self._reading.guardians(), family)
         names = (each.name for each in leaver.students)
         titles = titles_of(
             self._reading.calendar_titles(), names, (each.name for each in leaver.others.students.values())
@@ -66,6 +66,7 @@ class Leaving:
         ids = (*(str(each.id) for each in standing_times), *(each.id for each in lessons))
         return FamilyRecord(
             family=family,
+            guardians=tuple(sorted(leaver.guardians, key=lambda each: each.position)),
             students=leaver.students,
             standing_times=standing_times,
             lessons=tuple(sorted(lessons, key=lambda each: (each.student_id, each.starts_at))),

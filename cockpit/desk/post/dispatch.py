@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
-from cockpit.desk.lookup import family_of, taught_on
+from cockpit.desk.lookup import addresses_for, family_of, taught_on
 from cockpit.desk.ports import Clock, PostPrinter, Reading, Sender
 from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.steps import Steps
@@ -119,7 +119,7 @@ class Dispatch:
         family = family_of(self._reading, item)
         if item.way not in ways_of(family, self._rules):
             return f"the family no longer gets notes by {spoken_channel(item.way)}"
-        if item.way in TO_AN_ADDRESS and item.address not in family.addresses:
+        if item.way in TO_AN_ADDRESS and item.address not in addresses_for(self._reading, family.id):
             return f"{item.address} is no longer in the roster" if item.address else NO_ADDRESS
         return None
 

@@ -4,22 +4,25 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from cockpit.desk.ports import Clock, PostPrinter
+from cockpit.desk.lookup import addresses_for
+from cockpit.desk.ports import Clock, PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, added
-from cockpit.studio.day.posting import Letter, letter_out, ways_of
+from cockpit.studio.day.posting import Letter, destinations, letter_out, ways_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
 from cockpit.studio.post.letters import News, letter_on, news_of
 
 if TYPE_CHECKING:
     from cockpit.studio.people.people import FamilyId
+    from cockpit.studio.post.outgoing import Outgoing
 
 
 class Letters:
     """Writes letters. None is on its way before it is put out."""
 
-    def __init__(self, steps: Steps, clock: Clock, printer: PostPrinter, rules: SendingRules) -> None:
+    def __init__(self, reading: Reading, steps: Steps, clock: Clock, printer: PostPrinter, rules: SendingRules) -> None:
+        self._reading = reading
         self._steps = steps
         self._clock = clock
         self._printer = printer
@@ -41,7 +44,12 @@ class Letters:
         """What puts letters into the outbox, where they wait as long as notes do, so that she can take them back."""
         now = self._clock.now()
         times = now, now + timedelta(seconds=self._rules.wait_seconds)
-        return added(*(item for letter in letters for item in letter_out(letter, self._rules, times, new_id)))
+        out: list[Outgoing] = []
+        for letter in letters:
+            addresses = addresses_for(self._reading, letter.family.id)
+            places = destinations(ways_of(letter.family, self._rules), addresses)
+            out += letter_out(letter, places, times, new_id)
+        return added(*out)
 
     def way_of(self, letter: Letter) -> str:
         """How the outbox would send it: `by email`; empty where she is to copy it herself."""

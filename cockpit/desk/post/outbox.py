@@ -3,11 +3,11 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from cockpit.desk.lookup import family_of
+from cockpit.desk.lookup import addresses_for, family_of
 from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
     DeliveryStatus,
@@ -69,7 +69,7 @@ class Outbox:
         from cockpit.studio.post.outbox import has_newer
 
         item = addressed = self._item(item_id)
-        addresses = family_of(self._reading, item).addresses
+        addresses = addresses_for(self._reading, item.family_id)
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_about([item.about])
@@ -141,8 +141,7 @@ class Outbox:
         if ", " in address:
             raise Refused("Type one address. To list several, use the roster column email.")
         family = family_of(self._reading, item)
-        others = [each for each in family.addresses if each != item.address]
-        after = replace(family, email=", ".join(dict.fromkeys([*others, address])))
+        guardian = self._guardian_at(address, item)
         now = self._clock.now()
         moved = [
             (each, replace(tried_again(each, now), address=address))
@@ -152,9 +151,30 @@ class Outbox:
             and each.fate in {DeliveryStatus.WAITING, DeliveryStatus.REFUSED, DeliveryStatus.UNSURE}
             and not self._stands_back(each, address)
         ]
-        self._steps.record((family, after), *moved)
+        self._steps.record(*guardian, *moved)
         sending = f" Sending {len(moved)} there." if moved else ""
         return f"The {family.name} family's address is now {address}.{sending}"
+
+    def _guardian_at(self, address: str, item: Outgoing) -> tuple[tuple[Guardian | None, Guardian | None], ...]:
+        """What has the guardians of an entry's family get notes at another address in place of the entry's."""
+        guardians = sorted(self._reading.of_family(Guardian, item.family_id), key=lambda each: each.position)
+        there = [each for each in guardians if each.email == address]
+        at_old = [each for each in guardians if each.email == item.address]
+        if there:  # one of them has it already, and the one with the old address loses that
+            taking = [(each, replace(each, gets=each.gets | {Gets.NOTES})) for each in there[:1]]
+            return (*taking, *((each, None) for each in at_old if item.address and each.email != address))
+        if at_old and item.address:
+            return tuple((each, replace(each, email=address)) for each in at_old)
+        without = next((each for each in guardians if not each.email and Gets.NOTES in each.gets), None)
+        if without is not None:
+            return ((without, replace(without, email=address)),)
+        new = Guardian(
+            id=GuardianId(self._steps.writing.new_id()),
+            family_id=item.family_id,
+            email=address,
+            position=max((each.position + 1 for each in guardians), default=0),
+        )
+        return ((None, new),)
 
     def _stands_back(self, item: Outgoing, address: str) -> bool:
         """Whether the same version goes to that address already, or later notes of the lesson do or did.

@@ -38,7 +38,7 @@ def post_desk(
     posting = Posting(reading, steps, printer, preferences)
     return PostDesk(
         posting=posting,
-        letters=Letters(steps, clock, printer, preferences.sending),
+        letters=Letters(reading, steps, clock, printer, preferences.sending),
         dispatch=Dispatch(reading, steps, clock, printer, preferences.sending, chance),
         previewing=Previewing(reading, clock, printer, paper_making, posting, folder),
         trying_channels=TryingChannels(reading, clock, printer, preferences),

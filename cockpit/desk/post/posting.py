@@ -1,12 +1,20 @@
 """Practice notes made final and put into the outbox, in one change with the finish of their lesson."""
 
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 
-from cockpit.desk.lookup import bookings_on, what_follows
+from cockpit.desk.lookup import addresses_for, bookings_on, what_follows
 from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.day.posting import FinalNotes, posted, taken_back, ways_of_notes, would_be
+from cockpit.studio.day.posting import (
+    FinalNotes,
+    destinations_of_notes,
+    posted,
+    taken_back,
+    ways_of_notes,
+    would_be,
+)
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import Channel, NextLesson
@@ -34,7 +42,7 @@ class Posting:
         if not self.ways(booking) - {Channel.CLIPBOARD}:
             return ()
         earlier = self._reading.outgoing_about([booking.lesson.id])
-        fresh = would_be(booking, self._final(booking, paper, now), self._rules, earlier, self._times(booking, now))
+        fresh = self._fresh(booking, paper, earlier, self._times(booking, now))
         return posted(fresh, earlier, now, self._steps.writing.new_id)
 
     def taken_back(self, lesson_id: LessonId, now: datetime) -> tuple[Edit, ...]:
@@ -44,7 +52,7 @@ class Posting:
     def would_be(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> tuple[Outgoing, ...]:
         """What the outbox would get of the notes as they stand, were they final; nothing is kept."""
         earlier = self._reading.outgoing_about([booking.lesson.id])
-        return would_be(booking, self._final(booking, paper, now), self._rules, earlier, (now, now))
+        return self._fresh(booking, paper, earlier, (now, now))
 
     def ways(self, booking: ScheduledLesson) -> frozenset[Channel]:
         """How the notes of a lesson go out."""
@@ -55,6 +63,16 @@ class Posting:
         if Channel.CLIPBOARD not in self.ways(booking):
             return None
         return self._printer.page(paper) if self._rules.copies_page else self._printer.markdown(paper)
+
+    def _fresh(
+        self,
+        booking: ScheduledLesson,
+        paper: PracticeNotes,
+        earlier: Iterable[Outgoing],
+        times: tuple[datetime, datetime],
+    ) -> tuple[Outgoing, ...]:
+        places = destinations_of_notes(self.ways(booking), addresses_for(self._reading, booking.family.id))
+        return would_be(booking, self._final(booking, paper, times[0]), places, earlier, times)
 
     def _final(self, booking: ScheduledLesson, paper: PracticeNotes, now: datetime) -> FinalNotes:
         return FinalNotes(

@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, PostPrinter, Reading
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.day.posting import ways_of
 from cockpit.studio.errors import Refused
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, addresses_of
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Security
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.studio.post.parcel import Document, Parcel
@@ -79,7 +79,7 @@ class TryingChannels:
 
     def _facts(self) -> Iterator[ChannelFacts]:
         families = self._reading.people().families.values()
-        account, folder = self._rules.account, self._rules.folder
+        account, folder, guardians = self._rules.account, self._rules.folder, self._reading.guardians()
         for way in Channel:
             those = [family for family in families if way in ways_of(family, self._rules)]
             settled, wanted = "", None
@@ -93,7 +93,7 @@ class TryingChannels:
                 case Channel.MAIL:
                     settled = _account_words(account) if account is not None else ""
                     wanted = None if account is not None else "a section [sending.mail] in settings.toml"
-            lost = [f.name for f in those if not f.addresses] if way in TO_AN_ADDRESS else []
+            lost = [f.name for f in those if not addresses_of(guardians, f.id)] if way in TO_AN_ADDRESS else []
             if lost:
                 wanted = f"{f'{wanted}; ' if wanted else ''}an address for {', '.join(lost)}"
             count = counted(len(those), "family", "families")

@@ -13,7 +13,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, Guardian, Student
 from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -84,6 +84,7 @@ class CalendarTitle:
 
 Record = (
     Family
+    | Guardian
     | Student
     | StandingTime
     | Lesson

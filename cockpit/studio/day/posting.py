@@ -1,6 +1,6 @@
 """What goes out when a lesson is finished, or a letter is written: one version to each address on each of the family's ways."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -11,7 +11,9 @@ from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, r
 from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, Paper, withdrawn
 
 _MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
-NO_ADDRESS = "the roster has no email address for this family"
+NO_ADDRESS = "the roster has no email address for this family's notes"
+Destination = tuple[Channel, str]
+"""A way on which a paper goes out, and the address that it goes to; an empty one where the way has none."""
 _NOT_YET = frozenset({DeliveryStatus.WAITING, DeliveryStatus.REFUSED})
 
 
@@ -40,14 +42,12 @@ class Letter:
 
 
 def letter_out(
-    letter: Letter, rules: SendingRules, times: tuple[datetime, datetime], new_id: Callable[[], int]
+    letter: Letter, places: Sequence[Destination], times: tuple[datetime, datetime], new_id: Callable[[], int]
 ) -> tuple[Outgoing, ...]:
-    """What goes to each address of a family by mail or as a draft; where it has neither, what she is to copy herself.
+    """What goes to each of the `destinations` of a letter; where there are none, what she is to copy herself.
 
     `times` are now and the moment before which nothing goes, UTC. All of it is about one letter.
     """
-    ways = [way for way in TO_AN_ADDRESS if way in ways_of(letter.family, rules)]
-    places = [(way, address) for way in ways for address in letter.family.addresses or ("",)]
     ids = [OutgoingId(new_id()) for _ in places or ("copied",)]
     about = f"letter-{ids[0]}"
     return tuple(
@@ -75,6 +75,17 @@ def letter_out(
     )
 
 
+def destinations(ways: Iterable[Channel], addresses: Sequence[str]) -> list[Destination]:
+    """Where a paper goes on a family's ways to an address: to each of its addresses, or to none, which is refused."""
+    known = frozenset(ways)
+    return [(way, address) for way in TO_AN_ADDRESS if way in known for address in addresses or ("",)]
+
+
+def destinations_of_notes(ways: frozenset[Channel], addresses: Sequence[str]) -> list[Destination]:
+    """Where the notes of a lesson go on their ways: into the folder, and to each of the family's addresses."""
+    return [*([(Channel.FOLDER, "")] if Channel.FOLDER in ways else []), *destinations(ways, addresses)]
+
+
 def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
     """How a family's notes go out: as the roster says, else as the studio does."""
     return rules.ways if family.send_by is None else read_channels(family.send_by)
@@ -88,17 +99,17 @@ def ways_of_notes(booking: ScheduledLesson, rules: SendingRules) -> frozenset[Ch
 def would_be(
     booking: ScheduledLesson,
     notes: FinalNotes,
-    rules: SendingRules,
+    places: Iterable[Destination],
     earlier: Iterable[Outgoing],
     times: tuple[datetime, datetime],
 ) -> tuple[Outgoing, ...]:
-    """What goes to each address on each way, still without a number of its own.
+    """What goes to each of the `destinations_of_notes`, still without a number of its own.
 
     `earlier` is what went out of this lesson before, or is to; `times` are now and the moment before which nothing
     goes, UTC.
     """
     earlier = list(earlier)
-    return tuple(_fresh(booking, notes, each, earlier, times) for each in _destinations(booking, rules))
+    return tuple(_fresh(booking, notes, each, earlier, times) for each in places)
 
 
 def posted(
@@ -133,19 +144,10 @@ def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
     )
 
 
-def _destinations(booking: ScheduledLesson, rules: SendingRules) -> Iterator[tuple[Channel, str]]:
-    ways = ways_of_notes(booking, rules)
-    if Channel.FOLDER in ways:
-        yield Channel.FOLDER, ""
-    for way in TO_AN_ADDRESS:
-        if way in ways:
-            yield from ((way, address) for address in booking.family.addresses or ("",))
-
-
 def _fresh(
     booking: ScheduledLesson,
     notes: FinalNotes,
-    destination: tuple[Channel, str],
+    destination: Destination,
     earlier: Sequence[Outgoing],
     times: tuple[datetime, datetime],
 ) -> Outgoing:

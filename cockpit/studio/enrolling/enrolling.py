@@ -1,6 +1,7 @@
 """What a file changes in the studio: its rows against the families, students and weekly times that are there."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TypeVar
@@ -17,7 +18,7 @@ from cockpit.studio.lessons.later_times import Clocks, Reshaped
 from cockpit.studio.lessons.lineage import made_another
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
-from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_STUDENT,
@@ -28,6 +29,7 @@ from cockpit.studio.roster.columns import (
     RosterRow,
     value_of,
 )
+from cockpit.studio.roster.guardian_cells import gets_words
 from cockpit.studio.roster.roster import disagreements, repetitions
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
@@ -44,7 +46,8 @@ class RosterPlan:
     them for the next reading. Of what is left alone, `ended`
     is what the file would let go on, and the studio has ended, and `still_going` what a canceled event does not end; of
     the events in `unknown`, which are canceled too, the studio has nothing. `over` is what is new and has ended already. `standing_times` are what the rows became,
-    `reshaped` those whose lessons move, and `people` everybody as they will be; `notices` are what is not used.
+    `reshaped` those whose lessons move, and `people` everybody as they will be; `notices` are what is not used;
+    `shared` are addresses that become those of a second family's guardian.
     """
 
     edits: tuple[Edit, ...]
@@ -58,6 +61,7 @@ class RosterPlan:
     standing_times: Mapping[RosterRow, StandingTime]
     reshaped: tuple[Reshaped, ...]
     people: People
+    shared: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
 
 
@@ -87,6 +91,7 @@ def plan_roster(
     clocks = Clocks(home=home, family_zone="UTC", now=_BEFORE_ALL if now is None else now)
     enrolled = Enrolled(reading, roll, homes, new_id)
     enrolled.take_families(lesson_zone(home.zone, clocks.today))
+    _refuse(enrolled.take_guardians(known))
     enrolled.take_students()
     before, after = enrolled.people(known)
     times: list[Merging] = []
@@ -121,6 +126,7 @@ def plan_roster(
         standing_times=meant,
         reshaped=tuple(reshaped for each in times for reshaped in each.reshaped),
         people=after,
+        shared=tuple(_shared(edits, known.guardians, after)),
         notices=reading.notices,
     )
 
@@ -133,6 +139,21 @@ def _others(reading: RosterReading, roll: Roll, enrolled: Enrolled) -> Iterator[
         of_events = any(each.event_uid in reading.event_uids for each in roll.imported_times.get(student.id, ()))
         if student.id not in with_rows and (of_events or name_key(student.name) in called_off):
             yield student
+
+
+def _shared(edits: Sequence[Edit], known: Sequence[Guardian], people: People) -> Iterator[str]:
+    """A sentence about each address that a family gets and another has: a grandparent's may be, a slip may not."""
+    changed = [edit for edit in edits if isinstance(edit.before or edit.after, Guardian)]
+    gone = {edit.before for edit in changed}
+    now = [edit.after for edit in changed if isinstance(edit.after, Guardian)]
+    had = {(each.family_id, each.email) for each in known}
+    homes: defaultdict[str, set[FamilyId]] = defaultdict(set)
+    for each in (*now, *(each for each in known if each not in gone)):
+        homes[name_key(each.email or "")].add(each.family_id)
+    for each in now:
+        others = sorted(people.families[home].name for home in homes[name_key(each.email or "")] - {each.family_id})
+        if each.email and others and (each.family_id, each.email) not in had:
+            yield f"{each.email} of {people.families[each.family_id].name} is an address of {' and '.join(others)} too"
 
 
 def _refuse(faults: Iterable[RosterFault]) -> None:
@@ -151,6 +172,10 @@ def differences(edits: Iterable[Edit], before: People, after: People, hours: int
         match edit:
             case Edit(before=Family() | None as old, after=Family() as new):
                 lines += _family(old, new)
+            case Edit(before=Guardian() | None as old, after=Guardian() as new):
+                lines.append(_guardian(old, new, after))
+            case Edit(before=Guardian() as old, after=None):
+                lines.append(f"guardian of {after.families[old.family_id].name} removed: {_who(old)}")
             case Edit(before=Student() | None as old, after=Student() as new):
                 lines += _student(old, new, before, after)
             case Edit(before=StandingTime() | None as old, after=StandingTime() as new):
@@ -189,6 +214,33 @@ def _family(old: Family | None, new: Family) -> list[str]:
     elif old.name != new.name:
         lines.append(f"family renamed: {old.name} -> {new.name}")
     return lines + [f"{label} of {new.name}: {change}" for label, change in _changes(OF_FAMILY, old, new, 24)]
+
+
+def _guardian(old: Guardian | None, new: Guardian, people: People) -> str:
+    home = people.families[new.family_id].name
+    if old is None:
+        gets = [] if new.gets == frozenset(Gets) else [f"gets {gets_words(new.gets)}"]
+        return f"new guardian of {home}: {', '.join((*filter(None, (new.name, new.email, new.phone)), *gets))}"
+    was = {
+        "name": old.name,
+        "email": old.email,
+        "phone": old.phone,
+        "gets": gets_words(old.gets),
+        "place": old.position + 1,
+    }
+    now = {
+        "name": new.name,
+        "email": new.email,
+        "phone": new.phone,
+        "gets": gets_words(new.gets),
+        "place": new.position + 1,
+    }
+    changes = (f"{label} {was[label] or '-'} -> {now[label] or '-'}" for label in was if was[label] != now[label])
+    return f"guardian of {home}, {_who(old)}: {', '.join(changes)}"
+
+
+def _who(guardian: Guardian) -> str:
+    return guardian.name or guardian.email or guardian.phone or "without a name"
 
 
 def _student(old: Student | None, new: Student, before: People, after: People) -> list[str]:

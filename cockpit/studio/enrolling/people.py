@@ -10,9 +10,10 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.spelling import is_near, neighborhood
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
+    OF_GUARDIANS,
     OF_STUDENT,
     Column,
     RosterFault,
@@ -22,15 +23,17 @@ from cockpit.studio.roster.columns import (
     value_of,
     with_values,
 )
+from cockpit.studio.roster.guardian_cells import GuardiansTold
 
 Person = TypeVar("Person", Family, Student)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The families, students and weekly times that a studio has, and what files said of these when last read."""
+    """The families, guardians, students and weekly times that a studio has, and what files said of these when last read."""
 
     families: tuple[Family, ...] = ()
+    guardians: tuple[Guardian, ...] = ()
     students: tuple[Student, ...] = ()
     standing_times: tuple[StandingTime, ...] = ()
     imported_times: tuple[ImportedTime, ...] = ()
@@ -185,7 +188,7 @@ def find_homes(rows: Sequence[RosterRow], roll: Roll) -> Homes:
 
 
 class Enrolled:
-    """What the rows of a file make of families and students, in `edits`: families first, since students refer to them.
+    """What the rows of a file make of families, guardians and students, in `edits`: families first, since the others refer to them.
 
     `rows_of` are the rows of each student.
     """
@@ -220,6 +223,24 @@ class Enrolled:
             self._families[key] = after
             self._edit(before, after)
 
+    def take_guardians(self, known: Known) -> list[RosterFault]:
+        """Takes the guardians of the families in, after these; returns what cannot be used."""
+        faults: list[RosterFault] = []
+        columns = [column for column in OF_GUARDIANS if column.name in self._columns]
+        by_family: defaultdict[FamilyId, list[Guardian]] = defaultdict(list)
+        for guardian in known.guardians:
+            by_family[guardian.family_id].append(guardian)
+        for key, rows in self._by_family.items() if columns else ():
+            family_id = self._families[key].id
+            cells = {column.name: _first_cell(rows, column) for column in columns}
+            told = GuardiansTold(cells=cells)
+            before = {each.id: each for each in by_family[family_id]}
+            after = {each.id: each for each in told.merged([*before.values()], family_id, self._new_id)}
+            faults += _too_many(rows, told, len(after))
+            for number in dict.fromkeys((*before, *after)):
+                self.edits.append(Edit(before=before.get(number), after=after.get(number)))
+        return faults
+
     def take_students(self) -> None:
         """Takes the students in, after their families."""
         for key, rows in self._by_student.items():
@@ -241,6 +262,24 @@ class Enrolled:
 
     def _edit(self, before: Record | None, after: Record) -> None:
         self.edits.append(Edit(before=before, after=after))
+
+
+def _first_cell(rows: Sequence[RosterRow], column: Column) -> str | None:
+    found = next((value for row in rows if (value := value_of(row, column)) is not None), None)
+    return None if found is None else str(found)
+
+
+def _too_many(rows: Sequence[RosterRow], told: GuardiansTold, guardians: int) -> list[RosterFault]:
+    """The fault of a cell that says for more guardians what they get than the family has."""
+    cell = told.cells.get("gets")
+    if cell is None or len(told.gets) <= max(1, guardians):
+        return []
+    line = next(row.line for row in rows if row.gets is not None)
+    wanted = "Write notes, news with a comma for one guardian; semicolons separate guardians"
+    found = (
+        f"{quoted(cell)}, for {len(told.gets)} guardians where there {'is 1' if guardians == 1 else f'are {guardians}'}"
+    )
+    return [RosterFault(line=line, column="gets", found=found, wanted=wanted)]
 
 
 def _unnamed(row: RosterRow, named: Mapping[str, Mapping[str, str]], roll: Roll) -> str:

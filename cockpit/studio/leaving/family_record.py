@@ -13,7 +13,7 @@ from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
-from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.people.people import Family, Guardian, Student, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -26,6 +26,7 @@ class FamilyRecord:
     """
 
     family: Family
+    guardians: tuple[Guardian, ...]
     students: tuple[Student, ...]
     standing_times: tuple[StandingTime, ...]
     lessons: tuple[Lesson, ...]
@@ -77,11 +78,12 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
 
     Inquiries, follow-ups, remarks on students, reasons of breaks and of lessons not taught, titles out of her calendar and
     what she accepted are left out; so are the words of what went out, since a line in them may have been made private
-    afterwards.
+    afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
     bodies = {note.lesson_id: note.body for note in record.notes}
     return replace(
         record,
+        guardians=tuple(replace(each, email=None, phone=None) for each in record.guardians),
         students=tuple(replace(student, remark=None) for student in record.students),
         lessons=tuple(replace(lesson, reason=None) for lesson in record.lessons),
         notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
@@ -98,7 +100,8 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         follow_ups=(),
         breaks=tuple(replace(each, reason="") for each in record.breaks),
         outgoing=tuple(
-            replace(item, title="", text="", page="", next_lesson=None, reason=None) for item in record.outgoing
+            replace(item, address="", title="", text="", page="", next_lesson=None, reason=None)
+            for item in record.outgoing
         ),
         titles={},
         accepted=(),

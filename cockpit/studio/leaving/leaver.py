@@ -7,16 +7,18 @@ from dataclasses import dataclass
 
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import People
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, name_key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leaver:
-    """A family and its students as they are today, and its inquiries; `others` is everybody else in the studio today."""
+    """A family with its students, guardians and inquiries as they are today; `others` and `other_guardians` are everybody else today."""
 
     family: Family
     students: tuple[Student, ...]
     others: People
+    guardians: tuple[Guardian, ...]
+    other_guardians: tuple[Guardian, ...]
     inquiries: tuple[Inquiry, ...] = ()
 
     def students_among(self, students: Iterable[Student]) -> frozenset[StudentId]:
@@ -54,9 +56,11 @@ class Leaver:
         return tuple(each for each in students if _key(each) in strangers)
 
 
-def leaver_of(people: People, family: Family, inquiries: Iterable[Inquiry] = ()) -> Leaver:
+def leaver_of(
+    people: People, guardians: Iterable[Guardian], family: Family, inquiries: Iterable[Inquiry] = ()
+) -> Leaver:
     """The family as one that leaves these people."""
-    students = people.students.values()
+    students, known = people.students.values(), tuple(guardians)
     return Leaver(
         family=family,
         students=tuple(each for each in students if each.family_id == family.id),
@@ -64,18 +68,25 @@ def leaver_of(people: People, family: Family, inquiries: Iterable[Inquiry] = ())
             students={each.id: each for each in students if each.family_id != family.id},
             families={each.id: each for each in people.families.values() if each.id != family.id},
         ),
+        guardians=tuple(each for each in known if each.family_id == family.id),
+        other_guardians=tuple(each for each in known if each.family_id != family.id),
         inquiries=tuple(inquiries),
     )
 
 
 def names_of(leaver: Leaver) -> tuple[str, ...]:
-    """The words that tell the family: its name, its students', its addresses, and who asked for them, as far as nobody else has them."""
+    """The words that tell the family: its name, its students', and what is known of its guardians and by who asked for them; what others have too, does not."""
     families, students = leaver.others.families.values(), leaver.others.students.values()
     shared = {name_key(each.name) for each in families} | {name_key(each.name) for each in students}
-    shared |= {name_key(address) for each in families for address in each.addresses}
+    shared |= {name_key(word) for each in leaver.other_guardians for word in _said_of(each)}
+    of_guardians = (word for each in leaver.guardians for word in _said_of(each))
     asked = (word for each in leaver.inquiries for word in (each.name, each.child, each.email) if word)
-    wanted = (leaver.family.name, *(each.name for each in leaver.students), *leaver.family.addresses, *asked)
+    wanted = (leaver.family.name, *(each.name for each in leaver.students), *of_guardians, *asked)
     return tuple(dict.fromkeys(name_key(word) for word in wanted if name_key(word) not in shared))
+
+
+def _said_of(guardian: Guardian) -> Iterable[str]:
+    return filter(None, (guardian.name, guardian.email, guardian.phone))
 
 
 def is_named(words: Iterable[str], text: str) -> bool:

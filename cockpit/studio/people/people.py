@@ -1,12 +1,14 @@
-"""The people of a studio: families, who get the notes, and their students."""
+"""The people of a studio: families and their guardians, who get the notes, and their students."""
 
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
 
 FamilyId = NewType("FamilyId", int)
 StudentId = NewType("StudentId", int)
+GuardianId = NewType("GuardianId", int)
 
 
 class PlanForm(StrEnum):
@@ -21,23 +23,41 @@ class PlanForm(StrEnum):
 class Family:
     """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit.
 
-    `folder` is where their notes lie, once there are any: it stays theirs when they change their name. `email` may hold
-    several addresses, `send_by` several ways; None stands for the studio's habit, also in `language` (ISO 639-1).
+    `folder` is where their notes lie, once there are any: it stays theirs when they change their name. `send_by` may hold
+    several ways; None stands for the studio's habit, also in `language` (ISO 639-1).
     """
 
     id: FamilyId
     name: str
-    email: str | None = None
     zone: str
     hours: int | None = None
     folder: str | None = None
     send_by: str | None = None
     language: str | None = None
 
-    @property
-    def addresses(self) -> tuple[str, ...]:
-        """The address of each guardian."""
-        return tuple(self.email.split(", ")) if self.email else ()
+
+class Gets(StrEnum):
+    """What a guardian can get: the notes and letters about times, or news for many."""
+
+    NOTES = "notes"
+    NEWS = "news"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guardian:
+    """One of those who answer for a family's students; an adult student is its own.
+
+    `name` is what the teacher calls them, `phone` is for her alone, and `gets` is what goes to `email`. `position` is
+    their place among those of the family.
+    """
+
+    id: GuardianId
+    family_id: FamilyId
+    name: str | None = None
+    email: str | None = None
+    phone: str | None = None
+    gets: frozenset[Gets] = frozenset(Gets)
+    position: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +85,12 @@ def first_name(student: Student, family: Family) -> str:
     of_family = set(map(name_key, family.name.split())) if name_key(family.name) != name_key(student.name) else set()
     own = [word for word in words if name_key(word) not in of_family]
     return next(iter(own or words), "")
+
+
+def addresses_of(guardians: Iterable[Guardian], family_id: FamilyId, gets: Gets = Gets.NOTES) -> tuple[str, ...]:
+    """The addresses of those guardians of a family who get something, in their order, each once."""
+    theirs = sorted((each for each in guardians if each.family_id == family_id), key=lambda each: each.position)
+    return tuple(dict.fromkeys(each.email for each in theirs if each.email and gets in each.gets))
 
 
 def name_key(name: str) -> str:

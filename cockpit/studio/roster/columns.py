@@ -9,8 +9,8 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
-from cockpit.studio.people.people import Family, PlanForm, Student
-from cockpit.studio.roster import values
+from cockpit.studio.people.people import Family, Guardian, PlanForm, Student
+from cockpit.studio.roster import guardian_cells, values
 from cockpit.studio.roster.values import practice_days_words
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ class Column:
     name: str
     field: str
     read: Callable[[str], object]
-    of: type[Family] | type[Student] | type[StandingTime] | None = None
+    of: type[Family] | type[Guardian] | type[Student] | type[StandingTime] | None = None
     if_blank: str | None = None
     default: object = None
     keeps: bool = False
@@ -70,7 +70,7 @@ TABLE = (
     Column(name="time", field="at", read=values.read_time, of=StandingTime, if_blank='Write the time, such as "4:30 pm" or "16:30"'),
     Column(name="minutes", field="minutes", read=values.read_minutes, of=StandingTime, if_blank="Write the length of the lesson in minutes, such as 45"),
     Column(name="family", field="family", read=values.read_person),
-    Column(name="email", field="email", read=values.read_guardians, of=Family),
+    Column(name="email", field="email", read=guardian_cells.read_addresses, of=Guardian),
     Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
     Column(name="zone", field="zone", read=zone_of_place, of=Family, keeps=True),
     Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True, words="follows the clock of the"),
@@ -86,11 +86,16 @@ TABLE = (
     Column(name="every_weeks", field="every_weeks", read=values.read_every_weeks, of=StandingTime, default=1, words="repeats"),
     Column(name="send_by", field="send_by", read=values.read_send_by, of=Family),
     Column(name="language", field="language", read=values.read_language, of=Family),
+    Column(name="guardian", field="guardian", read=guardian_cells.read_names, of=Guardian),
+    Column(name="phone", field="phone", read=guardian_cells.read_phones, of=Guardian),
+    Column(name="gets", field="gets", read=guardian_cells.read_gets, of=Guardian),
 )  # fmt: skip
 """A new column is a line here, and a field of a row and of the record that keeps it."""
 COLUMNS = tuple(column.name for column in TABLE)
 NEEDED_COLUMNS = tuple(column.name for column in TABLE if column.if_blank is not None)
 OF_FAMILY = tuple(column for column in TABLE if column.of is Family)
+OF_GUARDIANS = tuple(column for column in TABLE if column.of is Guardian)
+"""Columns with a cell for all the guardians of a family, in their order."""
 OF_STUDENT = tuple(column for column in TABLE if column.of is Student)
 OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 
@@ -118,8 +123,9 @@ class RosterRow:
     """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
-    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `email`, `send_by` and `language` are the
-    family's addresses, ways and language, as it keeps them. `event_uid` names the event, in a calendar.
+    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
+    family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
+    guardians. `event_uid` names the event, in a calendar.
     """
 
     line: int
@@ -144,6 +150,9 @@ class RosterRow:
     language: str | None = None
     plan: PlanForm | None = None
     yearly_lessons: int | None = None
+    guardian: str | None = None
+    phone: str | None = None
+    gets: str | None = None
     event_uid: str = ROSTER
 
 

@@ -10,6 +10,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
+    OF_GUARDIANS,
     OF_STUDENT,
     TABLE,
     Column,
@@ -33,7 +34,7 @@ from cockpit.studio.roster.values import (
     read_weekday,
     split_weekdays,
 )
-from cockpit.studio.shown import can_be_shown
+from cockpit.studio.shown import can_be_shown, unguarded
 
 FamilyOf = Callable[[RosterRow], str]
 MOST_ROWS = 20_000
@@ -136,7 +137,7 @@ def disagreements(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[Roster
     said: dict[tuple[str, ...], RosterRow] = {}
     for row in rows:
         family, student = name_key(family_of(row)), name_key(row.student)
-        for column in OF_FAMILY:
+        for column in (*OF_FAMILY, *OF_GUARDIANS):
             faults += _against(said, column, (family,), row, f"the family {family_of(row)}")
         for column in OF_STUDENT:
             faults += _against(said, column, (family, student), row, row.student)
@@ -225,6 +226,7 @@ class _Cells:
             what = "a formula" if text.startswith("=") else "an error of the spreadsheet"
             self.refuse(column.name, f"{quoted(text)}, which is {what}", "Write the value itself")
             return None
+        text = unguarded(text)
         if column.read in {read_person, read_name} and is_no_name(text):
             self.refuse(
                 column.name, quoted(text), column.if_blank or f"Write the {column.label}, or leave the cell empty"

@@ -30,13 +30,17 @@ _SAME = {
     "emailaddress": "email",
     "enddate": "until",
     "familyname": "family",
+    "guardianname": "guardian",
+    "guardians": "guardian",
     "length": "minutes",
     "lessonlength": "minutes",
     "name": "student",
+    "phonenumber": "phone",
     "start": "time",
     "startdate": "from",
     "starttime": "time",
     "studentname": "student",
+    "telephone": "phone",
     "timezone": "zone",
 }
 _SEARCHED = 10  # lines for the column names; what stands above them is a title

@@ -76,7 +76,6 @@ _WEEKDAYS = {
 }
 _DAY = 24 * 60
 _NOTHING = 1e-6
-_NAMED_ADDRESS = re.compile(r"(?:\"[^\"]*\"|[^<>@,;\"]*)\s*<\s*([^<>\s]+)\s*>")
 _NO_LESSON = re.compile(
     r"\b(?:cancel+(?:ed|ation|s)?|called off|postponed|no (?:lessons?|class(?:es)?)|"
     r"abgesagt|f\u00e4llt aus|entf\u00e4llt|kein unterricht|annul\u00e9e?s?|pas de cours|cancelad[oa]s?|suspendid[oa]s?|no hay clase)\b",
@@ -225,11 +224,6 @@ def read_emails(text: str) -> str:
     if not said or not all(map(_ADDRESS.fullmatch, said)):
         raise BadInput("Write an email address such as name@example.org. Separate several with commas")
     return ", ".join(dict.fromkeys(said))
-
-
-def read_guardians(text: str) -> str:
-    """The e-mail addresses of guardians, also behind their names: `Anna <a@example.org>, "Berg, Per" <p@example.org>`."""
-    return read_emails(_NAMED_ADDRESS.sub(r" \1 ", text))
 
 
 def read_person(text: str) -> str:

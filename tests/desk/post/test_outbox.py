@@ -4,12 +4,14 @@ import contextlib
 import sqlite3
 
 import pytest
-from support.outbox import MORNING, TAKEN, Answering, posting_studio, words
+from support.outbox import MORNING, TAKEN, Answering, Posted, posting_studio, words
 
 from cockpit.clock import SetClock
+from cockpit.desk.lookup import addresses_for
 from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.day.review import OtherDaysNotes
 from cockpit.studio.errors import Refused
+from cockpit.studio.people.people import Guardian
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.day_review import missing_sentence
@@ -264,8 +266,8 @@ def test_another_address_takes_the_place_of_the_old_one_in_the_roster_too(tmp_pa
         posted.send(Answering([NEVER, NEVER]))
         first = posted.entries()[0]
         posted.studio.desk.outbox.change_address(first.id, "ann@new.example")
-        families = posted.studio.store.reading.people().families
-        assert families[first.family_id].addresses == ("per@brandvold.example", "ann@new.example")
+        addresses = addresses_for(posted.studio.store.reading, first.family_id)
+        assert addresses == ("ann@new.example", "per@brandvold.example")
         assert [(item.address, item.fate) for item in posted.entries()] == [
             ("ann@new.example", DeliveryStatus.WAITING),
             ("per@brandvold.example", DeliveryStatus.REFUSED),
@@ -289,7 +291,10 @@ def test_a_family_without_an_address_is_in_the_outbox_all_the_same(tmp_path):
         )
         posted.finish("Mireille", "Perreault", BODY)
         (item,) = posted.entries()
-        assert (item.fate, item.reason) == (DeliveryStatus.REFUSED, "the roster has no email address for this family")
+        assert (item.fate, item.reason) == (
+            DeliveryStatus.REFUSED,
+            "the roster has no email address for this family's notes",
+        )
         posted.studio.desk.outbox.change_address(item.id, "m@perreault.example")
         assert [(item.address, item.fate) for item in posted.entries()] == [
             ("m@perreault.example", DeliveryStatus.WAITING)
@@ -368,3 +373,74 @@ def test_one_mail_a_day_goes_by_itself_when_the_last_lesson_is_never_closed(tmp_
         assert posted.send().carried == []
         posted.clock.wind(hours=2)
         assert len(posted.send().carried) == 2
+
+
+def with_guardians(posted: Posted, **cells: str) -> None:
+    """Has the Brandvolds' guardians as a table says of them."""
+    header, row = ",".join(cells), ",".join(f'"{cell}"' for cell in cells.values())
+    posted.studio.enrolling.take_in(
+        f"student,weekday,time,minutes,family,{header}\nIlse,Tuesday,16:00,30,Brandvold,{row}\n"
+    )
+
+
+@pytest.mark.parametrize("way", ["draft", "mail"])
+def test_only_a_guardian_who_gets_notes_gets_them_and_never_sees_another_or_a_phone(tmp_path, way):
+    with posting_studio(tmp_path, way) as posted:
+        emails = "ann@brandvold.example, per@brandvold.example, oma@brandvold.example"
+        names, phones, gets = (
+            "Annelie; Perikles; Omalotte",
+            "+1 602 555 0100; ; 602 555 0199",
+            "notes; notes, news; news",
+        )
+        with_guardians(posted, email=emails, guardian=names, phone=phones, gets=gets)
+        posted.finish("Ilse", "Brandvold", BODY)
+        sender = posted.send()
+        assert [parcel.address for parcel in sender.carried] == ["ann@brandvold.example", "per@brandvold.example"]
+        for parcel in sender.carried:
+            content = b"".join(document.content for document in parcel.documents).decode()
+            assert parcel.address in content
+            others = {*emails.split(", "), "555", "Annelie", "Perikles", "Omalotte"} - {parcel.address}
+            assert not [word for word in others if word in content]
+
+
+def test_what_waits_for_a_guardian_who_gets_no_notes_any_more_does_not_go(tmp_path):
+    with posting_studio(tmp_path, "draft") as posted:
+        posted.finish("Ilse", "Brandvold", BODY)
+        with_guardians(posted, gets="news; notes")
+        assert [parcel.address for parcel in posted.send().carried] == ["per@brandvold.example"]
+        assert [item.reason for item in posted.entries() if item.address == "ann@brandvold.example"] == [
+            "ann@brandvold.example is no longer in the roster"
+        ]
+
+
+def test_where_no_guardian_gets_notes_it_is_told_as_where_there_is_no_address(tmp_path):
+    with posting_studio(tmp_path, "draft") as posted:
+        with_guardians(posted, gets="news")
+        posted.finish("Ilse", "Brandvold", BODY)
+        (item,) = posted.entries()
+        assert (item.fate, item.reason) == (
+            DeliveryStatus.REFUSED,
+            "the roster has no email address for this family's notes",
+        )
+        wanted = [facts.wanted or "" for facts in posted.studio.desk.post().trying_channels.ways()]
+        assert any("an address for Brandvold" in each for each in wanted)
+        posted.studio.desk.outbox.change_address(item.id, "ann@brandvold.example")
+        assert addresses_for(posted.studio.store.reading, item.family_id) == ("ann@brandvold.example",)
+
+
+def test_an_address_that_is_filled_in_goes_to_the_guardian_who_has_none(tmp_path):
+    with posting_studio(tmp_path, "draft") as posted:
+        with_guardians(posted, email="", guardian="Ann", phone="602 555 0100")
+        posted.finish("Ilse", "Brandvold", BODY)
+        (item,) = posted.entries()
+        posted.studio.desk.outbox.change_address(item.id, "ann@new.example")
+        (ann,) = posted.studio.store.reading.of_family(Guardian, item.family_id)
+        assert (ann.name, ann.email, ann.phone) == ("Ann", "ann@new.example", "602 555 0100")
+
+
+def test_an_address_that_another_guardian_has_is_not_there_twice(tmp_path):
+    with posting_studio(tmp_path, "draft") as posted:
+        posted.finish("Ilse", "Brandvold", BODY)
+        first = posted.entries()[0]
+        posted.studio.desk.outbox.change_address(first.id, "per@brandvold.example")
+        assert addresses_for(posted.studio.store.reading, first.family_id) == ("per@brandvold.example",)

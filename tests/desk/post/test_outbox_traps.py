@@ -171,7 +171,7 @@ def test_an_address_that_comes_late_is_found_by_trying_again_and_by_finishing_ag
         assert item.fate is DeliveryStatus.REFUSED
         preview = desk.previewing.of_entry(item.id)
         assert "slip of the pen" in preview.text
-        assert preview.facts[0] == "The roster has no email address for this family"
+        assert preview.facts[0] == "The roster has no email address for this family's notes"
         desk.day.go_to(lesson_id)
         booking = desk.day.shown
         assert booking is not None

@@ -201,7 +201,7 @@ def test_a_family_gets_its_own_lessons_in_its_own_words():
 def test_nothing_private_is_in_a_calendar(whose):
     one = enrollment(ILSE)
     told = replace(one.student, remark="remark-of-hers", daily_minutes=17)
-    home = family(email="mail-of-hers@example.org", folder="folder-of-hers")
+    home = family(folder="folder-of-hers")
     table = timetable(Enrollment(standing=one.standing, student=told, family=home), recorded=(lesson(is_moved=True),))
     text = made(table, family=whose)
     assert "of-hers" not in text

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.papers.family.csv_text import csv_text, guarded
+from cockpit.papers.family.csv_text import csv_text
+from cockpit.studio.shown import guarded, shown, unguarded
 
 # OWASP ASVS 1.2.10 names = + - @ TAB and NUL, other lists made after OWASP's name CR: the union.
 FIRST_CHARACTERS = "=+-@\t\r\x00"
@@ -32,7 +33,9 @@ def test_no_cell_of_words_begins_with_a_character_that_makes_a_formula(first):
     assert read(text)[1][0][0] == "'"
 
 
-@pytest.mark.parametrize("typed", ["+1 finger", "-dim.", "@72", "=", "- slow", " =1+1", "\ufeff=1", "＝1", "\n=1"])
+@pytest.mark.parametrize(
+    "typed", ["+1 finger", "-dim.", "@72", "=", "- slow", " =1+1", "'=1", "\ufeff=1", "＝1", "\n=1"]
+)
 def test_what_a_teacher_types_stays_readable_behind_an_apostrophe(typed):
     # The first four are from a table of the trade's shorthand; a blank, an unseen sign or a full-width one hides nothing.
     assert guarded(typed) == f"'{typed}"
@@ -52,5 +55,6 @@ def test_numbers_stay_numbers_and_times_are_iso_8601():
 def test_every_cell_is_read_back_as_it_was_but_for_the_guard(rows):
     found = read(csv_text(["a", "b"], rows))[1:]
     assert found == [[guarded(cell) for cell in row] for row in rows]
+    assert [[unguarded(cell) for cell in row] for row in found] == [[*map(shown, row)] for row in rows]
     for cell in (cell for row in found for cell in row):
         assert cell[:1] not in set(FIRST_CHARACTERS)

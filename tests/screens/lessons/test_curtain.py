@@ -149,7 +149,7 @@ def studio(names, runs=None, left=timedelta(minutes=23), private="zebrafamily"):
             ScheduledLesson(
                 lesson=begin(lesson, lesson.starts_at) if number == runs else lesson,
                 student=Student(id=StudentId(number), family_id=FamilyId(number), name=name, remark=private),
-                family=Family(id=FamilyId(number), name=family, email=f"{private}@example.org", zone="America/Phoenix"),
+                family=Family(id=FamilyId(number), name=family, folder=private, zone="America/Phoenix"),
                 call_link=f"https://{private}",
             )
         )

@@ -17,13 +17,23 @@ from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.enrolling.people import near_misses
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import ImportedTime, KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Family, FamilyId, PlanForm, Student, StudentId, name_key
+from cockpit.studio.people.people import (
+    Family,
+    FamilyId,
+    Gets,
+    Guardian,
+    GuardianId,
+    PlanForm,
+    Student,
+    StudentId,
+    name_key,
+)
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
 
 HOME = "America/Chicago"
 EMPTY = Known()
-HAUGEN = Family(id=FamilyId(1), name="Haugen", email="h@example.org", zone="America/Phoenix", hours=24)
+HAUGEN = Family(id=FamilyId(1), name="Haugen", zone="America/Phoenix", hours=24)
 TEODOR = Student(
     id=StudentId(2),
     family_id=HAUGEN.id,
@@ -38,8 +48,9 @@ THURSDAY = StandingTime(
     id=StandingTimeId(3), student_id=TEODOR.id, weekday=3, at=time(16), minutes=30, kept_in=KeptIn.FAMILY,
     instrument="guitar", from_on=date(2026, 9, 1), until_on=date(2027, 6, 1), call_link="https://call.example.org/t",
 )  # fmt: skip
-STUDIO = Known(families=(HAUGEN,), students=(TEODOR,), standing_times=(THURSDAY,))
-OWN = Family(id=FamilyId(10), name="Ilse", email="i@example.org", zone="Asia/Kolkata")
+HEDDA = Guardian(id=GuardianId(1), family_id=HAUGEN.id, email="h@example.org")
+STUDIO = Known(families=(HAUGEN,), guardians=(HEDDA,), students=(TEODOR,), standing_times=(THURSDAY,))
+OWN = Family(id=FamilyId(10), name="Ilse", zone="Asia/Kolkata")
 ILSE = Student(id=StudentId(11), family_id=OWN.id, name="Ilse", remark="brave")
 TUESDAY = StandingTime(id=StandingTimeId(12), student_id=ILSE.id, weekday=1, at=time(16), minutes=45)
 ALONE = Known(families=(OWN,), students=(ILSE,), standing_times=(TUESDAY,))
@@ -66,7 +77,7 @@ def carried_out(known: Known, change: Change) -> Known:
             case None:
                 del records[key]
                 continue
-            case Student() as student:
+            case Guardian() | Student() as student:
                 assert (Family, student.family_id) in records
             case StandingTime() as standing:
                 assert (Student, standing.student_id) in records
@@ -75,20 +86,21 @@ def carried_out(known: Known, change: Change) -> Known:
         records[key] = edit.after
     return Known(
         families=tuple(record for record in records.values() if isinstance(record, Family)),
+        guardians=tuple(record for record in records.values() if isinstance(record, Guardian)),
         students=tuple(record for record in records.values() if isinstance(record, Student)),
         standing_times=tuple(record for record in records.values() if isinstance(record, StandingTime)),
         imported_times=tuple(record for record in records.values() if isinstance(record, ImportedTime)),
     )
 
 
-def everything(known: Known) -> tuple[Family | Student | StandingTime | ImportedTime, ...]:
-    return (*known.families, *known.students, *known.standing_times, *known.imported_times)
+def everything(known: Known) -> tuple[Family | Guardian | Student | StandingTime | ImportedTime, ...]:
+    return (*known.families, *known.guardians, *known.students, *known.standing_times, *known.imported_times)
 
 
 def key_of(record: Record | None) -> tuple[type, object]:
     if isinstance(record, ImportedTime):
         return ImportedTime, (record.standing_time_id, record.event_uid)
-    assert isinstance(record, Family | Student | StandingTime), "a roster makes no other record"
+    assert isinstance(record, Family | Guardian | Student | StandingTime), "a roster makes no other record"
     return type(record), record.id
 
 
@@ -136,8 +148,8 @@ def test_everything_that_a_row_says_arrives() -> None:
     )
     assert plan(text).lines == (
         "new family: Brandvold (Europe/London)",
-        "email of Brandvold: - -> b@example.org",
         "clock of Brandvold: - -> 24",
+        "new guardian of Brandvold: b@example.org",
         "daily minutes of Ilse: - -> 20",
         "practice days of Ilse: - -> Mon-Fri",
         "plan of Ilse: - -> none",
@@ -147,7 +159,8 @@ def test_everything_that_a_row_says_arrives() -> None:
         "https://call.example.org (family Brandvold)",
     )
     (family,), (student,), (standing,) = after(text).families, after(text).students, after(text).standing_times
-    assert (family.email, family.zone, family.hours) == ("b@example.org", "Europe/London", 24)
+    assert (family.zone, family.hours) == ("Europe/London", 24)
+    assert [(each.email, each.gets) for each in after(text).guardians] == [("b@example.org", frozenset(Gets))]
     assert (student.daily_minutes, student.remark) == (20, "shy")
     assert student.practice_days == {0, 1, 2, 3, 4}
     assert (student.plan, student.yearly_lessons) == (PlanForm.NONE, 30)
@@ -266,7 +279,7 @@ def test_a_column_that_is_not_in_the_file_leaves_what_is_known() -> None:
 @pytest.mark.parametrize(
     ("column", "line"),
     [
-        ("email", "email of Haugen: h@example.org -> -"),
+        ("email", "guardian of Haugen removed: h@example.org"),
         ("clock", "clock of Haugen: 24 -> -"),
         ("daily_minutes", "daily minutes of Teodor: 20 -> -"),
         ("remark", "remark of Teodor: shy -> -"),
@@ -558,6 +571,8 @@ def test_what_changes_is_told_and_what_is_told_changes(first: RosterReading, sec
     told = "\n".join(found.lines)
     for edit in found.edits:
         match edit.after:
+            case Guardian() | None:
+                assert "guardian of " in told
             case Family() | Student() as record:
                 assert record.name in told
             case StandingTime():
@@ -636,3 +651,32 @@ def test_a_weekly_time_that_is_over_when_it_comes_is_told_once() -> None:
         "ended already, no lessons to come: Ilse, Tuesday 4:00 pm, 30 minutes, from 2026-01-01, through 2026-05-01 (family Ilse)",
     )
     assert plan_of(reading, carried_out(EMPTY, whole(found)), utc("2026-12-01 12:00")).over == ()
+
+
+GUARDIANS = "family email guardian phone gets"
+
+
+def test_guardians_are_told_with_what_is_known_of_them_and_what_changes() -> None:
+    text = table("Nora,Fri,14:00,45,Bell,ana@bell.example,Ana,602 555 0100,notes", columns=GUARDIANS)
+    assert "new guardian of Bell: Ana, ana@bell.example, 602 555 0100, gets notes" in plan(text).lines
+    studio = after(text)
+    assert plan(text, studio).lines == ()
+    changed = text.replace("ana@bell", "ana@new").replace("notes", "none").replace(",Ana,", ",Ana; Per,")
+    assert plan(changed, studio).lines == (
+        "guardian of Bell, Ana: email ana@bell.example -> ana@new.example, gets notes -> none",
+        "new guardian of Bell: Per, gets none",
+    )
+
+
+def test_an_address_that_another_family_has_is_told_once_and_taken() -> None:
+    text = table("Nora,Fri,14:00,45,Bell,h@example.org", columns="family email")
+    found = plan(text, STUDIO)
+    assert found.shared == ("h@example.org of Bell is an address of Haugen too",)
+    studio = after(text, STUDIO)
+    assert [each.email for each in studio.guardians] == ["h@example.org", "h@example.org"]
+    assert plan(text, studio).shared == ()
+
+
+def test_more_guardians_in_gets_than_there_are_is_a_fault() -> None:
+    with pytest.raises(BadInput, match=r'Line 2, gets: found "notes; none", for 2 guardians where there is 1\. Write'):
+        plan(table("Nora,Fri,14:00,45,Bell,a@bell.example,,,notes; none", columns=GUARDIANS))

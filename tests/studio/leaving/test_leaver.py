@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
-from support.studio import BRANDVOLD, ILSE, OKONJO, TEODOR, family, student
+from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, OKONJO, TEODOR, family, student
 
 from cockpit.studio.leaving.leaver import Leaver, is_named, leaver_of, names_of
 from cockpit.studio.lessons.scheduled import People
-from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.people.people import FamilyId, GuardianId, StudentId
 
 TODAY = People(students={ILSE.id: ILSE, TEODOR.id: TEODOR}, families={BRANDVOLD.id: BRANDVOLD, OKONJO.id: OKONJO})
-LEAVER = leaver_of(TODAY, BRANDVOLD)
+LEAVER = leaver_of(TODAY, [BRANDVOLDS], BRANDVOLD)
 
 
 def found(families, students, leaver: Leaver = LEAVER):
@@ -37,8 +37,8 @@ def test_taken_in_under_another_number_it_is_known_by_its_name():
 def test_another_family_of_the_name_that_is_in_the_studio_today_stays():
     twin = family(id=FamilyId(9))
     today = replace(TODAY, families={**TODAY.families, twin.id: twin})
-    assert found([BRANDVOLD, twin], [ILSE], leaver_of(today, BRANDVOLD))[0] == {1}
-    assert found([BRANDVOLD, twin], [ILSE], leaver_of(today, twin))[0] == {9}
+    assert found([BRANDVOLD, twin], [ILSE], leaver_of(today, [], BRANDVOLD))[0] == {1}
+    assert found([BRANDVOLD, twin], [ILSE], leaver_of(today, [], twin))[0] == {9}
 
 
 def test_a_student_who_lived_elsewhere_then_is_found_there_and_an_emptied_family_too():
@@ -57,8 +57,9 @@ def test_a_student_of_another_family_today_who_was_theirs_is_told():
 def test_the_words_that_tell_a_family_are_those_that_nobody_else_has():
     other = student(id=StudentId(5), family_id=OKONJO.id)
     today = replace(TODAY, students={**TODAY.students, other.id: other})
-    assert names_of(leaver_of(today, BRANDVOLD)) == ("brandvold", "brandvold@example.org")
-    assert names_of(LEAVER) == ("brandvold", "ilse", "brandvold@example.org")
+    grandmother = replace(BRANDVOLDS, id=GuardianId(2), family_id=OKONJO.id, phone=None)
+    assert names_of(leaver_of(today, [BRANDVOLDS, grandmother], BRANDVOLD)) == ("brandvold", "+1 602 555 0100")
+    assert names_of(LEAVER) == ("brandvold", "ilse", "liv", "brandvold@example.org", "+1 602 555 0100")
 
 
 def test_a_name_counts_as_a_word_of_its_own():

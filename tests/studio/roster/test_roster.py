@@ -25,9 +25,9 @@ def the_fault(text: str) -> RosterFault:
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
         "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
-        "practice_days,send_by,language,plan,yearly_lessons\n"
+        "practice_days,send_by,language,plan,yearly_lessons,guardian,phone,gets\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30\n"
+        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30,Liv  Brandvold,'+1 602 555 0100,News notes\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -37,6 +37,7 @@ def test_a_row_with_everything_is_read() -> None:
                 until_on=date(2027, 6, 1), daily_minutes=20, call_link="https://call.example.org/i", remark="shy", hours=24, every_weeks=2,
                 practice_days=frozenset({0, 2, 4}),
                 send_by="draft, mail", language="es", plan=PlanForm.LIST, yearly_lessons=30,
+                guardian="Liv Brandvold", phone="+1 602 555 0100", gets="notes, news",
             ),
         ),
         columns=frozenset(COLUMNS),
@@ -142,11 +143,11 @@ def test_a_name_in_pieces_is_composed_and_its_spaces_are_single() -> None:
 
 
 def test_a_column_that_is_not_ours_is_told_and_not_used() -> None:
-    reading = read_roster(f"{HEADER},phone,room,Phone,phone\n{ILSE},1,2,3,4")
+    reading = read_roster(f"{HEADER},fax,room,Fax,fax\n{ILSE},1,2,3,4")
     assert reading.notices == (
-        'The column "phone" is not used.',
+        'The column "fax" is not used.',
         'The column "room" is not used.',
-        'The column "Phone" is not used.',
+        'The column "Fax" is not used.',
     )
     assert (len(reading.rows), reading.faults) == (1, ())
 
@@ -201,7 +202,21 @@ def test_a_name_that_is_nearly_ours_is_asked_about(name: str, meant: str) -> Non
 
 @pytest.mark.parametrize(
     "name",
-    ["phone", "room", "age", "grade", "level", "address", "city", "rate", "fee", "book", "parent", "birthday", "notes"],
+    [
+        "mobile",
+        "room",
+        "age",
+        "grade",
+        "level",
+        "address",
+        "city",
+        "rate",
+        "fee",
+        "book",
+        "parent",
+        "birthday",
+        "notes",
+    ],
 )
 def test_a_name_that_is_far_from_ours_is_only_not_used(name: str) -> None:
     assert read_roster(f"{HEADER},{name}\n{ILSE},x").faults == ()
@@ -226,9 +241,9 @@ def test_a_column_that_stands_there_twice_is_a_fault() -> None:
 
 
 def test_each_missing_column_is_told_with_what_is_there() -> None:
-    faults = read_roster("student,phone,minutes\nIlse,1,45").faults
+    faults = read_roster("student,room,minutes\nIlse,1,45").faults
     assert [(fault.line, fault.column) for fault in faults] == [(1, "weekday"), (1, "time")]
-    assert all('"student, phone, minutes"' in fault.found for fault in faults)
+    assert all('"student, room, minutes"' in fault.found for fault in faults)
     assert 'Add a column "weekday"' in faults[0].wanted
 
 

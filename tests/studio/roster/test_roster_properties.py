@@ -34,6 +34,9 @@ BAD_CELLS = {
     "language": ("e", "de-AUT"),
     "plan": ("table", "yes"),
     "yearly_lessons": ("0", "367", "many"),
+    "guardian": ("Bell, Ana", "#N/A"),
+    "phone": ("by mail", "12"),
+    "gets": ("bills", "notes; all"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

@@ -13,6 +13,7 @@ from cockpit.studio.roster import values
 from cockpit.studio.roster.columns import TABLE, value_of
 from cockpit.studio.roster.dates import DateOrder, order_of, read_shown_date
 from cockpit.studio.roster.encoding import decoded
+from cockpit.studio.roster.guardian_cells import read_addresses
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.table import column_key
 
@@ -86,7 +87,7 @@ def test_every_other_week_has_several_names(text: str) -> None:
     ],
 )  # fmt: skip
 def test_an_address_is_read_behind_the_name_of_its_guardian(text: str, addresses: str) -> None:
-    assert values.read_guardians(text) == addresses
+    assert read_addresses(text) == addresses
 
 
 @pytest.mark.parametrize(
@@ -102,7 +103,7 @@ def test_an_address_is_read_behind_the_name_of_its_guardian(text: str, addresses
 )
 def test_a_word_beside_an_address_is_not_lost(text: str) -> None:
     with pytest.raises(BadInput, match=r"^Write an email address"):
-        values.read_guardians(text)
+        read_addresses(text)
 
 
 @pytest.mark.parametrize(
