@@ -578,3 +578,19 @@ def test_a_saved_email_becomes_an_inquiry_and_one_without_a_date_is_asked_about(
     assert "Ana Bell" in capsys.readouterr().out
     assert main(["inquiry", str(tmp_path), *where]) == 1
     assert "is not a file" in capsys.readouterr().err
+
+
+def test_a_saved_roster_is_read_as_already_up_to_date(tmp_path, capsys):
+    home, out = tmp_path / "studio", tmp_path / "mine.csv"
+    said(capsys, "roster", ROSTER, "--folder", home)
+    status, told, _ = said(capsys, "roster", "--export", out, "--folder", home)
+    assert (status, told) == (
+        0,
+        f"Saved 12 weekly times in {out}. It has remarks and phone numbers that are for you alone.\n",
+    )
+    assert out.stat().st_mode & 0o777 == 0o600
+    assert said(capsys, "roster", out, "--dry-run", "--folder", home)[1] == "Already up to date.\n"
+    status, _, err = said(capsys, "roster", "--export", out, "--folder", home)
+    assert (status, "already exists and was not changed. Choose another name." in err) == (1, True)
+    with pytest.raises(SystemExit, match="2"):
+        said(capsys, "roster", "--folder", home)

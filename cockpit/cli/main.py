@@ -83,8 +83,12 @@ def _parser() -> _Parser:
 
 
 def _add_files(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser) -> None:
-    roster = commands.add_parser("roster", parents=[folder], help="import your students from a CSV or iCalendar file")
-    roster.add_argument("file", type=Path, metavar="FILE")
+    roster = commands.add_parser(
+        "roster", parents=[folder], help="import your students from a CSV or iCalendar file, or save them as one"
+    )
+    of_roster = roster.add_mutually_exclusive_group(required=True)
+    of_roster.add_argument("file", type=Path, metavar="FILE", nargs="?")
+    of_roster.add_argument("--export", type=Path, metavar="FILE.csv", help="save your students in a new CSV file")
     roster.add_argument("--dry-run", action="store_true", help="show what would change without changing anything")
     inquiry = commands.add_parser("inquiry", parents=[folder], help="add an inquiry about lessons from a saved email")
     inquiry.add_argument("file", type=Path, metavar="FILE")
@@ -240,6 +244,8 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
     from cockpit.cli import calendar as calendar_commands
     from cockpit.cli import roster as roster_commands
 
+    if asked.export is not None:
+        return roster_commands.export(folder, asked.export)
     if asked.file.suffix.lower() not in {".ics", ".ical", ".icalendar"}:
         return roster_commands.roster(folder, asked.file, _answer, dry_run=asked.dry_run)
     try:

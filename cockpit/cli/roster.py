@@ -1,15 +1,20 @@
 """What the command `roster` does with a table of students."""
 
+import os
 import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from cockpit.cli.commands import asked
 from cockpit.clock import SystemClock
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.outlets.folder import place
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.people import NearMiss
-from cockpit.studio.errors import BadInput, CockpitError, NotSaved
+from cockpit.studio.errors import BadInput, CockpitError, NotSaved, Refused
+from cockpit.studio.roster.columns import COLUMNS
 from cockpit.studio.roster.encoding import decoded
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
@@ -35,6 +40,32 @@ def roster(folder: Path, file: Path, ask: Ask, *, dry_run: bool) -> str:
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     return "\n".join([*notices, *in_lines(proposal, "", dry_run=dry_run), *troubles])
+
+
+def export(folder: Path, out: Path) -> str:
+    """Saves the students as a table that can be edited and imported again; returns a sentence.
+
+    Raises:
+        Refused: there is a file of that name.
+    """
+    from cockpit.papers.family.csv_text import csv_text
+
+    if os.path.lexists(out):
+        raise Refused(f"{out} already exists and was not changed. Choose another name.")
+
+    def ask(studio: Studio) -> str:
+        roster = studio.enrolling.written()
+        # The mark has a spreadsheet read the letters as they are (UTF-8).
+        text = "\ufeff" + csv_text(COLUMNS, roster.rows)
+        try:
+            place(out, text.encode(), mode=0o600)
+        except OSError as fault:
+            raise CockpitError(f"{out} could not be written: {fault.strerror}.") from fault
+        saved = f"Saved {counted(len(roster.rows), 'weekly time')} in {out}. It has remarks and phone numbers that are for you alone."
+        left = ["Not in the table:", *(f"  {line}" for line in roster.left_out)] if roster.left_out else []
+        return "\n".join([saved, *left])
+
+    return asked(folder, ask)
 
 
 def _names(misses: Iterable[NearMiss], ask: Ask) -> dict[tuple[str, str], str]:

@@ -39,8 +39,8 @@ _OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # no
 # Those of a student or a trial lesson of theirs, and of those that are nobody's yet whatever came from an address of theirs.
 _OF_INQUIRERS = (
     f"{_OF_STUDENTS} OR trial_lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS}) OR "  # noqa: S608 a constant
-    "(student_id IS NULL AND EXISTS (SELECT 1 FROM family WHERE id = :family_id AND "
-    "instr(', ' || lower(family.email) || ', ', ', ' || lower(inquiry.email) || ', ')))"
+    "(student_id IS NULL AND EXISTS (SELECT 1 FROM guardian WHERE family_id = :family_id AND "
+    "lower(guardian.email) = lower(inquiry.email)))"
 )
 _OF_INQUIRIES = f"inquiry_id IN (SELECT id FROM inquiry WHERE {_OF_INQUIRERS})"  # noqa: S608 a constant
 _OF_NOBODY = ":family_id IS NOT NULL"

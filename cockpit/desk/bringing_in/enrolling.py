@@ -22,6 +22,7 @@ from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 from cockpit.studio.roster.columns import RosterReading
 from cockpit.studio.roster.roster import read_roster
+from cockpit.studio.roster.written import WrittenRoster, written_roster
 
 _NOBODY: Mapping[str, str | None] = MappingProxyType({})
 File = str | RosterReading | EventsReading
@@ -63,6 +64,12 @@ class Enrolling:
         if isinstance(file, EventsReading):
             self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
         return proposal
+
+    def written(self) -> WrittenRoster:
+        """The studio as a roster."""
+        today = self._home.date_of(self._clock.now())
+        reading = self._reading
+        return written_roster(reading.people(), reading.guardians(), reading.standing_times(), today)
 
     def near_misses(self, roster: RosterReading) -> tuple[NearMiss, ...]:
         """The names in a roster that may be misspelled, each once."""

@@ -455,8 +455,8 @@ class Inquiring:
 
     def _family_at(self, email: str | None) -> Family | None:
         """The family of the studio that an address belongs to."""
-        families = self._reading.people().families.values()
-        return next((each for each in families if any(same_address(email, one) for one in each.addresses)), None)
+        home = next((each.family_id for each in self._reading.guardians() if same_address(email, each.email)), None)
+        return self._reading.people().families[home] if home is not None else None
 
     def _wanted(self, inquiry: Inquiry, on: date, minutes: int) -> ScheduledLesson:
         """The trial as nobody has booked it yet: at the first time that was wished, else after school on their clock."""

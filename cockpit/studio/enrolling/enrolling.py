@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit
@@ -17,7 +17,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.later_times import Clocks, Reshaped
 from cockpit.studio.lessons.lineage import made_another
 from cockpit.studio.lessons.scheduled import People
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, ends_before_it_begins
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, name_key
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
@@ -108,7 +108,7 @@ def plan_roster(
     meant = {row: standing for each in times for row, standing in each.meant.items()}
     named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
     named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
-    unsaid = (each for each in known.standing_times if each.id not in named and not is_over(each, clocks.today))
+    unsaid = (each for each in known.standing_times if each.id not in named and _is_to_come(each, clocks.today))
     new = (e.after for e in of_times if e.before is None and isinstance(e.after, StandingTime))
     over = tuple(each for each in new if is_over(each, clocks.today))
     going = (standing for each in times for standing in each.left_going)
@@ -129,6 +129,10 @@ def plan_roster(
         shared=tuple(_shared(edits, known.guardians, after)),
         notices=reading.notices,
     )
+
+
+def _is_to_come(standing: StandingTime, today: date) -> bool:
+    return not is_over(standing, today) and not ends_before_it_begins(standing)
 
 
 def _others(reading: RosterReading, roll: Roll, enrolled: Enrolled) -> Iterator[Student]:

@@ -23,7 +23,7 @@ from cockpit.studio.lessons.later_times import (
     has_met_since,
     is_another_time,
 )
-from cockpit.studio.lessons.lineage import pieces_of
+from cockpit.studio.lessons.lineage import origin_of, pieces_of
 from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import ROSTER, ImportedTime, StandingTime, StandingTimeId, turn_of
 from cockpit.studio.people.people import Family, Student, name_key
@@ -82,7 +82,11 @@ class Merging:
 
     def take(self, file: RosterReading, rows: Sequence[RosterRow]) -> None:
         """Takes in the student's `rows` of a file, and ends what its events do not name any more."""
-        found = baselines(rows, self._known, self._imported, file.columns, self._clocks.today)
+        settled = self._settle(file, rows)
+        rows = [row for row in rows if row not in self.meant]
+        known = [each for each in self._known if each.id not in settled]
+        imported = [each for each in self._imported if each.standing_time_id not in settled]
+        found = baselines(rows, known, imported, file.columns, self._clocks.today)
         for row, baseline in zip(rows, found, strict=True):
             if baseline is None:
                 said = self._new(row)
@@ -101,6 +105,40 @@ class Merging:
         for row in file.called_off:
             if name_key(row.student) == name_key(self._student.name):
                 self._leave_what_is_at(row)
+
+    def _settle(self, file: RosterReading, rows: Sequence[RosterRow]) -> set[StandingTimeId]:
+        """Settles the rows of a whole roster that say all that a weekly time is: they change nothing.
+
+        So a table that the studio wrote is read as nothing new, also where it has a row for what a weekly time was
+        and one for what it becomes. Returns all weekly times of which nothing more is to be said.
+        """
+        settled: set[StandingTimeId] = set()
+        if not file.columns.issuperset(column.name for column in OF_TIME):
+            return settled
+        for row in rows:
+            words = {c.field: value_of(row, c) for c in OF_TIME}
+            alike = (each for each in self._known if {c.field: value_of(each, c) for c in OF_TIME} == words)
+            meant = next((each for each in alike if each not in self.meant.values()), None)
+            if row.event_uid != ROSTER or meant is None:
+                continue
+            self.meant[row] = meant
+            pieces = pieces_of(origin_of(meant.id, self._before), self._known)
+            if meant == pieces[-1]:
+                self._say_again(meant, {each.id for each in pieces})
+                settled |= {each.id for each in pieces}
+        return settled
+
+    def _say_again(self, standing: StandingTime, pieces: set[StandingTimeId]) -> None:
+        """Keeps that a roster says of a weekly time what it is."""
+        said = as_imported(standing)
+        before = [each for each in self._imported if each.standing_time_id in pieces and each.event_uid == ROSTER]
+        for each in before:
+            self._keep(each, replace(said, standing_time_id=each.standing_time_id))
+        if not before:
+            self._keep(None, said)
+
+    def _before(self, standing_id: StandingTimeId) -> StandingTimeId | None:
+        return next((each.follows for each in self._known if each.id == standing_id), None)
 
     def _new(self, row: RosterRow) -> ImportedTime:
         """Puts in a weekly time that is new. One more for somebody who had lessons before was not there till now."""

@@ -78,6 +78,8 @@ class NearMiss:
 def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]:
     """The names that may be one of the studio: a letter away from it, or with more or fewer of the student's names.
 
+    So may a name that is a student's together with the family's, as of somebody who came for a trial lesson.
+
     A name in the file may also be misspelled from that of an earlier student of the same family there. A student whose
     row names another family is another one.
     """
@@ -86,9 +88,14 @@ def near_misses(rows: Iterable[RosterRow], known: Known) -> tuple[NearMiss, ...]
     students, parts = _Names(homed), _NameParts(homed)
     homes = _Names((name, name) for name in families.values())
     known_keys = {name_key(s.name) for s in known.students}, {name_key(name) for name in families.values()}
+    whole = {name_key(name): name for name, family in homed if name_key(name) == name_key(family)}
+    at_home = {(name_key(name), name_key(family)) for name, family in homed}
     found: dict[tuple[str, str], tuple[str, ...]] = {}
     for row in rows:
         home = row.family or row.student
+        meant = whole.get(name_key(f"{row.student} {home}"))
+        if meant is not None and (name_key(row.student), name_key(home)) not in at_home:
+            found["student", row.student] = (meant,)
         if name_key(row.student) not in known_keys[0]:
             near = (name for name, family in students.near(row.student) if _may_be(row, name, family))
             found.setdefault(("student", row.student), tuple(dict.fromkeys((*near, *parts.near(row)))))
@@ -247,7 +254,7 @@ class Enrolled:
             family = self._families[key[0]]
             before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
             known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
-            known = replace(known, family_id=family.id, name=_kept_name(known.name, rows[0].student))
+            known = replace(known, family_id=family.id, name=rows[0].called or _kept_name(known.name, rows[0].student))
             after = self._told(known, OF_STUDENT, rows)
             self.rows_of[after] = rows
             self._edit(before, after)

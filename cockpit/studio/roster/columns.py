@@ -9,7 +9,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
-from cockpit.studio.people.people import Family, Guardian, PlanForm, Student
+from cockpit.studio.people.people import Family, Guardian, PlanForm, Student, name_key
 from cockpit.studio.roster import guardian_cells, values
 from cockpit.studio.roster.values import practice_days_words
 
@@ -125,7 +125,8 @@ class RosterRow:
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
     name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
-    guardians. `event_uid` names the event, in a calendar.
+    guardians. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
+    that and the family's are a name in the studio, as of somebody who came for a trial lesson.
     """
 
     line: int
@@ -154,6 +155,22 @@ class RosterRow:
     phone: str | None = None
     gets: str | None = None
     event_uid: str = ROSTER
+    called: str | None = None
+
+    def is_whole_name(self, name: str) -> bool:
+        """Whether a name is that of the student and that of the family together."""
+        return self.family is not None and name_key(name) == name_key(f"{self.student} {self.family}")
+
+    def named(self, names: Mapping[tuple[str, str], str], *, is_whole: bool) -> "RosterRow":
+        """The row with other names; one that `is_whole` only where the row's family is in it, or none is said."""
+        student = names.get(("student", self.student), self.student)
+        is_called = self.is_whole_name(student)
+        return replace(
+            self,
+            student=student if is_called or not is_whole or self.family is None else self.student,
+            called=self.student if is_called else None,
+            family=None if self.family is None else names.get(("family", self.family), self.family),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,15 +191,12 @@ class RosterReading:
     ended: Mapping[str, date] = field(default_factory=dict)
 
     def named(self, names: Mapping[tuple[str, str], str]) -> "RosterReading":
-        """The rows with other names, by what they name (`student` or `family`) and the name in the file."""
-        rows = tuple(
-            replace(
-                row,
-                student=names.get(("student", row.student), row.student),
-                family=None if row.family is None else names.get(("family", row.family), row.family),
-            )
-            for row in self.rows
-        )
+        """The rows with other names, by what they name (`student` or `family`) and the name in the file.
+
+        A name that is a student's and the family's together is that of no student of the name in another family.
+        """
+        whole = {row.student for row in self.rows if row.is_whole_name(names.get(("student", row.student), ""))}
+        rows = tuple(row.named(names, is_whole=row.student in whole) for row in self.rows)
         return replace(self, rows=rows)
 
     @property

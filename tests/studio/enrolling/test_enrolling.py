@@ -613,6 +613,8 @@ NEAR = table("Mireille,Tue,16:00,30,Dupont", "Anna,Wed,16:00,30,Berg", "Otto Hol
         ("Anna Berg,Tue,17:00,30,Sato", []),
         ("Anna Sato,Tue,17:00,30,", []),
         ("Mia Berg,Tue,17:00,30,Berg", []),
+        ("Otto,Tue,17:00,30,Holm", [("student", "Otto", ("Otto Holm",))]),  # first name and family name together
+        ("Otto,Tue,17:00,30,Berg", []),
         ("Ida Holm,Tue,17:00,30,", []),
     ],
 )
@@ -680,3 +682,44 @@ def test_an_address_that_another_family_has_is_told_once_and_taken() -> None:
 def test_more_guardians_in_gets_than_there_are_is_a_fault() -> None:
     with pytest.raises(BadInput, match=r'Line 2, gets: found "notes; none", for 2 guardians where there is 1\. Write'):
         plan(table("Nora,Fri,14:00,45,Bell,a@bell.example,,,notes; none", columns=GUARDIANS))
+
+
+def test_a_first_name_and_a_family_that_are_a_trial_students_name_become_that_student() -> None:
+    trial = Family(id=FamilyId(1), name="Nora Bell", zone="America/Phoenix")
+    nora = Student(id=StudentId(2), family_id=trial.id, name="Nora Bell", remark="from the trial")
+    known = Known(families=(trial,), students=(nora,))
+    reading = read_roster(table("Nora,Fri,14:00,45,Bell", columns="family"))
+    assert [miss.near for miss in near_misses(reading.rows, known)] == [("Nora Bell",)]
+    found = plan_of(reading.named({("student", "Nora"): "Nora Bell"}), known)
+    assert found.lines[:2] == ("family renamed: Nora Bell -> Bell", "student renamed: Nora Bell -> Nora")
+    studio = carried_out(known, whole(found))
+    assert studio.students == (replace(nora, name="Nora"),)
+    assert studio.families == (replace(trial, name="Bell"),)
+    # She is asked about once: the file says now what the studio has.
+    assert near_misses(reading.rows, studio) == ()
+    assert plan_of(reading, studio).lines == ()
+
+
+def test_a_trial_student_joins_the_family_of_a_sibling() -> None:
+    bell = Family(id=FamilyId(3), name="Bell", zone="America/Phoenix")
+    trial = Family(id=FamilyId(1), name="Nora Bell", zone="America/Phoenix")
+    nora = Student(id=StudentId(2), family_id=trial.id, name="Nora Bell")
+    known = Known(families=(trial, bell), students=(nora, Student(id=StudentId(4), family_id=bell.id, name="Jo")))
+    reading = read_roster(table("Nora,Fri,14:00,45,Bell", columns="family"))
+    assert [miss.near for miss in near_misses(reading.rows, known)] == [("Nora Bell",)]
+    studio = carried_out(known, whole(plan_of(reading.named({("student", "Nora"): "Nora Bell"}), known)))
+    assert [(each.name, each.family_id) for each in studio.students] == [("Nora", 3), ("Jo", 3)]
+
+
+def test_a_namesake_in_another_family_stays_who_she_is() -> None:
+    trial, sato = Family(id=FamilyId(1), name="Nora Bell", zone=HOME), Family(id=FamilyId(3), name="Sato", zone=HOME)
+    nora, other = (
+        Student(id=StudentId(2), family_id=trial.id, name="Nora Bell"),
+        Student(id=StudentId(4), family_id=sato.id, name="Nora"),
+    )
+    known = Known(families=(trial, sato), students=(nora, other))
+    reading = read_roster(table("Nora,Fri,14:00,45,Bell", "Nora,Mon,14:00,45,Sato", columns="family"))
+    assert [miss.near for miss in near_misses(reading.rows, known)] == [("Nora Bell",)]
+    studio = carried_out(known, whole(plan_of(reading.named({("student", "Nora"): "Nora Bell"}), known)))
+    assert [(each.name, each.family_id) for each in studio.students] == [("Nora", 1), ("Nora", 3)]
+    assert near_misses(reading.rows, studio) == ()
