@@ -16,14 +16,14 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
 from cockpit.studio.typed_times.student_line import StudentLine, read_becomes, read_student
 from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
 _NOON = time(12)
-_FAMILY, _STUDENT, _TIME = range(3)  # places of the numbers for new records
+_FAMILY, _STUDENT, _TIME, _GUARDIANS = range(4)  # places of the numbers for new records; guardians come last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +92,6 @@ class Enlisting:
             before,
             name=said.family or before.name,
             zone=self._zone(said) or before.zone,
-            email=", ".join(said.emails) or before.email,
         )
         first, *last = booking.student.name.split()
         # A trial calls a student by both names; papers have the first alone.
@@ -114,11 +113,10 @@ class Enlisting:
         if known is None:
             own = zone or lesson_zone(self._lines.preferences.home.zone, self._lines.today())
             family_id = FamilyId(self._lines.id_number(_FAMILY))
-            return Family(id=family_id, name=name, zone=own, email=", ".join(said.emails) or None), None
+            return Family(id=family_id, name=name, zone=own), None
         if zone is not None and zone != known.zone:
             raise BadInput(f"The {known.name} family lives in {city(known.zone)}, not in {city(zone)}.")
-        emails = list(dict.fromkeys([*known.addresses, *said.emails]))
-        return replace(known, email=", ".join(emails) or None), known
+        return known, known
 
     def _zone(self, said: StudentLine) -> str | None:
         when = said.weekly.when if said.weekly is not None else None
@@ -134,6 +132,7 @@ class Enlisting:
             edits.append(Edit(before=new.family_before, after=family))
         if new.student_before != student:
             edits.append(Edit(before=new.student_before, after=student))
+        edits += self._guardians(said, family)
         facts = [f"family {family.name} ({city(family.zone)})"]
         facts += [said.instrument] if said.instrument else []
         troubles = self._shared_address(said, family, people)
@@ -163,6 +162,23 @@ class Enlisting:
             said=f"adding {student.name}",
             troubles=tuple(troubles),
             lesson=lesson,
+        )
+
+    def _guardians(self, said: StudentLine, family: Family) -> tuple[Edit, ...]:
+        """A guardian of the family for each address that none has so far; it gets all that goes out."""
+        known = self._reading.of_family(Guardian, family.id)
+        place = max((each.position + 1 for each in known), default=0)
+        new = [address for address in said.emails if address not in {each.email for each in known}]
+        return added(
+            *(
+                Guardian(
+                    id=GuardianId(self._lines.id_number(_GUARDIANS + nth)),
+                    family_id=family.id,
+                    email=address,
+                    position=place + nth,
+                )
+                for nth, address in enumerate(dict.fromkeys(new))
+            )
         )
 
     def _standing(self, said: StudentLine, when: When, student: Student, family: Family) -> StandingTime:
@@ -215,9 +231,10 @@ class Enlisting:
 
     def _shared_address(self, said: StudentLine, family: Family, people: People) -> list[str]:
         """A sentence for each address that another family has, too."""
+        guardians = self._reading.guardians()
         return [
             f"{address} is an address of the {other.name} family, too."
             for address in said.emails
             for other in people.families.values()
-            if other.id != family.id and address in other.addresses
+            if other.id != family.id and address in {each.email for each in guardians if each.family_id == other.id}
         ]

@@ -159,7 +159,7 @@ class Dispatch:
 
 def draft_name(reading: Reading, item: Outgoing) -> str:
     """Where the draft of an entry lies below the folder of drafts; one for each guardian, where there are several."""
-    whose = f", {safe_name(item.address)}" if len(family_of(reading, item).addresses) > 1 else ""
+    whose = f", {safe_name(item.address)}" if len(addresses_for(reading, item.family_id)) > 1 else ""
     return f"{_document_name(reading, item)}{whose}.eml"
 
 

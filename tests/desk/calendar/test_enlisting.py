@@ -6,7 +6,7 @@ import pytest
 from support.sample import sample_studio
 
 from cockpit.desk.calendar.proposals import Purpose
-from cockpit.desk.lookup import bookings_on
+from cockpit.desk.lookup import addresses_for, bookings_on
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
 
@@ -33,7 +33,7 @@ def do(studio, line, booking=None):
 def everything(studio):
     reading = studio.store.reading
     people = reading.people()
-    return people.students, people.families, reading.standing_times()
+    return people.students, people.families, reading.guardians(), reading.standing_times()
 
 
 def named(studio, name):
@@ -50,7 +50,11 @@ def test_somebody_new_is_added_by_a_line_and_one_undo_takes_all_of_it_back(studi
         "from Friday, December 11, 2026 (3:00 pm yours), notes to ana.bell@example.org."
     )
     student, family = named(studio, "Nora")
-    assert (family.name, family.zone, family.addresses) == ("Bell", "America/Phoenix", ("ana.bell@example.org",))
+    assert (family.name, family.zone, addresses_for(studio.store.reading, family.id)) == (
+        "Bell",
+        "America/Phoenix",
+        ("ana.bell@example.org",),
+    )
     standing = studio.store.reading.standing_times()[-1]
     assert (standing.weekday, standing.at, standing.minutes, standing.kept_in) == (4, time(14), 45, KeptIn.FAMILY)
     assert (standing.from_on, standing.student_id, standing.instrument) == (date(2026, 12, 11), student.id, "cello")
@@ -67,9 +71,19 @@ def test_a_sibling_shares_family_zone_and_addresses(studio):
     do(studio, "Arlo, guitar, wed 6pm 30m, with wren")
     student, family = named(studio, "Arlo")
     assert family.name == "Aldersgate"
-    assert family.addresses == ("aldersgate@example.org",)
+    assert addresses_for(studio.store.reading, family.id) == ("aldersgate@example.org",)
     standing = studio.store.reading.standing_times()[-1]
     assert (standing.student_id, standing.kept_in) == (student.id, KeptIn.TEACHER)
+
+
+def test_a_siblings_other_address_is_another_guardian_and_the_first_stays_as_it_is(studio):
+    before = studio.store.reading.guardians()
+    do(studio, "Arlo, guitar, wed 6pm 30m, with wren, aldersgate@example.org, gran@example.org")
+    _, family = named(studio, "Arlo")
+    assert addresses_for(studio.store.reading, family.id) == ("aldersgate@example.org", "gran@example.org")
+    assert set(before) < set(studio.store.reading.guardians())
+    studio.desk.teaching.undo()
+    assert studio.store.reading.guardians() == before
 
 
 def test_a_single_name_names_the_family_and_says_so(studio):
