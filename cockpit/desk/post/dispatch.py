@@ -9,6 +9,7 @@ from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.steps import Steps
 from cockpit.studio.day.posting import NO_ADDRESS, ways_of
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.people.people import Guardian
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, spoken_channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outbox import SendingOrder, after_delivery, next_to_go
@@ -119,9 +120,12 @@ class Dispatch:
         family = family_of(self._reading, item)
         if item.way not in ways_of(family, self._rules):
             return f"the family no longer gets notes by {spoken_channel(item.way)}"
-        if item.way in TO_AN_ADDRESS and item.address not in addresses_for(self._reading, family.id):
-            return f"{item.address} is no longer in the roster" if item.address else NO_ADDRESS
-        return None
+        if item.way not in TO_AN_ADDRESS or item.address in addresses_for(self._reading, family.id):
+            return None
+        if not item.address:
+            return NO_ADDRESS
+        is_known = any(each.email == item.address for each in self._reading.of_family(Guardian, family.id))
+        return f"{item.address} {'no longer gets notes' if is_known else 'is no longer in the roster'}"
 
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
         first = items[0]

@@ -409,7 +409,7 @@ def test_what_waits_for_a_guardian_who_gets_no_notes_any_more_does_not_go(tmp_pa
         with_guardians(posted, gets="news; notes")
         assert [parcel.address for parcel in posted.send().carried] == ["per@brandvold.example"]
         assert [item.reason for item in posted.entries() if item.address == "ann@brandvold.example"] == [
-            "ann@brandvold.example is no longer in the roster"
+            "ann@brandvold.example no longer gets notes"
         ]
 
 
