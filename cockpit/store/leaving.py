@@ -22,6 +22,11 @@ from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 
 _ASIDE = ".set-aside-"
 _LOGS = ("-wal", "-shm")
+# Of a form that had the addresses of guardians with their family.
+_BY_ADDRESSES_OF_FAMILY = (
+    "student_id IS NULL AND EXISTS (SELECT 1 FROM family WHERE id = :family_id AND "
+    "instr(', ' || lower(family.email) || ', ', ', ' || lower(inquiry.email) || ', '))"
+)
 
 
 class FamilyRows:
@@ -252,7 +257,8 @@ def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId],
 def _delete_inquiries(connection: sqlite3.Connection, gone: Iterable[FamilyId], leaving: set[Cell]) -> None:
     if not has_table(connection, "inquiry"):
         return
-    of_family = f"DELETE FROM inquiry WHERE {TABLES[Inquiry].of_family}"  # noqa: S608 names of ours
+    theirs = TABLES[Inquiry].of_family if has_table(connection, "guardian") else _BY_ADDRESSES_OF_FAMILY
+    of_family = f"DELETE FROM inquiry WHERE {theirs}"  # noqa: S608 names of ours
     connection.executemany(of_family, [{"family_id": each} for each in gone])
     connection.execute(f"DELETE FROM inquiry WHERE student_id IN {LISTED}", (listed(leaving),))  # noqa: S608 names of ours
 

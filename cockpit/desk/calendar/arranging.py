@@ -17,7 +17,7 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.year import is_unmarked
 from cockpit.studio.changes.duties import DutyId
-from cockpit.studio.changes.records import Accepted, Edit, added
+from cockpit.studio.changes.records import Accepted, Edit, Record, added
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
 from cockpit.studio.errors import Refused
@@ -25,7 +25,7 @@ from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, taught_as_planned
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
 from cockpit.studio.typed_times.when import When
@@ -297,7 +297,12 @@ class Trials:
         family = read.family or self._new_family(read, asked)
         instrument = read.instrument or (asked.instrument if asked is not None else None)
         student = read.student or Student(id=StudentId(self._lines.id_number(2)), family_id=family.id, name=read.name)
-        new = (*(() if read.family is not None else (family,)), *(() if read.student is not None else (student,)))
+        new: tuple[Record, ...] = (
+            *(() if read.family is not None else (family,)),
+            *(() if read.student is not None else (student,)),
+        )
+        if asked is not None and asked.email and read.family is None:
+            new = (*new, self._new_guardian(family, asked))
         like = Lesson(
             id=LessonId(""),
             student_id=student.id,
@@ -323,5 +328,9 @@ class Trials:
             id=FamilyId(self._lines.id_number(1)),
             name=read.name,
             zone=known or read.when.zone,
-            email=asked.email if asked is not None else None,
+        )
+
+    def _new_guardian(self, family: Family, asked: Inquiry) -> Guardian:
+        return Guardian(
+            id=GuardianId(self._lines.id_number(3)), family_id=family.id, name=asked.name, email=asked.email
         )
