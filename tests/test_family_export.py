@@ -33,6 +33,7 @@ LISTS = {
     "follow_up": "follow_ups",
     "export": "exports",
     "break": "breaks",
+    "pause": "pauses",
     "outgoing": "outgoing",
     "accepted": "accepted",
     "imported_time": "file_rows",

@@ -183,7 +183,7 @@ def test_every_example_of_shorthand_is_understood_whole(cell, _means):
 def test_every_example_of_a_typed_line_arranges_what_it_says(tmp_path):
     purposes = {
         "m": Purpose.MOVE, "u": Purpose.MAKE_UP, "e": Purpose.EXTRA, "t": Purpose.TRIAL, "s": Purpose.CHANGE,
-        "b": Purpose.BREAK,
+        "p": Purpose.PAUSE, "b": Purpose.BREAK,
     }  # fmt: skip
     rows = rows_below("calendar", "key | for | a line such as")
     assert [typed_in(key)[0] for key, _, _ in rows] == list(purposes)

@@ -212,6 +212,15 @@ def test_a_break_is_told_with_whose_it_is_and_why(capsys, folder):
     ]  # fmt: skip
 
 
+def test_a_pause_is_told_with_its_days_and_one_without_an_end_has_no_last_one(capsys, folder):
+    status, said = time_answers(capsys, folder, "pause", "from 4 jan to 31 jan trip", "from 4 jan, frees the time")
+    assert status == 0
+    named = ("first_on", "last_on", "whom", "reason")
+    assert [[each[name] for name in named] for each in said] == [
+        ["2027-01-04", "2027-01-31", "Ilse", "trip"], ["2027-01-04", None, "Ilse", None],
+    ]  # fmt: skip
+
+
 def test_a_trial_and_an_extra_lesson_are_told_and_nobody_is_added(capsys, folder):
     for _ in range(2):
         status, [said] = time_answers(capsys, folder, "trial", "Jack London fri 5pm", student="")

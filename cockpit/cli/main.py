@@ -16,7 +16,7 @@ from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
 # The kinds of `cli/understand.py`, which --help does not load.
-_UNDERSTOOD = ("note", "move", "make-up", "extra", "trial", "time", "break")
+_UNDERSTOOD = ("note", "move", "make-up", "extra", "trial", "time", "break", "pause")
 _TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 

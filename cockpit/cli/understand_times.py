@@ -1,4 +1,4 @@
-"""What a typed line that arranges something would mean: moves, make-ups, extra lessons, trials, weekly times, breaks."""
+"""What a typed line that arranges something would mean: moves, make-ups, extra lessons, trials, weekly times, breaks, pauses."""
 
 from collections.abc import Callable, Mapping
 from datetime import time
@@ -12,7 +12,7 @@ from cockpit.desk.lookup import bookings_on
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput, CockpitError, NotFound
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.wiring import Studio
@@ -89,6 +89,13 @@ def _kept(proposal: Proposal) -> Mapping[str, object]:
                 "whom": proposal.whom or "studio",
                 "reason": each.reason or None,
             }
+        case Pause() as each:
+            return {
+                "first_on": each.from_on.isoformat(),
+                "last_on": each.until_on.isoformat() if each.until_on is not None else None,
+                "whom": proposal.whom,
+                "reason": each.reason or None,
+            }
         case _:
             return _weekly(proposal)
 
@@ -112,6 +119,14 @@ def _clock(at: time) -> str:
 TIME_KINDS: Mapping[str, Callable[[Studio, Question], list[LineAnswer]]] = MappingProxyType(
     {
         ("time" if purpose is Purpose.CHANGE else str(purpose)): partial(_answers, purpose)
-        for purpose in (Purpose.MOVE, Purpose.MAKE_UP, Purpose.EXTRA, Purpose.TRIAL, Purpose.CHANGE, Purpose.BREAK)
+        for purpose in (
+            Purpose.MOVE,
+            Purpose.MAKE_UP,
+            Purpose.EXTRA,
+            Purpose.TRIAL,
+            Purpose.CHANGE,
+            Purpose.BREAK,
+            Purpose.PAUSE,
+        )
     }
 )

@@ -4,11 +4,11 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
-from cockpit.studio.clocks.horizons import NEXT_LESSON
+from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
-from cockpit.studio.lessons.breaks import LeftOut, without_breaks
+from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, StudentId, addresses_of, name_key
@@ -96,7 +96,10 @@ def day_going_on(reading: Reading, now: datetime, home: TeacherClock) -> date:
 def next_of(
     reading: Reading, student_id: StudentId, after: Lesson | datetime, home: TeacherClock
 ) -> ScheduledLesson | None:
-    """The student's next lesson that is not cancelled, after a lesson or a UTC moment; None in the next 120 days."""
+    """The student's next lesson that is not cancelled, after a lesson or a UTC moment; None in the next 120 days.
+
+    They are counted from the end of a pause.
+    """
     return what_follows(reading, student_id, after, home)[0]
 
 
@@ -112,14 +115,21 @@ def first_from(reading: Reading, now: datetime, home: TeacherClock) -> Scheduled
 
 def what_follows(
     reading: Reading, student_id: StudentId, after: Lesson | datetime, home: TeacherClock
-) -> tuple[ScheduledLesson | None, list[ScheduledLesson]]:
-    """The student's next lesson, as `next_of` finds it, and those before it that do not take place; in order."""
+) -> tuple[ScheduledLesson | None, list[ScheduledLesson], date | None]:
+    """The student's next lesson, as `next_of` finds it, those before it that do not take place, and the end of a pause.
+
+    Those that a pause takes are not among them: its last day says it, on the clock of the weekly time.
+    """
     theirs, left_out = _after(reading, student_id, after, home)
     following = next((b for b in theirs if b.lesson.outcome not in NOT_HELD and b.lesson.finished_at is None), None)
     if following is None:
-        return None, []
-    called_off = [b for b in theirs if b.lesson.outcome in NOT_HELD] + [each.booking for each in left_out]
-    return following, in_order(b for b in called_off if b.lesson.starts_at < following.lesson.starts_at)
+        return None, [], None
+    begins = following.lesson.starts_at
+    before = [each for each in left_out if each.booking.lesson.starts_at < begins]
+    paused = [each.because.last_on for each in before if isinstance(each.because, Pause)]
+    called_off = [b for b in theirs if b.lesson.outcome in NOT_HELD and b.lesson.starts_at < begins]
+    called_off += [each.booking for each in before if not isinstance(each.because, Pause)]
+    return following, in_order(called_off), max(paused, default=None)
 
 
 def lesson_that_followed(
@@ -136,7 +146,11 @@ def _after(
     """The student's lessons after a lesson or a UTC moment, and those of them that fall into a break; in order."""
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None
-    kept, left_out = bookings_between(reading, since, since + NEXT_LESSON, home, student_id)
+    ends = since + NEXT_LESSON
+    for each in reading.breaks(home.date_of(since)):
+        if isinstance(each, Pause) and each.student_id == student_id and each.until_on is not None:
+            ends = max(ends, min(home.day_bounds(each.until_on)[1] + NEXT_LESSON, since + EVER))
+    kept, left_out = bookings_between(reading, since, ends, home, student_id)
     return [b for b in kept if b.lesson.id != same], left_out
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import TimeOff
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -73,7 +73,7 @@ class Reading(Protocol):
     def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]: ...  # noqa: D102
     def withdrawn_times(self) -> tuple[WithdrawnTime, ...]: ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
-    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]: ...  # noqa: D102
+    def breaks(self, until_at_least: date | None = None) -> tuple[TimeOff, ...]: ...  # noqa: D102
     def inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
     def inquiry_steps(self) -> tuple[InquiryStep, ...]: ...  # noqa: D102
     def unanswered_inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102

@@ -13,7 +13,7 @@ from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep, StepKind
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause, TimeOff
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -168,10 +168,11 @@ class SqliteReading:
         """The keys of what would collide and is to stay as it is."""
         return frozenset(each.key for each in self._records(Accepted))
 
-    def breaks(self, until_at_least: date | None = None) -> tuple[Break, ...]:
-        """The breaks that last to a date or longer, or all of them; in order."""
+    def breaks(self, until_at_least: date | None = None) -> tuple[TimeOff, ...]:
+        """The breaks and the pauses that last to a date or longer, or all of them; each kind in order."""
         on = None if until_at_least is None else until_at_least.isoformat()
-        return self._records(Break, "WHERE ? IS NULL OR until_on >= ? ORDER BY from_on, id", on, on)
+        lasting = "WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY from_on, id"
+        return (*self._records(Break, lasting, on, on), *self._records(Pause, lasting, on, on))
 
     def inquiries(self) -> tuple[Inquiry, ...]:
         """All inquiries, the oldest first."""

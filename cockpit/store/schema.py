@@ -261,9 +261,21 @@ _M017 = (
         FROM part WHERE position >= 0""",
     """ALTER TABLE family DROP COLUMN email""",
 )
+# One student's lessons pause; calendars of others see that as they see a break.
+_M018 = (
+    """CREATE TABLE pause (
+        id INTEGER PRIMARY KEY, student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        from_on TEXT NOT NULL, until_on TEXT, keeps_time INTEGER NOT NULL, reason TEXT NOT NULL) STRICT""",
+    """CREATE INDEX pause_by_student ON pause(student_id)""",
+    *(
+        f"""CREATE TRIGGER pause_{verb.lower()} AFTER {verb} ON pause
+            BEGIN UPDATE studio_calendar SET revision = revision + 1; END"""  # noqa: S608 names of ours
+        for verb in ("INSERT", "UPDATE", "DELETE")
+    ),
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
-    _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017,
+    _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -24,7 +24,7 @@ from cockpit.studio.changes.records import (
     Record,
 )
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -111,6 +111,7 @@ TABLES: Mapping[type[object], RecordTable] = {
     FollowUp: _table(FollowUp, "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
     Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
     Break: _table(Break, "break", of_family="family_id = :family_id"),
+    Pause: _table(Pause, "pause", of_family=_OF_STUDENTS),
     Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS}"),
     WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),

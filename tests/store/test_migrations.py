@@ -38,6 +38,7 @@ LANDED = (
     "f2e5605b0ce328e0",
     "dd7488ea34eb7c83",
     "1e367e0093c80019",
+    "79d8ef46bcf9f17f",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -72,6 +73,9 @@ ROWS = {
     "follow_up": {"lesson_id": "w3-2026-12-01", "body": "words to send", "ticked_at": None},
     "export": {"lesson_id": "w3-2026-12-01", "path": "notes/Wortley/word.md", "is_final": 1, "exported_at": AT},
     "break": {"id": 9, "family_id": 1, "from_on": "2026-12-21", "until_on": "2027-01-03", "reason": "words of a break"},
+    "pause": {
+        "id": 12, "student_id": 2, "from_on": "2027-06-01", "until_on": None, "keeps_time": 1, "reason": "words of a pause",
+    },
     "calendar_title": {"title": "words of a title", "name": "word-name"},
     "accepted": {"key": "words that were accepted"},
     "outgoing": {

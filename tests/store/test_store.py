@@ -19,7 +19,7 @@ from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
-from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
@@ -202,6 +202,18 @@ def test_the_calendar_others_read_gets_a_higher_number_at_each_change_of_it_also
     assert numbers == sorted(set(numbers))
     store.writing.save_note(replace(NOTE, body="typed"), None)
     assert revision() == numbers[-1]
+
+
+def test_a_pause_comes_back_as_it_was_and_one_without_an_end_lasts(store):
+    filled(store)
+    paused = Pause(id=PauseId(10), student_id=StudentId(2), from_on=date(2027, 6, 1), keeps_time=False, reason="a trip")
+    ended = replace(paused, id=PauseId(11), until_on=date(2027, 8, 31), keeps_time=True)
+    before = store.reading.calendar_edition()[1]
+    store.writing.apply(Change(said="pause", edits=added(paused, ended, BREAK)))
+    assert store.reading.calendar_edition()[1] > before
+    assert store.reading.breaks() == (BREAK, paused, ended)
+    assert store.reading.breaks(date(2027, 8, 31)) == (paused, ended)
+    assert store.reading.breaks(date(2099, 9, 1)) == (paused,)
 
 
 def test_a_break_comes_back_as_it_was(store):

@@ -16,7 +16,7 @@ from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
-from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
@@ -50,7 +50,7 @@ OPEN_WORDS = (
     "Pieterbaas",
 )
 PRIVATE_WORDS = (
-    "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar",
+    "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
     "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
@@ -114,10 +114,14 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         until_on=date(2026, 12, 28),
         reason="verhuizing",
     )
+    paused = Pause(
+        id=PauseId(store.writing.new_id()), student_id=student.id, from_on=date(2027, 6, 1), reason="knieoperatie"
+    )
     edits = added(
         MarkSet(lesson_id=lesson.id, line=line, mark=Mark.MORE_WORK),
         Heard(lesson_id=lesson.id, line=line, tempo=66, clean_runs=2),
         away,
+        paused,
         Accepted(key=f"night: {lesson.standing_time_id}"),
     )
     practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2}), plan=PlanForm.CHART))

@@ -12,8 +12,8 @@ from support.studio import HOME, HOUSEHOLDS, utc
 from cockpit.studio.calendar.shared import Edition, Timetable
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.breaks import Break, BreakId, without_breaks
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
+from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId, TimeOff, without_breaks
+from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, People, merged, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Student
@@ -50,8 +50,7 @@ def on_the_queue(table: Timetable, begins: datetime, ends: datetime) -> list[Hel
     return sorted(
         (each.lesson.starts_at, each.lesson.minutes, f"{each.student.name}, {each.lesson.instrument}")
         for each in kept
-        if begins <= each.lesson.starts_at < ends
-        and each.lesson.outcome not in {Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_OFF}
+        if begins <= each.lesson.starts_at < ends and each.lesson.outcome not in NOT_HELD
     )
 
 
@@ -113,7 +112,7 @@ def enrollments(draw: st.DrawFn) -> list[Enrollment]:
 def timetables(draw: st.DrawFn) -> Timetable:
     """A studio's year: rules, breaks, and lessons that were cancelled, moved, taught or booked by themselves."""
     table = timetable(*draw(enrollments()), home_zone=draw(homes()))
-    breaks = [
+    breaks: list[TimeOff] = [
         Break(id=BreakId(number), family_id=family, from_on=on, until_on=on + timedelta(days=length))
         for number, (family, on, length) in enumerate(
             draw(
@@ -124,6 +123,26 @@ def timetables(draw: st.DrawFn) -> Timetable:
                         st.integers(0, 30),
                     ),
                     max_size=3,
+                )
+            )
+        )
+    ]
+    breaks += [
+        Pause(
+            id=PauseId(number),
+            student_id=student_id,
+            from_on=on,
+            until_on=on + timedelta(days=length) if length is not None else None,
+        )
+        for number, (student_id, on, length) in enumerate(
+            draw(
+                st.lists(
+                    st.tuples(
+                        st.sampled_from(sorted(table.people.students)),
+                        st.dates(date(2026, 9, 1), date(2027, 8, 1)),
+                        st.none() | st.integers(0, 90),
+                    ),
+                    max_size=2,
                 )
             )
         )

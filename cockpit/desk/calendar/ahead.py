@@ -18,8 +18,8 @@ from cockpit.studio.calendar.collisions import (
 )
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times, free_times_by_day
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
-from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.lessons.breaks import Break, LeftOut, break_of, without_breaks
+from cockpit.studio.clocks.horizons import A_YEAR, NEXT_LESSON
+from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
@@ -64,7 +64,7 @@ class Outlook:
     changes: tuple[ChangeAhead, ...]
     owed: tuple[Lesson, ...]
     policy: Policy = USUAL_POLICY
-    breaks: tuple[Break, ...]
+    breaks: tuple[TimeOff, ...]
     people: People
     accepted: tuple[Group, ...] = ()
     later: int = 0
@@ -114,8 +114,15 @@ class LookingAhead:
         )
 
     def to_settle(self) -> int:
-        """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks."""
-        return len(self.troubles()[0]) + sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
+        """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks.
+
+        A pause that nobody knows the end of is one more, from the day on that it is asked about.
+        """
+        shifted = sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
+        today = self.preferences.home.date_of(self._clock.now())
+        pauses = (each for each in self._reading.breaks(today) if isinstance(each, Pause))
+        asked = sum(each.ask_on is not None and each.ask_on <= today for each in pauses)
+        return len(self.troubles()[0]) + shifted + asked
 
     def troubles(self) -> tuple[list[Group], list[Group]]:
         """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted."""
@@ -144,12 +151,39 @@ class LookingAhead:
         found = self._found(in_order([*others, *candidates]))
         return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
 
-    def lessons_in(self, each: Break) -> tuple[list[LeftOut], list[ScheduledLesson]]:
+    def lessons_in(self, each: TimeOff) -> tuple[list[LeftOut], list[ScheduledLesson]]:
         """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""
         home = self.preferences.home
-        begins, ends = home.day_bounds(each.from_on - _DAY)[0], home.day_bounds(each.until_on + _DAY)[1]
+        begins, ends = home.day_bounds(each.from_on - _DAY)[0], home.day_bounds(each.last_on + _DAY)[1]
         kept, left_out = without_breaks(self._between(begins, ends)[0], [each], home)
         return left_out, [b for b in kept if takes_place(b) and break_of(b, [each], home) is not None]
+
+    def pauses_of(self, student_id: StudentId) -> list[Pause]:
+        """The pauses of a student, in order."""
+        return [each for each in self._reading.breaks() if isinstance(each, Pause) and each.student_id == student_id]
+
+    def paused_lesson(self, pause: Pause) -> ScheduledLesson | None:
+        """The next lesson that a pause takes; None where it takes none in the four months from now or its first day on."""
+        home = self.preferences.home
+        begins = max(self._clock.now(), home.day_bounds(pause.from_on - _DAY)[0])
+        left_out = bookings_between(self._reading, begins, begins + NEXT_LESSON, home, pause.student_id)[1]
+        return next((each.booking for each in left_out if each.because == pause), None)
+
+    def kept_for(self, candidates: Sequence[ScheduledLesson]) -> LeftOut | None:
+        """The first lesson that a pause takes and keeps the time of, where one of some lessons in order would be then."""
+        since = self.preferences.home.date_of(candidates[0].lesson.starts_at) - _DAY if candidates else date.max
+        if not any(isinstance(each, Pause) and each.keeps_time for each in self._reading.breaks(since)):
+            return None
+        begins, ends = candidates[0].lesson.starts_at - _DAY, candidates[-1].lesson.starts_at + _DAY
+        for each in self._between(begins, ends)[1]:
+            kept = each.booking
+            if each.keeps_time and any(
+                kept.lesson.starts_at < other.lesson.planned_end and other.lesson.starts_at < kept.lesson.planned_end
+                for other in candidates
+                if other.student.id != kept.student.id
+            ):
+                return each
+        return None
 
     def free_times(self, wanted: ScheduledLesson, week_of: date, now_at: Set[datetime] = frozenset()) -> list[datetime]:
         """Some starts (UTC) in the week of a date that suit a lesson and both clocks; the nearest first.
@@ -263,8 +297,10 @@ class LookingAhead:
         return find_troubles(bookings, enrollments, self.preferences)
 
     def _timetable(self, begins: datetime, ends: datetime) -> FreeTimeLimits:
+        kept, left_out = self._between(begins, ends)
         return FreeTimeLimits(
-            bookings=self._between(begins, ends)[0],
+            # A time that is kept through a pause is nobody else's.
+            bookings=[*kept, *(each.booking for each in left_out if each.keeps_time)],
             breaks=self._reading.breaks(),
             preferences=self.preferences,
         )

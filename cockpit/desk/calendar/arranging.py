@@ -1,4 +1,4 @@
-"""Lessons moved, made up, added; weekly times changed from a date on; trials; breaks: proposed from a typed line, then done."""
+"""Lessons moved, made up, added; weekly times changed from a date on; trials; breaks and pauses: proposed from a typed line, then done."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -10,6 +10,7 @@ from cockpit.desk.calendar.calling_off import CallingOff
 from cockpit.desk.calendar.details import Details
 from cockpit.desk.calendar.enlisting import Enlisting
 from cockpit.desk.calendar.lines import Lines
+from cockpit.desk.calendar.pausing import Pausing
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
 from cockpit.desk.lookup import is_where_its_rule_has_it
@@ -22,9 +23,9 @@ from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.inquiries.inquiry import Inquiry
-from cockpit.studio.lessons.breaks import Break, BreakId
+from cockpit.studio.lessons.breaks import Break, BreakId, TimeOff
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, taught_as_planned
-from cockpit.studio.lessons.scheduled import People, ScheduledLesson, called
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
@@ -48,8 +49,9 @@ class Arranging:
         self._letters = letters
         self._reshaping = Reshaping(reading, ahead, lines)
         self._trials = Trials(lines)
+        self._pausing = Pausing(reading, ahead, lines)
         self._of_a_line = {
-            Purpose.BREAK: Pausing(reading, ahead, lines).pause,
+            Purpose.BREAK: DaysOff(reading, ahead, lines).propose,
             Purpose.TRIAL: self._trials.propose,
             Purpose.DUTY: self._duty,
         }
@@ -76,6 +78,8 @@ class Arranging:
             return self._of_a_row[purpose](booking, line)
         if booking is None:
             raise Refused("There are no lessons on this day.")
+        if purpose is Purpose.PAUSE:
+            return self._pausing.propose(booking, line)
         if purpose is Purpose.CHANGE:
             return self._reshaping.change(booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
@@ -170,8 +174,8 @@ class Arranging:
         keys = group.keys - accepted if is_accepted else group.keys_of_any_number & accepted
         self._lines.accept([Accepted(key=key) for key in sorted(keys)], is_accepted=is_accepted)
 
-    def take_out(self, each: Break) -> None:
-        """Takes a break out again, as a step that can be undone.
+    def take_out(self, each: TimeOff) -> None:
+        """Takes a break or a pause out again, as a step that can be undone.
 
         Raises:
             NotSaved: nothing was changed.
@@ -218,7 +222,7 @@ class Arranging:
         return next((lesson for lesson in owed if lesson.id == booking.lesson.id), owed[0])
 
 
-class Pausing:
+class DaysOff:
     """Proposes breaks."""
 
     def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
@@ -226,7 +230,7 @@ class Pausing:
         self._ahead = ahead
         self._lines = lines
 
-    def pause(self, line: str) -> Proposal:
+    def propose(self, line: str) -> Proposal:
         """Days without lessons, and what was arranged on them and stays.
 
         Raises:
@@ -252,7 +256,7 @@ class Pausing:
             edits=added(new),
             said="adding a break",
             whom=read.whom,
-            troubles=self._staying(staying),
+            troubles=self._lines.staying(staying, "break"),
         )
 
     def _whose(self, new: Break, people: People, whom: str) -> str:
@@ -262,19 +266,6 @@ class Pausing:
         is_elsewhere = family.zone != lesson_zone(self._lines.preferences.home.zone, new.from_on)
         of_one = f"{whom} of " if name_key(whom) != name_key(family.name) else ""
         return f"{of_one}the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
-
-    def _staying(self, lessons: list[ScheduledLesson]) -> tuple[str, ...]:
-        """A sentence on the lessons that were put on the days of a break, and that it does not take away."""
-        if not lessons:
-            return ()
-        home, names = self._lines.preferences.home, called(lessons)
-        said = []
-        for each in lessons:
-            starts_at = each.lesson.starts_at
-            what = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
-            at = f"{self._lines.day(home.date_of(starts_at))}, {home.time(starts_at)}"
-            said.append(f"{names[each.lesson.id]}, {what}, {at}")
-        return (f"Lessons in the break that you arranged yourself will still take place: {'; '.join(said)}.",)
 
 
 class Trials:

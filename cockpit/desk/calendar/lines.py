@@ -12,9 +12,9 @@ from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import city, clock_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
-from cockpit.studio.lessons.breaks import LeftOut, break_of, without_breaks
+from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, is_for_all, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
-from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.people.people import name_key
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
@@ -185,9 +185,27 @@ class Lines:
     def in_break(self, lesson: LeftOut, then: str) -> str:
         """A sentence on a lesson whose day is in a break; `then` says what comes of that."""
         each = lesson.because
-        whose = "the whole studio" if each.family_id is None else f"the {lesson.booking.family.name} family"
-        days = near_days(each.from_on, each.until_on, self.today())
-        return f"This is during a break for {whose}, {days}{f', {each.reason}' if each.reason else ''}. {then}"
+        why = f", {each.reason}" if each.reason else ""
+        if isinstance(each, Pause):
+            return f"{lesson.booking.student.name} is paused then, {self.days_of(each)}{why}. {then}"
+        whose = "the whole studio" if is_for_all(each) else f"the {lesson.booking.family.name} family"
+        return f"This is during a break for {whose}, {self.days_of(each)}{why}. {then}"
+
+    def days_of(self, each: TimeOff) -> str:
+        """The days of a break or a pause: `Tue, June 1, through Tue, August 31`, or `from Tue, June 1, on`."""
+        if each.until_on is None:
+            return f"from {self.day(each.from_on)}, on"
+        return near_days(each.from_on, each.until_on, self.today())
+
+    def staying(self, lessons: Sequence[ScheduledLesson], what: str) -> tuple[str, ...]:
+        """A sentence on the lessons that were put on the days of a break or a pause, and that it does not take away."""
+        if not lessons:
+            return ()
+        names, said = called(lessons), []
+        for each in lessons:
+            kind = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
+            said.append(f"{names[each.lesson.id]}, {kind}, {self.at(each.lesson.starts_at, each)}")
+        return (f"Lessons in the {what} that you arranged yourself will still take place: {'; '.join(said)}.",)
 
     def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
         home = self.preferences.home
@@ -201,7 +219,8 @@ class Lines:
 
     def take_out(self, record: Record) -> None:
         """Deletes a record, as a step that can be undone."""
-        self._steps.take("removing a break", Edit(before=record, after=None), durable=True)
+        said = "removing a pause" if isinstance(record, Pause) else "removing a break"
+        self._steps.take(said, Edit(before=record, after=None), durable=True)
 
     def accept(self, each: Sequence[Accepted], *, is_accepted: bool) -> None:
         """Keeps what is accepted, or forgets it again, as a step that can be undone."""

@@ -17,6 +17,7 @@ class Purpose(StrEnum):
     TRIAL = "trial"
     CHANGE = "change"
     BREAK = "break"
+    PAUSE = "pause"
     CALL_OFF = "call-off"
     DUTY = "duty"
     STUDENT = "student"

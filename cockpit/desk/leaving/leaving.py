@@ -10,7 +10,7 @@ from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
 from cockpit.studio.leaving.leaver import leaver_of
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -76,6 +76,7 @@ class Leaving:
             follow_ups=of_family(FollowUp),
             exports=of_family(Export),
             breaks=of_family(Break),
+            pauses=of_family(Pause),
             # By family and not by lesson: of a student who came from another one, its address is nobody else's to have.
             outgoing=tuple(each for each in of_family(Outgoing) if each.family_id == family.id),
             titles=titles,

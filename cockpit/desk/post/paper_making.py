@@ -1,6 +1,7 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
 from dataclasses import dataclass, replace
+from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ from cockpit.studio.practice.given_again import Earlier, has_health_line
 
 # More than a year of weeks; what is open longer than that is not shown any more.
 _LOOKED_BACK = 60
+_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,16 +60,20 @@ class PaperMaking:
             practice_notes,  # with the plan's values 4 ms, which opening need not pay
         )
 
-        following, none = what_follows(self._reading, booking.student.id, booking.lesson, self._preferences.home)
+        following, none, paused_until = what_follows(
+            self._reading, booking.student.id, booking.lesson, self._preferences.home
+        )
         next_at = following.lesson.starts_at if following is not None else None
         none_at = [each.lesson.starts_at for each in none]
         paper = practice_notes(
             booking, body, next_at, self._preferences.family_hours, none_at, self._preferences.labels
         )
+        none_until = paused_until + _DAY if paused_until is not None else None
         practice = self._preferences.practice
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone, self._preferences.labels)
         return replace(
             paper,
+            none_until=none_until,
             plan=self._plan(booking, paper, earlier),
             form=booking.student.plan or practice.form,
             has_health_line=has_health_line(practice.health_line, paper.taught_at.date(), earlier),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
-from cockpit.desk.lookup import addresses_for, bookings_on, what_follows
+from cockpit.desk.lookup import addresses_for, bookings_on, next_of
 from cockpit.desk.ports import PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit
@@ -100,7 +100,7 @@ class Posting:
     def _next_lesson(self, booking: ScheduledLesson, now: datetime) -> str | None:
         if self._rules.next_lesson is NextLesson.LEFT_OUT:
             return None
-        following, _ = what_follows(self._reading, booking.student.id, booking.lesson, self._home)
+        following = next_of(self._reading, booking.student.id, booking.lesson, self._home)
         if following is None:
             return None
         return self._printer.next_lesson(following, self._reading.calendar_edition(), now)

@@ -72,9 +72,12 @@ def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     if paper.next_at is None:
         return phrases.say("notes.not_booked")
     following = f"{_when(paper.next_at, paper, phrases)} ({utc_offset(paper.next_at, paper.zone)})"
-    if not paper.none_on:
-        return beginning(following)
-    return beginning(phrases.say("notes.none_on", next=following, days=short_dates(paper.none_on, phrases)))
+    if paper.none_on:
+        following = phrases.say("notes.none_on", next=following, days=short_dates(paper.none_on, phrases))
+    if paper.none_until is not None:
+        day = short_dates([paper.none_until], phrases)
+        following = phrases.say("notes.none_until", next=following, day=day)
+    return beginning(following)
 
 
 def beginning(words: str) -> str:

@@ -1,4 +1,4 @@
-"""What lies ahead on the screen: what will collide, clocks that change, make-ups owed, breaks."""
+"""What lies ahead on the screen: what will collide, clocks that change, make-ups owed, breaks, pauses."""
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
@@ -67,6 +68,19 @@ class AheadScreen(CockpitScreen):
         """Changes the chosen lesson's weekly time from a date on."""
         self._arrange(Purpose.CHANGE)
 
+    def action_pause(self) -> None:
+        """Changes the chosen pause: when it ends, or what becomes of the time."""
+        kind, number = self._line()
+        each = self.outlook.breaks[number] if self.outlook is not None and kind == "break" else None
+        if not isinstance(each, Pause):
+            self.say("Choose a pause first.", is_fault=True)
+            return
+        booking = self.desk.ahead.paused_lesson(each)
+        if booking is None:
+            self.say("This pause has no lesson in the next four months. You can remove it.", is_fault=True)
+        else:
+            self.ask_for_line(Purpose.PAUSE, booking)
+
     def action_accept(self) -> None:
         """Leaves the chosen trouble as it is, or takes that back."""
         self.step(self._accept)
@@ -76,7 +90,7 @@ class AheadScreen(CockpitScreen):
         self.attempt(self._write_messages)
 
     def action_take_out(self) -> None:
-        """Takes the chosen break out again."""
+        """Takes the chosen break or pause out again."""
         self.step(self._take_out)
 
     def _accept(self) -> str:
@@ -104,10 +118,11 @@ class AheadScreen(CockpitScreen):
     def _take_out(self) -> str:
         kind, number = self._line()
         if self.outlook is None or kind != "break":
-            raise Refused("Choose a break to remove.")
-        self.desk.arranging.take_out(self.outlook.breaks[number])
+            raise Refused("Choose a break or a pause to remove.")
+        each = self.outlook.breaks[number]
+        self.desk.arranging.take_out(each)
         self.desk.day.reload()
-        return "Break removed. Its lessons are back on."
+        return f"{'Pause' if isinstance(each, Pause) else 'Break'} removed. Its lessons are back on."
 
     def _arrange(self, purpose: Purpose) -> None:
         booking, _ = self._chosen()

@@ -23,7 +23,7 @@ from cockpit.studio.clocks.words import (
     near_date,
     near_days,
 )
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People
@@ -149,11 +149,34 @@ def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, po
     return row + Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
 
 
-def break_row(each: Break, people: People, today: date) -> Content:
+def break_row(each: TimeOff, people: People, today: date) -> Content:
     """Days without lessons, as they are called on a date."""
+    if isinstance(each, Pause):
+        return _pause_row(each, people, today)
     days = near_days(each.from_on, each.until_on, today)
     whose = "" if each.family_id is None else f"family {people.families[each.family_id].name}  "
     return Content.assemble((f"{BREAK} ", role("quiet")), (days, "bold"), f"  {whose}{each.reason}")
+
+
+def _pause_row(pause: Pause, people: People, today: date) -> Content:
+    """Who pauses, and below it, where nobody knows until when, from which day on to ask."""
+    name = people.students[pause.student_id].name
+    days = f"from {near_date(pause.from_on, today)}"
+    if pause.until_on is not None:
+        days = near_days(pause.from_on, pause.until_on, today)
+    what = "time kept" if pause.keeps_time else "time free"
+    row = Content.assemble(
+        (f"{BREAK} ", role("quiet")), (f"{name} paused ", "bold"), (days, "bold"), f"  {what}  {pause.reason}".rstrip()
+    )
+    if pause.ask_on is None:
+        return row
+    if pause.ask_on <= today:
+        asks = Content.styled(f"\n{NEEDS_HER} ask whether {name} comes back", role("warning", "bold"))
+    else:
+        asks = Content.styled(
+            f"\n    ask from {near_date(pause.ask_on, today)} on whether {name} comes back", role("quiet")
+        )
+    return row + asks
 
 
 def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Option]:
@@ -175,7 +198,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
         ("make-ups owed, enter to book one", len(owed), owed),
-        ("breaks, delete to remove one", len(breaks), breaks),
+        ("breaks and pauses, delete to remove one", len(breaks), breaks),
     )
     options = [Option(row, disabled=True) for row in weeks_line(outlook, home, width)]
     if not troubles:
@@ -229,9 +252,7 @@ def weeks_line(outlook: Outlook, home: TeacherClock, width: int) -> list[Content
     firsts = [on for place, on in enumerate(mondays) if not place or on.month != mondays[place - 1].month]
     drawn = ["┼" if column in {at(on) for on in mondays} else "─" for column in range(ends)]
     for each in outlook.breaks:
-        for column in (
-            range(max(0, at(each.from_on)), min(ends, at(each.until_on) + 1)) if each.family_id is None else ()
-        ):
+        for column in range(max(0, at(each.from_on)), min(ends, at(each.last_on) + 1)) if is_for_all(each) else ():
             drawn[column] = BREAK
     now = at(outlook.today)
     drawn[0], drawn[now] = "┠", NOW

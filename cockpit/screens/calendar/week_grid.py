@@ -29,6 +29,7 @@ from cockpit.screens.look.show import (
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.studio.clocks.moments import WEEKDAYS, moment
 from cockpit.studio.clocks.words import possessive, short_date
+from cockpit.studio.lessons.breaks import is_for_all
 from cockpit.studio.lessons.lesson import LessonId, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.wording.queue import instrument_and_minutes, unusual
@@ -208,7 +209,7 @@ def _on_its_ground(view: GridView, cell: Cell, drawn: list[Piece]) -> list[Piece
 
 def is_day_off(day: DayOfWeek) -> bool:
     """Whether a break takes the whole day, as far as can be seen: nothing of it is taught, and nothing is free."""
-    return not day.gaps and not day.bookings and any(each.because.family_id is None for each in day.left_out)
+    return not day.gaps and not day.bookings and any(is_for_all(each.because) for each in day.left_out)
 
 
 def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[LessonId, str]) -> list[Piece]:

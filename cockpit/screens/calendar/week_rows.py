@@ -28,7 +28,7 @@ from cockpit.studio.calendar.free_times import Stretch
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, month_and_day
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.lesson import Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.wording.queue import unusual
@@ -88,7 +88,7 @@ def week_options(week: Sequence[DayOfWeek], looked: Looked, width: int) -> list[
     names = called(bookings)
     told = {b.lesson.id: _told(b, names[b.lesson.id], looked, _longest_instrument(bookings)) for b in bookings}
     columns = _columns(list(told.values()), width - len(clock_column(looked.home, looked.now, "")[0]) - 3)
-    breaks = [each.because for day in week for each in day.left_out if each.because.family_id is None]
+    breaks = [each.because for day in week for each in day.left_out if is_for_all(each.because)]
     found: list[Option] = []
     for day in week:
         rows = list(_rows(day, looked))
@@ -136,8 +136,9 @@ def _rows(day: DayOfWeek, looked: Looked) -> list[tuple[datetime, ScheduledLesso
     rows: list[tuple[datetime, int, ScheduledLesson | tuple[str, str]]] = []
     rows += [(booking.lesson.starts_at, 0, booking) for booking in day.bookings]
     for each in day.left_out:
+        what = "paused" if isinstance(each.because, Pause) else "on break"
         reason = f": {each.because.reason}" if each.because.reason else ""
-        rows.append((each.booking.lesson.starts_at, 1, (BREAK, f"{each.booking.student.name}, on break{reason}")))
+        rows.append((each.booking.lesson.starts_at, 1, (BREAK, f"{each.booking.student.name}, {what}{reason}")))
     for begins, ends in free_from_now(day.gaps, looked.now):
         rows.append((begins, 2, (FREE, f"free until {looked.home.time(ends)}")))
     return [(moment, what) for moment, _, what in sorted(rows, key=lambda row: row[:2])]
@@ -197,8 +198,8 @@ def _heading(on: date) -> str:
     return f"{WEEKDAYS[on.weekday()]}, {month_and_day(on)}"
 
 
-def _nothing(on: date, breaks: Sequence[Break]) -> str:
-    reasons = [each.reason for each in breaks if each.from_on <= on <= each.until_on and each.reason]
+def _nothing(on: date, breaks: Sequence[TimeOff]) -> str:
+    reasons = [each.reason for each in breaks if each.from_on <= on <= each.last_on and each.reason]
     return f"{BREAK} {reasons[0]}" if reasons else "no lessons"
 
 

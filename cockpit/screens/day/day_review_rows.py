@@ -42,7 +42,7 @@ from cockpit.studio.day.review import (
     ReviewedLesson,
     missing_of,
 )
-from cockpit.studio.lessons.breaks import LeftOut
+from cockpit.studio.lessons.breaks import LeftOut, Pause
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.day_review import attendance, missing_sentence, owed_words
@@ -291,6 +291,6 @@ def _tomorrow_row(booking: ScheduledLesson, start: str, name: int, home: Teacher
 
 
 def _left_out_row(each: LeftOut, home: TeacherClock) -> Content:
-    why = f": {each.because.reason}" if each.because.reason else ""
+    why = f": {each.because.reason}" if each.because.reason else ", paused" if isinstance(each.because, Pause) else ""
     said = f"{BREAK} {home.date_and_time(each.booking.lesson.starts_at)}  {each.booking.student.name}{why}"
     return Content.styled(said, role("quiet"))

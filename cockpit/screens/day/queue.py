@@ -150,6 +150,10 @@ class QueuePane(Vertical):
         """Calls lessons off, the chosen one or those of days."""
         self.post_message(self.LineAsked(Purpose.CALL_OFF))
 
+    def action_pause(self) -> None:
+        """Lets the chosen student pause."""
+        self.post_message(self.LineAsked(Purpose.PAUSE))
+
     def action_write(self) -> None:
         """Writes to the family of the chosen lesson."""
         self.post_message(self.LetterAsked())

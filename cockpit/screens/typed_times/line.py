@@ -81,6 +81,9 @@ ASKS = {
         title="Close the inquiry for {}",
         example="no answer   chose somebody else   i have no time",
     ),
+    Purpose.PAUSE: Ask(
+        purpose=Purpose.PAUSE, title="{} pauses", example="from june 1 to aug 31 trip   from june 1, frees the time"
+    ),
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays   family okonjo dec 24"
     ),

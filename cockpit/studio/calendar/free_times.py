@@ -7,7 +7,7 @@ from itertools import chain, islice
 
 from cockpit.studio.calendar.collisions import fits_day, takes_place
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.lessons.breaks import Break, break_of
+from cockpit.studio.lessons.breaks import TimeOff, break_of, is_for_all
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.preferences import Preferences
 
@@ -25,7 +25,7 @@ class FreeTimeLimits:
     """
 
     bookings: Sequence[ScheduledLesson]
-    breaks: Sequence[Break] = ()
+    breaks: Sequence[TimeOff] = ()
     preferences: Preferences
 
 
@@ -70,7 +70,7 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     They are within her teaching hours on her clock and keep the gap that she wants to the lessons around them. A break of
     the whole studio leaves none.
     """
-    if any(each.family_id is None and each.from_on <= on <= each.until_on for each in timetable.breaks):
+    if any(is_for_all(each) and each.from_on <= on <= each.last_on for each in timetable.breaks):
         return []
     free_from, ends = _teaching_hours(on, timetable)
     found: list[Stretch] = []
@@ -120,7 +120,7 @@ def _fitting(starts: Sequence[datetime], gaps: Sequence[Stretch], length: timede
 
 
 def _suits(starts_at: datetime, wanted: ScheduledLesson, timetable: FreeTimeLimits) -> bool:
-    moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at))
+    moved = replace(wanted, lesson=replace(wanted.lesson, starts_at=starts_at, is_moved=True))
     if not fits_day(starts_at, moved.lesson.planned_end, wanted.family.zone, timetable.preferences):
         return False
     return break_of(moved, timetable.breaks, timetable.preferences.home) is None

@@ -10,7 +10,7 @@ from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone, moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
-from cockpit.studio.lessons.breaks import Break, without_breaks
+from cockpit.studio.lessons.breaks import Pause, TimeOff, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.scheduled import (
     Enrollment,
@@ -23,7 +23,7 @@ from cockpit.studio.lessons.scheduled import (
 )
 from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, ends_before_it_begins, occurrences
 from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnLesson, WithdrawnTime
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, Student, StudentId
 
 _LONGEST = timedelta(days=3653)
 
@@ -93,7 +93,7 @@ class Timetable:
     enrollments: Sequence[Enrollment]
     recorded: Sequence[Lesson] = ()
     people: People
-    breaks: Sequence[Break] = ()
+    breaks: Sequence[TimeOff] = ()
     withdrawn_lessons: Sequence[WithdrawnLesson] = ()
     withdrawn_times: Sequence[WithdrawnTime] = ()
     home: TeacherClock
@@ -127,6 +127,7 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     family = edition.family
     if family is not None:
         timetable = _of_family(timetable, family)
+    timetable = _ended_by_pauses(timetable)
     span = _span(timetable, edition)
     held = {booking.lesson.id: booking for booking in lessons_held(timetable, span.begins, span.ends)}
     series: list[SharedSeries] = []
@@ -195,6 +196,29 @@ def _of_family(timetable: Timetable, family: Family) -> Timetable:
     )
 
 
+def _ended_by_pauses(timetable: Timetable) -> Timetable:
+    """The weekly times of who pauses without an end have one: others cannot be told of lessons that are left out for good."""
+    begins: dict[StudentId, date] = {}
+    for each in timetable.breaks:
+        if isinstance(each, Pause) and each.until_on is None:
+            begins[each.student_id] = min(begins.get(each.student_id, date.max), each.from_on)
+    if not begins:
+        return timetable
+    return replace(
+        timetable,
+        enrollments=tuple(
+            replace(each, standing=_ended_before(each.standing, begins[each.student.id]))
+            if each.student.id in begins
+            else each
+            for each in timetable.enrollments
+        ),
+    )
+
+
+def _ended_before(standing: StandingTime, on: date) -> StandingTime:
+    return replace(standing, until_on=min(standing.until_on or date.max, on - timedelta(days=1)))
+
+
 def _is_of(withdrawn: WithdrawnLesson | WithdrawnTime, family: Family, timetable: Timetable) -> bool:
     student = timetable.people.students.get(withdrawn.student_id or NOBODY)
     return student is not None and student.family_id == family.id
@@ -222,7 +246,8 @@ def _changes(timetable: Timetable) -> Iterator[date]:
     for withdrawn in timetable.withdrawn_times:
         yield from filter(None, (withdrawn.from_on, withdrawn.until_on))
     for each in timetable.breaks:
-        yield each.until_on
+        if each.until_on is not None:
+            yield each.until_on
     for lesson in timetable.recorded:
         yield lesson.starts_at.date()
         yield from filter(None, [meeting_date(lesson)])

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -94,6 +94,7 @@ Record = (
     | FollowUp
     | Export
     | Break
+    | Pause
     | Accepted
     | CalendarTitle
     | Outgoing

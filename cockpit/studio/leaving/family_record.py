@@ -7,7 +7,7 @@ from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break
+from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -36,6 +36,7 @@ class FamilyRecord:
     follow_ups: tuple[FollowUp, ...]
     exports: tuple[Export, ...]
     breaks: tuple[Break, ...]
+    pauses: tuple[Pause, ...]
     outgoing: tuple[Outgoing, ...]
     accepted: tuple[Accepted, ...]
     imported_times: tuple[ImportedTime, ...]
@@ -76,9 +77,9 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, follow-ups, remarks on students, reasons of breaks and of lessons not taught, titles out of her calendar and
-    what she accepted are left out; so are the words of what went out, since a line in them may have been made private
-    afterwards, and the addresses and phones of guardians, since none of them is to see another's.
+    Inquiries, follow-ups, remarks on students, reasons of breaks, of pauses, and of lessons not taught, titles out of her
+    calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
+    private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
     bodies = {note.lesson_id: note.body for note in record.notes}
     return replace(
@@ -99,6 +100,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         ),
         follow_ups=(),
         breaks=tuple(replace(each, reason="") for each in record.breaks),
+        pauses=tuple(replace(each, reason="") for each in record.pauses),
         outgoing=tuple(
             replace(item, address="", title="", text="", page="", next_lesson=None, reason=None)
             for item in record.outgoing

@@ -1,17 +1,20 @@
-"""Days without lessons: of the whole studio, or of one family."""
+"""Days without lessons: breaks of the whole studio or of one family, and pauses of one student."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import NewType
 
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.lesson import Kind
+from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, StudentId
 
 BreakId = NewType("BreakId", int)
+PauseId = NewType("PauseId", int)
+# Who leaves without a day to come back is asked about then; common practice, no source.
+_ASKED_AFTER = timedelta(weeks=8)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,32 +30,90 @@ class Break:
     until_on: date
     reason: str = ""
 
+    @property
+    def last_on(self) -> date:
+        """Its last day."""
+        return self.until_on
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pause:
+    """No lessons of one student from a day up to and on another, or for good while nobody says when it ends.
+
+    The days are those of the clock that each weekly time is kept on. With `keeps_time` the time stays the student's: it
+    is neither free nor a seat meanwhile. `reason` is for the teacher alone.
+    """
+
+    id: PauseId
+    student_id: StudentId
+    from_on: date
+    until_on: date | None = None
+    keeps_time: bool = True
+    reason: str = ""
+
+    @property
+    def last_on(self) -> date:
+        """Its last day; the last day of all where it has no end."""
+        return self.until_on or date.max
+
+    @property
+    def ask_on(self) -> date | None:
+        """The day from which on the teacher asks whether the student comes back; None where that is known."""
+        return self.from_on + _ASKED_AFTER if self.until_on is None else None
+
+
+TimeOff = Break | Pause
+"""Days on which weekly lessons do not take place."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOut:
-    """A weekly lesson that does not take place, and the break that it falls into."""
+    """A weekly lesson that does not take place, and the break or the pause that it falls into."""
 
     booking: ScheduledLesson
-    because: Break
+    because: TimeOff
+
+    @property
+    def keeps_time(self) -> bool:
+        """Whether nobody else is to have its time."""
+        return isinstance(self.because, Pause) and self.because.keeps_time
 
 
-def break_of(booking: ScheduledLesson, breaks: Iterable[Break], home: TeacherClock) -> Break | None:
-    """The break that a lesson's day lies in, if there is one; the studio's own goes first."""
+def is_for_all(each: TimeOff) -> bool:
+    """Whether it is a break of the whole studio."""
+    return isinstance(each, Break) and each.family_id is None
+
+
+def paused_date(lesson: Lesson, home: TeacherClock) -> date:
+    """The date of a lesson by which a pause goes: of a weekly one, on the clock that its weekly time is kept on; else hers."""
+    kept = meeting_date(lesson) if lesson.kind is Kind.WEEKLY and not lesson.is_moved else None
+    return kept or home.date_of(lesson.starts_at)
+
+
+def break_of(booking: ScheduledLesson, breaks: Iterable[TimeOff], home: TeacherClock) -> TimeOff | None:
+    """The break or the pause that a lesson's day lies in, if there is one; the studio's own goes first, then a pause."""
     starts_at = booking.lesson.starts_at
     ours, theirs = home.date_of(starts_at), local_time(starts_at, booking.family.zone).date()
-    family_break = None
+    pause: Pause | None = None
+    family_break: Break | None = None
     for each in breaks:
-        if each.family_id is None and each.from_on <= ours <= each.until_on:
+        if isinstance(each, Pause):
+            if (
+                each.student_id == booking.student.id
+                and each.from_on <= paused_date(booking.lesson, home) <= each.last_on
+            ):
+                pause = pause or each
+        elif each.family_id is None and each.from_on <= ours <= each.until_on:
             return each
-        if each.family_id == booking.family.id and each.from_on <= theirs <= each.until_on:
+        elif each.family_id == booking.family.id and each.from_on <= theirs <= each.until_on:
             family_break = family_break or each
-    return family_break
+    return pause or family_break
 
 
 def without_breaks(
-    bookings: Iterable[ScheduledLesson], breaks: Sequence[Break], home: TeacherClock
+    bookings: Iterable[ScheduledLesson], breaks: Sequence[TimeOff], home: TeacherClock
 ) -> tuple[list[ScheduledLesson], list[LeftOut]]:
-    """The lessons that take place, and those that fall into a break; both in order.
+    """The lessons that take place, and those that fall into a break or a pause; both in order.
 
     Only a weekly lesson that nothing was done to can fall into one: what she moved, booked, began or closed by hand
     stays where she put it.

@@ -24,7 +24,8 @@ _NUMBERED = re.compile(r" \(\d+\)$")
 class PracticeNotes:
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
-    `none_on` are the days before the next lesson on which one would be, and is not. `plan` is the practice until then,
+    `none_on` are the days before the next lesson on which one would be, and is not; before `none_until` the student's lessons
+    pause. `plan` is the practice until then,
     and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
     """
 
@@ -37,6 +38,7 @@ class PracticeNotes:
     notes: FamilyNotes
     next_at: datetime | None
     none_on: tuple[date, ...] = ()
+    none_until: date | None = None
     plan: WeekPlan | None = None
     form: PlanForm = PlanForm.CHART
     has_health_line: bool = True

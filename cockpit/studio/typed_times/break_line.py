@@ -41,8 +41,6 @@ from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import Finder, Found, WordRun, by_rules, claims_of, filler, month_alone
 
-_EXAMPLES = ('"dec 21 to jan 3 holidays"', '"dec 21 for 2 weeks"', '"family okonjo dec 24"')
-_EXAMPLE = f"{_EXAMPLES[0]}, {_EXAMPLES[1]}, or {_EXAMPLES[2]}"
 _NO_LESSONS = re.compile(
     r"(?:(?:there (?:is|are) )?no (?:more )?(?:music )?(?:lessons?|teaching|classes)(?: at all)?|"
     r"(?:(?:the )?studio (?:is )?|we(?:['’]re| are) )?closed|(?:i['’]m |i am |we['’]re |we are )?off|(?:a )?days? off|"
@@ -88,10 +86,34 @@ _LIMITS = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DaysAsked:
+    """What a line of days is asked for: what they are called, lines that work, words that say nothing in it.
+
+    Where it `can_be_open`, a line may say a first day alone.
+    """
+
+    noun: str
+    examples: tuple[str, ...]
+    small: re.Pattern[str] | None = None
+    can_be_open: bool = False
+
+    @property
+    def example(self) -> str:
+        """Its examples, one of which is to be typed."""
+        return f"{', '.join(self.examples[:-1])}{',' if len(self.examples) > 2 else ''} or {self.examples[-1]}"
+
+
+A_BREAK = DaysAsked(
+    noun="break", examples=('"dec 21 to jan 3 holidays"', '"dec 21 for 2 weeks"', '"family okonjo dec 24"')
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BreakLine:
     """What a line names: the days, the first and the last of them, whose they are, and why.
 
-    `whom` is the student or the family that was named, as the studio spells it; empty for the whole studio.
+    `whom` is the student or the family that was named, as the studio spells it; empty for the whole studio. The last day is
+    `date.max` where a line that can be open says none.
     """
 
     family_id: FamilyId | None
@@ -101,7 +123,7 @@ class BreakLine:
     whom: str = ""
 
 
-def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLine:
+def read_break(text: str, people: StudioNames, reference: Reference, asked: DaysAsked = A_BREAK) -> BreakLine:
     """The days without lessons that a line names, on the teacher's clock.
 
     A family, or a student who is the only one of a family, may be named before the days or behind them. The first day
@@ -116,6 +138,8 @@ def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLin
         filler(_NO_LESSONS),
         _because_at,
         by_rules(DAY_RULES),
+        # Behind the days: a student may be called June.
+        *([filler(asked.small)] if asked.small is not None else []),
         people.find,
         filler(_SMALL),
         reason_at,
@@ -123,13 +147,14 @@ def read_break(text: str, people: StudioNames, reference: Reference) -> BreakLin
     today = local_time(reference.now, reference.home_zone).date()
     days = Days(today=today, around=today, month_first=reference.month_first, can_be_past=True)
     # Behind this, a semicolon is a colon: only that says why.
-    return _Reader(_DASH.sub(_apart, text.replace(";", ",")), finders, people, days).read()
+    return _Reader(_DASH.sub(_apart, text.replace(";", ",")), finders, people, days, asked).read()
 
 
 class _Reader:
     """Goes over the claims of a line once; what stands where it cannot stand is named."""
 
-    def __init__(self, text: str, finders: Sequence[Finder], people: StudioNames, days: Days) -> None:
+    def __init__(self, text: str, finders: Sequence[Finder], people: StudioNames, days: Days, asked: DaysAsked) -> None:
+        self._asked = asked
         self._claims = _with_dates(claims_of(text, finders), month_first=days.month_first)
         self._finders = finders
         self._people = people
@@ -147,7 +172,9 @@ class _Reader:
         span = self._span()
         if span[1] < self._days.today:
             or_else = or_year([part for claim in self._claims for part in claim.parts])
-            raise BadInput(f"The break would end on {long_date(span[1])}, which has passed. Type a later day{or_else}.")
+            raise BadInput(
+                f"The {self._asked.noun} would end on {long_date(span[1])}, which has passed. Type a later day{or_else}."
+            )
         whom = self._one_of([*whom, *self._whom()], span)
         reason = self._reason(whom, span)
         family, called = self._family(whom, span)
@@ -166,7 +193,7 @@ class _Reader:
             if part.text != day and self._people.has(part.text):
                 raise BadInput(
                     f'"{part.text}" could be a day or somebody in your studio. Type "{day}" for the day, or "family" and '
-                    f"the name, such as {_EXAMPLES[2]}."
+                    f"the name, such as {A_BREAK.examples[-1]}."
                 )
 
     def _peek(self) -> Part | None:
@@ -233,7 +260,7 @@ class _Reader:
             return self._counted(part)
         if self._takes(Joint.TO):
             last = _typed(self._days_of(self._day(), self._days)[1], self._days.today)
-            raise BadInput(f'The break has no first day. Try "today to {last}" or "tomorrow to {last}".')
+            raise BadInput(f'The {self._asked.noun} has no first day. Try "today to {last}" or "tomorrow to {last}".')
         since = part.text if isinstance(part, Link) and self._takes(Joint.FROM) else ""
         begins, part = self._day(), self._peek()
         if self._takes_to() or (since == "between" and self._takes(Joint.AND)):
@@ -241,9 +268,13 @@ class _Reader:
         if isinstance(part, DayCount) and part.text.startswith("for "):
             self._at += 1
             return self._for(begins, part.days)
+        if since and self._asked.can_be_open:
+            return self._days_of(begins, self._days)[0], date.max
         if since or self._takes(Joint.ON):
             first = _typed(self._days_of(begins, self._days)[0], self._days.today)
-            raise BadInput(f'The break has no last day. Try "{first}" for one day, or "{first} for 2 weeks".')
+            raise BadInput(
+                f'The {self._asked.noun} has no last day. Try "{first}" for one day, or "{first} for 2 weeks".'
+            )
         return self._days_of(begins, self._days)
 
     def _counted(self, count: DayCount) -> tuple[date, date]:
@@ -260,7 +291,7 @@ class _Reader:
 
     def _for(self, begins: Sequence[Part], days: int) -> tuple[date, date]:
         if not days:
-            raise BadInput(f"A break lasts one day or more. Try {_EXAMPLE}.")
+            raise BadInput(f"A {self._asked.noun} lasts one day or more. Try {self._asked.example}.")
         from_on = self._days_of(begins, self._days)[0]
         return from_on, from_on + (days - 1) * _ONE_DAY
 
@@ -275,13 +306,13 @@ class _Reader:
         """The day that parts name, twice, or the first and the last day of the week that they name."""
         number = next((part for part in parts if isinstance(part, Number)), None)
         if number is not None:
-            example = f' Try "dec {number.value}".' if 1 <= number.value <= 31 else f" Try {_EXAMPLE}."
+            example = f' Try "dec {number.value}".' if 1 <= number.value <= 31 else f" Try {self._asked.example}."
             raise BadInput(f'"{number.text}" is not clear by itself.{example}')
         of = next((part for part in parts if isinstance(part, WeekOf)), None)
         named = [part for part in parts if not isinstance(part, WeekOf)]
         on = day_of(named, days)
         if on is None:
-            raise BadInput(f"The line has no day. Try {_EXAMPLE}.")
+            raise BadInput(f"The line has no day. Try {self._asked.example}.")
         is_week = all(isinstance(part, FromToday) and part.is_week for part in named)
         if of is None and not is_week:
             return on, on
@@ -305,7 +336,7 @@ class _Reader:
         while _SMALL.fullmatch(self._claims[begins - 1].text.casefold()):
             begins -= 1
         reason = self._claims[begins].rest.replace(";", ":").strip(f" ,:.-–—{_QUOTES}")
-        if not any(each.families or each.students for each in whom):
+        if self._asked is A_BREAK and not any(each.families or each.students for each in whom):
             self._check_nobody(reason, span)
         if not is_marked:
             self._check_known(self._claims[begins:], reason, whom, span)
@@ -328,6 +359,8 @@ class _Reader:
         said = f'"{odd}" is not understood. If it is the reason'
         if family is not None:
             raise BadInput(f"{said}, type {marked}.")
+        if self._asked is not A_BREAK:
+            raise BadInput(f"{said}, type {marked}. Without one, type {self._line(span)}.")
         one = "".join(f" For one family, type {self._line(span, each)}." for each in self._first_family())
         raise BadInput(f"{said} and everybody is off, type {marked}.{one}")
 
@@ -454,7 +487,9 @@ class _Reader:
         if not spans:
             return None
         lines = listed_or([self._line(each) for each in spans])
-        return BadInput(f'"{link.text}" is not understood. A break is one row of days. Type each by itself: {lines}.')
+        return BadInput(
+            f'"{link.text}" is not understood. A {self._asked.noun} is one row of days. Type each by itself: {lines}.'
+        )
 
     def _one_of(self, whom: Sequence[Named], span: tuple[date, date]) -> list[Named]:
         """Those who were named, if they are of one family; a family and its only student are one.
@@ -478,8 +513,9 @@ class _Reader:
 
     def _line(self, span: tuple[date, date], family: Family | None = None) -> str:
         """A line that works."""
-        first, last = (_typed(on, self._days.today) for on in span)
-        days = first if span[0] == span[1] else f"{first} to {last}"
+        first = _typed(span[0], self._days.today)
+        days = first if span[0] == span[1] else f"{first} to {_typed(span[1], self._days.today)}"
+        days = f"from {first}" if span[1] == date.max else days
         return f'"family {family.name.casefold()} {days}"' if family is not None else f'"{days}"'
 
     def _refusal(self, at: int | None = None) -> BadInput:
@@ -487,24 +523,26 @@ class _Reader:
         self._peek()
         place = self._at if at is None else at
         if place >= len(self._claims):
-            return BadInput(f"The line has no day. Try {_EXAMPLE}.")
+            return BadInput(f"The line has no day. Try {self._asked.example}.")
         claim, part = self._claims[place], self._claims[place].parts[0]
         if _is_part_of_day(claim):
-            return BadInput(f'"{claim.text}" is not a whole day, but a break is whole days. Try {_EXAMPLE}.')
+            return BadInput(
+                f'"{claim.text}" is not a whole day, but a {self._asked.noun} is whole days. Try {self._asked.example}.'
+            )
         typed = claim.text.strip(_QUOTES) or claim.text
         word = typed.casefold()
         if isinstance(part, ReasonWord):
             return BadInput(
-                f'"{typed}" is not read as a date. Type the days and then the reason, such as {_EXAMPLES[0]}.'
+                f'"{typed}" is not read as a date. Type the days and then the reason, such as {self._asked.examples[0]}.'
             )
         if month_alone(word):
             return BadInput(f'"{word}" needs a day. Type both, such as "{word} 12".')
         near = self._people.near(word) or _limit_near(word)
         if claim.is_unknown and near is not None and near != word:
-            return BadInput(f'"{typed}" is not understood. Did you mean "{near}"? Try {_EXAMPLE}.')
+            return BadInput(f'"{typed}" is not understood. Did you mean "{near}"? Try {self._asked.example}.')
         behind = " A reason goes after the days." if claim.is_unknown and place == 0 else ""
-        behind = " A break is whole days in a row." if isinstance(part, Link) else behind
-        return BadInput(f'"{typed}" is not understood.{behind} Try {_EXAMPLE}.')
+        behind = f" A {self._asked.noun} is whole days in a row." if isinstance(part, Link) else behind
+        return BadInput(f'"{typed}" is not understood.{behind} Try {self._asked.example}.')
 
 
 def _apart(dash: re.Match[str]) -> str:

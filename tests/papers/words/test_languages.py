@@ -62,7 +62,7 @@ The left hand is much freer now.
 def full_paper(hours: int = 24) -> PracticeNotes:
     """A paper that has everything: a plan of all kinds of days, remarks, days without a lesson across a new year."""
     notes = planned(LONG, practice_days=frozenset({0, 1, 2, 3, 5}))
-    return replace(notes, hours=hours, none_on=(date(2026, 12, 3), date(2027, 1, 1)))
+    return replace(notes, hours=hours, none_on=(date(2026, 12, 3), date(2027, 1, 1)), none_until=date(2027, 1, 5))
 
 
 def test_there_are_four_languages_to_begin_with():

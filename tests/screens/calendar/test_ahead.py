@@ -158,6 +158,39 @@ def test_the_key_strip_says_how_much_is_to_be_settled_soon_after_the_start_and_a
     on_screen(tmp_path, steps)
 
 
+def test_a_pause_is_typed_in_the_queue_changed_and_removed_in_coming_up(tmp_path):
+    async def steps(opened):
+        await opened.press("f5", "f5", "tab", "tab", "p")
+        assert isinstance(opened.app.screen, LineScreen)
+        await opened.type("from jan 4, frees the time")
+        await opened.press("enter", "enter", "escape")
+        (pause,) = opened.studio.store.reading.breaks()
+        assert (pause.from_on, pause.until_on, pause.keeps_time) == (date(2027, 1, 4), None, False)
+        found = await look_ahead(opened)
+        assert found["break:0"] == (
+            "╱ Nalani paused from Mon, January 4, 2027 time free ask from Mon, March 1, 2027 on whether Nalani comes back"
+        )
+        opened.clock.at += timedelta(days=100)
+        opened.app.screen.show()
+        assert rows(opened)["break:0"].endswith("time free ! ask whether Nalani comes back")
+        listing = opened.app.screen.query_one(OptionList)
+        listing.highlighted = [option.id for option in listing.options].index("break:0")
+        await opened.press("p")
+        await opened.type("until apr 30")
+        await opened.press("enter", "enter")
+        assert rows(opened)["break:0"] == "╱ Nalani paused Mon, January 4, through Fri, April 30 time free"
+        (pause,) = opened.studio.store.reading.breaks()
+        assert pause.until_on == date(2027, 4, 30)
+        listing.highlighted = [option.id for option in listing.options].index("break:0")
+        await opened.press("delete")
+        assert opened.app.screen.query_one(Notice).sentence == "Pause removed. Its lessons are back on."
+        assert opened.studio.store.reading.breaks() == ()
+        await opened.press("f4")
+        assert opened.studio.store.reading.breaks() == (pause,)
+
+    on_screen(tmp_path, steps)
+
+
 def test_the_next_four_weeks_count_a_change_that_shifts_a_lesson(tmp_path):
     async def steps(opened):
         ahead = opened.studio.desk.ahead

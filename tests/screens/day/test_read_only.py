@@ -22,6 +22,7 @@ LINES = {
     "t": "nora bell thu 4pm phoenix",
     "s": "from 8 dec at 6 pm",
     "b": "dec 21 to jan 3 holidays",
+    "p": "from jan 4 to jan 31",
 }
 
 

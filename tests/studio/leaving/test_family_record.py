@@ -1,6 +1,7 @@
 """A family's record without what is the teacher's own: whatever she types, none of it is left."""
 
 from dataclasses import fields, replace
+from datetime import date
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +10,7 @@ from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, lesson, stand
 from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
+from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.notes.notes import Mark, for_family, read_notes
 
 SECRET = "wrzlbrmft"
@@ -37,6 +39,7 @@ def record(body: str) -> FamilyRecord:
         follow_ups=(FollowUp(lesson_id=lesson().id, body=SECRET),),
         exports=(),
         breaks=(),
+        pauses=(Pause(id=PauseId(9), student_id=ILSE.id, from_on=date(2027, 6, 1), reason=SECRET),),
         outgoing=(),
         titles={SECRET: "Ilse"},
         accepted=(),
