@@ -7,15 +7,16 @@ from cockpit.desk.calendar.afterwards import arranged, left_over
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.lookup import bookings_between
 from cockpit.desk.ports import Reading
-from cockpit.studio.calendar.collisions import grouped
+from cockpit.studio.calendar.collisions import grouped, takes_place
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import long_date, month_and_day, possessive
+from cockpit.studio.clocks.words import counted, long_date, month_and_day, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
-from cockpit.studio.lessons.lesson import Lesson, meeting_date
+from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import StandingTime
@@ -47,11 +48,13 @@ class Ending:
             *self._come_back(standing, booking, until),
             arranged(over, home),
             self._noted(over),
+            self._booked(booking, until, over),
+            self._owed(booking),
         ]
         last = self.last_lesson(Enrollment(standing=after, student=booking.student, family=booking.family), until)
-        day = f"on or before {long_date(until)}" if last is None else long_date(last)
+        day = f"on or before {long_date(until)}" if last is None else self._on_both_clocks(last)
         understood = f"{possessive(booking.student.name)} weekly time ends. The last lesson is {day}."
-        if last is not None and last.weekday() != until.weekday():
+        if last is not None and home.date_of(last.lesson.starts_at).weekday() != until.weekday():
             understood += f" {month_and_day(until)} is a {WEEKDAYS[until.weekday()]}."
         return Proposal(
             understood=understood,
@@ -60,12 +63,12 @@ class Ending:
             troubles=tuple(each for each in sentences if each is not None),
         )
 
-    def last_lesson(self, enrollment: Enrollment, until: date) -> date | None:
-        """The date of the last lesson of a weekly time that ends, on the teacher's clock; None where none is left."""
+    def last_lesson(self, enrollment: Enrollment, until: date) -> ScheduledLesson | None:
+        """The last lesson of a weekly time that ends; None where none is left."""
         home = self._lines.preferences.home
         meetings = planned([enrollment], home, self._lines.now(), home.day_bounds(until + 2 * _DAY)[1])
         kept, _ = without_breaks(meetings, self._reading.breaks(), home)
-        return home.date_of(kept[-1].lesson.starts_at) if kept else None
+        return kept[-1] if kept else None
 
     def goes_on(self, standing: StandingTime, booking: ScheduledLesson, until: date, verb: str) -> str | None:
         """A sentence on the lessons that there are after an end all the same, by a change to come; None without any.
@@ -101,6 +104,34 @@ class Ending:
         kept, _ = without_breaks(meetings, self._reading.breaks(), home)
         today = home.date_of(self._lines.now())
         return [group_sentence(group, home, today) for group in grouped(self._ahead.troubles_of(kept))]
+
+    def _on_both_clocks(self, booking: ScheduledLesson) -> str:
+        home, at = self._lines.preferences.home, booking.lesson.starts_at
+        there = home.there(at, booking.family.zone)
+        return f"{long_date(home.date_of(at))}, {home.time(at)}" + (f" · {there}" if there else "")
+
+    def _booked(self, booking: ScheduledLesson, until: date, over: tuple[Lesson, ...]) -> str | None:
+        """A sentence on the student's single lessons after an end, which it does not take away; None without any.
+
+        Those of the weekly time itself that were arranged, `over`, are told by themselves.
+        """
+        home, told = self._lines.preferences.home, {lesson.id for lesson in over}
+        begins = home.day_bounds(max(until + _DAY, self._lines.today()))[0]
+        single = [
+            each
+            for each in bookings_between(self._reading, begins, begins + A_YEAR, home, booking.student.id)[0]
+            if takes_place(each) and each.lesson.kind is not Kind.WEEKLY and each.lesson.id not in told
+        ]
+        said = "; ".join(f"{each.lesson.kind}, {self._lines.at(each.lesson.starts_at, each)}" for each in single)
+        return f"Lessons after it that you booked by themselves will still take place: {said}." if said else None
+
+    def _owed(self, booking: ScheduledLesson) -> str | None:
+        """A sentence on the make-ups that the student is owed and that are not booked; None without any."""
+        owed = self._ahead.make_ups_owed().get(booking.student.id, ())
+        if not owed:
+            return None
+        said = "; ".join(self._lines.at(lesson.starts_at, booking) for lesson in owed)
+        return f"{counted(len(owed), 'make-up')} {'is' if len(owed) == 1 else 'are'} still owed, for {said}."
 
     def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
         """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""

@@ -128,7 +128,8 @@ class Reshaping:
             *filter(None, [arranged(over, home)]),
         ]
         proposal = self._lines.proposal(replace(booking, lesson=lesson), when, title, edits, troubles)
-        last = self._ending.last_lesson(enrollment, until) if until is not None else None
+        ending = self._ending.last_lesson(enrollment, until) if until is not None else None
+        last = home.date_of(ending.lesson.starts_at) if ending is not None else None
         stays = self._stays_on(standing, booking, when)
         told = " ".join(filter(None, [stays, self._told(read, when, self._usual(standing, booking), every, last)]))
         return replace(

@@ -179,7 +179,7 @@ def test_an_end_in_the_middle_of_a_pause_leaves_no_lesson_after_it(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         pause(arranged, "jan 4 to jan 31")
         proposal = arranged.done(Purpose.CHANGE, "2026-12-08", "Ilse", "until 15 jan")
-        assert "The last lesson is Tuesday, December 29, 2026." in proposal.understood
+        assert "The last lesson is Tuesday, December 29, 2026, 4:00 pm · 3:00 pm Phoenix." in proposal.understood
         assert arranged.lessons("Ilse", "2027-01-01", "2028-01-01") == []
         again = arranged.proposed(Purpose.PAUSE, "2026-12-08", "Ilse", "jan 4 to feb 7")
         assert "No weekly lesson follows in the four months after it." in again.understood

@@ -190,6 +190,20 @@ GOES_ON = (
 )
 
 
+def test_an_end_names_single_lessons_after_it_and_what_is_owed_on_both_clocks(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        arranged.done(Purpose.EXTRA, "2026-12-08", "Ilse", "fri 8 jan 2027 4 pm")
+        arranged.done(Purpose.EXTRA, "2026-12-08", "Ilse", "fri 4 dec 4 pm")
+        arranged.booking("2026-12-01", "Ilse")
+        arranged.studio.desk.teaching.mark_cancelled()
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until 15 dec").troubles == (
+            "Lessons after it that you booked by themselves will still take place: "
+            "extra, Fri, January 8, 2027, 4:00 pm · 3:00 pm Phoenix.",
+            "1 make-up is still owed, for Tue, December 1, 4:00 pm · 3:00 pm Phoenix.",
+        )
+        assert arranged.proposed(Purpose.CHANGE, "2026-12-10", "Ishaan", "until 18 dec").troubles == ()
+
+
 def test_an_end_before_a_change_to_come_says_that_lessons_go_on_from_then(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         arranged.done(Purpose.CHANGE, "2027-01-12", "Ilse", "from 12 jan 5 pm")
@@ -258,8 +272,8 @@ def test_a_change_that_stays_keeps_the_change_that_it_was_made_on(tmp_path):
          "March 30, 2027; there are no weekly lessons after it."),
         ("every other week", "Tue, December 8, 4:00 pm · 3:00 pm Phoenix, 30 minutes. 4:00 pm is your time. Every other week counts from Tue, December 8; "
          "the next is Tue, December 22."),
-        ("until 18 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026. December 18 is a Friday."),
-        ("until 15 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026."),
+        ("until 18 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026, 4:00 pm · 3:00 pm Phoenix. December 18 is a Friday."),
+        ("until 15 dec", "Ilse's weekly time ends. The last lesson is Tuesday, December 15, 2026, 4:00 pm · 3:00 pm Phoenix."),
     ],
 )  # fmt: skip
 def test_the_dates_that_are_meant_are_told_before_it_is_done(tmp_path, line, told):
