@@ -1,7 +1,7 @@
 """The settings of practice, and the file that a new studio begins with."""
 
 import re
-from datetime import date, time
+from datetime import date, time, timedelta
 
 import pytest
 from support.sample import sample_studio
@@ -13,6 +13,7 @@ from cockpit.settings.settings import Settings, parse_settings, with_theme
 from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.teaching_hours import TeachingHours, TeachingSpan
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.pacing import USUAL
 from cockpit.studio.notes.notes import Area
@@ -241,6 +242,43 @@ def test_an_unknown_key_is_told_with_every_key_that_a_new_file_explains():
     assert str(told.value) == (
         f"settings.toml, colour: found an unknown key. Use one of {', '.join(sorted({*plain, *sections}))}."
     )
+
+
+def test_teaching_hours_are_spans_of_weekdays_and_a_day_that_is_not_named_is_not_taught_on():
+    teaching = parsed(
+        '[teaching]\ntue = "14:00-20:00"\nsat = "1 pm - 3:30 pm, 9:00-12:00, 12:00-13:00"\nsun = ""\n'
+    ).preferences.teaching
+    assert teaching == TeachingHours(
+        days={
+            1: (TeachingSpan(begins=time(14), ends=time(20)),),
+            5: (TeachingSpan(begins=time(9), ends=time(15, 30)),),
+            6: (),
+        }
+    )
+    assert [bool(teaching.on(date(2026, 11, 30) + timedelta(days=n))) for n in range(7)] == [0, 1, 0, 0, 0, 1, 0]
+    assert parsed('[teaching]\nfri = "20:00 to 24:00"\n').preferences.teaching.days[4][0].ends == time()
+    assert parsed("").preferences.teaching_on(date(2026, 12, 1)) == (TeachingSpan(begins=time(7), ends=time(21)),)
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ('tue = "14:00"', 'teaching, tue: found "14:00". Use hours in quotes, such as "14:00-20:00"'),
+        ('tue = "2-8"', 'teaching, tue: found "2-8". Use hours in quotes'),
+        ('tue = "20:00-14:00"', 'teaching, tue: found "20:00-14:00", which ends before it begins. Use'),
+        ('tue = "9:00-12:00, 11:00-13:00"', "where two spans share time. Use hours in quotes"),
+        ('tue = "9:00-24:00, 22:00-23:00"', "where two spans share time. Use hours in quotes"),
+        ('tue = "9:00-25:00"', 'teaching, tue: found "9:00-25:00". Use hours in quotes'),
+        ("tue = 14", "teaching, tue: found 14. Use words in quotes."),
+        (
+            'tuesday = "9:00-12:00"',
+            "teaching, tuesday: found an unknown key. Use one of mon, tue, wed, thu, fri, sat, sun.",
+        ),
+    ],
+)
+def test_teaching_hours_that_cannot_be_read_are_named(line, found):
+    with pytest.raises(BadSettings, match=re.escape(found)):
+        parsed(f"[teaching]\n{line}\n")
 
 
 def test_the_parts_of_a_lesson_can_be_shared_out_in_another_way_or_not_shown():

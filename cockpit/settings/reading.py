@@ -114,6 +114,10 @@ class TomlTable:
             raise self.fault(key, value, "a date such as 2027-02-01, without quotes")
         return value
 
+    def has(self, key: str) -> bool:
+        """Whether it says anything of a key."""
+        return key in self._table
+
     def is_section(self, key: str) -> bool:
         """Whether it is a section, and no single value."""
         return isinstance(self._table.get(key), dict)

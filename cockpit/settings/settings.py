@@ -16,6 +16,7 @@ from cockpit.settings.practice import practice_rules
 from cockpit.settings.reading import TomlTable
 from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
 from cockpit.settings.sending import sending_rules
+from cockpit.settings.teaching import teaching_hours
 from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -30,7 +31,7 @@ NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
     "hours", "inquiry", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
-    "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
+    "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _OWED = {"canceled_in_time": Outcome.CANCELLED, "called_off": Outcome.CALLED_OFF}
 _POLICY = (*_OWED, "make_up_within_days")
@@ -141,6 +142,7 @@ def _preferences(table: TomlTable) -> Preferences:
         gap_minutes=table.number("gap_minutes", 0, range(121), "0 to 120 minutes"),
         day_begins=time(table.number("day_begins", 7, range(24), "an hour from 0 to 23")),
         day_ends=time(table.number("day_ends", 21, range(1, 25), "an hour from 1 to 24") % 24),  # 24 is midnight
+        teaching=teaching_hours(table.table("teaching")),
         month_first=table.yes_or_no("month_first", default=True),
         lesson_times=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
         year_begins=table.month_and_day("year_begins", "09-01"),

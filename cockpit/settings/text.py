@@ -30,7 +30,8 @@ notice_hours = 24
 # How many minutes you want between two lessons.
 gap_minutes = 0
 
-# Your teaching hours. You are warned about lessons outside them, on your clock or the family's.
+# The hours of a day for lessons. You are warned about lessons outside them, on your clock or the family's. For teaching hours
+# of your own on each weekday, see the section [teaching].
 day_begins = 7
 day_ends = 21
 
@@ -59,6 +60,12 @@ pacing = true
 30 = 3
 45 = 4
 60 = 5
+
+# Your teaching hours, weekday by weekday, on your clock. A day that is not here is not taught on: no time of it is called free.
+# Without this section you teach every day from day_begins to day_ends. Remove the # signs.
+# [teaching]
+# tue = "14:00-20:00"
+# sat = "9:00-12:00, 13:00-15:00"
 
 # What you owe for a lesson that was not taught. These are common practice, no source: change what is not your policy.
 [policy]

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date, time
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.teaching_hours import TeachingHours, TeachingSpan
 from cockpit.studio.inquiries.rules import InquiryRules
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
@@ -18,10 +19,10 @@ class Preferences:
     `family_hours` are 12 or 24, on the clock of families of which the roster says nothing. A lesson canceled at least
     `notice_hours` ahead is canceled in time; a finish with more than `early_minutes` left is asked about. She wants
     `gap_minutes` between two lessons, and lessons between `day_begins` and `day_ends`, on whichever clock is asked
-    about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. With
-    `month_first`, 12/3 is December 3. A student of whom the roster says nothing is given `lesson_times` in a year, which
-    begins on the month and the day of `year_begins`. `policy` says what she owes for lessons that are not taught.
-    `labels` are those of her notes.
+    about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. Where she says on
+    which weekdays and when she is `teaching`, that is for her own clock instead. With `month_first`, 12/3 is December 3. A
+    student of whom the roster says nothing is given `lesson_times` in a year, which begins on the month and the day of
+    `year_begins`. `policy` says what she owes for lessons that are not taught. `labels` are those of her notes.
     """
 
     home: TeacherClock
@@ -31,6 +32,7 @@ class Preferences:
     gap_minutes: int = 0
     day_begins: time = time(7)
     day_ends: time = time(21)
+    teaching: TeachingHours = field(default_factory=TeachingHours)
     month_first: bool = True
     lesson_times: int = 36
     year_begins: tuple[int, int] = (9, 1)
@@ -39,6 +41,12 @@ class Preferences:
     sending: SendingRules = field(default_factory=SendingRules)
     labels: Labels = BUILT_IN
     inquiry: InquiryRules = field(default_factory=InquiryRules)
+
+    def teaching_on(self, on: date) -> tuple[TeachingSpan, ...]:
+        """The hours in which she teaches on a date of her clock."""
+        if not self.teaching.days:
+            return (TeachingSpan(begins=self.day_begins, ends=self.day_ends),)
+        return self.teaching.on(on)
 
     def year_of(self, on: date) -> date:
         """The first day of the studio year that a date lies in."""

@@ -17,6 +17,7 @@ from cockpit.studio.calendar.collisions import (
     takes_place,
 )
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times, free_times_by_day
+from cockpit.studio.calendar.seats import DaySeats, week_of_seats
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR, NEXT_LESSON
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
@@ -69,6 +70,7 @@ class Outlook:
     accepted: tuple[Group, ...] = ()
     later: int = 0
     days: int = A_YEAR.days
+    seats: tuple[DaySeats, ...] = ()
 
     def booking_of(self, lesson: Lesson) -> ScheduledLesson:
         """A lesson with its people."""
@@ -111,7 +113,14 @@ class LookingAhead:
             accepted=tuple(accepted[:_MOST_SHOWN]),
             later=len(found) - len(troubles),
             days=self.days(),
+            seats=self.seats(today) if self.preferences.teaching.days else (),
         )
+
+    def seats(self, since: date) -> tuple[DaySeats, ...]:
+        """How many more weekly lessons fit, for each weekday of the seven days from a date on."""
+        pauses = [each for each in self._reading.breaks(since) if isinstance(each, Pause)]
+        enrollments = self._reading.enrollments(self._reading.people(), since)
+        return week_of_seats(enrollments, pauses, since, self.preferences)
 
     def to_settle(self) -> int:
         """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks.

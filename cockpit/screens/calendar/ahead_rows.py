@@ -13,7 +13,8 @@ from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, WIDE
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
-from cockpit.studio.clocks.moments import WEEK
+from cockpit.studio.calendar.seats import LENGTHS, DaySeats
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
     MONTHS,
@@ -179,6 +180,22 @@ def _pause_row(pause: Pause, people: People, today: date) -> Content:
     return row + asks
 
 
+def seats_row(day: DaySeats, home: TeacherClock, width: int) -> Content:
+    """How many lessons of each length still fit on a weekday, and below it where: `Tue  3 of 30  0 of 45  0 of 60`."""
+    counts = "  ".join(f"{seats:>2} of {minutes}" for seats, minutes in zip(day.seats, LENGTHS, strict=True))
+    said = Content.assemble("  ", (WEEKDAYS[day.on.weekday()][:3], "bold"), f"  {counts}")
+    spans = ", ".join(_span(begins, ends, home) for begins, ends in day.spans)
+    free = hung(Content.styled(f"free {spans}" if spans else "nothing free", role("quiet")), width - 7)
+    return Content("\n").join([said, *(Content(" " * 7) + line for line in free)])
+
+
+def _span(begins: datetime, ends: datetime, home: TeacherClock) -> str:
+    """A stretch of a day with its half of the day once: `2:00 to 2:30 pm`."""
+    digits, half = home.time_and_half(begins)
+    is_same = half == home.time_and_half(ends)[1]
+    return f"{digits if is_same else home.time(begins)} to {home.time(ends)}"
+
+
 def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Option]:
     """The line of the weeks, and the groups that have anything; ids are the kind and a number."""
     today, people = outlook.today, outlook.people
@@ -193,11 +210,13 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         Option(owed_row(one, people, home, today, outlook.policy), id=f"owed:{n}") for n, one in enumerate(outlook.owed)
     ]
     breaks = [Option(break_row(each, people, today), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
+    seats = [Option(seats_row(each, home, width), id=f"seats:{n}") for n, each in enumerate(outlook.seats)]
     groups = (
         (problems, troubles, _troubles(outlook, home, width)),
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
         ("make-ups owed, enter to book one", len(owed), owed),
+        ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
         ("breaks and pauses, delete to remove one", len(breaks), breaks),
     )
     options = [Option(row, disabled=True) for row in weeks_line(outlook, home, width)]

@@ -154,7 +154,7 @@ def find_troubles(
             found.append(SchedulingProblem(trouble=Trouble.NO_SUCH_TIME, booking=booking, meant=meant))
         if not fits_day(starts_at, ends_at, booking.family.zone, preferences):
             found.append(SchedulingProblem(trouble=Trouble.NIGHT, booking=booking))
-        elif not fits_day(starts_at, ends_at, preferences.home.zone, preferences):
+        elif not fits_teaching(starts_at, ends_at, preferences):
             found.append(SchedulingProblem(trouble=Trouble.OWN_NIGHT, booking=booking))
         near = [each for each in near if each[0] > starts_at]
         found += [_between(earlier, booking) for _, earlier in near]
@@ -165,7 +165,7 @@ def find_troubles(
 
 
 def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, preferences: Preferences) -> bool:
-    """Whether a lesson between two UTC moments lies within her teaching hours on a zone's clock."""
+    """Whether a lesson between two UTC moments lies within the hours of a day on a zone's clock."""
     if preferences.day_begins == preferences.day_ends == _MIDNIGHT:
         return True
     # Its last instant, so that a lesson which ends at midnight has all of itself on the day before.
@@ -173,6 +173,15 @@ def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, preferences: Pr
     if begins.time() < preferences.day_begins or begins.date() != last.date():
         return False
     return preferences.day_ends == _MIDNIGHT or last.time() < preferences.day_ends
+
+
+def fits_teaching(starts_at: datetime, ends_at: datetime, preferences: Preferences) -> bool:
+    """Whether a lesson between two UTC moments lies within the teacher's hours on her own clock."""
+    if not preferences.teaching.days:
+        return fits_day(starts_at, ends_at, preferences.home.zone, preferences)
+    begins, last = preferences.home.local(starts_at), preferences.home.local(ends_at - datetime.resolution)
+    spans = preferences.teaching_on(begins.date())
+    return begins.date() == last.date() and any(each.holds(begins.time(), last.time()) for each in spans)
 
 
 def _between(earlier: ScheduledLesson, later: ScheduledLesson) -> SchedulingProblem:

@@ -7,6 +7,7 @@ from itertools import chain, islice
 
 from cockpit.studio.calendar.collisions import fits_day, takes_place
 from cockpit.studio.clocks.moments import moment
+from cockpit.studio.clocks.teaching_hours import TeachingSpan
 from cockpit.studio.lessons.breaks import TimeOff, break_of, is_for_all
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.preferences import Preferences
@@ -72,7 +73,16 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     """
     if any(is_for_all(each) and each.from_on <= on <= each.last_on for each in timetable.breaks):
         return []
-    free_from, ends = _teaching_hours(on, timetable)
+    return [
+        gap
+        for span in timetable.preferences.teaching_on(on)
+        for gap in _gaps_in(_moments_of(span, on, timetable), timetable)
+    ]
+
+
+def _gaps_in(hours: Stretch, timetable: FreeTimeLimits) -> list[Stretch]:
+    """The stretches of some hours that no lesson is in or near."""
+    free_from, ends = hours
     found: list[Stretch] = []
     for taken_from, taken_until in _taken(timetable, free_from, ends):
         if free_from < taken_from:
@@ -83,14 +93,14 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     return found
 
 
-def _teaching_hours(on: date, timetable: FreeTimeLimits) -> Stretch:
-    preferences, home = timetable.preferences, timetable.preferences.home
+def _moments_of(span: TeachingSpan, on: date, timetable: FreeTimeLimits) -> Stretch:
+    home = timetable.preferences.home
     # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
     midnight, next_midnight = home.day_bounds(on)
-    begins = max(midnight, moment(datetime.combine(on, preferences.day_begins), home.zone))
-    if preferences.day_ends == _MIDNIGHT:
+    begins = max(midnight, moment(datetime.combine(on, span.begins), home.zone))
+    if span.ends == _MIDNIGHT:
         return begins, next_midnight
-    return begins, min(next_midnight, moment(datetime.combine(on, preferences.day_ends), home.zone))
+    return begins, min(next_midnight, moment(datetime.combine(on, span.ends), home.zone))
 
 
 def _taken(timetable: FreeTimeLimits, begins: datetime, ends: datetime) -> list[Stretch]:

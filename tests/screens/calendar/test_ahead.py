@@ -5,12 +5,15 @@ from datetime import date, timedelta
 
 import pytest
 from rich.cells import cell_len
+from support.sample import sample_studio
 from support.screens import on_screen
 from support.studio import CLOCK, ILSE, STARTS_AT, TEODOR, booking, utc
 from textual.widgets import OptionList
 
+from cockpit.clock import SetClock
 from cockpit.desk.calendar.ahead import Outlook
 from cockpit.desk.lookup import bookings_on
+from cockpit.sample import history
 from cockpit.screens.calendar.ahead import AheadScreen
 from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.screens.day.day import DayScreen
@@ -23,6 +26,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import People
+from cockpit.wiring import studio_at
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
 
@@ -257,3 +261,20 @@ def test_problems_lie_in_columns_that_line_up_or_are_sentences_where_these_do_no
         assert all(lines[-1].index("free") < at.copy().pop() for lines in found)
     if width <= NARROW:
         assert "overlap by 5" in " ".join(" ".join(found[0]).split())
+
+
+@pytest.mark.parametrize("width", [38, 76])
+def test_the_seats_of_each_taught_weekday_are_shown_where_teaching_hours_are_set(tmp_path, width):
+    with sample_studio(tmp_path) as (studio, _):
+        options = ahead_options(studio.desk.ahead.outlook(12), studio.preferences.home, width)
+        assert not any(str(option.id).startswith("seats") for option in options)
+    with (tmp_path / "settings.toml").open("a", encoding="utf-8") as settings:
+        settings.write('[teaching]\ntue = "14:00-20:00"\nthu = "16:00-18:00"\n')
+    with studio_at(tmp_path, SetClock(history.MOMENT), to_write=False) as studio:
+        options = ahead_options(studio.desk.ahead.outlook(12), studio.preferences.home, width)
+    found = {option.id: str(option.prompt) for option in options if str(option.id).startswith("seats")}
+    assert [" ".join(row.split()) for row in found.values()] == [
+        "Tue 3 of 30 0 of 45 0 of 60 free 2:00 to 2:30 pm, 3:45 to 4:00 pm, 6:30 to 7:00 pm, 7:30 to 8:00 pm",
+        "Thu 0 of 30 0 of 45 0 of 60 free 4:45 to 5:00 pm",
+    ]
+    assert max(len(line) for row in found.values() for line in row.splitlines()) <= width

@@ -1,0 +1,33 @@
+"""The hours in which a teacher teaches, weekday by weekday, on her own clock."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, time
+
+MIDNIGHT = time()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeachingSpan:
+    """A stretch of a day on a clock; one that ends at 0:00 ends at the midnight after it."""
+
+    begins: time
+    ends: time
+
+    def holds(self, begins: time, last: time) -> bool:
+        """Whether it holds what begins, and has its last instant, at two times of one day."""
+        return self.begins <= begins and (self.ends == MIDNIGHT or last < self.ends)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeachingHours:
+    """The spans of each weekday (Monday is 0) in their order. A day that is missing is not taught on.
+
+    Without any day, nothing is said of them.
+    """
+
+    days: Mapping[int, tuple[TeachingSpan, ...]] = field(default_factory=dict)
+
+    def on(self, day: date) -> tuple[TeachingSpan, ...]:
+        """The spans of a date."""
+        return self.days.get(day.weekday(), ())
