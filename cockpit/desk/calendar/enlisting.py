@@ -227,6 +227,7 @@ class Enlisting:
         troubles = [f"{counted(len(past), 'lesson')} before today will be there, not marked."] if past else []
         found = grouped(self._ahead.troubles_of(kept))
         troubles += [group_sentence(group, home, home.date_of(now)) for group in found]
+        troubles += self._lines.of_pauses(found, kept, new.student)
         return meetings[0], told, troubles
 
     def _shared_address(self, said: StudentLine, family: Family, people: People) -> list[str]:

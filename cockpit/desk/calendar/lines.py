@@ -1,6 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime, time
 from itertools import count
 
@@ -8,19 +8,22 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
+from cockpit.studio.calendar.collisions import Group, lessons_of
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
-from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.moments import WEEK, local_time
 from cockpit.studio.clocks.words import city, clock_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, is_for_all, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
-from cockpit.studio.people.people import name_key
+from cockpit.studio.people.people import Student, name_key
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
 from cockpit.studio.typed_times.words import read_parts
 from cockpit.wording.problems import problem_sentence
 
+# One of every other week meets within it.
+_BACK = 2 * WEEK
 _WHOSE = (
     *("her", "his", "their", "family", "family's", "the family", "the family's"),
     *("student", "student's", "the student's", "child's", "the child's", "kid's", "the kid's"),
@@ -196,6 +199,24 @@ class Lines:
         if each.until_on is None:
             return f"from {self.day(each.from_on)}, on"
         return near_days(each.from_on, each.until_on, self.today())
+
+    def of_pauses(self, groups: Sequence[Group], lessons: Sequence[ScheduledLesson], student: Student) -> Iterator[str]:
+        """Sentences on pauses where lessons of a student would be in another's time: until when it looks free, or for whom it is kept.
+
+        `groups` are the problems of the lessons, which are in order.
+        """
+        home = self.preferences.home
+        for first, on in [(group.first, home.date_of(group.first.arises_at)) for group in groups]:
+            for other in (each.student for each in lessons_of(first) if each.student.id != student.id):
+                for pause in self._ahead.pauses_of(other.id):
+                    if pause.until_on is not None and pause.until_on < on <= pause.until_on + _BACK:
+                        yield (
+                            f"{other.name} is paused through {self.day(pause.until_on)}, and has this time again "
+                            f"from {self.day(on)}, on."
+                        )
+        kept = self._ahead.kept_for(lessons)
+        if kept is not None:
+            yield f"This time is kept for {kept.booking.student.name}, paused {self.days_of(kept.because)}."
 
     def staying(self, lessons: Sequence[ScheduledLesson], what: str) -> tuple[str, ...]:
         """A sentence on the lessons that were put on the days of a break or a pause, and that it does not take away."""

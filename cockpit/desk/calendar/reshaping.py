@@ -1,6 +1,5 @@
 """Weekly times changed or ended from a date on."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
@@ -10,7 +9,7 @@ from cockpit.desk.calendar.ending import Ending, refuse_after_what_follows
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
-from cockpit.studio.calendar.collisions import Group, grouped, lessons_of
+from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, lesson_zone, local_time, moment
@@ -20,14 +19,11 @@ from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Student
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
-# One of every other week meets within it.
-_BACK = 2 * WEEK
 
 
 class Reshaping:
@@ -206,31 +202,10 @@ class Reshaping:
         today = home.date_of(self._lines.now())
         groups = grouped(self._ahead.troubles_of(held, gone))
         sentences = [group_sentence(group, home, today) for group in groups]
-        sentences += [*self._returns(groups, new.student), *self._kept_for(held)]
+        sentences += self._lines.of_pauses(groups, held, new.student)
         if left_out and left_out[0].booking == meetings[0]:
             sentences.insert(0, self._lines.in_break(left_out[0], self._first_of(kept)))
         return sentences
-
-    def _returns(self, groups: Sequence[Group], student: Student) -> list[str]:
-        """A sentence for each who has the time again after a pause: until then it looks free."""
-        home = self._lines.preferences.home
-        first_on = [(group.first, home.date_of(group.first.arises_at)) for group in groups]
-        return [
-            f"{other.student.name} is paused through {self._lines.day(pause.until_on)}, and has this time again from "
-            f"{self._lines.day(on)}, on."
-            for first, on in first_on
-            for other in lessons_of(first)
-            if other.student.id != student.id
-            for pause in self._ahead.pauses_of(other.student.id)
-            if pause.until_on is not None and pause.until_on < on <= pause.until_on + _BACK
-        ]
-
-    def _kept_for(self, lessons: Sequence[ScheduledLesson]) -> list[str]:
-        """A sentence where the time is kept for somebody who pauses."""
-        kept = self._ahead.kept_for(lessons)
-        if kept is None:
-            return []
-        return [f"This time is kept for {kept.booking.student.name}, paused {self._lines.days_of(kept.because)}."]
 
     def _first_of(self, meetings: list[ScheduledLesson]) -> str:
         if not meetings:

@@ -1,6 +1,6 @@
 """The lines of what lies ahead."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -150,34 +150,29 @@ def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, po
     return row + Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
 
 
-def break_row(each: TimeOff, people: People, today: date) -> Content:
+def break_row(each: TimeOff, people: People, today: date, width: int) -> Content:
     """Days without lessons, as they are called on a date."""
     if isinstance(each, Pause):
-        return _pause_row(each, people, today)
+        return Content("\n").join(line for row in _pause_rows(each, people, today) for line in hung(row, width))
     days = near_days(each.from_on, each.until_on, today)
     whose = "" if each.family_id is None else f"family {people.families[each.family_id].name}  "
     return Content.assemble((f"{BREAK} ", role("quiet")), (days, "bold"), f"  {whose}{each.reason}")
 
 
-def _pause_row(pause: Pause, people: People, today: date) -> Content:
+def _pause_rows(pause: Pause, people: People, today: date) -> Iterator[Content]:
     """Who pauses, and below it, where nobody knows until when, from which day on to ask."""
     name = people.students[pause.student_id].name
     days = f"from {near_date(pause.from_on, today)}"
     if pause.until_on is not None:
         days = near_days(pause.from_on, pause.until_on, today)
     what = "time kept" if pause.keeps_time else "time free"
-    row = Content.assemble(
-        (f"{BREAK} ", role("quiet")), (f"{name} paused ", "bold"), (days, "bold"), f"  {what}  {pause.reason}".rstrip()
+    yield Content.assemble(
+        (f"{BREAK} ", role("quiet")), (f"{name} paused {days}", "bold"), f"  {what}  {pause.reason}".rstrip()
     )
-    if pause.ask_on is None:
-        return row
-    if pause.ask_on <= today:
-        asks = Content.styled(f"\n{NEEDS_HER} ask whether {name} comes back", role("warning", "bold"))
-    else:
-        asks = Content.styled(
-            f"\n    ask from {near_date(pause.ask_on, today)} on whether {name} comes back", role("quiet")
-        )
-    return row + asks
+    if pause.ask_on is not None and pause.ask_on <= today:
+        yield Content.styled(f"{NEEDS_HER} ask whether {name} comes back", role("warning", "bold"))
+    elif pause.ask_on is not None:
+        yield Content.styled(f"  ask from {near_date(pause.ask_on, today)} on whether {name} comes back", role("quiet"))
 
 
 def seats_row(day: DaySeats, home: TeacherClock, width: int) -> Content:
@@ -209,7 +204,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
     owed = [
         Option(owed_row(one, people, home, today, outlook.policy), id=f"owed:{n}") for n, one in enumerate(outlook.owed)
     ]
-    breaks = [Option(break_row(each, people, today), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
+    breaks = [Option(break_row(each, people, today, width), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
     seats = [Option(seats_row(each, home, width), id=f"seats:{n}") for n, each in enumerate(outlook.seats)]
     groups = (
         (problems, troubles, _troubles(outlook, home, width)),

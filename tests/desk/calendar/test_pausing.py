@@ -118,6 +118,18 @@ def test_a_time_that_is_kept_is_told_to_be_so_also_where_nobody_knows_until_when
         assert told == "This time is kept for Ilse, paused from Mon, January 4, 2027, on."
 
 
+def test_a_new_student_in_the_time_of_who_pauses_is_told_so_too(tmp_path):
+    with arranged_studio(tmp_path, NEAR) as arranged:
+        line = "nora bell, cello, tue 4pm 30m from jan 5"
+        pause(arranged, "from jan 4")
+        (kept,) = arranged.proposed(Purpose.STUDENT, "2026-12-08", "Ilse", line).troubles
+        assert kept == "This time is kept for Ilse, paused from Mon, January 4, 2027, on."
+        pause(arranged, "jan 4 to jan 31, frees the time")
+        troubles = arranged.proposed(Purpose.STUDENT, "2026-12-08", "Ilse", line).troubles
+        assert troubles[0].startswith("Tue, February 2, 2027 and ")
+        assert troubles[1].endswith("has this time again from Tue, February 2, 2027, on.")
+
+
 def test_what_collides_when_a_pause_ends_earlier_is_told_before_enter(tmp_path):
     with arranged_studio(tmp_path, NEAR) as arranged:
         pause(arranged, "from jan 4, frees the time")
