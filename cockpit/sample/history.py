@@ -33,6 +33,15 @@ def teach_history(desk: Desk, clock: SetClock, until: datetime) -> None:
         _teach_day(desk, clock, {student: notes[week] for student, notes in history.items()}, on, until)
     _teach_day(desk, clock, today, DAY, until)
     clock.at = until
+    _pause(desk)
+
+
+def _pause(desk: Desk) -> None:
+    """Wren is away for the last weeks of summer, and her time is kept; her brother goes on."""
+    desk.day.open(DAY + timedelta(days=1))
+    wren = next(booking for booking in desk.day.bookings if booking.student.name == "Wren")
+    desk.arranging.do(desk.arranging.propose(Purpose.PAUSE, wren, "2027-08-02 to 2027-08-31: with grandma"))
+    desk.day.open()
 
 
 def ask_about_lessons(desk: Desk, clock: SetClock, until: datetime) -> None:

@@ -331,7 +331,7 @@ class YearSheet:
         """Each lesson's sign and day; behind the last of some that are not as planned alike, their word."""
         parts: list[tuple[str, str]] = []
         states = [state_of(booking.lesson, self.view.now) for booking in lessons]
-        for booking, state, following in zip(lessons, states, [*states[1:], None], strict=True):
+        for booking, state, following in zip(lessons, states, [*states, None][1:], strict=True):
             sign, style = state_sign(state)
             is_told = sign not in AS_PLANNED and following is not state
             day = self.view.home.date_of(booking.lesson.starts_at).day
