@@ -150,6 +150,19 @@ def test_the_phases_of_a_lesson_are_told_in_words(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+def test_in_over_time_the_clock_says_what_to_do_and_who_waits(tmp_path):
+    async def steps(opened):
+        for minutes in (35, 10):  # from the second on, the figures have a digit more
+            opened.clock.wind(minutes=minutes)
+            opened.day.tick()
+            told = "\n".join(clock_lines(opened))
+            assert "OVER TIME  F9 finishes" in told
+            assert "4:45  Mireille" in told
+            assert "waits for" in told
+
+    on_screen(tmp_path, steps, size=(80, 24))
+
+
 def test_the_states_of_the_queue_are_told_by_a_sign_and_what_is_not_as_planned_by_a_word(tmp_path):
     async def steps(opened):
         await opened.press("f5", "tab", "tab", "a", "down", "c", "escape")

@@ -22,7 +22,7 @@ from cockpit.studio.notes.notes import Line, NoteLine
 
 _WIDEST_AREA = 16
 _SPACED = 40  # rows of the screen from which on an empty row stands between groups
-_BESIDE = 3  # columns: the margins, and the scrollbar
+_BESIDE = 2  # columns: the margins; the scrollbar stands in the right one
 _WEEK = 7
 
 

@@ -1,5 +1,6 @@
 """The pane of the last assignments: what was given, how it went, the tempo it was heard at."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -49,6 +50,7 @@ if TYPE_CHECKING:
 _A_WORD = 0.2
 _WIDEST_AREA = 9
 _MOST_ROWS = 9
+_MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
@@ -182,7 +184,11 @@ class LastPane(Vertical):
 
     def _draw(self, *, is_afresh: bool) -> None:
         booking, last, on = self._shown
-        width, is_low = self.content_size.width - 2, self.screen.has_class("-short")
+        is_one = self.screen.has_class("-one")
+        if not self.content_size.width and not is_one:
+            return  # its width is not known before the first picture; a pane that is hidden gets that of the screen
+        width = (self.content_size.width or self.screen.size.width) - 2
+        is_low = self.screen.has_class("-short")
         is_said = self.screen.has_class("-three") and not is_low  # then the band says it
         remember = remember_rows(last, width, is_low=is_low) if not is_said else []
         remark = remark_rows(booking, width, is_low=is_low) if not is_said else []
@@ -190,7 +196,7 @@ class LastPane(Vertical):
             room = self.query_one(name, Static)
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
-        self._list.show_rows(self._options(last, on, width - 1, is_low=is_low), is_afresh=is_afresh)
+        self._list.show_rows(self._options(last, on, width, is_low=is_low), is_afresh=is_afresh)
         self.show_entry()
 
     def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool) -> list[Option]:
@@ -356,7 +362,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     said = "".join(f", {fact}" for fact in facts if fact)
     what = Content.assemble((given.line.text, role("text")), (said, role("quiet")))
-    lines = [Content.styled(cut_at_word(what.plain, room), role("text"))] if is_cut else lines_of(what, room)
+    lines = [Content.styled(_short(what.plain, room), role("text"))] if is_cut else lines_of(what, room)
     weeks = given.weeks(on)
     heard = str(given.tempo) if given.tempo is not None else ""
     label = role("asked", "bold") if given.is_open else role("quiet")
@@ -372,6 +378,11 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     rows += [Content(" " * begins) + line for line in lines[1:]]
     return Content("\n").join(rows)
+
+
+def _short(what: str, room: int) -> str:
+    """What an assignment is, cut to one line; its measures give up their `mm.` before they are left out."""
+    return cut_at_word(what if cell_len(what) <= room else _MEASURES.sub("", what), room)
 
 
 def last_title(booking: ScheduledLesson | None, last: LastLesson | None) -> str:

@@ -71,9 +71,10 @@ class QueuePane(Vertical):
             bookings=day.bookings,
             now=self._desk.clock.now(),
             home=self._settings.preferences.home,
+            wrap_up_minutes=self._settings.wrap_up_minutes,
             shown_id=day.shown_id,
             fates=fates,
-            width=listing.size.width - 1,
+            width=listing.size.width,
             height=listing.size.height,
         )
         rows = queue_rows(view)

@@ -10,6 +10,7 @@ from textual.content import Content
 
 from cockpit.screens.look.show import (
     CHOSEN,
+    CLOCK_ROLES,
     FREE,
     NEEDS_HER,
     cut,
@@ -22,7 +23,7 @@ from cockpit.screens.look.show import (
     status_word,
 )
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import minutes_of
+from cockpit.studio.lessons.countdown import read_clock
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -46,6 +47,7 @@ class QueueView:
     bookings: Sequence[ScheduledLesson]
     now: datetime
     home: TeacherClock
+    wrap_up_minutes: Mapping[int, int]
     shown_id: LessonId | None
     fates: Mapping[str, DeliveryStatus]
     width: int
@@ -134,8 +136,11 @@ class _Row:
             return NEEDS_HER, style, word
         waits = (self._view.now - self._booking.lesson.starts_at) // _MINUTE
         if self._state is State.BOOKED and waits > 0 and any(b.lesson.is_live for b in self._view.bookings):
-            return NEEDS_HER, role("warning", "bold"), f"waits for {minutes_of(waits)}"
-        return *state_sign(self._state), state_word(self._state) or rehearsed_words(self._booking.lesson)
+            return NEEDS_HER, role("warning", "bold"), f"waits for {waits} min"
+        sign, style = state_sign(self._state)
+        if self._booking.lesson.is_live:  # the figures and the row of the lesson are of one color
+            style = role(CLOCK_ROLES[read_clock(self._view.bookings, self._view.now, self._view.wrap_up_minutes).phase])
+        return sign, style, state_word(self._state) or rehearsed_words(self._booking.lesson)
 
     @property
     def sign_column(self) -> int:

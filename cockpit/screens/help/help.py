@@ -20,7 +20,7 @@ from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import WALKING, WalkedRows
 from cockpit.screens.textual_parts.search_field import SearchField
 
-_BESIDE = 3  # columns: the margins of a page, and its scrollbar
+_BESIDE = 2  # columns: the margins of a page; the scrollbar stands in the right one
 
 
 class HelpScreen(CockpitScreen):

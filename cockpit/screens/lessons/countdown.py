@@ -10,7 +10,7 @@ from textual.widget import Widget
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
 from cockpit.screens.look.roles import Face, face_of
-from cockpit.screens.look.show import OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
+from cockpit.screens.look.show import CLOCK_ROLES, OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
@@ -33,15 +33,6 @@ _LONGEST_NAME = 18
 _NEAR = 3  # columns that the name of the last part may stand before its bar line
 _LONG = 10 * 3600
 _ALMOST_A_MINUTE = timedelta(minutes=1) - timedelta(microseconds=1)
-CLOCK_ROLES = {
-    Phase.RUNNING: "clock_running",
-    Phase.WRAP_UP: "clock_wrap_up",
-    Phase.OVER: "clock_over",
-    Phase.BEFORE: "clock_waiting",
-    Phase.WAITING: "clock_wrap_up",
-    Phase.FREE: "clock_waiting",
-    Phase.NO_LESSONS: "clock_waiting",
-}
 TINTED = frozenset({Phase.WRAP_UP, Phase.OVER})
 """Where the ground has the color of the clock: only that and the text can be read on it."""
 
@@ -143,7 +134,7 @@ class Countdown(Widget):
                 taken = max(taken, beside + cell_len(words))
             else:
                 rows[-1].append((taken + 2, words, name))
-        for row, pieces in enumerate(self._right(taken + 3, width, is_tall=is_tall), first):
+        for row, pieces in enumerate(self._right(taken + 2, width, is_tall=is_tall), first):
             rows[row] += pieces
         return [placed(width, *row) for row in [*rows, *self._line(width)][:height]]
 
@@ -178,13 +169,13 @@ class Countdown(Widget):
         """Who is next, at the right end; before it, where there is room, what the lesson is to begin with."""
         lines = self._next(is_tall=is_tall)
         column = width - 1 - max((cell_len(line) for line in lines), default=0)
-        if column - _NEXT < begins:
+        if column < begins:
             lines, column = [], width
         rows: list[list[Piece]] = [[(column, line, self._quiet)] for line in lines]
         if lines:
             at, _, name = lines[0].partition("  ")
             rows[0] = [
-                (column - _NEXT, "NEXT", f"{self._quiet} bold"),
+                *([(column - _NEXT, "NEXT", f"{self._quiet} bold")] if column - _NEXT >= begins else []),
                 (column, at, role("text")),
                 (column + cell_len(at) + 2, name, role("text", "bold")),
             ]
@@ -206,7 +197,7 @@ class Countdown(Widget):
             late, more = face.late[0], len(face.late) - 1
             waits = int((self._now - lesson.starts_at).total_seconds() // 60)
             said = f"starts {minutes_of(late.minutes)} late" if late.has_time else "no time left"
-            said = f"waits for {minutes_of(waits)}" if waits > 0 and late.has_time else said
+            said = f"waits for {waits} min" if waits > 0 and late.has_time else said
             return [line, f"{said}, {more} more late" if more else said]
         if face.phase is Phase.WRAP_UP:
             return [line, f"in {minutes_of(-int(-(lesson.starts_at - self._now).total_seconds() // 60))}"]

@@ -8,6 +8,7 @@ from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.lessons.countdown import Phase
 from cockpit.studio.lessons.lesson import Lesson, State, in_words
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
@@ -31,6 +32,17 @@ _EXPECTED = {
     State.FINISHED: (HAPPENED, "finished"),
 }
 """What a lesson is when all is as planned: a sign says it, and no word."""
+
+CLOCK_ROLES = {
+    Phase.RUNNING: "clock_running",
+    Phase.WRAP_UP: "clock_wrap_up",
+    Phase.OVER: "clock_over",
+    Phase.BEFORE: "clock_waiting",
+    Phase.WAITING: "clock_wrap_up",
+    Phase.FREE: "clock_waiting",
+    Phase.NO_LESSONS: "clock_waiting",
+}
+"""The color of now, by what the clock counts."""
 
 _KEPT_TOGETHER = re.compile(
     r"""\b[\w.]{1,9}=\d+[ ]to[ ]\d+                  # q=76 to 92
@@ -152,14 +164,14 @@ def differing_columns(before: Content, after: Content) -> tuple[int, int] | None
 def lines_of(words: Content, width: int) -> list[Content]:
     """Words on as many lines of a width as they need; a number keeps its unit: `5 min`, `q=76 to 92`, `mm. 17-40`."""
     width = max(1, width)
-    text = _KEPT_TOGETHER.sub(lambda found: _joined(found[0], width), words.plain)
+    text = kept_together(words.plain, width)
     lines = Content(text, list(words.spans)).wrap(width) or [words]
     return [Content(line.plain.replace(_JOINT, " "), list(line.spans)).rstrip() for line in lines]
 
 
-def _joined(words: str, width: int) -> str:
-    """Words that no line may end between, where a line has room for them."""
-    return words.replace(" ", _JOINT) if cell_len(words) <= width else words
+def kept_together(text: str, width: int) -> str:
+    """A text as long, in which no line of a width may end between a number and its unit, if it has room for both."""
+    return _KEPT_TOGETHER.sub(lambda found: found[0].replace(" ", _JOINT) if cell_len(found[0]) <= width else found[0], text)
 
 
 def hung(words: Content, width: int) -> list[Content]:
@@ -173,9 +185,13 @@ def hung(words: Content, width: int) -> list[Content]:
 
 
 def cut_at_word(text: str, room: int) -> str:
-    """A text in a room of so many columns; what is too long ends behind a word, and a sign says that it goes on."""
+    """A text in a room of so many columns; what is too long ends behind a word, and a sign says that it goes on.
+
+    A number is left out whole: `q=72` of `q=72 to 88` would be another tempo.
+    """
     if cell_len(text) <= room:
         return text
-    kept = set_cell_size(text, max(0, room - 1)).rstrip()
-    words = kept if text[len(kept) : len(kept) + 1] == " " else kept.rpartition(" ")[0]
-    return f"{(words or kept).rstrip(' ,;')}…"
+    whole = kept_together(text, room - 1)
+    kept = set_cell_size(whole, max(0, room - 1)).rstrip()
+    words = kept if whole[len(kept)] in " ,;" else kept.rpartition(" ")[0]
+    return f"{(words or kept).rstrip(' ,;')}…".replace(_JOINT, " ")

@@ -19,9 +19,9 @@ CurtainScreen ToastRack { max-height: 0; }
 .pane:focus-within { background: $role-pane; }
 .heading { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
 .pane:focus-within .heading { color: $role-text; }
-OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
 OptionList:focus { border: none; background-tint: transparent; }
-OptionList > .option-list--option { padding: 0 1; }
+OptionList > .option-list--option { padding: 0 0 0 1; }
 OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
 OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
 OptionList.walked > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
@@ -39,7 +39,7 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #remember, #remark { padding: 0 1; background: $role-pane; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
-#preview, #earlier-room { height: 1fr; padding: 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+#preview, #earlier-room { height: 1fr; padding: 0 0 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
 #facts { height: auto; padding: 0 1; background: $role-pane; }
 PreviewPart { height: auto; }
 PreviewScreen.-tall #facts { padding: 0 1 1 1; }
@@ -61,7 +61,7 @@ SearchField Input { width: 1fr; border: none; height: 1; padding: 0 1; backgroun
 #next { height: 1; display: none; background: $role-ground; }
 DayScreen.-one #next { display: block; }
 .-one #clock { height: 4; }
-#lessons > .option-list--option { padding: 0 1 0 0; }
+#lessons > .option-list--option { padding: 0; }
 .-tall #understood-line { height: 4; }
 
 DayScreen.-one .pane { display: none; }
@@ -80,12 +80,12 @@ ModalScreen { align: center top; background: $role-ground 30%; }
 .sheet:focus-within .heading { color: $role-text; }
 .letter { height: 100%; }
 .sheet OptionList { height: auto; max-height: 12; }
-.sheet OptionList > .option-list--option { padding: 0 1 0 3; }
+.sheet OptionList > .option-list--option { padding: 0 0 0 3; }
 .sheet Input { border: none; height: 1; margin: 0 1 0 3; padding: 0 1; background: $role-selection-ground; color: $role-text; }
 .sheet .footnote { padding: 0 1 0 3; }
 #about { height: 2; padding: 0 1 0 3; color: $role-quiet; background: $role-ground; }
 .-tall #about { height: 4; padding: 1 1 1 3; }
-#page { height: 1fr; display: none; padding: 0 1; background: $role-pane; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
+#page { height: 1fr; display: none; padding: 0 0 0 1; background: $role-pane; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
 PageText { height: auto; }
 HelpScreen.-reading #page { display: block; }
 HelpScreen.-reading WalkedRows, HelpScreen.-reading #about { display: none; }

@@ -209,11 +209,6 @@ class NotesText(FastTextArea):
         """The columns before the text."""
         return _GUTTER
 
-    @property
-    def wrap_width(self) -> int:
-        """How long a row of text may be; an indented one ends where the others do."""
-        return max(0, super().wrap_width - HANG)
-
     def _set_document(self, text: str, language: str | None) -> None:
         super()._set_document(text, language)
         self.wrapped_document = HangingDocument(self.document, tab_width=self.indent_width)

@@ -14,7 +14,7 @@ from textual.widgets.option_list import Option
 from cockpit.screens.look.show import CHOSEN, heading
 
 _SPACED = 40  # rows of the screen from which on an empty row stands between groups
-_BESIDE = 3  # columns: the padding of a list, and its scrollbar
+_BESIDE = 2  # columns: the margins; the scrollbar stands in the right one
 
 
 class Rows(OptionList):

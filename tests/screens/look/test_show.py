@@ -79,6 +79,20 @@ def test_what_is_cut_fits_and_ends_with_a_sign(text, width):
     assert short == text or short.endswith("…")
 
 
+@pytest.mark.parametrize(
+    ("text", "width", "short"),
+    [
+        ("D major 2 oct, q=72 to 88, 5 min", 21, "D major 2 oct…"),
+        ("D major 2 oct, q=72 to 88, 5 min", 26, "D major 2 oct, q=72 to 88…"),
+        ("The Old Mill mm. 17-32 q=66", 19, "The Old Mill…"),
+        ("waits for 12 minutes", 19, "waits for…"),
+        ("q=72 to 88", 6, "q=72…"),
+    ],
+)
+def test_a_row_is_not_cut_between_a_number_and_its_unit(text, width, short):
+    assert cut_at_word(text, width) == short
+
+
 def test_a_heading_leads_to_its_count_and_is_heavy_where_the_keys_are():
     assert heading("TODAY", 24, "2 of 6").plain == "TODAY ─────────── 2 of 6"
     assert heading("TODAY", 24, "2 of 6", has_keys=True).plain == "TODAY ━━━━━━━━━━━ 2 of 6"

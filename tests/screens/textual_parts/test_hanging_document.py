@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 from support.screens import on_screen
 from textual.document._document import Document
 from textual.geometry import Offset
@@ -20,6 +21,36 @@ def test_a_place_is_found_again_where_it_is_drawn_and_rows_after_the_first_hang(
     if at.y:
         assert at.x >= HANG
         assert document.offset_to_location(Offset(0, at.y)) == document.offset_to_location(Offset(HANG, at.y))
+
+
+@pytest.mark.parametrize(
+    ("text", "rows"),
+    [
+        ("Scales: D major 2 oct, q=76 to 92, 5 min", ["Scales: D major 2 oct, q=76 to 92, ", "5 min"]),
+        ("Piece: The Old Mill, all of it, mm. 17-40", ["Piece: The Old Mill, all of it, ", "mm. 17-40"]),
+        ("Lovely tone on the C string today, whole", ["Lovely tone on the C string today, ", "whole"]),
+        ("Lovely tone on the C string todays bow", ["Lovely tone on the C string todays ", "bow"]),
+        ("Lovely tone on the C string today bow", ["Lovely tone on the C string today bow"]),
+        ("a" * 75, ["a" * 37, "a" * 35, "a" * 3]),
+    ],
+)
+def test_the_first_row_is_as_long_as_the_room_and_a_number_keeps_its_unit(text, rows):
+    document = HangingDocument(Document(text))
+    document.wrap(37)
+    assert document.lines == [rows]
+    again = HangingDocument(Document(""), width=37)
+    end = again.document.replace_range((0, 0), (0, 0), text).end_location
+    again.wrap_range((0, 0), (0, 0), end)
+    assert again.lines == [rows]
+
+
+@given(st.text("ab 1.=-q,日", max_size=90), st.integers(3, 40))
+def test_each_row_fits_and_ends_where_the_others_do(text, width):
+    document = HangingDocument(Document(text))
+    document.wrap(width)
+    (first, *rest) = document.lines[0]
+    assert "".join([first, *rest]) == text
+    assert all(cell_len(row.rstrip()) <= width - HANG * bool(place) or len(row) == 1 for place, row in enumerate([first, *rest]))
 
 
 @pytest.mark.parametrize("line", ["Piece: The Old Mill", "Piece: Piece", "Etude #5: Etude"])
