@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import zip_longest
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -38,9 +39,8 @@ _NARROWEST_WHAT = 28  # columns below which a problem is a sentence
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TroubleColumns:
-    """Where the columns of all problems stand: the date, the time, whose lesson, and what is wrong with it."""
+    """Where the columns of all problems stand: the date with the time below it, whose lesson, and what is wrong with it."""
 
-    time: int
     name: int
     what: int
 
@@ -49,9 +49,8 @@ class TroubleColumns:
         """As wide as the widest of each; a long name is cut."""
         found = [problem_columns(group, home, today)[:3] for group in groups]
         date_, time, name = (max(map(cell_len, column), default=0) for column in zip(*found, strict=True))
-        at_time = 2 + date_ + 2
-        at_name = at_time + time + 2
-        return cls(time=at_time, name=at_name, what=at_name + min(name, _LONGEST_NAME) + 2)
+        at_name = 2 + max(date_, time) + 2
+        return cls(name=at_name, what=at_name + min(name, _LONGEST_NAME) + 2)
 
 
 def trouble_row(
@@ -82,21 +81,20 @@ def _sentence(group: Group, home: TeacherClock, today: date, width: int) -> list
 def _in_columns(group: Group, home: TeacherClock, today: date, width: int, columns: TroubleColumns) -> list[Content]:
     day, at, name, facts = problem_columns(group, home, today)
     room = width - columns.what
-    said: list[Content] = []
-    for fact in facts:
-        words = Content.styled(fact, role("quiet" if said else "text"))
-        beside = said[-1] + "   " + words if said else words
-        said = [*said[:-1], beside] if said and beside.cell_length <= room else [*said, words]
-    first, *below = (line for each in said for line in hung(each, room))
-    name = cut(name, columns.what - columns.name - 2)
-    head = placed(
-        columns.what,
-        (0, NEEDS_HER, role("warning", "bold")),
-        (2, day, role("warning", "bold")),
-        (columns.time, f"{at:>{columns.name - columns.time - 2}}", role("quiet")),
-        (columns.name, name, role("text", "bold")),
-    )
-    return [head + first, *(Content(" " * columns.what) + line for line in below)]
+    wrong, more = Content.styled(facts[0], role("text")), Content.styled("   ".join(facts[1:]), role("quiet"))
+    beside = wrong + "   " + more if more else wrong
+    said = [beside] if beside.cell_length <= room else [*hung(wrong, room), *hung(more, room)]
+    heads = [
+        placed(
+            columns.what,
+            (0, NEEDS_HER, role("warning", "bold")),
+            (2, day, role("warning", "bold")),
+            (columns.name, cut(name, columns.what - columns.name - 2), role("text", "bold")),
+        ),
+        placed(columns.what, (2, at, role("quiet"))),
+    ]
+    blank = Content(" " * columns.what)
+    return [head + line for head, line in zip_longest(heads, filter(None, said), fillvalue=blank)]
 
 
 def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today: date) -> str:
@@ -133,7 +131,7 @@ def shift_row(shift: Shift, hours: int, today: date) -> Content:
 
 
 def _both(shift: Shift, hours: int) -> str:
-    return " · ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
+    return "   ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
 def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, policy: Policy = USUAL_POLICY) -> Content:
@@ -270,8 +268,10 @@ def weeks_line(outlook: Outlook, home: TeacherClock, width: int) -> list[Content
             drawn[column] = BREAK
     now = at(outlook.today)
     drawn[0], drawn[now] = "┠", NOW
+    # A month that has no room for its name, and a blank behind it, gives way to the next one.
+    named = [on for on, following in zip_longest(firsts, firsts[1:]) if following is None or at(following) > at(on) + 3]
     return [
-        placed(width, *((at(on), MONTHS[on.month - 1][:3].upper(), quiet) for on in firsts)),
+        placed(width, *((at(on), MONTHS[on.month - 1][:3].upper(), quiet) for on in named)),
         placed(width, *((at(on), str(on.day), quiet) for on in mondays)),
         placed(
             width,

@@ -38,7 +38,7 @@ WIDE = 108  # columns from which on a week is a grid
 _HALF_HOUR = timedelta(minutes=30)
 _HALF_HOURS_OF_A_DAY = 48
 _NO_HOURS = (18, 36)  # of a week without lessons in which nothing is free: 9 to 18
-_LABEL, _EARLIER, _ROOM_FOR_MINUTES = 10, 4, 17
+_LABEL, _EARLIER, _ROOM_FOR_MINUTES = 9, 4, 17
 _LONGEST_NAME = 30
 _GROUNDS = ("13%", "7%")  # shares of the text in the ground of a lesson, so that two in a row part
 _PANEL = 4  # rows below the grid
@@ -132,7 +132,8 @@ def grid_rows(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> 
             drawn = _on_its_ground(view, cell, _cell(view, cell, names))
             if cell == cursor:
                 at, words = _EARLIER - 1, placed(view.column_width - 1, *drawn).plain
-                drawn = [(0, words[:at], role("quiet")), (at, padded(words[at:], view.column_width - 1 - at), _CURSOR)]
+                earlier = [(0, words[:at], role("quiet"))] if words[:at].strip() else []
+                drawn = [*earlier, (at, padded(words[at:], view.column_width - 1 - at), _CURSOR)]
             pieces += [(view.column(day) + column, words, style) for column, words, style in drawn]
         label, half = _label(view, half_hour, half)
         rows.append(placed(view.width, *_with_now(view, half_hour, [label, *pieces])))
@@ -140,12 +141,15 @@ def grid_rows(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> 
 
 
 def _days(view: GridView) -> Content:
-    wide = view.column_width - 1
-    parts: list[Content] = [Content(" " * _LABEL)]
+    """The headings of the days, each over the signs of its lessons; today's has the color of now."""
+    parts: list[Content] = [Content(" " * (_LABEL + _EARLIER))]
     for day in view.week:
         named = f"{WEEKDAYS[day.on.weekday()][:3]} {day.on.day}".upper()
-        parts += [heading(named, wide, has_keys=day.on == view.looked.today), Content(" ")]
-    return Content("").join(parts)
+        is_today = day.on == view.looked.today
+        line = heading(named, view.column_width - 1 - _EARLIER, has_keys=is_today)
+        parts += [Content.styled(line.plain, role("clock_running", "bold")) if is_today else line]
+        parts += [Content(" " * (1 + _EARLIER))]
+    return Content("").join(parts[:-1])
 
 
 def _label(view: GridView, half_hour: int, before: str) -> tuple[Piece, str]:
@@ -218,8 +222,8 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
     sign, style = state_sign(state)
     if len(begins) > 1:
         sign, style = NEEDS_HER, role("warning", "bold")
-    has_minutes = wide >= _ROOM_FOR_MINUTES
-    room = wide - _EARLIER - 3 - (4 if has_minutes else 0)
+    minutes = f" {first.lesson.minutes}" if wide >= _ROOM_FOR_MINUTES else ""
+    room = wide - _EARLIER - 3 - len(minutes)
     past = view.looked.home.local(first.lesson.starts_at).minute
     name = style if first.lesson.is_live else role("text", "bold") if first.lesson.is_open else role("quiet")
     pieces: list[Piece] = [
@@ -228,8 +232,7 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
     ]
     if past % 30:
         pieces.append((0, f":{past:02d}", role("quiet")))
-    if has_minutes:
-        pieces.append((wide - 4, f"{first.lesson.minutes:>3}", role("quiet")))
+    pieces.append((wide - 1 - len(minutes), minutes, role("quiet")))
     return pieces
 
 

@@ -18,7 +18,6 @@ from cockpit.screens.look.show import (
     WIDEST,
     Piece,
     clock_column,
-    cut,
     cut_at_word,
     hung,
     padded,
@@ -97,7 +96,8 @@ def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Op
         options.append(group("nothing missing" if review.lessons else "no lessons", width))
     if review.owed:
         options.append(group("you owe", width, len(review.owed)))
-        options += [Option(_owed_row(owed, home, width), id=f"{OWED}{n}") for n, owed in enumerate(review.owed)]
+        rows = _owed_rows(review.owed, home, width)
+        options += [Option(row, id=f"{OWED}{n}") for n, row in enumerate(rows)]
     options += _inquiries(review.inquiries, home, width)
     options += _tomorrow(review, home, width)
     if review.left_out:
@@ -132,8 +132,11 @@ def day_line(lessons: Sequence[ReviewedLesson], width: int) -> list[Content]:
             line.append((first, drawn[: width - first], role("finished") if sign == HAPPENED else style))
             free_from = first + len(drawn)
         said = f"{sign} {reviewed.booking.student.name}" if is_off else reviewed.booking.student.name
-        names.append((first, cut(said, max(1, until - first - 1)), style if is_off else role("quiet")))
-    return [placed(width, *line), placed(width, *(each for each in names if cell_len(each[1]) > 2))]
+        # The last name may begin before its lesson; one that has no room is left out.
+        at = first if following is not None else min(first, width - cell_len(said))
+        if at + cell_len(said) < until + (following is None):
+            names.append((at, said, style if is_off else role("quiet")))
+    return [placed(width, *line), placed(width, *names)]
 
 
 class _Columns:
@@ -229,12 +232,20 @@ def _missing_row(missing: Missing | OtherDaysNotes) -> Content:
     return Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), missing_sentence(missing))
 
 
-def _owed_row(owed: OwedFollowUp | OwedDuty, home: TeacherClock, width: int) -> Content:
-    """Something owed, and beside it to whom and since when; choosing it checks it off."""
-    words, behind = owed_words(owed, home)
-    if cell_len(words) + cell_len(behind) + 4 > width:
-        return Content.assemble((f"{OPEN} ", ""), words, (f"\n  {behind}", role("quiet")))
-    return placed(width, (0, OPEN, ""), (2, words, ""), (width - cell_len(behind), behind, role("quiet")))
+def _owed_rows(owed: Sequence[OwedFollowUp | OwedDuty], home: TeacherClock, width: int) -> list[Content]:
+    """What is owed, and in columns beside it to whom and since or until when; choosing one checks it off."""
+    quiet, told = role("quiet"), [owed_words(each, home) for each in owed]
+    names = [each.student if isinstance(each, OwedFollowUp) else "" for each in owed]
+    dates = [behind.removeprefix(f"{name}, ") for name, (_, behind) in zip(names, told, strict=True)]
+    at_name = width - max(map(cell_len, dates)) - 2 - max(map(cell_len, names))
+    rows: list[Content] = []
+    for (words, behind), name, on in zip(told, names, dates, strict=True):
+        if 2 + cell_len(words) + 2 > at_name:
+            rows.append(Content.assemble((f"{OPEN} ", ""), words, (f"\n  {behind}", quiet)))
+        else:
+            beside = ((at_name, name, quiet), (width - cell_len(on), on, quiet))
+            rows.append(placed(width, (0, OPEN, ""), (2, words, ""), *beside))
+    return rows
 
 
 def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) -> list[Option]:

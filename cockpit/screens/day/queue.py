@@ -74,7 +74,7 @@ class QueuePane(Vertical):
             wrap_up_minutes=self._settings.wrap_up_minutes,
             shown_id=day.shown_id,
             fates=fates,
-            width=listing.size.width,
+            width=listing.scrollable_content_region.width,
             height=listing.size.height,
         )
         rows = queue_rows(view)

@@ -50,10 +50,10 @@ class TempoEntry:
     def words(self) -> str:
         """What it comes to, in a line."""
         if self.digits:
-            return f"Tempo {self.digits} · press enter to save"
+            return f"Tempo {self.digits}, press enter to save"
         taps = len(self.taps.moments)
         if (tapped := self.tapped) is None:
             more = FEWEST_TAPS - taps
             return f"{counted(taps, 'tap')}, {more} more needed" if more > 0 else f"{taps} taps, still too uneven"
         toward = f" ({tapped.as_tapped} tapped)" if tapped.is_corrected else ""
-        return f"Tempo {tapped.bpm}{toward} ±{tapped.spread}% · press enter to save"
+        return f"Tempo {tapped.bpm}{toward} ±{tapped.spread}%, press enter to save"

@@ -18,8 +18,8 @@ _BETWEEN = " · "
 def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: int, labels: Labels = BUILT_IN) -> str:
     """What a line is, who reads it, and what is understood of it, in at most so many rows of a width.
 
-    `assignment: piece · for the family · measures 17–32 (16) · quarter 72`. Where there is no room for all of it, what a
-    plan counts with stays, and a sign stands for the rest: `… quarter 72 · 5 min`. An empty line is nothing.
+    `assignment: piece  for the family  measures 17–32 (16)  quarter 72`. Where there is no room for all of it, what a
+    plan counts with stays, and a sign stands for the rest: `… quarter 72  5 min`. An empty line is nothing.
     """
     if not line.typed.strip() or width < 1:
         return ""

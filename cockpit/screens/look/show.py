@@ -100,7 +100,7 @@ def padded(text: str, width: int) -> str:
     return set_cell_size(text, width) if cell_len(text) <= width else f"{set_cell_size(text, width - 1)}…"
 
 
-def wrapped(facts: Iterable[str], width: int, indent: str, between: str = " · ") -> str:
+def wrapped(facts: Iterable[str], width: int, indent: str, between: str = "  ") -> str:
     """Facts one after another, on as many indented lines as they need; an empty one is left out."""
     lines: list[str] = []
     for fact in filter(None, facts):
@@ -171,7 +171,9 @@ def lines_of(words: Content, width: int) -> list[Content]:
 
 def kept_together(text: str, width: int) -> str:
     """A text as long, in which no line of a width may end between a number and its unit, if it has room for both."""
-    return _KEPT_TOGETHER.sub(lambda found: found[0].replace(" ", _JOINT) if cell_len(found[0]) <= width else found[0], text)
+    return _KEPT_TOGETHER.sub(
+        lambda found: found[0].replace(" ", _JOINT) if cell_len(found[0]) <= width else found[0], text
+    )
 
 
 def hung(words: Content, width: int) -> list[Content]:

@@ -19,7 +19,7 @@ CurtainScreen ToastRack { max-height: 0; }
 .pane:focus-within { background: $role-pane; }
 .heading { height: 1; padding: 0 1; color: $role-quiet; background: $role-pane; }
 .pane:focus-within .heading { color: $role-text; }
-OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
+OptionList { border: none; height: 1fr; padding: 0; background: $role-pane; color: $role-text; scrollbar-size: 0 1; scrollbar-gutter: stable; }
 OptionList:focus { border: none; background-tint: transparent; }
 OptionList > .option-list--option { padding: 0 0 0 1; }
 OptionList > .option-list--option-highlighted { background: $role-pane; color: $role-text; text-style: none; }
@@ -54,6 +54,8 @@ SearchField { height: auto; padding: 0 1; background: $role-pane; }
 SearchField Static { width: auto; padding: 0 2 0 0; text-wrap: nowrap; text-overflow: ellipsis; }
 SearchField #said { width: 1fr; color: $role-quiet; }
 HelpScreen SearchField Input { max-width: 32; }
+HelpScreen.-one #said { display: none; }
+HelpScreen.-reading #said { display: block; }
 HelpScreen.-reading SearchField Input { display: none; }
 SearchField Input { width: 1fr; border: none; height: 1; padding: 0 1; background: $role-selection-ground; color: $role-text; }
 
@@ -77,6 +79,7 @@ DayScreen.-three.-tall #body { padding: 1 0 0 0; }
 ModalScreen { align: center top; background: $role-ground 30%; }
 .sheet { width: 100%; height: auto; max-height: 100%; margin: 5 0 0 0; padding: 1 0 0 0; background: $role-pane; border-bottom: solid $role-line; }
 .-tall .sheet { margin: 8 0 0 0; }
+.-one .sheet { margin: 4 0 0 0; }
 .sheet:focus-within .heading { color: $role-text; }
 .letter { height: 100%; }
 .sheet OptionList { height: auto; max-height: 12; }

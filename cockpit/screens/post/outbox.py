@@ -99,7 +99,7 @@ class OutboxScreen(CockpitScreen):
 
         title = f"Replaces {item.address}" if item.address else f"New address for {possessive(item.student)} family"
         self.app.push_screen(
-            EntryScreen(title, "Press enter to save it in the roster and send there · esc to cancel"), typed
+            EntryScreen(title, "Press enter to save it in the roster and send there  esc to cancel"), typed
         )
 
     def _preview(self) -> None:

@@ -86,7 +86,7 @@ def outbox_options(view: OutboxView) -> list[Option]:
             options.append(group(words, view.width, len(those)))
             options += [Option(_row(each, view), id=str(each.id)) for each in those]
     if not options:
-        return [Option(Content("The outbox is empty."), disabled=True)]
+        return []  # the title says so
     heads = [(view.column(place), _COLUMNS[way], role("quiet")) for place, way in enumerate(view.ways)]
     return [Option(placed(view.width, *heads), disabled=True), *options]
 

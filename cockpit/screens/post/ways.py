@@ -96,7 +96,7 @@ class WaysScreen(CockpitScreen):
 
         title = f"Password for {account.user or account.sender}"
         self.app.push_screen(
-            EntryScreen(title, "Press enter to save it in the keyring · esc to cancel", is_secret=True), typed
+            EntryScreen(title, "Press enter to save it in the keyring  esc to cancel", is_secret=True), typed
         )
 
 

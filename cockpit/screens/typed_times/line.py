@@ -50,7 +50,7 @@ ASKS = {
     Purpose.CALL_OFF: Ask(
         purpose=Purpose.CALL_OFF,
         title="Call off",
-        example="today ill · from 4pm · until thursday trip · ilse",
+        example="today ill   from 4pm   until thursday trip   ilse",
         means_by_itself=True,
     ),
     Purpose.STUDENT: Ask(

@@ -15,7 +15,7 @@ from cockpit.desk.calendar.ahead import Outlook
 from cockpit.desk.lookup import bookings_on
 from cockpit.sample import history
 from cockpit.screens.calendar.ahead import AheadScreen
-from cockpit.screens.calendar.ahead_rows import ahead_options
+from cockpit.screens.calendar.ahead_rows import ahead_options, weeks_line
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
@@ -96,8 +96,8 @@ def test_clock_changes_say_what_shifts_on_both_clocks_and_each_family_concerned_
         # London changes at 1 am on Sunday 28 March 2027 (Directive 2000/84/EC); in Chicago that is Saturday evening.
         assert "Sunday, March 28, 2027 London" in text
         assert "Saturday" not in text
-        assert "you Tue 3:15 pm → Tue 4:15 pm · London Tue 9:15 pm" in text
-        assert "you Tue 4:00 pm · Phoenix Tue 3:00 pm → Tue 2:00 pm" in text
+        assert "you Tue 3:15 pm → Tue 4:15 pm London Tue 9:15 pm" in text
+        assert "you Tue 4:00 pm Phoenix Tue 3:00 pm → Tue 2:00 pm" in text
         await opened.press("w")
         assert "3 messages ready to send" in opened.app.screen.query_one(Notice).sentence
         messages = {path.name: path.read_text(encoding="utf-8") for path in (tmp_path / "messages").iterdir()}
@@ -214,7 +214,7 @@ def test_what_is_meant_so_is_left_as_it_is_and_not_told_again_until_she_takes_th
         await opened.press("x")
         found = rows(opened)
         assert "Ishaan (7:00 pm to 7:30 pm; Wed 6:30 am Kolkata) is outside your teaching hours" in found["accepted:0"]
-        assert "7:00 pm Ishaan outside your teaching hours for the family Wed 6:30 am Kolkata" in night
+        assert "Ishaan outside your teaching hours for the family 7:00 pm Wed 6:30 am Kolkata" in night
         assert opened.studio.desk.ahead.to_settle() == 2
         await opened.press("f4")
         assert rows(opened)["trouble:0"] == night
@@ -229,6 +229,16 @@ def test_what_is_meant_so_is_left_as_it_is_and_not_told_again_until_she_takes_th
 
 
 NARROW, WIDE = 41, 97
+
+
+@pytest.mark.parametrize("width", range(39, 90, 3))
+@pytest.mark.parametrize("today", [date(2026, 12, 1), date(2026, 12, 21), date(2027, 1, 4)])
+def test_no_two_months_run_together_over_the_weeks(width, today):
+    people = People(students={}, families={})
+    outlook = Outlook(today=today, weeks=12, troubles=(), free=(), changes=(), owed=(), breaks=(), people=people)
+    months, *_ = weeks_line(outlook, CLOCK, width)
+    assert len(months.plain.split()) >= 3
+    assert all(len(name) == 3 for name in months.plain.split())
 
 
 @pytest.mark.parametrize("width", [30, NARROW, 57, 77, WIDE, 127])

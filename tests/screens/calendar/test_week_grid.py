@@ -1,5 +1,6 @@
 """The week as a grid: every lesson in its cell, the cursor from cell to cell, a lesson carried to another one."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -82,6 +83,25 @@ def test_every_lesson_is_in_the_cell_of_its_time_and_no_row_is_wider_than_the_gr
         cell = rows[1 + local.hour * 2 + local.minute // 30 - view.first][column : column + view.column_width]
         assert each.student.name[:3] in cell
         assert view.cell_of(each) == Cell(day=local.weekday(), half_hour=local.hour * 2 + local.minute // 30)
+
+
+def test_a_day_is_named_over_its_signs_and_a_long_name_has_room_beside_its_minutes():
+    named = booking(starts_at=home("2026-12-04 10:00"))
+    named = replace(named, student=replace(named.student, name="Marguerite"))
+    days, *rows = drawn(grid_view(week_of(named), looked(), 149, 60))
+    row = next(row for row in rows if "Marguerite" in row)
+    assert row.index("○") == days.index("FRI 4")
+    assert "○ Marguerite 30" in row
+
+
+def test_the_line_of_now_leads_to_the_lesson_that_runs_also_under_the_cursor():
+    lesson = booking(starts_at=home("2026-12-01 16:00"), began_at=home("2026-12-01 16:00"))
+    view = grid_view(week_of(lesson), looked(home("2026-12-01 16:12")), 149, 60)
+    for cell in (ELSEWHERE, view.cell_of(lesson)):
+        row = next(row for row in drawn(view, cell) if row.startswith(" 4:12"))
+        line, _ = row.split("▶ Ilse")
+        assert set(line.removeprefix(" 4:12").strip()) == {"─"}
+        assert line.endswith("─ ")
 
 
 def test_a_lesson_is_as_long_as_it_lasts_and_a_quarter_past_is_told():

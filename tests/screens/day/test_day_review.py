@@ -12,8 +12,8 @@ from textual.widgets import OptionList
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
 from cockpit.screens.day.day_review_rows import day_line, review_options, review_title, sent_words
-from cockpit.studio.changes.records import Export
-from cockpit.studio.day.review import DayReview, Lack, ReviewedLesson, missing_of
+from cockpit.studio.changes.records import Export, FollowUp
+from cockpit.studio.day.review import DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -91,6 +91,37 @@ def test_the_day_is_a_line_heavy_where_it_was_taught():
     assert line.rstrip().endswith("─┤")
     assert line[line.index("╌") : line.rindex("├")].count(" ") > 10  # an hour and a half that is free
     assert names.split()[:2] == ["Ilse", "×"]
+
+
+@pytest.mark.parametrize("width", range(20, 80, 4))
+def test_a_name_under_the_day_is_whole_or_left_out(width):
+    lessons = [reviewed("15:00"), reviewed("15:30", student=TEODOR), reviewed("16:15", State.ABSENT, TEODOR)]
+    _, names = (row.plain for row in day_line(lessons, width))
+    assert cell_len(names) <= width
+    assert set(names.split()) <= {"Ilse", "Teodor", "×"}
+    assert names.rstrip().endswith("× Teodor"), "the last one may begin before its lesson"
+
+
+def test_what_is_owed_lies_in_columns_where_it_has_room():
+    owed = tuple(
+        OwedFollowUp(
+            follow_up=FollowUp(lesson_id=LessonId("n"), body=body), student=name, noted_at=home(f"2026-{on} 16:00")
+        )
+        for body, name, on in (
+            ("ask her mother", "Ilse", "11-24"),
+            ("send the duet", "Mireille", "12-01"),
+            ("x" * 60, "Ilse", "12-01"),
+        )
+    )
+    options = review_options(replace(review_of(), owed=owed), CLOCK, 78)
+    first, second, long = (
+        str(option.prompt).splitlines() for option in options if (option.id or "").startswith("owed")
+    )
+    assert first[0].index("Ilse") == second[0].index("Mireille")
+    assert first[0].endswith("  Tue, November 24")
+    assert second[0].endswith("   Tue, December 1")
+    assert cell_len(first[0]) == cell_len(second[0]) == 78
+    assert long[1] == "  Ilse, Tue, December 1"
 
 
 def test_the_title_counts_the_minutes_that_were_taught():

@@ -50,7 +50,7 @@ def test_a_tempo_is_typed_by_digits_and_kept_by_enter(tmp_path):
         await to_last(opened)
         line = chosen_line(opened)
         await opened.press("8", "5", "backspace", "4")
-        assert entry(opened) == "Tempo 84 · press enter to save"
+        assert entry(opened) == "Tempo 84, press enter to save"
         await opened.press("enter")
         assert heard(opened)[line].tempo == 84
         assert "heard at 84" in opened.said

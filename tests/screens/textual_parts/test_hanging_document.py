@@ -50,7 +50,10 @@ def test_each_row_fits_and_ends_where_the_others_do(text, width):
     document.wrap(width)
     (first, *rest) = document.lines[0]
     assert "".join([first, *rest]) == text
-    assert all(cell_len(row.rstrip()) <= width - HANG * bool(place) or len(row) == 1 for place, row in enumerate([first, *rest]))
+    assert all(
+        cell_len(row.rstrip()) <= width - HANG * bool(place) or len(row) == 1
+        for place, row in enumerate([first, *rest])
+    )
 
 
 @pytest.mark.parametrize("line", ["Piece: The Old Mill", "Piece: Piece", "Etude #5: Etude"])
