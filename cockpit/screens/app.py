@@ -49,6 +49,7 @@ class CockpitApp(App[None]):
 
     CSS = STYLES
     BINDINGS = bindings_for(Place.EVERYWHERE)
+    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two")]
     VERTICAL_BREAKPOINTS = TALL
     TITLE = "Lesson day"
     ENABLE_COMMAND_PALETTE = False

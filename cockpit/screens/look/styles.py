@@ -26,7 +26,7 @@ OptionList > .option-list--option-highlighted { background: $role-pane; color: $
 OptionList:focus > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; text-style: none; }
 OptionList.walked > .option-list--option-highlighted { background: $role-cursor-ground; color: $role-cursor-text; }
 OptionList > .option-list--option-disabled { color: $role-quiet; text-style: none; }
-#text { border: none; padding: 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
+#text { border: none; padding: 0 0 0 1; height: 1fr; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; }
 #text:focus { border: none; }
 #text .text-area--cursor { background: $role-text; color: $role-pane; }
 #text .text-area--cursor-line { background: $role-pane; }

@@ -5,12 +5,13 @@ from collections.abc import Callable, Iterable
 from textual.widget import Widget
 from textual.widgets import OptionList
 
-from cockpit.screens.commands.commands import Place
+from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.post.entry import EntryScreen
 from cockpit.screens.post.outbox_rows import OutboxView, outbox_options
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.sharing import copy
+from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import counted, possessive
 from cockpit.studio.errors import Refused
@@ -23,6 +24,7 @@ class OutboxScreen(CockpitScreen):
 
     PLACE = Place.OUTBOX
     BINDINGS = bindings_for(PLACE)
+    _has_rows = True
 
     def body(self) -> Iterable[Widget]:
         """The list."""
@@ -33,10 +35,16 @@ class OutboxScreen(CockpitScreen):
         self.show()
         self.query_one(Rows).focus()
 
+    def strip(self) -> list[Command]:
+        """The keys of this screen only while it has anything that they could be for."""
+        return [command for command in super().strip() if self._has_rows or command.place is not self.PLACE]
+
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
         outbox, settings = self.desk.outbox, self.settings
         items = outbox.entries()
+        self._has_rows = bool(items)
+        self.query_one(KeyStrip).offer(self.strip())
         words = outbox_words(item.fate for item in items)
         waiting, drafts = outbox.drafts_waiting(), outbox.drafts()
         yours = f"{counted(drafts, 'draft')} for you to send" if drafts else ""

@@ -65,6 +65,18 @@ def test_what_was_refused_stands_in_the_queue_the_keys_the_notice_and_the_review
 
 
 @pytest.mark.long
+def test_an_empty_outbox_says_so_once_and_offers_nothing_to_be_done(tmp_path):
+    async def steps(opened):
+        await opened.app.run_action(BY_ID["app.show_outbox"].action)
+        await opened.pilot.pause()
+        *rows, keys = opened.drawn().splitlines()
+        assert "everything has been sent" in "".join(rows)
+        assert "empty" not in "".join(rows)
+        assert keys.split()[:2] == ["esc", "back"]
+
+    on_sending_screen(tmp_path, None, steps)
+
+
 def test_the_review_of_the_next_day_leads_to_the_outbox(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
