@@ -1,12 +1,14 @@
 """The screens as text. The kept pictures lie in `golden`; COCKPIT_WRITE_GOLDEN=1 writes them anew, and fails."""
 
 import os
+import re
 from pathlib import Path
 
 import pytest
 from support.screens import on_screen
 
 from cockpit.sample import history
+from cockpit.screens.lessons.countdown import Countdown
 
 GOLDEN = Path(__file__).parent / "golden"
 SIZES = [(44, 20), (80, 40), (130, 40)]
@@ -161,6 +163,18 @@ def test_in_over_time_the_clock_says_what_to_do_and_who_waits(tmp_path):
             assert "waits for" in told
 
     on_screen(tmp_path, steps, size=(80, 24))
+
+
+def test_on_a_tinted_band_there_is_only_text_and_the_color_of_the_clock(tmp_path):
+    async def steps(opened):
+        for minutes, color in ((29, "$role-clock-wrap-up"), (6, "$role-clock-over")):
+            opened.clock.wind(minutes=minutes)
+            opened.day.tick()
+            band = opened.day.query_one(Countdown).render()
+            assert "New three-quarter cello" in band.plain
+            assert set(re.findall(r"\$role-[a-z-]+", band.markup)) == {"$role-text", color}
+
+    on_screen(tmp_path, steps, size=(150, 45))
 
 
 def test_the_states_of_the_queue_are_told_by_a_sign_and_what_is_not_as_planned_by_a_word(tmp_path):

@@ -65,8 +65,8 @@ class GridView:
 
     @property
     def column_width(self) -> int:
-        """The columns of a day."""
-        return (self.width - _LABEL) // len(self.week)
+        """The columns of a day, the last of them a gap; that of the last day is in the margin."""
+        return (self.width + 1 - _LABEL) // len(self.week)
 
     def column(self, day: int) -> int:
         """Where a day begins."""

@@ -77,7 +77,7 @@ class NotesPane(Vertical):
         yield ProposingText(
             id="text",
             soft_wrap=True,
-            highlight_cursor_line=True,
+            highlight_cursor_line=False,  # it would take their colors from a private line and from a label
             max_checkpoints=500,
         )
         yield Static(id="understood-line", markup=False)

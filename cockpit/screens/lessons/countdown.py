@@ -183,6 +183,7 @@ class Countdown(Widget):
         if is_tall and room >= _HEADING:
             rows += [[] for _ in range(len(self._begin_with[:_TALL]) - len(rows))]
             for row, (head, words, style) in zip(rows, self._begin_with, strict=False):
+                style = role("text") if self._is_tinted else style
                 row += [(begins + 2, head, f"{self._quiet} bold"), (begins + 2 + _HEADING, cut(words, room), style)]
         return rows
 

@@ -47,6 +47,7 @@ CLOCK_ROLES = {
 _KEPT_TOGETHER = re.compile(
     r"""\b[\w.]{1,9}=\d+[ ]to[ ]\d+                  # q=76 to 92
     | \b(?:mm?|pp?|nos?|op|page|bar|measure)s?\.?[ ]\d[\d-]*    # mm. 17-40, no. 7
+    | \b\d{1,2}(?::\d\d)?[ ][ap]m\b                          # 4:30 pm
     | \b\d+(?:[.,]\d+)?[ ](?:min|minutes?|oct|octaves?|times?|days?|weeks?|bpm|clean)\b""",
     re.VERBOSE | re.IGNORECASE,
 )

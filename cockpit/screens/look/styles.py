@@ -82,6 +82,7 @@ ModalScreen { align: center top; background: $role-ground 30%; }
 .-one .sheet { margin: 4 0 0 0; }
 .sheet:focus-within .heading { color: $role-text; }
 .letter { height: 100%; }
+.letter #text { padding: 0 0 0 3; }
 .sheet OptionList { height: auto; max-height: 12; }
 .sheet OptionList > .option-list--option { padding: 0 0 0 3; }
 .sheet Input { border: none; height: 1; margin: 0 1 0 3; padding: 0 1; background: $role-selection-ground; color: $role-text; }

@@ -7,12 +7,11 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
 from textual.widget import Widget
-from textual.widgets import Static
 
 from cockpit.desk.post.previewing import Preview
 from cockpit.outlets.browser import open_file
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import role
+from cockpit.screens.look.show import lines_of, role
 from cockpit.screens.post.sheet_rows import family_rows, kept_rows
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 
@@ -47,7 +46,8 @@ class PreviewScreen(CockpitScreen):
     def body(self) -> Iterable[Widget]:
         """How it goes, the sheet, and what stays with her."""
         preview = self._preview
-        yield Static(Content.styled("\n".join(preview.facts), role("quiet")), id="facts", markup=False)
+        facts = Content.styled("\n".join(preview.facts), role("quiet"))
+        yield PreviewPart(lambda width: lines_of(facts, width), id="facts")
         with VerticalScroll(id="preview"):
             yield PreviewPart(lambda width: family_rows(preview, width), id="family")
             yield PreviewPart(lambda width: kept_rows(preview, width), id="kept")

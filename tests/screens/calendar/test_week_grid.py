@@ -88,7 +88,7 @@ def test_every_lesson_is_in_the_cell_of_its_time_and_no_row_is_wider_than_the_gr
 def test_a_day_is_named_over_its_signs_and_a_long_name_has_room_beside_its_minutes():
     named = booking(starts_at=home("2026-12-04 10:00"))
     named = replace(named, student=replace(named.student, name="Marguerite"))
-    days, *rows = drawn(grid_view(week_of(named), looked(), 149, 60))
+    days, *rows = drawn(grid_view(week_of(named), looked(), 148, 60))
     row = next(row for row in rows if "Marguerite" in row)
     assert row.index("○") == days.index("FRI 4")
     assert "○ Marguerite 30" in row
@@ -96,7 +96,7 @@ def test_a_day_is_named_over_its_signs_and_a_long_name_has_room_beside_its_minut
 
 def test_the_line_of_now_leads_to_the_lesson_that_runs_also_under_the_cursor():
     lesson = booking(starts_at=home("2026-12-01 16:00"), began_at=home("2026-12-01 16:00"))
-    view = grid_view(week_of(lesson), looked(home("2026-12-01 16:12")), 149, 60)
+    view = grid_view(week_of(lesson), looked(home("2026-12-01 16:12")), 148, 60)
     for cell in (ELSEWHERE, view.cell_of(lesson)):
         row = next(row for row in drawn(view, cell) if row.startswith(" 4:12"))
         line, _ = row.split("▶ Ilse")

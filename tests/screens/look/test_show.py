@@ -141,6 +141,7 @@ def test_the_part_of_the_area_typed_last_is_underlined_and_its_minutes_are_not()
         ("The Old Mill mm. 17-40, slow", 20, ["The Old Mill", "mm. 17-40, slow"]),
         ("whole bows 10 min a day", 14, ["whole bows", "10 min a day"]),
         ("Etude no. 7", 9, ["Etude", "no. 7"]),
+        ("2:00 pm (8:00 pm London), 1:45 pm", 31, ["2:00 pm (8:00 pm London),", "1:45 pm"]),
         ("dotted quarter=100 to 120", 16, ["dotted", "quarter=100 to", "120"]),
         ("count 12 bars", 9, ["count 12", "bars"]),
         ("5 min", 3, ["5", "min"]),

@@ -69,6 +69,19 @@ def test_the_label_of_an_assignment_has_the_color_of_what_is_asked_for(tmp_path,
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.parametrize(("line", "component"), [("Private: tired", "kept-back"), ("Piece: Gavotte", "asked")])
+def test_a_line_has_its_color_also_while_it_is_typed(tmp_path, line, component):
+    async def steps(opened):
+        await opened.paste(line)
+        text = opened.notes.text
+        y = text.wrapped_document.location_to_offset(text.cursor_location).y
+        color = text.get_component_rich_style(f"notes-text--{component}", partial=True).color
+        (drawn,) = (part for part in text.render_line(y) if part.text.startswith(line.split(":")[0]))
+        assert drawn.style.color == color
+
+    on_screen(tmp_path, steps)
+
+
 def test_private_lines_have_a_sign_in_the_gutter_and_no_label(tmp_path):
     async def steps(opened):
         await opened.paste("Private:\nPiece: not for them\n\nlovely")
