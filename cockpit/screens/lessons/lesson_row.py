@@ -5,7 +5,6 @@ from textual.widget import Widget
 
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.countdown import (
-    CLOCK_ROLES,
     TINTED,
     figures_text,
     lesson_bar,
@@ -14,7 +13,7 @@ from cockpit.screens.lessons.countdown import (
     tint,
 )
 from cockpit.screens.look.roles import face_of
-from cockpit.screens.look.show import Piece, cut, placed, role
+from cockpit.screens.look.show import CLOCK_ROLES, Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date

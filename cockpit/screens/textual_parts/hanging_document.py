@@ -3,10 +3,10 @@
 from types import FunctionType
 
 from rich.cells import cell_len
+from textual._wrap import compute_wrap_offsets as plain_offsets
 from textual.document import _wrapped_document
 from textual.document._document import Location
 from textual.document._wrapped_document import WrappedDocument
-from textual.document._wrapped_document import compute_wrap_offsets as plain_offsets
 from textual.geometry import Offset
 
 from cockpit.screens.look.show import kept_together
@@ -33,13 +33,14 @@ def hanging_offsets(
     return [first, *(first + each for each in plain_offsets(joined[first:], indented, tab_size))]
 
 
-def _hanging(method: FunctionType) -> FunctionType:
-    """Textual's method, which asks `hanging_offsets` where rows begin: it takes one width for all rows of a line."""
+def _hanging(name: str) -> FunctionType:
+    """A method of Textual's, which asks `hanging_offsets` where rows begin: it takes one width for all rows of a line."""
+    method: FunctionType = vars(WrappedDocument)[name]
     names = {**vars(_wrapped_document), "compute_wrap_offsets": hanging_offsets}
-    return FunctionType(method.__code__, names, method.__name__, method.__defaults__, method.__closure__)
+    return FunctionType(method.__code__, names, name, method.__defaults__, method.__closure__)
 
 
-_wrap, _wrap_range = _hanging(WrappedDocument.wrap), _hanging(WrappedDocument.wrap_range)
+_wrap, _wrap_range = _hanging("wrap"), _hanging("wrap_range")
 
 
 class HangingDocument(WrappedDocument):
