@@ -253,14 +253,23 @@ def test_a_studio_of_the_first_version_keeps_everything_and_each_family_its_fold
     studio.close()
 
 
+GUARDIANS = 17
+"""The version from which on addresses are those of guardians."""
+
+
 @pytest.mark.parametrize("version", range(1, VERSION))
 def test_a_studio_of_any_earlier_version_goes_on(tmp_path, version):
     connection = sqlite3.connect(tmp_path / NAME)
     migrations().apply(Database(connection), stop_before=f"m{version + 1:03d}")
     assert connection.execute("PRAGMA user_version").fetchone()[0] == version
-    columns = "id, name, email, zone", "id, family_id, name, remark", "lesson_id, body, changed_at"
+    columns = "id, name, zone", "id, family_id, name, remark", "lesson_id, body, changed_at"
+    address = (
+        "UPDATE family SET email = 'q@example.org'"
+        if version < GUARDIANS
+        else "INSERT INTO guardian (id, family_id, email, gets, position) VALUES (3, 1, 'q@example.org', 'notes,news', 0)"
+    )
     connection.executescript(f"""
-        INSERT INTO family ({columns[0]}) VALUES (1, 'Quist', 'q@example.org', 'America/Denver');
+        INSERT INTO family ({columns[0]}) VALUES (1, 'Quist', 'America/Denver'); {address};
         INSERT INTO student ({columns[1]}) VALUES (2, 1, 'Ilse', 'shy');
         INSERT INTO lesson (id, student_id, kind, starts_at, minutes, gives_full_length, is_reopened)
             VALUES ('x1', 2, 'extra', '2026-12-01T22:00:00.000000+00:00', 30, 0, 0);
