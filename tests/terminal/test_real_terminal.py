@@ -312,7 +312,7 @@ def test_what_was_taken_back_long_ago_is_deleted_at_the_end_of_the_program_but_n
         connection.execute(f"INSERT INTO withdrawn_lesson ({columns}) VALUES (?, ?, ?, ?, ?)", values)
     for arguments, left in ((("--at", AT), ["x9"]), ((), [])):
         with RealTerminal(*arguments, "--folder", str(folder)) as terminal:
-            terminal.wait_for("F1")
+            terminal.wait_for("TODAY")
             terminal.key("ctrl+q")
             assert terminal.ended() == 0
         assert withdrawn() == left

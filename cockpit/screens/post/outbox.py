@@ -37,7 +37,11 @@ class OutboxScreen(CockpitScreen):
 
     def strip(self) -> list[Command]:
         """The keys of this screen only while it has anything that they could be for."""
-        return [command for command in super().strip() if self._has_rows or command.place is not self.PLACE]
+        return [
+            command
+            for command in super().strip()
+            if self._has_rows or command.place is not self.PLACE or command.id == "outbox.close"
+        ]
 
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""

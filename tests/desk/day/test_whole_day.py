@@ -156,7 +156,7 @@ class Undoing(RuleBasedStateMachine):
     def tick(self) -> None:
         owed = self.studio.desk.reviewing.review(self.studio.desk.day.on).owed
         if owed:
-            self.step(lambda: self.studio.desk.reviewing.tick(owed[0].follow_up))
+            self.step(lambda: self.studio.desk.reviewing.tick(owed[0]))
 
     @rule(minutes=st.integers(1, 40))
     def wait(self, minutes: int) -> None:

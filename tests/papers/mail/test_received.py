@@ -200,7 +200,7 @@ PIECES = st.sampled_from(
 
 
 @given(st.lists(PIECES | st.binary(max_size=8), max_size=40).map(b"".join))
-@examples(80, long=800)
+@examples(80, long=200)
 def test_whatever_a_file_holds_is_read_or_refused_with_a_sentence(content):
     for each in (content, HEAD.encode() + content):
         try:
@@ -214,7 +214,7 @@ def test_whatever_a_file_holds_is_read_or_refused_with_a_sentence(content):
 
 
 @given(st.integers(0, 2**32))
-@examples(20, long=200)
+@examples(20, long=60)
 def test_a_mail_that_was_damaged_anywhere_is_read_or_refused(seed):
     chance, content = random.Random(seed), bytearray(made("Plain words", "<p>Rich</p>", ("plan.pdf",)))
     for _ in range(chance.randrange(1, 30)):

@@ -49,7 +49,8 @@ def test_two_times_kept_on_different_clocks_collide_after_one_clock_changed_and_
     async def steps(opened):
         found = await look_ahead(opened)
         (collision,) = [row for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
-        assert "Tue, March 16, 2027 4:15 pm Teodor overlaps Ilse, 4:00 pm to 4:45 pm, by 30 minutes" in collision
+        assert "Tue, March 16, 2027 Teodor overlaps Ilse, 4:00 pm to 4:45 pm, by" in collision
+        assert "4:15 pm 30 minutes" in collision
         assert "and 2 more times through Tue, November 2" in collision
         assert "9:15 pm London" in collision
         await opened.press("w")
@@ -72,11 +73,11 @@ def test_moving_the_lesson_that_collides_makes_the_trouble_smaller_and_enter_lea
         await opened.press("enter")
         assert isinstance(opened.app.screen, AheadScreen)
         said = "".join(rows(opened).values())
-        assert "Tue, March 23, 2027 4:15 pm Teodor" in said
+        assert "Tue, March 23, 2027 Teodor" in said
         assert "and 1 more time through" in said
         await opened.press("f4")
         found = rows(opened)
-        assert "Tue, March 16, 2027 4:15 pm Teodor overlaps Ilse" in "".join(found.values())
+        assert "Tue, March 16, 2027 Teodor overlaps Ilse" in "".join(found.values())
         (collision,) = [key for key, row in found.items() if key.startswith("trouble") and "overlap" in row]
         await opened.choose(collision)
         await opened.pilot.pause()

@@ -430,7 +430,7 @@ def test_the_lines_before_the_first_lesson_and_after_the_last_one_can_be_read(tm
 def test_a_change_of_size_keeps_the_cursor_and_lays_the_lines_out_anew(tmp_path):
     async def steps(opened):
         await see_week(opened, "down")
-        assert "4:45    ○ Mireille    clarinet  45  7:15 pm St. John's\n" in opened.drawn()
+        assert "4:45    ○ Mireille    clarinet  45  7:15 pm St. John's" in opened.drawn()
         await opened.pilot.resize_terminal(44, 20)
         await opened.pilot.pause()
         assert "4:45    ○ Mireille    clarinet  45\n            7:15 pm St. John's" in opened.drawn().replace(" ▃", "")

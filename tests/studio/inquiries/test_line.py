@@ -153,7 +153,7 @@ NAMES = st.lists(WORDS, min_size=1, max_size=3).map(" ".join)
     wishes=st.sampled_from(["", "tue or thu after 4pm", "mon, wed after 5, 30m, from june"]),
     source=st.sampled_from(["", "a friend", "the library on 5th"]),
 )
-@examples(60, long=400)
+@examples(60)
 def test_a_line_that_is_written_for_an_inquiry_is_read_back_as_the_same(**values):
     asked = Inquiry(**{"id": InquiryId(1), "came_at": NOW} | values | {"name": values["name"].replace('"', "'")})
     child = asked.child.replace('"', "'") if asked.child else None
@@ -162,7 +162,7 @@ def test_a_line_that_is_written_for_an_inquiry_is_read_back_as_the_same(**values
 
 
 @given(st.text(alphabet="abnora 8,;\"@.-'/0é\n", max_size=60) | st.text(max_size=60))
-@examples(80, long=500)
+@examples(80)
 def test_whatever_is_typed_is_read_or_refused_with_a_sentence(text):
     reference = Reference(now=datetime(2026, 11, 30, tzinfo=UTC), around=date(2026, 11, 30), home_zone=HOME)
     with suppress(BadInput):

@@ -15,7 +15,7 @@ from cockpit.studio.roster.values import beside_name, read_time
 
 BAD_CELLS = {
     "student": ("", "\x07", "Berg, Anna", "#REF!", "=A1"),
-    "weekday": ("", "T", "Sonntag"),
+    "weekday": ("", "T", "zondag"),
     "time": ("", "4:30", "25:00", "late"),
     "minutes": ("", "4", "241", "an hour"),
     "family": ("\x1b[31m", "Berg, Anna", "#N/A"),

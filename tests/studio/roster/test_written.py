@@ -123,7 +123,7 @@ CHANGES = st.lists(
 )
 
 
-@examples(25, long=200)
+@examples(25, long=60)
 @given(rosters(), CHANGES)
 def test_what_was_changed_in_the_cockpit_is_written_and_read_as_it_is(rows, changes):
     studio = Studio()
