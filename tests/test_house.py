@@ -1,6 +1,8 @@
 """The house as a whole: what holds across its rooms."""
 
 import ast
+import subprocess
+import sys
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
@@ -49,3 +51,14 @@ def test_a_port_is_named_as_what_fills_it_or_as_nothing_else():
     ports = {node.name for _, node in classes() if is_port(node)}
     shared = {name: places for name, places in classes_by_name().items() if name in ports}
     assert {name: places for name, places in shared.items() if places[0].split("/")[0] not in fillers} == {}
+
+
+def test_the_first_screen_waits_for_nothing_that_it_does_not_show():
+    code = (
+        "import sys\nimport cockpit.cli.main, cockpit.running.running, cockpit.screens.app, cockpit.wiring\n"
+        "late = ('cockpit.studio.typed_times', 'cockpit.papers', 'cockpit.desk.calendar.a', 'cockpit.desk.inquiries', "
+        "'markdown_it', 'icalendar', 'babel', 'sqlite_utils', 'pendulum')\n"
+        "print(sorted(name for name in sys.modules if name.startswith(late)))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

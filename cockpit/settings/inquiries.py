@@ -4,9 +4,9 @@ import re
 from collections.abc import Mapping
 
 from cockpit.settings.reading import TomlTable
+from cockpit.studio.clocks.horizons import LESSON_MINUTES
 from cockpit.studio.inquiries.inquiry import Level
 from cockpit.studio.inquiries.rules import AGES, FIELDS, InquiryRules
-from cockpit.studio.typed_times.times import LENGTHS
 
 _KEYS = ("reply_hours", "follow_up_days", "trial_minutes", "months", "answer", "lengths")
 _FIELD = re.compile(r"\{(\w*)\}")
@@ -34,7 +34,7 @@ def inquiry_rules(table: TomlTable) -> InquiryRules:
     return InquiryRules(
         reply_hours=table.number("reply_hours", _USUAL.reply_hours, range(1, 24 * 14 + 1), "1 to 336 hours"),
         follow_up_days=days,
-        trial_minutes=table.number("trial_minutes", _USUAL.trial_minutes, LENGTHS, "5 to 240 minutes"),
+        trial_minutes=table.number("trial_minutes", _USUAL.trial_minutes, LESSON_MINUTES, "5 to 240 minutes"),
         months=table.number("months", _USUAL.months, range(1, 121), "1 to 120 months"),
         answer=_answer(table),
         lengths=_lengths(table.table("lengths")),
@@ -54,7 +54,7 @@ def _lengths(table: TomlTable) -> Mapping[Level, tuple[int, ...]]:
     expected = f"{len(AGES)} lesson lengths in brackets, for ages {', '.join(AGES)}"
     found: dict[Level, tuple[int, ...]] = {}
     for level, usual in _USUAL.lengths.items():
-        found[level] = table.numbers(level, usual, LENGTHS, expected)
+        found[level] = table.numbers(level, usual, LESSON_MINUTES, expected)
         if len(found[level]) != len(AGES):
             raise table.fault(level, list(found[level]), expected)
     return found

@@ -9,6 +9,7 @@ from itertools import chain
 from icalendar import Event, vDDDLists, vDDDTypes, vDuration
 from icalendar.timezone.windows_to_olson import WINDOWS_TO_OLSON
 
+from cockpit.studio.clocks.horizons import LESSON_MINUTES
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.clocks.zones import find_zone
@@ -17,7 +18,6 @@ from cockpit.studio.roster.columns import quoted
 from cockpit.studio.roster.values import read_call_link, read_name, says_no_lesson
 from cockpit.studio.shown import one_line
 
-_LENGTHS = range(5, 241)
 _LONGEST_TITLE = 200
 _MINUTE = timedelta(minutes=1)
 _UNREADABLE = "\N{REPLACEMENT CHARACTER}"
@@ -178,7 +178,7 @@ def minutes_of(event: Event, starts: Clocked, home_zone: Zone) -> int:
         given = length.dt if isinstance(length, vDDDTypes | vDuration) else None
         lasts = given if isinstance(given, timedelta) else timedelta()
     minutes, rest = divmod(lasts, _MINUTE)
-    if rest or minutes not in _LENGTHS:
+    if rest or minutes not in LESSON_MINUTES:
         raise BadInput(f"it lasts {_length(lasts)}, but a lesson lasts 5 to 240 minutes")
     return minutes
 

@@ -1,7 +1,9 @@
-"""How far we look from a moment or a day on."""
+"""How far we look from a moment or a day on, and how long a lesson may be."""
 
 from datetime import timedelta
 
+LESSON_MINUTES = range(5, 241)
+"""The lengths that a lesson may have, in minutes."""
 NEXT_LESSON = timedelta(days=120)
 """For the lesson that follows."""
 A_YEAR = timedelta(days=366)

@@ -4,11 +4,11 @@ import re
 from collections.abc import Sequence
 from datetime import time
 
+from cockpit.studio.clocks.horizons import LESSON_MINUTES
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import DayPart, Length, Number, Part, SameTime, TimeOfDay, TimeShift, ZoneName
 
-LENGTHS = range(5, 241)
 _SHORTEST_ALONE = 15
 _LATEST_ALONE = 21
 _DOTTED = re.compile(r"[0-9]{1,2}\.(?:0?[1-9]|1[0-2])")
@@ -76,7 +76,7 @@ def length_of(parts: Sequence[Part]) -> int | None:
         both = " and ".join(f'"{part.text}"' for part in lengths)
         raise BadInput(f"The line has two lengths: {both}. Keep one.")
     for part in lengths:
-        if part.minutes not in LENGTHS:
+        if part.minutes not in LESSON_MINUTES:
             raise BadInput(f'"{part.text}" is not the length of a lesson. Type 5 to 240 minutes, such as "45 min".')
     return int(lengths[0].minutes) if lengths else None
 
@@ -182,7 +182,7 @@ def _hour_or_length(number: Number, behind: Part | None) -> Part:
 def _digits(number: Number) -> Part:
     hour, minute = divmod(number.value, 100)
     is_time = hour <= 23 and minute <= 59
-    is_length = len(number.text) == 3 and number.value in LENGTHS
+    is_length = len(number.text) == 3 and number.value in LESSON_MINUTES
     if is_time and is_length:
         shown = clock_time(time(hour + 12), 12).replace(":00", f":{minute:02d}")
         raise BadInput(f'"{number.text}" could be a time or a length. Type "{shown}" or "{number.text} min".')
@@ -196,7 +196,7 @@ def _length_alone(number: Number, *, is_behind: bool) -> Part:
     text, value = number.text, number.value
     if (is_behind or value > 31) and value >= _SHORTEST_ALONE and value % 5 == 0:
         return Length(text=text, minutes=value)
-    wanted = [f'"{value} min" for a length'] if value in LENGTHS else []
+    wanted = [f'"{value} min" for a length'] if value in LESSON_MINUTES else []
     wanted += [f'"dec {value}" for a day'] if 1 <= value <= 31 else []
     if not wanted:
         raise BadInput(f'"{text}" is neither a time nor the length of a lesson. {_TIME_WANTED}')
