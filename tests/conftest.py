@@ -26,7 +26,7 @@ os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
 # The same examples at every run, so that what was green is green again; `--hypothesis-profile=long` looks for new ones.
 settings.register_profile("fixed", deadline=None, derandomize=True, database=None, max_examples=15)
 # Others than those, the same at every run too: what was tried once need not be tried again.
-settings.register_profile("many", deadline=None, database=None, max_examples=12)
+settings.register_profile("many", deadline=None, database=None, max_examples=9)
 settings.register_profile("long", deadline=None, max_examples=2000, print_blob=True)
 settings.load_profile("fixed")
 

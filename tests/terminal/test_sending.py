@@ -230,7 +230,7 @@ def test_sending_from_a_shell_ends_whatever_the_server_does(tmp_path, fault):
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("weeks", [5, 25])
+@pytest.mark.parametrize("weeks", [5, 12])
 def test_the_notes_of_many_weeks_wait_for_a_server_and_then_arrive_in_order(tmp_path, weeks):
     with mail_server() as server:
         with posting_studio(tmp_path, sending=mail_settings(server)) as posted:

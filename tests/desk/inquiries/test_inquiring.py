@@ -312,7 +312,7 @@ STEPS = st.lists(
 
 
 @given(STEPS, st.integers(0, 2**16))
-@examples(15, long=30)
+@examples(15, long=20)
 def test_every_step_can_be_taken_back_in_the_order_in_which_it_was_taken(tmp_path_factory, steps, seed):
     """An undo machine: after as many undos as steps, the studio has the rows that it began with."""
     chance, days = random.Random(seed), iter(range(100))

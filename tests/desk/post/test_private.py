@@ -49,7 +49,7 @@ def files_below(folder: Path) -> str:
     return "\n".join(unpacked(path.read_bytes()) for path in folder.rglob("*") if path.is_file())
 
 
-@examples(4, long=15)
+@examples(4, long=10)
 @given(st.data())
 def test_no_way_out_carries_what_is_kept_back_or_another_familys_words(data: st.DataObject) -> None:
     ours, theirs = data.draw(typed_lines("qqours", "xxours")), data.draw(typed_lines("qqtheirs", "xxtheirs"))

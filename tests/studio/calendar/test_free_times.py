@@ -299,7 +299,7 @@ def test_a_lesson_at_a_free_time_never_has_any_trouble(week):
         assert not [each for each in found if there in (each.booking, each.other)]
 
 
-@examples(8, long=80)
+@examples(8, long=40)
 @given(weeks([date(2026, 12, 7), date(2027, 1, 18)]))
 def test_every_time_of_the_week_that_suits_is_found(week):
     """Against each quarter of an hour of the week by itself, in weeks without a clock change."""
