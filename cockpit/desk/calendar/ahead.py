@@ -3,6 +3,7 @@
 from collections.abc import Container, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import islice
 from pathlib import Path
 
 from cockpit.desk.lookup import bookings_between
@@ -35,7 +36,7 @@ _MOST_LESSONS = 30_000
 _OFFERED = 2
 _FREE_TIMES = 5
 _STEP_OFFERED = 30
-_TIMES_OFFERED, _MOST_TIMES = 3, 700
+_TIMES_OFFERED = 3
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
 _SOON_WEEKS = 4
@@ -210,13 +211,11 @@ class LookingAhead:
         now, home = self._clock.now(), self.preferences.home
         on = home.date_of(max(booking.lesson.starts_at, now))
         timetable = self._timetable(home.day_bounds(on - 8 * _DAY)[0], home.day_bounds(on + 18 * _DAY)[0])
-        nearest: dict[date, datetime] = {}
-        for week_of in (on, on + 7 * _DAY):
-            for at in free_times(timetable, booking, week_of, now, limit=_MOST_TIMES):
-                if at != booking.lesson.starts_at:
-                    nearest.setdefault(home.date_of(at), at)
-        days = sorted(nearest, key=lambda day: (abs(day - on), day))[:_TIMES_OFFERED]
-        return [nearest[day] for day in sorted(days)]
+        monday = on - on.weekday() * _DAY
+        days = sorted((monday + number * _DAY for number in range(14)), key=lambda day: (abs(day - on), day))
+        found = free_times_by_day(timetable, booking, days, now)
+        nearest = (next((at for at in starts if at != booking.lesson.starts_at), None) for starts in found)
+        return sorted(islice((at for at in nearest if at is not None), _TIMES_OFFERED))
 
     def free_times_for(self, wanted: ScheduledLesson, days: Sequence[date]) -> list[list[datetime]]:
         """All starts (UTC) on steps of half an hour that suit a lesson and both clocks, day by day; the nearest times first."""
