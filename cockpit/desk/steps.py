@@ -1,5 +1,7 @@
 """The steps that the teacher took, so that the last one can be taken back."""
 
+from collections.abc import Callable
+
 from cockpit.desk.ports import Writing
 from cockpit.studio.changes.records import Change, Edit, Record
 from cockpit.studio.errors import Refused
@@ -39,6 +41,14 @@ class Steps:
         """Whether anything can be changed."""
         return self._writing is not None
 
+    def new_id(self) -> int:
+        """A number for a new record.
+
+        Raises:
+            Refused: this program may only read.
+        """
+        return self.writing.new_id()
+
     def take(self, said: str, *edits: Edit, durable: bool = False) -> None:
         """Carries out a step that can be undone; `said` names it after "Undone:", as in "finishing Ilse's lesson"."""
         change = Change(said=said, edits=edits)
@@ -70,6 +80,24 @@ class Steps:
             raise
         self._taken.pop()
         return change
+
+
+class ReservedNumbers:
+    """Numbers for the new records of a proposal. They stay the same until they are used: a line is read again at each of its keys."""
+
+    def __init__(self, new_id: Callable[[], int]) -> None:
+        self._new_id = new_id
+        self._reserved: list[int] = []
+
+    def at(self, place: int) -> int:
+        """The number for the record at a place among them."""
+        while len(self._reserved) <= place:
+            self._reserved.append(self._new_id())
+        return self._reserved[place]
+
+    def use(self) -> None:
+        """Gives others from now on."""
+        self._reserved = []
 
 
 def _without_its_ground(taken: list[Change]) -> list[Change]:

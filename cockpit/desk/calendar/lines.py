@@ -7,7 +7,7 @@ from itertools import count
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.steps import Steps
+from cockpit.desk.steps import ReservedNumbers, Steps
 from cockpit.studio.calendar.collisions import Group, lessons_of
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import WEEK, local_time
@@ -46,13 +46,12 @@ class Lines:
         ahead: LookingAhead,
         new_id: Callable[[], int] | None = None,
     ) -> None:
-        self._new_id = new_id
         self._reading = reading
         self._steps = steps
         self._clock = clock
         self._ahead = ahead
         self.preferences = ahead.preferences
-        self._reserved: list[int] = []
+        self._numbers = ReservedNumbers(new_id or steps.new_id)
 
     @property
     def is_rehearsal(self) -> bool:
@@ -72,10 +71,8 @@ class Lines:
         return self.preferences.home.date_of(self._clock.now())
 
     def id_number(self, place: int = 0) -> int:
-        """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
-        while len(self._reserved) <= place:
-            self._reserved.append(self._new_id() if self._new_id is not None else self._steps.writing.new_id())
-        return self._reserved[place]
+        """A number for a new record, the same until it is used."""
+        return self._numbers.at(place)
 
     def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
         """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
@@ -259,5 +256,5 @@ class Lines:
         if proposal.first is not None:
             self._steps.keep(None, proposal.first)
         self._steps.take(proposal.said, *proposal.edits, durable=True)
-        self._reserved = []
+        self._numbers.use()
         return proposal.understood

@@ -10,7 +10,7 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.steps import Steps
+from cockpit.desk.steps import ReservedNumbers, Steps
 from cockpit.studio.changes.records import Edit, Record, added
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.words import city, listed, possessive
@@ -100,7 +100,7 @@ class Inquiring:
         self._ahead, self._arranging = calendar
         self._mail_of = mail_of
         self.preferences: Preferences = self._ahead.preferences
-        self._reserved: list[int] = []
+        self._numbers = ReservedNumbers(steps.new_id)
 
     @property
     def day(self) -> TeachingDay:
@@ -198,12 +198,12 @@ class Inquiring:
         Raises:
             NotSaved: nothing was changed.
         """
-        self._reserved = []
+        self._numbers.use()
         return self._arranging.do(proposal)
 
     def _new(self, line: str) -> Proposal:
         new = read_inquiry(line, self._reference()).told_of(
-            Inquiry(id=InquiryId(self._number(0)), came_at=self._clock.now(), name="")
+            Inquiry(id=InquiryId(self._numbers.at(0)), came_at=self._clock.now(), name="")
         )
         return self._proposal("New inquiry", new, added(new), f"adding {possessive(new.name)} inquiry")
 
@@ -353,7 +353,7 @@ class Inquiring:
             raise BadInput(
                 f"The email is dated {self.preferences.home.date_and_time(came_at)}, which is still to come."
             )
-        new = mail.inquiry(InquiryId(self._number(0)), came_at)
+        new = mail.inquiry(InquiryId(self._numbers.at(0)), came_at)
         if any(
             (each.came_at, each.email, each.words) == (came_at, new.email, new.words)
             for each in self._reading.inquiries()
@@ -420,18 +420,12 @@ class Inquiring:
 
     def _take(self, said: str, *edits: Edit) -> None:
         self._steps.take(said, *edits, durable=True)
-        self._reserved = []
+        self._numbers.use()
 
     def _step(self, inquiry: Inquiry, what: StepKind) -> tuple[Edit, ...]:
-        at, number = self._clock.now(), InquiryStepId(self._number(1))
+        at, number = self._clock.now(), InquiryStepId(self._numbers.at(1))
         step: Record = InquiryStep(id=number, inquiry_id=inquiry.id, at=at, what=what)
         return added(step)
-
-    def _number(self, place: int) -> int:
-        """A number for a new record. Until one is used it stays the same: a line is read again at each of its keys."""
-        while len(self._reserved) <= place:
-            self._reserved.append(self._steps.writing.new_id())
-        return self._reserved[place]
 
     def _today(self) -> date:
         return self.preferences.home.date_of(self._clock.now())

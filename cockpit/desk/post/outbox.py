@@ -169,7 +169,7 @@ class Outbox:
         if without is not None:
             return ((without, replace(without, email=address)),)
         new = Guardian(
-            id=GuardianId(self._steps.writing.new_id()),
+            id=GuardianId(self._steps.new_id()),
             family_id=item.family_id,
             email=address,
             position=max((each.position + 1 for each in guardians), default=0),
