@@ -7,7 +7,7 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.errors import NotFound
+from cockpit.studio.errors import BadInput, NotFound
 from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
@@ -165,6 +165,17 @@ def family_named(people: People, name: str) -> Family:
         if name_key(family.name) == name_key(name):
             return family
     raise NotFound(f"No family is named {name!r}. Your families: {', '.join(f.name for f in families) or 'none'}.")
+
+
+def refuse_taken(name: str, family: Family, people: People, of: StudentId | None = None) -> None:
+    """Refuses a name that another student of a family has than the one that it is of, however it is spelled in case and blanks.
+
+    Raises:
+        BadInput.
+    """
+    others = (each for each in people.students.values() if each.family_id == family.id and each.id != of)
+    if any(name_key(other.name) == name_key(name) for other in others):
+        raise BadInput(f"There is a {name} in the {family.name} family already. Type another name.")
 
 
 def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES) -> tuple[str, ...]:

@@ -47,18 +47,20 @@ class Arranging:
         self._ahead = ahead
         self._lines = lines
         self._letters = letters
-        self._reshaping = Reshaping(reading, ahead, lines)
         self._trials = Trials(lines)
-        self._pausing = Pausing(reading, ahead, lines)
         self._of_a_line = {
             Purpose.BREAK: DaysOff(reading, ahead, lines).propose,
             Purpose.TRIAL: self._trials.propose,
             Purpose.DUTY: self._duty,
         }
-        self._of_a_row = {
+        self._with_or_without_a_lesson = {
             Purpose.CALL_OFF: CallingOff(reading, lines, letters).propose,
-            Purpose.DETAILS: Details(reading, lines).propose,
             Purpose.STUDENT: Enlisting(reading, ahead, lines).propose,
+        }
+        self._of_a_lesson = {
+            Purpose.DETAILS: Details(reading, lines).propose,
+            Purpose.PAUSE: Pausing(reading, ahead, lines).propose,
+            Purpose.CHANGE: Reshaping(reading, ahead, lines).change,
         }
 
     def without_numbers(self) -> "Arranging":
@@ -74,14 +76,12 @@ class Arranging:
         """
         if purpose in self._of_a_line:
             return self._of_a_line[purpose](line)
-        if purpose in self._of_a_row:
-            return self._of_a_row[purpose](booking, line)
+        if purpose in self._with_or_without_a_lesson:
+            return self._with_or_without_a_lesson[purpose](booking, line)
         if booking is None:
             raise Refused("There are no lessons on this day.")
-        if purpose is Purpose.PAUSE:
-            return self._pausing.propose(booking, line)
-        if purpose is Purpose.CHANGE:
-            return self._reshaping.change(booking, line)
+        if purpose in self._of_a_lesson:
+            return self._of_a_lesson[purpose](booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
 
     def _duty(self, line: str) -> Proposal:

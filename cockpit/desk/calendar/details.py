@@ -1,4 +1,4 @@
-"""What the roster knows of one student and the family, changed by a line: "language es, clock 24, call her Nora"."""
+"""Details of a student and the family, which the roster has: a line changes them, as "language es, call her Nora"."""
 
 import re
 from collections.abc import Iterator
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.lookup import refuse_taken
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import possessive
@@ -48,15 +49,13 @@ class Details:
         self._reading = reading
         self._lines = lines
 
-    def propose(self, booking: ScheduledLesson | None, line: str) -> Proposal:
-        """What a line changes of the student of a lesson, the family, and the weekly times that go on.
+    def propose(self, booking: ScheduledLesson, line: str) -> Proposal:
+        """A line about the student of a lesson: it changes that student, the family, and those weekly times that go on.
 
         Raises:
             BadInput: a part names no detail, or its value cannot be used; the sentence names it.
             Refused: nothing would change.
         """
-        if booking is None:
-            raise Refused("There are no lessons on this day.")
         said = [_read(part) for part in parts_of(line)]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
@@ -83,24 +82,13 @@ class Details:
     def _check_names(self, booking: ScheduledLesson, said: list[_Said]) -> None:
         people = self._reading.people()
         for one in said:
-            if one.column is _STUDENT_NAME and any(
-                other.family_id == booking.family.id
-                and other.id != booking.student.id
-                and _is_same(other.name, one.value)
-                for other in people.students.values()
-            ):
-                raise BadInput(
-                    f"There is a {one.value} in the {booking.family.name} family already. Type another name."
-                )
+            if one.column is _STUDENT_NAME:
+                refuse_taken(str(one.value), booking.family, people, booking.student.id)
             if one.column is _FAMILY_NAME and any(
-                family.id != booking.family.id and _is_same(family.name, one.value)
+                family.id != booking.family.id and name_key(family.name) == name_key(str(one.value))
                 for family in people.families.values()
             ):
                 raise BadInput(f"Another family is called {one.value}. Type another name.")
-
-
-def _is_same(name: str, value: object) -> bool:
-    return name_key(name) == name_key(str(value))
 
 
 def _read(part: str) -> _Said:

@@ -6,6 +6,7 @@ from datetime import date, datetime, time, timedelta
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.lookup import refuse_taken
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
@@ -45,7 +46,7 @@ class Enlisting:
         self._lines = lines
 
     def propose(self, booking: ScheduledLesson | None, line: str) -> Proposal:
-        """What a line says of a new student; on somebody's trial lesson, of that student.
+        """A line about a new student. On the trial lesson of somebody it is about that student, who stays.
 
         Raises:
             BadInput: a part of the line is not understood, or a name is there already.
@@ -73,11 +74,7 @@ class Enlisting:
         reference, _ = self._lines.reference(self._lines.today())
         said = read_student(line, self._lines.names(), reference, self._usual())
         family, before = self._family(said, people)
-        if any(
-            student.family_id == family.id and name_key(student.name) == name_key(said.name)
-            for student in people.students.values()
-        ):
-            raise BadInput(f"There is a {said.name} in the {family.name} family already. Type another name.")
+        refuse_taken(said.name, family, people)
         student = Student(id=StudentId(self._lines.id_number(_STUDENT)), family_id=family.id, name=said.name)
         return self._proposal(said, _Enlisted(student=student, family=family, family_before=before), people)
 

@@ -336,12 +336,16 @@ class DayScreen(CockpitScreen):
             day.shown_id = before
             raise
 
-    def _write(self) -> None:
-        from cockpit.screens.post.letter import LetterScreen, Written  # when it is first asked for
-
+    def _chosen_lesson(self) -> "ScheduledLesson":
         chosen = self.query_one(QueuePane).chosen
         if chosen is None:
             raise Refused("There are no lessons on this day.")
+        return chosen
+
+    def _write(self) -> None:
+        from cockpit.screens.post.letter import LetterScreen, Written  # when it is first asked for
+
+        chosen = self._chosen_lesson()
         letters = self.desk.letters
         letter = letters.on(chosen, self.desk.ahead.times_for(chosen))
 
@@ -380,9 +384,7 @@ class DayScreen(CockpitScreen):
     def _show_earlier(self) -> None:
         from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
 
-        booking = self.query_one(QueuePane).chosen
-        if booking is None:
-            raise Refused("There are no lessons on this day.")
+        booking = self._chosen_lesson()
         latest = self.desk.looking_back.before(booking.lesson)
         if latest is None:
             this = "this trial lesson" if booking.lesson.kind is Kind.TRIAL else "this one"
