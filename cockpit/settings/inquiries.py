@@ -21,16 +21,10 @@ def inquiry_rules(table: TomlTable) -> InquiryRules:
         BadSettings: the file, the key, what was found and what would work.
     """
     table.only(_KEYS, f"one of {', '.join(_KEYS)}")
-    days = table.numbers(
-        "follow_up_days",
-        _USUAL.follow_up_days,
-        range(1, 366),
-        "days in brackets, each more than the one before, such as [5, 12]",
-    )
+    expected = "days in brackets, each more than the one before, such as [5, 12]"
+    days = table.numbers("follow_up_days", _USUAL.follow_up_days, range(1, 366), expected)
     if list(days) != sorted(set(days)):
-        raise table.fault(
-            "follow_up_days", list(days), "days in brackets, each more than the one before, such as [5, 12]"
-        )
+        raise table.fault("follow_up_days", list(days), expected)
     return InquiryRules(
         reply_hours=table.number("reply_hours", _USUAL.reply_hours, range(1, 24 * 14 + 1), "1 to 336 hours"),
         follow_up_days=days,

@@ -35,9 +35,8 @@ def _spans(table: TomlTable, day: str) -> tuple[TeachingSpan, ...]:
 
 
 def _span(table: TomlTable, day: str, part: str) -> TeachingSpan:
-    from cockpit.studio.roster.values import (
-        read_time,
-    )  # with its words 4 ms, which an opening without hours need not pay
+    # With its words 4 ms, which an opening without hours need not pay.
+    from cockpit.studio.roster.values import read_time
 
     sides = _DASH.split(part)
     if len(sides) != 2:

@@ -95,9 +95,8 @@ def _first_name_first(name: str) -> str:
 def _date(mail: _Part) -> datetime | None:
     try:
         at = parsedate_to_datetime(str(mail.get("date", "")))
-        return (at if at.tzinfo is not None else at.replace(tzinfo=UTC)).astimezone(
-            UTC
-        )  # -0000 says UTC (RFC 5322 3.3)
+        # Without a zone: -0000, which says UTC (RFC 5322 3.3).
+        return (at if at.tzinfo is not None else at.replace(tzinfo=UTC)).astimezone(UTC)
     except (ValueError, TypeError, IndexError, OverflowError):
         return None
 

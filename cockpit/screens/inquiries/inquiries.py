@@ -148,7 +148,7 @@ class InquiriesScreen(CockpitScreen):
             if words is not None:
                 self.step(lambda: self.inquiring.keep_words(number, words))
 
-        title = f"What {inquiry.name} wrote"
+        title = f"WHAT {inquiry.name.upper()} WROTE"
         self.app.push_screen(
             InquiryTextScreen(title, about, inquiry.words, "Type or paste it   F9 keeps it   esc leaves it"), taken
         )
@@ -163,7 +163,8 @@ class InquiriesScreen(CockpitScreen):
         about = f"To {inquiry.email or 'somebody without an email address'}. {who_asks(inquiry)}"
         keys = f'F9 copies it and marks it answered   "{BY_PHONE}" at the top marks it alone   esc leaves it'
         self.app.push_screen(
-            InquiryTextScreen(f"Answer to {inquiry.name}", about, self.inquiring.answer(inquiry.id), keys), taken
+            InquiryTextScreen(f"ANSWER TO {inquiry.name.upper()}", about, self.inquiring.answer(inquiry.id), keys),
+            taken,
         )
 
     def _answered(self, inquiry: Inquiry, text: str) -> str:

@@ -1,5 +1,7 @@
 """The rows of the inquiries: who asks and what is next, the waiting list and who fits, what was closed, and the counts."""
 
+from collections.abc import Sequence
+
 from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
@@ -23,25 +25,18 @@ def inquiry_options(view: InquiriesView, home: TeacherClock, width: int) -> list
     columns = _Columns(view, home, width)
     due = [each for each in view.open if each.is_due]
     later = [each for each in view.open if not each.is_due]
-    options: list[Option] = []
-    for words, standings in (
-        ("to do", due),
-        ("going on", later),
-        ("waiting list", view.waiting),
-    ):
-        if standings:
-            options.append(group(words, width, len(standings)))
-            options += [Option(columns.row(each), id=str(each.course.inquiry.id)) for each in standings]
-        if words == "waiting list" and view.openings:
-            options += _openings(view, home, width)
-    if not view.open and not view.waiting:
-        options.append(group("no open inquiries", width))
     leaving = {each.course.inquiry.id for each in view.leaving}
     closed = [each for each in view.closed if each.course.inquiry.id not in leaving]
-    for words, standings in (("closed long ago, deleted soon", view.leaving), ("closed in the last 30 days", closed)):
-        if standings:
-            options.append(group(words, width, len(standings)))
-            options += [Option(columns.row(each), id=str(each.course.inquiry.id)) for each in standings]
+    options = [
+        *columns.group("to do", due),
+        *columns.group("going on", later),
+        *columns.group("waiting list", view.waiting),
+        *_openings(view, home, width),
+    ]
+    if not view.open and not view.waiting:
+        options.append(group("no open inquiries", width))
+    options += columns.group("closed long ago, deleted soon", view.leaving)
+    options += columns.group("closed in the last 30 days", closed)
     lines = counts_lines(view.counts)
     if lines:
         options.append(group(f"since {view.since:%B} {view.since.day}", width))
@@ -79,6 +74,11 @@ class _Columns:
         self._what = min(_LONGEST_WHAT, max((cell_len(_what(each)) for each in shown), default=0))
         longest = max((cell_len(next_step(each, view.now, home)) for each in shown), default=0)
         self._is_one = 2 + self._who + _GAP + self._what + _GAP + longest <= width
+
+    def group(self, words: str, standings: Sequence[InquiryStanding]) -> list[Option]:
+        """A group of inquiries below its heading; nothing where there are none."""
+        rows = [Option(self.row(each), id=str(each.course.inquiry.id)) for each in standings]
+        return [group(words, self._width, len(rows)), *rows] if rows else []
 
     def row(self, standing: InquiryStanding) -> Content:
         """An inquiry, with its sign."""

@@ -1,55 +1,15 @@
-"""A text of an inquiry, to be read and changed: what they wrote, or the answer to it."""
+"""A text of an inquiry: what they wrote, or the answer to it."""
 
-from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Vertical
-from textual.screen import ModalScreen
-from textual.widgets import Static, TextArea
 
-from cockpit.screens.textual_parts.fast_compositor import FastScreen
-from cockpit.screens.textual_parts.heading import Heading
+from cockpit.screens.textual_parts.text_sheet import TextSheet
 
 
-class InquiryTextScreen(ModalScreen[str], FastScreen[str]):
-    """Dismissed with the text as it is then, or with nothing. A text that was changed is not left by one key alone."""
+class InquiryTextScreen(TextSheet[str]):
+    """Dismissed with the text as it is then, or with nothing."""
 
-    BINDINGS = [
-        Binding("escape", "close", "Close", priority=True),
-        Binding("f9,ctrl+s", "take", "Take it", priority=True),
-    ]
-
-    def __init__(self, title: str, about: str, text: str, keys: str) -> None:
-        super().__init__()
-        self._title = title
-        self._about = about
-        self._text = text
-        self._keys = keys
-        self._is_sure = False
-
-    def compose(self) -> ComposeResult:
-        """What it is, about whom, the text, and what the keys do."""
-        with Vertical(classes="sheet letter"):
-            yield Heading(self._title.upper())
-            yield Static(self._about, classes="footnote", markup=False)
-            text = TextArea(self._text, soft_wrap=True, id="text")
-            text.cursor_blink = False
-            yield text
-            yield Static(self._keys, id="text-keys", classes="footnote", markup=False)
-
-    def on_mount(self) -> None:
-        """The cursor stands in the text."""
-        self.query_one(TextArea).focus()
+    BINDINGS = [Binding("f9,ctrl+s", "take", "Take it", priority=True)]
 
     def action_take(self) -> None:
         """Takes the text."""
-        self.dismiss(self.query_one(TextArea).text)
-
-    def action_close(self) -> None:
-        """Goes back; asks once where something was typed."""
-        if self.query_one(TextArea).text != self._text and not self._is_sure:
-            self._is_sure = True
-            self.query_one("#text-keys", Static).update(
-                "What you typed is lost if you leave. Press esc again to leave."
-            )
-        else:
-            self.dismiss(None)
+        self.dismiss(self.text)

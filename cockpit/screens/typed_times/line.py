@@ -25,11 +25,15 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask:
-    """What a line is asked for: its purpose, a title with `{}` for the student, examples, whether an empty line means something."""
+    """What a line is asked for: its purpose, a title with `{}` for the student, examples, whether an empty line means something.
+
+    `title_of_one` is the title where it is about somebody who is known, if that is another.
+    """
 
     purpose: Purpose
     title: str
     example: str
+    title_of_one: str = ""
     means_by_itself: bool = False
 
 
@@ -41,7 +45,12 @@ ASKS = {
         purpose=Purpose.MAKE_UP, title="Make-up for {}", example="thu 4:30pm   next tue 5   12/3 16:00"
     ),
     Purpose.EXTRA: Ask(purpose=Purpose.EXTRA, title="Extra lesson for {}", example="sat 10am 45m   tomorrow 5:15"),
-    Purpose.TRIAL: Ask(purpose=Purpose.TRIAL, title="Trial lesson", example="nora bell thu 4pm phoenix 30m"),
+    Purpose.TRIAL: Ask(
+        purpose=Purpose.TRIAL,
+        title="Trial lesson",
+        title_of_one="Trial lesson for {}",
+        example="nora bell thu 4pm phoenix 30m",
+    ),
     Purpose.CHANGE: Ask(
         purpose=Purpose.CHANGE,
         title="{}'s weekly time",
@@ -71,6 +80,7 @@ ASKS = {
     Purpose.INQUIRY: Ask(
         purpose=Purpose.INQUIRY,
         title="New inquiry",
+        title_of_one="Inquiry for {}",
         example="ana bell for nora 8, cello, phoenix, ana@example.org, tue or thu after 4pm, from a friend",
     ),
     Purpose.WAITING: Ask(
@@ -127,12 +137,8 @@ class LineScreen(ModalScreen[Proposal], FastScreen[Proposal]):
 
     @property
     def _title(self) -> str:
-        """The title for whom the line is about; of an inquiry that is there, what is known is changed."""
-        if self._ask.purpose is Purpose.INQUIRY and self._name_asked:
-            return f"Inquiry for {self._name_asked}"
-        if self._ask.purpose is Purpose.TRIAL and self._name_asked:
-            return f"{self._ask.title} for {self._name_asked}"
-        return self._ask.title.format(self._name_asked)
+        title = self._ask.title_of_one if self._name_asked and self._ask.title_of_one else self._ask.title
+        return title.format(self._name_asked)
 
     def on_mount(self) -> None:
         """Says what can be typed, or what is typed already."""

@@ -76,6 +76,18 @@ def test_a_family_is_written_to_with_three_times_and_the_letter_is_copied_as_she
     on_screen(tmp_path / "studio", steps, at=TEN)
 
 
+def test_a_letter_that_she_changed_is_not_left_by_one_key(tmp_path):
+    async def steps(opened):
+        await to_queue(opened, "Ilse")
+        await opened.press("w", *"Hi! ", "escape")
+        assert isinstance(opened.app.screen, LetterScreen)
+        assert "Press esc again to leave" in opened.drawn()
+        await opened.press("escape")
+        assert opened.app.screen is opened.day
+
+    on_screen(tmp_path / "studio", steps, at=TEN)
+
+
 def test_a_letter_that_waits_to_be_copied_is_copied_in_the_outbox(tmp_path):
     async def steps(opened):
         copied = []
