@@ -4,14 +4,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from rich.cells import cell_len
-from textual import on
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Input, OptionList
+from textual.widgets import Input
 from textual.widgets.option_list import Option
 
 from cockpit.desk.day.finding import Found
 from cockpit.screens.commands.commands import Command, Place, key_name
+from cockpit.screens.help.searched import SearchedScreen
 from cockpit.screens.help.searching import commands_named, marked
 from cockpit.screens.look.show import WIDEST, cut_at_word, padded, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
@@ -32,7 +32,7 @@ _STUDENT = "student:"
 STUDENTS, COMMANDS = "students", "commands"
 
 
-class FindScreen(CockpitScreen):
+class FindScreen(SearchedScreen):
     """Students and the commands of the screen `below`; the one that is chosen is opened or done there."""
 
     PLACE = Place.FIND
@@ -70,56 +70,17 @@ class FindScreen(CockpitScreen):
         """The commands in the key strip, without the one that is open."""
         return [command for command in super().strip() if command.id not in _OF_FIND]
 
-    def show(self) -> None:
-        """Shows what fits what is typed."""
-        self._rows.lay_out(self._options)
-
-    @on(Input.Changed)
-    def narrow(self) -> None:
-        """Shows what fits, the first of it chosen."""
-        self._rows.highlighted = None
-        self.show()
-
-    @on(OptionList.OptionSelected)
-    def take(self, event: OptionList.OptionSelected) -> None:
-        """Takes what was tapped."""
-        self._take(event.option_id)
-
-    def action_walk(self, step: int) -> None:
-        """Moves the choice while the cursor stays in the field."""
-        self._rows.walk(step)
-
-    def action_turn(self, step: int) -> None:
-        """Moves the choice by a page."""
-        self._rows.turn(step)
-
-    def action_go(self, where: str) -> None:
-        """Chooses the first row or the last."""
-        (self._rows.action_first if where == "first" else self._rows.action_last)()
-
     def action_show_next_group(self) -> None:
         """Chooses the first of the next group."""
-        listing = self._rows
+        listing = self.rows
         headings = [place for place, option in enumerate(listing.options) if option.disabled]
         here = listing.highlighted or 0
         following = next((place for place in headings if place > here), headings[0] if headings else None)
         if following is not None and following + 1 < listing.option_count:
             listing.highlighted = following + 1
 
-    def action_choose(self) -> None:
-        """Takes what is chosen."""
-        chosen = self._rows.highlighted_option
-        self._take(chosen.id if chosen is not None else None)
-
-    @property
-    def _rows(self) -> WalkedRows:
-        return self.query_one(WalkedRows)
-
-    @property
-    def _typed(self) -> str:
-        return self.query_one(SearchField).typed
-
-    def _take(self, chosen: str | None) -> None:
+    def take(self, chosen: str | None) -> None:
+        """Opens the lesson of a student, or does a command."""
         if chosen is None:
             return
         if not chosen.startswith(_STUDENT):
@@ -133,7 +94,8 @@ class FindScreen(CockpitScreen):
             on_day = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on_day, booking.lesson.id))
 
-    def _options(self, width: int) -> Sequence[Option]:
+    def options(self, width: int) -> Sequence[Option]:
+        """The students and the commands that fit."""
         width = min(width, WIDEST)
         found = {STUDENTS: self._students(width), COMMANDS: self._command_rows(width)}
         options: list[Option] = []
@@ -144,18 +106,18 @@ class FindScreen(CockpitScreen):
 
     def _nothing(self, width: int) -> Content:
         return Content.styled(
-            cut_at_word(f"  No student or command is called {self._typed.strip()}.", width), role("quiet")
+            cut_at_word(f"  No student or command is called {self.typed.strip()}.", width), role("quiet")
         )
 
     def _students(self, width: int) -> tuple[list[Option], str]:
-        hits = self.desk.finding.search(self._typed)
+        hits = self.desk.finding.search(self.typed)
         shown = hits[:_MOST]
         rows = [Option(self._student_row(each, width), id=f"{_STUDENT}{each.student.id}") for each in shown]
         return rows, f"{len(shown)} of {len(hits)}" if len(shown) < len(hits) else str(len(hits))
 
     def _student_row(self, found: Found, width: int) -> Content:
         """The name, the family where it is another name, what is taught, and when next; a column without room is left out."""
-        columns, typed, booking = self._columns, self._typed, self._next_of(found.student)
+        columns, typed, booking = self._columns, self.typed, self._next_of(found.student)
         room = width - 2 - columns.name - columns.when - 1
         parts = [marked(padded(found.student.name, columns.name), typed, role("text", "bold"), within=True)]
         if room >= _GAP + columns.family:
@@ -182,8 +144,8 @@ class FindScreen(CockpitScreen):
         return f"{day} {home.time(starts_at):>8}"
 
     def _command_rows(self, width: int) -> tuple[list[Option], str]:
-        found = commands_named(self._commands, self._typed)
-        return [Option(command_row(each, width, self._typed), id=each.id) for each in found], str(len(found))
+        found = commands_named(self._commands, self.typed)
+        return [Option(command_row(each, width, self.typed), id=each.id) for each in found], str(len(found))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from cockpit.screens.commands.commands import BY_ID, Place
 from cockpit.screens.help.guide import PAGES, page_text, page_title
 from cockpit.screens.help.help_rows import OF_THE_PLACE, OPENING, PAGE, HelpView, help_rows, page_of
 from cockpit.screens.help.markdown import Page, laid_out
+from cockpit.screens.help.searched import SearchedScreen
 from cockpit.screens.look.show import WIDEST
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import WALKING, WalkedRows
@@ -23,7 +24,7 @@ from cockpit.screens.textual_parts.search_field import SearchField
 _BESIDE = 2  # columns: the margins of a page; the scrollbar stands in the right one
 
 
-class HelpScreen(CockpitScreen):
+class HelpScreen(SearchedScreen):
     """The commands of the screen `below` and the guide. A chosen command is done there; a page is read here."""
 
     PLACE = Place.HELP
@@ -55,16 +56,6 @@ class HelpScreen(CockpitScreen):
         self.query_one(Input).focus()
         self.show()
 
-    def show(self) -> None:
-        """Shows what fits what is typed."""
-        self._rows.lay_out(self._options)
-
-    @on(Input.Changed)
-    def narrow(self) -> None:
-        """Shows what fits, the first of it chosen."""
-        self._rows.highlighted = None
-        self.show()
-
     @on(OptionList.OptionHighlighted)
     def tell(self, event: OptionList.OptionHighlighted) -> None:
         """Tells what the chosen command does."""
@@ -72,24 +63,10 @@ class HelpScreen(CockpitScreen):
         told = "From when the cockpit opened." if event.option_id == OPENING else "Opens the page."
         self.query_one("#about", Static).update(command.help if command is not None else told)
 
-    @on(OptionList.OptionSelected)
-    def take(self, event: OptionList.OptionSelected) -> None:
-        """Takes what was tapped."""
-        self._take(event.option_id)
-
     def action_choose(self) -> None:
-        """Takes what is chosen."""
-        chosen = self._rows.highlighted_option
-        if chosen is not None and not self.is_reading:
-            self._take(chosen.id)
-
-    def action_walk(self, step: int) -> None:
-        """Moves the choice while the cursor stays in the field."""
-        self._rows.walk(step)
-
-    def action_turn(self, step: int) -> None:
-        """Moves the choice by a page."""
-        self._rows.turn(step)
+        """Takes what is chosen, while the list is seen."""
+        if not self.is_reading:
+            super().action_choose()
 
     def action_go(self, where: str) -> None:
         """Goes to the beginning or to the end: of the list, or of the page that is open."""
@@ -98,7 +75,7 @@ class HelpScreen(CockpitScreen):
                 y=0 if where == "first" else self.query_one(PageText).size.height, animate=False
             )
         else:
-            (self._rows.action_first if where == "first" else self._rows.action_last)()
+            super().action_go(where)
 
     def action_turn_on(self) -> None:
         """Opens the page of the place, or the one after the page that is open."""
@@ -136,17 +113,14 @@ class HelpScreen(CockpitScreen):
     def _where(self) -> str:
         return f"you were in {self.from_place}"
 
-    @property
-    def _rows(self) -> WalkedRows:
-        return self.query_one(WalkedRows)
-
     def _turn(self, by: int) -> None:
         if self.is_reading:
             self.action_show_page(PAGES[(PAGES.index(self.query_one(PageText).page) + by) % len(PAGES)])
         else:
             self.action_show_page(self.from_place.page, self.from_place.heading)
 
-    def _take(self, chosen: str | None) -> None:
+    def take(self, chosen: str | None) -> None:
+        """Opens a page, or does a command on the screen below."""
         if chosen is None or chosen == OPENING:
             return
         if chosen == OF_THE_PLACE:
@@ -158,8 +132,9 @@ class HelpScreen(CockpitScreen):
         self.dismiss(None)
         self.app.call_next(self.below.do, chosen)
 
-    def _options(self, width: int) -> Sequence[Option]:
-        return help_rows(self._view, self.query_one(SearchField).typed, min(width, WIDEST))
+    def options(self, width: int) -> Sequence[Option]:
+        """The commands and the pages of the guide that fit."""
+        return help_rows(self._view, self.typed, min(width, WIDEST))
 
     def _go_to(self, heading: str) -> None:
         width = self.app.size.width - _BESIDE  # the pane may not have been laid out since it is shown
