@@ -1,4 +1,4 @@
-"""What a typed line that arranges something would mean: moves, make-ups, extra lessons, trials, weekly times, breaks, pauses."""
+"""Reads a line that would move, make up, add, or pause lessons, or set a weekly time or a break, and says what it means."""
 
 from collections.abc import Callable, Mapping
 from datetime import time

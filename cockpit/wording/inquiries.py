@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, month_and_day, near_date
+from cockpit.studio.clocks.words import counted, month_and_day, near_date, possessive
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryState
 from cockpit.studio.inquiries.to_do import InquiryCounts, InquiryStanding, InquiryTask, WhoFits, percent
 from cockpit.studio.inquiries.wishes import Fit
@@ -104,11 +104,11 @@ def counts_lines(counts: InquiryCounts) -> list[str]:
 
 
 def opening_words(opening: WhoFits, home: TeacherClock, today: date) -> str:
-    """A weekly time that is free: `Tue 5:00 pm from December 15, 45 min (Wren until then)`."""
+    """A weekly time that is free: `Tue 5:00 pm from December 15, 45 min (was Wren's)`."""
     local = home.local(opening.starts_at)
     return (
         f"{local:%a} {home.time(opening.starts_at)} from {_on(local.date(), today)}, {opening.gap.minutes} min "
-        f"(was {opening.was}'s)"
+        f"(was {possessive(opening.was)})"
     )
 
 

@@ -118,15 +118,16 @@ class LookingAhead:
         )
 
     def seats(self, since: date) -> tuple[DaySeats, ...]:
-        """How many more weekly lessons fit, for each weekday of the seven days from a date on."""
+        """The seven days from a date on, each with the number of weekly lessons that still fit."""
         pauses = [each for each in self._reading.breaks(since) if isinstance(each, Pause)]
         enrollments = self._reading.enrollments(self._reading.people(), since)
         return week_of_seats(enrollments, pauses, since, self.preferences)
 
     def to_settle(self) -> int:
-        """How many troubles the next year brings, and how many changes of a clock that shift a lesson in four weeks.
+        """The number of things to settle, which the day shows.
 
-        A pause that nobody knows the end of is one more, from the day on that it is asked about.
+        It counts the troubles of the next year, the clock changes of the next four weeks that shift a lesson, and the
+        pauses without an end that she is to be asked about by now.
         """
         shifted = sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
         today = self.preferences.home.date_of(self._clock.now())

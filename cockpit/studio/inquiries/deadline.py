@@ -7,6 +7,7 @@ from datetime import datetime, time, timedelta
 
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted
 from cockpit.studio.inquiries.rules import InquiryRules
 
 _DAY = timedelta(days=1)
@@ -86,7 +87,7 @@ def urgent_words(deadlines: Iterable[Deadline], now: datetime) -> str:
     told = sorted((each for each in deadlines if each.is_told(now)), key=lambda each: each.due_at)
     if not told:
         return ""
-    return f"{len(told)} {'inquiry' if len(told) == 1 else 'inquiries'}: {told[0].left(now)}"
+    return f"{counted(len(told), 'inquiry', 'inquiries')}: {told[0].left(now)}"
 
 
 def months_before(at: datetime, months: int) -> datetime:
