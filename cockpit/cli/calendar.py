@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from cockpit.cli.commands import asked
-from cockpit.cli.roster import Ask, for_roster, in_lines, name_for, troubles_of
+from cockpit.cli.progress import stoppable
+from cockpit.cli.roster import NOTHING, Ask, for_roster, in_lines, name_for, taken_in
 from cockpit.clock import zone_data_version
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.outlets.folder import place
@@ -20,10 +21,11 @@ def bring_calendar(folder: Path, data: bytes, ask: Ask, *, dry_run: bool) -> str
 
     with for_roster(folder, dry_run=dry_run) as studio:
         if studio.store.writing is None:
-            raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
+            raise CockpitError(f"{studio.store.why_read_only} {NOTHING}")
         home, enrolling = studio.preferences.home, studio.enrolling
         today = home.date_of(studio.desk.clock.now())
-        events = read_calendar(data, home_zone=home.zone, begins=today)
+        with stoppable("Reading the calendar: {} events", NOTHING) as report:
+            events = read_calendar(data, home_zone=home.zone, begins=today, report=report)
         names: dict[str, str | None] = {}
         for title in enrolling.unknown_titles(events):
             near = enrolling.students_near(title, names)
@@ -36,8 +38,7 @@ def bring_calendar(folder: Path, data: bytes, ask: Ask, *, dry_run: bool) -> str
                 names[str(title)] = said.strip() or None if said is not None else None
             else:  # a title that may mean nobody else is the name of somebody new
                 names[str(title)] = own_name(title.text)
-        proposal = enrolling.take_in(events, names)
-        troubles = troubles_of(studio) if proposal.lines else []
+        proposal, troubles = taken_in(studio, events, names)
     return "\n".join(
         [*studio.opening_notices, *events.notices, *in_lines(proposal, "left out: ", dry_run=dry_run), *troubles]
     )
@@ -67,7 +68,8 @@ def calendar(folder: Path, weeks: int | None, family: str | None, out: Path | No
     def ask(studio: Studio) -> str:
         handing_out = HandingOut(studio.store.reading, studio.desk.clock, studio.preferences)
         shared = handing_out.calendar(weeks, family)
-        text = calendar_file(shared)
+        with stoppable("Writing the calendar: {} entries", "Nothing was written.") as report:
+            text = calendar_file(shared, report)
         if out is None:
             return text.removesuffix("\n")  # the last one is printed
         _write(out, text)

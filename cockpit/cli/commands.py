@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from cockpit.cli.progress import stoppable
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data, system_zone
 from cockpit.outlets.recovery import Recovery
 from cockpit.papers.json_text import json_text
@@ -13,7 +14,7 @@ from cockpit.running.running import run_screen
 from cockpit.settings.settings import read_settings
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.errors import BadInput, CockpitError, NotFound
+from cockpit.studio.errors import BadInput, CockpitError, NotFound, Stopped
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at
 
@@ -133,7 +134,13 @@ def restore(folder: Path) -> str:
         raise StudioBusy(f"{folder} is open in another cockpit. Close that one first.")
     now = SystemClock().now()
     with lock:
-        restored = put_back(folder, now.strftime("%Y%m%d-%H%M%S"))
+        restored = None
+        try:
+            with stoppable("Restoring the backup: {} pages", "Nothing was restored.") as report:
+                restored = put_back(folder, now.strftime("%Y%m%d-%H%M%S"), report)
+        except Stopped:
+            if restored is None:
+                raise
     said = [f"{path} is damaged and was skipped.\n" for path in restored.passed_over]
     said.append(f"The studio was restored from the backup of {_backup_words(restored.backup, folder, now)}.")
     if restored.kept is not None:

@@ -1,5 +1,6 @@
 """What the command line does for a family that leaves: all that is kept about it as one file, and its deletion."""
 
+import contextlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -7,6 +8,7 @@ from pathlib import Path
 
 from cockpit import __version__
 from cockpit.cli.commands import asked
+from cockpit.cli.progress import shown_progress, stoppable
 from cockpit.cli.signals import ended_by_signals
 from cockpit.clock import SystemClock
 from cockpit.desk.leaving.forgetting import Forgetting, Keepers
@@ -19,7 +21,9 @@ from cockpit.store.leaving import FamilyRows, OldCopies
 from cockpit.store.schema import NAME
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord, without_private
+from cockpit.studio.leaving.leaver import Forgotten
 from cockpit.studio.people.people import Family
+from cockpit.studio.progress import Report
 from cockpit.wiring import Studio, studio_at
 
 _HOLDS_PRIVATE = "It contains your private lines, follow-ups, and remarks on students. For a copy to give away, add --without-private."
@@ -64,7 +68,9 @@ def export(folder: Path, name: str, out: Path, talk: Talk, *, with_private: bool
         leaving = _leaving(studio)
         record = leaving.record(leaving.family(name))
         record = record if with_private else without_private(record)
-        put_zip(out, _documents(studio, leaving, record), studio.desk.clock.now())
+        with stoppable("Gathering the practice notes: {} lessons", "Nothing was saved.") as report:
+            documents = _documents(studio, leaving, record, report)
+        put_zip(out, documents, studio.desk.clock.now())
         return f"{record_text(record)}\nEverything is saved in {out}. {_HOLDS_PRIVATE if with_private else _HOLDS_NONE}"
 
     return asked(folder, ask)
@@ -88,7 +94,7 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
         _refuse_unsaved(studio, record)
         if not _is_meant(studio, forgetting, record, sure, talk):
             return _NOTHING
-        done = forgetting.forget(record)
+        done = _forgotten(forgetting, record, talk)
         is_taken_back = False
         try:
             talk.say(forgotten_text(family.name, done))
@@ -101,6 +107,17 @@ def forget(folder: Path, name: str, sure: str | None, talk: Talk) -> str:
         if is_taken_back:
             return f"Restored. Everything about the {family.name} family is as it was."
         return "\n".join([*_elsewhere(studio, family), "This family can no longer be brought back."])
+
+
+def _forgotten(forgetting: Forgetting, record: FamilyRecord, talk: Talk) -> Forgotten:
+    """Forgets the family; a signal that comes meanwhile has everything put back, and she is told."""
+    try:
+        with shown_progress("Deleting from the copies of the database: {}") as report:
+            return forgetting.forget(record, report)
+    except SystemExit:
+        with contextlib.suppress(OSError):  # the terminal may be gone
+            talk.say(f"Stopped. Everything about the {record.family.name} family is as it was.")
+        raise
 
 
 def _settle_left_over(folder: Path, talk: Talk, *, finishes: bool = False) -> None:
@@ -220,7 +237,7 @@ def _elsewhere(studio: Studio, family: Family) -> list[str]:
     return [elsewhere_text(str(theirs))] if theirs.exists() else []
 
 
-def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[str, bytes]:
+def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord, report: Report) -> dict[str, bytes]:
     from cockpit.desk.calendar.handing_out import HandingOut
     from cockpit.papers.calendar.file import calendar_file
     from cockpit.papers.family.family_files import family_files
@@ -231,7 +248,7 @@ def _documents(studio: Studio, leaving: Leaving, record: FamilyRecord) -> dict[s
     return {
         **{name: text.encode() for name, text in files.items()},
         "calendar.ics": calendar_file(handing_out.calendar(None, record.family)).encode(),
-        **leaving.practice_notes(record),
+        **leaving.practice_notes(record, report),
         # A draft may say what became private afterwards.
         **(leaving.other_papers(record) if record.has_private else {}),
     }

@@ -11,20 +11,24 @@ from typing import NoReturn, TextIO
 
 from cockpit import __version__
 from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
-from cockpit.studio.errors import BadInput, CockpitError, Refused
+from cockpit.studio.errors import BadInput, CockpitError, Refused, Stopped
 from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
+_INTERRUPTED = 130
 # The kinds of `cli/understand.py`, which --help does not load.
 _UNDERSTOOD = ("note", "move", "make-up", "extra", "trial", "time", "break", "pause")
 _TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Runs a command, and returns the exit status: 0, or 1 after a sentence on stderr."""
+    """Runs a command, and returns the exit status: 0, or 1 after a sentence on stderr; 130 where ctrl+c ended it."""
     asked = _parser().parse_args(arguments)
     try:
         return int(_run(asked))
+    except Stopped as fault:
+        _say(str(fault), sys.stderr)
+        return _INTERRUPTED
     except CockpitError as fault:
         _say(str(fault), sys.stderr)
         return 1
@@ -255,9 +259,16 @@ def _roster(folder: Path, asked: argparse.Namespace) -> str:
 
 
 def _answer(question: str) -> str | None:
-    """What she answers, also through a pipe; None where nobody does."""
+    """What she answers, also through a pipe; None where nobody does.
+
+    Raises:
+        Stopped: she pressed ctrl+c instead.
+    """
     _say(question, sys.stderr, end="")
-    return sys.stdin.readline() or None
+    try:
+        return sys.stdin.readline() or None
+    except KeyboardInterrupt:
+        raise Stopped("\nStopped. Nothing was changed.") from None
 
 
 def _typed(question: str) -> str | None:

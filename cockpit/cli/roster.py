@@ -2,24 +2,28 @@
 
 import os
 import tempfile
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
 from cockpit.cli.commands import asked
+from cockpit.cli.progress import stoppable
 from cockpit.clock import SystemClock
+from cockpit.desk.bringing_in.enrolling import File
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.outlets.folder import place
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.people import NearMiss
-from cockpit.studio.errors import BadInput, CockpitError, NotSaved, Refused
+from cockpit.studio.errors import BadInput, CockpitError, NotSaved, Refused, Stopped
+from cockpit.studio.progress import Report
 from cockpit.studio.roster.columns import COLUMNS
 from cockpit.studio.roster.encoding import decoded
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
 
 Ask = Callable[[str], str | None]
+NOTHING = "Nothing was imported."
 _MOST_TOLD = 100  # collisions; a longer list is read by nobody
 
 
@@ -28,15 +32,16 @@ def roster(folder: Path, file: Path, ask: Ask, *, dry_run: bool) -> str:
     try:
         text, assumed = decoded(file.read_bytes())
     except BadInput as fault:
-        raise BadInput(f"{file} {fault} Nothing was imported.") from fault
+        raise BadInput(f"{file} {fault} {NOTHING}") from fault
     try:
         with for_roster(folder, dry_run=dry_run) as studio:
             if studio.store.writing is None:
-                raise CockpitError(f"{studio.store.why_read_only} Nothing was imported.")
-            table = read_roster(text)
-            proposal = studio.enrolling.take_in(table.named(_names(studio.enrolling.near_misses(table), ask)))
+                raise CockpitError(f"{studio.store.why_read_only} {NOTHING}")
+            with stoppable("Reading the table: {} rows", NOTHING) as report:
+                table = read_roster(text, report)
+            named = table.named(_names(studio.enrolling.near_misses(table), ask))
+            proposal, troubles = taken_in(studio, named)
             notices = [*studio.opening_notices, *assumed, *table.notices]
-            troubles = troubles_of(studio) if proposal.lines else []
     except BadInput as faults:
         raise BadInput(f"{faults}\nNothing was imported from {file}.") from faults
     return "\n".join([*notices, *in_lines(proposal, "", dry_run=dry_run), *troubles])
@@ -104,11 +109,29 @@ def in_lines(proposal: Proposal, left: str, *, dry_run: bool) -> list[str]:
     return [head, *changed, *(f"  {left}{line}" for line in proposal.troubles)]
 
 
-def troubles_of(studio: Studio) -> list[str]:
-    """The scheduling problems of the time ahead, in sentences; nothing where there are none."""
+def taken_in(studio: Studio, file: File, names: Mapping[str, str | None] | None = None) -> tuple[Proposal, list[str]]:
+    """Takes a file in; returns what that changed, and the scheduling problems of the time ahead in sentences.
+
+    Raises:
+        Stopped: nothing was imported.
+    """
+    proposal = None
+    try:
+        with stoppable("Comparing with the studio: {} students", NOTHING) as report:
+            proposal = studio.enrolling.take_in(file, names or {}, report)
+        with stoppable("Looking for scheduling problems: {} lessons", "") as report:
+            return proposal, _troubles_of(studio, report) if proposal.lines else []
+    except Stopped:
+        if proposal is None:
+            raise
+        return proposal, ["Stopped before all scheduling problems were found. Coming up in the cockpit lists them."]
+
+
+def _troubles_of(studio: Studio, report: Report) -> list[str]:
+    """The scheduling problems of the time ahead; nothing where there are none."""
     from cockpit.wording.problems import days_ahead, group_sentence
 
-    groups, _ = studio.desk.ahead.troubles()
+    groups, _ = studio.desk.ahead.troubles(report)
     ahead = days_ahead(studio.desk.ahead.days())
     home = studio.preferences.home
     today = home.date_of(studio.desk.clock.now())

@@ -13,9 +13,11 @@ from pathlib import Path
 
 from cockpit.store.schema import NAME
 from cockpit.store.tables import has_table
-from cockpit.studio.errors import NotFound, NotSaved, StudioDamaged
+from cockpit.studio.errors import NotFound, NotSaved, Stopped, StudioDamaged
+from cockpit.studio.progress import Report, unheard
 
 KEPT = 14
+_PAGES = 1000  # copied at a time: 4 MB
 _LOGS = ("-wal", "-shm", "-journal")
 _TABLE = "CREATE TABLE backup (number INTEGER NOT NULL, made_at TEXT NOT NULL) STRICT"
 
@@ -105,8 +107,10 @@ def back_up(folder: Path, at: datetime) -> Path | None:
     return target
 
 
-def restore(folder: Path, stamp: str) -> Restored:
+def restore(folder: Path, stamp: str, report: Report = unheard) -> Restored:
     """Puts the last backup in the database's place; the database is kept beside it under a name with `stamp`.
+
+    `report` counts the pages that are copied; nothing is changed before all of them are.
 
     Raises:
         NotFound: there is no backup.
@@ -126,11 +130,14 @@ def restore(folder: Path, stamp: str) -> Restored:
     fresh = folder / f"{NAME}.new"
     _drop(fresh)
     try:
-        _copy(backup.path, fresh)
+        _copy(backup.path, fresh, report)
         _make_studio(fresh)
         _sync(fresh)
         fresh.chmod(0o600)
         kept = _exchange(folder, fresh, stamp)
+    except Stopped:
+        _drop(fresh)
+        raise
     except (sqlite3.DatabaseError, OSError) as fault:
         _drop(fresh)
         why = fault.strerror if isinstance(fault, OSError) else fault
@@ -191,12 +198,12 @@ def copy_database(folder: Path, target: Path) -> None:
         raise StudioDamaged(f"{folder / NAME} could not be copied ({fault}). Nothing was changed.") from fault
 
 
-def _copy(source: Path, target: Path) -> None:
+def _copy(source: Path, target: Path, report: Report = unheard) -> None:
     with (
         contextlib.closing(sqlite3.connect(f"{source.absolute().as_uri()}?mode=ro", uri=True)) as origin,
         contextlib.closing(sqlite3.connect(target)) as copy,
     ):
-        origin.backup(copy)
+        origin.backup(copy, pages=_PAGES, progress=lambda _, left, of: report(of - left, of))
         # One file and no log beside it, which can be read alone.
         copy.execute("PRAGMA journal_mode = DELETE")
         answer = copy.execute("PRAGMA quick_check(1)").fetchone()[0]

@@ -121,5 +121,6 @@ def test_a_signal_in_the_middle_of_it_leaves_everything_as_it_was(studio):
     arguments = ("family", "zwijndrecht", "--forget", "--sure", "Zwijndrecht", "--folder", str(studio))
     with RealTerminal(*arguments, program=("-c", stopping)) as terminal:
         assert terminal.ended() == 128 + signal.SIGTERM
+        assert "Stopped. Everything about the Zwijndrecht family is as it was." in terminal.text()
     assert snapshot(studio) == before
     assert not os.path.lexists(studio / "family.recovery")

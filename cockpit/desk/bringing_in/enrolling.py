@@ -20,6 +20,7 @@ from cockpit.studio.enrolling.people import Known, NearMiss, near_misses
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.progress import Report, unheard
 from cockpit.studio.roster.columns import RosterReading
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.written import WrittenRoster, written_roster
@@ -38,7 +39,7 @@ class Enrolling:
         self._clock = clock
         self._home = home
 
-    def look_at(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
+    def look_at(self, file: File, names: Mapping[str, str | None] = _NOBODY, report: Report = unheard) -> Proposal:
         """Proposes what a file would change, and writes nothing.
 
         `names` are the students that the titles of a calendar stand for; None where nobody said: what has such a title
@@ -48,18 +49,18 @@ class Enrolling:
             BadInput: one line for each fault.
         """
         numbers = count(-1, -1)
-        return self._proposal(file, names, lambda: next(numbers))
+        return self._proposal(file, names, lambda: next(numbers), report)
 
-    def take_in(self, file: File, names: Mapping[str, str | None] = _NOBODY) -> Proposal:
-        """Takes a file in, and returns what it changed; `names` as in `look_at`.
+    def take_in(self, file: File, names: Mapping[str, str | None] = _NOBODY, report: Report = unheard) -> Proposal:
+        """Takes a file in, and returns what it changed; `names` as in `look_at`. `report` counts the students that are compared.
 
         Raises:
             BadInput: one line for each fault; nothing was taken in.
         """
         if self._writing is None:
-            return self.look_at(file, names)
+            return self.look_at(file, names, report)
         with self._writing.new_ids() as new_id:
-            proposal = self._proposal(file, names, new_id)
+            proposal = self._proposal(file, names, new_id, report)
         self._writing.apply(Change(said=proposal.said, edits=proposal.edits), durable=True)
         if isinstance(file, EventsReading):
             self._writing.settle_titles({title: name for title, name in names.items() if name is not None})
@@ -111,7 +112,9 @@ class Enrolling:
         of_series = EventTitle(text=title.series).whose({**self._reading.calendar_titles(), **names})
         return tuple(dict.fromkeys((*near, of_series or title.series)))
 
-    def _proposal(self, file: File, names: Mapping[str, str | None], new_id: Callable[[], int]) -> Proposal:
+    def _proposal(
+        self, file: File, names: Mapping[str, str | None], new_id: Callable[[], int], report: Report
+    ) -> Proposal:
         people = self._reading.people()
         known = Known(
             families=tuple(people.families.values()),
@@ -122,12 +125,12 @@ class Enrolling:
         )
         if not isinstance(file, EventsReading):
             roster = read_roster(file) if isinstance(file, str) else file
-            plan = plan_roster(roster, known, self._home, new_id, self._clock.now())
+            plan = plan_roster(roster, known, self._home, new_id, self._clock.now(), report)
             return self._of_roster(plan)
         events = file.of_others(self._reading.calendar_edition()[0])
         events = events.named({**self._reading.calendar_titles(), **names})
         events = events.as_kept({each.event_uid for each in known.imported_times})
-        plan = plan_roster(events.roster, known, self._home, new_id, self._clock.now())
+        plan = plan_roster(events.roster, known, self._home, new_id, self._clock.now(), report)
         return self._of_calendar(events, plan, new_id)
 
     def _of_roster(self, plan: RosterPlan) -> Proposal:

@@ -28,6 +28,7 @@ from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, 
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.progress import Report, unheard
 
 _DAY = timedelta(days=1)
 # Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
@@ -135,11 +136,14 @@ class LookingAhead:
         asked = sum(each.ask_on is not None and each.ask_on <= today for each in pauses)
         return len(self.troubles()[0]) + shifted + asked
 
-    def troubles(self) -> tuple[list[Group], list[Group]]:
-        """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted."""
+    def troubles(self, report: Report = unheard) -> tuple[list[Group], list[Group]]:
+        """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted.
+
+        `report` counts the lessons.
+        """
         now, accepted = self._clock.now(), self._reading.accepted()
         ends = now + timedelta(days=self.days())
-        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0]))]
+        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0], report))]
         return [news for news, _ in found if news is not None], [kept for _, kept in found if kept is not None]
 
     def days(self) -> int:
@@ -301,9 +305,9 @@ class LookingAhead:
     def _between(self, begins: datetime, ends: datetime) -> tuple[list[ScheduledLesson], list[LeftOut]]:
         return bookings_between(self._reading, begins, ends, self.preferences.home)
 
-    def _found(self, bookings: list[ScheduledLesson]) -> list[SchedulingProblem]:
+    def _found(self, bookings: list[ScheduledLesson], report: Report = unheard) -> list[SchedulingProblem]:
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if bookings else ()
-        return find_troubles(bookings, enrollments, self.preferences)
+        return find_troubles(bookings, enrollments, self.preferences, report)
 
     def _timetable(self, begins: datetime, ends: datetime) -> FreeTimeLimits:
         kept, left_out = self._between(begins, ends)

@@ -14,6 +14,7 @@ from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.leaver import Forgotten, Leaver, is_named, leaver_of, names_of
 from cockpit.studio.people.people import Family, FamilyId, name_key
+from cockpit.studio.progress import Report, in_steps, unheard
 
 _DAY = timedelta(days=1)
 _FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
@@ -114,8 +115,10 @@ class Forgetting:
                 found.append(path)
         return tuple(found)
 
-    def forget(self, record: FamilyRecord) -> Forgotten:
+    def forget(self, record: FamilyRecord, report: Report = unheard) -> Forgotten:
         """Forgets a family; all of it is in the recovery file then. Whatever stops it, everything is as it was before.
+
+        `report` counts the copies of the database that are looked through and written anew.
 
         Raises:
             Refused: a recovery file of an earlier time is there.
@@ -127,7 +130,7 @@ class Forgetting:
         self._tidy()
         papers, reviews = self.papers(record), self.reviews(record)
         try:
-            copies, unread = _made(self._kept.copies, leaver)
+            copies, unread = _made(self._kept.copies, leaver, report)
             self._kept.rows.fold()
             whole = [self._kept.database.name, *papers, *reviews, *self._kept.copies.with_logs(copies)]
             self._kept.recovery.keep(whole, _about(record.family, reviews))
@@ -221,10 +224,10 @@ class Forgetting:
         self._kept.files.remove([n for n in names if n.rpartition("/")[2].startswith(".") and n.endswith(".new")])
 
 
-def _made(copies: Copies, leaver: Leaver) -> tuple[tuple[str, ...], dict[str, str]]:
+def _made(copies: Copies, leaver: Leaver, report: Report = unheard) -> tuple[tuple[str, ...], dict[str, str]]:
     """The copies that hold the family, each with a new one beside it; and those that could not be read."""
     made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is missing.")
-    for name in copies.names():
+    for name in in_steps(copies.names(), report):
         try:
             if copies.make(name, leaver):
                 made.append(name)

@@ -19,6 +19,7 @@ from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
+from cockpit.studio.progress import Report, in_steps, unheard
 
 _AFTER_A_DRAFT = (".eml", ", ")
 
@@ -89,14 +90,14 @@ class Leaving:
             inquiry_steps=of_family(InquiryStep),
         )
 
-    def practice_notes(self, record: FamilyRecord) -> Mapping[str, bytes]:
+    def practice_notes(self, record: FamilyRecord, report: Report = unheard) -> Mapping[str, bytes]:
         """The practice notes as they lie in the folder; made anew where they are gone or the notes have changed since.
 
-        Both are made by `for_family`, from the notes as they stand now.
+        Both are made by `for_family`, from the notes as they stand now. `report` counts the papers.
         """
         people, lessons = self._reading.people(), {lesson.id: lesson for lesson in record.lessons}
         found: dict[str, bytes] = {}
-        for export in record.exports:
+        for export in in_steps(record.exports, report):
             kept = self._as_kept(export)
             made = kept or self._made(export, lessons[export.lesson_id], people)
             found |= {f"practice-notes/{name.removeprefix('notes/')}": content for name, content in made.items()}

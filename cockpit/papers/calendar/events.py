@@ -12,6 +12,7 @@ from cockpit.papers.calendar.series import SeriesReader
 from cockpit.studio.calendar.events import EventsReading, SingleLesson, WeeklyEvent
 from cockpit.studio.clocks.words import counted, long_date
 from cockpit.studio.errors import BadInput
+from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import RosterFault, quoted
 from cockpit.studio.roster.roster import disagreements, repetitions
 
@@ -37,8 +38,8 @@ class Events:
         self._left_out: list[str] = []
         self._past = 0
 
-    def read(self, events: Iterable[Event]) -> EventsReading:
-        """What the events come to.
+    def read(self, events: Iterable[Event], report: Report = unheard) -> EventsReading:
+        """What the events come to; `report` counts those that are no exceptions of others.
 
         Raises:
             BadInput: there are more weekly ones than any studio has.
@@ -48,7 +49,7 @@ class Events:
             f"{_named(one)}: the file gives another event the same UID, {_named(other)}. Only that one is imported."
             for one, other in pairs
         ]
-        for uid, (number, event) in series.items():
+        for uid, (number, event) in in_steps([*series.items()], report):
             self._take(event, uid, number, exceptions.pop(uid, []))
         for uid, alone in exceptions.items():
             for event in alone:

@@ -12,6 +12,7 @@ from icalendar import Calendar, Event, Parameters, vText
 
 from cockpit.papers.calendar.zones import zone_component
 from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson, SharedSeries
+from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.shown import one_line
 
 _MADE_BY = "-//Lesson day cockpit//Lessons//EN"
@@ -26,10 +27,11 @@ class _Line(vText):
         return re.sub(r"[\\;,]", r"\\\g<0>", self).encode()
 
 
-def calendar_file(calendar: SharedCalendar) -> str:
+def calendar_file(calendar: SharedCalendar, report: Report = unheard) -> str:
     """The calendar as iCalendar text, its lines ended by CRLF; the same calendar always gives the same text.
 
-    A weekly rule stands on the clock of its zone, a single lesson in UTC. Every zone that is named is explained.
+    A weekly rule stands on the clock of its zone, a single lesson in UTC. Every zone that is named is explained. `report`
+    counts what is written.
     """
     file = Calendar()
     file.add("PRODID", _MADE_BY)
@@ -39,12 +41,11 @@ def calendar_file(calendar: SharedCalendar) -> str:
     file.add("NAME", _Line(one_line(calendar.name)))
     file.add("LAST-MODIFIED", calendar.made_at)
     file.add("REFRESH-INTERVAL", _READ_AGAIN, parameters={"VALUE": "DURATION"})
-    for event in _events(calendar):
-        file.add_component(event)
-    zones = sorted(file.get_missing_tzids())
-    file.subcomponents[:0] = [zone_component(zone, *_years(calendar)) for zone in zones]
-    text: bytes = file.to_ical()
-    return text.decode()
+    head, end, _ = file.to_ical().partition(b"END:VCALENDAR")
+    file.subcomponents = [*_events(calendar)]
+    zones = [zone_component(zone, *_years(calendar)) for zone in sorted(file.get_missing_tzids())]
+    parts = [each.to_ical() for each in in_steps([*zones, *file.subcomponents], report)]
+    return b"".join((head, *parts, end, b"\r\n")).decode()
 
 
 def _years(calendar: SharedCalendar) -> tuple[int, int]:

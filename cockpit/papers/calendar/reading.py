@@ -20,6 +20,7 @@ from cockpit.studio.calendar.events import EventsReading
 from cockpit.studio.clocks.moments import Zone, lesson_zone
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
+from cockpit.studio.progress import Report, unheard
 from cockpit.studio.roster.columns import quoted
 
 MOST_BYTES = 5_000_000
@@ -33,11 +34,12 @@ _BEGIN = re.compile(r"^BEGIN:VCALENDAR\s", re.IGNORECASE | re.MULTILINE)
 _BEGINS = re.compile(r"\s*BEGIN:VCALENDAR\s", re.IGNORECASE)
 
 
-def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReading:
+def read_calendar(data: bytes, *, home_zone: Zone, begins: date, report: Report = unheard) -> EventsReading:
     """The lessons of a calendar file, from a date of the teacher's on; what ended before it is only counted.
 
     Weekly events (also every second week) become rows of a roster, one for each weekday; single events become
     lessons. A time without a zone is on the clock that its calendar names, else on the teacher's. The same file always gives the same rows.
+    `report` counts the events.
 
     Raises:
         BadInput: it is no calendar, ends in the middle, is not UTF-8, or is too large.
@@ -48,7 +50,7 @@ def read_calendar(data: bytes, *, home_zone: Zone, begins: date) -> EventsReadin
         notices += _on_the_calendars_clock(calendar)
         notices += _by_its_own_rules(calendar, begins, lesson_zone(home_zone, begins))
         events += calendar.events
-    return Events(SeriesReader(home_zone, begins), notices).read(events)
+    return Events(SeriesReader(home_zone, begins), notices).read(events, report)
 
 
 def _on_the_calendars_clock(calendar: Calendar) -> list[str]:

@@ -1,7 +1,7 @@
 """What will go wrong in a list of lessons: two at once, too little between two, a night, times that do not exist."""
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
@@ -13,6 +13,7 @@ from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.progress import Report, in_steps, unheard
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
@@ -134,19 +135,22 @@ def takes_place(booking: ScheduledLesson) -> bool:
 
 
 def find_troubles(
-    bookings: Iterable[ScheduledLesson], enrollments: Iterable[Enrollment], preferences: Preferences
+    bookings: Sequence[ScheduledLesson],
+    enrollments: Iterable[Enrollment],
+    preferences: Preferences,
+    report: Report = unheard,
 ) -> list[SchedulingProblem]:
     """All that goes wrong in bookings which are in order, by the moment at which it does.
 
     Every two that share time or lie too close are found, not neighbors alone; where more than nine are at once, each
     with eight of the others, and with those that last longest. `enrollments` are those that the weekly
-    lessons were planned from: only a weekly time tells which local time was meant.
+    lessons were planned from: only a weekly time tells which local time was meant. `report` counts the bookings.
     """
     kept = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
     gap = timedelta(minutes=preferences.gap_minutes)
     found: list[SchedulingProblem] = []
     near: list[tuple[datetime, ScheduledLesson]] = []
-    for booking in bookings:
+    for booking in in_steps(bookings, report):
         if not takes_place(booking):
             continue
         starts_at, ends_at = booking.lesson.starts_at, booking.lesson.ends_at

@@ -112,7 +112,7 @@ def zone_of_place(text: str) -> str:
         BadInput: there is none; the sentence names up to three that come near.
     """
     wanted = _folded(text)
-    cities = [zone for folded, zone in _zones().items() if _city(folded) == wanted and folded != wanted]
+    cities = [zone for folded, zone in _cities().get(wanted, ()) if folded != wanted]
     if len(cities) == 1 and wanted not in _NO_CITIES:
         area, *rest = cities[0].split("/")
         if area in _AREAS and len(rest) == 1:
@@ -130,9 +130,7 @@ def near_zones(text: str) -> tuple[str, ...]:
     if _OFFSET.fullmatch(wanted) or wanted in _MEANT_BY:
         return _MEANT_BY.get(wanted, ())
     zones, city = _zones(), _city(wanted)
-    cities: dict[str, list[str]] = {}
-    for folded, zone in zones.items():
-        cities.setdefault(_city(folded), []).append(zone)
+    cities = {name: [zone for _, zone in named] for name, named in _cities().items()}
     meant = _meant_zones(wanted)
     found = [*(meant or ()), *cities.get(city, ())]
     if meant is None:
@@ -177,6 +175,15 @@ def _table(name: str) -> list[list[str]]:
 def _zones() -> Mapping[str, str]:
     names = sorted(zoneinfo.available_timezones() - _NO_PLACE)
     return {_folded(name): name for name in names if not _ABBREVIATION.fullmatch(name)}
+
+
+@cache
+def _cities() -> Mapping[str, list[tuple[str, str]]]:
+    """The folded name and the name of each zone, by its city."""
+    cities: dict[str, list[tuple[str, str]]] = {}
+    for folded, zone in _zones().items():
+        cities.setdefault(_city(folded), []).append((folded, zone))
+    return cities
 
 
 def _folded(text: str) -> str:

@@ -19,6 +19,7 @@ from cockpit.studio.lessons.lineage import made_another
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, ends_before_it_begins
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, name_key
+from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_STUDENT,
@@ -71,13 +72,14 @@ def plan_roster(
     home: TeacherClock,
     new_id: Callable[[], int],
     now: datetime | None = None,
+    report: Report = unheard,
 ) -> RosterPlan:
     """What a roster, or a calendar as one, changes in the studio at a moment (UTC); nothing, when it has been read before.
 
     A new family without a zone gets that of `home`. `new_id` is asked once for each new record. A blank cell clears
     what the studio has, except a zone, whose clock a time is kept in, and from when until when it holds; a column that
     the file does not have leaves it alone. A weekly time that has ended by `now` is history, and so are the lessons
-    before it: one that gets another time is another one from then on. Without `now`, all of them are still to come.
+    before it: one that gets another time is another one from then on. Without `now`, all of them are still to come. `report` counts the students.
 
     Raises:
         BadInput: the faults of the reading, or of its rows against the studio; one sentence a line.
@@ -95,7 +97,7 @@ def plan_roster(
     enrolled.take_students()
     before, after = enrolled.people(known)
     times: list[Merging] = []
-    for student in (*enrolled.rows_of, *_others(reading, roll, enrolled)):
+    for student in in_steps((*enrolled.rows_of, *_others(reading, roll, enrolled)), report):
         family = after.families[student.family_id]
         own = roll.times.get(student.id, ()), roll.imported_times.get(student.id, ())
         at_home = replace(clocks, family_zone=family.zone)

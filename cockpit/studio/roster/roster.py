@@ -8,6 +8,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import name_key
+from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_GUARDIANS,
@@ -41,12 +42,12 @@ MOST_ROWS = 20_000
 """More than any studio has: what is longer is another table, and would be read for minutes."""
 
 
-def read_roster(text: str) -> RosterReading:
+def read_roster(text: str, report: Report = unheard) -> RosterReading:
     """The rows of a roster, or all its faults in the order of their lines.
 
     Text of comma-, semicolon- or tab-separated values: a row names the columns, in any order; each further row is a
     weekly time, or one for each weekday in it. What stands above the names, and the names once more, are passed over
-    and told; rows and columns that are empty are passed over.
+    and told; rows and columns that are empty are passed over. `report` counts the rows.
     """
     table = read_text(text)
     if not table.lines:
@@ -68,7 +69,7 @@ def read_roster(text: str) -> RosterReading:
     order = order_of(line.cells[place] for place in header.date_places for line in lines if place < len(line.cells))
     notices += header.notices
     read: list[tuple[RosterRow, list[RosterFault]]] = []
-    for line in lines if header.places else ():
+    for line in in_steps(lines, report) if header.places else ():
         of_days = _by_weekday(line, header)
         if len(of_days) > 1:
             cell = quoted(line.cells[header.places["weekday"]])

@@ -1,0 +1,89 @@
+"""How far a command is: one line on stderr that is written anew, on a terminal alone, and ctrl+c between two steps."""
+
+import signal
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from types import FrameType
+from typing import TextIO
+
+from cockpit.clock import monotonic
+from cockpit.studio.errors import Stopped
+from cockpit.studio.progress import Report
+
+_PATIENCE = 0.5  # seconds, before which nobody asks how far it is
+_EACH = 0.1
+
+
+@dataclass(slots=True, kw_only=True)
+class ProgressLine:
+    """Writes how many are done of what is counted, in words such as `Comparing: {} rows`; gone when it is wiped."""
+
+    words: str
+    stream: TextIO
+    seconds: Callable[[], float] = monotonic
+    _next: float | None = None
+    _width: int = 0
+
+    def show(self, done: int, of: int) -> None:
+        """Writes the line anew, unless the work is short so far or the line is fresh."""
+        now = self.seconds()
+        if self._next is None:
+            self._next = now + _PATIENCE
+        if now >= self._next:
+            self._next = now + _EACH
+            self._write(self.words.format(f"{done:,} of {of:,}"))
+
+    def wipe(self) -> None:
+        """Takes the line away."""
+        if self._width:
+            self._write("")
+            self.stream.write("\r")
+            self.stream.flush()
+
+    def _write(self, text: str) -> None:
+        self.stream.write("\r" + text.ljust(self._width))
+        self.stream.flush()
+        self._width = len(text)
+
+
+@contextmanager
+def shown_progress(words: str) -> Iterator[Report]:
+    """Shows how far the work of the block is, where somebody looks at a terminal."""
+    if not sys.stderr.isatty():
+        yield lambda _done, _of: None
+        return
+    line = ProgressLine(words=words, stream=sys.stderr)
+    try:
+        yield line.show
+    finally:
+        line.wipe()
+
+
+@contextmanager
+def stoppable(words: str, nothing: str) -> Iterator[Report]:
+    """Shows how far the work of the block is, and ends it at ctrl+c between two of its steps; `nothing` says what was not done.
+
+    Raises:
+        Stopped: she pressed ctrl+c; at the end of the block, where its last step was under way.
+    """
+    came: list[int] = []
+
+    def note(number: int, _: FrameType | None) -> None:
+        came.append(number)
+
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        with shown_progress(words) as show:
+
+            def step(done: int, of: int) -> None:
+                if came:
+                    raise Stopped(f"Stopped. {nothing}")
+                show(done, of)
+
+            yield step
+        if came:
+            raise Stopped(f"Stopped. {nothing}")
+    finally:
+        signal.signal(signal.SIGINT, before)
