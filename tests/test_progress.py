@@ -31,7 +31,7 @@ NOW = datetime(2026, 11, 25, 16, tzinfo=UTC)
 NEW = "student,family,weekday,time,minutes\nPim,Olthof,Monday,16:00,30\nCas,Olthof,Monday,16:30,30\n"
 
 
-class Told:
+class Reported:
     """What work reported; it is ended once it reports so many steps."""
 
     def __init__(self, ends_at: int | None = None) -> None:
@@ -87,7 +87,7 @@ def test_ctrl_c_is_heard_between_two_steps_or_at_the_end_and_never_within_a_step
 
 
 def test_all_that_is_counted_goes_from_none_to_all(tmp_path):
-    read, compared, searched, written, events = Told(), Told(), Told(), Told(), Told()
+    read, compared, searched, written, events = Reported(), Reported(), Reported(), Reported(), Reported()
     with studio_at(tmp_path, SetClock(NOW), to_write=True) as studio:
         roster = read_roster(ROSTER, read)
         assert read.counts_to(len(ROSTER.splitlines()) - 1)
@@ -109,7 +109,7 @@ def test_a_roster_that_is_stopped_changes_nothing(tmp_path, ends_at):
         studio.enrolling.take_in(ROSTER)
         before = rows_of(tmp_path / NAME)
         with pytest.raises(Stopped):
-            studio.enrolling.take_in(NEW, report=Told(ends_at))
+            studio.enrolling.take_in(NEW, report=Reported(ends_at))
         assert rows_of(tmp_path / NAME) == before
         assert len(studio.enrolling.take_in(NEW).lines) > 0, "and can be taken in afterwards"
 
@@ -134,10 +134,10 @@ def test_a_deletion_that_is_stopped_among_the_copies_has_deleted_nothing(full_st
     folder = Path(shutil.copytree(full_studio, tmp_path / "studio"))
     with studio_at(folder, SetClock(NOW), to_write=True) as studio:
         before = rows_of(folder / NAME)
-        leaving, forgetting, counted = _leaving(studio), _forgetting(studio), Told()
+        leaving, forgetting, counted = _leaving(studio), _forgetting(studio), Reported()
         record = leaving.record(leaving.family("zwijndrecht"))
         with pytest.raises(Stopped):
-            forgetting.forget(record, Told(ends_at=1))
+            forgetting.forget(record, Reported(ends_at=1))
         assert rows_of(folder / NAME) == before
         assert not list(folder.rglob("*.new"))
         assert not (folder / "family.recovery").exists()
@@ -150,7 +150,7 @@ def test_a_deletion_that_is_stopped_among_the_copies_has_deleted_nothing(full_st
 def test_an_export_counts_its_papers_and_leaves_no_file_when_it_is_stopped(full_studio, tmp_path):
     folder = Path(shutil.copytree(full_studio, tmp_path / "studio"))
     with studio_at(folder, SetClock(NOW), to_write=True) as studio:
-        leaving, counted = _leaving(studio), Told()
+        leaving, counted = _leaving(studio), Reported()
         record = leaving.record(leaving.family("zwijndrecht"))
         leaving.practice_notes(record, counted)
         assert counted.counts_to(len(record.exports))
