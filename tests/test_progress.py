@@ -22,7 +22,7 @@ from cockpit.papers.calendar.reading import read_calendar
 from cockpit.store.backups import back_up
 from cockpit.store.backups import restore as put_back
 from cockpit.store.schema import NAME
-from cockpit.studio.errors import Stopped
+from cockpit.studio.errors import Interrupted
 from cockpit.studio.roster.roster import read_roster
 from cockpit.wiring import studio_at
 
@@ -41,7 +41,7 @@ class Reported:
     def __call__(self, done: int, of: int) -> None:
         self.steps.append((done, of))
         if done == self._ends_at:
-            raise Stopped("Stopped.")
+            raise Interrupted("Stopped.")
 
     def counts_to(self, of: int) -> bool:
         return self.steps == [(done, of) for done in range(of + 1)]
@@ -80,7 +80,7 @@ def interrupted_in(number: int, done: list[int]) -> None:
 @pytest.mark.parametrize("number", [2, 4])
 def test_ctrl_c_is_heard_between_two_steps_or_at_the_end_and_never_within_a_step(number):
     done: list[int] = []
-    with pytest.raises(Stopped, match=r"Stopped\. Nothing was imported\."):
+    with pytest.raises(Interrupted, match=r"Stopped\. Nothing was imported\."):
         interrupted_in(number, done)
     assert done == list(range(number + 1))
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
@@ -108,7 +108,7 @@ def test_a_roster_that_is_stopped_changes_nothing(tmp_path, ends_at):
     with studio_at(tmp_path, SetClock(NOW), to_write=True) as studio:
         studio.enrolling.take_in(ROSTER)
         before = rows_of(tmp_path / NAME)
-        with pytest.raises(Stopped):
+        with pytest.raises(Interrupted):
             studio.enrolling.take_in(NEW, report=Reported(ends_at))
         assert rows_of(tmp_path / NAME) == before
         assert len(studio.enrolling.take_in(NEW).lines) > 0, "and can be taken in afterwards"
@@ -122,9 +122,9 @@ def test_a_restore_that_is_stopped_leaves_the_studio_and_no_file(tmp_path):
 
     def last_page(done: int, of: int) -> None:
         if done == of:
-            raise Stopped("Stopped.")
+            raise Interrupted("Stopped.")
 
-    with pytest.raises(Stopped):
+    with pytest.raises(Interrupted):
         put_back(tmp_path, "stamp", last_page)
     assert snapshot(tmp_path) == before
     assert "was restored" in restore(tmp_path)
@@ -136,7 +136,7 @@ def test_a_deletion_that_is_stopped_among_the_copies_has_deleted_nothing(full_st
         before = rows_of(folder / NAME)
         leaving, forgetting, counted = _leaving(studio), _forgetting(studio), Reported()
         record = leaving.record(leaving.family("zwijndrecht"))
-        with pytest.raises(Stopped):
+        with pytest.raises(Interrupted):
             forgetting.forget(record, Reported(ends_at=1))
         assert rows_of(folder / NAME) == before
         assert not list(folder.rglob("*.new"))

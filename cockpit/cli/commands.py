@@ -14,7 +14,7 @@ from cockpit.running.running import run_screen
 from cockpit.settings.settings import read_settings
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.errors import BadInput, CockpitError, NotFound, Stopped
+from cockpit.studio.errors import BadInput, CockpitError, Interrupted, NotFound
 from cockpit.studio.shown import shown
 from cockpit.wiring import Studio, has_studio, studio_at
 
@@ -138,7 +138,7 @@ def restore(folder: Path) -> str:
         try:
             with stoppable("Restoring the backup: {} pages", "Nothing was restored.") as report:
                 restored = put_back(folder, now.strftime("%Y%m%d-%H%M%S"), report)
-        except Stopped:
+        except Interrupted:
             if restored is None:
                 raise
     said = [f"{path} is damaged and was skipped.\n" for path in restored.passed_over]

@@ -11,7 +11,7 @@ from typing import NoReturn, TextIO
 
 from cockpit import __version__
 from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
-from cockpit.studio.errors import BadInput, CockpitError, Refused, Stopped
+from cockpit.studio.errors import BadInput, CockpitError, Interrupted, Refused
 from cockpit.studio.shown import shown
 
 _MOST_WEEKS = 260
@@ -26,7 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     asked = _parser().parse_args(arguments)
     try:
         return int(_run(asked))
-    except Stopped as fault:
+    except Interrupted as fault:
         _say(str(fault), sys.stderr)
         return _INTERRUPTED
     except CockpitError as fault:
@@ -262,13 +262,13 @@ def _answer(question: str) -> str | None:
     """What she answers, also through a pipe; None where nobody does.
 
     Raises:
-        Stopped: she pressed ctrl+c instead.
+        Interrupted: she pressed ctrl+c instead.
     """
     _say(question, sys.stderr, end="")
     try:
         return sys.stdin.readline() or None
     except KeyboardInterrupt:
-        raise Stopped("\nStopped. Nothing was changed.") from None
+        raise Interrupted("\nStopped. Nothing was changed.") from None
 
 
 def _typed(question: str) -> str | None:

@@ -9,7 +9,7 @@ from types import FrameType
 from typing import TextIO
 
 from cockpit.clock import monotonic
-from cockpit.studio.errors import Stopped
+from cockpit.studio.errors import Interrupted
 from cockpit.studio.progress import Report
 
 _PATIENCE = 0.5  # seconds, before which nobody asks how far it is
@@ -66,7 +66,7 @@ def stoppable(words: str, nothing: str) -> Iterator[Report]:
     """Shows how far the work of the block is, and ends it at ctrl+c between two of its steps; `nothing` says what was not done.
 
     Raises:
-        Stopped: she pressed ctrl+c; at the end of the block, where its last step was under way.
+        Interrupted: she pressed ctrl+c; at the end of the block, where its last step was under way.
     """
     came: list[int] = []
 
@@ -79,11 +79,11 @@ def stoppable(words: str, nothing: str) -> Iterator[Report]:
 
             def step(done: int, of: int) -> None:
                 if came:
-                    raise Stopped(f"Stopped. {nothing}")
+                    raise Interrupted(f"Stopped. {nothing}")
                 show(done, of)
 
             yield step
         if came:
-            raise Stopped(f"Stopped. {nothing}")
+            raise Interrupted(f"Stopped. {nothing}")
     finally:
         signal.signal(signal.SIGINT, before)

@@ -15,7 +15,7 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.outlets.folder import place
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.people import NearMiss
-from cockpit.studio.errors import BadInput, CockpitError, NotSaved, Refused, Stopped
+from cockpit.studio.errors import BadInput, CockpitError, Interrupted, NotSaved, Refused
 from cockpit.studio.progress import Report
 from cockpit.studio.roster.columns import COLUMNS
 from cockpit.studio.roster.encoding import decoded
@@ -113,7 +113,7 @@ def taken_in(studio: Studio, file: File, names: Mapping[str, str | None] | None 
     """Takes a file in; returns what that changed, and the scheduling problems of the time ahead in sentences.
 
     Raises:
-        Stopped: nothing was imported.
+        Interrupted: nothing was imported.
     """
     proposal = None
     try:
@@ -121,7 +121,7 @@ def taken_in(studio: Studio, file: File, names: Mapping[str, str | None] | None 
             proposal = studio.enrolling.take_in(file, names or {}, report)
         with stoppable("Looking for scheduling problems: {} lessons", "") as report:
             return proposal, _troubles_of(studio, report) if proposal.lines else []
-    except Stopped:
+    except Interrupted:
         if proposal is None:
             raise
         return proposal, ["Stopped before all scheduling problems were found. Coming up in the cockpit lists them."]

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from cockpit.store.schema import NAME
 from cockpit.store.tables import has_table
-from cockpit.studio.errors import NotFound, NotSaved, Stopped, StudioDamaged
+from cockpit.studio.errors import Interrupted, NotFound, NotSaved, StudioDamaged
 from cockpit.studio.progress import Report, unheard
 
 KEPT = 14
@@ -135,7 +135,7 @@ def restore(folder: Path, stamp: str, report: Report = unheard) -> Restored:
         _sync(fresh)
         fresh.chmod(0o600)
         kept = _exchange(folder, fresh, stamp)
-    except Stopped:
+    except Interrupted:
         _drop(fresh)
         raise
     except (sqlite3.DatabaseError, OSError) as fault:

@@ -6,7 +6,7 @@ CockpitError
 ├── BadInput        something typed or read cannot be understood
 ├── BadSettings     settings.toml: which file, which key, what was found, what would work
 ├── NotSaved        the disk took nothing; the words are still on the screen
-├── Stopped         she ended the work; the sentence says what was done
+├── Interrupted     she ended the work; the sentence says what was done
 ├── StudioBusy      another program holds the studio
 ├── StudioDamaged   the database cannot be read
 └── StudioTooNew    the database comes from a later version of the program
@@ -37,7 +37,7 @@ class NotSaved(CockpitError):
     """The disk refused; what is on the screen is not in the database yet."""
 
 
-class Stopped(CockpitError):
+class Interrupted(CockpitError):
     """She ended long work between two of its steps."""
 
 

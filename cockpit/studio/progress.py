@@ -5,7 +5,7 @@ from typing import TypeVar
 
 T = TypeVar("T")
 Report = Callable[[int, int], None]
-"""Takes how many steps are done, and of how many. What it raises ends the work: `Stopped`, where she wants no more of it."""
+"""Takes how many steps are done, and of how many. What it raises ends the work: `Interrupted`, where she wants no more of it."""
 
 
 def unheard(_done: int, _of: int) -> None:
