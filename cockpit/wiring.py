@@ -109,7 +109,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         from cockpit.desk.inquiries.inquiring import Inquiring
 
         desk = calendar()
-        return Inquiring(reading, steps, clock, (desk.ahead, desk.arranging), _saved_mail)
+        return Inquiring(reading, steps, clock, (desk.ahead, desk.arranging), lambda: post().letters, _saved_mail)
 
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines

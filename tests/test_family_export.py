@@ -93,7 +93,9 @@ def test_the_json_holds_what_the_database_holds_of_the_family_and_nothing_of_ano
     ):
         connection.row_factory = sqlite3.Row
         stored = [dict(row) for row in connection.execute("SELECT * FROM outgoing ORDER BY id")]
-    theirs = [row for row in stored if row["family_id"] == whole["family"]["id"]]
+    asked = [each["id"] for each in whole["inquiries"]]
+    theirs = [row for row in stored if row["family_id"] == whole["family"]["id"] or row["inquiry_id"] in asked]
+    assert [row["text"] for row in theirs if row["inquiry_id"] is not None] == ["Een proefles op woensdag?"]
     assert theirs
     assert len(theirs) < len(stored)
     assert [(item["id"], item["text"], item["page"], item["fate"]) for item in whole["outgoing"]] == [
@@ -113,8 +115,10 @@ def test_the_papers_are_those_that_lie_in_the_folder(studio, tmp_path):
     for name in ("2026-12-01 Ilse.md", "2026-12-01 Ilse.html", "2026-12-01 Thorvald.md"):
         assert found[f"practice-notes/Zwijndrecht/{name}"] == (studio / "notes" / "Zwijndrecht" / name).read_bytes()
     drafts = [name for name in found if name.startswith("drafts/")]
-    assert len(drafts) == 4  # two lessons, two guardians
-    assert {message_from_bytes(found[name])["To"] for name in drafts} == {"ann@zwijn.example", "per@zwijn.example"}
+    assert len(drafts) == 5  # two lessons, two guardians, and the answer to an inquiry
+    assert {message_from_bytes(found[name])["To"] for name in drafts} == {
+        "ann@zwijn.example", "per@zwijn.example", "aard@zwijn.example",
+    }  # fmt: skip
     assert any(name.startswith("messages/") for name in found)
 
 

@@ -8,6 +8,7 @@ from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadInput, NotFound
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
@@ -183,13 +184,28 @@ def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES
     return addresses_of(reading.of_family(Guardian, family_id), family_id, gets)
 
 
-def family_of(reading: Reading, item: Outgoing) -> Family:
-    """The family that something goes out to."""
-    return reading.people().families[item.family_id]
+def addressee_of(reading: Reading, item: Outgoing) -> Family | Inquiry:
+    """Whom something goes out to: a family, or somebody who asks about lessons.
+
+    Raises:
+        NotFound: that one is not there any more.
+    """
+    known = reading.people().families.get(item.family_id) if item.family_id is not None else None
+    to = known or next((each for each in reading.inquiries() if each.id == item.inquiry_id), None)
+    if to is None:
+        raise NotFound(f"Whom the {item.called} was for is not there any more.")
+    return to
+
+
+def addresses_at(reading: Reading, to: Family | Inquiry) -> tuple[str, ...]:
+    """The addresses that papers may go to: those of the guardians who get a family's notes, or an inquiry's own."""
+    if isinstance(to, Inquiry):
+        return tuple(filter(None, [to.email]))
+    return addresses_for(reading, to.id)
 
 
 def taught_on(reading: Reading, item: Outgoing) -> date:
     """The day of the lesson that something goes out of, on the family's clock; with no record of it, that of the entry."""
     lessons = reading.lessons_between(item.queued_at, item.queued_at, filter(None, [item.lesson_id]))
     starts_at = lessons[0].starts_at if lessons else item.queued_at
-    return local_time(starts_at, family_of(reading, item).zone).date()
+    return local_time(starts_at, addressee_of(reading, item).zone or "UTC").date()

@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
-    from cockpit.studio.people.people import Family
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
@@ -79,6 +78,7 @@ class Reading(Protocol):
     def unanswered_inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
+    def answers(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]: ...  # noqa: D102
     def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
     def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]: ...  # noqa: D102
@@ -97,6 +97,7 @@ class Writing(Protocol):
         self, note: Note, follow_ups: tuple[str, ...] | None, *, durable: bool = False
     ) -> None: ...
     def settle_titles(self, names: Mapping[str, str]) -> None: ...  # noqa: D102
+    def clear_inquiries(self, closed_before: datetime) -> None: ...  # noqa: D102
 
 
 class Printer(Protocol):
@@ -127,7 +128,8 @@ class PostPrinter(Protocol):
     def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]: ...  # noqa: D102
     def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
     def letter(self, letter: "TimeLetter") -> "Letter": ...  # noqa: D102
-    def letter_with(self, family: "Family", students: str, title: str, text: str) -> "Letter": ...  # noqa: D102
+    def reply(self, inquiry: "Inquiry", text: str) -> "Letter": ...  # noqa: D102
+    def with_words(self, letter: "Letter", text: str) -> "Letter": ...  # noqa: D102
 
 
 class Sender(Protocol):

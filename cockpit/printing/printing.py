@@ -15,12 +15,21 @@ if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
+    from cockpit.studio.inquiries.inquiry import Inquiry
     from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.people.people import Family
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.sheet import FamilySheet
+
+
+def _letter(to: "Family | Inquiry", about: str, title: str, text: str, language: str) -> "Letter":
+    from cockpit.papers.mail.words import paragraphs
+    from cockpit.studio.day.posting import Letter
+
+    page = f"{paragraphs(text)}\n"
+    return Letter(to=to, about=about, title=title, text=text, page=page, language=language)
 
 
 class OurPrinter:
@@ -156,16 +165,22 @@ class OurPrinter:
 
         phrases = self.phrases(letter.family.language or self._preferences.sending.language)
         title, text = letter_words(letter, self._preferences.family_hours, phrases)
-        return self.letter_with(letter.family, phrases.joined(letter.students), title, text)
+        return _letter(letter.family, phrases.joined(letter.students), title, text, phrases.language)
 
-    def letter_with(self, family: "Family", students: str, title: str, text: str) -> "Letter":
+    def reply(self, inquiry: "Inquiry", text: str) -> "Letter":
+        """An answer to an inquiry, in the teacher's own words and language."""
+        phrases = self.phrases(self._preferences.sending.language)
+        named = inquiry.instruments
+        title = (
+            phrases.say("letter.subject_reply", instrument=phrases.joined(named))
+            if named
+            else phrases.say("letter.subject_reply_to_any")
+        )
+        return _letter(inquiry, inquiry.name, title, text, phrases.language)
+
+    def with_words(self, letter: "Letter", text: str) -> "Letter":
         """A letter with her own words in it."""
-        from cockpit.papers.mail.words import paragraphs
-        from cockpit.studio.day.posting import Letter
-
-        language = self.phrases(family.language or self._preferences.sending.language).language
-        page = f"{paragraphs(text)}\n"
-        return Letter(family=family, students=students, title=title, text=text, page=page, language=language)
+        return _letter(letter.to, letter.about, letter.title, text, letter.language)
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""

@@ -9,6 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from cockpit.clock import monotonic
+from cockpit.outlets.folder import StudioFolder
 from cockpit.outlets.sender import ParcelSender
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
@@ -85,10 +86,13 @@ def run_screen(
 def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:
     """Deletes what was taken back and is past, and inquiries closed long ago, when no key waits any more; a rehearsal has another date."""
     if not studio.desk.clock.is_rehearsal:
+        from cockpit.desk.inquiries.clearing import clear_inquiries  # the first screen does not wait for it
+
         with contextlib.suppress(CockpitError):  # the next end does it
             now = studio.desk.clock.now()
             writing.clear_withdrawn(now)
-            writing.clear_inquiries(months_before(now, studio.preferences.inquiry.months))
+            before = months_before(now, studio.preferences.inquiry.months)
+            clear_inquiries(studio.store.reading, writing, StudioFolder(studio.desk.folder), before)
 
 
 def _finish_outbox(

@@ -58,7 +58,7 @@ def ask_about_lessons(desk: Desk, clock: SetClock, until: datetime) -> None:
         inquiring.keep_words(number, each["words"])
         if "answered" in each and (answered_at := moment(datetime.fromisoformat(each["answered"]), HOME_ZONE)) < until:
             clock.at = answered_at
-            inquiring.answered(number, inquiring.answer(number))
+            inquiring.answering.copied(number, inquiring.answering.letter(number).text)
         if "trial" in each:
             line = f"{inquiring.line(number, Purpose.TRIAL)} {each['trial']}"
             inquiring.do(inquiring.propose(number, Purpose.TRIAL, line))

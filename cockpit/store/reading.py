@@ -26,6 +26,8 @@ T = TypeVar("T")
 _LIVE = "began_at IS NOT NULL AND finished_at IS NULL AND outcome IS NULL"
 _TOUCHED = """began_at IS NOT NULL OR finished_at IS NOT NULL OR outcome IS NOT NULL
     OR EXISTS (SELECT 1 FROM note WHERE lesson_id = lesson.id AND trim(body) <> '')"""
+_UNDELIVERED = """SELECT about FROM outgoing WHERE inquiry_id IS NOT NULL GROUP BY about
+    HAVING max(fate NOT IN ('refused', 'withdrawn')) = 0"""
 _OPEN = "fate IN ('waiting', 'going', 'unsure', 'refused')"
 
 
@@ -183,9 +185,14 @@ class SqliteReading:
         return self._records(InquiryStep, "ORDER BY at, id")
 
     def unanswered_inquiries(self) -> tuple[Inquiry, ...]:
-        """The inquiries to which nothing happened yet but that they wrote again."""
-        where = "WHERE id NOT IN (SELECT inquiry_id FROM inquiry_step WHERE what <> ?) ORDER BY came_at, id"
+        """The inquiries to which nothing happened yet but that they wrote again, or that an answer did not go."""
+        steps = f"SELECT inquiry_id FROM inquiry_step WHERE what <> ? AND 'answer-' || id NOT IN ({_UNDELIVERED})"  # noqa: S608 constants
+        where = f"WHERE id NOT IN ({steps}) ORDER BY came_at, id"
         return self._records(Inquiry, where, StepKind.THEY_WROTE)
+
+    def answers(self) -> tuple[Outgoing, ...]:
+        """The answers to inquiries that went out, or are to."""
+        return self._records(Outgoing, "WHERE inquiry_id IS NOT NULL ORDER BY id")
 
     def open_outgoing(self) -> tuple[Outgoing, ...]:
         """Everything of which something is still to come."""

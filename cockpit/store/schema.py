@@ -273,9 +273,34 @@ _M018 = (
         for verb in ("INSERT", "UPDATE", "DELETE")
     ),
 )
+# A paper is for a family, or it answers an inquiry.
+_M019 = (
+    """CREATE TABLE paper_out (
+        id INTEGER PRIMARY KEY, paper TEXT NOT NULL, about TEXT NOT NULL,
+        lesson_id TEXT REFERENCES lesson(id) ON DELETE CASCADE, family_id INTEGER REFERENCES family(id) ON DELETE CASCADE,
+        inquiry_id INTEGER REFERENCES inquiry(id) ON DELETE CASCADE, version INTEGER NOT NULL,
+        way TEXT NOT NULL, address TEXT NOT NULL, student TEXT NOT NULL, title TEXT NOT NULL, text TEXT NOT NULL,
+        page TEXT NOT NULL, language TEXT NOT NULL, next_lesson TEXT, is_update INTEGER NOT NULL,
+        queued_at TEXT NOT NULL, not_before TEXT NOT NULL, fate TEXT NOT NULL, attempts INTEGER NOT NULL,
+        settled_at TEXT, reason TEXT, message_id TEXT, UNIQUE (paper, about, version, way, address),
+        CHECK ((family_id IS NULL) <> (inquiry_id IS NULL))) STRICT""",
+    """INSERT INTO paper_out
+        SELECT id, paper, about, lesson_id, family_id, NULL, version, way, address, student, title, text, page, language,
+            next_lesson, is_update, queued_at, not_before, fate, attempts, settled_at, reason, message_id
+        FROM outgoing""",
+    """DROP TABLE outgoing""",
+    """ALTER TABLE paper_out RENAME TO outgoing""",
+    """CREATE INDEX outgoing_by_family ON outgoing(family_id)""",
+    """CREATE INDEX outgoing_by_inquiry ON outgoing(inquiry_id) WHERE inquiry_id IS NOT NULL""",
+    """CREATE INDEX outgoing_by_lesson ON outgoing(lesson_id)""",
+    """CREATE INDEX outgoing_about ON outgoing(about)""",
+    """CREATE INDEX outgoing_waiting ON outgoing(not_before) WHERE fate = 'waiting'""",
+    """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
+    _M019,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -112,12 +112,12 @@ TABLES: Mapping[type[object], RecordTable] = {
     Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
     Break: _table(Break, "break", of_family="family_id = :family_id"),
     Pause: _table(Pause, "pause", of_family=_OF_STUDENTS),
-    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS}"),
     WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
     Duty: _table(Duty, "duty", of_family=_OF_NOBODY),
     Inquiry: _table(Inquiry, "inquiry", of_family=_OF_INQUIRERS),
     InquiryStep: _table(InquiryStep, "inquiry_step", of_family=_OF_INQUIRIES),
+    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS} OR {_OF_INQUIRIES}"),
     CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
     Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
 }

@@ -13,7 +13,7 @@ from cockpit.store.faults import moved, translated_errors
 from cockpit.store.tables import LISTED, TABLES, Cell, key_of, listed, row_of, text_of
 from cockpit.studio.changes.records import CalendarTitle, Change, Edit, Note, Record
 from cockpit.studio.errors import Refused
-from cockpit.studio.inquiries.inquiry import CLOSINGS, StepKind
+from cockpit.studio.inquiries.inquiry import CLOSINGS, Inquiry, StepKind
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.post.outgoing import Outgoing
@@ -219,8 +219,7 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     rows = database.table(table.name)
     if isinstance(edit.before, Outgoing) and not _stands_as(database, edit.before):
         raise Refused(
-            f"The {edit.before.paper} for {edit.before.student} changed in the outbox since then, so this cannot be undone. "
-            "See the outbox."
+            f"The {edit.before.called} changed in the outbox since then, so this cannot be undone. See the outbox."
         )
     if edit.after is None:
         _make_way(database, record)
@@ -241,12 +240,19 @@ def _make_way(database: "Database", record: Record) -> None:
         raise Refused("This lesson has notes now, so it was kept. Mark it canceled instead.")
     if isinstance(record, Note) and _was_typed_on(database, record):
         raise Refused("You have typed more in these notes since then, so they were kept.")
+    if isinstance(record, Inquiry) and _has_answers(database, record):
+        raise Refused(f"You have answered {record.name} since then, so the inquiry was kept. You can close it.")
     if isinstance(record, StandingTime):
         if _has_lessons(database, record):
             raise Refused(
                 "This weekly time has lessons now, so it was kept. You can change it again from a later date."
             )
         database.execute("DELETE FROM lesson WHERE standing_time_id = ?", (record.id,))
+
+
+def _has_answers(database: "Database", inquiry: Inquiry) -> bool:
+    query = "SELECT 1 FROM outgoing WHERE inquiry_id = ?"
+    return database.execute(query, (inquiry.id,)).fetchone() is not None
 
 
 def _has_notes(database: "Database", lesson: Lesson) -> bool:

@@ -23,7 +23,7 @@ _SAID = {
 def missing_sentence(missing: Missing | OtherDaysNotes) -> str:
     """What is left undone, and what to do about it where that is not clear."""
     if isinstance(missing, OtherDaysNotes):
-        return f"Notes from other days are in the outbox: {outbox_words(missing.fates)}"
+        return f"Also in the outbox: {outbox_words(missing.fates)}"
     return _SAID[missing.lack].format(name=missing.student, whose=possessive(missing.student))
 
 

@@ -39,6 +39,7 @@ LANDED = (
     "dd7488ea34eb7c83",
     "1e367e0093c80019",
     "79d8ef46bcf9f17f",
+    "a30a1b386e36b22e",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -79,7 +80,7 @@ ROWS = {
     "calendar_title": {"title": "words of a title", "name": "word-name"},
     "accepted": {"key": "words that were accepted"},
     "outgoing": {
-        "id": 10, "paper": "notes", "about": "w3-2026-12-01", "lesson_id": "w3-2026-12-01", "family_id": 1, "version": 2, "way": "mail", "address": "word@to.example",
+        "id": 10, "paper": "notes", "about": "w3-2026-12-01", "lesson_id": "w3-2026-12-01", "family_id": 1, "inquiry_id": None, "version": 2, "way": "mail", "address": "word@to.example",
         "student": "Ilse-word", "title": "word-title", "text": "words that went", "page": "<p>words</p>", "language": "es",
         "next_lesson": "BEGIN:WORD", "is_update": 1, "queued_at": AT, "not_before": AT, "fate": "refused", "attempts": 3,
         "settled_at": AT, "reason": "word-reason", "message_id": "<word@example.org>",

@@ -23,6 +23,7 @@ from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, PlanForm, StudentId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
+from cockpit.studio.post.outgoing import answer_name
 from cockpit.studio.post.parcel import Parcel
 
 ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link,guardian,phone
@@ -51,7 +52,7 @@ OPEN_WORDS = (
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
-    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "proefles op woensdag",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -73,7 +74,7 @@ def make_full_studio(folder: Path) -> None:
     clock = SetClock(NEWS)
     folder.mkdir(exist_ok=True)
     (folder / "settings.toml").write_text(
-        'home_zone = "America/Chicago"\n[sending]\n[sending.mail]\nhost = "localhost"\nsecurity = "none"\n'
+        'home_zone = "America/Chicago"\n[sending]\nways = "draft"\n[sending.mail]\nhost = "localhost"\nsecurity = "none"\n'
         'sender = "teacher@studio.example"\n'
     )
     with posting_studio(folder, clock=clock) as posted:
@@ -146,6 +147,11 @@ def _ask(posted: Posted) -> None:
         for n, each in enumerate(asked)
     ]
     writing.apply(Change(said="ask", edits=added(*asked, *steps)))
+    desk = posted.studio.desk
+    for each in (asked[0], asked[1]):
+        text = "Een proefles op woensdag?" if each.email == "aard@zwijn.example" else "The Heron on Wednesday?"
+        letter = desk.letters.reply(each, text)
+        desk.letters.put_out(letter, text, about=answer_name(InquiryStepId(each.id + 10)))
 
 
 def _tie(posted: Posted, family: Family) -> None:

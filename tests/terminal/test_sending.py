@@ -15,6 +15,7 @@ from support.mail_server import STEPS, mail_server
 from support.outbox import MORNING, mail_settings, make_studio_of_now, posting_studio
 from support.real_terminal import RealTerminal, finish_a_lesson
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
 
@@ -37,6 +38,12 @@ def put_out(posted, paper):
         posted.finish("Mireille", "Perreault", BODY)
         return
     desk = posted.studio.desk
+    if paper is Paper.REPLY:
+        inquiring = desk.inquiring()
+        inquiring.do(inquiring.propose(None, Purpose.INQUIRY, "ana bell, cello, ana@example.org"))
+        (asked,) = posted.studio.store.reading.inquiries()
+        inquiring.answering.put_out(asked.id, inquiring.answering.letter(asked.id), "Hello Ana")
+        return
     desk.day.open()
     booking = next(each for each in desk.day.bookings if each.family.name == "Perreault")
     letter = desk.letters.on(booking, ())
@@ -55,7 +62,7 @@ def put_out(posted, paper):
 )
 def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(tmp_path, step, paper):
     with mail_server() as server:
-        with posting_studio(tmp_path, sending=mail_settings(server)) as posted:
+        with posting_studio(tmp_path, sending='ways = "mail"\n' + mail_settings(server)) as posted:
             put_out(posted, paper)
         server.hang(step)
         command = [sys.executable, "-m", "cockpit", "outbox", "--send", "--folder", str(tmp_path)]

@@ -45,7 +45,7 @@ def test_everything_that_can_be_left_undone_is_said():
 
 def test_notes_of_other_days_are_counted_by_what_became_of_them():
     left = OtherDaysNotes(fates=(DeliveryStatus.WAITING, DeliveryStatus.UNSURE, DeliveryStatus.GOING))
-    assert missing_sentence(left) == "Notes from other days are in the outbox: 1 not sure, 2 waiting"
+    assert missing_sentence(left) == "Also in the outbox: 1 not sure, 2 waiting"
 
 
 def went(*lessons) -> DayReview:

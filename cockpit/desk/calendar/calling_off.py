@@ -52,7 +52,7 @@ class CallingOff:
             said=f"calling off {counted(len(after), 'lesson')}"
             if len(after) > 1
             else f"calling off {possessive(after[0].student.name)} lesson",
-            shown=tuple(f"{letter.family.name}: {' '.join(letter.text.split())}" for letter in letters),
+            shown=tuple(f"{letter.to.name}: {' '.join(letter.text.split())}" for letter in letters),
             whom=read.whom,
         )
 

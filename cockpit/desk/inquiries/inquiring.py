@@ -1,7 +1,7 @@
-"""Inquiries at the desk: taken in from a line or a mail, answered, tried, put on the waiting list, closed. Nothing is sent."""
+"""Inquiries at the desk: taken in from a line or a mail, tried, put on the waiting list, closed. Answers have a room of their own."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -9,13 +9,15 @@ from pathlib import Path
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
 from cockpit.desk.calendar.proposals import Proposal, Purpose
+from cockpit.desk.inquiries.answering import Answering
+from cockpit.desk.inquiries.known import KnownInquiries
+from cockpit.desk.inquiries.waiting_list import WaitingList
 from cockpit.desk.ports import Clock, Reading
-from cockpit.desk.steps import ReservedNumbers, Steps
-from cockpit.studio.changes.records import Edit, Record, added
-from cockpit.studio.clocks.moments import moment
+from cockpit.desk.post.letters import Letters
+from cockpit.desk.steps import Steps
+from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.words import city, listed, possessive
-from cockpit.studio.errors import BadInput, NotFound, Refused
-from cockpit.studio.inquiries.answer import BY_PHONE, answer_text, chosen_times, days_offered, offered_time
+from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.inquiries.deadline import Deadline, TeachingDay, deadline, months_before
 from cockpit.studio.inquiries.inquiry import (
     MOST_WORDS,
@@ -23,21 +25,16 @@ from cockpit.studio.inquiries.inquiry import (
     InquiryCourse,
     InquiryId,
     InquiryState,
-    InquiryStep,
-    InquiryStepId,
     StepKind,
-    courses,
     same_address,
 )
 from cockpit.studio.inquiries.line import line_of, read_came, read_inquiry
 from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.inquiries.rules import proposed_length
 from cockpit.studio.inquiries.to_do import InquiryCounts, InquiryStanding, WhoFits, counted_inquiries, standing_of
-from cockpit.studio.inquiries.wishes import Fit, WeeklyGap, Wishes, fit_of, read_wishes, wishes_words
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.inquiries.wishes import wishes_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.lessons.weekly_times import occurrences
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.people.people import Family, Student
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.when import Reference
 
@@ -92,15 +89,18 @@ class Inquiring:
         steps: Steps,
         clock: Clock,
         calendar: tuple[LookingAhead, Arranging],
+        letters: Callable[[], Letters],
         mail_of: Callable[[Path], ReceivedMail],
     ) -> None:
         self._reading = reading
         self._steps = steps
         self._clock = clock
-        self._ahead, self._arranging = calendar
+        ahead, self._arranging = calendar
         self._mail_of = mail_of
-        self.preferences: Preferences = self._ahead.preferences
-        self._numbers = ReservedNumbers(steps.new_id)
+        self.preferences: Preferences = ahead.preferences
+        self.known = KnownInquiries(reading, steps, clock, self.preferences)
+        self.answering = Answering(self.known, reading, steps, ahead, letters)
+        self._waiting_list = WaitingList(self.known, reading, ahead)
 
     @property
     def day(self) -> TeachingDay:
@@ -110,7 +110,7 @@ class Inquiring:
     def view(self) -> InquiriesView:
         """All inquiries at this moment."""
         now, preferences = self._clock.now(), self.preferences
-        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self._courses()]
+        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self.known.all()]
         since = preferences.year_of(preferences.home.date_of(now))
 
         def of(*states: InquiryState) -> list[InquiryStanding]:
@@ -127,11 +127,13 @@ class Inquiring:
             closed=tuple(each for each in closed if ended[each.course.inquiry.id] >= now - _SHOWN_CLOSED),
             students=tuple(of(InquiryState.STUDENT)),
             leaving=tuple(each for each in closed if ended[each.course.inquiry.id] < deleted),
-            openings=self._openings([each.course.inquiry for each in listed_ones]),
+            openings=self._waiting_list.openings([each.course.inquiry for each in listed_ones]),
             counts=counted_inquiries(standings, since, preferences.home),
             since=since,
             now=now,
         )
+
+    # Lines
 
     def course(self, number: InquiryId) -> InquiryCourse:
         """One inquiry.
@@ -139,17 +141,7 @@ class Inquiring:
         Raises:
             NotFound: it is not there any more.
         """
-        for each in self._courses():
-            if each.inquiry.id == number:
-                return each
-        raise NotFound("That inquiry is not there any more.")
-
-    def wishes(self, inquiry: Inquiry) -> Wishes:
-        """The times that would suit, as they were meant on the day that it came."""
-        came_on = self.preferences.home.date_of(inquiry.came_at)
-        return read_wishes(inquiry.wishes, came_on, month_first=self.preferences.month_first)
-
-    # Lines
+        return self.known.course(number)
 
     def line(self, number: InquiryId | None, purpose: Purpose) -> str:
         """What a line for a purpose begins with: what is known already."""
@@ -198,12 +190,12 @@ class Inquiring:
         Raises:
             NotSaved: nothing was changed.
         """
-        self._numbers.use()
+        self.known.numbers.use()
         return self._arranging.do(proposal)
 
     def _new(self, line: str) -> Proposal:
         new = read_inquiry(line, self._reference()).told_of(
-            Inquiry(id=InquiryId(self._numbers.at(0)), came_at=self._clock.now(), name="")
+            Inquiry(id=InquiryId(self.known.numbers.at(0)), came_at=self._clock.now(), name="")
         )
         return self._proposal("New inquiry", new, added(new), f"adding {possessive(new.name)} inquiry")
 
@@ -221,7 +213,7 @@ class Inquiring:
             return proposal
         lesson = proposal.lesson.lesson
         after = replace(inquiry, trial_lesson_id=lesson.id, student_id=lesson.student_id)
-        edits = (*proposal.edits, Edit(before=inquiry, after=after), *self._step(inquiry, StepKind.TRIAL))
+        edits = (*proposal.edits, Edit(before=inquiry, after=after), *self.known.step(inquiry, StepKind.TRIAL))
         return replace(proposal, edits=edits, said=f"booking {possessive(inquiry.learner)} trial")
 
     def _becomes(self, course: InquiryCourse, line: str) -> Proposal:
@@ -239,17 +231,17 @@ class Inquiring:
         edits = (
             *proposal.edits,
             *([Edit(before=inquiry, after=after)] if after != inquiry else []),
-            *self._step(inquiry, StepKind.STUDENT),
+            *self.known.step(inquiry, StepKind.STUDENT),
         )
         return replace(proposal, edits=edits)
 
     def _waiting(self, inquiry: Inquiry, line: str) -> Proposal:
         after = replace(inquiry, wishes=" ".join(line.split()))
-        said = wishes_words(self.wishes(after), self.preferences.home.hours, self._today())
+        said = wishes_words(self.known.wishes(after), self.preferences.home.hours, self.known.today)
         place = f" {city(inquiry.zone)}" if inquiry.zone is not None else " (their place is not known yet)"
         edits = (
             *([Edit(before=inquiry, after=after)] if after != inquiry else []),
-            *self._step(inquiry, StepKind.WAITING),
+            *self.known.step(inquiry, StepKind.WAITING),
         )
         return Proposal(
             understood=f"Waiting list: {inquiry.learner}, {said}{place}.",
@@ -266,7 +258,8 @@ class Inquiring:
         after = replace(inquiry, age=None)
         edits = (
             *([Edit(before=inquiry, after=after)] if after != inquiry else []),
-            *self._step(inquiry, kind),
+            *self.known.step(inquiry, kind),
+            *self.answering.taken_back(inquiry),
         )
         months = self.preferences.inquiry.months
         return Proposal(
@@ -288,7 +281,7 @@ class Inquiring:
         home, rules = self.preferences.home, self.preferences.inquiry
         age = [str(inquiry.age)] if inquiry.age is not None else ["adult"] if inquiry.is_adult else []
         who = f"{inquiry.name} for {inquiry.child}" if inquiry.child else inquiry.name
-        wishes = wishes_words(self.wishes(inquiry), home.hours, self._today())
+        wishes = wishes_words(self.known.wishes(inquiry), home.hours, self.known.today)
         minutes = proposed_length(inquiry, rules)
         until = deadline(inquiry.came_at, rules, self.day)
         facts = (
@@ -353,7 +346,7 @@ class Inquiring:
             raise BadInput(
                 f"The email is dated {self.preferences.home.date_and_time(came_at)}, which is still to come."
             )
-        new = mail.inquiry(InquiryId(self._numbers.at(0)), came_at)
+        new = mail.inquiry(InquiryId(self.known.numbers.at(0)), came_at)
         if any(
             (each.came_at, each.email, each.words) == (came_at, new.email, new.words)
             for each in self._reading.inquiries()
@@ -363,42 +356,10 @@ class Inquiring:
         cut = [f"Of its words, {MOST_WORDS:,} characters are kept."] if mail.is_cut else []
         return " ".join([self.do(proposal), *proposal.troubles, *mail.notices, *cut])
 
-    # What she writes
-
-    def answer(self, number: InquiryId) -> str:
-        """Her answer to an inquiry, to be read and changed: three free times of the next ten days stand in it."""
-        inquiry, preferences = self.course(number).inquiry, self.preferences
-        times = [
-            offered_time(at, inquiry.zone, preferences.home, preferences.family_hours)
-            for at in self.free_times(inquiry)
-        ]
-        words = preferences.sending.words.get(preferences.sending.language)
-        return answer_text(preferences.inquiry.answer, inquiry, times, words.signature if words is not None else "")
-
-    def free_times(self, inquiry: Inquiry) -> list[datetime]:
-        """Up to three starts (UTC) for a trial in the next ten days that suit both clocks, and the wishes where any does."""
-        wishes, days = self.wishes(inquiry), days_offered(self._today())
-        minutes = self.preferences.inquiry.trial_minutes
-        by_day = self._ahead.free_times_for(self._wanted(inquiry, days[0], minutes), days)
-        return chosen_times(by_day, wishes, inquiry.zone, minutes)
-
-    def answered(self, number: InquiryId, text: str) -> str:
-        """Marks an inquiry as answered with a text, or by telephone where that says so; returns the text to be sent, maybe none.
-
-        It is the one way by which an answer leaves: whoever sends it takes the text that this returns. A step that can be undone.
-        """
-        inquiry = self.course(number).inquiry
-        is_spoken = text.strip().casefold().startswith(BY_PHONE)
-        if not text.strip():
-            raise Refused(f'There is no answer yet. Type one, or "{BY_PHONE}".')
-        kind = StepKind.BY_PHONE if is_spoken else StepKind.ANSWERED
-        self._take(f"answering {inquiry.name}", *self._step(inquiry, kind))
-        return "" if is_spoken else text
-
     def they_wrote(self, number: InquiryId) -> str:
         """Notes that they wrote again, as a step that can be undone; a closed inquiry is open again."""
         inquiry = self.course(number).inquiry
-        self._take(f"a reply of {inquiry.name}", *self._step(inquiry, StepKind.THEY_WROTE))
+        self._take(f"a reply of {inquiry.name}", *self.known.step(inquiry, StepKind.THEY_WROTE))
         return f"{inquiry.name} wrote again. It is your turn."
 
     def keep_words(self, number: InquiryId, words: str) -> str:
@@ -420,77 +381,21 @@ class Inquiring:
 
     def _take(self, said: str, *edits: Edit) -> None:
         self._steps.take(said, *edits, durable=True)
-        self._numbers.use()
-
-    def _step(self, inquiry: Inquiry, what: StepKind) -> tuple[Edit, ...]:
-        at, number = self._clock.now(), InquiryStepId(self._numbers.at(1))
-        step: Record = InquiryStep(id=number, inquiry_id=inquiry.id, at=at, what=what)
-        return added(step)
-
-    def _today(self) -> date:
-        return self.preferences.home.date_of(self._clock.now())
+        self.known.numbers.use()
 
     def _reference(self) -> Reference:
         preferences = self.preferences
         return Reference(
             now=self._clock.now(),
-            around=self._today(),
+            around=self.known.today,
             home_zone=preferences.home.zone,
             month_first=preferences.month_first,
         )
-
-    def _courses(self) -> tuple[InquiryCourse, ...]:
-        inquiries = self._reading.inquiries()
-        ids = [each.trial_lesson_id for each in inquiries if each.trial_lesson_id is not None]
-        now = self._clock.now()
-        trials = self._reading.lessons_between(now, now, ids) if ids else ()
-        enrolled = {each.student_id for each in self._reading.standing_times()} if ids else set()
-        return courses(inquiries, self._reading.inquiry_steps(), trials, enrolled)
 
     def _family_at(self, email: str | None) -> Family | None:
         """The family of the studio that an address belongs to."""
         home = next((each.family_id for each in self._reading.guardians() if same_address(email, each.email)), None)
         return self._reading.people().families[home] if home is not None else None
-
-    def _wanted(self, inquiry: Inquiry, on: date, minutes: int) -> ScheduledLesson:
-        """The trial as nobody has booked it yet: at the first time that was wished, else after school on their clock."""
-        wish = next((each for each in self.wishes(inquiry).times if each.begins is not None), None)
-        home = self.preferences.home
-        begins = home.day_bounds(on)[0] + timedelta(hours=_WANTED_HOUR)
-        if wish is not None and wish.begins is not None and inquiry.zone is not None:
-            begins = moment(datetime.combine(on, wish.begins), inquiry.zone)
-        family = Family(id=FamilyId(-1), name=inquiry.name, zone=inquiry.zone or _zone_at(home.local(begins)))
-        student = Student(id=StudentId(-1), family_id=family.id, name=inquiry.learner)
-        lesson = Lesson(id=LessonId(""), student_id=student.id, kind=Kind.TRIAL, starts_at=begins, minutes=minutes)
-        return ScheduledLesson(lesson=lesson, student=student, family=family)
-
-    def _openings(self, waiting: Sequence[Inquiry]) -> tuple[WhoFits, ...]:
-        """The weekly times that have ended lately or end soon, and are nobody's then, with who of the waiting would fit."""
-        known = [each for each in waiting if each.zone is not None]
-        if not known:
-            return ()
-        found: list[WhoFits] = []
-        for enrollment in self._reading.enrollments(self._reading.people(), self._today() - _LATELY):
-            standing = enrollment.standing
-            until = standing.until_on
-            if until is None or until > self._today() + _SOON or standing.every_weeks != 1:
-                continue
-            zone = standing.clock(self.preferences.home, enrollment.family.zone)
-            after = replace(standing, from_on=max(until, self._today()) + timedelta(days=1), until_on=None)
-            begins = self.preferences.home.day_bounds(max(until, self._today()))[0]
-            first = next(iter(occurrences(after, zone, begins, begins + timedelta(days=9))), None)
-            if first is None:
-                continue
-            gap = WeeklyGap(first=first.taught_on, at=standing.at, minutes=standing.minutes, zone=zone)
-            fits = tuple((each, fit) for each in known if (fit := self._fit(gap, each)) is not None)
-            if fits and self._ahead.is_free(gap.starts()[:_WEEKS_FREE], gap.minutes):
-                found.append(WhoFits(gap=gap, starts_at=first.starts_at, was=enrollment.student.name, fits=fits))
-        return tuple(sorted(found, key=lambda each: each.starts_at))
-
-    def _fit(self, gap: WeeklyGap, inquiry: Inquiry) -> Fit | None:
-        if inquiry.zone is None:
-            return None
-        return fit_of(gap, self.wishes(inquiry), inquiry.zone, self.preferences.home.date_of)
 
 
 def teaching_day(preferences: Preferences) -> TeachingDay:
@@ -507,7 +412,3 @@ def deadlines(reading: Reading, preferences: Preferences) -> tuple[Deadline, ...
 def _waiting_since(course: InquiryCourse) -> datetime:
     step = next((each for each in course.steps if each.what is StepKind.WAITING), None)
     return step.at if step is not None else course.inquiry.came_at
-
-
-def _zone_at(local: datetime) -> str:
-    return str(local.tzinfo)

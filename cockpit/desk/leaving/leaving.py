@@ -79,7 +79,7 @@ class Leaving:
             breaks=of_family(Break),
             pauses=of_family(Pause),
             # By family and not by lesson: of a student who came from another one, its address is nobody else's to have.
-            outgoing=tuple(each for each in of_family(Outgoing) if each.family_id == family.id),
+            outgoing=tuple(each for each in of_family(Outgoing) if each.family_id in {family.id, None}),
             titles=titles,
             accepted=tuple(Accepted(key=key) for key in accepted_of(self._reading.accepted(), ids)),
             imported_times=of_family(ImportedTime),
@@ -155,15 +155,16 @@ def drafts_of(record: FamilyRecord, files: Files, of_others: Iterable[str]) -> t
     A student may have come from another family, whose folder holds the drafts of that time.
     """
     theirs, others = _drafts(each.path for each in record.exports), _drafts(of_others)
-    # Without papers a draft is named after its lesson, in a folder of their name that may be another family's.
-    by_lesson = tuple(f" {safe_name(lesson.id)}{end}" for lesson in record.lessons for end in _AFTER_A_DRAFT)
+    # Without papers a draft is named after what it is about, in a folder of their name that may be another family's.
+    abouts = (*(lesson.id for lesson in record.lessons), *(each.about for each in record.outgoing))
+    by_about = tuple(f" {safe_name(about)}{end}" for about in dict.fromkeys(abouts) for end in _AFTER_A_DRAFT)
     folder = f"drafts/{record.family.folder}/" if record.family.folder else None
     return tuple(
         name
         for name in files.below("drafts")
         if name.startswith(theirs)
         or (folder is not None and name.startswith(folder) and not name.startswith(others))
-        or any(ending in name for ending in by_lesson)
+        or any(ending in name for ending in by_about)
     )
 
 

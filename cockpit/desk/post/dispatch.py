@@ -3,12 +3,13 @@
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
-from cockpit.desk.lookup import addresses_for, family_of, taught_on
+from cockpit.desk.lookup import addressee_of, addresses_at, taught_on
 from cockpit.desk.ports import Clock, PostPrinter, Reading, Sender
 from cockpit.desk.post.attempt import Attempt
 from cockpit.desk.steps import Steps
 from cockpit.studio.day.posting import NO_ADDRESS, ways_of
 from cockpit.studio.errors import CockpitError
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.people.people import Guardian
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, spoken_channel
 from cockpit.studio.post.delivery import Answer, Delivery
@@ -16,6 +17,8 @@ from cockpit.studio.post.outbox import SendingOrder, after_delivery, next_to_go
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.post.parcel import Document, Parcel
 from cockpit.studio.practice.notes import safe_name
+
+_LONGEST_NAME = 60
 
 
 class Dispatch:
@@ -116,15 +119,22 @@ class Dispatch:
         return parcel
 
     def _why_not(self, item: Outgoing) -> str | None:
-        """Why something may not go by what the roster says now; None where it may."""
-        family = family_of(self._reading, item)
-        if item.way not in ways_of(family, self._rules):
-            return f"the family no longer gets notes by {spoken_channel(item.way)}"
-        if item.way not in TO_AN_ADDRESS or item.address in addresses_for(self._reading, family.id):
+        """Why something may not go by what the roster, or the inquiry, says now; None where it may."""
+        to = addressee_of(self._reading, item)
+        if item.way not in ways_of(to, self._rules):
+            way = spoken_channel(item.way)
+            return (
+                f"answers no longer go by {way}"
+                if isinstance(to, Inquiry)
+                else f"the family no longer gets notes by {way}"
+            )
+        if item.way not in TO_AN_ADDRESS or item.address in addresses_at(self._reading, to):
             return None
+        if isinstance(to, Inquiry):
+            return f"{item.address} is no longer the address of this inquiry"
         if not item.address:
             return NO_ADDRESS
-        is_known = any(each.email == item.address for each in self._reading.of_family(Guardian, family.id))
+        is_known = any(each.email == item.address for each in self._reading.of_family(Guardian, to.id))
         return f"{item.address} {'no longer gets notes' if is_known else 'is no longer in the roster'}"
 
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
@@ -163,7 +173,7 @@ class Dispatch:
 
 def draft_name(reading: Reading, item: Outgoing) -> str:
     """Where the draft of an entry lies below the folder of drafts; one for each guardian, where there are several."""
-    whose = f", {safe_name(item.address)}" if len(addresses_for(reading, item.family_id)) > 1 else ""
+    whose = f", {safe_name(item.address)}" if len(addresses_at(reading, addressee_of(reading, item))) > 1 else ""
     return f"{_document_name(reading, item)}{whose}.eml"
 
 
@@ -172,5 +182,7 @@ def _document_name(reading: Reading, item: Outgoing) -> str:
     of_lesson = reading.exports([item.lesson_id]) if item.lesson_id is not None else {}
     for export in of_lesson.values():
         return export.path.removeprefix("notes/").removesuffix(".md")
-    family = family_of(reading, item)
-    return f"{family.folder or safe_name(family.name)}/{safe_name(f'{item.title} {item.about}')}"
+    to = addressee_of(reading, item)
+    if isinstance(to, Inquiry):
+        return f"{safe_name(item.student[:_LONGEST_NAME])} {item.about}"
+    return f"{to.folder or safe_name(to.name)}/{safe_name(f'{item.title} {item.about}')}"

@@ -1,14 +1,15 @@
-"""Letters to families about times of their lessons, each alone, on their way into the outbox."""
+"""Letters about times of lessons and answers to inquiries, each to one address alone, on their way into the outbox."""
 
 from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from cockpit.desk.lookup import addresses_for
+from cockpit.desk.lookup import addresses_at
 from cockpit.desk.ports import Clock, PostPrinter, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.day.posting import Letter, destinations, letter_out, ways_of
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
 from cockpit.studio.post.letters import News, letter_on, news_of
@@ -40,29 +41,35 @@ class Letters:
         now = self._clock.now()
         return tuple(self._printer.letter(letter_on(news, theirs, now)) for theirs in by_family.values())
 
-    def edits(self, letters: Iterable[Letter], new_id: Callable[[], int]) -> tuple[Edit, ...]:
+    def reply(self, inquiry: Inquiry, text: str) -> Letter:
+        """The answer to an inquiry, with a text to begin with."""
+        return self._printer.reply(inquiry, text)
+
+    def edits(self, letters: Iterable[Letter], new_id: Callable[[], int], about: str = "") -> tuple[Edit, ...]:
         """What puts letters into the outbox, where they wait as long as notes do, so that she can take them back."""
         now = self._clock.now()
         times = now, now + timedelta(seconds=self._rules.wait_seconds)
         out: list[Outgoing] = []
         for letter in letters:
-            addresses = addresses_for(self._reading, letter.family.id)
-            places = destinations(ways_of(letter.family, self._rules), addresses)
-            out += letter_out(letter, places, times, new_id)
+            places = destinations(ways_of(letter.to, self._rules), addresses_at(self._reading, letter.to))
+            out += letter_out(letter, places, times, new_id, about)
         return added(*out)
 
     def way_of(self, letter: Letter) -> str:
         """How the outbox would send it: `by email`; empty where she is to copy it herself."""
-        ways = [way for way in TO_AN_ADDRESS if way in ways_of(letter.family, self._rules)]
+        if isinstance(letter.to, Inquiry) and not letter.to.email:
+            return ""
+        ways = [way for way in TO_AN_ADDRESS if way in ways_of(letter.to, self._rules)]
         return " and ".join("as a draft" if way is Channel.DRAFT else "by email" for way in ways)
 
-    def put_out(self, letter: Letter, text: str) -> str:
-        """Puts a letter into the outbox with her words in it, as a step that can be undone; returns a sentence.
+    def put_out(self, letter: Letter, text: str, *also: Edit, about: str = "") -> str:
+        """Puts a letter into the outbox with her words in it, and `also` makes other edits, as a step that can be undone.
+
+        Returns a sentence.
 
         Raises:
             NotSaved: it is not there.
         """
-        own = self._printer.letter_with(letter.family, letter.students, letter.title, text)
-        edits = self.edits([own], self._steps.writing.new_id)
-        self._steps.take(f"the letter for {letter.students}", *edits, durable=True)
-        return f"The letter for {letter.students} is in the outbox. It goes in {self._rules.wait_seconds} seconds."
+        edits = self.edits([self._printer.with_words(letter, text)], self._steps.writing.new_id, about)
+        self._steps.take(f"the {letter.called}", *also, *edits, durable=True)
+        return f"The {letter.called} is in the outbox. It goes in {self._rules.wait_seconds} seconds."

@@ -3,11 +3,13 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from cockpit.desk.lookup import addresses_for, family_of
+from cockpit.desk.lookup import addressee_of, addresses_at
 from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
+from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId
+from cockpit.studio.inquiries.inquiry import Inquiry
+from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, GuardianId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
     DeliveryStatus,
@@ -25,7 +27,7 @@ _SHOWN_FOR = timedelta(days=14)
 
 
 class Outbox:
-    """What goes out to families. None of this is a step for undo: each has its way back here."""
+    """What goes out to families, and to those who ask about lessons. None of this is a step for undo: each has its way back here."""
 
     def __init__(self, reading: Reading, steps: Steps, clock: Clock, folder: Folder) -> None:
         self._reading = reading
@@ -69,14 +71,14 @@ class Outbox:
         from cockpit.studio.post.outbox import has_newer
 
         item = addressed = self._item(item_id)
-        addresses = addresses_for(self._reading, item.family_id)
+        addresses = addresses_at(self._reading, addressee_of(self._reading, item))
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_about([item.about])
         if has_newer(item, others) or has_newer(addressed, others):
             raise Refused(f"{item.named('replaced by newer notes')} and will not be sent.")
         self._steps.record((item, tried_again(addressed, self._clock.now())))
-        return f"Resending the {item.paper} for {item.student}."
+        return f"Resending the {item.called}."
 
     def try_all_again(self) -> str:
         """Has everything go at once that waits or was refused; returns a sentence."""
@@ -126,7 +128,7 @@ class Outbox:
         return item.text, f"{item.named('copied')}, for you to send."
 
     def change_address(self, item_id: OutgoingId, text: str) -> str:
-        """Puts another address into the roster in place of an entry's, and has all that is open for it go there.
+        """Puts another address into the roster, or the inquiry, in place of an entry's, and has all that is open for it go there.
 
         Raises:
             BadInput: the text is not an address.
@@ -140,24 +142,27 @@ class Outbox:
         address = read_emails(text)
         if ", " in address:
             raise Refused("Type one address. To list several, use the roster column email.")
-        family = family_of(self._reading, item)
-        guardian = self._guardian_at(address, item)
+        to = addressee_of(self._reading, item)
+        kept = ((to, replace(to, email=address)),) if isinstance(to, Inquiry) else self._guardian_at(address, item, to)
         now = self._clock.now()
         moved = [
             (each, replace(tried_again(each, now), address=address))
             for each in self._reading.open_outgoing()
-            if (each.family_id, each.address) == (item.family_id, item.address)
+            if (each.whom, each.address) == (item.whom, item.address)
             and each.way in TO_AN_ADDRESS
             and each.fate in {DeliveryStatus.WAITING, DeliveryStatus.REFUSED, DeliveryStatus.UNSURE}
             and not self._stands_back(each, address)
         ]
-        self._steps.record(*guardian, *moved)
+        self._steps.record(*kept, *moved)
         sending = f" Sending {len(moved)} there." if moved else ""
-        return f"The {family.name} family's address is now {address}.{sending}"
+        whose = possessive(to.name) if isinstance(to, Inquiry) else f"The {to.name} family's"
+        return f"{whose} address is now {address}.{sending}"
 
-    def _guardian_at(self, address: str, item: Outgoing) -> tuple[tuple[Guardian | None, Guardian | None], ...]:
+    def _guardian_at(
+        self, address: str, item: Outgoing, family: Family
+    ) -> tuple[tuple[Guardian | None, Guardian | None], ...]:
         """What has the guardians of an entry's family get notes at another address in place of the entry's."""
-        guardians = sorted(self._reading.of_family(Guardian, item.family_id), key=lambda each: each.position)
+        guardians = sorted(self._reading.of_family(Guardian, family.id), key=lambda each: each.position)
         there = [each for each in guardians if each.email == address]
         at_old = [each for each in guardians if each.email == item.address]
         if there:  # one of them has it already, and the one with the old address loses that
@@ -170,7 +175,7 @@ class Outbox:
             return ((without, replace(without, email=address)),)
         new = Guardian(
             id=GuardianId(self._steps.new_id()),
-            family_id=item.family_id,
+            family_id=family.id,
             email=address,
             position=max((each.position + 1 for each in guardians), default=0),
         )

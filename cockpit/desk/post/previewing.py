@@ -7,7 +7,6 @@ from cockpit.desk.lookup import taught_on
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.paper_making import PaperMaking, minutes_of_plan, notices_of
 from cockpit.desk.post.posting import Posting
-from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import NO_ADDRESS
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
@@ -97,7 +96,7 @@ class Previewing:
         if item is None:
             raise NotFound("It is no longer in the outbox.")
         if item.way in TO_AN_ADDRESS:
-            whose = f"{possessive(item.student)} notes by {spoken_channel(item.way)}, {they_are(item.fate)}"
+            whose = f"The {item.called} by {spoken_channel(item.way)}, {they_are(item.fate)}"
             return replace(self._as_mail(item, whose), kept=self._kept(item.lesson_id))
         return Preview(
             heading=item.title,

@@ -45,7 +45,7 @@ def message(  # noqa: PLR0913 everything that a mail is made of
         BadInput: the sender or the recipient is not an address.
         ValueError: the items are for several families or addresses.
     """
-    if len({(each.family_id, each.address) for each in items}) != 1:
+    if len({(each.whom, each.address) for each in items}) != 1:
         raise ValueError("a mail is for one family and one address")
     title = subject(items, phrases, day)
     first = items[0]

@@ -42,7 +42,7 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases
             _greeting(items, rules, phrases),
             f"\n\n{_RULE}\n\n".join(notes),
             caution,
-            _own_words(rules.in_language(items[0].language).signature, items, phrases),
+            _signature(items, rules, phrases),
         )
         + "\n"
     )
@@ -59,7 +59,7 @@ def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases,
         paragraphs(_greeting(items, rules, phrases)),
         f"\n{_RULE_ON_PAGE}".join(notes),
         f"{_RULE_ON_PAGE}{caution}" if caution else "",
-        paragraphs(_own_words(rules.in_language(items[0].language).signature, items, phrases)),
+        paragraphs(_signature(items, rules, phrases)),
     )
     return page_frame(title, f"{body}\n", style, items[0].language)
 
@@ -72,6 +72,13 @@ def _greeting(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases) 
     """Her words before the notes; a letter is none, and begins with what it says."""
     is_notes = items[0].paper is Paper.NOTES
     return _own_words(rules.in_language(items[0].language).greeting, items, phrases) if is_notes else ""
+
+
+def _signature(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases) -> str:
+    """Her words after all; an answer to an inquiry has them already, where she wants them."""
+    if items[0].paper is Paper.REPLY:
+        return ""
+    return _own_words(rules.in_language(items[0].language).signature, items, phrases)
 
 
 def _own_words(text: str, items: Sequence[Outgoing], phrases: Phrases) -> str:

@@ -769,7 +769,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("w",),
         label="Write the answer",
         short="write",
-        help="Shows your answer with three free times on both clocks. You can change it; F9 copies it and marks the inquiry answered.",
+        help="Shows your answer with three free times on both clocks. You can change it; F9 sends it and marks the inquiry answered.",
         words="reply answer respond email by phone",
         place=Place.INQUIRIES,
     ),

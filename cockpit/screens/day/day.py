@@ -352,12 +352,12 @@ class DayScreen(CockpitScreen):
         def written(answer: Written | None) -> None:
             if answer is not None and answer.is_copied:
                 copy(self.app, answer.text)
-                self.say(f"The letter for {letter.students} is copied.")
+                self.say(f"The {letter.called} is copied.")
             elif answer is not None:
                 self.step(lambda: letters.put_out(letter, answer.text))
                 self.post_message(self.OutboxChanged())
 
-        self.app.push_screen(LetterScreen(letter, letters.way_of(letter)), written)
+        self.app.push_screen(LetterScreen(letter, letters.way_of(letter), f"the {letter.to.name} family"), written)
 
     def _finish(self) -> str | None:
         if (question := self.desk.teaching.question()) is not None:

@@ -12,13 +12,15 @@ from cockpit.screens.commands.commands import Place
 from cockpit.screens.inquiries.inquiry_rows import inquiry_options
 from cockpit.screens.inquiries.inquiry_text import InquiryTextScreen
 from cockpit.screens.post.entry import EntryScreen
+from cockpit.screens.post.letter import LetterScreen, Written
 from cockpit.screens.screen import CockpitScreen, bindings_for
 from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.typed_times.line import LineScreen
-from cockpit.studio.clocks.words import counted, possessive
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.day.posting import Letter
 from cockpit.studio.errors import Refused
-from cockpit.studio.inquiries.answer import BY_PHONE
+from cockpit.studio.inquiries.answer import BY_PHONE, is_by_phone
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId
 from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -67,6 +69,10 @@ class InquiriesScreen(CockpitScreen):
         )
         self.entitle(said, counts_title(view.counts, preferences.inquiry.reply_hours))
         self.query_one(Rows).lay_out(lambda width: inquiry_options(view, preferences.home, width))
+
+    def outbox_changed(self) -> None:
+        """Looks again: an answer that was refused is none."""
+        self.show()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Shows what they wrote."""
@@ -154,26 +160,28 @@ class InquiriesScreen(CockpitScreen):
         )
 
     def _write(self) -> None:
-        inquiry = self._chosen()
+        inquiry, answering = self._chosen(), self.inquiring.answering
+        letter = answering.letter(inquiry.id)
 
-        def taken(text: str | None) -> None:
-            if text is not None:
-                self.step(lambda: self._answered(inquiry, text))
+        def written(answer: Written | None) -> None:
+            if answer is not None:
+                self.step(lambda: self._answered(inquiry.id, letter, answer))
 
-        about = f"To {inquiry.email or 'somebody without an email address'}. {who_asks(inquiry)}"
-        keys = f'F9 copies it and marks it answered   "{BY_PHONE}" at the top marks it alone   esc leaves it'
-        self.app.push_screen(
-            InquiryTextScreen(f"ANSWER TO {inquiry.name.upper()}", about, self.inquiring.answer(inquiry.id), keys),
-            taken,
-        )
+        whom = f"{inquiry.email or 'somebody without an email address'} ({who_asks(inquiry)})"
+        keys = f'"{BY_PHONE}" at the top marks it answered   '
+        self.app.push_screen(LetterScreen(letter, answering.way_of(letter), whom, keys), written)
 
-    def _answered(self, inquiry: Inquiry, text: str) -> str:
-        to_send = self.inquiring.answered(inquiry.id, text)
-        if not to_send:
-            return f"{inquiry.name} is answered by phone."
-        copy(self.app, to_send)
-        to = f" Paste it into an email to {inquiry.email}." if inquiry.email else ""
-        return f"{possessive(inquiry.name)} answer is on the clipboard and marked as answered.{to}"
+    def _answered(self, number: InquiryId, letter: Letter, answer: Written) -> str:
+        answering = self.inquiring.answering
+        if is_by_phone(answer.text):
+            return answering.by_phone(number)
+        if answer.is_copied:
+            said = answering.copied(number, answer.text)
+            copy(self.app, answer.text)
+            return said
+        said = answering.put_out(number, letter, answer.text)
+        self.post_message(self.OutboxChanged())
+        return said
 
     def _take_mail(self, path: Path) -> None:
         mail = self.inquiring.mail(path)

@@ -13,7 +13,7 @@ from cockpit.desk.post.attempt import Attempt
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import Paper
+from cockpit.studio.post.outgoing import Paper, papers_called
 from cockpit.studio.post.parcel import Parcel
 
 if TYPE_CHECKING:
@@ -101,10 +101,13 @@ class HandingOver:
 def _sentence(parcel: Parcel, delivery: Delivery) -> str | None:
     students = listed(list(dict.fromkeys(item.student for item in parcel.items)))
     paper = parcel.items[0].paper
+    called = papers_called(paper, students)
     match delivery.answer:
         case Answer.NEVER:
-            return f"The {paper} for {students} {'were' if paper is Paper.NOTES else 'was'} refused: {delivery.reason}. See the outbox."
+            return (
+                f"The {called} {'were' if paper is Paper.NOTES else 'was'} refused: {delivery.reason}. See the outbox."
+            )
         case Answer.UNKNOWN:
-            return f"Did the {paper} for {students} arrive? {delivery.reason[:1].upper()}{delivery.reason[1:]}. Answer in the outbox."
+            return f"Did the {called} arrive? {delivery.reason[:1].upper()}{delivery.reason[1:]}. Answer in the outbox."
         case _:
             return None

@@ -1,4 +1,4 @@
-"""A letter to one family, to be read and changed before it goes anywhere."""
+"""A letter to one family, or the answer to an inquiry, to be read and changed before it goes anywhere."""
 
 from dataclasses import dataclass
 
@@ -17,21 +17,24 @@ class Written:
 
 
 class LetterScreen(TextSheet[Written]):
-    """Dismissed with the text and where it goes, or with nothing. `way` says how the outbox would send it; empty, if not."""
+    """Dismissed with the text and where it goes, or with nothing. `way` says how the outbox would send it; empty, if not.
+
+    `whom` it is for, and the `keys` that it has besides, are words.
+    """
 
     BINDINGS = [
         Binding("f9", "send", "Put it into the outbox", priority=True),
         Binding("f5", "copy", "Copy it", priority=True),
     ]
 
-    def __init__(self, letter: Letter, way: str) -> None:
+    def __init__(self, letter: Letter, way: str, whom: str, keys: str = "") -> None:
         self._way = way
         send = f"F9 sends it {way}   " if way else ""
         super().__init__(
             letter.title,
-            f"To the {letter.family.name} family, {way or 'for you to copy'}",
+            f"To {whom}, {way or 'for you to copy'}",
             letter.text,
-            f"{send}F5 copies it   esc leaves it",
+            f"{send}F5 copies it   {keys}esc leaves it",
         )
 
     def action_send(self) -> None:

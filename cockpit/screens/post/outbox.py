@@ -110,9 +110,8 @@ class OutboxScreen(CockpitScreen):
                 self._settle(lambda: self.desk.outbox.change_address(item.id, address))
 
         title = f"Replaces {item.address}" if item.address else f"New address for {possessive(item.student)} family"
-        self.app.push_screen(
-            EntryScreen(title, "Press enter to save it in the roster and send there  esc to cancel"), typed
-        )
+        there = "in the roster" if item.inquiry_id is None else "with the inquiry"
+        self.app.push_screen(EntryScreen(title, f"Press enter to save it {there} and send there  esc to cancel"), typed)
 
     def _preview(self) -> None:
         self.app.push_screen(PreviewScreen(self.parts, self.desk.previewing.of_entry(self._chosen())))

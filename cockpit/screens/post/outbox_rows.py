@@ -99,7 +99,8 @@ def _row(item: Outgoing, view: OutboxView) -> Content:
     name = cut(item.student, max(4, ends - at - cell_len(_word(item)) - 2))
     word_at = at + cell_len(name) + 2
     family_at = word_at + cell_len(_word(item)) + 2
-    family = f"{view.families.get(item.family_id, '')}{', update' if item.is_update else ''}"
+    family = "inquiry" if item.family_id is None else view.families.get(item.family_id, "")
+    family = f"{family}{', update' if item.is_update else ''}"
     signs = [(view.column(place) + 2, _sign(item.about, way, view)) for place, way in enumerate(view.ways)]
     row = placed(
         view.width,

@@ -1,14 +1,23 @@
-"""What goes out when a lesson is finished, or a letter is written: one version to each address on each of the family's ways."""
+"""What goes out when a lesson is finished, or a letter is written: one version to each address on each of the ways there."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.studio.changes.records import Edit
+from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, read_channels
-from cockpit.studio.post.outgoing import SUPERSEDED, DeliveryStatus, Outgoing, OutgoingId, Paper, withdrawn
+from cockpit.studio.post.outgoing import (
+    SUPERSEDED,
+    DeliveryStatus,
+    Outgoing,
+    OutgoingId,
+    Paper,
+    papers_called,
+    withdrawn,
+)
 
 _MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
 NO_ADDRESS = "the roster has no email address for this family's notes"
@@ -31,36 +40,55 @@ class FinalNotes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Letter:
-    """A letter to one family, in its language: the students whom it is about, what it is called, and what it says."""
+    """A letter to one family in its language, or the answer to an inquiry: what it is called, and what it says.
 
-    family: Family
-    students: str
+    `about` are the students whom it is about; an answer has there who asked.
+    """
+
+    to: Family | Inquiry
+    about: str
     title: str
     text: str
     page: str
     language: str
 
+    @property
+    def paper(self) -> Paper:
+        """Which of both it is."""
+        return Paper.REPLY if isinstance(self.to, Inquiry) else Paper.LETTER
+
+    @property
+    def called(self) -> str:
+        """What it is, in a sentence: `letter for Ilse`, `answer to Ana Bell`."""
+        return papers_called(self.paper, self.about)
+
 
 def letter_out(
-    letter: Letter, places: Sequence[Destination], times: tuple[datetime, datetime], new_id: Callable[[], int]
+    letter: Letter,
+    places: Sequence[Destination],
+    times: tuple[datetime, datetime],
+    new_id: Callable[[], int],
+    about: str = "",
 ) -> tuple[Outgoing, ...]:
     """What goes to each of the `destinations` of a letter; where there are none, what she is to copy herself.
 
-    `times` are now and the moment before which nothing goes, UTC. All of it is about one letter.
+    `times` are now and the moment before which nothing goes, UTC. All of it is `about` one letter, or one step of an
+    inquiry.
     """
     ids = [OutgoingId(new_id()) for _ in places or ("copied",)]
-    about = f"letter-{ids[0]}"
+    to = letter.to
     return tuple(
         _or_lost(
             Outgoing(
                 id=item_id,
-                paper=Paper.LETTER,
-                about=about,
-                family_id=letter.family.id,
+                paper=letter.paper,
+                about=about or f"letter-{ids[0]}",
+                family_id=to.id if isinstance(to, Family) else None,
+                inquiry_id=to.id if isinstance(to, Inquiry) else None,
                 version=1,
                 way=way,
                 address=address,
-                student=letter.students,
+                student=letter.about,
                 title=letter.title,
                 text=letter.text,
                 page=letter.page,
@@ -86,9 +114,9 @@ def destinations_of_notes(ways: frozenset[Channel], addresses: Sequence[str]) ->
     return [*([(Channel.FOLDER, "")] if Channel.FOLDER in ways else []), *destinations(ways, addresses)]
 
 
-def ways_of(family: Family, rules: SendingRules) -> frozenset[Channel]:
-    """How a family's notes go out: as the roster says, else as the studio does."""
-    return rules.ways if family.send_by is None else read_channels(family.send_by)
+def ways_of(to: Family | Inquiry, rules: SendingRules) -> frozenset[Channel]:
+    """How a family's notes go out: as the roster says, else as the studio does; so does an answer to an inquiry."""
+    return rules.ways if isinstance(to, Inquiry) or to.send_by is None else read_channels(to.send_by)
 
 
 def ways_of_notes(booking: ScheduledLesson, rules: SendingRules) -> frozenset[Channel]:
@@ -135,13 +163,9 @@ def posted(
     return (*gone.values(), *added)
 
 
-def taken_back(earlier: Iterable[Outgoing], now: datetime) -> tuple[Edit, ...]:
-    """The edits that take out what has not gone of a lesson that is opened again, or was not taught after all."""
-    return tuple(
-        Edit(before=old, after=withdrawn(old, now, "the lesson was reopened"))
-        for old in earlier
-        if old.fate in _NOT_YET
-    )
+def taken_back(earlier: Iterable[Outgoing], now: datetime, reason: str = "the lesson was reopened") -> tuple[Edit, ...]:
+    """The edits that take out what has not gone of a lesson that is opened again, or not taught after all; or of an inquiry."""
+    return tuple(Edit(before=old, after=withdrawn(old, now, reason)) for old in earlier if old.fate in _NOT_YET)
 
 
 def _fresh(

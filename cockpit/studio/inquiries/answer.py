@@ -20,6 +20,11 @@ _BLANK_LINES = re.compile(r"\n{3,}")
 _NO_TIMES = "(no free time was found in the next ten days)"
 
 
+def is_by_phone(text: str) -> bool:
+    """Whether what she typed says that she has answered on the telephone."""
+    return text.strip().casefold().startswith(BY_PHONE)
+
+
 def answer_text(words: str, inquiry: Inquiry, times: Sequence[str], signature: str) -> str:
     """The answer in her `words`; `times` are lines, one for each time that is offered."""
     values = {

@@ -104,6 +104,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         outgoing=tuple(
             replace(item, address="", title="", text="", page="", next_lesson=None, reason=None)
             for item in record.outgoing
+            if item.inquiry_id is None
         ),
         titles={},
         accepted=(),

@@ -113,4 +113,4 @@ def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: 
 
 
 def _mailbox(item: Outgoing) -> tuple[object, ...]:
-    return item.paper, item.family_id, item.way, item.address
+    return item.paper, item.whom, item.way, item.address

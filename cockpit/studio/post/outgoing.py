@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import NewType, assert_never
 
 from cockpit.studio.errors import Refused
+from cockpit.studio.inquiries.inquiry import InquiryId, InquiryStepId
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
@@ -19,10 +20,11 @@ SUPERSEDED = "replaced by newer notes"
 
 
 class Paper(StrEnum):
-    """What goes out: the practice notes of a lesson, or a letter about times."""
+    """What goes out: the practice notes of a lesson, a letter about times, or the answer to an inquiry."""
 
     NOTES = "notes"
     LETTER = "letter"
+    REPLY = "reply"
 
 
 class DeliveryStatus(StrEnum):
@@ -52,8 +54,10 @@ _OPEN = (
 class Outgoing:
     """One version of a paper on one way to one address. Moments are UTC.
 
-    `about` is what its versions are of: the lesson of practice notes (which `lesson_id` is too), or a letter by a name of its
-    own. `student` may be several where a letter is about them. `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
+    It is for a family, or an answer to an inquiry: one of `family_id` and `inquiry_id` is known, and never both.
+    `about` is what its versions are of: the lesson of practice notes (which `lesson_id` is too), a letter by a name of its
+    own, or the step of an inquiry that an answer is. `student` may be several where a letter is about them, and is who
+    asked where it is an answer. `text` is the plain text for a mail and Markdown for a folder; `page` is the body of the page, without its frame;
     `next_lesson` is an iCalendar text. Nothing in it is more than the family may see. `address` is empty on the way
     to a folder. `version` counts from 1; `is_update` says that the family has an earlier one, or may have.
     `way` (its channel) and `fate` (its status) are named as their columns are, and as a family's export has them.
@@ -63,7 +67,8 @@ class Outgoing:
     paper: Paper = Paper.NOTES
     about: str
     lesson_id: LessonId | None = None
-    family_id: FamilyId
+    family_id: FamilyId | None = None
+    inquiry_id: InquiryId | None = None
     version: int
     way: Channel
     address: str
@@ -87,14 +92,43 @@ class Outgoing:
         """What its versions have in common."""
         return self.paper, self.about, self.way, self.address
 
+    @property
+    def whom(self) -> tuple[FamilyId | None, InquiryId | None]:
+        """Whom it is for: a family, or somebody who asks about lessons."""
+        return self.family_id, self.inquiry_id
+
+    @property
+    def called(self) -> str:
+        """What it is, in a sentence: `notes for Ilse`, `letter for Ilse`, `answer to Ana Bell`."""
+        return papers_called(self.paper, self.student)
+
     def named(self, what: str) -> str:
         """A sentence about it, without its stop: `The notes for Ilse are refused`."""
-        return f"The {self.paper} for {self.student} {'are' if self.paper is Paper.NOTES else 'is'} {what}"
+        return f"The {self.called} {'are' if self.paper is Paper.NOTES else 'is'} {what}"
 
     @property
     def is_open(self) -> bool:
         """Whether something is still to come of it, by itself or by the teacher."""
         return self.fate in _OPEN
+
+
+def answer_name(step: InquiryStepId) -> str:
+    """What an answer to an inquiry is about: the step with it that she took."""
+    return f"answer-{step}"
+
+
+def undelivered(answers: Iterable[Outgoing]) -> frozenset[str]:
+    """What those answers are about that reached nobody and are not on their way: each copy was refused or withdrawn."""
+    lost = {DeliveryStatus.REFUSED, DeliveryStatus.WITHDRAWN}
+    found: dict[str, bool] = {}
+    for each in answers:
+        found[each.about] = found.get(each.about, True) and each.fate in lost
+    return frozenset(about for about, is_lost in found.items() if is_lost)
+
+
+def papers_called(paper: Paper, whom: str) -> str:
+    """Papers of a kind for somebody, in a sentence."""
+    return f"answer to {whom}" if paper is Paper.REPLY else f"{paper} for {whom}"
 
 
 def is_to_copy(item: Outgoing) -> bool:

@@ -15,6 +15,7 @@ from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import BadInput, CockpitError, Refused
+from cockpit.studio.inquiries.answer import is_by_phone
 from cockpit.studio.inquiries.inquiry import InquiryState, StepKind
 from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.inquiries.to_do import InquiryTask
@@ -25,7 +26,10 @@ from cockpit.wiring import studio_at
 
 NOW = home("2026-11-30 10:00")
 ANA = "ana bell for nora 8, cello, phoenix, ana@example.org, tue or thu after 4pm, from a friend"
-SETTINGS = 'home_zone = "America/Chicago"\n[sending]\nsignature = "Ms. Oyelaran"\n'
+SETTINGS = (
+    'home_zone = "America/Chicago"\n[sending]\nways = "mail"\nsignature = "Ms. Oyelaran"\n[sending.mail]\n'
+    'host = "localhost"\nsecurity = "none"\nsender = "teacher@studio.example"\n'
+)
 ROSTER = """student,weekday,time,minutes,family,email,zone,until
 Ilse,Tuesday,16:00,60,Brandvold,brandvold@example.org,America/Phoenix,
 Wren,Tuesday,17:00,45,Aldersgate,,America/Chicago,2026-12-08
@@ -49,6 +53,11 @@ def take(desk, line: str, number=None, purpose: Purpose = Purpose.INQUIRY):
     said = desk.do(proposal)
     assert said == proposal.understood
     return max(desk._reading.inquiries(), key=lambda each: each.id) if number is None else desk.course(number).inquiry
+
+
+def put_out(desk, number, text: str = "Hello Ana") -> str:
+    """Puts an answer into the outbox."""
+    return desk.answering.put_out(number, desk.answering.letter(number), text)
 
 
 def test_a_line_becomes_an_inquiry_and_is_understood_with_its_deadline(tmp_path):
@@ -80,11 +89,11 @@ def test_what_is_known_can_be_corrected_by_the_same_line(tmp_path):
 def test_the_answer_has_three_free_times_that_suit_both_clocks(tmp_path):
     with opened(tmp_path, ROSTER) as (_, desk, _):
         asked = take(desk, ANA)
-        times = desk.free_times(asked)
+        times = desk.answering.free_times(asked)
         # On Tuesdays Ilse and Wren are there until 5:45 pm, which is 4:45 pm in Phoenix.
         there = [f"{local_time(at, 'America/Phoenix'):%a %d %H:%M}" for at in times]
         assert there == ["Tue 01 17:00", "Thu 03 16:00", "Tue 08 17:00"]
-        text = desk.answer(asked.id)
+        text = desk.answering.letter(asked.id).text
         assert text.startswith("Hello Ana,\n\nThank you for asking about cello lessons for Nora.")
         assert "Thu, December 3, 4:00 pm Phoenix (5:00 pm my time)" in text
         assert text.endswith("\n\nMs. Oyelaran\n")
@@ -94,24 +103,27 @@ def test_the_answer_has_three_free_times_that_suit_both_clocks(tmp_path):
 def test_where_none_of_the_wishes_is_free_other_times_are_offered(tmp_path):
     with opened(tmp_path) as (_, desk, _):
         asked = take(desk, "ana bell, phoenix, sun after 11pm")
-        assert len(desk.free_times(asked)) == 3
+        assert len(desk.answering.free_times(asked)) == 3
         bare = take(desk, "jo amsel")
-        assert "4:00 pm Chicago" in desk.answer(bare.id)
-        assert "music lessons for you" in desk.answer(bare.id)
+        assert "4:00 pm Chicago" in desk.answering.letter(bare.id).text
+        assert "music lessons for you" in desk.answering.letter(bare.id).text
 
 
-def test_an_answer_is_given_back_to_be_sent_and_marks_the_inquiry(tmp_path):
+def test_an_answer_that_is_copied_or_given_by_phone_marks_the_inquiry_and_leaves_no_paper(tmp_path):
     with opened(tmp_path) as (studio, desk, _):
         number = take(desk, ANA).id
         with pytest.raises(Refused, match="no answer yet"):
-            desk.answered(number, " \n")
-        assert desk.answered(number, "Hello Ana") == "Hello Ana"
+            desk.answering.copied(number, " \n")
+        assert "Paste it into an email to ana@example.org." in desk.answering.copied(number, "Hello Ana")
         assert desk.course(number).state(NOW) is InquiryState.ANSWERED
         assert studio.desk.inquiry_deadlines() == ()
         studio.desk.teaching.undo()
         assert len(studio.desk.inquiry_deadlines()) == 1
-        assert desk.answered(number, "By phone. She liked it.") == ""
+        assert is_by_phone(" By phone. She liked it.")
+        assert not is_by_phone("Hello Ana. By phone")
+        desk.answering.by_phone(number)
         assert desk.course(number).steps[-1].what is StepKind.BY_PHONE
+        assert studio.desk.outbox.entries() == ()
 
 
 def test_a_trial_is_tied_to_the_inquiry_with_what_is_known(tmp_path):
@@ -305,7 +317,21 @@ def test_where_nothing_may_be_written_a_line_is_refused_with_the_reason(tmp_path
 
 STEPS = st.lists(
     st.sampled_from(
-        ["new", "answer", "phone", "trial", "wait", "close", "wrote", "words", "cancel", "undo", "undo", "later"]
+        [
+            "new",
+            "answer",
+            "copied",
+            "phone",
+            "trial",
+            "wait",
+            "close",
+            "wrote",
+            "words",
+            "cancel",
+            "undo",
+            "undo",
+            "later",
+        ]
     ),
     max_size=14,
 )
@@ -324,8 +350,9 @@ def test_every_step_can_be_taken_back_in_the_order_in_which_it_was_taken(tmp_pat
 
         deeds = {
             "new": lambda: take(desk, f"ana bell for nora {chance.randrange(1, 17)}, cello, phoenix, x{chance.randrange(9)}@example.org"),
-            "answer": lambda: desk.answered(number(), "Hello"),
-            "phone": lambda: desk.answered(number(), "by phone"),
+            "copied": lambda: desk.answering.copied(number(), "Hello"),
+            "answer": lambda: put_out(desk, number()),
+            "phone": lambda: desk.answering.by_phone(number()),
             "trial": lambda: desk.do(desk.propose(n := number(), Purpose.TRIAL, f"{desk.line(n, Purpose.TRIAL)} 2026-12-{10 + next(days)} 8pm")),
             "wait": lambda: take(desk, "tue after 4", number(), Purpose.WAITING),
             "close": lambda: take(desk, "no answer", number(), Purpose.CLOSE),
@@ -355,7 +382,7 @@ def test_every_step_can_be_taken_back_in_the_order_in_which_it_was_taken(tmp_pat
 
 
 def _cancel_trial(studio, desk) -> None:
-    trial = next(each.trial for each in desk._courses() if each.trial is not None and each.trial.outcome is None)
+    trial = next(each.trial for each in desk.known.all() if each.trial is not None and each.trial.outcome is None)
     studio.desk.teaching.mark(studio.preferences.home.date_of(trial.starts_at), trial.id, Outcome.ABSENT)
 
 
@@ -363,5 +390,5 @@ def _rows(studio) -> dict[str, list[tuple[object, ...]]]:
     connection = studio.store.connection
     return {
         table: sorted(map(tuple, connection.execute(f"SELECT * FROM {table}").fetchall()), key=repr)
-        for table in ("inquiry", "inquiry_step", "family", "student", "lesson")
+        for table in ("inquiry", "inquiry_step", "outgoing", "family", "student", "lesson")
     }

@@ -340,7 +340,7 @@ def test_the_review_of_another_day_does_not_let_her_forget_it(tmp_path):
         posted.clock.wind(days=1)
         (missing,) = posted.studio.desk.reviewing.review(posted.studio.desk.day.today()).missing
         assert missing == OtherDaysNotes(fates=(DeliveryStatus.REFUSED,))
-        assert missing_sentence(missing) == "Notes from other days are in the outbox: 1 refused"
+        assert missing_sentence(missing) == "Also in the outbox: 1 refused"
 
 
 def test_at_the_end_of_the_program_nothing_waits_for_undo(tmp_path):

@@ -81,12 +81,45 @@ def test_the_review_of_the_next_day_leads_to_the_outbox(tmp_path):
     async def steps(opened):
         await opened.finish_first("Scales: D major")
         await opened.press("f10", "right")
-        assert "Notes from other days are in the outbox: 1 refused" in opened.drawn()
+        assert "Also in the outbox: 1 refused" in opened.drawn()
         await opened.press("enter")
         await opened.pilot.pause()
         assert isinstance(opened.app.screen, OutboxScreen)
 
     on_sending_screen(tmp_path, Answering([NEVER, TAKEN]), steps)
+
+
+def test_an_answer_to_an_inquiry_goes_and_the_outbox_names_it(tmp_path):
+    async def steps(opened):
+        await opened.press("escape", "tab", "tab", "q", "n")
+        await opened.paste("ana bell for nora 8, cello, phoenix, ana@example.org")
+        await opened.press("enter", "escape", "w")
+        assert "To ana@example.org (Ana Bell for Nora, 8), by email" in opened.drawn()
+        await opened.type("Good morning. ")
+        await opened.press("f9")
+        await opened.settled()
+        assert "The answer to Ana Bell was refused: no such mailbox" in opened.said
+        assert "! Ana Bell for Nora, 8" in opened.drawn(), "she is still to be answered"
+        await opened.press("escape")
+        await opened.app.run_action(BY_ID["app.show_outbox"].action)
+        await opened.pilot.pause()
+        drawn = opened.drawn()
+        assert "Ana Bell  refused  inquiry" in drawn
+        assert "by email to ana@example.org" in drawn
+        await opened.press("e")
+        await opened.type("ana@new.example")
+        assert "save it with the inquiry and send there" in opened.drawn()
+        await opened.press("enter")
+        await opened.settled()
+        (item,) = opened.studio.desk.outbox.entries()
+        assert (item.fate, item.address) == (DeliveryStatus.SENT, "ana@new.example")
+        assert item.text.startswith("Good morning. Hello Ana,")
+        await opened.press("escape", "q")
+        assert "○ Ana Bell for Nora, 8" in opened.drawn()
+
+    on_sending_screen(
+        tmp_path, Answering([NEVER, TAKEN]), steps, sending='wait_seconds = 0\nways = "mail"', size=(130, 40)
+    )
 
 
 def test_the_outbox_tries_again_what_was_refused(tmp_path):
