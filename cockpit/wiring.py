@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from cockpit.desk.day.saving import TakingIn
     from cockpit.desk.inquiries.inquiring import Inquiring
     from cockpit.desk.post.post import PostDesk
+    from cockpit.desk.roster.roster import StudioRoster
     from cockpit.studio.inquiries.deadline import Deadline
     from cockpit.studio.inquiries.received import ReceivedMail
 
@@ -111,6 +112,12 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         desk = calendar()
         return Inquiring(reading, steps, clock, (desk.ahead, desk.arranging), lambda: post().letters, _saved_mail)
 
+    @functools.cache
+    def roster() -> "StudioRoster":
+        from cockpit.desk.roster.roster import StudioRoster
+
+        return StudioRoster(reading, clock, preferences)
+
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines
 
@@ -131,6 +138,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         calendar=calendar,
         post=post,
         inquiring=inquiring,
+        roster=roster,
         inquiry_deadlines=inquiry_deadlines,
         clock=clock,
         folder=folder,

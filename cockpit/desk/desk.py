@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
     from cockpit.desk.post.trying_channels import TryingChannels
+    from cockpit.desk.roster.roster import StudioRoster
     from cockpit.studio.inquiries.deadline import Deadline
 
 
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 class Desk:
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar`, `post` and `inquiring` make their parts when they are first asked for: the first screen does not wait.
+    `calendar`, `post`, `inquiring` and `roster` make their parts when they are first asked for: the first screen does not wait.
     `inquiry_deadlines` are those of the inquiries that are not answered.
     """
 
@@ -49,6 +50,7 @@ class Desk:
     calendar: Callable[[], "CalendarDesk"]
     post: Callable[[], "PostDesk"]
     inquiring: Callable[[], "Inquiring"]
+    roster: Callable[[], "StudioRoster"]
     inquiry_deadlines: Callable[[], "tuple[Deadline, ...]"]
     clock: Clock
     folder: Path

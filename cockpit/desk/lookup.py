@@ -1,7 +1,9 @@
 """Bookings out of the records: a day's, and a student's next."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from typing import Protocol
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
@@ -11,13 +13,32 @@ from cockpit.studio.errors import BadInput, NotFound
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
-from cockpit.studio.lessons.scheduled import People, ScheduledLesson, gone_along, in_order, left_behind, merged, planned
-from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, StudentId, addresses_of, name_key
+from cockpit.studio.lessons.scheduled import (
+    Enrollment,
+    People,
+    ScheduledLesson,
+    gone_along,
+    in_order,
+    left_behind,
+    merged,
+    planned,
+)
+from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, StudentId, addresses_of, name_key
 from cockpit.studio.post.outgoing import Outgoing
 
+_DAY = timedelta(days=1)
 _STILL_GOING = timedelta(hours=12)
 # A lesson has 240 minutes at most, so that one of the evening before is over by then.
 _EVENING_ENDS = 4
+
+
+class Whose(Protocol):
+    """What is about one student and the family: a lesson, a line of the roster."""
+
+    @property
+    def student(self) -> Student: ...  # noqa: D102 said where it is done
+    @property
+    def family(self) -> Family: ...  # noqa: D102
 
 
 def bookings_between(
@@ -31,6 +52,24 @@ def bookings_between(
     return kept, left_out
 
 
+def bookings_of(
+    reading: Reading,
+    enrollments: Sequence[Enrollment],
+    whose: Whose,
+    begins: datetime,
+    ends: datetime,
+    home: TeacherClock,
+) -> tuple[list[ScheduledLesson], list[LeftOut]]:
+    """What `bookings_between` finds of one student, whose weekly times are known: it asks for nobody else's records."""
+    student, family = whose.student, whose.family
+    by_rule = planned(enrollments, home, begins, ends)
+    elsewhere = reading.lessons_between(begins, begins, [booking.lesson.id for booking in by_rule])
+    recorded = {each.id: each for each in (*reading.lessons_of(student.id, begins, ends), *elsewhere)}
+    people = People(students={student.id: student}, families={family.id: family})
+    found, _ = _put_together(by_rule, recorded.values(), people, enrollments, (begins, ends))
+    return without_breaks(found, reading.breaks(begins.date() - 2 * _DAY), home)
+
+
 def _looked_up(
     reading: Reading, begins: datetime, ends: datetime, home: TeacherClock, of: StudentId | None = None
 ) -> tuple[list[ScheduledLesson], list[LeftOut], list[Lesson]]:
@@ -41,18 +80,31 @@ def _looked_up(
     enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
     by_rule = planned(enrollments, home, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
+    recorded = tuple(lesson for lesson in recorded if of is None or lesson.student_id == of)
+    bookings, left = _put_together(by_rule, recorded, people, enrollments, (begins, ends))
+    kept, left_out = without_breaks(bookings, reading.breaks(since), home)
+    return kept, left_out, left
+
+
+def _put_together(
+    by_rule: list[ScheduledLesson],
+    recorded: Iterable[Lesson],
+    people: People,
+    enrollments: Sequence[Enrollment],
+    stretch: tuple[datetime, datetime],
+) -> tuple[list[ScheduledLesson], list[Lesson]]:
+    """The lessons of a stretch, by rule and recorded; and the recorded ones that their weekly time has left behind."""
+    begins, ends = stretch
     gone = gone_along(by_rule, recorded, enrollments)
-    recorded = tuple(lesson for lesson in recorded if lesson.id not in gone and (of is None or lesson.student_id == of))
+    recorded = [lesson for lesson in recorded if lesson.id not in gone]
     left = set(left_behind(by_rule, recorded))
-    meant = [lesson for lesson in recorded if lesson.id not in left]
-    bookings = (
+    bookings = [
         booking
-        for booking in merged(by_rule, meant, people, enrollments)
+        for booking in merged(by_rule, [lesson for lesson in recorded if lesson.id not in left], people, enrollments)
         # One that was moved, or taught, out of the stretch is recorded, and named by rule.
         if not booking.is_recorded or begins <= booking.lesson.starts_at < ends
-    )
-    kept, left_out = without_breaks(bookings, reading.breaks(since), home)
-    return kept, left_out, [lesson for lesson in recorded if lesson.id in left]
+    ]
+    return bookings, [lesson for lesson in recorded if lesson.id in left]
 
 
 def bookings_on(reading: Reading, on: date, home: TeacherClock) -> list[ScheduledLesson]:

@@ -63,7 +63,7 @@ class Reading(Protocol):
     def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
-    def closed_lessons(self) -> tuple[Lesson, ...]: ...  # noqa: D102
+    def closed_lessons(self, of: StudentId | None = None) -> tuple[Lesson, ...]: ...  # noqa: D102
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102

@@ -133,10 +133,11 @@ class SqliteReading:
             WHERE ticked_at IS NULL ORDER BY starts_at, follow_up.rowid"""
         return self._made(lambda rows: zip(records_of(FollowUp, rows), records_of(Lesson, rows), strict=True), query)
 
-    def closed_lessons(self) -> tuple[Lesson, ...]:
-        """The lessons that were absent or cancelled, and those that make one up."""
-        query = "SELECT * FROM lesson WHERE outcome IS NOT NULL UNION SELECT * FROM lesson WHERE makes_up IS NOT NULL"
-        return self._made(partial(records_of, Lesson), query)
+    def closed_lessons(self, of: StudentId | None = None) -> tuple[Lesson, ...]:
+        """The lessons that were absent or cancelled, and those that make one up; all of them, or those `of` one student."""
+        whose = "" if of is None else " AND student_id = :of"
+        parts = (f"SELECT * FROM lesson WHERE {each} IS NOT NULL{whose}" for each in ("outcome", "makes_up"))  # noqa: S608 names of ours
+        return self._made(partial(records_of, Lesson), " UNION ".join(parts), of=of)
 
     def calendar_edition(self) -> tuple[str, int]:
         """The lasting name of the studio's calendar, and a number that grows with each change of it."""

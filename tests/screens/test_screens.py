@@ -45,7 +45,7 @@ def assert_clock_and_student(opened, student, *words):
 
 
 LOOKED_AT = [
-    {"day": [], "help": ["f1"], "find": ["escape", "f8"], "review": ["escape", "f10"], "week": ["escape", "ctrl+a"], "year": ["y"]},
+    {"day": [], "help": ["f1"], "find": ["escape", "f8"], "review": ["escape", "f10"], "week": ["escape", "ctrl+a"], "year": ["y"], "roster": ["escape", "escape", "tab", "tab", "r"]},
     {"last": ["tab"], "queue": ["tab"], "next": ["escape", "f5"]},
 ]  # fmt: skip
 

@@ -25,6 +25,7 @@ class Place(StrEnum):
     YEAR = "the year", "calendar", "The studio year"
     OUTBOX = "the outbox", "sending", "The outbox"
     INQUIRIES = "inquiries", "inquiries", ""
+    ROSTER = "the roster", "roster", ""
     WAYS = "how notes are sent", "sending", "How notes are sent"
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
@@ -196,6 +197,15 @@ COMMANDS: tuple[Command, ...] = (
         help="Who asked about lessons, until when you answer, trials, and the waiting list.",
         words="inquiry enquiry asked new student lead waiting list trial mail eml",
         opens="cockpit.screens.inquiries.inquiries:InquiriesScreen",
+    ),
+    Command(
+        id="app.show_roster",
+        keys=(),
+        label="The roster",
+        short="roster",
+        help="All your students: weekly times, who pauses, trials, who ended; and everything that is known of each.",
+        words="students pupils list families guardians phone who pauses all everybody",
+        opens="cockpit.screens.roster.roster:RosterScreen",
     ),
     Command(
         id="app.show_outbox",
@@ -370,6 +380,16 @@ COMMANDS: tuple[Command, ...] = (
         words="inquiry enquiry asked new student lead waiting list trial mail eml",
         place=Place.QUEUE,
         opens="cockpit.screens.inquiries.inquiries:InquiriesScreen",
+    ),
+    Command(
+        id="queue.show_roster",
+        keys=("r",),
+        label="The roster",
+        short="roster",
+        help="All your students: weekly times, who pauses, trials, who ended; and everything that is known of each.",
+        words="students pupils list families guardians phone who pauses all everybody",
+        place=Place.QUEUE,
+        opens="cockpit.screens.roster.roster:RosterScreen",
     ),
     Command(
         id="queue.book_trial",
@@ -860,6 +880,31 @@ COMMANDS: tuple[Command, ...] = (
         short="back",
         help="Closes Inquiries.",
         place=Place.INQUIRIES,
+    ),
+    Command(
+        id="roster.show_ended",
+        keys=("v",),
+        label="Show those who ended",
+        short="ended",
+        help="Shows the students who have no weekly time any more, or hides them again.",
+        words="left former past students gone",
+        place=Place.ROSTER,
+    ),
+    Command(
+        id="roster.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Same as on the lesson day.",
+        place=Place.ROSTER,
+    ),
+    Command(
+        id="roster.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Closes the roster.",
+        place=Place.ROSTER,
     ),
     Command(
         id="ways.test",

@@ -37,6 +37,12 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 #understood-line { height: 3; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-student; background: $role-pane; }
 #count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
 #remember, #remark { padding: 0 1; background: $role-pane; }
+#roster { height: 1fr; background: $role-pane; }
+#detail { height: 5; padding: 0 1; background: $role-pane; }
+RosterScreen.-tall #detail { height: 13; padding: 1 1 0 1; }
+RosterScreen.-beside #roster { layout: horizontal; }
+RosterScreen.-beside #students { width: 1fr; }
+RosterScreen.-beside #detail { width: 46; height: 1fr; padding: 0 1; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
 #preview, #earlier-room { height: 1fr; padding: 0 0 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }

@@ -1,17 +1,24 @@
 """A list of rows, laid out for its width, in which the chosen one can be read, whatever colors its words have."""
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from rich.segment import Segment
-from rich.style import Style
+from rich.style import Style as RichStyle
 from textual.binding import Binding
 from textual.content import Content
 from textual.geometry import Size
 from textual.strip import Strip
+from textual.visual import Visual
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.screens.look.show import CHOSEN, heading
+
+if TYPE_CHECKING:
+    from textual.css.styles import RulesMap
+    from textual.style import Style
+    from textual.visual import RenderOptions
 
 _SPACED = 40  # rows of the screen from which on an empty row stands between groups
 _BESIDE = 2  # columns: the margins; the scrollbar stands in the right one
@@ -53,12 +60,43 @@ class Rows(OptionList):
         if not (self.has_focus or self.is_walked) or self.highlighted is None or not self._is_chosen(strip):
             return strip
         chosen = self.get_component_rich_style("option-list--option-highlighted")
-        colors = Style(color=chosen.color, bgcolor=chosen.bgcolor)
-        segments = [Segment(part.text, (part.style or Style()) + colors, part.control) for part in strip]
+        colors = RichStyle(color=chosen.color, bgcolor=chosen.bgcolor)
+        segments = [Segment(part.text, (part.style or RichStyle()) + colors, part.control) for part in strip]
         return Strip(segments, strip.cell_length)
 
     def _is_chosen(self, strip: Strip) -> bool:
         return any(part.style is not None and part.style.meta.get("option") == self.highlighted for part in strip)
+
+
+class SeenRow(Visual):
+    """A row of one line that is drawn when it is first seen: of thousands, most never are."""
+
+    def __init__(self, draw: Callable[[], Content]) -> None:
+        self._draw = draw
+        self._drawn: Content | None = None
+
+    @property
+    def drawn(self) -> Content:
+        """The row."""
+        if self._drawn is None:
+            self._drawn = self._draw()
+        return self._drawn
+
+    def __str__(self) -> str:
+        """Its words."""
+        return self.drawn.plain
+
+    def render_strips(self, width: int, height: int | None, style: "Style", options: "RenderOptions") -> list[Strip]:
+        """Draws it."""
+        return self.drawn.render_strips(width, height, style, options)
+
+    def get_optimal_width(self, rules: "RulesMap", container_width: int) -> int:  # noqa: ARG002 as there
+        """All there is."""
+        return container_width
+
+    def get_height(self, rules: "RulesMap", width: int) -> int:  # noqa: ARG002 as there
+        """One line."""
+        return 1
 
 
 WALKING = [

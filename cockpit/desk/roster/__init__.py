@@ -1,0 +1,1 @@
+"""The roster at the desk."""

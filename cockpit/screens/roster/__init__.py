@@ -1,0 +1,1 @@
+"""The roster on the screen."""

@@ -1,0 +1,140 @@
+"""The roster on the screen: a row a student, what is known of the chosen one, and a letter for every change."""
+
+from collections.abc import Iterable
+
+from textual import on
+from textual.containers import Container
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from cockpit.desk.roster.roster import RosterView, StudentDetail, StudioRoster
+from cockpit.screens.commands.commands import Place
+from cockpit.screens.look.show import WIDEST
+from cockpit.screens.roster.roster_rows import detail_rows, roster_options
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.errors import Refused
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.roster.entries import RosterEntry
+
+_BESIDE = 110  # columns of the screen from which on the chosen student is told beside the rows
+_DETAIL = 46
+
+
+class DetailPane(Widget):
+    """What is known of one student, as much of it as there is room for: its room stays, so that the rows do not jump."""
+
+    def __init__(self, home: TeacherClock) -> None:
+        super().__init__(id="detail")
+        self._home = home
+        self._detail: StudentDetail | None = None
+
+    def show(self, detail: StudentDetail | None) -> None:
+        """Shows what is known of a student, or nothing."""
+        if detail != self._detail:
+            self._detail = detail
+            self.refresh()
+
+    def render(self) -> Content:
+        """The rows."""
+        width, height = self.content_size
+        rows = detail_rows(self._detail, self._home, min(width, WIDEST)) if self._detail is not None else []
+        return Content("\n").join(rows[:height])
+
+
+class RosterScreen(CockpitScreen):
+    """The students by name in their groups. Enter opens the lesson of the chosen one."""
+
+    PLACE = Place.ROSTER
+    BINDINGS = bindings_for(PLACE)
+    HORIZONTAL_BREAKPOINTS = [(0, "-one"), (_BESIDE, "-beside")]
+
+    def __init__(self, parts: Parts) -> None:
+        super().__init__(parts)
+        self._view: RosterView | None = None
+        self._shows_ended = False
+
+    def body(self) -> Iterable[Widget]:
+        """The rows, and the chosen student."""
+        with Container(id="roster"):
+            yield Rows(id="students", markup=False)
+            yield DetailPane(self.settings.preferences.home)
+
+    def on_mount(self) -> None:
+        """Shows them."""
+        self.show()
+        self.query_one(Rows).focus()
+
+    @property
+    def roster(self) -> StudioRoster:
+        """What looks the students over."""
+        return self.desk.roster()
+
+    def show(self) -> None:
+        """Looks again; the cursor stays on its student."""
+        view = self._view = self.roster.view()
+        counts = (
+            (view.trials, counted(view.trials, "trial")),
+            (view.paused, f"{view.paused} paused"),
+            (view.ended, f"{view.ended} ended this year"),
+        )
+        self.entitle(counted(view.students, "student"), "  ".join(words for count, words in counts if count))
+        home, shows_ended = self.settings.preferences.home, self._shows_ended
+
+        def draw(width: int) -> list[Option]:
+            beside = _DETAIL if width + 2 >= _BESIDE else 0
+            return roster_options(view, home, width - beside, shows_ended=shows_ended)
+
+        self.query_one(Rows).lay_out(draw)
+        self._tell_chosen()
+
+    @on(OptionList.OptionHighlighted)
+    def tell_of_chosen(self) -> None:
+        """Tells of the student that the cursor came to."""
+        self._tell_chosen()
+
+    @on(OptionList.OptionSelected)
+    def open_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Opens the next lesson of the chosen student on its day, or the last one."""
+        event.stop()
+        self.attempt(self._open)
+
+    def action_show_ended(self) -> None:
+        """Shows those who ended too, or hides them."""
+        self._shows_ended = not self._shows_ended
+        self.show()
+
+    def _tell_chosen(self) -> None:
+        entry, view = self._entry(), self._view
+        detail = self.roster.detail(view, entry) if entry is not None and view is not None else None
+        self.query_one(DetailPane).show(detail)
+
+    def _open(self) -> None:
+        entry = self._chosen()
+        booking = self.roster.lesson_to_open(entry)
+        if booking is None:
+            raise Refused(f"{entry.student.name} has no lesson yet, and none in the next 120 days.")
+        home = self.settings.preferences.home
+        self.post_message(self.LessonChosen(home.date_of(booking.lesson.starts_at), booking.lesson.id))
+
+    def _entry(self) -> RosterEntry | None:
+        """The student with the cursor, if there is one."""
+        option = self.query_one(Rows).highlighted_option
+        if self._view is None or option is None or not option.id:
+            return None
+        return self._view.entry(StudentId(int(option.id)))
+
+    def _chosen(self) -> RosterEntry:
+        """The student with the cursor.
+
+        Raises:
+            Refused: there is none.
+        """
+        entry = self._entry()
+        if entry is None:
+            raise Refused("There is no student here yet. Press n for a new one.")
+        return entry
