@@ -16,6 +16,7 @@ HERS = """
 hymn = "review"
 goal = "remark"
 samba = "drumming"
+noten = "get"
 [areas.drumming]
 weight = 7
 titled = true
@@ -33,9 +34,10 @@ def test_her_labels_and_areas_are_taken():
     assert labels.meaning("finger gym") == Meaning(Area.TECHNIQUE)
     assert labels.meaning("Hymns") == Meaning(Area.REVIEW)
     assert labels.meaning("Goal") == Meaning(None)
+    assert labels.meaning("Noten") == Meaning(None, is_to_get=True)
     assert labels.meaning("Samba") == labels.meaning("Drumming") == Meaning(drumming)
     assert settings.preferences.practice.plan.weights[drumming] == 7
-    assert set(labels.names) == {"Finger gym", "hymn", "goal", "samba", "drumming"}
+    assert set(labels.names) == {"Finger gym", "hymn", "goal", "samba", "noten", "drumming"}
     assert parsed("").preferences.labels is BUILT_IN
 
 

@@ -25,6 +25,7 @@ FIELDS = [
     "not_on",
     "pages",
     "by_heart",
+    "to_get",
     "warning",
 ]
 
@@ -75,6 +76,7 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
         "not_on": None,
         "pages": [[2, 3]],
         "by_heart": True,
+        "to_get": None,
         "warning": None,
     }
     assert said["understood"].startswith("assignment: piece · for the family · pages 2–3")
@@ -91,6 +93,8 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
         ("Mum: tired", {"is": "remark", "label": None, "refused": None}),
         ("Piece: Gavotte mm. 1-8, B part 9-16", {"warning": 'Kept as typed, not read: "B part 9-16".'}),
         ("", {"is": "remark", "understood": "an empty line"}),
+        ("Get: strings (A, D), book 2 private: x", {"is": "to get", "label": "Get", "to_get": ["strings (A, D)", "book 2"],
+            "understood": "to get · for the family · strings (A, D) · book 2; private · for you alone"}),
         ("Lovely tone - private: she cried", {"is": "remark", "kept_back": [{"is": "private", "text": "she cried"}]}),
         ("Private: x", {"is": "private", "kept_back": [{"is": "private", "text": "x"}]}),
         ("Piece: Gavotte m1-8 private: x follow-up: y", {"is": "assignment", "measures": [[1, 8]], "kept_back": [

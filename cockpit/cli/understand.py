@@ -16,7 +16,7 @@ from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.assignments.summary import beat_name
 from cockpit.studio.assignments.telling import label_offer, sentence_of, warning_of
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
-from cockpit.studio.notes.notes import Line, NoteLine, read_rows
+from cockpit.studio.notes.notes import Line, NoteLine, read_rows, things_of
 from cockpit.wiring import Studio
 
 
@@ -54,22 +54,20 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     first, *others = lines
     labels = studio.preferences.labels
     offer = label_offer(first, labels) if not others else None
-    behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if _is_kept(each)]
+    behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if each.line.is_kept_back]
     warnings = [*filter(None, (warning_of(each, offer if each is first else None, labels) for each in lines)), *behind]
     return LineAnswer(
         understood="; ".join(map(sentence_of, lines)) if first.typed.strip() or others else "an empty line",
         fields={
             "is": str(first.line),
             "label": first.label,
-            "kept_back": [{"is": str(each.line), "text": each.text} for each in lines if _is_kept(each)] or None,
+            "kept_back": [{"is": str(each.line), "text": each.text} for each in lines if each.line.is_kept_back]
+            or None,
             **_parts(read_assignment(first) if first.line is Line.ASSIGNMENT else None),
+            "to_get": [thing.text for thing in things_of(first)] or None,
             "warning": " ".join(warnings) or None,
         },
     )
-
-
-def _is_kept(line: NoteLine) -> bool:
-    return line.line not in {Line.ASSIGNMENT, Line.REMARK}
 
 
 def _parts(assignment: Assignment | None) -> Mapping[str, object]:

@@ -1,4 +1,4 @@
-"""The sections [labels] and [areas] of settings.toml: labels of her own for assignments, and areas of her own."""
+"""The sections [labels] and [areas] of settings.toml: labels of her own for what families read, and areas of her own."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -10,7 +10,7 @@ from cockpit.studio.notes.spelling import folded
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning
 
 _NAME = re.compile(r"[^\W\d_](?:[^\W_]|[ &/'’-]){0,23}[^\W_]")
-_REMARK = "remark"
+_REMARK, _GET = "remark", "get"
 _LIKE = "one to four words of letters, such as hymn"
 _USUAL_WEIGHT = 4
 
@@ -45,9 +45,13 @@ def studio_labels(table: TomlTable, areas: Iterable[AnyArea]) -> Labels:
     labels = table.table("labels")
     for label in table.section("labels"):
         _check_name(labels, label)
-        said = labels.choice(label, "", (*named, _REMARK))
+        said = labels.choice(label, "", (*named, _REMARK, _GET))
         is_by_heart = (BUILT_IN.meaning(label) or Meaning(None)).is_by_heart
-        own[folded(label)] = Meaning(named.get(said), is_by_heart=is_by_heart and said == Area.PIECE)
+        own[folded(label)] = Meaning(
+            named.get(said),
+            is_by_heart=is_by_heart and said == Area.PIECE,
+            is_to_get=said == _GET and said not in named,
+        )
     return Labels(own=own, names=(*map(str, areas), *table.section("labels"))) if own else BUILT_IN
 
 

@@ -181,7 +181,7 @@ advanced = [45, 45, 60, 60, 60]
 [abbreviations]
 # hs = "hands separately"
 
-# Your labels for assignments, and the area that each stands for, or "remark". The family reads your word. Private,
+# Your labels, and the area that each stands for, or "remark", or "get" for things to get. The family reads your word. Private,
 # Follow-up, and Next time cannot be changed. Remove the # signs.
 [labels]
 # hymn = "piece"

@@ -13,7 +13,10 @@ from cockpit.studio.notes.vocabulary import Labels
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EarlierLesson:
-    """A lesson of the past: its date on the teacher's clock, what was given and how it went, and the other lines, in order."""
+    """A lesson of the past: its date on the teacher's clock, what was given and how it went, and the other lines, in order.
+
+    What was given are assignments and things to get.
+    """
 
     lesson: Lesson
     on: date
@@ -52,5 +55,5 @@ class LookingBack:
             lesson=lesson,
             on=on,
             given=given_in(notes, self._reading.marks([lesson.id]), self._reading.heard([lesson.id])),
-            lines=tuple(line for line in lines if line.text and line.line is not Line.ASSIGNMENT),
+            lines=tuple(line for line in lines if line.text and line.line not in {Line.ASSIGNMENT, Line.TO_GET}),
         )

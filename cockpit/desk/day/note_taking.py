@@ -16,6 +16,7 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
+from cockpit.studio.notes.telling import mark_words, marks_of
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
 
@@ -87,20 +88,27 @@ class Hearing:
         self._steps = steps
 
     def mark(self, given: GivenAssignment, mark: Mark | None) -> str:
-        """Sets how an assignment went, or takes the mark away; returns a sentence."""
+        """Sets how an assignment went, or takes the mark away; returns a sentence.
+
+        Raises:
+            Refused: a thing to get has another mark than that it was got, or is not needed.
+        """
         lesson_id, line = given.place
+        if mark is not None and mark not in marks_of(given.line):
+            raise _refused(given)
         before = self._reading.marks([lesson_id]).get(given.place)
         after = MarkSet(lesson_id=lesson_id, line=line, mark=mark) if mark is not None else None
         if before != after:
-            said = f'"{line}" marked {mark}' if mark is not None else f'"{line}" no longer marked'
-            self._steps.take(said, Edit(before=before, after=after))
-        return f"{line}: {mark or 'no mark'}."
+            words = f"marked {mark_words(given.line, mark)}" if mark is not None else "no longer marked"
+            self._steps.take(f'"{line}" {words}', Edit(before=before, after=after))
+        return f"{line}: {mark_words(given.line, mark) if mark is not None else 'no mark'}."
 
     def keep_tempo(self, given: GivenAssignment, tempo: int) -> str:
         """Keeps the tempo (beats a minute) that an assignment was heard at; returns a sentence.
 
         Raises:
             BadInput: no metronome beats so.
+            Refused: it is a thing to get.
         """
         if not SLOWEST <= tempo <= FASTEST:
             raise BadInput(f"{tempo} is not a metronome tempo. Type {SLOWEST} to {FASTEST} beats per minute.")
@@ -117,7 +125,11 @@ class Hearing:
             self._steps.undo()
 
     def count_clean_run(self, given: GivenAssignment) -> str:
-        """Counts one more clean run-through of an assignment; returns a sentence."""
+        """Counts one more clean run-through of an assignment; returns a sentence.
+
+        Raises:
+            Refused: it is a thing to get.
+        """
         heard = self._heard(given)
         fresh = replace(heard, clean_runs=heard.clean_runs + 1)
         self._keep(given, fresh, f'a clean run-through of "{given.line.typed}"')
@@ -128,9 +140,15 @@ class Hearing:
         return self._reading.heard([lesson_id]).get(given.place) or Heard(lesson_id=lesson_id, line=line)
 
     def _keep(self, given: GivenAssignment, after: Heard, said: str) -> None:
+        if given.is_to_get:
+            raise _refused(given)
         before = self._reading.heard([given.lesson_id]).get(given.place)
         if before != after:
             self._steps.take(said, Edit(before=before, after=after))
+
+
+def _refused(given: GivenAssignment) -> Refused:
+    return Refused(f"{given.line.text} is a thing to get. Mark it done when they have it, or drop it.")
 
 
 class Remembering:

@@ -1,5 +1,6 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
@@ -11,6 +12,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.notes.notes import NoteLine
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.preferences import Preferences
@@ -18,7 +20,7 @@ from cockpit.studio.preferences import Preferences
 if TYPE_CHECKING:
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.week import WeekPlan
-from cockpit.studio.assignments.last_lesson import TaughtNotes
+from cockpit.studio.assignments.last_lesson import TaughtNotes, still_to_get
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.practice.given_again import Earlier, has_health_line
 
@@ -74,11 +76,32 @@ class PaperMaking:
         return replace(
             paper,
             none_until=none_until,
+            to_get=self._to_get(booking, body, earlier),
             plan=self._plan(booking, paper, earlier),
             form=booking.student.plan or practice.form,
             has_health_line=has_health_line(practice.health_line, paper.taught_at.date(), earlier),
             language=booking.family.language or self._preferences.sending.language,
         )
+
+    def _to_get(self, booking: ScheduledLesson, body: str, earlier: Earlier) -> tuple[NoteLine, ...]:
+        """What the family is still to get by the sheet of a lesson; what was got after it is not."""
+        lesson, zone, labels = booking.lesson, booking.family.zone, self._preferences.labels
+        own = TaughtNotes(
+            lesson_id=lesson.id, taught_on=local_time(lesson.starts_at, zone).date(), body=body, labels=labels
+        )
+        since = self._reading.lessons_of(lesson.student_id, lesson.starts_at, self._clock.now())
+        later = _taught(
+            self._reading,
+            [
+                each
+                for each in since
+                if each.outcome is None and each.instrument == lesson.instrument and each.id != lesson.id
+            ],
+            zone,
+            labels,
+        )
+        marks = self._reading.marks([lesson.id, *(each.lesson_id for each in later)])
+        return still_to_get([*reversed(later), own, *earlier.taught], {**earlier.marks, **marks}, own.taught_on)
 
     def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes", earlier: Earlier) -> "WeekPlan | None":
         from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
@@ -172,17 +195,20 @@ def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone, labels: Labels
     """The lessons taught before one to the same student on the same instrument; their dates are of the clock of `zone`."""
     taught = reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
     ids = [each.id for each in taught]
-    notes = reading.notes(ids)
-    return Earlier(
-        taught=[
-            TaughtNotes(
-                lesson_id=each.id,
-                taught_on=local_time(each.starts_at, zone).date(),
-                body=notes[each.id].body,
-                labels=labels,
-            )
-            for each in taught
-        ],
-        marks=reading.marks(ids),
-        heard=reading.heard(ids),
-    )
+    return Earlier(taught=_taught(reading, taught, zone, labels), marks=reading.marks(ids), heard=reading.heard(ids))
+
+
+def _taught(reading: Reading, lessons: Iterable[Lesson], zone: Zone, labels: Labels) -> list[TaughtNotes]:
+    """The notes of those lessons that have some, in their order; dates are of the clock of `zone`."""
+    lessons = list(lessons)
+    notes = reading.notes([each.id for each in lessons])
+    return [
+        TaughtNotes(
+            lesson_id=each.id,
+            taught_on=local_time(each.starts_at, zone).date(),
+            body=notes[each.id].body,
+            labels=labels,
+        )
+        for each in lessons
+        if each.id in notes
+    ]

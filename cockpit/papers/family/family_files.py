@@ -161,11 +161,12 @@ def _assignments(record: FamilyRecord) -> str:
     def rows(lesson_id: LessonId, body: str) -> Iterable[list[Cell]]:
         lesson = lessons[lesson_id]
         on = local_time(lesson.starts_at, record.family.zone).date()
-        for line in for_family(body, record.labels).assignments:
+        seen = for_family(body, record.labels)
+        for line in (*seen.assignments, *seen.to_get):
             place = (lesson_id, line.typed)
             played = heard.get(place)
             yield [
-                on, names[lesson.student_id], str(line.area), line.text, marks.get(place),
+                on, names[lesson.student_id], str(line.area or line.line), line.text, marks.get(place),
                 played.tempo if played else None, played.clean_runs if played else None,
             ]  # fmt: skip
 

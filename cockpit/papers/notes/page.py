@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
-from cockpit.papers.notes.text import assignments_markdown, plan_markdown, title_markdown
+from cockpit.papers.notes.text import assignments_markdown, plan_markdown, title_markdown, to_get_markdown
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.shown import one_line
@@ -70,6 +70,8 @@ def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
         yield chart
     else:
         yield reader.render("\n\n".join((*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases))))
+    if paper.to_get:
+        yield reader.render("\n\n".join(to_get_markdown(paper, phrases)))
     if paper.has_health_line:
         yield reader.render(f"---\n\n{literal_line(phrases.say('notes.caution'))}")
 

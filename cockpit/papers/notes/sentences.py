@@ -64,6 +64,11 @@ def assignment_name(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
     return beginning(assignment.own_label or phrases.say(f"areas.{assignment.area or Line.ASSIGNMENT}"))
 
 
+def thing_to_get(line: NoteLine) -> str:
+    """A thing that the family is to get: behind her label, where that says more than so."""
+    return f"{beginning(line.own_label)}: {line.text}" if line.own_label else line.text
+
+
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the next lesson is, with the offset from UTC, and on which days before it there is none.
 

@@ -25,7 +25,7 @@ def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     blocks = [title_markdown(paper, phrases), f"{literal_line(when)}  \n{literal_line(how_long)}"]
     if paper.notes.remarks:
         blocks += [_heading("notes.remarks", phrases), literal("\n".join(paper.notes.remarks))]
-    blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases)]
+    blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases), *to_get_markdown(paper, phrases)]
     blocks += [_heading("notes.next_lesson", phrases), literal_line(sentences.next_lesson(paper, phrases))]
     if paper.has_health_line:
         blocks += ["---", literal_line(phrases.say("notes.caution"))]
@@ -72,6 +72,13 @@ def plan_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
         lines.append(f"- **{literal_inline(block.heading)}**")
         lines += [f"  - {literal_inline(item)}" for item in block.items]
     yield "\n".join(lines)
+
+
+def to_get_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
+    """What is still to get as a list under its heading; nothing where there is nothing."""
+    if paper.to_get:
+        yield _heading("notes.to_get", phrases)
+        yield "\n".join(f"- {literal_inline(sentences.thing_to_get(each))}" for each in paper.to_get)
 
 
 def _plan_heading(paper: PracticeNotes) -> str:
@@ -128,6 +135,8 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
         blocks.append(_section(phrases.say("notes.assignments"), given))
     if paper.plan is not None:
         blocks.append(_section(phrases.say(_plan_heading(paper)), _plan_in_lines(paper.plan, phrases)))
+    if paper.to_get:
+        blocks.append(_section(phrases.say("notes.to_get"), map(sentences.thing_to_get, paper.to_get)))
     blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
     if paper.has_health_line:
         blocks.append(phrases.say("notes.caution"))
@@ -152,6 +161,9 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
         parts.append(
             SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
         )
+    if paper.to_get:
+        things = tuple(map(sentences.thing_to_get, paper.to_get))
+        parts.append(SheetPart(heading=phrases.say("notes.to_get"), lines=things))
     remarks = (
         SheetPart(heading=phrases.say("notes.remarks"), lines=paper.notes.remarks) if paper.notes.remarks else None
     )

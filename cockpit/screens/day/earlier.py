@@ -1,9 +1,8 @@
 """A student's earlier lessons, one on the screen at a time: what was given, the remarks, and what is the teacher's alone."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
-from rich.cells import cell_len
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Resize
@@ -12,7 +11,7 @@ from textual.widgets import Static
 
 from cockpit.desk.day.looking_back import EarlierLesson
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.day.last import Columns, area_of, assignment_row
+from cockpit.screens.day.last import Columns, assignment_row, widest_area
 from cockpit.screens.look.show import NEEDS_HER, NOT, PRIVATE, WIDEST, heading, hung, rehearsed_words, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.studio.clocks.words import counted, near_date
@@ -91,13 +90,13 @@ def facts(shown: EarlierLesson, today: date) -> str:
 def earlier_rows(shown: EarlierLesson, width: int, *, is_low: bool) -> list[Content]:
     """A lesson in groups: what was given, remarks, and what is hers alone; or what became of it without notes."""
     remarks = [line for line in shown.lines if line.line is Line.REMARK]
-    private = [line for line in shown.lines if line.line is not Line.REMARK]
+    private = [line for line in shown.lines if line.line.is_kept_back]
     became = _became(shown.lesson)
     if not became and not shown.given and not shown.lines:
         became = [Content.styled("There are no notes of this lesson.", role("quiet"))]
     groups = [
         became,
-        _given(shown, width),
+        *_given(shown, width),
         _group("REMARKS", width, [row for line in remarks for row in hung(Content(f"  {line.text}"), width)]),
         _group("YOURS ALONE", width, [row for line in private for row in _kept_back(line, width)]),
     ]
@@ -111,12 +110,13 @@ def _group(words: str, width: int, rows: list[Content], count: str = "") -> list
     return [heading(words, width, count), *rows] if rows else []
 
 
-def _given(shown: EarlierLesson, width: int) -> list[Content]:
-    area = min(_WIDEST_AREA, max((cell_len(area_of(each)) for each in shown.given), default=0))
+def _given(shown: EarlierLesson, width: int) -> Iterator[list[Content]]:
+    """The assignments, and what was to be got."""
     is_heard = any(each.tempo is not None for each in shown.given)
-    columns = Columns(width, area, has_tempo=is_heard, has_weeks=False)
-    rows = [assignment_row(each, shown.on, columns, is_cut=False) for each in shown.given]
-    return _group("GIVEN", width, rows, "heard" if is_heard else "")
+    columns = Columns(width, min(_WIDEST_AREA, widest_area(shown.given)), has_tempo=is_heard, has_weeks=False)
+    for title, is_to_get, count in (("GIVEN", False, "heard" if is_heard else ""), ("TO GET", True, "")):
+        given = (each for each in shown.given if each.is_to_get is is_to_get)
+        yield _group(title, width, [assignment_row(each, shown.on, columns, is_cut=False) for each in given], count)
 
 
 def _kept_back(line: NoteLine, width: int) -> list[Content]:

@@ -1,7 +1,7 @@
-"""The pane of the last assignments: what was given, how it went, the tempo it was heard at."""
+"""The pane of the last assignments: what was given, how it went, the tempo it was heard at, and what is still to get."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
@@ -42,6 +42,7 @@ from cockpit.studio.changes.records import Change
 from cockpit.studio.clocks.words import counted, month_and_day
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Mark
+from cockpit.studio.notes.telling import mark_words, marks_of
 
 if TYPE_CHECKING:
     from cockpit.studio.lessons.lesson import LessonId
@@ -53,6 +54,7 @@ _MOST_ROWS = 9
 _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
+_OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
 
@@ -170,9 +172,9 @@ class LastPane(Vertical):
         last = sheet.last if sheet is not None else None
         self._shown = (booking, last, on)
         earlier = last.earlier[:_MOST_EARLIER] if last is not None else ()
-        given = (*last.assignments, *earlier) if last is not None else ()
+        given = (*last.assignments, *earlier, *last.to_get) if last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
-        tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items()}
+        tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items() if not each.is_to_get}
         self._list.goals = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         lesson_id = booking.lesson.id if booking is not None else None
         self._draw(is_afresh=lesson_id != self._lesson_id)
@@ -200,16 +202,20 @@ class LastPane(Vertical):
         self.show_entry()
 
     def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool) -> list[Option]:
-        """The rows of the assignments; those that are older have a heading of their own where there is room."""
-        area = max((cell_len(area_of(each)) for each in self._given.values()), default=0)
+        """The rows of the assignments, then of what is to be got; what is older, or is no assignment, has a heading of its own.
+
+        On a low screen, only what is no assignment has one.
+        """
+        area = widest_area(self._given.values())
         first = last.lesson_id if last is not None else None
+        more = len(last.earlier) - _MOST_EARLIER if last is not None else 0
         options: list[Option] = []
         for name, each in self._given.items():
-            if each.lesson_id != first and not is_low and not any(option.disabled for option in options):
-                blank = "\n" if options else ""
-                more = len(last.earlier) - _MOST_EARLIER if last is not None else 0
-                title = heading("OLDER, STILL OPEN", width, f"{more} more" if more > 0 else "")
-                options.append(Option(Content(blank) + title, id="older", disabled=True))
+            title = _TO_GET if each.is_to_get else "" if is_low or each.lesson_id == first else _OLDER
+            if title and not any(option.id == title for option in options):
+                blank = "\n" if options and not is_low else ""
+                count = f"{more} more" if title == _OLDER and more > 0 else ""
+                options.append(Option(Content(blank) + heading(title, width, count), id=title, disabled=True))
             is_cut = is_low and not (self._list.has_focus and name == self._list.chosen)
             row = assignment_row(each, on, Columns(width, min(area, _WIDEST_AREA), self._are_heard), is_cut=is_cut)
             options.append(Option(row, id=name))
@@ -259,11 +265,7 @@ class LastPane(Vertical):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes round the marks of the assignment that was tapped."""
         event.stop()
-        marks = [None, *Mark]
-        self._step(
-            event.option_id,
-            lambda given: self._desk.hearing.mark(given, marks[(marks.index(given.mark) + 1) % len(marks)]),
-        )
+        self._step(event.option_id, lambda given: self._desk.hearing.mark(given, _next_mark(given)))
 
     def action_mark_done(self) -> None:
         """Marks the chosen assignment as done."""
@@ -315,9 +317,19 @@ class LastPane(Vertical):
             self.post_message(Step(lambda: take(given)))
 
 
+def _next_mark(given: GivenAssignment) -> Mark | None:
+    marks = [None, *marks_of(given.line)]
+    return marks[(marks.index(given.mark) + 1) % len(marks)]
+
+
 def area_of(given: GivenAssignment) -> str:
     """The label of an assignment, as a family would read it."""
     return given.line.own_label or str(given.line.area or "").capitalize()
+
+
+def widest_area(given: Iterable[GivenAssignment]) -> int:
+    """How many columns the longest label of some assignments takes."""
+    return max((cell_len(area_of(each)) for each in given if not each.is_to_get), default=0)
 
 
 def mark_sign(mark: Mark | None) -> tuple[str, str]:
@@ -354,14 +366,18 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     Where it is cut, it takes one line.
     """
     sign, style = mark_sign(given.mark)
-    begins = 2 + columns.area + 1
+    area = "" if given.is_to_get else f"{padded(cut_at_word(area_of(given), columns.area), columns.area)} "
+    begins = 2 + cell_len(area)
     room = max(8, columns.width - begins - columns.numbers)
     facts = [
-        str(given.mark) if given.mark in {Mark.NOT_YET, Mark.DROPPED} else "",
+        mark_words(given.line, given.mark) if given.mark in {Mark.NOT_YET, Mark.DROPPED} else "",
         counted(given.clean_runs, "clean run") if given.clean_runs else "",
     ]
     said = "".join(f", {fact}" for fact in facts if fact)
-    what = Content.assemble((given.line.text, role("text")), (said, role("quiet")))
+    name = (
+        f"{area_of(given)}: " if given.is_to_get and area_of(given) else ""
+    )  # of a thing only a label of hers is said
+    what = Content.assemble((f"{name}{given.line.text}", role("text")), (said, role("quiet")))
     lines = [Content.styled(_short(what.plain, room), role("text"))] if is_cut else lines_of(what, room)
     weeks = given.weeks(on)
     heard = str(given.tempo) if given.tempo is not None else ""
@@ -369,7 +385,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     rows = [
         Content.assemble(
             (sign, style),
-            (f" {padded(cut_at_word(area_of(given), columns.area), columns.area)} ", label),
+            (f" {area}", label),
             lines[0],
             " " * (room - lines[0].cell_length),
             (f" {heard:>3}" if columns.has_tempo else "", role("text")),

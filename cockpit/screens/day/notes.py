@@ -1,6 +1,7 @@
 """The notes of the lesson that is shown: typed, saved at once, proposed in, counted."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
@@ -26,7 +27,7 @@ from cockpit.studio.clocks.words import counted, minutes_of, possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import Line, NoteLine, line_at, no_labels, read_notes
+from cockpit.studio.notes.notes import Line, NoteLine, line_at, no_labels, read_notes, things_of
 from cockpit.studio.practice.load import Budget, budget_after
 
 if TYPE_CHECKING:
@@ -126,10 +127,11 @@ class NotesPane(Vertical):
     def so_far(self) -> str:
         """What the notes on the screen hold, in words."""
         lines = read_notes(self.text.text, self._settings.preferences.labels)
-        given, remarks, _ = counts(lines)
-        asked = self._budget.asked(lines)
+        counts, asked = counts_of(lines), self._budget.asked(lines)
+        to_get = [f"{counts.to_get} to get"] if counts.to_get else []
         minutes = [asked.words] if asked.typed else []
-        return f"practice notes: {', '.join([counted(given, 'assignment'), counted(remarks, 'remark'), *minutes])}"
+        said = [counted(counts.given, "assignment"), *to_get, counted(counts.remarks, "remark"), *minutes]
+        return f"practice notes: {', '.join(said)}"
 
     def count(self) -> None:
         """Says what is understood of the line with the cursor, and what the text holds; paints only what is another."""
@@ -170,8 +172,10 @@ class NotesPane(Vertical):
         """Puts an open assignment into the notes, with the tempo heard last as its new start; returns a sentence.
 
         Raises:
-            Refused: the notes are closed, or have it.
+            Refused: the notes are closed, or have it, or it is a thing to get, which goes along by itself.
         """
+        if given.is_to_get:
+            raise Refused(f"{given.line.text} stays on the sheet by itself until it is marked done or dropped.")
         text, self._after_carrying = self._open_text(), None
         if (there := given_again(given.line, text.text, self._settings.preferences.labels)) is not None:
             raise Refused(f"Already in today's notes: {there}")
@@ -340,12 +344,25 @@ def _title(desk: Desk, *, is_unsaved: bool) -> tuple[str, str, str]:
     return words, "", ""
 
 
-def counts(lines: Iterable[NoteLine]) -> tuple[int, int, int]:
-    """How many lines are assignments, remarks, and kept from the family."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineCounts:
+    """How many lines are assignments, remarks, and kept from the family, and how many things there are to get."""
+
+    given: int
+    to_get: int
+    remarks: int
+    private: int
+
+
+def counts_of(lines: Iterable[NoteLine]) -> LineCounts:
+    """What there is in some lines."""
     lines = [line for line in lines if line.text]
-    given = sum(line.line is Line.ASSIGNMENT for line in lines)
-    remarks = sum(line.line is Line.REMARK for line in lines)
-    return given, remarks, len(lines) - given - remarks
+    return LineCounts(
+        given=sum(line.line is Line.ASSIGNMENT for line in lines),
+        to_get=sum(len(things_of(line)) for line in lines),
+        remarks=sum(line.line is Line.REMARK for line in lines),
+        private=sum(line.line.is_kept_back for line in lines),
+    )
 
 
 def slip_in(lines: Sequence[NoteLine], unknown: Sequence[str], budget: Budget) -> str:
@@ -364,8 +381,9 @@ def notes_count(lines: Sequence[NoteLine], budget: Budget, width: int) -> Conten
 
     Where there is no room, shorter words say the same.
     """
-    given, remarks, private = counts(lines)
-    asked, told = budget.asked(lines), f"  {counted(remarks, 'remark')}  "
+    counts, asked = counts_of(lines), budget.asked(lines)
+    given, private = counts.given, counts.private
+    told = f"{f'  {counts.to_get} to get' if counts.to_get else ''}  {counted(counts.remarks, 'remark')}  "
     of = f" of {asked.of}" if asked.of is not None else ""
     long = counted(given, "assignment") + told, f"{PRIVATE} {private} private"
     short = f"{given} asked" + told, f"{PRIVATE} {private}"

@@ -8,8 +8,9 @@ from rich.cells import cell_len
 from cockpit.screens.look.show import wrapped
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment, understood
-from cockpit.studio.assignments.telling import LabelOffer, kind_phrases, warnings_of
-from cockpit.studio.notes.notes import Line, NoteLine
+from cockpit.studio.assignments.telling import LabelOffer, kind_phrases, meaning_of, warnings_of
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _BETWEEN = " · "
@@ -29,8 +30,10 @@ def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: 
         *([f"end adds {offer.label}"] if offer is not None else []),
     ]
     assignment = read_assignment(line) if line.line is Line.ASSIGNMENT else None
-    whole = understood(assignment) if assignment is not None else ""
-    for said in _shorter_words(assignment, whole):
+    whole = meaning_of(line)
+    things = things_of(line)
+    shorter = _shorter_words(assignment, whole) if not things else [whole, counted(len(things), "thing")]
+    for said in shorter:
         rows = wrapped([*lead, *filter(None, said.split(_BETWEEN))], width, "").split("\n")
         if len(rows) <= most and all(cell_len(row) <= width for row in rows):
             return "\n".join(rows)

@@ -15,7 +15,7 @@ from cockpit.screens.help.markdown import Section
 from cockpit.screens.help.searching import commands_named, marked
 from cockpit.screens.look.show import HAPPENED, MORE_WORK, NEEDS_HER, NOT, NOW, PRIVATE, cut_at_word, hung, padded, role
 from cockpit.screens.textual_parts.rows import group
-from cockpit.studio.notes.notes import Line, read_line
+from cockpit.studio.notes.notes import read_line
 from cockpit.studio.searching import has_words, searched_words
 
 PAGE, OF_THE_PLACE, OPENING = "page:", "of the place", "opening"
@@ -124,7 +124,7 @@ def _table(table: Sequence[Sequence[str]], width: int) -> list[Content]:
 def _typed(text: str) -> Content:
     """A line as the notes show it: with the sign of what is hers alone, or with its label in its color."""
     line = read_line(text)
-    if line.line not in {Line.ASSIGNMENT, Line.REMARK}:
+    if line.line.is_kept_back:
         return Content.assemble((f"{PRIVATE} ", role("private")), (text, role("private", "italic")))
     words = Content.styled(text, role("text"))
     return Content("  ") + (words.stylize(role("asked", "bold"), 0, text.find(":") + 1) if line.label else words)

@@ -24,6 +24,7 @@ from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.shown import shown
 
 _GUTTER = 2
+_LABELED = frozenset({Line.ASSIGNMENT, Line.TO_GET})
 
 
 class FastTextArea(TextArea):
@@ -199,7 +200,7 @@ class NotesText(FastTextArea):
             line.stylize(style + Style(italic=True), self._kept_back[line_index])
         if self._kept_back.get(line_index, 1) > 0:
             read = read_line(line.plain, self.labels)
-            if read.line is Line.ASSIGNMENT and read.text:
+            if read.line in _LABELED and read.text:
                 style = self.get_component_rich_style("notes-text--asked", partial=True)
                 line.stylize(style, 0, line.plain.rfind(read.text))  # its words can stand in the label too
         return line

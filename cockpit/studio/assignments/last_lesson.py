@@ -1,13 +1,13 @@
-"""What a student brings to a lesson: what was given and is still open, how it went, and what to remember."""
+"""What a student brings to a lesson: what was given and is still open, how it went, what is still to get, and what to remember."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from cockpit.studio.assignments.carrying import thread_of
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.notes.notes import Line, Mark, NoteLine, next_time, read_notes
+from cockpit.studio.notes.notes import Line, Mark, NoteLine, for_family, next_time, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 LineKey = tuple[LessonId, str]
@@ -28,10 +28,15 @@ class TaughtNotes:
         lines = read_notes(self.body, self.labels)
         return tuple(dict.fromkeys(line for line in lines if line.line is Line.ASSIGNMENT and line.text))
 
+    @property
+    def to_get(self) -> tuple[NoteLine, ...]:
+        """A line for each thing to get."""
+        return for_family(self.body, self.labels).to_get
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GivenAssignment:
-    """An assignment of an earlier lesson, and how it went, once that is known.
+    """An assignment of an earlier lesson, or a thing to get, and how it went, once that is known.
 
     `since` is when it was first given: the same one may have been given week after week. `tempo` is the one it was
     heard at last, in its own beat a minute.
@@ -55,6 +60,11 @@ class GivenAssignment:
         """Whether it is neither done nor dropped."""
         return self.mark is None or self.mark.is_open
 
+    @property
+    def is_to_get(self) -> bool:
+        """Whether it is a thing to get."""
+        return self.line.line is Line.TO_GET
+
     def weeks(self, on: date) -> int:
         """For how many weeks, begun ones counted, it has been worked on by a date."""
         return max(0, -(-(on - self.since).days // 7))
@@ -64,7 +74,8 @@ class GivenAssignment:
 class LastLesson:
     """The lesson before this one: its date on the teacher's clock, what was given, what to remember.
 
-    `earlier` are the assignments of lessons before it that are open still, the newest first.
+    `earlier` are the assignments of lessons before it that are open still, the newest first, and `to_get` the things to get:
+    its own, and those that are open still.
     """
 
     lesson_id: LessonId
@@ -72,10 +83,7 @@ class LastLesson:
     assignments: tuple[GivenAssignment, ...]
     next_time: tuple[str, ...]
     earlier: tuple[GivenAssignment, ...] = ()
-
-    def given(self, place: LineKey) -> GivenAssignment | None:
-        """One of its assignments."""
-        return next((each for each in (*self.assignments, *self.earlier) if each.place == place), None)
+    to_get: tuple[GivenAssignment, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +104,34 @@ def last_lesson(
     """
     if not taught:
         return None
+    found = _found(taught, marks, heard)
+    newest = taught[0]
+    assignments = [each for each in found if not each.is_to_get]
+    return LastLesson(
+        lesson_id=newest.lesson_id,
+        taught_on=newest.taught_on,
+        assignments=tuple(each for each in assignments if each.lesson_id == newest.lesson_id),
+        next_time=next_time(newest.body),
+        earlier=tuple(each for each in assignments if each.lesson_id != newest.lesson_id),
+        to_get=tuple(each for each in found if each.is_to_get),
+    )
+
+
+def still_to_get(
+    taught: Sequence[TaughtNotes], marks: Mapping[LineKey, MarkSet], until_on: date
+) -> tuple[NoteLine, ...]:
+    """What a family is still to get of all that was asked for up to a date, from the notes of lessons, the newest first.
+
+    The lessons after that date say what was got since.
+    """
+    things = (each for each in _found(taught, marks, {}) if each.is_to_get and each.is_open)
+    return tuple(each.line for each in things if each.since <= until_on)
+
+
+def _found(
+    taught: Sequence[TaughtNotes], marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
+) -> tuple[GivenAssignment, ...]:
+    """All that is open, and what the newest lesson gave: what was given again stands once, where it was given last."""
     found: dict[str, GivenAssignment] = {}
     closed: set[str] = set()
     for number, notes in enumerate(taught):
@@ -108,28 +144,20 @@ def last_lesson(
                 found[thread] = given
             if not given.is_open:
                 closed.add(thread)
-    newest = taught[0]
-    own = [each for each in found.values() if each.lesson_id == newest.lesson_id]
-    return LastLesson(
-        lesson_id=newest.lesson_id,
-        taught_on=newest.taught_on,
-        assignments=tuple(own),
-        next_time=next_time(newest.body),
-        earlier=tuple(each for each in found.values() if each.lesson_id != newest.lesson_id),
-    )
+    return tuple(found.values())
 
 
 def given_in(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> tuple[GivenAssignment, ...]:
-    """All that a lesson assigned, in its order, and how it went."""
+    """All that a lesson assigned and named to get, each in its order, and how it went."""
     return tuple(given for _, given in _given(notes, marks, heard))
 
 
 def _given(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
-) -> Iterable[tuple[str, GivenAssignment]]:
-    for line in notes.given:
+) -> Iterator[tuple[str, GivenAssignment]]:
+    for line in (*notes.given, *notes.to_get):
         place = (notes.lesson_id, line.typed)
         mark, sound = marks.get(place), heard.get(place)
         given = GivenAssignment(

@@ -8,7 +8,7 @@ from cockpit.studio.assignments.reading import is_titled, read_assignment
 from cockpit.studio.assignments.summary import understood
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.labels import why_no_label
-from cockpit.studio.notes.notes import Line, NoteLine
+from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _FOR_YOU, _FOR_FAMILY = "for you alone", "for the family"
@@ -58,7 +58,7 @@ def kind_phrases(line: NoteLine) -> tuple[str, str]:
         area = read_assignment(line).area
         kind = "assignment" if area is Area.OTHER else f"assignment: {area}"
         return kind, _FOR_FAMILY
-    return str(line.line), _FOR_FAMILY if line.line is Line.REMARK else _FOR_YOU
+    return str(line.line), _FOR_YOU if line.line.is_kept_back else _FOR_FAMILY
 
 
 def warnings_of(line: NoteLine, labels: Labels = BUILT_IN) -> Iterator[str]:
@@ -73,8 +73,14 @@ def warnings_of(line: NoteLine, labels: Labels = BUILT_IN) -> Iterator[str]:
 
 def sentence_of(line: NoteLine) -> str:
     """All that is understood of a line, in one row: `assignment: piece · for the family · measures 17–32 (16)`."""
-    said = understood(read_assignment(line)) if line.line is Line.ASSIGNMENT else ""
-    return " · ".join(filter(None, (*kind_phrases(line), said)))
+    return " · ".join(filter(None, (*kind_phrases(line), meaning_of(line))))
+
+
+def meaning_of(line: NoteLine) -> str:
+    """What is understood of an assignment, or the things to get; nothing of any other line."""
+    if line.line is Line.ASSIGNMENT:
+        return understood(read_assignment(line))
+    return " · ".join(thing.text for thing in things_of(line))
 
 
 def warning_of(line: NoteLine, offer: LabelOffer | None, labels: Labels = BUILT_IN) -> str | None:

@@ -15,7 +15,7 @@ from functools import lru_cache
 from cockpit.studio.completion.ngrams import Counting, Ngrams
 from cockpit.studio.completion.stock import Words, stock_spellings, words_by_beginning
 from cockpit.studio.completion.tokens import END, Context, opening_of, tokens_of, word_of
-from cockpit.studio.notes.notes import Line, read_notes
+from cockpit.studio.notes.notes import read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -23,7 +23,6 @@ _NUMBER = re.compile(r"\d{4,}")
 _FEWEST_STUDENTS = 2
 _LONGEST_LINE = 300
 _MOST_BODIES = 12
-_PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _Sequence = tuple[Context, str]
 
 
@@ -100,7 +99,7 @@ def _sequences(body: str, labels: Labels) -> Mapping[_Sequence, int]:
     for line in read_notes(body, labels):
         if (
             line.text.strip()
-            and line.line in _PUBLIC
+            and not line.line.is_kept_back
             and not line.typed.lstrip(" \t*_-•([{\"'").lower().startswith("private")
         ):
             _count(counts, line.typed[:_LONGEST_LINE], labels)

@@ -9,14 +9,13 @@ from cockpit.studio.completion.ngrams import Counting, Ngrams, learn_line, learn
 from cockpit.studio.completion.numbers import Paces, pace_in, paces_of
 from cockpit.studio.completion.stock import Words, stock_habits, stock_words, words_by_beginning
 from cockpit.studio.completion.tokens import START, LineOpening, opening_of, tokens_of
-from cockpit.studio.notes.notes import Line, NoteLine, read_notes
+from cockpit.studio.notes.notes import NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _AGING = 0.85
 _LEAST = 0.1
 _OPEN = 1.5
 _MOST_BODIES = 60
-_PUBLIC = frozenset({Line.ASSIGNMENT, Line.REMARK})
 _SIGNS = ' \t.,;:!?()[]{}"“”‘–—-/=*+&#'
 
 
@@ -107,7 +106,7 @@ class _Learner:
 
     def _learn(self, line: NoteLine, above: LineOpening, weight: float, pace: Sequence[float] | None) -> LineOpening:
         opening = opening_of(f"{line.typed} ", self.labels)
-        is_public = line.line in _PUBLIC and not line.typed.lstrip(_SIGNS).lower().startswith("private")
+        is_public = not line.line.is_kept_back and not line.typed.lstrip(_SIGNS).lower().startswith("private")
         if is_public or opening.is_kept_back:  # of a line that is kept back the label only
             learn_opening(self.own, line.typed, above, weight, self.labels)
         learn_line(self.own if is_public else self.kept_back, line.typed, weight, pace, self.labels)

@@ -19,14 +19,16 @@ _KINDS = {
 }  # fmt: skip
 END = "\n"
 Context = tuple[str | int, ...]
-_KEPT_BACK = {Line.PRIVATE: "private", Line.FOLLOW_UP: "follow-up", Line.NEXT_TIME: "next time"}
+_WITHOUT_AREA = {
+    Line.TO_GET: "get", Line.PRIVATE: "private", Line.FOLLOW_UP: "follow-up", Line.NEXT_TIME: "next time",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineOpening:
     """How a line begins: its label as typed with the space after it, what it is, and the first word that follows.
 
-    `label` is an area, the name of what is kept back, or "" for a remark; `topic` is "" where nothing follows yet.
+    `label` is an area, the name of what is to be got or is kept back, or "" for a remark; `topic` is "" where nothing follows yet.
     """
 
     typed: str = ""
@@ -40,10 +42,10 @@ START = LineOpening(label="^")
 
 @lru_cache(maxsize=4000)
 def _label(head: str, labels: Labels) -> tuple[str, bool]:
-    read = read_line(head, labels)
+    read = read_line(f"{head} x", labels)  # behind a label alone nothing is to be got yet
     if read.area is not None:
         return str(read.area), False
-    return _KEPT_BACK.get(read.line, ""), read.line in _KEPT_BACK
+    return _WITHOUT_AREA.get(read.line, ""), read.line.is_kept_back
 
 
 def opening_of(line: str, labels: Labels = BUILT_IN) -> LineOpening:

@@ -70,8 +70,8 @@ def accepted_of(keys: Iterable[str], ids: Iterable[str]) -> list[str]:
 
 
 def written_out(line: NoteLine) -> str:
-    """An assignment of a family's notes as one line, with its area."""
-    return f"{line.own_label or line.area}: {line.text}"
+    """An assignment of a family's notes, or a thing to get, as one line with its label."""
+    return f"{line.own_label or line.area or 'get'}: {line.text}"
 
 
 def without_private(record: FamilyRecord) -> FamilyRecord:
@@ -116,11 +116,11 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
 
 def _body(body: str, labels: Labels) -> str:
     seen = for_family(body, labels)
-    parts = ("\n".join(map(written_out, seen.assignments)), "\n".join(seen.remarks))
+    parts = ("\n".join(map(written_out, (*seen.assignments, *seen.to_get))), "\n".join(seen.remarks))
     return "\n\n".join(part for part in parts if part)
 
 
 def _line(bodies: Mapping[LessonId, str], lesson_id: LessonId, typed: str, labels: Labels) -> str | None:
     """The line that a mark stands on as the family sees it; None where it does not, or not any more."""
-    seen = for_family(bodies.get(lesson_id, ""), labels).assignments
-    return next((written_out(line) for line in seen if line.typed == typed), None)
+    seen = for_family(bodies.get(lesson_id, ""), labels)
+    return next((written_out(line) for line in (*seen.assignments, *seen.to_get) if line.typed == typed), None)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, is_kept_back, speaks_of_next_time
 from cockpit.studio.notes.spelling import column_of, folded, without_unseen
-from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name, says_to_get
 
 _LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
 _ONE = r"[^\W\d_]+"
@@ -49,7 +49,7 @@ _DASHES = frozenset("-–—")
 
 
 class AreaLabel(NamedTuple):
-    """The label of an assignment: what it says, as typed, its number, and the column behind it."""
+    """The label of a line that the family reads: what it says, as typed, its number, and the column behind it."""
 
     meaning: Meaning
     typed: str
@@ -57,13 +57,14 @@ class AreaLabel(NamedTuple):
     ends: int
 
     @property
-    def is_areas_name(self) -> bool:
-        """Whether it is the name of an area and nothing else."""
-        return is_areas_name(self.typed)
+    def own(self) -> str | None:
+        """It as typed, where it says more than the name of an area or that something is to be got."""
+        is_plain = says_to_get(self.typed) if self.meaning.is_to_get else is_areas_name(self.typed)
+        return None if is_plain else self.typed
 
 
 def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
-    """The label that a line begins with, of those that assign something; also numbered, in stars, with a dash for a colon."""
+    """The label that a line begins with, of those that the family reads; also numbered, in stars, with a dash for a colon."""
     if not has_sign(typed):
         return None
     line, columns = without_unseen(typed)

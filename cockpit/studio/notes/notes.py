@@ -20,14 +20,20 @@ class Line(StrEnum):
     """What a typed line is."""
 
     ASSIGNMENT = "assignment"
+    TO_GET = "to get"
     REMARK = "remark"
     PRIVATE = "private"
     FOLLOW_UP = "follow-up"
     NEXT_TIME = "next time"
 
+    @property
+    def is_kept_back(self) -> bool:
+        """Whether it is kept from families."""
+        return self in {Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME}
+
 
 class Mark(StrEnum):
-    """How an assignment went, as heard at the next lesson."""
+    """How an assignment went, as heard at the next lesson; of a thing to get, done is got, and dropped not needed."""
 
     DONE = "done"
     MORE_WORK = "more work"
@@ -63,21 +69,32 @@ class NoteLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FamilyNotes:
-    """What a family may see of a lesson's notes. Remarks keep their empty lines between paragraphs."""
+    """What a family may see of a lesson's notes. Remarks keep their empty lines between paragraphs.
+
+    `to_get` has a line for each thing.
+    """
 
     assignments: tuple[NoteLine, ...]
     remarks: tuple[str, ...]
+    to_get: tuple[NoteLine, ...] = ()
 
     @property
     def is_empty(self) -> bool:
         """Whether there is nothing to send."""
-        return not self.assignments and not self.remarks
+        return not self.assignments and not self.remarks and not self.to_get
 
 
 _HANGING = " \t([{\"'“‘«-–—·•*_"
 # Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
 _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
-_KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})
+# What parts the things of a line, and what keeps a comma from doing so; a bracket that is never closed keeps all behind it.
+# All of it has a bound, or a line of a hundred pages would take its length squared.
+_PIECES = re.compile(
+    r"""[A-Za-z]{2,8}://\S*[^\s,;] | \w+ | \((?:[^()]|\([^()]*\))*\) | \[[^\[\]]*\] | [(\[].*
+    | (?<![^\s(])"[^"]{0,200}" | “[^”]{0,200}” | „[^“”]{0,200}[“”] | «[^»]{0,200}» | (?<=\d),(?=\d) | (?P<parts>[,;]) | .""",
+    re.VERBOSE | re.DOTALL,
+)
+_AND = re.compile(r"^(?:and|und|et|y|&|\+)\s+(?=\S)")
 
 
 def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
@@ -88,18 +105,20 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
     if has_sign(typed) and (label := label_at_beginning(typed)):
         return _kept_back_line(label, typed)
     area = area_label(typed, labels)
-    if area is None or area.meaning.area is None:
+    text = typed[area.ends :].strip() if area is not None else ""
+    is_to_get = area is not None and area.meaning.is_to_get and bool(text)
+    if area is None or (area.meaning.area is None and not is_to_get):
         label_typed = area.typed if area else None
         return NoteLine(
             line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, area)
         )
     return NoteLine(
-        line=Line.ASSIGNMENT,
-        text=typed[area.ends :].strip(),
+        line=Line.TO_GET if is_to_get else Line.ASSIGNMENT,
+        text=text,
         typed=typed,
         area=area.meaning.area,
         label=area.typed,
-        own_label=None if area.is_areas_name else area.typed,
+        own_label=area.own,
         number=area.number,
         is_by_heart=area.meaning.is_by_heart,
         no_label=no_label(typed, area),
@@ -130,7 +149,7 @@ def kept_back(body: str) -> Mapping[int, int]:
     """Which lines of a note, counted from 0, are kept from families, and from which column on."""
     found: dict[int, int] = {}
     for part in _parts_of(body, BUILT_IN):  # of which her labels change nothing
-        if part.line.line in _KEPT_BACK:
+        if part.line.line.is_kept_back:
             found.setdefault(part.row, part.column)
     return found
 
@@ -138,12 +157,12 @@ def kept_back(body: str) -> Mapping[int, int]:
 def kept_lines(body: str) -> tuple[str, ...]:
     """The lines of a note that are kept from families, as typed, with what they go on to."""
     parts = _parts_of(body, BUILT_IN)  # of which her labels change nothing
-    return tuple(part.line.typed.strip() for part in parts if part.line.line in _KEPT_BACK and part.line.typed.strip())
+    return tuple(part.line.typed.strip() for part in parts if part.line.line.is_kept_back and part.line.typed.strip())
 
 
 def no_labels(body: str, labels: Labels = BUILT_IN) -> tuple[str, ...]:
     """What looks like a label in the lines that the family reads, and is none; in order, each once."""
-    seen = (part.line.no_label for part in _parts_of(body, labels) if part.line.line not in _KEPT_BACK)
+    seen = (part.line.no_label for part in _parts_of(body, labels) if not part.line.line.is_kept_back)
     return tuple(dict.fromkeys(filter(None, seen)))
 
 
@@ -178,10 +197,10 @@ def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
         if not typed.strip() and has_covered:
             covered_by = None
         above = parts[-1].line.line if parts and typed[:1].isspace() else None
-        cover = covered_by or (above if above in _KEPT_BACK else None)
+        cover = covered_by or (above if above is not None and above.is_kept_back else None)
         for column, read in _split(typed, labels):
             line = read
-            if read.line in _KEPT_BACK:
+            if read.line.is_kept_back:
                 covered_by, has_covered = (covered_by, True) if read.text else (read.line, False)
             elif cover is not None and read.text:
                 has_covered = True
@@ -194,7 +213,7 @@ def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
 def _split(typed: str, labels: Labels) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
     first = read_line(typed, labels)
-    begins = len(typed) - len(first.text) if first.line in _KEPT_BACK else 1
+    begins = len(typed) - len(first.text) if first.line.is_kept_back else 1
     within = tuple(labels_within(typed, begins)) if has_sign(typed) else ()
     if first.line is Line.ASSIGNMENT and within and _is_title(within[0], typed, first.text):
         within = within[1:]
@@ -223,9 +242,9 @@ def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
     remarks: list[str] = []
     is_apart = is_closed = False
     for line in lines:
-        if line.line in _KEPT_BACK:  # an empty line above or below it would show that something stood there
+        if line.line.is_kept_back:  # an empty line above or below it would show that something stood there
             is_apart, is_closed = False, True
-        elif line.line is Line.ASSIGNMENT:
+        elif line.line is not Line.REMARK:
             is_closed = False
         elif not line.text.strip():
             is_apart = is_apart or not is_closed
@@ -235,7 +254,31 @@ def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
     return FamilyNotes(
         assignments=tuple(line for line in lines if line.line is Line.ASSIGNMENT and line.text),
         remarks=tuple(remarks),
+        to_get=tuple(dict.fromkeys(thing for line in lines for thing in things_of(line))),
     )
+
+
+def things_of(line: NoteLine) -> tuple[NoteLine, ...]:
+    """The things that a line names to get, each as a line of its own; none in any other line.
+
+    Commas and semicolons part them, but not between two numbers, nor in brackets, quotes, or an address:
+    `Get: size 3/4 strings (A, D), book 2` is `Get: size 3/4 strings (A, D)` and `Get: book 2`.
+    """
+    if line.line is not Line.TO_GET or not line.text:
+        return ()
+    first, *others = _things_in(line.text)
+    named = dict.fromkeys([first, *(_AND.sub("", other) for other in others)])
+    return tuple(replace(line, text=thing, typed=f"{line.label}: {thing}") for thing in named)
+
+
+def _things_in(text: str) -> list[str]:
+    things = [""]
+    for piece in _PIECES.finditer(text):
+        if piece["parts"]:
+            things.append("")
+        else:
+            things[-1] += piece[0]
+    return [thing.strip() for thing in things if thing.strip()] or [text]
 
 
 def follow_ups(body: str) -> tuple[str, ...]:

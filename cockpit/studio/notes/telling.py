@@ -1,9 +1,10 @@
-"""What is said of the lines of a note: what looks like a label and is none."""
+"""What is said of the lines of a note: what looks like a label and is none, and how what was given went."""
 
 from collections.abc import Sequence
 
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.notes.labels import why_no_label
+from cockpit.studio.notes.notes import Line, Mark, NoteLine
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
 _MOST_NAMED = 2
@@ -30,3 +31,16 @@ def no_label_sentence(words: Sequence[str], labels: Labels = BUILT_IN) -> str:
         f"the family will read {'this line' if len(names) == 1 else 'these lines'}."
         for why, names in by_reason.items()
     )
+
+
+_OF_THINGS = {Mark.DONE: "got", Mark.DROPPED: "not needed"}
+
+
+def marks_of(line: NoteLine) -> tuple[Mark, ...]:
+    """The marks that an assignment can have, or a thing to get."""
+    return tuple(_OF_THINGS) if line.line is Line.TO_GET else tuple(Mark)
+
+
+def mark_words(line: NoteLine, mark: Mark) -> str:
+    """A mark in words: `done`, and of a thing to get `got`."""
+    return _OF_THINGS.get(mark, str(mark)) if line.line is Line.TO_GET else str(mark)

@@ -16,10 +16,14 @@ from cockpit.studio.notes.spelling import folded
 
 
 class Meaning(NamedTuple):
-    """What a label says of its line: its area, None for a remark to the family; and whether it is played by heart."""
+    """What a label says of its line: its area, or that it is to be played by heart, or names things to get.
+
+    Without an area, a line that names nothing to get is a remark to the family.
+    """
 
     area: AnyArea | None
     is_by_heart: bool = False
+    is_to_get: bool = False
 
 
 _OWN_NAMES = {
@@ -101,6 +105,13 @@ _BY_HEART = """
     by heart, memory, memorize, memorise, from memory, memorization, memory work, memory piece; auswendig, auswendig lernen;
     par cœur, de mémoire, mémoire; de memoria, memoria, memorizar
 """
+_TO_GET = """
+    get, to get, please get, buy, to buy, please buy, purchase, to purchase, supplies, shopping, shopping list;
+    besorgen, zu besorgen, bitte besorgen, kaufen, zu kaufen, bitte kaufen, anschaffen, anzuschaffen, anschaffung, anschaffungen,
+    einkaufen, einkaufsliste;
+    acheter, à acheter, achat, achats, se procurer, à se procurer;
+    comprar, por comprar, para comprar, a comprar, compra, compras, conseguir, por conseguir, adquirir
+"""
 # What may stand before a label, or behind it in other languages: "New piece", "morceau nouveau", "2nd piece".
 _BESIDE = """
     new main first second third fourth fifth next last other another current recital concert exam audition festival competition
@@ -127,7 +138,12 @@ def _ones(words: str) -> list[str]:
 def _built_in() -> Mapping[str, Meaning]:
     found = {word: Meaning(area) for area, words in _BUILT_IN.items() for word in _ones(words)}
     by_heart = {word: Meaning(Area.PIECE, is_by_heart=True) for word in _ones(_BY_HEART)}
-    return {**found, **by_heart, **_own_names()}
+    return {**found, **by_heart, **_to_get(), **_own_names()}
+
+
+@cache
+def _to_get() -> Mapping[str, Meaning]:
+    return {word: Meaning(None, is_to_get=True) for word in _ones(_TO_GET)}
 
 
 @cache
@@ -144,6 +160,11 @@ def _known(words: str, among: Mapping[str, Meaning]) -> Meaning | None:
 def is_areas_name(words: str) -> bool:
     """Whether a label is an area's own name, which the family reads in its language: `Piece`, `Warm-ups`."""
     return _known(folded(words), _own_names()) is not None
+
+
+def says_to_get(words: str) -> bool:
+    """Whether a label says that something is to be got and nothing else: `Get`, `Kaufen`. The family reads a heading for it."""
+    return _known(folded(words), _to_get()) is not None
 
 
 class Labels:

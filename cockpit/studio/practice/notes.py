@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import FamilyNotes, for_family
+from cockpit.studio.notes.notes import FamilyNotes, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, PlanForm, name_key
 from cockpit.studio.practice.week import WeekPlan, fits_a_chart
@@ -25,8 +25,8 @@ class PracticeNotes:
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
     `none_on` are the days before the next lesson on which one would be, and is not; before `none_until` the student's lessons
-    pause. `plan` is the practice until then,
-    and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
+    pause. `to_get` has a line for each thing that the family is still to get, whenever it was asked for. `plan` is the
+    practice until then, and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
     """
 
     student: str
@@ -39,6 +39,7 @@ class PracticeNotes:
     next_at: datetime | None
     none_on: tuple[date, ...] = ()
     none_until: date | None = None
+    to_get: tuple[NoteLine, ...] = ()
     plan: WeekPlan | None = None
     form: PlanForm = PlanForm.CHART
     has_health_line: bool = True
@@ -64,7 +65,7 @@ def practice_notes(
     `none_at` are the moments of those before it that do not take place; why is not the family's to read.
     Only what `for_family` lets through is in them; a plan is made from what they hold, and put in afterwards.
     """
-    family = booking.family
+    family, notes = booking.family, for_family(body, labels)
     return PracticeNotes(
         student=booking.student.name,
         instrument=booking.lesson.instrument,
@@ -72,7 +73,8 @@ def practice_notes(
         taught_at=local_time(booking.lesson.began_at or booking.lesson.starts_at, family.zone),
         zone=family.zone,
         hours=family.hours or hours,
-        notes=for_family(body, labels),
+        notes=notes,
+        to_get=notes.to_get,
         next_at=local_time(next_at, family.zone) if next_at is not None else None,
         none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),
     )

@@ -129,7 +129,7 @@ REMARKED = "\nThe left hand is much freer now, and the thumb stays soft also in 
     ],
 )
 def test_a_chart_is_one_sheet_of_paper(opened, count, next_on, language, paper):
-    body = "\n".join((*LINES[:count], REMARKED))
+    body = "\n".join((*LINES[:count], "Get: size 3/4 strings (A, D), book 2", REMARKED))
     assert sheets(opened(chart_of(body, language, next_on)), paper) == 1
 
 

@@ -55,6 +55,7 @@ Piece: Minuet in 3/4, mm. 1-8, q. = 60, in turns
 Method book: pp. 12-13
 Sight-reading: one new line, Mon Wed Fri
 Theory: page 7, Sun only
+Get: new strings (A, D), book 2
 The left hand is much freer now.
 """
 
@@ -311,7 +312,7 @@ def test_signs_in_a_phrase_are_shown_as_they_are():
     headings = [text for element, text in shown.blocks if element in {"h1", "h2"}]
     assert headings == [
         SIGNS + ENGLISH[key].format(student="Ilse")
-        for key in ("notes.title", "notes.remarks", "notes.assignments", "plan.heading")
+        for key in ("notes.title", "notes.remarks", "notes.assignments", "plan.heading", "notes.to_get")
     ]
     assert shown.blocks[-1] == ("p", SIGNS + ENGLISH["notes.caution"])
 

@@ -1,6 +1,8 @@
 """The last assignments as they are heard: tempos typed and tapped, clean run-throughs, what stays open, what is carried on."""
 
+import contextlib
 import re
+import sqlite3
 from datetime import timedelta
 
 import pytest
@@ -146,6 +148,46 @@ def test_digits_and_letters_of_the_pane_are_words_in_the_notes(tmp_path):
         await opened.type("84 trx")
         assert opened.body("Ilse").endswith("84 trx")
         assert heard(opened) == {}
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_is_still_to_get_comes_last_and_is_got_or_not_needed(tmp_path):
+    async def steps(opened):
+        desk = opened.studio.desk
+        last = desk.notes.sheet(desk.day.shown).last
+        with contextlib.closing(sqlite3.connect(opened.folder / "studio.db")) as connection, connection:
+            line = "\nGet: strings (A, D), rosin"
+            connection.execute("UPDATE note SET body = body || ? WHERE lesson_id = ?", (line, last.lesson_id))
+        opened.day.show()
+        await to_last(opened)
+        await opened.press("end")
+        assert chosen_line(opened) == "Get: rosin"
+        listing = opened.day.query_one("#assignments", OptionList)
+        rows = [str(option.prompt).strip() for option in listing.options][-3:]
+        assert rows[0].startswith("STILL TO GET")
+        assert [row.split("  ")[0] for row in rows[1:]] == ["○ strings (A, D)", "○ rosin"]
+        for key, said in (
+            ("m", "rosin is a thing to get"),
+            ("r", "rosin is a thing to get"),
+            ("c", "rosin stays on the sheet"),
+        ):
+            await opened.press(key)
+            assert said in opened.said, key
+        await opened.press("7", "2", "enter")
+        assert "rosin is a thing to get" in opened.said
+        await opened.press("d")
+        assert "Get: rosin: got" in opened.said
+        await opened.press("up", "x")
+        assert row_of(opened, "strings").startswith("× strings (A, D), not needed")
+        assert opened.marks() == {"Get: rosin": "done", "Get: strings (A, D)": "dropped"}
+        await opened.press("enter", "enter", "enter")
+        assert opened.marks()["Get: strings (A, D)"] == "dropped"
+        await opened.press("escape", "f4", "f4", "f4", "f4")
+        assert opened.marks() == {"Get: rosin": "done"}
+        await opened.type("Get: wax, a mute")
+        assert "to get  for the family" in str(opened.notes.query_one("#understood-line").content)
+        assert "2 to get" in str(opened.notes.query_one("#count").content)
 
     on_screen(tmp_path, steps)
 

@@ -177,3 +177,10 @@ def test_a_label_never_takes_the_place_of_a_private_end_of_the_line(tmp_path):
         assert opened.body("Ilse").endswith("\nBourree mm. 1-8 private: tired")
 
     on_screen(tmp_path, steps)
+
+
+def test_things_to_get_are_shown_one_by_one_or_counted_where_there_is_no_room():
+    line = "Get: size 3/4 strings (A, D), book 2"
+    assert understood_rows(line, 80, 1) == "to get  for the family  size 3/4 strings (A, D)  book 2"
+    assert understood_rows(line, 40, 1) == "to get  for the family  2 things"
+    assert understood_rows(line, 24, 1) == "to get  for the family"

@@ -86,6 +86,13 @@ def test_measures_may_go_on_where_they_ended() -> None:
     assert ghost(ILSE, [], "Piece: The Old Mill mm. 17").startswith("-32, separate bows")
 
 
+def test_what_was_to_be_got_is_completed_behind_its_label_and_in_no_assignment() -> None:
+    memory = memory_of(bodies=(f"{LAST_WEEK}\nGet: dark rosin (cello)",))
+    assert ghost(memory, [], "Get:") == " dark rosin (cello)"
+    assert ghost(memory, [], "Get: da") == "rk rosin (cello)"
+    assert "rosin" not in ghost(memory, [], "Piece: ")
+
+
 def test_an_open_assignment_comes_with_its_new_tempo() -> None:
     memory = memory_of(bodies=(LAST_WEEK,), open_lines=("Piece: The Old Mill mm. 1-16, separate bows, q=63",))
     assert ghost(memory, [], "Piece: ").startswith("The Old Mill mm. 1-16, separate bows, q=63")

@@ -15,7 +15,16 @@ from cockpit.studio.notes.notes import Mark, for_family, read_notes
 
 SECRET = "wrzlbrmft"
 OPEN = st.sampled_from(
-    ["Scales: D major, q=72", "Piece: The Heron", "Well done.", "", "Ear: hum", "-dim.", "  indented"]
+    [
+        "Scales: D major, q=72",
+        "Piece: The Heron",
+        "Well done.",
+        "",
+        "Ear: hum",
+        "-dim.",
+        "Get: rosin (dark), wax",
+        "  indented",
+    ]
 )
 KEPT_BACK = st.sampled_from(
     [f"Private: {SECRET}", f"Follow-up: {SECRET}", f"next time: {SECRET}", f"Scales: A. Private: {SECRET}",
