@@ -1,7 +1,5 @@
 """Any steps with people in any order, then undo: every record is as it was before each of them."""
 
-import contextlib
-import sqlite3
 import tempfile
 from datetime import timedelta
 from pathlib import Path
@@ -12,6 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 from support.arranged_studio import arranged_studio
 from support.examples import examples
+from support.rows import everything
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between
@@ -47,21 +46,6 @@ STEPS = {
     Purpose.WAITING: ("tue after 4pm", "mon or fri"),
     Purpose.CLOSE: ("no answer", "i have no time"),
 }
-# A lesson is written down before the first thing happens to it, and stays so after undo: it says what its rule says.
-_AS_PLANNED = "kind = 'weekly' AND outcome IS NULL AND NOT is_moved AND reason IS NULL"
-_NOT_UNDONE = ("numbering", "studio_calendar", "withdrawn_lesson", "withdrawn_time")
-
-
-def everything(folder: Path) -> dict[str, list[str]]:
-    """Every row that a step can change, by table."""
-    found: dict[str, list[str]] = {}
-    with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
-        names = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '%sqlite%'")
-        for (name,) in names.fetchall():
-            if name not in _NOT_UNDONE:
-                where = f" WHERE NOT ({_AS_PLANNED})" if name == "lesson" else ""
-                found[name] = sorted(map(repr, connection.execute(f"SELECT * FROM {name}{where}")))
-    return found
 
 
 class PeopleUndone(RuleBasedStateMachine):
