@@ -27,6 +27,7 @@ LISTS = {
     "student": "students",
     "standing_time": "standing_times",
     "lesson": "lessons",
+    "call_loss": "call_losses",
     "note": "notes",
     "mark": "marks",
     "heard": "heard",

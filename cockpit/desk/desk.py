@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cockpit.desk.day.calls import Calls
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
 from cockpit.desk.day.looking_back import LookingBack
@@ -55,6 +56,11 @@ class Desk:
     clock: Clock
     folder: Path
     why_read_only: str | None = None
+
+    @property
+    def calls(self) -> Calls:
+        """What happens to the call of a lesson."""
+        return self.teaching.calls
 
     @property
     def ahead(self) -> "LookingAhead":

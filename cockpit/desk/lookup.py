@@ -12,6 +12,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadInput, NotFound
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
+from cockpit.studio.lessons.calls import OwedMinutes, owed_by_student
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import (
     Enrollment,
@@ -229,6 +230,12 @@ def refuse_taken(name: str, family: Family, people: People, of: StudentId | None
     others = (each for each in people.students.values() if each.family_id == family.id and each.id != of)
     if any(name_key(other.name) == name_key(name) for other in others):
         raise BadInput(f"There is a {name} in the {family.name} family already. Type another name.")
+
+
+def owed_minutes(reading: Reading) -> tuple[OwedMinutes, ...]:
+    """What is owed for lost calls, by student; who has waited longest comes first."""
+    unsettled = reading.unsettled_losses()
+    return owed_by_student(unsettled, reading.people().students) if unsettled else ()
 
 
 def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import TimeOff
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -51,6 +52,8 @@ class Reading(Protocol):
         self, begins: datetime, ends: datetime, also: Iterable[LessonId] = ()
     ) -> tuple[Lesson, ...]: ...
     def live_lesson(self) -> Lesson | None: ...  # noqa: D102
+    def call_losses(self, lesson_id: LessonId) -> tuple[CallLoss, ...]: ...  # noqa: D102
+    def unsettled_losses(self) -> tuple[tuple[CallLoss, Lesson], ...]: ...  # noqa: D102
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]: ...  # noqa: D102
     def last_taught(  # noqa: D102
         self, student_id: StudentId, before: datetime, instrument: str | None, most: int = 1

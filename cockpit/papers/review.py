@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from cockpit.papers.notes.literal import literal_line
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, long_date, minutes_of
-from cockpit.studio.day.review import DayReview, InquiriesToDo, OwedDuty, OwedFollowUp, ReviewedLesson
+from cockpit.studio.day.review import DayReview, InquiriesToDo, Owed, ReviewedLesson
 from cockpit.studio.inquiries.inquiry import InquiryState
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import Kind, Lesson, in_words
@@ -93,7 +93,7 @@ def _written_out(reviewed: ReviewedLesson) -> str:
     return "exported" if reviewed.export.is_final else "exported as a draft"
 
 
-def _owed(owed: OwedFollowUp | OwedDuty, home: TeacherClock) -> str:
+def _owed(owed: Owed, home: TeacherClock) -> str:
     words, behind = owed_words(owed, home)
     return f"{behind}: {words}"
 

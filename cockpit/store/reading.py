@@ -14,6 +14,7 @@ from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, Foll
 from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep, StepKind
 from cockpit.studio.lessons.breaks import Break, Pause, TimeOff
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -71,6 +72,21 @@ class SqliteReading:
     def live_lesson(self) -> Lesson | None:
         """The lesson that is being taught, if any."""
         return next(iter(self._records(Lesson, f"WHERE {_LIVE} ORDER BY began_at DESC LIMIT 1")), None)
+
+    def call_losses(self, lesson_id: LessonId) -> tuple[CallLoss, ...]:
+        """The losses of a lesson's call, in order."""
+        return self._records(CallLoss, "WHERE lesson_id = ? ORDER BY lost_at", lesson_id)
+
+    def unsettled_losses(self) -> tuple[tuple[CallLoss, Lesson], ...]:
+        """What was lost of calls in lessons that were taught, and nothing became of, each with its lesson; the oldest first.
+
+        Minutes that were given in another lesson are lost again where that one came to nothing. A rehearsal counts for nothing.
+        """
+        query = """SELECT lesson.*, call_loss.* FROM call_loss JOIN lesson ON lesson.id = lesson_id
+            WHERE finished_at IS NOT NULL AND outcome IS NULL AND NOT is_rehearsed AND (settled IS NULL OR EXISTS (
+                SELECT 1 FROM lesson AS later WHERE later.id = given_in AND later.more_minutes = 0))
+            ORDER BY starts_at, lost_at"""
+        return self._made(lambda rows: zip(records_of(CallLoss, rows), records_of(Lesson, rows), strict=True), query)
 
     def lessons_of(self, student_id: StudentId, begins: datetime, ends: datetime) -> tuple[Lesson, ...]:
         """A student's recorded lessons that start in [begins, ends), both UTC; in order."""

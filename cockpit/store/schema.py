@@ -297,10 +297,18 @@ _M019 = (
     """CREATE INDEX outgoing_waiting ON outgoing(not_before) WHERE fate = 'waiting'""",
     """CREATE INDEX outgoing_open ON outgoing(id) WHERE fate IN ('waiting', 'going', 'unsure', 'refused')""",
 )
+# Calls that were lost, and what became of the minutes; minutes that a lesson was given more. Nobody else's calendar sees them.
+_M020 = (
+    """CREATE TABLE call_loss (
+        lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, lost_at TEXT NOT NULL, back_at TEXT,
+        settled TEXT, given_in TEXT REFERENCES lesson(id) ON DELETE SET NULL, PRIMARY KEY (lesson_id, lost_at)) STRICT""",
+    """CREATE INDEX call_loss_by_given ON call_loss(given_in)""",
+    """ALTER TABLE lesson ADD COLUMN more_minutes INTEGER NOT NULL DEFAULT 0""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
-    _M019,
+    _M019, _M020,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -25,6 +25,7 @@ from cockpit.studio.changes.records import (
 )
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -105,6 +106,7 @@ TABLES: Mapping[type[object], RecordTable] = {
     StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),
     ImportedTime: _table(ImportedTime, "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
     Lesson: _table(Lesson, "lesson", of_family=_OF_STUDENTS),
+    CallLoss: _table(CallLoss, "call_loss", "lesson_id", "lost_at", of_family=_OF_LESSONS),
     Note: _table(Note, "note", "lesson_id", of_family=_OF_LESSONS),
     MarkSet: _table(MarkSet, "mark", "lesson_id", "line", of_family=_OF_LESSONS),
     Heard: _table(Heard, "heard", "lesson_id", "line", of_family=_OF_LESSONS),

@@ -1,8 +1,9 @@
 """The end of the day: who came, and what is left undone."""
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, possessive, short_date
-from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, OwedDuty, OwedFollowUp
+from cockpit.studio.clocks.words import counted, minutes_of, possessive, short_date
+from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, Owed, OwedFollowUp
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import was_taught
 from cockpit.wording.outbox import outbox_words
@@ -27,10 +28,13 @@ def missing_sentence(missing: Missing | OtherDaysNotes) -> str:
     return _SAID[missing.lack].format(name=missing.student, whose=possessive(missing.student))
 
 
-def owed_words(owed: OwedFollowUp | OwedDuty, home: TeacherClock) -> tuple[str, str]:
+def owed_words(owed: Owed, home: TeacherClock) -> tuple[str, str]:
     """What is owed, and to whom or until when, and since when."""
     if isinstance(owed, OwedFollowUp):
         return owed.follow_up.body, f"{owed.student}, {short_date(home.date_of(owed.noted_at))}"
+    if isinstance(owed, OwedMinutes):
+        since = owed.lost.lessons[0].starts_at
+        return f"{minutes_of(owed.minutes)} of lost calls", f"{owed.student.name}, {short_date(home.date_of(since))}"
     by = f"by {short_date(owed.duty.by_on)}" if owed.duty.by_on is not None else f"since {short_date(owed.since)}"
     return owed.duty.words, by
 

@@ -40,6 +40,7 @@ LANDED = (
     "1e367e0093c80019",
     "79d8ef46bcf9f17f",
     "a30a1b386e36b22e",
+    "e9d1aeb60035933b",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -66,7 +67,11 @@ ROWS = {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
         "starts_at": AT, "minutes": 45, "began_at": AT, "finished_at": AT, "outcome": None, "gives_full_length": 1,
         "is_reopened": 1, "is_moved": 1, "makes_up": "w3-2026-11-24",
-        "is_rehearsed": 1, "reason": "word of a reason",
+        "is_rehearsed": 1, "reason": "word of a reason", "more_minutes": 7,
+    },
+    "call_loss": {
+        "lesson_id": "w3-2026-12-01", "lost_at": AT, "back_at": "2026-12-01T22:19:00.000000+00:00", "settled": "given",
+        "given_in": "w3-2026-12-01",
     },
     "note": {"lesson_id": "w3-2026-12-01", "body": "Scales: words\nFollow-up: send it", "changed_at": AT},
     "mark": {"lesson_id": "w3-2026-12-01", "line": "Scales: marked words", "mark": "more work"},
@@ -164,6 +169,7 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.marks(lessons).values(),
             *reading.heard(lessons).values(),
             *reading.follow_ups(lessons[0]),
+            *reading.call_losses(lessons[0]),
             *reading.exports(lessons).values(),
             *reading.outgoing_about(lessons),
             *reading.breaks(),

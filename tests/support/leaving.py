@@ -17,6 +17,7 @@ from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
@@ -38,6 +39,7 @@ NOTES = (
 )
 OTHER_NOTES = "Piece: The Heron mm. 1-8\nPrivate: shy today\nFollow-up: send the duet"
 NEWS = datetime(2026, 12, 1, 14, tzinfo=UTC)
+LOST_AT = datetime(2026, 12, 1, 22, 11, 17, 471_115, tzinfo=UTC)
 # Words that stand nowhere but in what is kept about the family; the last ones are the teacher's own.
 OPEN_WORDS = (
     "Zwijndrecht",
@@ -52,7 +54,7 @@ OPEN_WORDS = (
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
-    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "proefles op woensdag",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "proefles op woensdag", "22:11:17.471115",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -121,6 +123,7 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
     edits = added(
         MarkSet(lesson_id=lesson.id, line=line, mark=Mark.MORE_WORK),
         Heard(lesson_id=lesson.id, line=line, tempo=66, clean_runs=2),
+        CallLoss(lesson_id=lesson.id, lost_at=LOST_AT),
         away,
         paused,
         Accepted(key=f"night: {lesson.standing_time_id}"),

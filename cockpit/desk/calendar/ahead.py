@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from itertools import islice
 from pathlib import Path
 
-from cockpit.desk.lookup import bookings_between
+from cockpit.desk.lookup import bookings_between, owed_minutes
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.studio.calendar.clock_changes import ChangeAhead, changes_ahead, concerned, reach
 from cockpit.studio.calendar.collisions import (
@@ -22,6 +22,7 @@ from cockpit.studio.calendar.seats import DaySeats, week_of_seats
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR, NEXT_LESSON
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
@@ -66,6 +67,7 @@ class Outlook:
     free: tuple[tuple[datetime, ...], ...]
     changes: tuple[ChangeAhead, ...]
     owed: tuple[Lesson, ...]
+    owed_minutes: tuple[OwedMinutes, ...] = ()
     policy: Policy = USUAL_POLICY
     breaks: tuple[TimeOff, ...]
     people: People
@@ -109,6 +111,7 @@ class LookingAhead:
             free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
             changes=tuple(self.clock_changes(weeks)),
             policy=self.preferences.policy,
+            owed_minutes=owed_minutes(self._reading),
             owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cockpit.desk.lookup import bookings_between
+from cockpit.desk.lookup import bookings_between, owed_minutes
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, FollowUp
@@ -59,7 +59,7 @@ class Reviewing:
             on=on,
             lessons=lessons,
             missing=(*missing, *missing_elsewhere(fates, ids)),
-            owed=(*self._owed(), *self._duties()),
+            owed=(*self._owed(), *owed_minutes(self._reading), *self._duties()),
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),
             left_out=(*left_out, *left_out_then),

@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cockpit.desk.day.calls import Calls
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.paper_making import PaperMaking, WrittenOut, notices_of
@@ -14,6 +15,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import minutes_of, possessive
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
+from cockpit.studio.lessons.calls import LostMinutes
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, is_late
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import no_labels
@@ -70,6 +72,7 @@ class Teaching:
         self._paper_making = paper_making
         self._posting = posting
         self._clock = clock
+        self.calls = Calls(day, reading, steps, clock)
         self._named: set[tuple[LessonId, str]] = set()
         self._asked_at: dict[tuple[LessonId, str], datetime] = {}
 
@@ -89,7 +92,9 @@ class Teaching:
         whose = possessive(booking.student.name)
         self._step(f"{'reopening' if again else 'beginning'} {whose} lesson", after)
         make_up = f" Its make-up is still booked: {made_up}." if made_up is not None else ""
-        return f"{whose} lesson {'is open again' if again else 'has begun'}.{make_up}"
+        owed = self.calls.owed_to(booking.student.id) if after.is_live else None
+        more = f" You owe {minutes_of(owed.minutes)} of a lost call: F3 gives them." if owed is not None else ""
+        return f"{whose} lesson {'is open again' if again else 'has begun'}.{make_up}{more}"
 
     def mark_absent(self) -> str:
         """Notes that the student did not come; returns a sentence."""
@@ -116,8 +121,17 @@ class Teaching:
             return self.mark_absent() if outcome is Outcome.ABSENT else self.mark_cancelled()
 
     def give_full_length(self) -> str:
-        """Moves the end of the running lesson, which began late; returns a sentence."""
+        """Moves the end of the running lesson: it began late, its call was lost, or the student is owed minutes of one before.
+
+        Returns a sentence. Each of the three is a step of its own, in this order.
+        """
         booking = self._day.running or self._wanted()
+        lesson = booking.lesson
+        if lesson.is_live and not rules.began_late(lesson):
+            owed = self.calls.owed_to(booking.student.id)
+            lost = self.calls.lost_in(lesson) or (owed.lost if owed is not None else None)
+            if lost is not None:
+                return self.calls.give(lost)
         self._step(f"giving {booking.student.name} all the minutes", rules.give_full_length(booking.lesson))
         return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."
 
@@ -151,17 +165,28 @@ class Teaching:
         lesson = booking.lesson
         return booking if lesson.is_open and lesson.began_at is None and not lesson.is_reopened else None
 
-    def finish(self) -> Finished:
+    def lost(self) -> tuple[ScheduledLesson, LostMinutes] | None:
+        """The lesson that a finish would mean, with what it lost of its call: she is asked what becomes of that.
+
+        Raises:
+            Refused: it has not come yet, is finished already, or was not taught.
+        """
+        booking = self._finishable()
+        lost = self.calls.lost_in(booking.lesson)
+        return None if lost is None else (booking, lost)
+
+    def finish(self, *, lets_be: bool = False) -> Finished:
         """Finishes a lesson: its practice notes into the folder and the outbox, all on the disk, the next one shown.
 
         A folder that refuses does not hold the lesson up: the notes are in the database, and finishing again after
-        reopening writes them. That the notes are final and that they are in the outbox is one change.
+        reopening writes them. That the notes are final and that they are in the outbox is one change. What was lost of
+        the call is owed, unless she `lets_be`.
 
         Raises:
             Refused: it is finished already, or was not taught.
             NotSaved: the database refused; the lesson is not finished.
         """
-        return self._finish(self._finishable())
+        return self._finish(self._finishable(), lets_be=lets_be)
 
     def mark_taught(self, on: date, lesson_id: LessonId) -> Finished:
         """Finishes a lesson of any day, with all that a finish does; whatever is shown stays shown.
@@ -176,12 +201,12 @@ class Teaching:
                 raise Refused(f"{possessive(booking.student.name)} lesson has not begun.")
             return self._finish(booking)
 
-    def _finish(self, booking: ScheduledLesson) -> Finished:
+    def _finish(self, booking: ScheduledLesson, *, lets_be: bool = False) -> Finished:
         after = rules.finish(booking.lesson, self._clock.now(), is_rehearsal=self._clock.is_rehearsal)
         booking = self._day.recorded(booking.lesson.id)
         lesson_id = booking.lesson.id
         note = self._reading.notes([lesson_id]).get(lesson_id)
-        edits = [Edit(before=booking.lesson, after=after)]
+        edits = [Edit(before=booking.lesson, after=after), *(self.calls.let_be(booking.lesson) if lets_be else ())]
         done = Finished(student=booking.student.name)
         if note is not None and note.body.strip():
             finished = replace(booking, lesson=after)

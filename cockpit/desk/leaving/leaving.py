@@ -11,6 +11,7 @@ from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
 from cockpit.studio.leaving.leaver import leaver_of
 from cockpit.studio.lessons.breaks import Break, Pause
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -88,6 +89,7 @@ class Leaving:
             withdrawn_times=of_family(WithdrawnTime),
             inquiries=of_family(Inquiry),
             inquiry_steps=of_family(InquiryStep),
+            call_losses=of_family(CallLoss),
         )
 
     def practice_notes(self, record: FamilyRecord, report: Report = unheard) -> Mapping[str, bytes]:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 class AheadScreen(CockpitScreen):
-    """Enter goes to the lesson that collides, or books the make-up that is owed."""
+    """Enter goes to the lesson that collides, books the make-up that is owed, or settles owed minutes."""
 
     PLACE = Place.AHEAD
     BINDINGS = bindings_for(PLACE)
@@ -44,13 +44,20 @@ class AheadScreen(CockpitScreen):
         """Looks again; the cursor stays on its line."""
         outlook = self.outlook = self.desk.ahead.outlook(WEEKS_OF_CHANGES)
         home, troubles = self.settings.preferences.home, len(outlook.troubles) + outlook.later
-        facts = (f"{troubles} to settle" if troubles else "", f"{len(outlook.owed)} owed" if outlook.owed else "")
+        owed = len(outlook.owed) + len(outlook.owed_minutes)
+        facts = (f"{troubles} to settle" if troubles else "", f"{owed} owed" if owed else "")
         self.entitle(f"the next {outlook.weeks} weeks", ", ".join(filter(None, facts)))
         self.query_one(Rows).lay_out(lambda width: ahead_options(outlook, home, width))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""
         event.stop()
+        kind, number = self._line()
+        if kind == "minutes" and self.outlook is not None:
+            from cockpit.screens.lost_minutes import ask_to_settle  # when something is owed
+
+            ask_to_settle(self, self.outlook.owed_minutes[number])
+            return
         booking, purpose = self._chosen()
         if booking is None:
             return

@@ -21,11 +21,13 @@ from cockpit.studio.clocks.words import (
     MONTHS,
     city,
     counted,
+    listed,
     long_date,
     near_date,
     near_days,
 )
 from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People
@@ -148,6 +150,13 @@ def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, po
     return row + Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
 
 
+def minutes_row(owed: OwedMinutes, home: TeacherClock, today: date, width: int) -> Content:
+    """Minutes that a student is owed for lost calls, and the days on which they were lost."""
+    days = listed([near_date(home.date_of(lesson.starts_at), today) for lesson in owed.lost.lessons])
+    said = Content.assemble((f"{OPEN} ", ""), (owed.student.name, "bold"), f"  {owed.minutes} min lost on {days}")
+    return Content("\n").join(hung(said, width))
+
+
 def break_row(each: TimeOff, people: People, today: date, width: int) -> Content:
     """Days without lessons, as they are called on a date."""
     if isinstance(each, Pause):
@@ -202,6 +211,9 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
     owed = [
         Option(owed_row(one, people, home, today, outlook.policy), id=f"owed:{n}") for n, one in enumerate(outlook.owed)
     ]
+    minutes = [
+        Option(minutes_row(each, home, today, width), id=f"minutes:{n}") for n, each in enumerate(outlook.owed_minutes)
+    ]
     breaks = [Option(break_row(each, people, today, width), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
     seats = [Option(seats_row(each, home, width), id=f"seats:{n}") for n, each in enumerate(outlook.seats)]
     groups = (
@@ -209,6 +221,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
         ("make-ups owed, enter to book one", len(owed), owed),
+        ("minutes of lost calls owed, enter to settle", len(minutes), minutes),
         ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
         ("breaks and pauses, delete to remove one", len(breaks), breaks),
     )

@@ -96,7 +96,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f3", "ctrl+e"),
         label="Give all the minutes",
         short="all minutes",
-        help="If the lesson began late, moves its end so that the student gets all the minutes. Shows which lessons will start late.",
+        help="If the lesson began late, moves its end so that the student gets all the minutes, and those of a lost call. Shows which lessons will start late.",
         words="extend late longer more time minutes",
     ),
     Command(
@@ -221,8 +221,8 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f12", "ctrl+o"),
         label="Open the call link",
         short="call",
-        help="Opens this lesson's call in your browser and shows the link.",
-        words="zoom video meet meeting link join browser",
+        help="Opens this lesson's call in your browser and shows the link. In the lesson: notes when the call is lost and when it is back.",
+        words="zoom video meet meeting link join browser lost dropped phone telephone",
     ),
     Command(
         id="pane.show_next",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Container
 from textual.events import DescendantFocus
 from textual.widgets import OptionList
@@ -23,8 +24,9 @@ from cockpit.screens.sharing import copy, open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
+from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import CockpitError, Refused
-from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, State
+from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.studio.notes.areas import AnyArea
 
 if TYPE_CHECKING:
@@ -47,7 +49,8 @@ class DayScreen(CockpitScreen):
     """One day of lessons beside the call."""
 
     PLACE = Place.DAY
-    BINDINGS = bindings_for(PLACE)
+    # Enter is hers to type, but for the one moment in which it answers what is asked about the call.
+    BINDINGS = [*bindings_for(PLACE), Binding("enter", "note_call", show=False, priority=True)]
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two"), (130, "-three")]
     AUTO_FOCUS = ""  # else the cursor goes into the queue first, and each way styles and paints anew
 
@@ -57,6 +60,7 @@ class DayScreen(CockpitScreen):
         self._to_settle = 0
         self._deadlines: tuple[Deadline, ...] = ()
         self._unsent: dict[str, DeliveryStatus] = {}
+        self._call_question: tuple[str, int] | None = None
 
     def compose(self) -> ComposeResult:
         """The countdown above, three panes, a notice, the keys."""
@@ -286,8 +290,28 @@ class DayScreen(CockpitScreen):
         self.attempt(self._preview)
 
     def action_open_link(self) -> None:
-        """Opens the call link, and always shows it, since a browser may not be at hand."""
-        self.attempt(self._open_link)
+        """Opens the call link, and always shows it, since a browser may not be at hand.
+
+        Of a running lesson whose call was opened, it asks first whether the call is lost. A lost call is back.
+        """
+        if self.desk.calls.lost is not None:
+            self._note(self.desk.calls.note_back)
+        elif self.desk.calls.may_be_lost(self.desk.day.shown) and not self._answers_call:
+            self._ask_about_call()
+        else:
+            self.attempt(self._open_link)
+
+    def action_note_call(self) -> None:
+        """Answers what is asked about the call: it is lost, or it is back."""
+        calls = self.desk.calls
+        if calls.lost is not None:
+            self._note(calls.note_back)
+        elif self._note(calls.note_lost):
+            self._call_question = self.query_one(Notice).sentence, self.notes.changes
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 as there
+        """Whether an action can be done: enter answers nothing but what stands there, and was asked since she typed last."""
+        return action != "note_call" or self._answers_call
 
     def action_show_next(self) -> None:
         """Goes to the next pane."""
@@ -365,18 +389,31 @@ class DayScreen(CockpitScreen):
         if (booking := self.desk.teaching.not_begun()) is not None:
             self._ask_what_became_of(booking)
             return None
+        if (found := self.desk.teaching.lost()) is not None:
+            from cockpit.screens.lost_minutes import ask_at_finish  # when something was lost
+
+            ask_at_finish(self, *found)
+            return None
         return self._finished()
 
     def _ask_what_became_of(self, booking: "ScheduledLesson") -> None:
-        from cockpit.screens.day.became import BecameScreen  # when it is first asked
+        from cockpit.screens.asking import AskingScreen, Choice  # when it is first asked
 
-        def became(state: State | None) -> None:
-            if state is State.FINISHED:
+        finish = self.parts.commands["lesson.finish"].keys
+        answers = (
+            Choice(letter="t", word="Taught", does="finishes the lesson", keys=finish),
+            Choice(letter="a", word="Absent", does="the student did not come"),
+            Choice(letter="c", word="Canceled", does="in time or late, by your notice period"),
+        )
+
+        def became(letter: str | None) -> None:
+            if letter == "t":
                 self.step(self._finished)
-            elif state is not None:
-                self.mark(Outcome.ABSENT if state is State.ABSENT else Outcome.CANCELLED)
+            elif letter is not None:
+                self.mark(Outcome.ABSENT if letter == "a" else Outcome.CANCELLED)
 
-        self.app.push_screen(BecameScreen(booking, self.parts.commands["lesson.finish"].keys), became)
+        question = f"{possessive(booking.student.name)} lesson was not begun. What became of it?"
+        self.app.push_screen(AskingScreen(question, answers), became)
 
     def _finished(self) -> str:
         return self.finished(self.desk.teaching.finish())
@@ -402,10 +439,29 @@ class DayScreen(CockpitScreen):
         preview = self.desk.previewing.of_lesson(booking)
         self.app.push_screen(PreviewScreen(self.parts, preview))
 
+    @property
+    def _answers_call(self) -> bool:
+        """Whether the next key can answer what is said about the call."""
+        notice = self.query_one(Notice)
+        return notice.display and self._call_question == (notice.sentence, self.notes.changes)
+
+    def _ask_about_call(self) -> None:
+        booking = self.desk.day.shown
+        has_link = booking is not None and booking.call_link is not None
+        again = ", F12 to open it again." if has_link else "."
+        self.say(f"Call lost? Press enter to note it{again}")
+        self._call_question = self.query_one(Notice).sentence, self.notes.changes
+
+    def _note(self, take: Callable[[], str]) -> bool:
+        self._call_question = None
+        return self.step(take)
+
     def _open_link(self) -> None:
+        self._call_question = None
         booking = self.desk.day.shown
         if booking is None or booking.call_link is None:
             raise Refused("This lesson has no call link. Add one in the roster column call_link.")
+        self.desk.calls.note_opened(booking.lesson.id)
         self.say(open_call(booking.call_link))
 
 

@@ -14,6 +14,7 @@ from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class DayReviewScreen(CockpitScreen):
         elif chosen.startswith(INQUIRIES):
             self.call_next(self.do, "review.show_inquiries")
         elif chosen.startswith(OWED):
-            self.step(lambda: self._tick(int(chosen.removeprefix(OWED))))
+            self._settle(int(chosen.removeprefix(OWED)))
 
     def action_mark_taught(self) -> None:
         """Finishes the chosen lesson."""
@@ -101,11 +102,16 @@ class DayReviewScreen(CockpitScreen):
         self._on += timedelta(days=days)
         self.show()
 
-    def _tick(self, number: int) -> str:
+    def _settle(self, number: int) -> None:
         if self._review is None:
-            return ""
+            return
         owed = self._review.owed[number]
-        return f"Checked off: {self.desk.reviewing.tick(owed)}"
+        if isinstance(owed, OwedMinutes):
+            from cockpit.screens.lost_minutes import ask_to_settle  # when something is owed
+
+            ask_to_settle(self, owed)
+        else:
+            self.step(lambda: f"Checked off: {self.desk.reviewing.tick(owed)}")
 
     def _write_out(self) -> None:
         self.say(f"Saved in {self.desk.reviewing.write_out(self._on).relative_to(self.desk.folder)}")

@@ -36,12 +36,14 @@ from cockpit.studio.day.review import (
     Lack,
     Missing,
     OtherDaysNotes,
+    Owed,
     OwedDuty,
     OwedFollowUp,
     ReviewedLesson,
     missing_of,
 )
 from cockpit.studio.lessons.breaks import LeftOut, Pause
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.wording.day_review import attendance, missing_sentence, owed_words
@@ -232,10 +234,10 @@ def _missing_row(missing: Missing | OtherDaysNotes) -> Content:
     return Content.assemble((f"{NEEDS_HER} ", role("warning", "bold")), missing_sentence(missing))
 
 
-def _owed_rows(owed: Sequence[OwedFollowUp | OwedDuty], home: TeacherClock, width: int) -> list[Content]:
+def _owed_rows(owed: Sequence[Owed], home: TeacherClock, width: int) -> list[Content]:
     """What is owed, and in columns beside it to whom and since or until when; choosing one checks it off."""
     quiet, told = role("quiet"), [owed_words(each, home) for each in owed]
-    names = [each.student if isinstance(each, OwedFollowUp) else "" for each in owed]
+    names = ["" if isinstance(each, OwedDuty) else _student(each) for each in owed]
     dates = [behind.removeprefix(f"{name}, ") for name, (_, behind) in zip(names, told, strict=True)]
     at_name = width - max(map(cell_len, dates)) - 2 - max(map(cell_len, names))
     rows: list[Content] = []
@@ -246,6 +248,10 @@ def _owed_rows(owed: Sequence[OwedFollowUp | OwedDuty], home: TeacherClock, widt
             beside = ((at_name, name, quiet), (width - cell_len(on), on, quiet))
             rows.append(placed(width, (0, OPEN, ""), (2, words, ""), *beside))
     return rows
+
+
+def _student(owed: OwedFollowUp | OwedMinutes) -> str:
+    return owed.student if isinstance(owed, OwedFollowUp) else owed.student.name
 
 
 def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) -> list[Option]:

@@ -63,7 +63,7 @@ class NotesPane(Vertical):
         self._lesson_id: LessonId | None = None
         self._remembered_for: LessonId | None = None
         self._warned_of: LessonId | None = None
-        self._changes = 0
+        self.changes = 0
         self._changes_when_waited: int | None = None
         self._plan_told: set[str] = set()
         self._shows_unsaved = False
@@ -242,17 +242,17 @@ class NotesPane(Vertical):
             if warning is not None:
                 self._warned_of = self._lesson_id
                 self.post_message(self.Said(warning))
-        self._changes += 1
+        self.changes += 1
         if self._changes_when_waited is None:
             self._wait_for_plan()
 
     def _wait_for_plan(self) -> None:
-        self._changes_when_waited = self._changes
+        self._changes_when_waited = self.changes
         self.set_timer(_PLANNED, self.tell_of_plan)
 
     def tell_of_plan(self) -> None:
         """Says what of the plan she would not expect, each thing once a lesson, when she has typed nothing for a while."""
-        if self._changes_when_waited != self._changes:
+        if self._changes_when_waited != self.changes:
             self._wait_for_plan()
             return
         self._changes_when_waited = None

@@ -7,10 +7,11 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widget import Widget
 
+from cockpit.desk.day.calls import LostCall
 from cockpit.desk.desk import Desk
 from cockpit.screens.lessons.figures import big_figures, music_line
 from cockpit.screens.look.roles import Face, face_of
-from cockpit.screens.look.show import CLOCK_ROLES, OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
+from cockpit.screens.look.show import CLOCK_ROLES, NEEDS_HER, OPEN, PRIVATE, REMEMBER, Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
@@ -59,6 +60,7 @@ class Countdown(Widget):
         self._settings = settings
         self._finish = finish
         self._face = ClockFace(phase=Phase.FREE)
+        self._lost: LostCall | None = None
         self._now = desk.clock.now()
         self._so_far = so_far
         self._typed_last = typed_last
@@ -89,6 +91,7 @@ class Countdown(Widget):
     def _read_clock(self) -> None:
         self._now = self._desk.clock.now()
         self._face = read_clock(self._desk.day.bookings_going_on, self._now, self._settings.wrap_up_minutes)
+        self._lost = self._desk.calls.lost
 
     def render(self) -> Content:
         """The clock at the size it has now."""
@@ -127,6 +130,10 @@ class Countdown(Widget):
         rows[0] += [*self._who(1 if is_tall else beside, width), *self._time(width, is_tall=is_tall)]
         first, taken = 2 if is_tall else 1, beside
         said = clock_words(self._face, self._home, self._settings.wait_minutes, self._finish)
+        if self._lost is not None:  # in their place, beside who is next: nothing else moves
+            beyond = self._next(is_tall=is_tall) if width >= _TWO_PANES else []
+            room = width - beside - max((cell_len(line) + 3 for line in beyond), default=0)
+            said = [*lost_words(self._lost, self._face, self._home, room), *said][: len(rows) - first]
         for row, (words, name) in enumerate(said):
             words = words if beside + cell_len(words) <= width else words.partition("  ")[0]
             if first + row < len(rows):
@@ -227,7 +234,7 @@ def tint(band: Widget, phase: Phase) -> None:
 def parts_of(lesson: Lesson, settings: Settings) -> tuple[list[str], list[float]]:
     """The names of the parts that a lesson's time is planned in, and where each begins, 0 to 1."""
     parts = pacing_of(lesson, settings.pacing)
-    shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.minutes * 60) for _, at in parts]
+    shares = [1 - (lesson.ends_at - at).total_seconds() / (lesson.all_minutes * 60) for _, at in parts]
     return [name for name, _ in parts], shares
 
 
@@ -246,9 +253,11 @@ def lesson_bar(face: ClockFace, shares: Sequence[float], column: int, length: in
 def begin_with(desk: Desk, booking: ScheduledLesson, sheet: Sheet) -> list[tuple[str, str, str]]:
     """What a lesson is to begin with, a row each: a heading at the first of each kind, the words, their style."""
     last = sheet.last
+    owed = desk.calls.owed_to(booking.student.id)
+    calls = () if owed is None else (f"{minutes_of(owed.minutes)} of a lost call: F3 gives them",)
     kinds = (
         ("BEGIN WITH", REMEMBER, last.next_time if last is not None else (), role("text")),
-        ("YOU OWE", OPEN, desk.reviewing.owed_to(booking.student.id), role("text")),
+        ("YOU OWE", OPEN, (*calls, *desk.reviewing.owed_to(booking.student.id)), role("text")),
         ("PRIVATE", PRIVATE, filter(None, (booking.student.remark,)), role("private", "italic")),
     )
     return [
@@ -285,7 +294,7 @@ def part_names(
         more = ("underline",) if place in typed else ()
         if place == here:
             until = shares[place + 1] if place + 1 < len(shares) else 1.0
-            minutes = face.booking.lesson.minutes if face.booking is not None else 0
+            minutes = face.booking.lesson.all_minutes if face.booking is not None else 0
             left = -int(-((until - face.share) * minutes - 1e-6) // 1)
             name, left_of_it = name.upper(), f" {left} left"
             column = max(1, min(column, length - cell_len(name + left_of_it)))
@@ -324,7 +333,20 @@ def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: 
         case Phase.WRAP_UP:
             return [(f"WRAP UP  {finish} finishes", f"{style} bold"), (f"left, ends {ends}", role("text"))]
         case _:
-            return [(f"left of {lesson.minutes}", style), (f"ends {ends}", quiet)]
+            return [(f"left of {lesson.all_minutes}", style), (f"ends {ends}", quiet)]
+
+
+def lost_words(lost: LostCall, face: ClockFace, home: TeacherClock, room: int) -> list[tuple[str, str]]:
+    """What stands in so many columns while the call is lost, each with its style: since when, and whom to telephone."""
+    style = role("text" if face.phase in TINTED else "warning", "bold")
+    at, _ = home.time_and_half(lost.lost_at)
+    said = f"{NEEDS_HER} call lost {at}"
+    short = f"{NEEDS_HER} lost {at}"
+    rows = [((f"{said}, {lost.minutes} min", f"{short}, {lost.minutes} min", short), style)]
+    for each in lost.phones[:2]:
+        phone = each.phone or ""
+        rows.append(((f"{phone}  {each.name or ''}".rstrip(), phone, "".join(phone.split())), role("text")))
+    return [(next((words for words in ways if cell_len(words) <= room), ways[-1]), style) for ways, style in rows]
 
 
 def figures_text(face: ClockFace) -> str:

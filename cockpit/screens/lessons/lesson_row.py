@@ -13,7 +13,7 @@ from cockpit.screens.lessons.countdown import (
     tint,
 )
 from cockpit.screens.look.roles import face_of
-from cockpit.screens.look.show import CLOCK_ROLES, Piece, cut, placed, role
+from cockpit.screens.look.show import CLOCK_ROLES, NEEDS_HER, Piece, cut, placed, role
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
@@ -63,6 +63,12 @@ class LessonRow(Widget):
             pieces.append((at, cut(words, max(0, ends - at - 1)), style))
             at += len(words) + 1
         room = ends - at - 3
+        lost = self._desk.calls.lost
+        if lost is not None:
+            said = f"{NEEDS_HER} call lost {home.time_and_half(lost.lost_at)[0]}"
+            style = role("text" if face.phase in TINTED else "warning", "bold")
+            pieces.append((at + 1, cut(said, max(0, room)), style))
+            return placed(width, *pieces), face
         following = next_after(bookings, face)
         if face.phase in TINTED and following is not None:
             starts = home.time(following.lesson.starts_at)

@@ -9,6 +9,7 @@ from datetime import datetime
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -88,6 +89,7 @@ Record = (
     | Student
     | StandingTime
     | Lesson
+    | CallLoss
     | Note
     | MarkSet
     | Heard

@@ -11,6 +11,7 @@ from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.inquiries.to_do import InquiryStanding, WhoFits
 from cockpit.studio.lessons.breaks import LeftOut
+from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import for_family, kept_back
@@ -88,6 +89,10 @@ class OwedDuty:
     since: date
 
 
+Owed = OwedFollowUp | OwedMinutes | OwedDuty
+"""What she owes at the end of a day."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InquiriesToDo:
     """What is to be done with inquiries at a moment (UTC): those that are due, those that are deleted soon, and who of the waiting fits."""
@@ -105,7 +110,7 @@ class DayReview:
     on: date
     lessons: tuple[ReviewedLesson, ...]
     missing: tuple[Missing | OtherDaysNotes, ...]
-    owed: tuple[OwedFollowUp | OwedDuty, ...]
+    owed: tuple[Owed, ...]
     tomorrow_on: date
     tomorrow: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...] = ()

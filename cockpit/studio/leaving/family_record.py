@@ -8,6 +8,7 @@ from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
+from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
@@ -45,6 +46,7 @@ class FamilyRecord:
     titles: Mapping[str, str]
     inquiries: tuple[Inquiry, ...] = ()
     inquiry_steps: tuple[InquiryStep, ...] = ()
+    call_losses: tuple[CallLoss, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 
@@ -77,7 +79,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, follow-ups, remarks on students, reasons of breaks, of pauses, and of lessons not taught, titles out of her
+    Inquiries, follow-ups, lost calls, remarks on students, reasons of breaks, of pauses, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -86,7 +88,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         record,
         guardians=tuple(replace(each, email=None, phone=None) for each in record.guardians),
         students=tuple(replace(student, remark=None) for student in record.students),
-        lessons=tuple(replace(lesson, reason=None) for lesson in record.lessons),
+        lessons=tuple(replace(lesson, reason=None, more_minutes=0) for lesson in record.lessons),
         notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
         marks=tuple(
             replace(mark, line=line)
@@ -110,6 +112,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         accepted=(),
         inquiries=(),
         inquiry_steps=(),
+        call_losses=(),
         has_private=False,
     )
 

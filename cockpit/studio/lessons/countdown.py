@@ -116,7 +116,7 @@ def _lesson_clock(
     else:
         phase = Phase.WRAP_UP if left <= timedelta(minutes=cue) else Phase.RUNNING
         seconds = _seconds_up(left)
-    length = lesson.minutes * 60
+    length = lesson.all_minutes * 60
     return ClockFace(
         phase=phase,
         booking=running,

@@ -55,7 +55,7 @@ class Lesson:
 
     One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that
     a make-up is given for. One that was finished in a rehearsal stays marked: nothing of it is ever sent. `reason` is why it
-    was not taught, for the teacher alone.
+    was not taught, and `more_minutes` were given for a call that was lost, in it or before: both for the teacher alone.
     """
 
     id: LessonId
@@ -74,6 +74,7 @@ class Lesson:
     makes_up: LessonId | None = None
     is_rehearsed: bool = False
     reason: str | None = None
+    more_minutes: int = 0
 
     @property
     def planned_end(self) -> datetime:
@@ -83,9 +84,15 @@ class Lesson:
     @property
     def ends_at(self) -> datetime:
         """When it is to end: a late start keeps the planned end, unless the full length is given."""
+        more = self.more_minutes * _MINUTE
         if self.gives_full_length and self.began_at is not None:
-            return self.began_at + timedelta(minutes=self.minutes)
-        return self.planned_end
+            return self.began_at + timedelta(minutes=self.minutes) + more
+        return self.planned_end + more
+
+    @property
+    def all_minutes(self) -> int:
+        """Its minutes as planned, and those that it was given more."""
+        return self.minutes + self.more_minutes
 
     @property
     def is_open(self) -> bool:
@@ -198,7 +205,20 @@ def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
         raise Refused(
             f"This lesson was taught. If it was {in_words(outcome)} after all, press Begin (F2) to reopen it first."
         )
-    return replace(lesson, outcome=outcome, began_at=None, finished_at=None, gives_full_length=False, is_reopened=False)
+    return replace(
+        lesson,
+        outcome=outcome,
+        began_at=None,
+        finished_at=None,
+        gives_full_length=False,
+        is_reopened=False,
+        more_minutes=0,
+    )
+
+
+def began_late(lesson: Lesson) -> bool:
+    """Whether a lesson began late and does not get its full length."""
+    return lesson.began_at is not None and lesson.began_at > lesson.starts_at and not lesson.gives_full_length
 
 
 def give_full_length(lesson: Lesson) -> Lesson:
@@ -214,6 +234,17 @@ def give_full_length(lesson: Lesson) -> Lesson:
     if lesson.began_at <= lesson.starts_at:
         raise Refused("This lesson began on time, so it already gets all its minutes.")
     return replace(lesson, gives_full_length=True)
+
+
+def give_more(lesson: Lesson, minutes: int) -> Lesson:
+    """Ends a running lesson so many minutes later.
+
+    Raises:
+        Refused: it is not running.
+    """
+    if not lesson.is_live:
+        raise Refused("Begin the lesson first. Only a running lesson can be given more minutes.")
+    return replace(lesson, more_minutes=lesson.more_minutes + minutes)
 
 
 def last_free_moment(starts_at: datetime, notice_hours: int) -> datetime:

@@ -322,9 +322,9 @@ def test_a_follow_up_is_ticked_in_the_review_and_taken_back_and_a_line_leads_to_
 
 def test_the_address_of_the_call_is_always_told(tmp_path):
     async def steps(opened):
-        for key in keys_of("lesson.open_link"):
+        for key in keys_of("lesson.open_link"):  # the lesson runs: it is asked first whether the call is lost
             opened.day.say("")
-            await opened.press(key)
+            await opened.press(key, key)
             assert opened.said.endswith("https://call.example.org/ilse"), key
 
     on_screen(tmp_path, steps)

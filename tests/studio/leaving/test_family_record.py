@@ -11,6 +11,8 @@ from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
 from cockpit.studio.lessons.breaks import Pause, PauseId
+from cockpit.studio.lessons.calls import CallLoss
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark, for_family, read_notes
 
 SECRET = "wrzlbrmft"
@@ -54,6 +56,7 @@ def record(body: str) -> FamilyRecord:
         accepted=(),
         withdrawn_lessons=(),
         withdrawn_times=(),
+        call_losses=(CallLoss(lesson_id=lesson().id, lost_at=STARTS_AT, given_in=LessonId(SECRET)),),
     )
 
 
