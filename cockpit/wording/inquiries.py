@@ -104,16 +104,19 @@ def counts_lines(counts: InquiryCounts) -> list[str]:
 
 
 def opening_words(opening: WhoFits, home: TeacherClock, today: date) -> str:
-    """A weekly time that is free: `Tue 5:00 pm from December 15, 45 min (was Wren's)`."""
-    local = home.local(opening.starts_at)
-    return (
-        f"{local:%a} {home.time(opening.starts_at)} from {_on(local.date(), today)}, {opening.gap.minutes} min "
-        f"(was {possessive(opening.was)})"
-    )
+    """A weekly place that is free: `Tue 5:00 pm from December 15, 45 min (was Wren's)`, `Tue 5:00 pm to 7:00 pm`."""
+    local, gap = home.local(opening.starts_at), opening.gap
+    place = f"{local:%a} {home.time(opening.starts_at)}"
+    if not gap.was:
+        return f"{place} to {home.time(opening.starts_at + timedelta(minutes=gap.minutes))}"
+    whose = f"while {gap.was} is paused" if gap.is_paused else f"was {possessive(gap.was)}"
+    return f"{place} from {_on(local.date(), today)}, {gap.minutes} min ({whose})"
 
 
-def fit_words(fit: Fit, first: date, today: date) -> str:
-    """From when until when a weekly time suits: `fits`, `fits until March 9`, `fits from June 1`."""
-    begins = "" if fit.from_on <= first else f" from {near_date(fit.from_on, today)}"
+def fit_words(fit: Fit, opening: WhoFits, home: TeacherClock, today: date) -> str:
+    """From when until when a weekly place suits: `fits`, `fits at 5:15 pm until Tue, March 9`, `fits from Tue, June 1`."""
+    local, first = home.local(fit.starts_at), home.local(opening.starts_at)
+    at = "" if local.time() == first.time() else f" at {home.time(fit.starts_at)}"
+    begins = "" if fit.from_on <= first.date() else f" from {near_date(fit.from_on, today)}"
     ends = f" until {near_date(fit.until_on, today)}" if fit.until_on is not None else ""
-    return f"fits{begins}{ends}"
+    return f"fits{at}{begins}{ends}"

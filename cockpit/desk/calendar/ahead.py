@@ -231,13 +231,6 @@ class LookingAhead:
         timetable = self._timetable(begins - _DAY, ends + _DAY)
         return [list(each) for each in free_times_by_day(timetable, wanted, days, self._clock.now(), _STEP_OFFERED)]
 
-    def is_free(self, starts: Sequence[datetime], minutes: int) -> bool:
-        """Whether no lesson that takes place touches stretches of so many minutes, in order, that start at moments (UTC)."""
-        length = timedelta(minutes=minutes)
-        bookings, _ = self._between(starts[0] - _DAY, starts[-1] + _DAY)
-        taken = [(each.lesson.starts_at, each.lesson.planned_end) for each in bookings if takes_place(each)]
-        return not any(begins < at + length and at < ends for at in starts for begins, ends in taken)
-
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
         monday = on - on.weekday() * _DAY

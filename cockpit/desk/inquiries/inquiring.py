@@ -100,7 +100,7 @@ class Inquiring:
         self.preferences: Preferences = ahead.preferences
         self.known = KnownInquiries(reading, steps, clock, self.preferences)
         self.answering = Answering(self.known, reading, steps, ahead, letters)
-        self._waiting_list = WaitingList(self.known, reading, ahead)
+        self._waiting_list = WaitingList(self.known, reading)
 
     @property
     def day(self) -> TeachingDay:

@@ -1,55 +1,45 @@
-"""The waiting list: which weekly times are free, or become free, and whom of those who wait they would suit."""
+"""The waiting list: which places of the week are free, or become free, and whom of those who wait they would suit."""
 
 from collections.abc import Sequence
-from dataclasses import replace
-from datetime import timedelta
 
-from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.inquiries.known import KnownInquiries
 from cockpit.desk.ports import Reading
+from cockpit.studio.calendar.free_places import LATELY, FreeWeeks, free_places
 from cockpit.studio.inquiries.inquiry import Inquiry
+from cockpit.studio.inquiries.rules import proposed_length
 from cockpit.studio.inquiries.to_do import WhoFits
 from cockpit.studio.inquiries.wishes import Fit, WeeklyGap, fit_of
-from cockpit.studio.lessons.weekly_times import occurrences
+from cockpit.studio.lessons.breaks import Pause
 
-_LATELY = timedelta(days=28)
-_SOON = timedelta(days=84)
-_WEEKS_FREE = 4
+_SHORTEST = 30  # where neither a length nor an age was said; common practice, no source
 
 
 class WaitingList:
-    """Looks for weekly times that would suit those who wait; the teacher chooses."""
+    """Looks for weekly places that would suit those who wait; the teacher chooses."""
 
-    def __init__(self, known: KnownInquiries, reading: Reading, ahead: LookingAhead) -> None:
+    def __init__(self, known: KnownInquiries, reading: Reading) -> None:
         self._known = known
         self._reading = reading
-        self._ahead = ahead
 
     def openings(self, waiting: Sequence[Inquiry]) -> tuple[WhoFits, ...]:
-        """The weekly times that have ended lately or end soon, and are nobody's then, with who of the waiting would fit."""
+        """The places that are free, with who of the waiting would fit, in the order in which they wait."""
         known = [each for each in waiting if each.zone is not None]
         if not known:
             return ()
+        today, preferences = self._known.today, self._known.preferences
+        enrollments = self._reading.enrollments(self._reading.people(), today - LATELY)
+        pauses = [each for each in self._reading.breaks(today) if isinstance(each, Pause)]
+        weeks = FreeWeeks(enrollments, pauses, today, preferences)
         found: list[WhoFits] = []
-        today, home = self._known.today, self._known.preferences.home
-        for enrollment in self._reading.enrollments(self._reading.people(), today - _LATELY):
-            standing = enrollment.standing
-            until = standing.until_on
-            if until is None or until > today + _SOON or standing.every_weeks != 1:
-                continue
-            zone = standing.clock(home, enrollment.family.zone)
-            after = replace(standing, from_on=max(until, today) + timedelta(days=1), until_on=None)
-            begins = home.day_bounds(max(until, today))[0]
-            first = next(iter(occurrences(after, zone, begins, begins + timedelta(days=9))), None)
-            if first is None:
-                continue
-            gap = WeeklyGap(first=first.taught_on, at=standing.at, minutes=standing.minutes, zone=zone)
-            fits = tuple((each, fit) for each in known if (fit := self._fit(gap, each)) is not None)
-            if fits and self._ahead.is_free(gap.starts()[:_WEEKS_FREE], gap.minutes):
-                found.append(WhoFits(gap=gap, starts_at=first.starts_at, was=enrollment.student.name, fits=fits))
+        for gap in free_places(enrollments, pauses, today, preferences):
+            fits = tuple((each, fit) for each in known if (fit := self._fit(gap, each, weeks)) is not None)
+            if fits:
+                found.append(WhoFits(gap=gap, starts_at=gap.starts()[0], fits=fits))
         return tuple(sorted(found, key=lambda each: each.starts_at))
 
-    def _fit(self, gap: WeeklyGap, inquiry: Inquiry) -> Fit | None:
+    def _fit(self, gap: WeeklyGap, inquiry: Inquiry, weeks: FreeWeeks) -> Fit | None:
         if inquiry.zone is None:
             return None
-        return fit_of(gap, self._known.wishes(inquiry), inquiry.zone, self._known.preferences.home.date_of)
+        preferences, wishes = self._known.preferences, self._known.wishes(inquiry)
+        minutes = wishes.minutes or proposed_length(inquiry, preferences.inquiry) or _SHORTEST
+        return fit_of(gap, wishes, minutes, inquiry.zone, preferences.home.date_of, weeks.holds)

@@ -265,8 +265,7 @@ def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) 
         for each in inquiries.due
     ]
     for opening in inquiries.openings:
-        first = home.date_of(opening.starts_at)
-        who = ", ".join(f"{each.learner} {fit_words(fit, first, today)}" for each, fit in opening.fits)
+        who = ", ".join(f"{each.learner} {fit_words(fit, opening, home, today)}" for each, fit in opening.fits)
         rows.append((OPEN, f"{opening_words(opening, home, today)}  {who}"))
     if not rows:
         return []

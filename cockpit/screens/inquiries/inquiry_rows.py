@@ -51,12 +51,11 @@ def _openings(view: InquiriesView, home: TeacherClock, width: int) -> list[Optio
     today = home.date_of(view.now)
     options: list[Option] = []
     for opening in view.openings:
-        first = home.date_of(opening.starts_at)
         words = f"free  {opening_words(opening, home, today)}"
         lines = hung(Content.styled(words, role("text")), width)
         for inquiry, fit in opening.fits:
             lines += hung(
-                Content.styled(f"      {inquiry.learner} {fit_words(fit, first, today)}", role("quiet")), width
+                Content.styled(f"      {inquiry.learner} {fit_words(fit, opening, home, today)}", role("quiet")), width
             )
         options.append(Option(Content("\n").join(lines), disabled=True))
     return options

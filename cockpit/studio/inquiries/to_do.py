@@ -128,11 +128,10 @@ def _after_trial(course: InquiryCourse, ended_at: datetime, days: Sequence[int],
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WhoFits:
-    """A weekly time that is or becomes free, and who of the waiting list it would suit from when until when."""
+    """A weekly place that is or becomes free, and who of the waiting list it would suit from when until when."""
 
     gap: WeeklyGap
     starts_at: datetime
-    was: str
     fits: tuple[tuple[Inquiry, Fit], ...]
 
 

@@ -54,7 +54,9 @@ _RANGE = re.compile(
 _MONTH_ALONE = re.compile(rf"(?P<month>{'|'.join(sorted(MONTH_WORDS, key=len, reverse=True))})(?= ?,|[.]|$)")
 _DAY_PART = re.compile(r"(?P<part>morning|afternoon|evening)s?(?=[ ,.]|$)")
 _PARTS = {"morning": ("a", range(1, 12)), "afternoon": ("p", range(1, 7)), "evening": ("p", range(5, 12))}
-_A_YEAR_OF_WEEKS = 53
+A_YEAR_OF_WEEKS = 53
+"""So many weeks have every clock change of a year in them."""
+_STEP = 15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,43 +148,63 @@ def _wish_words(wish: Wish, hours: int) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fit:
-    """The dates of the teacher's clock from which and through which a weekly time would suit; no last one is for good."""
+    """The dates of the teacher's clock from which and through which a weekly time would suit; no last one is for good.
 
+    `starts_at` is the first lesson (UTC).
+    """
+
+    starts_at: datetime
     from_on: date
     until_on: date | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeeklyGap:
-    """A weekly time that is free: its first date, the time and the zone of the clock it is kept on, and its length."""
+    """A place in the week that is free: its first date, the time and the zone of the clock it is kept on, and its length.
+
+    It `was` somebody's, who ended or is paused, or nobody's.
+    """
 
     first: date
     at: time
     minutes: int
     zone: Zone = field(hash=False)
+    was: str = ""
+    is_paused: bool = False
 
-    def starts(self) -> tuple[datetime, ...]:
-        """Its moments (UTC) for a year."""
-        days = (self.first + number * WEEK for number in range(_A_YEAR_OF_WEEKS))
-        return tuple(moment(datetime.combine(on, self.at), self.zone) for on in days)
+    def starts(self, later: int = 0) -> tuple[datetime, ...]:
+        """Its moments (UTC) for a year, or those so many minutes `later` on its clock."""
+        begins = datetime.combine(self.first, self.at) + timedelta(minutes=later)
+        return tuple(moment(begins + number * WEEK, self.zone) for number in range(A_YEAR_OF_WEEKS))
 
 
-def fit_of(gap: WeeklyGap, wishes: Wishes, zone: str, date_of: Callable[[datetime], date]) -> Fit | None:
-    """From when until when a weekly time suits wishes on the clock of an IANA zone, on both sides of each clock change.
+def fit_of(
+    gap: WeeklyGap,
+    wishes: Wishes,
+    minutes: int,
+    zone: str,
+    date_of: Callable[[datetime], date],
+    is_free: Callable[[datetime, int, str], bool],
+) -> Fit | None:
+    """From when until when a lesson of so many minutes in a weekly place suits wishes on the clock of an IANA zone.
 
-    A lesson of theirs lasts as long as they said, and else as long as the gap. `date_of` tells the teacher's date of a
-    moment (UTC). None where it does not suit in any week of a year.
+    It is held against every week of a year, on both sides of each clock change: `is_free` tells of a moment (UTC), minutes and
+    the zone whether the lesson could be there. Of the starts in the place, on steps of a quarter of an hour, it is the one that suits first, and then
+    the longest. `date_of` tells the teacher's date of a moment (UTC). None where it does not suit in any week of the year.
     """
-    minutes = wishes.minutes or gap.minutes
-    if minutes > gap.minutes:
-        return None
-    suits = [(at, wishes.hold(at, zone, minutes)) for at in gap.starts()]
-    begins = next((place for place, (_, is_good) in enumerate(suits) if is_good), None)
-    if begins is None:
-        return None
-    ends = next((place for place in range(begins, len(suits)) if not suits[place][1]), None)
-    until_on = date_of(suits[ends - 1][0]) if ends is not None else None
-    return Fit(from_on=date_of(suits[begins][0]), until_on=until_on)
+    best: tuple[tuple[int, int, int], Fit] | None = None
+    for later in range(0, gap.minutes - minutes + 1, _STEP):
+        starts = gap.starts(later)
+        suits = [wishes.hold(at, zone, minutes) and is_free(at, minutes, zone) for at in starts]
+        if True not in suits:
+            continue
+        begins = suits.index(True)
+        ends = suits.index(False, begins) if False in suits[begins:] else len(suits)
+        rank = begins, begins - ends, later
+        if best is None or rank < best[0]:
+            until_on = date_of(starts[ends - 1]) if ends < len(suits) else None
+            best = rank, Fit(starts_at=starts[begins], from_on=date_of(starts[begins]), until_on=until_on)
+    return best[1] if best is not None else None
 
 
 class _Reader:

@@ -224,27 +224,6 @@ def test_two_instruments_are_told(tmp_path):
         )
 
 
-def test_a_wish_on_the_waiting_list_is_held_against_what_becomes_free(tmp_path):
-    """Wren's Tuesdays at 5:00 pm end: in Phoenix that is 4:00 pm until the clocks of Chicago change."""
-    with opened(tmp_path, ROSTER) as (studio, desk, clock):
-        first, second = take(desk, ANA), take(desk, "jo amsel for piet 6, piano, london")
-        assert desk.view().openings == ()
-        take(desk, "tue after 4 pm, 45m", first.id, Purpose.WAITING)
-        clock.at += timedelta(hours=1)
-        take(desk, "any day", second.id, Purpose.WAITING)
-        view = desk.view()
-        assert [each.course.inquiry.id for each in view.waiting] == [first.id, second.id]
-        (opening,) = view.openings
-        assert opening.was == "Wren"
-        assert studio.preferences.home.date_and_time(opening.starts_at) == "Tue, December 15, 5:00 pm"
-        assert [(each.id, str(fit.until_on)) for each, fit in opening.fits] == [
-            (first.id, "2027-03-09"),
-            (second.id, "None"),
-        ]
-        studio.enrolling.take_in(ROSTER + "Oda,Tuesday,17:15,30,Quist,,America/Chicago,\n")
-        assert desk.view().openings == ()
-
-
 @pytest.mark.parametrize(
     ("line", "kind"),
     [
