@@ -1,6 +1,6 @@
 """Bookings out of the records: a day's, and a student's next."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Protocol
@@ -49,7 +49,7 @@ def bookings_between(
 
     All of them, or those `of` one student. A weekly lesson that its weekly time has left behind is none any more.
     """
-    kept, left_out, _ = _looked_up(reading, begins, ends, home, of)
+    kept, left_out, _ = _looked_up(reading, reading.people(), begins, ends, home, None if of is None else {of})
     return kept, left_out
 
 
@@ -71,17 +71,31 @@ def bookings_of(
     return without_breaks(found, reading.breaks(begins.date() - 2 * _DAY), home)
 
 
+def bookings_with(
+    reading: Reading, family: Family, begins: datetime, ends: datetime, home: TeacherClock
+) -> list[ScheduledLesson]:
+    """The lessons of a family that start in [begins, ends), both UTC, as they would be if it were otherwise; in order."""
+    everybody = reading.people()
+    theirs = {each.id: each for each in everybody.students.values() if each.family_id == family.id}
+    known = People(students=everybody.students, families={**everybody.families, family.id: family})
+    return _looked_up(reading, known, begins, ends, home, theirs)[0]
+
+
 def _looked_up(
-    reading: Reading, begins: datetime, ends: datetime, home: TeacherClock, of: StudentId | None = None
+    reading: Reading,
+    people: People,
+    begins: datetime,
+    ends: datetime,
+    home: TeacherClock,
+    of: Container[StudentId] | None = None,
 ) -> tuple[list[ScheduledLesson], list[LeftOut], list[Lesson]]:
     """What `bookings_between` finds, and the recorded lessons that their weekly time has left behind."""
-    people = reading.people()
     # Dates of other clocks can be a day behind; a lesson of theirs can still be in the stretch.
     since = begins.date() - timedelta(days=2)
-    enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id == of]
+    enrollments = [e for e in reading.enrollments(people, since) if of is None or e.student.id in of]
     by_rule = planned(enrollments, home, begins, ends)
     recorded = reading.lessons_between(begins, ends, [booking.lesson.id for booking in by_rule])
-    recorded = tuple(lesson for lesson in recorded if of is None or lesson.student_id == of)
+    recorded = tuple(lesson for lesson in recorded if of is None or lesson.student_id in of)
     bookings, left = _put_together(by_rule, recorded, people, enrollments, (begins, ends))
     kept, left_out = without_breaks(bookings, reading.breaks(since), home)
     return kept, left_out, left
@@ -114,10 +128,11 @@ def bookings_on(reading: Reading, on: date, home: TeacherClock) -> list[Schedule
     One that its weekly time has left behind is among them, as called off, where notes were typed ahead: that day is
     where they are looked for. Taken up again, it stands by itself.
     """
-    kept, _, left = _looked_up(reading, *home.day_bounds(on), home)
+    people = reading.people()
+    kept, _, left = _looked_up(reading, people, *home.day_bounds(on), home)
     if not left:
         return kept
-    notes, people = reading.notes([lesson.id for lesson in left]), reading.people()
+    notes = reading.notes([lesson.id for lesson in left])
     called_off = [
         replace(lesson, outcome=Outcome.CANCELLED, is_moved=True)
         for lesson in left

@@ -14,6 +14,7 @@ from cockpit.store.reading import SqliteReading
 from cockpit.store.schema import NAME
 from cockpit.store.writing import SqliteWriting
 from cockpit.studio.clocks.home import zone_named
+from cockpit.studio.clocks.moves import clock_in, zones_of
 from cockpit.studio.errors import StudioDamaged
 
 _PERIOD = 0.8  # seconds: with the time of a sync, a word is on the disk within a second
@@ -101,9 +102,10 @@ class OpenStudio:
             zones = self.connection.execute("SELECT DISTINCT zone FROM family").fetchall()
         if answer != "ok" or is_torn:
             raise StudioDamaged(damaged(path, answer if answer != "ok" else "records do not match each other"))
-        for (zone,) in zones:
+        for (clock,) in zones:
             try:
-                zone_named(zone)
+                for zone in zones_of(clock_in(clock)):
+                    zone_named(zone)
             except (LookupError, ValueError, OSError) as fault:
                 raise StudioDamaged(damaged(path, "a family's time zone does not exist")) from fault
 

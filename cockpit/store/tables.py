@@ -23,6 +23,9 @@ from cockpit.studio.changes.records import (
     Note,
     Record,
 )
+from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.moves import clock_in, clock_text
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.calls import CallLoss
@@ -73,10 +76,8 @@ def _reader(kind: object) -> Callable[[str], object]:
         (only,) = (each for each in kinds if each is not NoneType)
         return _or_none(_reader(only))
     known = getattr(kind, "__supertype__", kind)
-    if known in {str, int}:
-        return _as_it_is
-    if known == frozenset[int]:
-        return lambda cell: frozenset(map(int, cell))
+    if known in _READERS:
+        return _READERS[known]
     if get_origin(known) is frozenset:
         read = _reader(*kinds)
         return lambda cell: frozenset(read(word) for word in cell.split(",") if word)
@@ -97,6 +98,13 @@ def _or_none(read: Callable[[str], object]) -> Callable[[str], object]:
 def _as_it_is(cell: str) -> str:
     return cell
 
+
+_READERS: Mapping[object, Callable[[str], object]] = {
+    str: _as_it_is,
+    int: _as_it_is,
+    frozenset[int]: lambda cell: frozenset(map(int, cell)),
+    Zone: clock_in,
+}
 
 # In this order each row finds what it refers to.
 TABLES: Mapping[type[object], RecordTable] = {
@@ -179,14 +187,14 @@ def _cell(value: object) -> Cell:
     match value:
         case str() | None:
             return value
-        case datetime():
-            return text_of(value)
         case date() | time():
-            return value.isoformat()
+            return text_of(value) if isinstance(value, datetime) else value.isoformat()
         case Enum():
             return str(value.value)
         case bool() | int():
             return int(value)
+        case Home():
+            return clock_text(value)
         case frozenset():
             between = "," if any(isinstance(each, str) for each in value) else ""
             return between.join(str(each) for each in sorted(value))

@@ -33,23 +33,51 @@ def shift_readings(shift: Shift, hours: int) -> tuple[tuple[str, list[str]], ...
     """What her clock and the family's show before and after, each behind whose it is; once where that is the same."""
     return (
         ("you", _readings(shift.before.ours, shift.after.ours, hours)),
-        (city(shift.family.zone), _readings(shift.before.theirs, shift.after.theirs, hours)),
+        (
+            " → ".join(dict.fromkeys(map(city, (shift.before.zone, shift.after.zone)))),
+            _readings(shift.before.theirs, shift.after.theirs, hours),
+        ),
     )
 
 
+def shift_words(shift: Shift, hours: int) -> str:
+    """What a lesson becomes when a family moves: `Ilse, cello: 3:00 pm stays 3:00 pm (4:00 pm for you)`."""
+    before, after = shift.before, shift.after
+    # The weekday is said where it is not the same for all four.
+    days = {each.weekday() for each in (before.ours, before.theirs, after.ours, after.theirs)}
+    ours, theirs = (
+        [
+            f"{WEEKDAYS[each.weekday()][:3]} {clock_time(each, hours)}" if len(days) > 1 else clock_time(each, hours)
+            for each in pair
+        ]
+        for pair in ((before.ours, after.ours), (before.theirs, after.theirs))
+    )
+    there = f"{theirs[0]} stays {theirs[1]}" if theirs[0] == theirs[1] else f"{theirs[0]} becomes {theirs[1]}"
+    here = ours[0] if ours[0] == ours[1] else f"{ours[0]} becomes {ours[1]}"
+    what = f"{shift.student.name}, {shift.instrument}" if shift.instrument else shift.student.name
+    return f"{what}: {there}" if ours == theirs else f"{what}: {there} ({here} for you)"
+
+
 def _day(on: date, together: Sequence[ChangeAhead], hours: int) -> str:
-    places = [_place(change, on, is_own=change is each.own) for each in together for change in each.changes]
+    moves = [move for each in together for move in each.moves]
+    places = [
+        _place(change, on, whose="you" if change is each.own else "") for each in together for change in each.clocks
+    ]
+    places += [_place(move.change, on, whose=f"{move.family.name} family") for move in moves]
     shifts = [shift for each in together for shift in each.shifts]
-    unaffected = {kept for each in together for kept in each.unaffected} - {shift.standing_time_id for shift in shifts}
+    kept = [each for move in moves for each in move.kept]
+    unaffected = {lesson for each in together for lesson in each.unaffected}
+    unaffected -= {shift.standing_time_id for shift in (*shifts, *kept)}
     blocks = [
         f"{long_date(on)}\n{_in_columns(places)}",
         *(["".join(_shift(shift, hours) for shift in shifts)] if shifts else []),
-        f"  {_kept(len(unaffected), has_shifts=bool(shifts))}\n",
+        *(["".join(f"  {one_line(shift_words(each, hours))}\n" for each in kept)] if kept else []),
+        f"  {_kept(len(unaffected), has_others=bool(shifts or kept))}\n",
     ]
     return "\n".join(blocks)
 
 
-def _place(change: ClockChange, on: date, *, is_own: bool) -> tuple[str, ...]:
+def _place(change: ClockChange, on: date, *, whose: str) -> tuple[str, ...]:
     places = [city(zone) for zone in (change.left_zone, change.zone) if zone is not None]
     there = change.local_date
     offsets = (
@@ -57,7 +85,7 @@ def _place(change: ClockChange, on: date, *, is_own: bool) -> tuple[str, ...]:
         utc_offset(change.at, change.zone),
     )
     return (
-        f"  {' -> '.join(places)}{' (you)' if is_own else ''}",
+        f"  {' -> '.join(places)}{f' ({one_line(whose)})' if whose else ''}",
         _turned(change.after - change.before),
         " -> ".join(offsets),
         "" if there == on else f"on {short_date(there)}",
@@ -92,8 +120,8 @@ def _readings(before: datetime, after: datetime, hours: int) -> list[str]:
     return list(dict.fromkeys(shown))
 
 
-def _kept(count: int, *, has_shifts: bool) -> str:
-    if not has_shifts:
+def _kept(count: int, *, has_others: bool) -> str:
+    if not has_others:
         return f"No lessons shift ({counted(count, 'lesson')} in all)." if count else "No lessons shift."
     if not count:
         return "There are no other lessons around that day."

@@ -72,6 +72,8 @@ def test_a_database_damaged_anywhere_is_told_with_the_way_back(tmp_path, whole, 
     "statement",
     [
         "UPDATE family SET zone = 'America/Chicagp'",
+        "UPDATE family SET zone = 'America/Chicago; America/Denvar from 2027-03-01'",
+        "UPDATE family SET zone = 'America/Chicago; America/Denver from 2027-03-0x'",
         "UPDATE lesson SET starts_at = '2026-12-0x'",
         "UPDATE standing_time SET kept_in = 'teacher', at = '25:00'",
         "PRAGMA foreign_keys = OFF; UPDATE student SET family_id = 999",

@@ -41,6 +41,7 @@ LANDED = (
     "79d8ef46bcf9f17f",
     "a30a1b386e36b22e",
     "e9d1aeb60035933b",
+    "e3b0c44298fc1c14",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -210,6 +211,17 @@ def test_a_studio_of_every_form_that_was_given_out_opens_with_all_its_words(tmp_
         "words to send",
     ):
         assert word in read
+
+
+def test_a_family_of_the_form_before_lives_where_it_did_and_an_earlier_cockpit_opens_no_studio_with_moves(tmp_path):
+    before = LANDED.index("e3b0c44298fc1c14")
+    written_by(tmp_path, before)
+    studio = open_studio(tmp_path)
+    try:
+        assert studio.reading.people().families[FamilyId(1)].zone == "America/Denver"
+        assert schema.version_of(studio.connection) > before
+    finally:
+        studio.close()
 
 
 @pytest.mark.parametrize("form", FORMS)

@@ -13,6 +13,8 @@ import pytest
 from cockpit.store.schema import migrate
 from cockpit.store.tables import TABLES, key_of, records_of, row_of
 from cockpit.studio.changes.records import Record
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import Zone
 
 _OF_THE_STUDIO = {"numbering", "studio_calendar"}  # a row each, of nobody
 _OF_A_LIBRARY = {"_sqlite_migrations"}
@@ -29,6 +31,12 @@ def database():
 def values_of(kind):
     """Values that a field of a type can have; every one of an enumeration, and None where it may be."""
     kinds = get_args(kind) if NoneType in get_args(kind) else (kind,)
+    if kind == Zone:
+        yield from (
+            "America/Phoenix",
+            Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),)),
+        )
+        return
     for each in kinds:
         known = getattr(each, "__supertype__", each)
         if known is NoneType:

@@ -7,13 +7,25 @@ from datetime import date, time
 
 from hypothesis import strategies as st
 
-from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.home import Home, Stay
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone
+from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.values import is_no_name, practice_days_words
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
+MOVES = (
+    Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),)),
+    Home(
+        zone="Europe/London",
+        stays=(
+            Stay(zone="Asia/Kolkata", from_on=date(2024, 6, 1), until_on=date(2024, 8, 31)),
+            Stay(zone="America/Halifax", from_on=date(2026, 12, 1)),
+        ),
+    ),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +80,7 @@ def _rows_of(
     draw: st.DrawFn,
     student: str,
     family: str | None,
-    household: tuple[str | None, str | None, int | None, str | None, str | None, str | None, str | None, str | None],
+    household: tuple[str | None, Zone | None, int | None, str | None, str | None, str | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language, guardian, phone, gets = household
     daily_minutes, practice_days, remark, plan, yearly_lessons, slots = draw(_STUDENTS)
@@ -114,7 +126,7 @@ def times() -> st.SearchStrategy[time]:
 _LETTERS = st.text(st.characters(categories=("L", "M", "N", "P", "S", "Zs")), min_size=1, max_size=12)
 _HOUSEHOLDS = st.tuples(
     st.sampled_from((None, "a.b@example.org", "õ@example.org, a@example.org")),
-    st.sampled_from((None, *ZONES)),
+    st.sampled_from((None, *ZONES, *MOVES)),
     st.sampled_from((None, 12, 24)),
     st.sampled_from((None, "none", "mail", "clipboard, folder, draft, mail")),
     st.sampled_from((None, "en", "es", "eus")),
@@ -156,7 +168,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "phone": row.phone,
         "gets": row.gets,
         "instrument": row.instrument,
-        "zone": row.zone,
+        "zone": clock_text(row.zone) if row.zone is not None else None,
         "kept_in": row.kept_in,
         "from": row.from_on,
         "until": row.until_on,

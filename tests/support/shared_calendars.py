@@ -68,7 +68,7 @@ def read_back(text: str, begins: datetime, ends: datetime) -> list[Held]:
 
 
 def homes() -> st.SearchStrategy[str | Home]:
-    """The teacher's clock: one zone, or one that moves and travels."""
+    """The clock of the teacher or of a family: one zone, or one that moves and travels."""
     days = st.dates(date(2026, 8, 1), date(2027, 9, 30))
     move = st.builds(Stay, zone=st.sampled_from(ZONES), from_on=days)
     journey = st.builds(
@@ -83,7 +83,7 @@ def homes() -> st.SearchStrategy[str | Home]:
 
 @st.composite
 def enrollments(draw: st.DrawFn) -> list[Enrollment]:
-    """One to four weekly times of the studio's students, each family in any zone."""
+    """One to four weekly times of the studio's students, each family on any clock."""
     found = []
     for number, who in enumerate(draw(st.lists(st.sampled_from(list(HOUSEHOLDS)), min_size=1, max_size=4)), start=1):
         household, instrument = HOUSEHOLDS[who]
@@ -101,9 +101,8 @@ def enrollments(draw: st.DrawFn) -> list[Enrollment]:
             until_on=until_on,
             every_weeks=draw(st.sampled_from((1, 1, 2, 3))),
         )
-        zone = ZONES[(draw(st.integers(0, 9)) + household.id) % 10]
-        found.append(Enrollment(standing=standing, student=who, family=replace(household, zone=zone)))
-    # A family has one zone, whichever weekly time is asked.
+        found.append(Enrollment(standing=standing, student=who, family=replace(household, zone=draw(homes()))))
+    # A family has one clock, whichever weekly time is asked.
     zones = {each.family.id: each.family for each in found}
     return [replace(each, family=zones[each.family.id]) for each in found]
 

@@ -121,3 +121,13 @@ def test_control_characters_in_a_name_do_not_reach_the_terminal():
     shown = text([lesson("America/Phoenix", name="Il\x1b[2J\nse")])
     assert "\x1b" not in shown
     assert "Il\ufffd[2J se, cello, from Tue, November 3" in shown
+
+
+def test_a_family_that_moves_is_named_with_the_lessons_that_stay():
+    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
+    said = text([lesson(moves), enrollment(TEODOR)], (utc("2027-02-20"), utc("2027-03-10")))
+    assert said.startswith(
+        "Monday, March 1, 2027\n  Phoenix -> Denver (Brandvold family)  same time  UTC−07:00 -> UTC−07:00\n\n"
+        "  Ilse, cello: 3:00 pm stays 3:00 pm (4:00 pm for you)\n"
+    )
+    assert "1 other lesson keeps its time on both clocks." in said

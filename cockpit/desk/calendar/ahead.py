@@ -1,17 +1,18 @@
 """What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
 
-from collections.abc import Container, Mapping, Sequence, Set
+from collections.abc import Collection, Container, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import islice
 from pathlib import Path
 
-from cockpit.desk.lookup import bookings_between, owed_minutes
+from cockpit.desk.lookup import bookings_between, bookings_with, owed_minutes
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
-from cockpit.studio.calendar.clock_changes import ChangeAhead, changes_ahead, concerned, reach
+from cockpit.studio.calendar.clock_changes import ChangeAhead, FamilyMove, changes_ahead, concerned, reach
 from cockpit.studio.calendar.collisions import (
     Group,
     SchedulingProblem,
+    Trouble,
     find_troubles,
     grouped,
     lessons_of,
@@ -21,12 +22,20 @@ from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_t
 from cockpit.studio.calendar.seats import DaySeats, week_of_seats
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR, NEXT_LESSON
+from cockpit.studio.clocks.moments import day_bounds
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes
-from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
-from cockpit.studio.lessons.scheduled import People, ScheduledLesson, in_order, told_apart, where_it_is
-from cockpit.studio.people.people import StudentId
+from cockpit.studio.lessons.scheduled import (
+    People,
+    ScheduledLesson,
+    in_order,
+    reads_otherwise,
+    told_apart,
+    where_it_is,
+)
+from cockpit.studio.people.people import Family, StudentId
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, unheard
@@ -168,6 +177,43 @@ class LookingAhead:
         ]
         found = self._found(in_order([*others, *candidates]))
         return [finding for finding in found if any(b.lesson.id in ours for b in lessons_of(finding))]
+
+    def troubles_with(self, family: Family, before: Family, since: datetime) -> list[Group]:
+        """What would go wrong from a UTC moment on if a family were otherwise than it is, and does not now."""
+        ends = since + timedelta(days=self.days())
+        was = {each.lesson.id: each.lesson.starts_at for each in self._lessons_of(before, since, ends)}
+        found = self.troubles_of(self._lessons_of(family, since, ends))
+        return grouped(each for each in found if self._is_new(each, before, was))
+
+    def _is_new(self, finding: SchedulingProblem, before: Family, was: Mapping[LessonId, datetime]) -> bool:
+        """Whether something goes wrong by another clock of a family alone: its lessons `was` at those moments (UTC)."""
+        theirs = [each.lesson for each in lessons_of(finding) if each.family.id == before.id]
+        if any(was.get(lesson.id) != lesson.starts_at for lesson in theirs):
+            return True
+        # A night that was one is told again where it is at another hour of theirs.
+        return finding.trouble is Trouble.NIGHT and reads_otherwise(finding.booking, before.zone)
+
+    def arranged_with(self, family: Family, since: datetime) -> list[ScheduledLesson]:
+        """The lessons of a family, as it would be, that she put where they are, in the year from a UTC moment on."""
+        found = self._lessons_of(family, since, since + A_YEAR)
+        return [each for each in found if each.lesson.is_moved or each.lesson.kind is not Kind.WEEKLY]
+
+    def next_with(self, family: Family) -> ScheduledLesson | None:
+        """The next lesson of a family, as it would be; None where there is none in four months."""
+        now = self._clock.now()
+        return next(iter(self._lessons_of(family, now, now + NEXT_LESSON)), None)
+
+    def moves_of(self, family: Family, days: Collection[date]) -> list[FamilyMove]:
+        """What becomes of the lessons of a family, as it would be, by its moves on some days."""
+        if not days:
+            return []
+        begins, ends = day_bounds(min(days) - _DAY, "UTC")[0], day_bounds(max(days) + _DAY, "UTC")[1]
+        found = changes_ahead(self._lessons_of(family, *reach(begins, ends)), self.preferences.home, begins, ends)
+        return [move for each in found for move in each.moves if move.change.local_date in days]
+
+    def _lessons_of(self, family: Family, begins: datetime, ends: datetime) -> list[ScheduledLesson]:
+        found = bookings_with(self._reading, family, begins, ends, self.preferences.home)
+        return [each for each in found if takes_place(each)]
 
     def lessons_in(self, each: TimeOff) -> tuple[list[LeftOut], list[ScheduledLesson]]:
         """The lessons that are planned now and fall into a break, and those to be held on its days all the same."""

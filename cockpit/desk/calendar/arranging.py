@@ -58,7 +58,7 @@ class Arranging:
             Purpose.STUDENT: Enlisting(reading, ahead, lines).propose,
         }
         self._of_a_lesson = {
-            Purpose.DETAILS: Details(reading, lines).propose,
+            Purpose.DETAILS: Details(reading, ahead, lines).propose,
             Purpose.PAUSE: Pausing(reading, ahead, lines).propose,
             Purpose.CHANGE: Reshaping(reading, ahead, lines).change,
         }
@@ -263,7 +263,9 @@ class DaysOff:
         if new.family_id is None:
             return "the whole studio"
         family = people.families[new.family_id]
-        is_elsewhere = family.zone != lesson_zone(self._lines.preferences.home.zone, new.from_on)
+        is_elsewhere = lesson_zone(family.zone, new.from_on) != lesson_zone(
+            self._lines.preferences.home.zone, new.from_on
+        )
         of_one = f"{whom} of " if name_key(whom) != name_key(family.name) else ""
         return f"{of_one}the {family.name} family" + (" (days in the family's time zone)" if is_elsewhere else "")
 

@@ -3,12 +3,15 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeVar
 
+from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
+from cockpit.desk.calendar.moving import Moving
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.lookup import refuse_taken
 from cockpit.desk.ports import Reading
-from cockpit.studio.changes.records import Edit
+from cockpit.studio.changes.records import Edit, Record
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -17,8 +20,11 @@ from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import TABLE, Column, with_values
 from cockpit.studio.roster.values import read_person
 from cockpit.studio.typed_times.line_parts import parts_of
+from cockpit.studio.typed_times.move_line import MoveLine, read_move, read_place
+from cockpit.studio.typed_times.when import Reference
 
-EXAMPLES = '"language es", "clock 24", "remark likes duets", "call her Nora", "family Bell-Ortiz", or "25 a day"'
+EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", or "25 a day"'
+_Known = TypeVar("_Known", Student, Family, StandingTime)
 _NOTHING = frozenset({"nothing", "-", "–"})
 _CALL = re.compile(r"(?:call (?:her |him |them )?|(?:first )?name )(?P<value>.+)", re.IGNORECASE)
 _FAMILY = re.compile(r"(?:the )?family(?: name)?:? (?P<value>.+)", re.IGNORECASE)
@@ -27,6 +33,7 @@ _A_DAY = re.compile(r"(?P<value>\d{1,3}) ?(?:m|min|minutes)? (?:a|per|each) day"
 _OF_TIMES = frozenset({"call_link", "instrument"})
 _STUDENT_NAME = Column(name="name", field="name", read=read_person, of=Student, if_blank="Write a name")
 _FAMILY_NAME = Column(name="family", field="name", read=read_person, of=Family, if_blank="Write a name", words="family")
+_ZONE = next(column for column in TABLE if column.field == "zone")
 _BY_PATTERN = (
     (_CALL, _STUDENT_NAME),
     (_FAMILY, _FAMILY_NAME),
@@ -36,18 +43,20 @@ _BY_PATTERN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Said:
-    """One thing that a line says: a column and its value, None for nothing."""
+    """One thing that a line says: a column and its value, None for nothing; `words` say it where the value does not."""
 
     column: Column
     value: object
+    words: str = ""
 
 
 class Details:
     """Proposes what is otherwise known of somebody."""
 
-    def __init__(self, reading: Reading, lines: Lines) -> None:
+    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
         self._reading = reading
         self._lines = lines
+        self._moving = Moving(ahead, lines)
 
     def propose(self, booking: ScheduledLesson, line: str) -> Proposal:
         """A line about the student of a lesson: it changes that student, the family, and those weekly times that go on.
@@ -56,7 +65,7 @@ class Details:
             BadInput: a part names no detail, or its value cannot be used; the sentence names it.
             Refused: nothing would change.
         """
-        said = [_read(part) for part in parts_of(line)]
+        said = [self._read(part, booking.family) for part in parts_of(line)]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
         )
@@ -67,17 +76,47 @@ class Details:
         times = [
             standing for standing in self._reading.standing_times(today) if standing.student_id == booking.student.id
         ]
-        records: list[Student | Family | StandingTime] = [booking.student, booking.family, *times]
-        changed = [(record, _changed(record, said)) for record in records]
+        student, family = _changed(booking.student, said), _changed(booking.family, said)
+        changed: list[tuple[Record, Record]] = [
+            (booking.student, student),
+            (booking.family, family),
+            *((each, _changed(each, said)) for each in times),
+        ]
         edits = [Edit(before=before, after=after) for before, after in changed if after != before]
         if not edits:
             raise Refused("That is so already.")
         facts = [_words(one) for one in said]
+        is_moved = family.zone != booking.family.zone
+        told = self._moving.told(booking.family, family) if is_moved else []
         return Proposal(
-            understood=f"{booking.student.name}, {booking.family.name} family: {'; '.join(facts)}.",
+            understood=" ".join([f"{booking.student.name}, {booking.family.name} family: {'; '.join(facts)}.", *told]),
             edits=tuple(edits),
             said=f"changing {possessive(booking.student.name)} details",
+            troubles=tuple(self._moving.troubles(booking.family, family)) if is_moved else (),
         )
+
+    def _read(self, part: str, family: Family) -> _Said:
+        """One thing that a line says; of a place it can say from when on a family lives there."""
+        named = _named_in(part)
+        reference = self._lines.reference(self._lines.today())[0]
+        if named is None:
+            move = read_move(part, reference)
+        elif named[0] is _ZONE and named[1]:
+            move = self._place(named[1], reference)
+        else:
+            move = None
+        if move is None:
+            return _value(*named) if named is not None else _by_pattern(part)
+        after = self._moving.clock_after(move, family.zone)
+        return _Said(column=_ZONE, value=after, words=self._moving.words(family.zone, after))
+
+    def _place(self, text: str, reference: Reference) -> MoveLine | None:
+        if text.casefold() in _NOTHING:
+            return None
+        try:
+            return read_place(text, reference)
+        except BadInput as fault:
+            raise BadInput(f"{_ZONE.label.capitalize()}: found {text}. {str(fault).removesuffix('.')}.") from fault
 
     def _check_names(self, booking: ScheduledLesson, said: list[_Said]) -> None:
         people = self._reading.people()
@@ -91,11 +130,16 @@ class Details:
                 raise BadInput(f"Another family is called {one.value}. Type another name.")
 
 
-def _read(part: str) -> _Said:
+def _named_in(part: str) -> tuple[Column, str] | None:
+    """The column that a part begins with, and what it says of it; None where it begins with none."""
     said = part.casefold()
     for key, column in _named():
         if said == key or said.startswith((f"{key} ", f"{key}:")):
-            return _value(column, part[len(key) :].lstrip(" :"))
+            return column, part[len(key) :].lstrip(" :")
+    return None
+
+
+def _by_pattern(part: str) -> _Said:
     for pattern, column in _BY_PATTERN:
         if (match := pattern.fullmatch(part)) is not None:
             return _value(column, match["value"])
@@ -125,11 +169,11 @@ def _value(column: Column, text: str) -> _Said:
         raise BadInput(f"{column.label.capitalize()}: found {text}. {fault}.") from fault
 
 
-def _changed(record: Student | Family | StandingTime, said: list[_Said]) -> Student | Family | StandingTime:
+def _changed(record: _Known, said: list[_Said]) -> _Known:
     values = {one.column.field: one.value for one in said if one.column.of is type(record)}
     return with_values(record, values) if values else record
 
 
 def _words(one: _Said) -> str:
-    said = "none" if one.value is None else one.column.said(one.value)
+    said = one.words or ("none" if one.value is None else one.column.said(one.value))
     return f"{one.column.label}: {said}"

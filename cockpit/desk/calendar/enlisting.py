@@ -11,7 +11,8 @@ from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.clocks.moments import WEEKDAYS, lesson_zone, local_time, moment
+from cockpit.studio.clocks.moments import WEEKDAYS, lesson_clock, lesson_zone, local_time, moment, zone_on
+from cockpit.studio.clocks.moves import agreed, zones_of
 from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, minutes_of
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.breaks import without_breaks
@@ -88,7 +89,7 @@ class Enlisting:
         family = replace(
             before,
             name=said.family or before.name,
-            zone=self._zone(said) or before.zone,
+            zone=agreed(before.zone, self._zone(said) or before.zone),
         )
         first, *last = booking.student.name.split()
         # A trial calls a student by both names; papers have the first alone.
@@ -111,8 +112,9 @@ class Enlisting:
             own = zone or lesson_zone(self._lines.preferences.home.zone, self._lines.today())
             family_id = FamilyId(self._lines.id_number(_FAMILY))
             return Family(id=family_id, name=name, zone=own), None
-        if zone is not None and zone != known.zone:
-            raise BadInput(f"The {known.name} family lives in {city(known.zone)}, not in {city(zone)}.")
+        if zone is not None and zone not in zones_of(known.zone):
+            lives_in = zone_on(known.zone, self._lines.today())
+            raise BadInput(f"The {known.name} family lives in {city(lives_in)}, not in {city(zone)}.")
         return known, known
 
     def _zone(self, said: StudentLine) -> str | None:
@@ -130,7 +132,7 @@ class Enlisting:
         if new.student_before != student:
             edits.append(Edit(before=new.student_before, after=student))
         edits += self._guardians(said, family)
-        facts = [f"family {family.name} ({city(family.zone)})"]
+        facts = [f"family {family.name} ({city(zone_on(family.zone, self._lines.today()))})"]
         facts += [said.instrument] if said.instrument else []
         troubles = self._shared_address(said, family, people)
         lesson = None
@@ -183,8 +185,9 @@ class Enlisting:
         home = self._lines.preferences.home
         kept_in = KeptIn.FAMILY if when.is_away else KeptIn.TEACHER
         on = home.date_of(when.starts_at)
-        zone = family.zone if when.is_away else lesson_zone(home.lesson_clock, on)
-        at = local_time(when.starts_at, zone)
+        at = local_time(
+            when.starts_at, lesson_clock(family.zone) if when.is_away else lesson_zone(home.lesson_clock, on)
+        )
         weekly = said.weekly
         return StandingTime(
             id=StandingTimeId(self._lines.id_number(_TIME)),

@@ -10,7 +10,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import ReservedNumbers, Steps
 from cockpit.studio.calendar.collisions import Group, lessons_of
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
-from cockpit.studio.clocks.moments import WEEK, local_time
+from cockpit.studio.clocks.moments import WEEK, Zone, local_time
 from cockpit.studio.clocks.words import city, clock_time, long_date, minutes_of, near_date, near_days, possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, is_for_all, without_breaks
@@ -30,7 +30,7 @@ _WHOSE = (
 )
 
 
-def _clock_names(whose: Iterable[str], zone: str) -> dict[str, str]:
+def _clock_names(whose: Iterable[str], zone: Zone) -> dict[str, Zone]:
     """The names by which a line can mean the clock of somebody: her time, Wren's local time."""
     return {f"{each} {clock}": zone for each in whose for clock in ("time", "local time", "clock", "time zone")}
 
@@ -105,8 +105,8 @@ class Lines:
 
     def reference(
         self, around: date, same: time | None = None, booking: ScheduledLesson | None = None
-    ) -> tuple[Reference, Mapping[str, str]]:
-        """What a line is read against, for a lesson on a day and at a time of her clock; and the zones of the families.
+    ) -> tuple[Reference, Mapping[str, Zone]]:
+        """What a line is read against, for a lesson on a day and at a time of her clock; and the clocks of the families.
 
         Those of whom the lesson `booking` is are meant by "her time", too.
         """

@@ -103,7 +103,7 @@ class Pausing:
             each.student_id == new.student_id and each.kept_in is KeptIn.FAMILY
             for each in self._reading.standing_times(new.from_on)
         )
-        is_elsewhere = family.zone != lesson_zone(self._home.zone, new.from_on)
+        is_elsewhere = lesson_zone(family.zone, new.from_on) != lesson_zone(self._home.zone, new.from_on)
         return " (days in the family's time zone)" if is_theirs and is_elsewhere else ""
 
     def _replaces(self, replaced: Sequence[Pause]) -> str:

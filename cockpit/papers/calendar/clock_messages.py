@@ -51,7 +51,7 @@ def _lesson(shifts: Sequence[Shift], hours: int, phrases: Phrases) -> str:
     said = [_name(shifts[0], phrases)]
     usual = (shifts[0].before.theirs.weekday(), shifts[0].before.theirs.time())
     for shift, following in zip(shifts, [*shifts[1:], None], strict=True):
-        after, zone = shift.after.theirs, shift.family.zone
+        after, zone = shift.after.theirs, shift.after.zone
         place = phrases.say("clocks.place", city=city(zone, phrases), offset=utc_offset(after, zone))
         time = clock_time(after, hours, phrases)
         if shift is not shifts[0] and (after.weekday(), after.time()) == usual:
@@ -74,7 +74,7 @@ def _while(after: datetime, following: Shift | None, new: str, phrases: Phrases)
 
 def _old(shift: Shift, hours: int, phrases: Phrases) -> str:
     before, after = shift.before.theirs, shift.after.theirs
-    time, offset = clock_time(before, hours, phrases), utc_offset(before, shift.family.zone)
+    time, offset = clock_time(before, hours, phrases), utc_offset(before, shift.before.zone)
     if before.weekday() == after.weekday():
         return phrases.say("clocks.old", time=time, offset=offset)
     return phrases.say("clocks.old_on", weekday=weekday(before.date(), phrases), time=time, offset=offset)

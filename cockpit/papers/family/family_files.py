@@ -8,7 +8,9 @@ from enum import Enum
 from cockpit.papers.family.csv_text import Cell, csv_text
 from cockpit.papers.json_text import json_text
 from cockpit.studio.changes.records import Record
-from cockpit.studio.clocks.moments import WEEKDAYS, local_time
+from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time, zone_at
+from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime
@@ -24,7 +26,8 @@ remarks on students, lost calls, and inquiries. It is for the teacher only. `coc
 _NO_PRIVATE = """The teacher's private lines, follow-ups, reminders, remarks on students, lost calls, and inquiries are left out,
 and so are the addresses and phone numbers of guardians. The notes are as the family sees them."""
 _FILES = """family.json          everything, in every column. Moments are UTC (ISO 8601); a weekly time is a local time on the
-                     clock it follows, the teacher's or the family's. `version` counts the formats of this file.
+                     clock it follows, the teacher's or the family's. A family that moved has all its time zones in
+                     `zone`, each with its first day. `version` counts the formats of this file.
 students.csv         the students.
 standing-times.csv   the weekly times.
 lessons.csv          the lessons with a record, in the family's time zone and in UTC.
@@ -72,16 +75,16 @@ def _object(record: Record) -> dict[str, Json]:
 
 def _json(value: object) -> Json:
     match value:
-        case None | bool() | int():
-            return value
         case Enum():
             return str(value.value)
-        case str():
+        case None | bool() | int() | str():
             return value
         case datetime():
             return value.astimezone(UTC).isoformat()
         case date() | time():
             return value.isoformat()
+        case Home():
+            return clock_text(value)
         case frozenset():
             return [_json(each) for each in sorted(value)]
         case _:
@@ -142,7 +145,7 @@ def _lessons(record: FamilyRecord) -> str:
     def row(lesson: Lesson) -> list[Cell]:
         local = local_time(lesson.starts_at, zone)
         return [
-            names[lesson.student_id], local.date(), local.time(), zone, lesson.starts_at, lesson.minutes,
+            names[lesson.student_id], local.date(), local.time(), zone_at(zone, lesson.starts_at), lesson.starts_at, lesson.minutes,
             lesson.instrument, lesson.kind, lesson.outcome, lesson.began_at, lesson.finished_at,
         ]  # fmt: skip
 

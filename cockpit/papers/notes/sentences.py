@@ -45,7 +45,7 @@ def title(paper: PracticeNotes, phrases: Phrases) -> str:
 
 def taught(paper: PracticeNotes, phrases: Phrases) -> str:
     """When the lesson was: `Tuesday 1 December 2026, 3:00 pm Phoenix time`."""
-    return beginning(_when(paper.taught_at, paper, phrases))
+    return beginning(_when(paper.taught_at, paper.zone, paper.hours, phrases))
 
 
 def length(paper: PracticeNotes, phrases: Phrases) -> str:
@@ -76,7 +76,9 @@ def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:
     """
     if paper.next_at is None:
         return phrases.say("notes.not_booked")
-    following = f"{_when(paper.next_at, paper, phrases)} ({utc_offset(paper.next_at, paper.zone)})"
+    following = (
+        f"{_when(paper.next_at, paper.next_zone, paper.hours, phrases)} ({utc_offset(paper.next_at, paper.next_zone)})"
+    )
     if paper.none_on:
         following = phrases.say("notes.none_on", next=following, days=short_dates(paper.none_on, phrases))
     if paper.none_until is not None:
@@ -90,6 +92,6 @@ def beginning(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _when(at: datetime, paper: PracticeNotes, phrases: Phrases) -> str:
-    time = clock_time(at, paper.hours, phrases)
-    return phrases.say("notes.when", date=long_date(at.date(), phrases), time=time, city=city(paper.zone, phrases))
+def _when(at: datetime, zone: str, hours: int, phrases: Phrases) -> str:
+    time = clock_time(at, hours, phrases)
+    return phrases.say("notes.when", date=long_date(at.date(), phrases), time=time, city=city(zone, phrases))

@@ -15,7 +15,7 @@ from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.seats import LENGTHS, DaySeats
-from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import (
     MONTHS,
@@ -31,7 +31,7 @@ from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.lessons.scheduled import People
-from cockpit.wording.clock_changes import shift_readings
+from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
 _SHORTEST_WEEK = 3
@@ -99,7 +99,7 @@ def _in_columns(group: Group, home: TeacherClock, today: date, width: int, colum
     return [head + line for head, line in zip_longest(heads, filter(None, said), fillvalue=blank)]
 
 
-def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today: date) -> str:
+def _free(free: Sequence[datetime], home: TeacherClock, family_zone: Zone, today: date) -> str:
     """The times day by day: `Tue 16 March 3:30 pm (8:30 pm London), 3:15 pm (8:15 pm London)`."""
     said: list[str] = []
     day = None
@@ -111,13 +111,20 @@ def _free(free: Sequence[datetime], home: TeacherClock, family_zone: str, today:
     return ", ".join(said)
 
 
-def change_row(ahead: ChangeAhead) -> Content:
-    """Whose clocks change, and on which day of the place that changes; of her own, if it is among them."""
-    places = ", ".join(dict.fromkeys(city(change.zone) for change in ahead.changes))
+def change_row(ahead: ChangeAhead, hours: int) -> Content:
+    """Whose clocks change, and on which day of the place that changes; of her own, if it is among them. And who moves."""
+    places = ", ".join(dict.fromkeys(city(change.zone) for change in ahead.clocks))
     yours = "" if ahead.own is None else " (yours, too)" if ahead.others else " (yours)"
-    kept = f"\n    {counted(len(ahead.unaffected), 'lesson')} not affected"
+    moves = [f"{move.family.name} family to {city(move.change.zone)}" for move in ahead.moves]
+    said = ", ".join(filter(None, [f"{places}{yours}", *moves]))
+    told = [each for move in ahead.moves for each in move.kept]
+    others = ahead.unaffected - {each.standing_time_id for each in told}
+    lines = [shift_words(each, hours) for each in told]
+    if others or not told:
+        lines.append(f"{counted(len(others), 'lesson')} not affected")
+    below = "".join(f"\n    {line}" for line in lines)
     return Content.assemble(
-        (f"{CHANGES} ", ""), (long_date(ahead.changed_on), "bold"), f"  {places}{yours}", (kept, role("quiet"))
+        (f"{CHANGES} ", ""), (long_date(ahead.changed_on), "bold"), f"  {said}", (below, role("quiet"))
     )
 
 
@@ -256,7 +263,7 @@ def _left_as_is(accepted: Group, home: TeacherClock, today: date, width: int) ->
 def _changes(outlook: Outlook, home: TeacherClock) -> list[Option]:
     options: list[Option] = []
     for number, ahead in enumerate(outlook.changes):
-        options.append(Option(change_row(ahead), id=f"change:{number}"))
+        options.append(Option(change_row(ahead, home.hours), id=f"change:{number}"))
         options += [
             Option(shift_row(shift, home.hours, outlook.today), id=f"shift:{number}.{place}")
             for place, shift in enumerate(ahead.shifts)

@@ -423,8 +423,8 @@ COMMANDS: tuple[Command, ...] = (
         keys=("d",),
         label="Change details",
         short="details",
-        help="What the roster has of this student and the family: names, language, clock, email, remark, practice, link.",
-        words="rename address phone edit roster language link",
+        help="What the roster has of this student and the family: names, language, clock, email, a move, remark, practice, link.",
+        words="rename address phone edit roster language link move house city zone",
         place=Place.QUEUE,
     ),
     Command(

@@ -25,8 +25,9 @@ from cockpit.screens.look.show import (
 from cockpit.screens.textual_parts.rows import GroupHeading, SeenRow, group
 from cockpit.studio.calendar.year import StudentYear
 from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.moves import zones_of
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import MONTHS, city, counted, listed, month_and_day, short_date
+from cockpit.studio.clocks.words import MONTHS, city, counted, listed, month_and_day, places, short_date
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.status import Status
@@ -131,8 +132,8 @@ class RosterColumns:
         return [(self._at["instrument"], cut_at_word(of.instrument, self._widths["instrument"]), role("quiet"))]
 
     def _elsewhere(self, entries: Iterable[RosterEntry]) -> list[str]:
-        """The zones of families whose clock shows another time than hers."""
-        zones = {each.family.zone for each in entries}
+        """The zones of families, also of those that move, whose clock shows another time than hers."""
+        zones = {zone for each in entries for zone in zones_of(each.family.zone)}
         return [each for each in zones if self._home.there(self._view.now, each) is not None]
 
     def _time(self, entry: RosterEntry, first: StandingTime, *, has_more: bool) -> list[Piece]:
@@ -291,7 +292,9 @@ def _family(detail: StudentDetail) -> list[str]:
         f"notes by {family.send_by}" if family.send_by else "",
     ]
     return [
-        ", ".join(filter(None, [family.name, city(family.zone), f"with {siblings}" if siblings else ""])),
+        ", ".join(
+            filter(None, [family.name, places(family.zone, detail.entry.on), f"with {siblings}" if siblings else ""])
+        ),
         ", ".join(filter(None, habits)),
     ]
 

@@ -70,7 +70,7 @@ ASKS = {
     Purpose.DETAILS: Ask(
         purpose=Purpose.DETAILS,
         title="Details of {}",
-        example="language es, clock 24 · remark likes duets · call her Nora, family Bell-Ortiz · 25 a day, practice days mon-sat",
+        example="language es, clock 24 · zone denver from march 3 · remark likes duets · call her Nora, family Bell-Ortiz · 25 a day",
     ),
     Purpose.DUTY: Ask(
         purpose=Purpose.DUTY,

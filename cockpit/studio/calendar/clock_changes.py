@@ -11,9 +11,10 @@ from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 
 from cockpit.studio.clocks.home import moment_in
-from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.moments import Zone, lesson_clock, local_time, zone_at
+from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.zones import ClockChange, changes_of_clock, changes_of_zone
+from cockpit.studio.clocks.zones import ClockChange, changes_of_clock
 from cockpit.studio.lessons.lesson import NOT_HELD, Kind
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTimeId
@@ -34,10 +35,11 @@ class Whom(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meeting:
-    """When a lesson starts, as an aware local time on the teacher's clock and on the family's."""
+    """When a lesson starts, as an aware local time on the teacher's clock and on the family's; `zone` is what this shows then."""
 
     ours: datetime
     theirs: datetime
+    zone: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,21 +66,41 @@ class Shift:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyMove:
+    """A family comes to another zone. `lessons` are its weekly times that meet before and after, whether they shift or not."""
+
+    family: Family
+    change: ClockChange
+    lessons: tuple[Shift, ...] = ()
+
+    @property
+    def kept(self) -> tuple[Shift, ...]:
+        """Those that read the same on both clocks."""
+        return tuple(each for each in self.lessons if each.whom is None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeAhead:
     """All that changes at one moment (UTC): the teacher's clock, families' clocks, and the lessons that shift by it.
 
-    `unaffected` are the weekly times that meet before and after, at the same time on both clocks.
+    `moves` are the families that come to another zone. `unaffected` are the weekly times that meet before and after, at the same time on both clocks.
     """
 
     at: datetime
     own: ClockChange | None = None
     others: tuple[ClockChange, ...] = ()
+    moves: tuple[FamilyMove, ...] = ()
     shifts: tuple[Shift, ...] = ()
     unaffected: frozenset[StandingTimeId] = frozenset()
 
     @property
     def changes(self) -> tuple[ClockChange, ...]:
-        """Her own change, where there is one, and then the others."""
+        """Her own change, where there is one, then the others, and then those of families that move."""
+        return (*self.clocks, *(move.change for move in self.moves))
+
+    @property
+    def clocks(self) -> tuple[ClockChange, ...]:
+        """Her own change, where there is one, and then those of whole zones."""
         return self.others if self.own is None else (self.own, *self.others)
 
     @property
@@ -86,10 +108,10 @@ class ChangeAhead:
         """The day of it in the first place that changes."""
         return self.changes[0].local_date
 
-    @property
-    def is_move(self) -> bool:
-        """Whether the teacher comes to another zone."""
-        return self.own is not None and self.own.left_zone is not None
+    def is_move_for(self, family: FamilyId) -> bool:
+        """Whether the teacher or a family comes to another zone."""
+        is_hers = self.own is not None and self.own.left_zone is not None
+        return is_hers or any(move.family.id == family for move in self.moves)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,11 +121,27 @@ class _Series:
     starts: tuple[datetime, ...]
 
     @property
-    def zone(self) -> str:
-        return self.bookings[-1].family.zone
+    def zone(self) -> Zone:
+        return self.family.zone
+
+    @property
+    def family(self) -> Family:
+        return self.bookings[-1].family
 
     def meets_around(self, at: datetime) -> bool:
         return self.starts[0] < at <= self.starts[-1]
+
+    def shift(self, place: int, home: TeacherClock) -> Shift:
+        """What becomes of it between two of its meetings, of which the later one is at a place in their order."""
+        earlier, later = self.bookings[place - 1], self.bookings[place]
+        return Shift(
+            standing_time_id=self.id,
+            student=later.student,
+            family=later.family,
+            instrument=later.lesson.instrument,
+            before=_meeting(earlier.lesson.starts_at, home, self.zone),
+            after=_meeting(later.lesson.starts_at, home, self.zone),
+        )
 
 
 def reach(begins: datetime, ends: datetime) -> tuple[datetime, datetime]:
@@ -123,17 +161,28 @@ def changes_ahead(
     series = _series(bookings)
     own = {change.at: change for change in changes_of_clock(home.zone, begins, ends)}
     lessons = changes_of_clock(home.lesson_clock, begins, ends)
-    theirs = {zone: changes_of_zone(zone, begins, ends) for zone in sorted({each.zone for each in series})}
+    clocks = sorted({each.zone for each in series}, key=clock_text)
+    theirs = {zone: changes_of_clock(zone, begins, ends) for zone in clocks}
     others = _others(own, [*lessons, *_concerning(theirs, series)])
+    moves = _moves(theirs, series, home)
     hers = [*((at, at) for at in own), *((_turns_at(change), change.at) for change in lessons)]
     shifts: dict[datetime, list[Shift]] = defaultdict(list)
     for each in series:
-        turns = sorted([*hers, *((change.at, change.at) for change in theirs[each.zone])])
+        of_lessons = () if isinstance(each.zone, str) else changes_of_clock(lesson_clock(each.zone), begins, ends)
+        there = [*((change.at, change.at) for change in theirs[each.zone]), *((_turns_at(c), c.at) for c in of_lessons)]
+        turns = sorted([*hers, *there])
         for at, shift in _shifts(each, turns, home):
             shifts[at].append(shift)
-    every = sorted(own.keys() | others.keys())
+    every = sorted(own.keys() | others.keys() | moves.keys())
     bare = (
-        ChangeAhead(at=at, own=own.get(at), others=tuple(others.get(at, ())), shifts=tuple(shifts[at])) for at in every
+        ChangeAhead(
+            at=at,
+            own=own.get(at),
+            others=tuple(others.get(at, ())),
+            moves=tuple(moves.get(at, ())),
+            shifts=tuple(shifts[at]),
+        )
+        for at in every
     )
     return [_ahead(each, series) for each in bare]
 
@@ -143,17 +192,36 @@ def _in_week(local: datetime) -> tuple[int, time]:
 
 
 def _turns_at(change: ClockChange) -> datetime:
-    """The moment from which the lessons on her clock follow a change: after a move, midnight in the new place."""
+    """The moment from which the lessons on a clock follow a change of it: after a move, midnight in the new place."""
     if change.left_zone is None:
         return change.at
     midnight = datetime.combine(local_time(change.at, change.left_zone).date(), time())
     return moment_in(midnight, change.zone)
 
 
-def _concerning(theirs: dict[str, list[ClockChange]], series: Sequence[_Series]) -> Iterator[ClockChange]:
+def _concerning(theirs: dict[Zone, list[ClockChange]], series: Sequence[_Series]) -> Iterator[ClockChange]:
     until = {each.zone: each.starts[-1] for each in sorted(series, key=lambda each: each.starts[-1])}
     for zone, changes in theirs.items():
-        yield from (change for change in changes if change.at <= until[zone])
+        yield from (change for change in changes if change.left_zone is None and change.at <= until[zone])
+
+
+def _moves(
+    theirs: dict[Zone, list[ClockChange]], series: Sequence[_Series], home: TeacherClock
+) -> dict[datetime, list[FamilyMove]]:
+    """The moves of families that still have lessons then, by their moment."""
+    found: dict[datetime, list[FamilyMove]] = defaultdict(list)
+    own: dict[FamilyId, list[_Series]] = defaultdict(list)
+    for each in series:
+        own[each.family.id].append(each)
+    for those in own.values():
+        for change in theirs[those[0].zone]:
+            if change.left_zone is not None and any(change.at <= each.starts[-1] for each in those):
+                turn = _turns_at(change)
+                places = [(each, bisect_left(each.starts, turn)) for each in those]
+                lessons = (each.shift(place, home) for each, place in places if 0 < place < len(each.starts))
+                ordered = tuple(sorted(lessons, key=lambda each: (each.after.ours, each.student.name)))
+                found[change.at].append(FamilyMove(family=those[0].family, change=change, lessons=ordered))
+    return found
 
 
 def _others(own: dict[datetime, ClockChange], changes: Iterable[ClockChange]) -> dict[datetime, list[ClockChange]]:
@@ -202,21 +270,15 @@ def _shifts(
             places.append(first + 1)
         at_meeting |= {place: at for place in places if 0 < place < len(series.starts)}
     for place, at in at_meeting.items():
-        earlier, later = series.bookings[place - 1], series.bookings[place]
-        shift = Shift(
-            standing_time_id=series.id,
-            student=later.student,
-            family=later.family,
-            instrument=later.lesson.instrument,
-            before=_meeting(earlier.lesson.starts_at, home, series.zone),
-            after=_meeting(later.lesson.starts_at, home, series.zone),
-        )
+        shift = series.shift(place, home)
         if shift.whom is not None:
             yield at, shift
 
 
-def _meeting(starts_at: datetime, home: TeacherClock, family_zone: str) -> Meeting:
-    return Meeting(ours=home.local(starts_at), theirs=local_time(starts_at, family_zone))
+def _meeting(starts_at: datetime, home: TeacherClock, family_zone: Zone) -> Meeting:
+    return Meeting(
+        ours=home.local(starts_at), theirs=local_time(starts_at, family_zone), zone=zone_at(family_zone, starts_at)
+    )
 
 
 def _ahead(ahead: ChangeAhead, series: Iterable[_Series]) -> ChangeAhead:
@@ -228,7 +290,7 @@ def _ahead(ahead: ChangeAhead, series: Iterable[_Series]) -> ChangeAhead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Concerned:
-    """A family whose own time changes, with what of its lessons shifts; `is_move` where the teacher moves or travels."""
+    """A family whose own time changes, with what of its lessons shifts; `is_move` where it or the teacher moves or travels."""
 
     family: Family
     shifts: tuple[Shift, ...]
@@ -252,7 +314,7 @@ def concerned(ahead: Iterable[ChangeAhead]) -> list[Concerned]:
         for shift in each.shifts:
             if shift.whom is not Whom.TEACHER:
                 shifts.setdefault(shift.family.id, []).append(shift)
-                moved |= {shift.family.id} if each.is_move else set()
+                moved |= {shift.family.id} if each.is_move_for(shift.family.id) else set()
     return [
         Concerned(family=theirs[-1].family, shifts=tuple(theirs), is_move=family in moved)
         for family, theirs in shifts.items()

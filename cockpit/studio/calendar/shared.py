@@ -118,7 +118,7 @@ class Edition:
 def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     """The calendar of a studio or of one family.
 
-    A weekly time on the teacher's clock becomes one series for each zone that she lives in. What was cancelled or
+    A weekly time becomes one series for each zone that the owner of its clock lives in. What was cancelled or
     falls into a break is left out of its series; what was moved stands in place of its meeting, and so does what was
     moved back. A single lesson that is cancelled is named as such, so that it goes where it was handed out before; so
     is, until its date is past, what was withdrawn. Without an end, the rules go on for
@@ -251,8 +251,9 @@ def _changes(timetable: Timetable) -> Iterator[date]:
     for lesson in timetable.recorded:
         yield lesson.starts_at.date()
         yield from filter(None, [meeting_date(lesson)])
-    if isinstance(timetable.home.zone, Home):
-        yield from (stay.from_on for stay in timetable.home.zone.stays)
+    clocks = (timetable.home.zone, *(each.family.zone for each in timetable.enrollments))
+    for clock in dict.fromkeys(each for each in clocks if isinstance(each, Home)):
+        yield from (stay.from_on for stay in clock.stays)
 
 
 def _series_of(
@@ -359,7 +360,7 @@ def _withdrawn_lessons(timetable: Timetable, span: _Span, edition: Edition) -> I
 
 
 def _moves(zone: Zone, on: date) -> int:
-    """How often the teacher has moved house up to a date: the number stays when the date of a move is corrected."""
+    """How often the owner of a clock has moved house up to a date: the number stays when the date of a move is corrected."""
     return 0 if isinstance(zone, str) else sum(stay.until_on is None and stay.from_on <= on for stay in zone.stays)
 
 

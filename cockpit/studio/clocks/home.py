@@ -1,4 +1,4 @@
-"""The teacher's own clock, which moves when she moves house or travels."""
+"""A clock that moves when its owner moves house or travels: the teacher's own, or a family's."""
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
@@ -10,7 +10,7 @@ _DAY = timedelta(days=1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stay:
-    """From a date on she lives in another zone (IANA), or, with `until_on`, she is only there up to and on that day."""
+    """From a date on somebody lives in another zone (IANA), or, with `until_on`, is only there up to and on that day."""
 
     zone: str
     from_on: date
@@ -19,10 +19,10 @@ class Stay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Home:
-    """A teacher's clock over time: the zone (IANA) before any stay, and the stays.
+    """Somebody's clock over time: the zone (IANA) before any stay, and the stays.
 
-    Each date lies in one zone. She changes clocks at the midnight before a stay's first day, on the clock that she
-    leaves, so that the days follow one another without a gap or an overlap; the day of a journey has more or fewer
+    Each date lies in one zone. The owner changes clocks at the midnight before a stay's first day, on the clock that is
+    left, so that the days follow one another without a gap or an overlap; the day of a journey has more or fewer
     than 24 hours.
     """
 
@@ -30,22 +30,22 @@ class Home:
     stays: tuple[Stay, ...] = ()
 
     def zone_on(self, on: date) -> str:
-        """The zone that her clock shows on a date; a stretch of days goes before a move."""
+        """The zone that the clock shows on a date; a stretch of days goes before a move."""
         return _zone_on(self, self.stays, on)
 
     def lesson_zone_on(self, on: date) -> str:
-        """The zone that the weekly times on her clock go by: a move takes them along, a journey does not.
+        """The zone that the weekly times on the clock go by: a move takes them along, a journey does not.
 
-        A family keeps its time while she travels; common practice, no source.
+        Lessons keep their time while somebody travels; common practice, no source.
         """
         return _zone_on(self, self.without_journeys().stays, on)
 
     def without_journeys(self) -> "Home":
-        """Her clock as it would be if she never travelled, only moved."""
+        """The clock as it would be if its owner never traveled, only moved."""
         return Home(zone=self.zone, stays=tuple(stay for stay in self.stays if stay.until_on is None))
 
     def zone_at(self, at: datetime) -> str:
-        """The zone that her clock shows at a UTC moment."""
+        """The zone that the clock shows at a UTC moment."""
         zone = self.zone
         for arrives_at, then in arrivals(self):
             if at < arrives_at:
@@ -54,13 +54,13 @@ class Home:
         return zone
 
     def day_begins(self, on: date) -> datetime:
-        """The UTC moment at which a date begins on her clock: where it shows that date, or a later one, first."""
+        """The UTC moment at which a date begins on the clock: where it shows that date, or a later one, first."""
         midnight = datetime.combine(on, time())
         begins = moment_in(midnight, self.zone)
         for arrives_at, then in arrivals(self):
             if begins < arrives_at:
                 break
-            # On the day after a journey east, part of the date was over before she arrived.
+            # On the day after a journey east, part of the date was over before the arrival.
             begins = max(arrives_at, moment_in(midnight, then))
         return begins
 
@@ -93,9 +93,9 @@ def _zone_on(home: Home, stays: tuple[Stay, ...], on: date) -> str:
     return there[-1].zone if there else home.zone
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=256)
 def arrivals(home: Home) -> tuple[tuple[datetime, str], ...]:
-    """The UTC moments at which her clock becomes that of another zone, each with that zone; in order."""
+    """The UTC moments at which a clock becomes that of another zone, each with that zone; in order."""
     dates = {stay.from_on for stay in home.stays} | {s.until_on + _DAY for s in home.stays if s.until_on is not None}
     found: list[tuple[datetime, str]] = []
     for on in sorted(dates):
@@ -104,7 +104,7 @@ def arrivals(home: Home) -> tuple[tuple[datetime, str], ...]:
             continue
         at = moment_in(datetime.combine(on, time()), leaves)
         if found and at <= found[-1][0]:
-            # Across the date line a stay of one day can be over before she has arrived: she is never there.
+            # Across the date line a stay of one day can be over before the arrival: nobody is ever there.
             at, _ = found.pop()
         found.append((at, then))
     return tuple(found)

@@ -4,7 +4,7 @@ from datetime import date, datetime, time, timedelta
 
 from cockpit.studio.clocks.home import Home, moment_in, zone_named
 
-# A clock on a wall: that of an IANA zone, or the teacher's own, which moves when she does.
+# A clock on a wall: that of an IANA zone, or one that moves with its owner, the teacher or a family.
 Zone = str | Home
 WEEK = timedelta(days=7)
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -16,12 +16,12 @@ def moment(local: datetime, zone: Zone) -> datetime:
     A time that exists twice is the first of the two; one that does not exist is read with the offset before the gap
     (RFC 5545 3.3.5).
     """
-    return moment_in(local, zone if isinstance(zone, str) else zone.zone_on(local.date()))
+    return moment_in(local, zone_on(zone, local.date()))
 
 
 def local_time(at: datetime, zone: Zone) -> datetime:
     """The aware local time of a UTC moment in a zone."""
-    return at.astimezone(zone_named(zone if isinstance(zone, str) else zone.zone_at(at)))
+    return at.astimezone(zone_named(zone_at(zone, at)))
 
 
 def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:
@@ -32,8 +32,18 @@ def day_bounds(on: date, zone: Zone) -> tuple[datetime, datetime]:
     return zone.day_begins(on), zone.day_begins(following)
 
 
+def zone_on(zone: Zone, on: date) -> str:
+    """The IANA zone that a clock shows on a date."""
+    return zone if isinstance(zone, str) else zone.zone_on(on)
+
+
+def zone_at(zone: Zone, at: datetime) -> str:
+    """The IANA zone that a clock shows at a UTC moment."""
+    return zone if isinstance(zone, str) else zone.zone_at(at)
+
+
 def lesson_clock(zone: Zone) -> Zone:
-    """The clock that weekly times on a clock go by: the teacher's moves count, her journeys do not."""
+    """The clock that weekly times on a clock go by: moves count, journeys do not."""
     return zone if isinstance(zone, str) else zone.without_journeys()
 
 

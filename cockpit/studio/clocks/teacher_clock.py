@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, day_bounds, lesson_clock, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, day_bounds, lesson_clock, local_time, zone_at
 from cockpit.studio.clocks.words import city, clock_time, short_date
 
 
@@ -11,7 +11,7 @@ from cockpit.studio.clocks.words import city, clock_time, short_date
 class TeacherClock:
     """The clock that the teacher lives by: that of a zone, which moves when she does, with 12 or 24 `hours`.
 
-    All moments are UTC. A family's zone is an IANA name.
+    All moments are UTC. A family's zone moves when the family does.
     """
 
     zone: Zone
@@ -48,7 +48,7 @@ class TeacherClock:
         local = local_time(at, self.zone)
         return f"{short_date(local.date())}, {clock_time(local, self.hours)}"
 
-    def there(self, at: datetime, family_zone: str) -> str | None:
+    def there(self, at: datetime, family_zone: Zone) -> str | None:
         """A moment on the family's clock where that shows another time than hers, else None.
 
         With the city, and with the weekday where the day differs too: `2:00 pm Phoenix`, `Wed 3:30 am Kolkata`.
@@ -58,9 +58,9 @@ class TeacherClock:
         if ours == theirs:
             return None
         day = "" if ours.date() == theirs.date() else f"{WEEKDAYS[theirs.weekday()][:3]} "
-        return f"{day}{clock_time(theirs, self.hours)} {city(family_zone)}"
+        return f"{day}{clock_time(theirs, self.hours)} {city(zone_at(family_zone, at))}"
 
-    def both(self, at: datetime, family_zone: str) -> str:
+    def both(self, at: datetime, family_zone: Zone) -> str:
         """The time of day of a moment, and the family's where that differs: `3:30 pm (8:30 pm London)`."""
         there = self.there(at, family_zone)
         return f"{self.time(at)} ({there})" if there else self.time(at)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, datetime, time
 
-from cockpit.studio.clocks.moments import WEEKDAYS, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -52,6 +52,18 @@ def city(zone: str) -> str:
         return zone
     names = [_CITIES.get(part, part.replace("_", " ")) for part in reversed(rest)]
     return ", ".join(names)
+
+
+def places(zone: Zone, today: date) -> str:
+    """Where somebody lives, and from when on elsewhere: `Phoenix; Denver from Mon, March 1, 2027`."""
+    if isinstance(zone, str):
+        return city(zone)
+    stays = (
+        f"{city(stay.zone)} from {near_date(stay.from_on, today)}"
+        + (f", through {near_date(stay.until_on, today)}" if stay.until_on is not None else "")
+        for stay in zone.stays
+    )
+    return "; ".join((city(zone.zone), *stays))
 
 
 def utc_offset(at: datetime, zone: str) -> str:

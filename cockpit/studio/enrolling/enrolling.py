@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.moments import WEEKDAYS, lesson_zone
+from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import clock_time, minutes_of
 from cockpit.studio.enrolling.matching import is_over
@@ -210,7 +211,7 @@ def described(standing: StandingTime, people: People, hours: int) -> str:
 
 def new_family_line(family: Family) -> str:
     """What is said of a family that a file adds."""
-    return f"new family: {family.name} ({family.zone})"
+    return f"new family: {family.name} ({clock_text(family.zone)})"
 
 
 def _family(old: Family | None, new: Family) -> list[str]:

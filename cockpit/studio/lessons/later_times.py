@@ -18,7 +18,7 @@ class Clocks:
     """The clocks that a weekly time can be kept in, and the moment that it is (UTC)."""
 
     home: TeacherClock
-    family_zone: str
+    family_zone: Zone
     now: datetime
 
     @property

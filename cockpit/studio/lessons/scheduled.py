@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, names_date, occurrences
@@ -165,6 +165,12 @@ def told_apart(bookings: Iterable[ScheduledLesson]) -> list[ScheduledLesson]:
     known = list(bookings)
     names = called(known)
     return [replace(b, student=replace(b.student, name=names[b.lesson.id])) for b in known]
+
+
+def reads_otherwise(booking: ScheduledLesson, zone: Zone) -> bool:
+    """Whether a lesson is at another time of its family's clock than of a clock that they may have had."""
+    at = booking.lesson.starts_at
+    return local_time(at, zone).replace(tzinfo=None) != local_time(at, booking.family.zone).replace(tzinfo=None)
 
 
 def live_one(bookings: Iterable[ScheduledLesson]) -> ScheduledLesson | None:

@@ -10,7 +10,7 @@ from enum import StrEnum
 from typing import NewType
 
 from cockpit.studio.clocks.home import moment_in
-from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone
+from cockpit.studio.clocks.moments import WEEK, Zone, lesson_clock, lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import StudentId
 
@@ -51,9 +51,9 @@ class StandingTime:
     is_from_file: bool = False
     event_uid: str | None = None
 
-    def clock(self, home: TeacherClock, family_zone: str) -> Zone:
-        """The clock that it is kept on: the teacher's own, whose journeys do not count, or that of the family's IANA zone."""
-        return home.lesson_clock if self.kept_in is KeptIn.TEACHER else family_zone
+    def clock(self, home: TeacherClock, family_zone: Zone) -> Zone:
+        """The clock that it is kept on: the teacher's own or the family's; journeys do not count."""
+        return home.lesson_clock if self.kept_in is KeptIn.TEACHER else lesson_clock(family_zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
 
+from cockpit.studio.clocks.moments import Zone
+
 FamilyId = NewType("FamilyId", int)
 StudentId = NewType("StudentId", int)
 GuardianId = NewType("GuardianId", int)
@@ -21,7 +23,7 @@ class PlanForm(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
-    """Who gets the practice notes. `zone` is an IANA name; `hours` is 12, 24, or None for the studio's own habit.
+    """Who gets the practice notes. `zone` moves when they do; `hours` is 12, 24, or None for the studio's own habit.
 
     `folder` is where their notes lie, once there are any: it stays theirs when they change their name. `send_by` may hold
     several ways; None stands for the studio's habit, also in `language` (ISO 639-1).
@@ -29,7 +31,7 @@ class Family:
 
     id: FamilyId
     name: str
-    zone: str
+    zone: Zone
     hours: int | None = None
     folder: str | None = None
     send_by: str | None = None

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
-from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.moments import local_time, zone_at
 from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, first_name
@@ -22,27 +22,35 @@ class News(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TimeThere:
+    """A time on the family's clock (naive), and the IANA zone that this shows then."""
+
+    at: datetime
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LessonTold:
-    """A lesson as a letter names it: its student, and when it starts on the family's clock (naive)."""
+    """A lesson as a letter names it: its student, and when it starts."""
 
     student: str
     instrument: str | None
     kind: Kind
-    at: datetime
+    starts: TimeThere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimeLetter:
     """What one family is told: the news of its lessons, in order. It knows no other family, and no reason of hers.
 
-    `today` is the date on the family's clock; `times` are starts that it may choose from, on that clock (naive).
+    `today` is the date on the family's clock; `times` are starts that it may choose from.
     """
 
     news: News
     family: Family
     today: date
     lessons: tuple[LessonTold, ...]
-    times: tuple[datetime, ...] = ()
+    times: tuple[TimeThere, ...] = ()
 
     @property
     def students(self) -> tuple[str, ...]:
@@ -81,9 +89,13 @@ def letter_on(
                 student=first_name(booking.student, family),
                 instrument=booking.lesson.instrument,
                 kind=booking.lesson.kind,
-                at=local_time(booking.lesson.starts_at, family.zone).replace(tzinfo=None),
+                starts=_there(booking.lesson.starts_at, family),
             )
             for booking in ordered
         ),
-        times=tuple(local_time(at, family.zone).replace(tzinfo=None) for at in times),
+        times=tuple(_there(at, family) for at in times),
     )
+
+
+def _there(at: datetime, family: Family) -> TimeThere:
+    return TimeThere(at=local_time(at, family.zone).replace(tzinfo=None), zone=zone_at(family.zone, at))

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from cockpit.studio.clocks.moments import Zone, local_time
+from cockpit.studio.clocks.moments import Zone, local_time, zone_at
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import FamilyNotes, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
@@ -24,6 +24,8 @@ _NUMBERED = re.compile(r" \(\d+\)$")
 class PracticeNotes:
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
+    `zone` is the IANA zone that this shows when the lesson is, and `next_zone` the one when the next lesson is.
+
     `none_on` are the days before the next lesson on which one would be, and is not; before `none_until` the student's lessons
     pause. `to_get` has a line for each thing that the family is still to get, whenever it was asked for. `plan` is the
     practice until then, and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
@@ -37,6 +39,7 @@ class PracticeNotes:
     hours: int
     notes: FamilyNotes
     next_at: datetime | None
+    next_zone: str
     none_on: tuple[date, ...] = ()
     none_until: date | None = None
     to_get: tuple[NoteLine, ...] = ()
@@ -66,16 +69,18 @@ def practice_notes(
     Only what `for_family` lets through is in them; a plan is made from what they hold, and put in afterwards.
     """
     family, notes = booking.family, for_family(body, labels)
+    taught_at = booking.lesson.began_at or booking.lesson.starts_at
     return PracticeNotes(
         student=booking.student.name,
         instrument=booking.lesson.instrument,
         minutes=booking.lesson.minutes,
-        taught_at=local_time(booking.lesson.began_at or booking.lesson.starts_at, family.zone),
-        zone=family.zone,
+        taught_at=local_time(taught_at, family.zone),
+        zone=zone_at(family.zone, taught_at),
         hours=family.hours or hours,
         notes=notes,
         to_get=notes.to_get,
         next_at=local_time(next_at, family.zone) if next_at is not None else None,
+        next_zone=zone_at(family.zone, next_at or taught_at),
         none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),
     )
 

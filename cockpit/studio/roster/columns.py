@@ -5,9 +5,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date, time
 from typing import TYPE_CHECKING, TypeVar
 
-from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.home import Home
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone
+from cockpit.studio.clocks.moves import agreed, clock_text
 from cockpit.studio.clocks.words import clock_time
-from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Guardian, PlanForm, Student, name_key
 from cockpit.studio.roster import guardian_cells, values
@@ -25,7 +26,8 @@ class Column:
 
     `field` names its value in a row, and in the record of the kind `of`; without one it names a person. `read` makes
     the value of a cell that is not blank. A blank cell is refused with `if_blank`; without that it stands for
-    `default`, or leaves what is known where it `keeps` it. `words` name it in a sentence where its name does not.
+    `default`, or leaves what is known where it `keeps` it. `settle` makes one of what is known and what a cell says, where
+    this may say less. `words` name it in a sentence where its name does not.
     """
 
     name: str
@@ -35,6 +37,7 @@ class Column:
     if_blank: str | None = None
     default: object = None
     keeps: bool = False
+    settle: Callable[[object, object], object] | None = None
     words: str = ""
 
     @property
@@ -47,6 +50,8 @@ class Column:
         if self.name not in columns and not self.keeps:
             return known
         value = next((value for value in values_of_rows if value is not None), None)
+        if value is not None and self.settle is not None:
+            return self.settle(known, value)
         return value if value is not None else known if self.keeps else self.default
 
     def said(self, value: object, hours: int = 24) -> str:
@@ -54,6 +59,8 @@ class Column:
         match value:
             case time():
                 return clock_time(value, hours)
+            case Home():
+                return clock_text(value)
             case frozenset():
                 return practice_days_words(value)
             case int() if self.field == "weekday":
@@ -64,6 +71,11 @@ class Column:
                 return str(value)
 
 
+def _settled_clock(known: object, said: object) -> object:
+    """The clock of a family, where a file says its zone."""
+    return agreed(known, said) if isinstance(known, str | Home) and isinstance(said, str | Home) else said
+
+
 TABLE = (
     Column(name="student", field="student", read=values.read_person, if_blank="Write the student's name"),
     Column(name="weekday", field="weekday", read=values.read_weekday, of=StandingTime, if_blank="Write the weekday, such as Tue"),
@@ -72,7 +84,7 @@ TABLE = (
     Column(name="family", field="family", read=values.read_person),
     Column(name="email", field="email", read=guardian_cells.read_addresses, of=Guardian),
     Column(name="instrument", field="instrument", read=values.read_name, of=StandingTime),
-    Column(name="zone", field="zone", read=zone_of_place, of=Family, keeps=True),
+    Column(name="zone", field="zone", read=values.read_zone, of=Family, keeps=True, settle=_settled_clock),
     Column(name="kept_in", field="kept_in", read=values.read_kept_in, of=StandingTime, default=KeptIn.TEACHER, keeps=True, words="follows the clock of the"),
     Column(name="from", field="from_on", read=values.read_date, of=StandingTime),
     Column(name="until", field="until_on", read=values.read_date, of=StandingTime, words="through"),
@@ -122,8 +134,8 @@ class RosterFault:
 class RosterRow:
     """A weekly time as the roster has it; None for what the file leaves blank.
 
-    `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is an IANA
-    name; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
+    `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
+    family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
     guardians. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
     that and the family's are a name in the studio, as of somebody who came for a trial lesson.
@@ -137,7 +149,7 @@ class RosterRow:
     family: str | None = None
     email: str | None = None
     instrument: str | None = None
-    zone: str | None = None
+    zone: Zone | None = None
     kept_in: KeptIn | None = None
     from_on: date | None = None
     until_on: date | None = None

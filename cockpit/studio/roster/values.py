@@ -7,13 +7,16 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from datetime import date, time
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from cockpit.studio.assignments.days import read_fused_days
 from cockpit.studio.assignments.tokens import tokens_of
 from cockpit.studio.clocks.calendar_words import WEEKDAY_PLURALS, WEEKDAY_WORDS
-from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.home import Stay
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone
+from cockpit.studio.clocks.moves import clock_of
 from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.notes.notes import Area
@@ -44,6 +47,8 @@ _TIMES = (
     re.compile(rf"(?P<hour>[0-9]{{1,2}})(?P<minute>)(?: ?h|{_HALF})"),
 )
 _CLOCK = re.compile(r"(12|24)[ -]?(?:h|hours?)?", re.IGNORECASE)
+_MOVED = '"America/Phoenix; America/Denver from 2027-03-01"'
+_STAY = re.compile(r"(?P<place>.+?) from (?P<from>\S+)(?: (?:to|until|through) (?P<until>\S+))?", re.IGNORECASE)
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _NO_WORD = re.compile(r"[^\w]+")
 _EVERY_WEEKS = {
@@ -200,6 +205,26 @@ def read_date(text: str) -> date:
     if on.year not in _YEARS:
         raise BadInput(wanted)
     return on
+
+
+def read_zone(text: str) -> Zone:
+    """Where a family lives: a place, and behind semicolons where they move and when, as `clock_text` writes it."""
+    first, *moves = (part.strip() for part in text.split(";"))
+    stays = [_stay(part) for part in moves if part]
+    if any(later.from_on <= earlier.from_on for earlier, later in pairwise(stays)):
+        raise BadInput(f"Write the moves in order, each with another first day, such as {_MOVED}")
+    return clock_of(zone_of_place(first), stays)
+
+
+def _stay(text: str) -> Stay:
+    found = _STAY.fullmatch(text)
+    if found is None:
+        raise BadInput(f"Write a move behind the place with its first day, such as {_MOVED}")
+    until_on = read_date(found["until"]) if found["until"] is not None else None
+    stay = Stay(zone=zone_of_place(found["place"]), from_on=read_date(found["from"]), until_on=until_on)
+    if stay.until_on is not None and stay.until_on < stay.from_on:
+        raise BadInput("Write a last day that is not before the first day")
+    return stay
 
 
 def read_kept_in(text: str) -> KeptIn:

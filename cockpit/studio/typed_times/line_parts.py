@@ -7,7 +7,7 @@ from datetime import datetime
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.instruments import instrument_at
-from cockpit.studio.typed_times.places import place_at, spoken
+from cockpit.studio.typed_times.places import city_at, spoken
 
 _PART = re.compile(r'\s*("[^"]*"|[^,;"]*(?:"[^"]*"[^,;"]*)*)\s*(?:[,;]|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
@@ -52,7 +52,7 @@ def zone_of(part: str) -> str | None:
         BadInput: places with different times are called so.
     """
     said = " ".join(_WHERE.sub("", part, count=1).casefold().split())
-    found = place_at(said, 0, {})
+    found = city_at(said, 0)
     if found is None or said[found[1] :].strip(". "):
         return None
     zones = _told_apart(found[0])

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.people.people import Family, Student
 
 
@@ -102,10 +103,10 @@ class Weekday:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ZoneName:
-    """The IANA zones that a city, an abbreviation or a family's name can mean."""
+    """The clocks that a city, an abbreviation or a family's name can mean."""
 
     text: str
-    zones: tuple[str, ...]
+    zones: tuple[Zone, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,9 @@ import unicodedata
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 from types import MappingProxyType
+from typing import TypeVar
 
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.zones import find_zone, near_zones
 from cockpit.studio.errors import BadInput
 
@@ -24,6 +26,7 @@ _REGIONS: Mapping[str, tuple[str, ...]] = {
     "pacific": ("America/Los_Angeles", "America/Vancouver"), "pt": ("America/Los_Angeles", "America/Vancouver"),
     "atlantic": ("America/Halifax",), "newfoundland": ("America/St_Johns",),
 }  # fmt: skip
+_Clock = TypeVar("_Clock", str, Zone)
 _MOST_WORDS = 5
 _WORD = re.compile(r" ?([^ ,;]+)")
 _TIME = re.compile(r"(?:'s?|’s?)?(?: time)?(?=[.]?(?:[ ,;]|$))")
@@ -54,17 +57,21 @@ LARGE_CITIES: Mapping[str, str] = MappingProxyType(
 _HOLIDAYS = frozenset({"christmas", "easter"})  # a teacher means the day; the islands have a clock as Indian/Christmas
 
 
-def place_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:
-    """The zones that the words from a place on can mean, and where they end; None if they name no clock.
+def place_at(said: str, place: int, names: Mapping[str, Zone]) -> tuple[tuple[Zone, ...], int] | None:
+    """The clocks that the words from a place on can mean, and where they end; None if they name no clock.
 
     Of several runs of words the longest is taken, and a name before a city. `said` is casefolded, with single spaces;
     the keys of `names` are those of `place_key`. `in` before and `time` behind belong to the words.
     """
-    begins = place + 3 if said.startswith("in ", place) else place
-    return _longest_at(said, begins, lambda words: _named(words, names) or _zones_of(words))
+    return _longest_at(said, _begins(said, place), lambda words: _named(words, names) or _zones_of(words))
 
 
-def name_at(said: str, place: int, names: Mapping[str, str]) -> tuple[tuple[str, ...], int] | None:
+def city_at(said: str, place: int) -> tuple[tuple[str, ...], int] | None:
+    """As `place_at`, for the places alone that an IANA zone is known for."""
+    return _longest_at(said, _begins(said, place), _zones_of)
+
+
+def name_at(said: str, place: int, names: Mapping[str, Zone]) -> tuple[tuple[Zone, ...], int] | None:
     """As `place_at`, for the names that go before the words of the calendar: Sun Li and Su, but not April or Sun."""
     sure = {name: zone for name, zone in names.items() if " " in name or len(name) <= 2}
     return _longest_at(said, place, lambda words: _named(words, sure)) if sure else None
@@ -94,9 +101,13 @@ def run_ends(said: str, begins: int) -> list[int]:
     return ends[::-1]
 
 
+def _begins(said: str, place: int) -> int:
+    return place + 3 if said.startswith("in ", place) else place
+
+
 def _longest_at(
-    said: str, begins: int, zones_of: Callable[[str], tuple[str, ...]]
-) -> tuple[tuple[str, ...], int] | None:
+    said: str, begins: int, zones_of: Callable[[str], tuple[_Clock, ...]]
+) -> tuple[tuple[_Clock, ...], int] | None:
     for end in run_ends(said, begins):
         zones = zones_of(said[begins:end])
         if zones:
@@ -105,7 +116,7 @@ def _longest_at(
     return None
 
 
-def _named(words: str, names: Mapping[str, str]) -> tuple[str, ...]:
+def _named(words: str, names: Mapping[str, Zone]) -> tuple[Zone, ...]:
     key = place_key(words)
     return (names[key],) if key in names else ()
 

@@ -114,7 +114,7 @@ class _Said:
         return self._place != "" and any(isinstance(part, Dated) for part in self.days[self._place])
 
 
-def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mapping[str, str]) -> WeeklyLine:
+def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mapping[str, Zone]) -> WeeklyLine:
     """What a line says of a weekly time; `usual` is its next lesson (UTC), `also` maps names of people to zones.
 
     Where the line names no day, the first lesson is the one of `reference.around`.
@@ -161,7 +161,7 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
     )
 
 
-def _said_in(text: str, also: Mapping[str, str], *, month_first: bool) -> _Said:
+def _said_in(text: str, also: Mapping[str, Zone], *, month_first: bool) -> _Said:
     names = {place_key(name): zone for name, zone in also.items()}
     runs = claims_of(text, moment_finders(names, WEEKLY_RULES, _SMALL))
     unknown = next((place for place, run in enumerate(runs) if run.is_unknown), None)

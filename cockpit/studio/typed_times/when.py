@@ -12,7 +12,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from zoneinfo import ZoneInfo
 
-from cockpit.studio.clocks.moments import Zone, local_time, moment
+from cockpit.studio.clocks.moments import Zone, local_time, moment, zone_on
 from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, counted_from, day_of
@@ -21,7 +21,7 @@ from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import length_of, refuse_from_own_time, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
 
-_NOBODY: Mapping[str, str] = MappingProxyType({})
+_NOBODY: Mapping[str, Zone] = MappingProxyType({})
 _DAY = timedelta(days=1)
 
 
@@ -54,14 +54,14 @@ class When:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reference:
-    """What a moment is read against, as `read_when` has it; `lived_in` are the IANA zones of the studio's families."""
+    """What a moment is read against, as `read_when` has it; `lived_in` are the clocks of the studio's families."""
 
     now: datetime
     around: date
     home_zone: Zone
     month_first: bool = True
     same: time | None = None
-    lived_in: tuple[str, ...] = ()
+    lived_in: tuple[Zone, ...] = ()
 
 
 def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's habits and the lesson say
@@ -71,13 +71,13 @@ def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's 
     around: date,
     home_zone: Zone,
     month_first: bool = True,
-    also: Mapping[str, str] = _NOBODY,
+    also: Mapping[str, Zone] = _NOBODY,
     same: time | None = None,
 ) -> When:
     """The moment, length and clock that a line names.
 
     `now` is UTC; `around` the date and `same` the time, on the teacher's clock, of the lesson that is meant; `also`
-    maps names of families and students to IANA zones. A city or a name puts the whole line on that clock: its date,
+    maps names of families and students to their clocks. A city or a name puts the whole line on that clock: its date,
     its time and what "today" is. These are the rules where a line leaves something open:
 
     - No day: the day `around`; with a city, the day there on which the lesson stays on `around` for the teacher.
@@ -114,14 +114,14 @@ def when_of(parts: Sequence[Part], reference: Reference) -> When:
     """
     parts = with_numbers_read(parts)
     places = [part for part in parts if isinstance(part, ZoneName)]
-    lived_in = {*reference.lived_in, _home_on(reference.home_zone, reference.around)}
+    lived_in = {zone_on(each, reference.around) for each in (*reference.lived_in, reference.home_zone)}
     zones = tuple(dict.fromkeys(zone for part in places for zone in _likely_zones(part, lived_in)))
     if not zones:
         return _read_in(None, parts, reference)
     found = [_read_in(zone, parts, reference) for zone in zones]
     if len({each.starts_at for each in found}) > 1:
         said = " and ".join(dict.fromkeys(f'"{part.text}"' for part in places))
-        cities = " or ".join(dict.fromkeys(spoken(zone) for zone in zones))
+        cities = " or ".join(dict.fromkeys(spoken(zone_on(zone, reference.around)) for zone in zones))
         raise BadInput(f"{said} could mean places with different times that day. Type one city: {cities}.")
     return found[0]
 
@@ -139,7 +139,7 @@ def clock_note(when: When, hours: int) -> str | None:
             return None
 
 
-def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> When:
+def _read_in(place: Zone | None, parts: Sequence[Part], reference: Reference) -> When:
     zone = reference.home_zone if place is None else place
     days = Days(
         today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
@@ -152,7 +152,7 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
             on = reference.around if place is None else _day_there(at, place, reference)
         local = datetime.combine(on, at) + _a_week_on(parts, on, at, reference)
     on = local.date()
-    named = place or _home_on(reference.home_zone, on)
+    named = zone_on(zone, on)
     starts_at = moment(local, named)
     if reference.same is not None and starts_at == _own_moment(reference.around, reference.same, reference):
         refuse_from_own_time(parts)
@@ -170,7 +170,7 @@ def _read_in(place: str | None, parts: Sequence[Part], reference: Reference) -> 
 
 def _own_moment(on: date, at: time, reference: Reference) -> datetime:
     """The moment (UTC) of the lesson that is meant."""
-    return moment(datetime.combine(on, at), _home_on(reference.home_zone, on))
+    return moment(datetime.combine(on, at), zone_on(reference.home_zone, on))
 
 
 def _from_now(parts: Sequence[Part], now: datetime) -> datetime | None:
@@ -193,15 +193,11 @@ def _a_week_on(parts: Sequence[Part], on: date, at: time, reference: Reference) 
     return timedelta(weeks=int(says_week and (on, at) == (reference.around, reference.same)))
 
 
-def _likely_zones(place: ZoneName, lived_in: Set[str]) -> tuple[str, ...]:
+def _likely_zones(place: ZoneName, lived_in: Set[str]) -> tuple[Zone, ...]:
     return tuple(zone for zone in place.zones if zone in lived_in) or place.zones
 
 
-def _home_on(home_zone: Zone, on: date) -> str:
-    return home_zone if isinstance(home_zone, str) else home_zone.zone_on(on)
-
-
-def _day_there(at: time, place: str, reference: Reference) -> date:
+def _day_there(at: time, place: Zone, reference: Reference) -> date:
     """The day on a place's clock whose time `at` lies on the teacher's day `around`."""
     for on in (reference.around, reference.around - _DAY, reference.around + _DAY):
         if local_time(moment(datetime.combine(on, at), place), reference.home_zone).date() == reference.around:

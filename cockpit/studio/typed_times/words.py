@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import chain, takewhile
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
-from cockpit.studio.clocks.moments import WEEKDAYS
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.clocks.zones import near_zones
 from cockpit.studio.errors import BadInput
@@ -177,7 +177,7 @@ def claims_of(text: str, finders: Sequence[Finder]) -> tuple[WordRun, ...]:
     return tuple(line.claims(finders))
 
 
-def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
+def read_parts(text: str, also: Mapping[str, Zone]) -> tuple[Part, ...]:
     """The parts of a line that names a moment, in their order; `also` maps names of people to zones.
 
     Raises:
@@ -196,7 +196,7 @@ def read_parts(text: str, also: Mapping[str, str]) -> tuple[Part, ...]:
 
 
 def moment_finders(
-    names: Mapping[str, str], rules: Rules = RULES, small: re.Pattern[str] = _FILLER
+    names: Mapping[str, Zone], rules: Rules = RULES, small: re.Pattern[str] = _FILLER
 ) -> tuple[Finder, ...]:
     """Those of a line that names a moment; the keys of `names` are those of `place_key`."""
     return (
@@ -231,8 +231,8 @@ def filler(words: re.Pattern[str]) -> Finder:
     return find
 
 
-def located(said: str, place: int, found: tuple[tuple[str, ...], int] | None) -> Found:
-    """What a place of a line means, where the zones of a clock and the end of its words were found."""
+def located(said: str, place: int, found: tuple[tuple[Zone, ...], int] | None) -> Found:
+    """What a place of a line means, where the clocks and the end of its words were found."""
     if found is None:
         return None
     zones, end = found
@@ -278,7 +278,7 @@ def month_alone(word: str) -> bool:
     return word in MONTH_WORDS
 
 
-def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadInput:
+def not_understood(claims: Sequence[WordRun], names: Mapping[str, Zone]) -> BadInput:
     """What is said of words that mean nothing, the first of `claims`; it names what comes near them, if anything does."""
     run = [claim.text.casefold() for claim in takewhile(lambda claim: claim.is_unknown or not claim.parts, claims)]
     phrases = (" ".join(run[begins:ends]) for begins in range(len(run)) for ends in range(len(run), begins, -1))
@@ -300,7 +300,7 @@ def not_understood(claims: Sequence[WordRun], names: Mapping[str, str]) -> BadIn
     )
 
 
-def _misspelled(words: Sequence[str], names: Mapping[str, str]) -> BadInput | None:
+def _misspelled(words: Sequence[str], names: Mapping[str, Zone]) -> BadInput | None:
     """What is said of words that come near a word of the calendar, a name, or a city; None of others."""
     first, run = words[0], " ".join(words).removeprefix("in ")
     calendar = difflib.get_close_matches(first, _CALENDAR_WORDS, n=1, cutoff=0.75)
@@ -313,7 +313,7 @@ def _misspelled(words: Sequence[str], names: Mapping[str, str]) -> BadInput | No
     return None
 
 
-def _near(unknown: str, names: Mapping[str, str]) -> list[str]:
+def _near(unknown: str, names: Mapping[str, Zone]) -> list[str]:
     """Up to three names and cities that come near unknown words."""
     key = place_key(unknown)
     people = [_spoken_name(each, names) for each in difflib.get_close_matches(key, names, n=3, cutoff=0.75)]

@@ -385,7 +385,7 @@ def test_a_move_shifts_the_lessons_on_her_clock_for_the_families_and_those_on_th
     home = Home(zone=HOME, stays=(LONDON_MOVE,))
     lessons = [kept("America/Phoenix"), kept("America/Phoenix", 2, kept_in=KeptIn.FAMILY)]
     (entry,) = ahead(lessons, *WINTER, home)
-    assert (entry.at, entry.is_move) == (utc("2027-01-11 06:00"), True)
+    assert (entry.at, entry.is_move_for(FamilyId(1))) == (utc("2027-01-11 06:00"), True)
     assert [
         (each.standing_time_id, each.whom, readings(each, "ours"), readings(each, "theirs")) for each in entry.shifts
     ] == [
@@ -595,3 +595,61 @@ def test_a_family_is_told_exactly_when_its_own_clock_shows_another_time(lessons,
     found = ahead(numbered, *YEARS, home_zone)
     concerned = [s.family.id for s in all_shifts(found) if readings(s, "theirs")[0] != readings(s, "theirs")[1]]
     assert [each.family.id for each in messages(found, 24)] == list(dict.fromkeys(concerned))
+
+
+IN_MARCH = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
+TO_NEW_YORK = Home(zone="America/Phoenix", stays=(Stay(zone="America/New_York", from_on=date(2027, 1, 11)),))
+
+
+def test_a_family_that_moves_where_the_clock_is_the_same_shifts_nothing_then_and_not_at_the_change_after_it():
+    """Phoenix and Denver are both at -07 on March 1; on March 14, 2027 Denver and Chicago change in one night (IANA 2026f)."""
+    found = ahead([kept(IN_MARCH)], utc("2027-02-20"), utc("2027-03-20"))
+    (entry,) = [each for each in found if each.moves]
+    (move,) = entry.moves
+    assert (entry.at, entry.changed_on) == (utc("2027-03-01 07:00"), date(2027, 3, 1))
+    assert (move.family.name, move.change.left_zone, move.change.zone) == (
+        "The 1.",
+        "America/Phoenix",
+        "America/Denver",
+    )
+    assert [(readings(each, "ours"), readings(each, "theirs")) for each in move.kept] == [
+        (("Tue 16:00", "Tue 16:00"), ("Tue 15:00", "Tue 15:00"))
+    ]
+    assert all_shifts(found) == []
+    assert [
+        str(each.after.theirs.date())
+        for each in all_shifts(ahead([kept("America/Phoenix")], utc("2027-02-20"), utc("2027-03-20")))
+    ] == ["2027-03-16"]
+
+
+def test_a_family_that_moves_shifts_its_lessons_on_her_clock_for_itself_and_those_on_its_own_for_her():
+    lessons = [kept(TO_NEW_YORK), kept(TO_NEW_YORK, 2, kept_in=KeptIn.FAMILY), kept("America/Phoenix", 3)]
+    entries = [each for each in ahead(lessons, *WINTER) if each.moves]
+    (entry,) = entries
+    assert [
+        (each.standing_time_id, each.whom, readings(each, "ours"), readings(each, "theirs")) for each in entry.shifts
+    ] == [
+        (2, Whom.TEACHER, ("Tue 17:00", "Tue 15:00"), ("Tue 16:00", "Tue 16:00")),
+        (1, Whom.FAMILY, ("Tue 16:00", "Tue 16:00"), ("Tue 15:00", "Tue 17:00")),
+    ]
+    assert entry.unaffected == {3}
+    (told,) = concerned_by([entry])
+    assert (told.family.name, told.is_move) == ("The 1.", True)
+    text = clock_message(told, 12, IN_ENGLISH).text
+    assert "Clocks do not change" not in text
+    assert "at 5:00 pm New York time (UTC−05:00) instead of 3:00 pm (UTC−07:00)" in text
+
+
+@pytest.mark.parametrize("kept_in", KeptIn)
+def test_a_family_away_for_a_while_reads_another_time_and_she_does_not(kept_in):
+    away = Home(
+        zone="America/Phoenix",
+        stays=(Stay(zone="America/New_York", from_on=date(2027, 1, 11), until_on=date(2027, 1, 24)),),
+    )
+    found = all_shifts(ahead([kept(away, kept_in=kept_in)], *WINTER))
+    assert [each.whom for each in found] == [Whom.FAMILY, Whom.FAMILY]
+    assert len({readings(each, "ours") for each in found}) == 1
+
+
+def test_a_move_after_the_last_lesson_is_not_told():
+    assert not [each for each in ahead([kept(TO_NEW_YORK, until_on=date(2027, 1, 5))], *WINTER) if each.moves]

@@ -1,13 +1,14 @@
 """What a family is told about times of its lessons: on its clock, in its language, and nothing of anybody else."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
-from support.studio import OKONJO, STARTS_AT, TEODOR, booking
+from support.studio import BRANDVOLD, OKONJO, STARTS_AT, TEODOR, booking
 
 from cockpit.papers.mail.letters import letter_words
 from cockpit.printing.phrase_files import phrases_of
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.post.letters import News, letter_on, news_of
 
@@ -120,3 +121,12 @@ def test_her_reason_is_in_no_letter_and_a_name_cannot_break_a_line():
 def test_a_family_with_24_hours_reads_them_and_its_own_place():
     other = replace(booking(TEODOR), family=replace(OKONJO, hours=24))
     assert "22:00 (London time)" in said(News.MOVED, [other])[1]
+
+
+def test_each_time_of_a_family_that_moves_is_in_the_city_where_they_are_then():
+    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/New_York", from_on=date(2026, 12, 3)),))
+    there = replace(booking(), family=replace(BRANDVOLD, zone=moves))
+    text = said(News.CHOICE, [there], times=(STARTS_AT + 24 * HOUR, STARTS_AT + 72 * HOUR))[1]
+    assert "3:00 pm (Phoenix time)" in text.partition("\n")[0]
+    assert "Wednesday, December 2, 2026, 3:00 pm (Phoenix time)" in text
+    assert "Friday, December 4, 2026, 5:00 pm (New York time)" in text

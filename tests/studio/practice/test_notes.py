@@ -2,12 +2,13 @@
 
 import tempfile
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from support.phrases import IN_ENGLISH
 from support.studio import (
     BRANDVOLD,
     DAY,
@@ -25,6 +26,8 @@ from support.studio import (
     student,
 )
 
+from cockpit.papers.notes.text import practice_notes_text
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.lesson import begin
 from cockpit.studio.people.people import FamilyId, StudentId, name_key
 from cockpit.studio.practice.notes import family_folder, paper_name, practice_notes, safe_name
@@ -232,3 +235,16 @@ def test_no_two_papers_of_a_family_and_day_share_a_name(names):
     ]
     papers = {name_key(paper_name(each, DAY, that_day, HOME)) for each in that_day}
     assert len(papers) == len(names)
+
+
+def test_notes_of_a_lesson_before_a_move_have_the_old_city_and_the_next_lesson_the_new_one():
+    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/New_York", from_on=date(2026, 12, 3)),))
+    paper = practice_notes(
+        replace(booking(), family=replace(BRANDVOLD, zone=moves)), BODY, home("2026-12-08 16:00"), 12
+    )
+    assert (paper.taught_at.hour, paper.zone) == (15, "America/Phoenix")
+    assert paper.next_at is not None
+    assert (paper.next_at.hour, paper.next_zone) == (17, "America/New_York")
+    text = practice_notes_text(paper, IN_ENGLISH)
+    assert "3:00 pm Phoenix time" in text
+    assert "Tuesday, December 8, 2026, 5:00 pm New York time (UTC−05:00)" in text

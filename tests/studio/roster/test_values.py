@@ -4,6 +4,7 @@ from datetime import date, time
 
 import pytest
 
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
@@ -215,3 +216,43 @@ def test_a_name_is_composed_and_its_spaces_are_single() -> None:
 
 def test_a_remark_keeps_its_spaces_and_its_line_breaks() -> None:
     assert values.read_remark(" bow  hand\r\nsecond\rthird ") == "bow  hand\nsecond\nthird"
+
+
+IN_MARCH = Stay(zone="America/Denver", from_on=date(2027, 3, 1))
+
+
+@pytest.mark.parametrize(
+    ("text", "zone"),
+    [
+        ("America/Phoenix", "America/Phoenix"),
+        ("phoenix", "America/Phoenix"),
+        ("America/Phoenix; America/Denver from 2027-03-01", Home(zone="America/Phoenix", stays=(IN_MARCH,))),
+        ("phoenix;denver from 2027-03-01;", Home(zone="America/Phoenix", stays=(IN_MARCH,))),
+        (
+            "Phoenix; Denver from 2027-03-01; Asia/Kolkata from 2027-06-01 to 2027-07-01",
+            Home(
+                zone="America/Phoenix",
+                stays=(IN_MARCH, Stay(zone="Asia/Kolkata", from_on=date(2027, 6, 1), until_on=date(2027, 7, 1))),
+            ),
+        ),
+    ],
+)
+def test_a_zone_may_name_moves_behind_it(text, zone):
+    assert values.read_zone(text) == zone
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("America/Denver from 2027-03-01", "IANA name"),
+        ("America/Phoenix; America/Denver", "with its first day"),
+        ("America/Phoenix; America/Denver from march 1", "with its first day"),
+        ("America/Phoenix; America/Denver from 3/1/27", "YYYY-MM-DD"),
+        ("America/Phoenix; Denvr from 2027-03-01", "IANA name"),
+        ("America/Phoenix; America/Denver from 2027-03-01 to 2027-02-01", "last day"),
+        ("America/Phoenix; America/Denver from 2027-03-01; America/Boise from 2027-03-01", "in order"),
+    ],
+)
+def test_a_move_that_is_not_understood_is_refused_with_what_works(text, wanted):
+    with pytest.raises(BadInput, match=wanted):
+        values.read_zone(text)
