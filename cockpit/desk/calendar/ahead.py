@@ -279,9 +279,12 @@ class LookingAhead:
 
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
-        monday = on - on.weekday() * _DAY
+        return self.days_from(on - on.weekday() * _DAY, 7)
+
+    def days_from(self, on: date, count: int) -> tuple[DayOfWeek, ...]:
+        """So many days of the teacher's clock from a date on."""
         home = self.preferences.home
-        begins, ends = home.day_bounds(monday)[0], home.day_bounds(monday + 6 * _DAY)[1]
+        begins, ends = home.day_bounds(on)[0], home.day_bounds(on + (count - 1) * _DAY)[1]
         bookings, left_out = self._between(begins, ends)
         timetable = self._timetable(begins - _DAY, ends + _DAY)
         return tuple(
@@ -291,7 +294,7 @@ class LookingAhead:
                 left_out=tuple(each for each in left_out if home.date_of(each.booking.lesson.starts_at) == day),
                 gaps=tuple(free_gaps(timetable, day)),
             )
-            for day in (monday + number * _DAY for number in range(7))
+            for day in (on + number * _DAY for number in range(count))
         )
 
     def clock_changes(self, weeks: int) -> list[ChangeAhead]:

@@ -49,7 +49,9 @@ class LookingBack:
         note = self._reading.notes([lesson.id]).get(lesson.id)
         if note is None:
             return EarlierLesson(lesson=lesson, on=on)
-        notes = TaughtNotes(lesson_id=lesson.id, taught_on=on, body=note.body, labels=self._labels)
+        notes = TaughtNotes(
+            lesson_id=lesson.id, taught_on=on, body=note.body, minutes=lesson.minutes, labels=self._labels
+        )
         lines = read_notes(note.body, self._labels)
         return EarlierLesson(
             lesson=lesson,

@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.paper_making import earlier_lessons
 from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.carrying import carried_on
-from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, last_lesson
+from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet, last_lesson
 from cockpit.studio.changes.records import Change, Edit, Heard, MarkSet, Note
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.completion.remembered import Remembered
@@ -43,7 +43,10 @@ class NoteTaking:
         body = note.body if note is not None else ""
         self._owed[lesson.id] = follow_ups(body)
         self._room[lesson.id] = max(MOST_SIGNS, len(body) + 1)  # the editor may begin on a line of its own
-        return Sheet(body=body, last=self._last(booking))
+        preferences = self._day.preferences
+        earlier = earlier_lessons(self._reading, lesson, preferences.home.zone, preferences.labels)
+        last = last_lesson(earlier.taught, earlier.marks, earlier.heard)
+        return Sheet(body=body, last=last, taught=earlier.taught)
 
     def check_place(self) -> None:
         """Makes sure that the studio is where it was opened.
@@ -73,11 +76,6 @@ class NoteTaking:
         note = Note(lesson_id=lesson_id, body=body, changed_at=self._clock.now())
         self._steps.writing.save_note(note, owed if owed != self._owed.get(lesson_id) else None)
         self._owed[lesson_id] = owed
-
-    def _last(self, booking: ScheduledLesson) -> LastLesson | None:
-        preferences = self._day.preferences
-        earlier = earlier_lessons(self._reading, booking.lesson, preferences.home.zone, preferences.labels)
-        return last_lesson(earlier.taught, earlier.marks, earlier.heard)
 
 
 class Hearing:

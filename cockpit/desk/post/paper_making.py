@@ -87,7 +87,11 @@ class PaperMaking:
         """What the family is still to get by the sheet of a lesson; what was got after it is not."""
         lesson, zone, labels = booking.lesson, booking.family.zone, self._preferences.labels
         own = TaughtNotes(
-            lesson_id=lesson.id, taught_on=local_time(lesson.starts_at, zone).date(), body=body, labels=labels
+            lesson_id=lesson.id,
+            taught_on=local_time(lesson.starts_at, zone).date(),
+            body=body,
+            minutes=lesson.minutes,
+            labels=labels,
         )
         since = self._reading.lessons_of(lesson.student_id, lesson.starts_at, self._clock.now())
         later = _taught(
@@ -207,6 +211,7 @@ def _taught(reading: Reading, lessons: Iterable[Lesson], zone: Zone, labels: Lab
             lesson_id=each.id,
             taught_on=local_time(each.starts_at, zone).date(),
             body=notes[each.id].body,
+            minutes=each.minutes,
             labels=labels,
         )
         for each in lessons

@@ -1,8 +1,8 @@
 """The lesson day: the countdown, the queue, the last assignments and the notes; its keys each do one thing at the desk."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -16,7 +16,8 @@ from cockpit.desk.day.day import Day
 from cockpit.screens.commands.commands import Command, Place, key_name
 from cockpit.screens.day.last import LastPane
 from cockpit.screens.day.notes import NotesPane
-from cockpit.screens.day.queue import QueuePane
+from cockpit.screens.day.queue import INQUIRIES, QueuePane, Waiting
+from cockpit.screens.day.queue_rows import DayAfter
 from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.lessons.next_row import NextRow
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
@@ -42,6 +43,7 @@ _STRIP = (
 )  # fmt: skip
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
 _LETTERS = frozenset({Place.LAST, Place.QUEUE})
+_DAY = timedelta(days=1)
 _SAVED_AGAIN = "Saving works again. Your notes are saved."
 
 
@@ -59,6 +61,7 @@ class DayScreen(CockpitScreen):
         self._greeting = greeting
         self._to_settle = 0
         self._deadlines: tuple[Deadline, ...] = ()
+        self._after: DayAfter | None = None
         self._unsent: dict[str, DeliveryStatus] = {}
         self._call_question: tuple[str, int] | None = None
 
@@ -85,6 +88,8 @@ class DayScreen(CockpitScreen):
         """Shows the lesson that the desk has open: its notes, what came before, and the time."""
         booking = self.desk.day.shown
         sheet = self.desk.notes.sheet(booking) if booking is not None else None
+        if self._after is not None and self._after.on != self.desk.day.on + _DAY:
+            self._look_at_day_after()
         self.query_one(Countdown).read_again(booking, sheet)
         self.notes.show(booking, sheet)
         self.query_one(LastPane).show(booking, sheet, self.desk.day.on)
@@ -101,7 +106,21 @@ class DayScreen(CockpitScreen):
         countdown.tell_time()
         self.query_one(NextRow).tell_time(countdown.following)
         self.query_one(KeyStrip).offer(self.strip())
-        self.query_one(QueuePane).show(self._unsent, self._inquiries)
+        self.query_one(QueuePane).show(self._unsent, self._waits, self._after)
+
+    @property
+    def _waits(self) -> list[Waiting]:
+        """What waits for her, the most urgent first."""
+        waits = {
+            INQUIRIES: self._inquiries,
+            "app.show_outbox": f"outbox: {len(self._unsent)}" if self._unsent else "",
+            "app.show_ahead": f"coming up: {self._to_settle}" if self._to_settle else "",
+        }
+        return [
+            Waiting(command=command, words=words, key=key_name(next(iter(self.parts.commands[command].keys), "")))
+            for command, words in waits.items()
+            if words
+        ]
 
     @property
     def _inquiries(self) -> str:
@@ -115,10 +134,8 @@ class DayScreen(CockpitScreen):
     def strip(self) -> list[Command]:
         """The keys of this moment, in this pane."""
         here = [c for c in self.parts.commands.values() if c.place is self.place_here and c.place in _LETTERS]
-        return [
-            *here,
-            *_strip_of(self.desk.day, self.parts.commands, self._to_settle, len(self._unsent), self._inquiries),
-        ]
+        waits = self._waits if not self.has_class("-three") else []  # else the queue tells of them
+        return [*here, *_strip_of(self.desk.day, self.parts.commands, waits)]
 
     @on(DescendantFocus)
     def offer_keys(self) -> None:
@@ -167,13 +184,21 @@ class DayScreen(CockpitScreen):
     def read_again(self) -> None:
         """Shows what another cockpit has changed."""
         self.desk.day.reload()
+        if self._after is not None:
+            self._look_at_day_after()
         self.show()
 
     def look_ahead(self) -> None:
         """Counts what is to be settled in the calendar; the key strip says how much that is."""
         self._to_settle = self.desk.ahead.to_settle()
         self._deadlines = self.desk.inquiry_deadlines()
+        self._look_at_day_after()
         self.tell_time()
+
+    def _look_at_day_after(self) -> None:
+        """Reads what comes after the lessons of the day that is shown; at first when the rules for it are loaded anyway."""
+        today, after = self.desk.ahead.days_from(self.desk.day.on, 2)
+        self._after = DayAfter(free=today.gaps, on=after.on, bookings=after.bookings)
 
     def show_other_day(self, on_day: date, lesson_id: LessonId) -> None:
         """Shows a lesson of this or of another day."""
@@ -465,21 +490,14 @@ class DayScreen(CockpitScreen):
         self.say(open_call(booking.call_link))
 
 
-def _strip_of(day: Day, commands: Mapping[str, Command], to_settle: int, unsent: int, inquiries: str) -> list[Command]:
-    """The key strip; three of its commands say how much there is to do."""
-    words = {"app.show_ahead": f"coming up: {to_settle}"} if to_settle else {}
+def _strip_of(day: Day, commands: Mapping[str, Command], waits: Sequence[Waiting]) -> list[Command]:
+    """The key strip; what waits stands behind its first key, with how much it is."""
     names = list(_STRIP)
     names.remove("lesson.finish" if day.running is None else "lesson.begin")
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
-    if to_settle:
-        names.remove("app.show_ahead")
-        names.insert(1, "app.show_ahead")
-    if unsent:  # what has not gone out is not to be overlooked
-        words["app.show_outbox"] = f"outbox: {unsent}"
-        names.insert(1, "app.show_outbox")
-    if inquiries:  # nor what is to be answered
-        words["app.show_inquiries"] = inquiries
-        names.insert(1, "app.show_inquiries")
+    words = {each.command: each.words for each in waits}
+    names = [name for name in names if name not in words]
+    names[1:1] = words
     names.append("app.show_help")
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]

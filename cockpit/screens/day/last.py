@@ -1,7 +1,7 @@
 """The pane of the last assignments: what was given, how it went, the tempo it was heard at, and what is still to get."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
@@ -31,17 +31,18 @@ from cockpit.screens.look.show import (
     hung,
     lines_of,
     padded,
+    placed,
     role,
 )
 from cockpit.screens.screen import Step, bindings_for
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.kept_rows import KeptRows
-from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet
+from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Change
 from cockpit.studio.clocks.words import counted, month_and_day
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import Mark
+from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
 
 if TYPE_CHECKING:
@@ -49,12 +50,15 @@ if TYPE_CHECKING:
 
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
 _A_WORD = 0.2
-_WIDEST_AREA = 9
+_WIDEST_AREA, _WIDEST_AREA_WHERE_ROOMY = 9, 12
+_ROOMY = 44  # columns from which on areas are whole, and stand farther from what is to be played
 _MOST_ROWS = 9
 _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 _OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
+_LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
+
 # Each row costs time at every step; those behind it come up when she closes or drops some.
 _MOST_EARLIER = 20
 
@@ -158,6 +162,7 @@ class LastPane(Vertical):
         self._lesson_id: LessonId | None = None
         self._given: dict[str, GivenAssignment] = {}
         self._shown: tuple[ScheduledLesson | None, LastLesson | None, date] = (None, None, date.min)
+        self._taught: Sequence[TaughtNotes] = ()
         self._whole: str | None = None
 
     def compose(self) -> ComposeResult:
@@ -171,6 +176,7 @@ class LastPane(Vertical):
         """Shows what a student was given before a lesson on a date of the teacher's clock."""
         last = sheet.last if sheet is not None else None
         self._shown = (booking, last, on)
+        self._taught = sheet.taught if sheet is not None else ()
         earlier = last.earlier[:_MOST_EARLIER] if last is not None else ()
         given = (*last.assignments, *earlier, *last.to_get) if last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
@@ -198,15 +204,24 @@ class LastPane(Vertical):
             room = self.query_one(name, Static)
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
-        self._list.show_rows(self._options(last, on, width, is_low=is_low), is_afresh=is_afresh)
+        options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
+        if is_said:
+            free_rows = self._list.size.height - sum(str(option.prompt).count("\n") + 1 for option in options)
+            rows = (
+                earlier_lessons_rows(self._taught[: min(_LESSONS, free_rows - 2)], on, width) if free_rows > 2 else []
+            )
+            options += [Option(Content("\n").join([Content(), *rows]), id="lessons", disabled=True)] if rows else []
+        self._list.show_rows(options, is_afresh=is_afresh)
         self.show_entry()
 
-    def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool) -> list[Option]:
+    def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool, is_wide: bool) -> list[Option]:
         """The rows of the assignments, then of what is to be got; what is older, or is no assignment, has a heading of its own.
 
-        On a low screen, only what is no assignment has one.
+        On a low screen, only what is no assignment has one. Where it `is_wide`, older ones have the day that they were given
+        below them.
         """
-        area = widest_area(self._given.values())
+        area, is_roomy = widest_area(self._given.values()), width >= _ROOMY
+        area = min(area, _WIDEST_AREA_WHERE_ROOMY) + 1 if is_roomy else min(area, _WIDEST_AREA)
         first = last.lesson_id if last is not None else None
         more = len(last.earlier) - _MOST_EARLIER if last is not None else 0
         options: list[Option] = []
@@ -217,7 +232,10 @@ class LastPane(Vertical):
                 count = f"{more} more" if title == _OLDER and more > 0 else ""
                 options.append(Option(Content(blank) + heading(title, width, count), id=title, disabled=True))
             is_cut = is_low and not (self._list.has_focus and name == self._list.chosen)
-            row = assignment_row(each, on, Columns(width, min(area, _WIDEST_AREA), self._are_heard), is_cut=is_cut)
+            row = assignment_row(each, on, Columns(width, area, self._are_heard), is_cut=is_cut)
+            if is_wide and each.lesson_id != first and not each.is_to_get:
+                said = (3 + area, f"given {month_and_day(each.given_on)}", role("quiet"))
+                row = Content("\n").join([row, placed(width, said)])
             options.append(Option(row, id=name))
         return options
 
@@ -394,6 +412,23 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     rows += [Content(" " * begins) + line for line in lines[1:]]
     return Content("\n").join(rows)
+
+
+def earlier_lessons_rows(taught: Sequence[TaughtNotes], on: date, width: int) -> list[Content]:
+    """Lessons that were taught, a row each below a heading: the day, how much was given and remarked, and the minutes."""
+    days = [month_and_day(each.taught_on) for each in taught]
+    dated = [
+        day if each.taught_on.year == on.year else f"{day}, {each.taught_on.year}"
+        for day, each in zip(days, taught, strict=True)
+    ]
+    behind = 2 + max(map(cell_len, dated), default=0) + 2
+    rows = [heading("EARLIER LESSONS", width, "min")] if taught else []
+    for day, each in zip(dated, taught, strict=True):
+        remarks = sum(line.line is Line.REMARK and bool(line.text) for line in read_notes(each.body, each.labels))
+        said = f"{len(each.given)} given" + (f", {counted(remarks, 'remark')}" if remarks else "")
+        minutes = (width - 3, f"{each.minutes:>3}", role("quiet"))
+        rows.append(placed(width, (2, day, role("quiet")), (behind, said, role("text")), minutes))
+    return rows
 
 
 def _short(what: str, room: int) -> str:

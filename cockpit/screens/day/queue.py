@@ -1,26 +1,83 @@
 """The queue: the lessons of the day in their order, and the letters that arrange the chosen one."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.events import Click
+from textual.geometry import Size
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.day.queue_rows import QueueView, queue_count, queue_rows
-from cockpit.screens.look.show import NEEDS_HER, role
+from cockpit.screens.day.queue_rows import FREE_ROW, DayAfter, QueueView, queue_count, queue_rows
+from cockpit.screens.look.show import NEEDS_HER, placed, role
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.heading import Heading
+from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.outgoing import DeliveryStatus
+
+INQUIRIES = "app.show_inquiries"
+"""The command that opens them."""
+
+_SIGN = 10  # the column of the signs, where halves of the day are named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """Something that waits for her, in words, with the command that opens it, and its key, if it has one."""
+
+    command: str
+    words: str
+    key: str = ""
+
+
+class WaitingRows(Widget):
+    """What waits for her, a row each below the queue; a tap opens it."""
+
+    def __init__(self) -> None:
+        super().__init__(id="waiting")
+        self._waits: Sequence[Waiting] = ()
+
+    def show(self, waits: Sequence[Waiting]) -> None:
+        """Shows what waits now; nothing is painted where that is the same."""
+        if waits != self._waits:
+            self._waits = waits
+            self.refresh(layout=True)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002 as there
+        """As many rows as things."""
+        return len(self._waits)
+
+    def render(self) -> Content:
+        """Each with the sign, below the signs of the lessons."""
+        width = self.content_size.width
+        return Content("\n").join(
+            placed(
+                width,
+                (_SIGN, f"{NEEDS_HER} {each.words}", role("warning", "bold")),
+                (_SIGN + 4 + cell_len(each.words), each.key, role("quiet")),
+            )
+            for each in self._waits
+        )
+
+    def on_click(self, event: Click) -> None:
+        """Opens what was tapped."""
+        at = event.get_content_offset_capture(self).y
+        if at < len(self._waits):
+            event.stop()
+            self.post_message(KeyStrip.Tapped(self._waits[at].command))
 
 
 class QueuePane(Vertical):
@@ -51,21 +108,28 @@ class QueuePane(Vertical):
         self._desk = desk
         self._settings = settings
         self._fates: Mapping[str, DeliveryStatus] = {}
-        self._inquiries = ""
+        self._waits: Sequence[Waiting] = ()
+        self._after: DayAfter | None = None
 
     def compose(self) -> ComposeResult:
-        """A title, and the list."""
+        """A title, the list, and what waits."""
         yield Heading("TODAY")
         yield Rows(id="lessons", markup=False)
+        yield WaitingRows()
 
-    def show(self, fates: Mapping[str, DeliveryStatus], inquiries: str = "") -> None:
+    def show(
+        self, fates: Mapping[str, DeliveryStatus], waits: Sequence[Waiting] = (), after: DayAfter | None = None
+    ) -> None:
         """Shows the lessons of the day that is open; `fates` are those of notes that have not gone out.
 
-        What is told of `inquiries` that wait goes before the count of the lessons.
+        Where the screen is wide, all that `waits` and the day `after` stand below them. Elsewhere what waits is in the key
+        strip, and the first of it, where it is an inquiry, here too, in place of the count of the lessons.
 
         Nothing is painted where nothing changed.
         """
-        self._fates, self._inquiries = fates, inquiries
+        self._fates, self._waits, self._after = fates, waits, after
+        is_wide = self.screen.has_class("-three")
+        self.query_one(WaitingRows).show(waits if is_wide else ())
         day, listing = self._desk.day, self.query_one(Rows)
         view = QueueView(
             bookings=day.bookings,
@@ -76,15 +140,17 @@ class QueuePane(Vertical):
             fates=fates,
             width=listing.scrollable_content_region.width,
             height=listing.size.height,
+            after=after if is_wide else None,
         )
         rows = queue_rows(view)
         words = "TODAY" if day.on == day.today() else short_date(day.on).upper()
-        if inquiries:
+        inquiries = next((each.words for each in waits if each.command == INQUIRIES), "")
+        if inquiries and not is_wide:
             self.query_one(Heading).say(words, f"{NEEDS_HER} {inquiries}", role("warning", "bold"))
         else:
             self.query_one(Heading).say(words, queue_count(view))
         if [option.id for option in listing.options] != list(rows):
-            options = [Option(row, id=name, disabled=name.startswith("free")) for name, row in rows.items()]
+            options = [Option(row, id=name, disabled=name.startswith(FREE_ROW)) for name, row in rows.items()]
             listing.set_options(options)
         else:
             for option in listing.options:
@@ -96,7 +162,7 @@ class QueuePane(Vertical):
 
     def on_resize(self) -> None:
         """Shows them anew in the room that there is now."""
-        self.show(self._fates, self._inquiries)
+        self.show(self._fates, self._waits, self._after)
 
     @property
     def chosen(self) -> ScheduledLesson | None:

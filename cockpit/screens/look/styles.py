@@ -71,6 +71,7 @@ DayScreen.-one #next { display: block; }
 .-one #clock { height: 4; }
 #lessons > .option-list--option { padding: 0; }
 .-tall #understood-line { height: 4; }
+.-two #understood-line, .-three #understood-line { border-top: solid $role-line; margin: 0 1; padding: 0 0 0 2; }
 
 DayScreen.-one .pane { display: none; }
 DayScreen.-one.show-queue #queue, DayScreen.-one.show-last #last, DayScreen.-one.show-notes #notes { display: block; }
@@ -79,7 +80,8 @@ DayScreen.-two #queue { height: auto; max-height: 9; }
 DayScreen.-two.-tall #queue { max-height: 16; padding: 0 0 1 0; }
 DayScreen.-two #lessons { height: auto; }
 DayScreen.-two #notes { row-span: 2; }
-DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 39 6fr 5fr; grid-gutter: 0 1; }
+DayScreen.-three #body { layout: grid; grid-size: 3 1; grid-columns: 38 6fr 5fr; grid-gutter: 0 1; }
+#waiting { height: auto; padding: 0 1 0 0; }
 DayScreen.-three.-tall #body { padding: 1 0 0 0; }
 
 ModalScreen { align: center top; background: $role-ground 30%; }

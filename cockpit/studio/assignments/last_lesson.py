@@ -15,11 +15,12 @@ LineKey = tuple[LessonId, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaughtNotes:
-    """The typed notes of a lesson that was taught; its date is that of the teacher's clock."""
+    """The typed notes of a lesson that was taught, which was planned for so many `minutes`; its date is that of the teacher's clock."""
 
     lesson_id: LessonId
     taught_on: date
     body: str
+    minutes: int
     labels: Labels = BUILT_IN
 
     @property
@@ -88,10 +89,14 @@ class LastLesson:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """What lies before the teacher for a lesson: the text so far, and the last lesson if there was one."""
+    """What lies before the teacher for a lesson: the text so far, the last lesson if there was one, and all that were `taught` before.
+
+    They are the newest first, as far as was looked back.
+    """
 
     body: str
     last: LastLesson | None
+    taught: Sequence[TaughtNotes] = ()
 
 
 def last_lesson(

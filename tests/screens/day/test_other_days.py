@@ -195,3 +195,30 @@ def test_the_day_is_not_done_while_lessons_are_not_marked(tmp_path):
         assert f"{not_marked} not marked" in opened.drawn()
 
     on_screen(tmp_path, steps)
+
+
+def test_a_wide_screen_has_the_day_after_below_the_queue_and_what_waits_which_a_tap_opens(tmp_path):
+    async def steps(opened):
+        await look_at(opened, "oskar")
+        await opened.press("escape")
+        rows = left(opened)
+        assert " FRI, DECEMBER 4 ─────────── 1 lesson" in rows  # Oskar's lesson is on a Thursday
+        assert "          ! coming up: 3  ctrl+b" in rows
+        assert "coming up: 3" not in opened.drawn().splitlines()[-1]
+        await opened.pilot.click("#waiting", offset=(12, 0))
+        assert opened.app.screen.PLACE == "coming up"
+        await opened.press("escape", "f8")
+        await opened.type("ilse")
+        await opened.press("enter")
+        assert " TOMORROW ───────────────── 3 lessons" in left(opened)
+        await opened.pilot.resize_terminal(80, 40)
+        await opened.done()
+        assert "coming up: 3" in opened.drawn().splitlines()[-1]
+        assert "TOMORROW" not in opened.drawn()
+
+    on_screen(tmp_path, steps, size=(150, 45))
+
+
+def left(opened) -> list[str]:
+    """What is drawn in the queue."""
+    return [row[:38].rstrip() for row in opened.drawn().splitlines()]

@@ -141,7 +141,7 @@ def test_the_counts_name_assignments_remarks_and_private_lines_beside_minutes(tm
             await opened.type(line)
             await opened.press("enter")
         for size, counts in (
-            ((150, 40), "3 assignments  1 remark  ▒ 2 private       15 of 20 min"),
+            ((150, 40), "3 assignments  1 remark  ▒ 2 private        15 of 20 min"),
             ((80, 24), "3 asked  1 remark  ▒ 2   15 of 20 min"),
             ((44, 24), "3 asked  1 remark  ▒ 2      15 of 20 min"),
         ):

@@ -18,7 +18,9 @@ NEWEST = date(2026, 11, 24)
 def taught(*bodies: str) -> list[TaughtNotes]:
     """Lessons a week apart, the newest first."""
     return [
-        TaughtNotes(lesson_id=LessonId(f"w1-{number}"), taught_on=NEWEST - timedelta(weeks=number), body=body)
+        TaughtNotes(
+            lesson_id=LessonId(f"w1-{number}"), taught_on=NEWEST - timedelta(weeks=number), body=body, minutes=45
+        )
         for number, body in enumerate(bodies)
     ]
 

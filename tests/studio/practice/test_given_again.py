@@ -23,7 +23,7 @@ def id_of(on):
 def earlier(*lessons, heard=(), marks=()):
     """Lessons as (date, notes), the newest first; what was heard as (date, line, tempo), marks as (date, line, mark)."""
     return Earlier(
-        taught=[TaughtNotes(lesson_id=id_of(on), taught_on=on, body=body) for on, body in lessons],
+        taught=[TaughtNotes(lesson_id=id_of(on), taught_on=on, body=body, minutes=45) for on, body in lessons],
         heard={(id_of(on), line): Heard(lesson_id=id_of(on), line=line, tempo=tempo) for on, line, tempo in heard},
         marks={(id_of(on), line): MarkSet(lesson_id=id_of(on), line=line, mark=mark) for on, line, mark in marks},
     )
@@ -150,10 +150,12 @@ def test_a_review_piece_that_was_done_and_is_given_again_begins_anew():
     ],
 )
 def test_the_health_line_is_on_the_first_sheet_of_a_month(wanted, before, is_there):
-    taught = [TaughtNotes(lesson_id=LessonId(str(on)), taught_on=on, body="Piece: Gavotte") for on in before]
+    taught = [
+        TaughtNotes(lesson_id=LessonId(str(on)), taught_on=on, body="Piece: Gavotte", minutes=45) for on in before
+    ]
     assert has_health_line(wanted, date(2026, 12, 8), Earlier(taught=taught, marks={}, heard={})) == is_there
 
 
 def test_a_lesson_without_notes_had_no_sheet():
-    bare = TaughtNotes(lesson_id=LessonId("w1"), taught_on=date(2026, 12, 1), body="  \n")
+    bare = TaughtNotes(lesson_id=LessonId("w1"), taught_on=date(2026, 12, 1), body="  \n", minutes=45)
     assert has_health_line(HealthLine.MONTHLY, date(2026, 12, 8), Earlier(taught=[bare], marks={}, heard={}))

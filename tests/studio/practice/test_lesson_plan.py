@@ -98,7 +98,7 @@ def test_a_ladder_begins_where_the_piece_was_heard_and_a_review_piece_goes_on_wh
     given, lesson_id = "Piece: Gavotte, q = 72\nReview: The Old Mill", LessonId("w1-2026-11-24")
     line = given.split("\n", maxsplit=1)[0]
     known = Earlier(
-        taught=[TaughtNotes(lesson_id=lesson_id, taught_on=date(2026, 11, 24), body=given)],
+        taught=[TaughtNotes(lesson_id=lesson_id, taught_on=date(2026, 11, 24), body=given, minutes=45)],
         heard={(lesson_id, line): Heard(lesson_id=lesson_id, line=line, tempo=60)},
         marks={},
     )
