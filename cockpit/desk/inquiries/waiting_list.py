@@ -1,6 +1,7 @@
 """The waiting list: which places of the week are free, or become free, and whom of those who wait they would suit."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from cockpit.desk.inquiries.known import KnownInquiries
 from cockpit.desk.ports import Reading
@@ -8,7 +9,7 @@ from cockpit.studio.calendar.free_places import LATELY, FreeWeeks, free_places
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.inquiries.rules import proposed_length
 from cockpit.studio.inquiries.to_do import WhoFits
-from cockpit.studio.inquiries.wishes import Fit, WeeklyGap, fit_of
+from cockpit.studio.inquiries.wishes import WantedLesson, fit_of
 from cockpit.studio.lessons.breaks import Pause
 
 _SHORTEST = 30  # where neither a length nor an age was said; common practice, no source
@@ -23,8 +24,8 @@ class WaitingList:
 
     def openings(self, waiting: Sequence[Inquiry]) -> tuple[WhoFits, ...]:
         """The places that are free, with who of the waiting would fit, in the order in which they wait."""
-        known = [each for each in waiting if each.zone is not None]
-        if not known:
+        wanted = [self._wanted(each, each.zone) for each in waiting if each.zone is not None]
+        if not wanted:
             return ()
         today, preferences = self._known.today, self._known.preferences
         enrollments = self._reading.enrollments(self._reading.people(), today - LATELY)
@@ -32,14 +33,22 @@ class WaitingList:
         weeks = FreeWeeks(enrollments, pauses, today, preferences)
         found: list[WhoFits] = []
         for gap in free_places(enrollments, pauses, today, preferences):
-            fits = tuple((each, fit) for each in known if (fit := self._fit(gap, each, weeks)) is not None)
+            fits = tuple(
+                (each.inquiry, fit)
+                for each in wanted
+                if (fit := fit_of(gap, each.lesson, preferences.home.date_of, weeks.holds)) is not None
+            )
             if fits:
                 found.append(WhoFits(gap=gap, starts_at=gap.starts()[0], fits=fits))
         return tuple(sorted(found, key=lambda each: each.starts_at))
 
-    def _fit(self, gap: WeeklyGap, inquiry: Inquiry, weeks: FreeWeeks) -> Fit | None:
-        if inquiry.zone is None:
-            return None
-        preferences, wishes = self._known.preferences, self._known.wishes(inquiry)
-        minutes = wishes.minutes or proposed_length(inquiry, preferences.inquiry) or _SHORTEST
-        return fit_of(gap, wishes, minutes, inquiry.zone, preferences.home.date_of, weeks.holds)
+    def _wanted(self, inquiry: Inquiry, zone: str) -> "_Wanted":
+        wishes = self._known.wishes(inquiry)
+        minutes = wishes.minutes or proposed_length(inquiry, self._known.preferences.inquiry) or _SHORTEST
+        return _Wanted(inquiry=inquiry, lesson=WantedLesson(wishes=wishes, minutes=minutes, zone=zone))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wanted:
+    inquiry: Inquiry
+    lesson: WantedLesson

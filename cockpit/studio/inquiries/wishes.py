@@ -178,21 +178,29 @@ class WeeklyGap:
         return tuple(moment(begins + number * WEEK, self.zone) for number in range(A_YEAR_OF_WEEKS))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WantedLesson:
+    """The weekly lesson that somebody wishes: so long, on the clock of an IANA zone."""
+
+    wishes: Wishes
+    minutes: int
+    zone: str
+
+
 def fit_of(
     gap: WeeklyGap,
-    wishes: Wishes,
-    minutes: int,
-    zone: str,
+    wanted: WantedLesson,
     date_of: Callable[[datetime], date],
     is_free: Callable[[datetime, int, str], bool],
 ) -> Fit | None:
-    """From when until when a lesson of so many minutes in a weekly place suits wishes on the clock of an IANA zone.
+    """From when until when a wished lesson in a weekly place suits its wishes on their clock.
 
     It is held against every week of a year, on both sides of each clock change: `is_free` tells of a moment (UTC), minutes and
     the zone whether the lesson could be there. Of the starts in the place, on steps of a quarter of an hour, it is the one that suits first, and then
     the longest. `date_of` tells the teacher's date of a moment (UTC). None where it does not suit in any week of the year.
     """
     best: tuple[tuple[int, int, int], Fit] | None = None
+    wishes, minutes, zone = wanted.wishes, wanted.minutes, wanted.zone
     for later in range(0, gap.minutes - minutes + 1, _STEP):
         starts = gap.starts(later)
         suits = [wishes.hold(at, zone, minutes) and is_free(at, minutes, zone) for at in starts]
@@ -204,6 +212,8 @@ def fit_of(
         if best is None or rank < best[0]:
             until_on = date_of(starts[ends - 1]) if ends < len(suits) else None
             best = rank, Fit(starts_at=starts[begins], from_on=date_of(starts[begins]), until_on=until_on)
+        if all(suits):  # none suits sooner, nor longer
+            break
     return best[1] if best is not None else None
 
 

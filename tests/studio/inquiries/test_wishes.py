@@ -9,7 +9,16 @@ from hypothesis import strategies as st
 from support.studio import CLOCK
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.inquiries.wishes import WeeklyGap, Wish, Wishes, fit_of, is_wish, read_wishes, wishes_words
+from cockpit.studio.inquiries.wishes import (
+    WantedLesson,
+    WeeklyGap,
+    Wish,
+    Wishes,
+    fit_of,
+    is_wish,
+    read_wishes,
+    wishes_words,
+)
 
 TODAY = date(2026, 11, 30)
 FIVE = WeeklyGap(first=date(2026, 12, 1), at=time(17), minutes=45, zone="America/Chicago")
@@ -76,7 +85,8 @@ def test_a_word_that_is_not_understood_is_named():
 def fits(typed: str, zone: str = "America/Phoenix", gap: WeeklyGap = FIVE):
     """From which date until which one wishes suit a place in the week; with the time where it is a later one."""
     wishes = read_wishes(typed, TODAY) if typed else Wishes()
-    fit = fit_of(gap, wishes, wishes.minutes or gap.minutes, zone, CLOCK.date_of, always)
+    lesson = WantedLesson(wishes=wishes, minutes=wishes.minutes or gap.minutes, zone=zone)
+    fit = fit_of(gap, lesson, CLOCK.date_of, always)
     if fit is None:
         return None
     at = CLOCK.local(fit.starts_at).time()
@@ -152,7 +162,12 @@ def test_who_fits_is_what_each_week_of_a_year_says_by_itself(first, at, room, mi
         )
 
     steps = range(0, room - minutes + 1, 15)
-    found = fit_of(gap, wishes, minutes, zones[1], lambda moment: moment.astimezone(hers).date(), is_free)
+    found = fit_of(
+        gap,
+        WantedLesson(wishes=wishes, minutes=minutes, zone=zones[1]),
+        lambda moment: moment.astimezone(hers).date(),
+        is_free,
+    )
     weeks = {later: [suits(later, week) for week in range(53)] for later in steps}
     if found is None:
         assert not any(map(any, weeks.values()))
