@@ -1,7 +1,7 @@
 """What a teacher prefers, as her settings say it."""
 
 from dataclasses import dataclass, field
-from datetime import date, time
+from datetime import date, datetime, time
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.teaching_hours import TeachingHours, TeachingSpan
@@ -47,6 +47,10 @@ class Preferences:
         if not self.teaching.days:
             return (TeachingSpan(begins=self.day_begins, ends=self.day_ends),)
         return self.teaching.on(on)
+
+    def hours_on(self, on: date) -> tuple[tuple[datetime, datetime], ...]:
+        """The moments (UTC) between which she teaches on a date of her clock: nothing else is free anywhere."""
+        return tuple(span.moments(on, self.home) for span in self.teaching_on(on))
 
     def year_of(self, on: date) -> date:
         """The first day of the studio year that a date lies in."""

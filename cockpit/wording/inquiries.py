@@ -98,8 +98,10 @@ def counts_lines(counts: InquiryCounts) -> list[str]:
         lines.append(
             f"students: {of_trials}, {counts.students} of {counts.came} inquiries ({percent(counts.students, counts.came)})"
         )
-    if counts.sources:
-        lines.append(", ".join(f"from {source} {number} of {counts.came}" for source, number in counts.sources))
+    for source, theirs in counts.by_source:
+        of_them = [f"{theirs.trials} of {theirs.came} with a trial"] if theirs.trials else []
+        of_them += [f"{theirs.students} of {theirs.came} became students"] if theirs.students else []
+        lines.append(", ".join([f"from {source}: {theirs.came} of {counts.came}", *of_them]))
     return lines
 
 

@@ -31,7 +31,14 @@ from cockpit.studio.inquiries.inquiry import (
 from cockpit.studio.inquiries.line import line_of, read_came, read_inquiry
 from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.inquiries.rules import proposed_length
-from cockpit.studio.inquiries.to_do import InquiryCounts, InquiryStanding, WhoFits, counted_inquiries, standing_of
+from cockpit.studio.inquiries.to_do import (
+    InquiryCounts,
+    InquiryStanding,
+    InquiryTask,
+    WhoFits,
+    counted_inquiries,
+    standing_of,
+)
 from cockpit.studio.inquiries.wishes import wishes_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student
@@ -128,7 +135,7 @@ class Inquiring:
             students=tuple(of(InquiryState.STUDENT)),
             leaving=tuple(each for each in closed if ended[each.course.inquiry.id] < deleted),
             openings=self._waiting_list.openings([each.course.inquiry for each in listed_ones]),
-            counts=counted_inquiries(standings, since, preferences.home),
+            counts=counted_inquiries(standings, since, self.known.today, preferences.home),
             since=since,
             now=now,
         )
@@ -145,9 +152,9 @@ class Inquiring:
 
     def line(self, number: InquiryId | None, purpose: Purpose) -> str:
         """What a line for a purpose begins with: what is known already."""
-        if number is None:
-            return ""
-        inquiry = self.course(number).inquiry
+        return self._begun(self.course(number).inquiry, purpose) if number is not None else ""
+
+    def _begun(self, inquiry: Inquiry, purpose: Purpose) -> str:
         match purpose:
             case Purpose.INQUIRY:
                 return line_of(inquiry)
@@ -159,8 +166,21 @@ class Inquiring:
             case Purpose.STUDENT if inquiry.trial_lesson_id is None:
                 known = (inquiry.full_name, inquiry.instrument, inquiry.email)
                 return "".join(f"{each}, " for each in known if each)
+            case Purpose.CLOSE if self._is_let_go(inquiry.id):
+                return "no answer"
             case _:
                 return ""
+
+    def counts(self, first_on: date, last_on: date) -> InquiryCounts:
+        """How many came on the days of her clock from one through another, and what became of them."""
+        now, preferences = self._clock.now(), self.preferences
+        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self.known.all()]
+        return counted_inquiries(standings, first_on, last_on, preferences.home)
+
+    def _is_let_go(self, number: InquiryId) -> bool:
+        """Whether nothing more is expected of them, so that it is time to close it."""
+        standing = standing_of(self.course(number), self._clock.now(), self.preferences.inquiry, self.day)
+        return standing.is_due and standing.to_do is not None and standing.to_do.task is InquiryTask.CLOSE
 
     def propose(self, number: InquiryId | None, purpose: Purpose, line: str) -> Proposal:
         """Reads a line for a purpose: a new inquiry where `number` is None, else one that is there.

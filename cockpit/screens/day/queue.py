@@ -141,6 +141,7 @@ class QueuePane(Vertical):
             width=listing.scrollable_content_region.width,
             height=listing.size.height,
             after=after if is_wide else None,
+            hours=self._settings.preferences.hours_on(day.on),
         )
         rows = queue_rows(view)
         words = "TODAY" if day.on == day.today() else short_date(day.on).upper()

@@ -59,7 +59,8 @@ class DayAfter:
 class QueueView:
     """What the queue shows: the lessons of a day in order, at a moment (UTC), in so many columns and rows.
 
-    `fates` are those of notes that have not gone out. Without a day `after` the queue ends with its last lesson.
+    `fates` are those of notes that have not gone out. `hours` are the moments between which she teaches on that day.
+    Without a day `after` the queue ends with its last lesson.
     """
 
     bookings: Sequence[ScheduledLesson]
@@ -70,7 +71,13 @@ class QueueView:
     fates: Mapping[str, DeliveryStatus]
     width: int
     height: int
+    hours: Sequence[tuple[datetime, datetime]]
     after: DayAfter | None = None
+
+    def free_between(self, begins: datetime, ends: datetime) -> timedelta:
+        """How long she teaches between two moments."""
+        inside = (min(ends, last) - max(begins, first) for first, last in self.hours)
+        return sum((each for each in inside if each > timedelta()), timedelta())
 
 
 def queue_count(view: QueueView) -> str:
@@ -103,8 +110,10 @@ def queue_rows(view: QueueView) -> dict[str, Content]:
         if gap < _WORTH_TELLING:
             lines += between
         rows[lesson.id] = Content("\n").join(lines)
-        if gap >= _WORTH_TELLING:
-            first, before = _free(view, columns, lesson.planned_end, before, f"free {gap // _MINUTE} min")
+        if following is not None and gap >= _WORTH_TELLING:
+            free = view.free_between(lesson.planned_end, following)
+            said = f"free {free // _MINUTE} min" if free >= _WORTH_TELLING else "outside your hours"
+            first, before = _free(view, columns, lesson.planned_end, before, said)
             rows[f"{FREE_ROW} after {lesson.id}"] = Content("\n").join([first, *between[1:]])
     return rows | _after(view, columns, sum(map(_height, rows.values())), before)
 

@@ -7,7 +7,6 @@ from itertools import chain, islice
 
 from cockpit.studio.calendar.collisions import fits_day, takes_place
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.clocks.teaching_hours import TeachingSpan
 from cockpit.studio.lessons.breaks import TimeOff, break_of, is_for_all
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.preferences import Preferences
@@ -73,11 +72,7 @@ def free_gaps(timetable: FreeTimeLimits, on: date) -> list[Stretch]:
     """
     if any(is_for_all(each) and each.from_on <= on <= each.last_on for each in timetable.breaks):
         return []
-    return [
-        gap
-        for span in timetable.preferences.teaching_on(on)
-        for gap in _gaps_in(_moments_of(span, on, timetable), timetable)
-    ]
+    return [gap for hours in timetable.preferences.hours_on(on) for gap in _gaps_in(hours, timetable)]
 
 
 def _gaps_in(hours: Stretch, timetable: FreeTimeLimits) -> list[Stretch]:
@@ -91,16 +86,6 @@ def _gaps_in(hours: Stretch, timetable: FreeTimeLimits) -> list[Stretch]:
     if free_from < ends:
         found.append((free_from, ends))
     return found
-
-
-def _moments_of(span: TeachingSpan, on: date, timetable: FreeTimeLimits) -> Stretch:
-    home = timetable.preferences.home
-    # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
-    midnight, next_midnight = home.day_bounds(on)
-    begins = max(midnight, moment(datetime.combine(on, span.begins), home.zone))
-    if span.ends == _MIDNIGHT:
-        return begins, next_midnight
-    return begins, min(next_midnight, moment(datetime.combine(on, span.ends), home.zone))
 
 
 def _taken(timetable: FreeTimeLimits, begins: datetime, ends: datetime) -> list[Stretch]:

@@ -2,7 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, time
+from datetime import date, datetime, time
+
+from cockpit.studio.clocks.moments import moment
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 
 MIDNIGHT = time()
 
@@ -13,6 +16,15 @@ class TeachingSpan:
 
     begins: time
     ends: time
+
+    def moments(self, on: date, home: TeacherClock) -> tuple[datetime, datetime]:
+        """When it begins and ends on a date of her clock (UTC)."""
+        # Where the zone leaves out the date, these bounds are one moment, and the hours would be another day's.
+        midnight, next_midnight = home.day_bounds(on)
+        begins = max(midnight, moment(datetime.combine(on, self.begins), home.zone))
+        if self.ends == MIDNIGHT:
+            return begins, next_midnight
+        return begins, min(next_midnight, moment(datetime.combine(on, self.ends), home.zone))
 
     def holds(self, begins: time, last: time) -> bool:
         """Whether it holds what begins, and has its last instant, at two times of one day."""

@@ -3,9 +3,8 @@
 When somebody is asked again, and when nothing more is expected, is common practice, no source.
 """
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from enum import Enum, auto
 from fractions import Fraction
@@ -137,28 +136,39 @@ class WhoFits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InquiryCounts:
-    """How many inquiries came in a span of days, and of how many of them something became; sources by their number."""
+    """How many inquiries came in a span of days, and of how many of them something became.
+
+    `by_source` are the same counts of those that came from each place, the most frequent one first; those of which it is not known are in none.
+    """
 
     came: int
     answered: int
     in_time: int
     trials: int
     students: int
-    sources: tuple[tuple[str, int], ...]
+    by_source: "tuple[tuple[str, InquiryCounts], ...]" = ()
 
 
-def counted_inquiries(standings: Iterable[InquiryStanding], since: date, home: TeacherClock) -> InquiryCounts:
-    """The counts of the inquiries that came on a date of her clock or later."""
-    found = [each for each in standings if home.date_of(each.course.inquiry.came_at) >= since]
+def counted_inquiries(
+    standings: Iterable[InquiryStanding], first_on: date, last_on: date, home: TeacherClock
+) -> InquiryCounts:
+    """The counts of the inquiries that came on the days of her clock from one date through another."""
+    found = [each for each in standings if first_on <= home.date_of(each.course.inquiry.came_at) <= last_on]
+    by_source: dict[str, list[InquiryStanding]] = {}
+    for each in found:
+        by_source.setdefault(each.course.inquiry.source, []).append(each)
+    ordered = sorted(by_source.items(), key=lambda item: (-len(item[1]), item[0]))
+    return replace(_counts(found), by_source=tuple((source, _counts(those)) for source, those in ordered if source))
+
+
+def _counts(found: Sequence[InquiryStanding]) -> InquiryCounts:
     answers = [(each.course.answered_at, each.deadline.due_at) for each in found]
-    sources = Counter(each.course.inquiry.source for each in found if each.course.inquiry.source)
     return InquiryCounts(
         came=len(found),
         answered=sum(at is not None for at, _ in answers),
         in_time=sum(at is not None and at <= due_at for at, due_at in answers),
         trials=sum(each.course.has(StepKind.TRIAL) for each in found),
         students=sum(each.course.has(StepKind.STUDENT) or each.state is InquiryState.STUDENT for each in found),
-        sources=tuple(sorted(sources.items(), key=lambda item: (-item[1], item[0]))),
     )
 
 

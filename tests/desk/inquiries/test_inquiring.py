@@ -245,6 +245,21 @@ def test_an_inquiry_is_closed_with_a_reason_and_forgets_the_age(tmp_path, line, 
             desk.propose(number, Purpose.CLOSE, "moved")
 
 
+def test_when_nothing_more_is_expected_of_them_no_answer_is_proposed(tmp_path):
+    with opened(tmp_path) as (_, desk, clock):
+        number = take(desk, ANA).id
+        for days in (0, 5, 7):
+            assert desk.line(number, Purpose.CLOSE) == ""
+            clock.at += timedelta(days=days)
+            desk.answering.by_phone(number)
+        clock.at += timedelta(days=5)
+        assert desk.line(number, Purpose.CLOSE) == "no answer"
+        take(desk, desk.line(number, Purpose.CLOSE), number, Purpose.CLOSE)
+        assert desk.course(number).closing.what is StepKind.NO_ANSWER
+        today = desk.known.today
+        assert (desk.counts(NOW.date(), today).came, desk.counts(today, today).came) == (1, 0)
+
+
 def test_closed_ones_are_told_two_weeks_before_they_are_deleted(tmp_path):
     with opened(tmp_path) as (_, desk, clock):
         number = take(desk, ANA).id

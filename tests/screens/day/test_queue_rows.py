@@ -10,6 +10,7 @@ from cockpit.screens.day.queue_rows import DayAfter, QueueView, queue_rows
 from cockpit.studio.lessons.lesson import Kind, Outcome
 
 MINUTE = timedelta(minutes=1)
+HOURS = [(STARTS_AT - 60 * MINUTE, STARTS_AT + 600 * MINUTE)]
 NIGHT = home("2026-12-01 21:00")
 TOMORROW = DayAfter(
     free=[(STARTS_AT + 75 * MINUTE, NIGHT)],
@@ -26,7 +27,7 @@ def wide(height, after=TOMORROW, **values):
     bookings = back_to_back(30, 45)
     view = QueueView(
         bookings=bookings, now=STARTS_AT - MINUTE, home=CLOCK, wrap_up_minutes=CUES, shown_id=None, fates={}, width=37,
-        height=height, after=after,
+        height=height, hours=HOURS, after=after,
     )  # fmt: skip
     view = replace(view, **values)
     rows = "\n".join(row.plain for row in queue_rows(view).values()).split("\n")
@@ -96,6 +97,7 @@ def rows_at(minutes, width=37):
         fates={},
         width=width,
         height=2,
+        hours=HOURS,
     )
     return list(queue_rows(view).values())
 
@@ -111,3 +113,30 @@ def test_the_row_of_the_running_lesson_has_the_color_of_the_figures(minutes, rol
 def test_who_waits_is_told_with_all_the_minutes(minutes):
     _, waiting = rows_at(minutes, width=32)
     assert waiting.plain.rstrip() == f"  4:30 ! Teodor waits for {minutes - 30} min"
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [
+        ([(-60, 600)], "free 120 min"),
+        ([(-60, 30), (105, 600)], "free 45 min"),  # a noon between her hours
+        ([(-60, 40), (140, 600)], "outside your hours"),
+        ([], "outside your hours"),
+    ],
+)
+def test_only_what_lies_in_her_teaching_hours_is_called_free(hours, said):
+    bookings = [booking(), booking(TEODOR, starts_at=STARTS_AT + 150 * MINUTE)]
+    assert bookings[0].lesson.minutes == 30
+    view = QueueView(
+        bookings=bookings,
+        now=STARTS_AT,
+        home=CLOCK,
+        wrap_up_minutes=CUES,
+        shown_id=None,
+        fates={},
+        width=40,
+        height=3,
+        hours=[(STARTS_AT + first * MINUTE, STARTS_AT + last * MINUTE) for first, last in hours],
+    )
+    _, between, _ = queue_rows(view).values()
+    assert between.plain.split("\u250a ")[1].rstrip() == said

@@ -115,6 +115,13 @@ def test_the_waiting_list_a_reply_by_phone_and_a_closing(tmp_path):
         await opened.press("e")
         assert opened.app.screen.query_one(Input).value.startswith("Ana Bell for Nora, cello")
         await opened.press("escape")
+        opened.clock.wind(days=360)
+        await added(opened, "jo amsel, piano, came yesterday 10am")
+        assert "CLOSED LONG AGO, DELETED SOON" in opened.drawn()
+        await opened.press("escape", "f10")
+        rows = opened.drawn().split(" INQUIRIES ")[1].splitlines()
+        assert "! deleted soon: Ana Bell for Nora" in rows[1], "first of all"
+        assert "! Jo Amsel  answer within" in rows[2]
 
     on_screen(tmp_path, steps)
 

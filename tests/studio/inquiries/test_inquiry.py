@@ -26,6 +26,7 @@ from cockpit.studio.inquiries.inquiry import (
 from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules, proposed_length
 from cockpit.studio.inquiries.to_do import InquiryTask, counted_inquiries, percent, standing_of
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.wording.inquiries import counts_lines, counts_title
 
 RULES = InquiryRules()
 DAY = TeachingDay(home=CLOCK, begins=time(7), ends=time(21))
@@ -190,13 +191,29 @@ def test_counts_have_their_denominators():
         source = ("a friend", "the library", "")[number % 3]
         found = course(*steps, trial=TRIAL, number=number, source=source)
         standings.append(standing_of(found, home("2026-12-01 12:00"), RULES, DAY))
-    counts = counted_inquiries(standings, date(2026, 9, 1), CLOCK)
+    counts = counted_inquiries(standings, date(2026, 9, 1), date(2026, 11, 30), CLOCK)
     assert (counts.came, counts.answered, counts.in_time, counts.trials, counts.students) == (12, 11, 9, 7, 5)
-    assert counts.sources == (("a friend", 4), ("the library", 4))
+    assert [
+        (source, each.came, each.answered, each.in_time, each.trials, each.students)
+        for source, each in counts.by_source
+    ] == [
+        ("a friend", 4, 4, 3, 3, 2),
+        ("the library", 4, 4, 3, 2, 2),
+    ]
+    assert counts_title(counts, 48) == "9 of 12 answered within 48 hours (75.0 %)"
+    assert counts_lines(counts) == [
+        "12 came, 11 answered, 7 trials, 5 students",
+        "students: 5 of 7 trials (71.4 %), 5 of 12 inquiries (41.7 %)",
+        "from a friend: 4 of 12, 3 of 4 with a trial, 2 of 4 became students",
+        "from the library: 4 of 12, 2 of 4 with a trial, 2 of 4 became students",
+    ]
     assert percent(counts.in_time, counts.came) == "75.0 %"
     assert percent(counts.students, counts.trials) == "71.4 %"
     assert percent(counts.students, counts.came) == "41.7 %"
-    assert counted_inquiries(standings, date(2026, 11, 21), CLOCK).came == 0
+    on = CLOCK.date_of(CAME)
+    spans = [(on, on), (on + timedelta(days=1), date.max), (date.min, on - timedelta(days=1))]
+    assert [counted_inquiries(standings, *span, CLOCK).came for span in spans] == [12, 0, 0]
+    assert counts_lines(counted_inquiries([], on, on, CLOCK)) == []
 
 
 @pytest.mark.parametrize(

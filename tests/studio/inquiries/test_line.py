@@ -77,6 +77,8 @@ def test_what_a_line_says(text, expected):
         ("cello, phoenix", "no name"),
         ("ana bell, celo", 'Did you mean "cello"?'),
         ("ana bell, portland", '"portland" is not understood'),
+        ("ana bell, central", "could be places with different times. Type one city: Chicago or Winnipeg"),
+        ("ana bell, greenwood elementary school", '"greenwood elementary school" is not understood'),
         ("ana bell, asthma", '"asthma" is not understood'),
         ("ana bell, born 12/3/2018", '"born 12/3/2018" is not understood'),
         ("ana bell, +1 602 555 0100", '"+1 602 555 0100" is not understood'),
