@@ -107,12 +107,34 @@ class TomlTable:
             raise self.fault(key, f'"{value}"', 'a month and a day such as "09-01"') from fault
         return on.month, on.day
 
+    def months_and_days(
+        self, key: str, default: tuple[tuple[int, int], ...], expected: str
+    ) -> tuple[tuple[int, int], ...]:
+        """Days of any year in brackets, `["09-01", "01-08"]`, one at least, each as its month and its day."""
+        if key not in self._table:
+            return default
+        value = self._table[key]
+        found: list[tuple[int, int]] = []
+        for each in value if isinstance(value, list) else ():
+            try:
+                on = date.fromisoformat(f"2001-{each}")  # a year without 29 February
+            except ValueError as fault:
+                raise self.fault(key, value, expected) from fault
+            found.append((on.month, on.day))
+        if not found:
+            raise self.fault(key, value, expected)
+        return tuple(found)
+
     def date(self, key: str) -> date | None:
         """A date without quotes; None where there is none."""
         value = self._table.get(key)
         if value is not None and (not isinstance(value, date) or isinstance(value, datetime)):
             raise self.fault(key, value, "a date such as 2027-02-01, without quotes")
         return value
+
+    def says(self, key: str, value: str) -> bool:
+        """Whether it says this very word."""
+        return self._table.get(key) == value
 
     def has(self, key: str) -> bool:
         """Whether it says anything of a key."""

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from cockpit.settings.inquiries import inquiry_rules
 from cockpit.settings.labels import own_areas, studio_labels
 from cockpit.settings.pacing import pacing_plans
+from cockpit.settings.policy import policies_in
 from cockpit.settings.practice import practice_rules
 from cockpit.settings.reading import TomlTable
 from cockpit.settings.reading import read_table as read_table  # the themes are read by it too
@@ -21,9 +22,7 @@ from cockpit.settings.text import FIRST
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.lessons.lesson import Outcome
 from cockpit.studio.lessons.pacing import USUAL, Pacing
-from cockpit.studio.lessons.policy import Policy
 from cockpit.studio.preferences import Preferences
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
@@ -33,8 +32,6 @@ _KEYS = (
     "hours", "inquiry", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
     "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
-_OWED = {"canceled_in_time": Outcome.CANCELLED, "called_off": Outcome.CALLED_OFF}
-_POLICY = (*_OWED, "make_up_within_days")
 _THEME = re.compile(r"""^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')""", re.MULTILINE)
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
@@ -146,20 +143,12 @@ def _preferences(table: TomlTable) -> Preferences:
         month_first=table.yes_or_no("month_first", default=True),
         lesson_times=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
         year_begins=table.month_and_day("year_begins", "09-01"),
-        policy=_policy(table.table("policy")),
+        policies=policies_in(table),
         practice=practice_rules(table.table("practice"), areas),
         sending=sending_rules(table.table("sending")),
         labels=studio_labels(table, areas),
         inquiry=inquiry_rules(table.table("inquiry")),
     )
-
-
-def _policy(table: TomlTable) -> Policy:
-    table.only(_POLICY, f"one of {', '.join(_POLICY)}")
-    said = {key: table.choice(key, "make-up", ("make-up", "nothing")) for key in _OWED}
-    days = table.number("make_up_within_days", 0, range(367), "0 for no end, or 1 to 366 days")
-    owing = frozenset(outcome for key, outcome in _OWED.items() if said[key] == "make-up")
-    return Policy(owing=owing, within_days=days or None)
 
 
 def _home(table: TomlTable) -> TeacherClock:

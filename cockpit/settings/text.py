@@ -69,11 +69,20 @@ pacing = true
 
 # What you owe for a lesson that was not taught. These are common practice, no source: change what is not your policy.
 [policy]
-# For a lesson canceled in time, and for one that you call off yourself: "make-up" or "nothing".
+# For a lesson canceled in time, canceled late, or missed, and for one that you call off yourself: "make-up" or "nothing".
 canceled_in_time = "make-up"
+canceled_late = "nothing"
+absent = "nothing"
 called_off = "make-up"
+# Whether a lesson that was canceled late counts as in time if its reason is sick or ill.
+forgive_sick = false
 # How many days after the lesson a make-up is promised for; 0 for no end.
 make_up_within_days = 0
+# How many make-ups a student may have in a term for lessons that the family canceled or missed; 0 for no limit. One more
+# is told and never dropped.
+make_ups_a_term = 0
+# The first day of each term, or "monthly" if each month is one.
+terms_begin = ["09-01", "01-01", "06-01"]
 
 # How a week of practice is planned. These are common practice and our own choices, no source. Change what does not suit
 # you.

@@ -307,10 +307,12 @@ _M020 = (
 )
 # A family's zone may name moves, which an earlier cockpit would not understand: it refuses a newer form.
 _M021: tuple[str, ...] = ()
+# A make-up that is owed no more.
+_M022 = ("ALTER TABLE lesson ADD COLUMN is_let_go INTEGER NOT NULL DEFAULT 0",)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
-    _M019, _M020, _M021,
+    _M019, _M020, _M021, _M022,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -6,7 +6,8 @@ from datetime import date, datetime, time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.teaching_hours import TeachingHours, TeachingSpan
 from cockpit.studio.inquiries.rules import InquiryRules
-from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
+from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.policy import Policies, Policy
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
@@ -22,7 +23,7 @@ class Preferences:
     about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. Where she says on
     which weekdays and when she is `teaching`, that is for her own clock instead. With `month_first`, 12/3 is December 3. A
     student of whom the roster says nothing is given `lesson_times` in a year, which begins on the month and the day of
-    `year_begins`. `policy` says what she owes for lessons that are not taught. `labels` are those of her notes.
+    `year_begins`. `policies` say what she owes for lessons that are not taught. `labels` are those of her notes.
     """
 
     home: TeacherClock
@@ -37,10 +38,18 @@ class Preferences:
     lesson_times: int = 36
     year_begins: tuple[int, int] = (9, 1)
     practice: PracticeRules = field(default_factory=PracticeRules)
-    policy: Policy = USUAL_POLICY
+    policies: Policies = field(default_factory=Policies)
     sending: SendingRules = field(default_factory=SendingRules)
     labels: Labels = BUILT_IN
     inquiry: InquiryRules = field(default_factory=InquiryRules)
+
+    def policy_for(self, lesson: Lesson) -> Policy:
+        """The policy in force on the day of a lesson, on her clock."""
+        return self.policies.on(self.home.date_of(lesson.starts_at))
+
+    def owes(self, lesson: Lesson) -> bool:
+        """Whether a lesson is to be made up by the policy of its day."""
+        return self.policy_for(lesson).owes(lesson)
 
     def teaching_on(self, on: date) -> tuple[TeachingSpan, ...]:
         """The hours in which she teaches on a date of her clock."""

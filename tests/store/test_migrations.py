@@ -42,6 +42,7 @@ LANDED = (
     "a30a1b386e36b22e",
     "e9d1aeb60035933b",
     "e3b0c44298fc1c14",
+    "41e744a16814d5ad",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -68,7 +69,7 @@ ROWS = {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",
         "starts_at": AT, "minutes": 45, "began_at": AT, "finished_at": AT, "outcome": None, "gives_full_length": 1,
         "is_reopened": 1, "is_moved": 1, "makes_up": "w3-2026-11-24",
-        "is_rehearsed": 1, "reason": "word of a reason", "more_minutes": 7,
+        "is_rehearsed": 1, "reason": "word of a reason", "more_minutes": 7, "is_let_go": 1,
     },
     "call_loss": {
         "lesson_id": "w3-2026-12-01", "lost_at": AT, "back_at": "2026-12-01T22:19:00.000000+00:00", "settled": "given",

@@ -26,7 +26,7 @@ from cockpit.studio.clocks.moments import day_bounds
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
-from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
+from cockpit.studio.lessons.policy import BeyondLimit, beyond_limit
 from cockpit.studio.lessons.scheduled import (
     People,
     ScheduledLesson,
@@ -64,10 +64,19 @@ class DayOfWeek:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MakeUpOwed:
+    """A lesson that is to be made up, until when that is promised, and whether it is one too many by her policy."""
+
+    lesson: Lesson
+    expires_on: date | None = None
+    beyond: BeyondLimit | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
     """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
 
-    `later` is how many troubles come after these.
+    `later` is how many troubles come after these, and `let_go` the lessons of this year whose make-up was let go.
     """
 
     today: date
@@ -75,9 +84,9 @@ class Outlook:
     troubles: tuple[Group, ...]
     free: tuple[tuple[datetime, ...], ...]
     changes: tuple[ChangeAhead, ...]
-    owed: tuple[Lesson, ...]
+    owed: tuple[MakeUpOwed, ...]
+    let_go: tuple[Lesson, ...] = ()
     owed_minutes: tuple[OwedMinutes, ...] = ()
-    policy: Policy = USUAL_POLICY
     breaks: tuple[TimeOff, ...]
     people: People
     accepted: tuple[Group, ...] = ()
@@ -119,9 +128,9 @@ class LookingAhead:
             troubles=tuple(troubles),
             free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
             changes=tuple(self.clock_changes(weeks)),
-            policy=self.preferences.policy,
+            owed=self._owed(today),
+            let_go=self._let_go(today),
             owed_minutes=owed_minutes(self._reading),
-            owed=tuple(lesson for lessons in self.make_ups_owed().values() for lesson in lessons),
             breaks=self._reading.breaks(today),
             people=people,
             accepted=tuple(accepted[:_MOST_SHOWN]),
@@ -321,12 +330,33 @@ class LookingAhead:
 
     def make_ups_owed(self) -> Mapping[StudentId, tuple[Lesson, ...]]:
         """The lessons that are to be made up by her policy, and are not yet, by student."""
-        owed = make_ups_owed(self._reading.closed_lessons(), self.preferences.policy.owing)
+        owed = make_ups_owed(self._reading.closed_lessons(), self.preferences.owes)
         enrollments = self._reading.enrollments(self._reading.people(), date.min) if owed else ()
         return {
             student_id: tuple(where_it_is(lesson, enrollments, self.preferences.home) for lesson in lessons)
             for student_id, lessons in owed.items()
         }
+
+    def _owed(self, today: date) -> tuple[MakeUpOwed, ...]:
+        owed = [lesson for lessons in self.make_ups_owed().values() for lesson in lessons]
+        lessons = self._reading.closed_lessons() if owed else ()
+        beyond = beyond_limit(lessons, self.preferences.policies, self._day_of, today)
+        return tuple(
+            MakeUpOwed(
+                lesson=lesson,
+                expires_on=self.preferences.policy_for(lesson).expires_on(self._day_of(lesson)),
+                beyond=beyond.get(lesson.id),
+            )
+            for lesson in owed
+        )
+
+    def _let_go(self, today: date) -> tuple[Lesson, ...]:
+        since = self.preferences.year_of(today)
+        let_go = (each for each in self._reading.closed_lessons() if each.is_let_go and self._day_of(each) >= since)
+        return tuple(sorted(let_go, key=lambda each: (each.starts_at, each.id)))
+
+    def _day_of(self, lesson: Lesson) -> date:
+        return self.preferences.home.date_of(lesson.starts_at)
 
     def year(self) -> StudioYear:
         """The studio year that is going on: where each student stands, and the lessons by month."""

@@ -21,12 +21,13 @@ from cockpit.studio.changes.duties import DutyId
 from cockpit.studio.changes.records import Accepted, Edit, Record, added
 from cockpit.studio.clocks.moments import lesson_zone
 from cockpit.studio.clocks.words import counted, listed, month_and_day, near_days, possessive, short_date
-from cockpit.studio.errors import Refused
+from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import Break, BreakId, TimeOff
-from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, taught_as_planned
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, in_words, taught_as_planned
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
+from cockpit.studio.shown import can_be_shown
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
 from cockpit.studio.typed_times.when import When
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
 
     from cockpit.desk.post.letters import Letters
 
+_NO_REASON = "-"
 _NAMED = 2  # students whose names are said; of more, how many they are
 
 
@@ -61,6 +63,7 @@ class Arranging:
             Purpose.DETAILS: Details(reading, ahead, lines).propose,
             Purpose.PAUSE: Pausing(reading, ahead, lines).propose,
             Purpose.CHANGE: Reshaping(reading, ahead, lines).change,
+            Purpose.REASON: self._reason,
         }
 
     def without_numbers(self) -> "Arranging":
@@ -83,6 +86,35 @@ class Arranging:
         if purpose in self._of_a_lesson:
             return self._of_a_lesson[purpose](booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
+
+    def _reason(self, booking: ScheduledLesson, line: str) -> Proposal:
+        before, name = booking.lesson, booking.student.name
+        if before.outcome is None:
+            raise Refused(
+                f"{possessive(name)} lesson is not marked. Mark it absent (a) or canceled (c), and then say why."
+            )
+        words = " ".join(line.split())
+        if not can_be_shown(words):
+            raise BadInput("This has an invisible character. Type it again.")
+        after = replace(before, reason=None if words == _NO_REASON else words)
+        marked = in_words(before.outcome)
+        said = (
+            f"{name}, {marked}: {after.reason}. The reason is for you alone."
+            if after.reason
+            else f"{name}, {marked}, without a reason."
+        )
+        policy = self._lines.preferences.policy_for(before)
+        if policy.owes(before) != policy.owes(after):
+            said += (
+                " By your policy a make-up is owed."
+                if policy.owes(after)
+                else " By your policy no make-up is owed then."
+            )
+        return Proposal(
+            understood=said,
+            edits=(Edit(before=before, after=after),),
+            said=f"saying why {possessive(name)} lesson was not taught",
+        )
 
     def _duty(self, line: str) -> Proposal:
         from cockpit.studio.day.duty_line import often_words, read_duty  # with the review that it is typed in
@@ -173,6 +205,19 @@ class Arranging:
         accepted = self._reading.accepted()
         keys = group.keys - accepted if is_accepted else group.keys_of_any_number & accepted
         self._lines.accept([Accepted(key=key) for key in sorted(keys)], is_accepted=is_accepted)
+
+    def let_go(self, lesson_id: LessonId, *, is_let_go: bool) -> str:
+        """Owes no make-up for a lesson any more, or owes it again: a step that can be undone. Returns a sentence.
+
+        Raises:
+            Refused: the lesson is not among those that were not taught any more.
+        """
+        lesson = next((each for each in self._reading.closed_lessons() if each.id == lesson_id), None)
+        if lesson is None:
+            raise Refused("This lesson has changed. Look again.")
+        name = self._reading.people().students[lesson.student_id].name
+        self._lines.let_go(lesson, name, is_let_go=is_let_go)
+        return f"{possessive(name)} make-up is {'let go' if is_let_go else 'owed again'}."
 
     def take_out(self, each: TimeOff) -> None:
         """Takes a break or a pause out again, as a step that can be undone.

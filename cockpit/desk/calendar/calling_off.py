@@ -90,12 +90,12 @@ class CallingOff:
             if len(lessons) <= _MOST_NAMED
             else counted(len(lessons), "lesson")
         )
-        owes = self._lines.preferences.policy.owing
-        owed = counted(len(lessons), "make-up") if Outcome.CALLED_OFF in owes else "No make-up"
+        owes = sum(self._lines.preferences.owes(each.lesson) for each in lessons)
+        owed = counted(owes, "make-up") if owes else "No make-up"
         parts = [
             f"Called off: {who}, {near_days(first, last, self._lines.today())}.",
             f"Reason, for you alone: {read.reason}." if read.reason else "",
-            f"{owed} {'is' if len(lessons) == 1 or Outcome.CALLED_OFF not in owes else 'are'} owed.",
+            f"{owed} {'are' if owes > 1 else 'is'} owed.",
             f"{counted(letters, 'letter')} {'waits' if letters == 1 else 'wait'} in the outbox, one a family.",
         ]
         return " ".join(filter(None, parts))

@@ -1,6 +1,7 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, datetime, time
 from itertools import count
 
@@ -246,6 +247,11 @@ class Lines:
         edits = edits if is_accepted else Change(said="", edits=edits).turned_around().edits
         said = "leaving a scheduling problem as is" if is_accepted else "warning about a scheduling problem again"
         self._steps.take(said, *edits, durable=True)
+
+    def let_go(self, lesson: Lesson, whose: str, *, is_let_go: bool) -> None:
+        """Owes no make-up for a lesson any more, or owes it again, as a step that can be undone."""
+        said = f"{'letting go' if is_let_go else 'owing'} {possessive(whose)} make-up"
+        self._steps.take(said, Edit(before=lesson, after=replace(lesson, is_let_go=is_let_go)), durable=True)
 
     def do(self, proposal: Proposal) -> str:
         """Carries a proposal out, as a step that can be undone; returns a sentence.

@@ -19,6 +19,7 @@ class Purpose(StrEnum):
     BREAK = "break"
     PAUSE = "pause"
     CALL_OFF = "call-off"
+    REASON = "reason"
     DUTY = "duty"
     STUDENT = "student"
     DETAILS = "details"

@@ -164,7 +164,7 @@ class StudioRoster:
     def _owed(self, view: RosterView, entry: RosterEntry) -> tuple[Lesson, ...]:
         """The lessons of a student that are to be made up, and are not yet."""
         closed = self._reading.closed_lessons(entry.student.id)
-        owed = make_ups_owed(closed, self.preferences.policy.owing).get(entry.student.id, ())
+        owed = make_ups_owed(closed, self.preferences.owes).get(entry.student.id, ())
         enrollments = view.enrollments(entry, date.min) if owed else []
         return tuple(where_it_is(lesson, enrollments, self.preferences.home) for lesson in owed)
 

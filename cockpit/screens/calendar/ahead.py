@@ -89,7 +89,7 @@ class AheadScreen(CockpitScreen):
             self.ask_for_line(Purpose.PAUSE, booking)
 
     def action_accept(self) -> None:
-        """Leaves the chosen trouble as it is, or takes that back."""
+        """Leaves the chosen trouble as it is, or lets the chosen make-up go; or takes that back."""
         self.step(self._accept)
 
     def action_write_messages(self) -> None:
@@ -103,8 +103,11 @@ class AheadScreen(CockpitScreen):
     def _accept(self) -> str:
         kind, number = self._line()
         outlook = self.outlook
+        if outlook is not None and kind in {"owed", "let_go"}:
+            lesson = outlook.owed[number].lesson if kind == "owed" else outlook.let_go[number]
+            return self.desk.arranging.let_go(lesson.id, is_let_go=kind == "owed")
         if outlook is None or kind not in {"trouble", "accepted"}:
-            raise Refused("Choose a scheduling problem first.")
+            raise Refused("Choose a scheduling problem or a make-up first.")
         group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
         self.desk.arranging.accept(group, is_accepted=kind == "trouble")
         return (
@@ -153,5 +156,5 @@ class AheadScreen(CockpitScreen):
             first = self.outlook.troubles[number].first
             return first.other or first.booking, Purpose.MOVE
         if kind == "owed":
-            return self.outlook.booking_of(self.outlook.owed[number]), Purpose.MAKE_UP
+            return self.outlook.booking_of(self.outlook.owed[number].lesson), Purpose.MAKE_UP
         return None, None

@@ -9,8 +9,8 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.desk.calendar.ahead import Outlook
-from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOW, OPEN, WIDEST, cut, hung, placed, role
+from cockpit.desk.calendar.ahead import MakeUpOwed, Outlook
+from cockpit.screens.look.show import BREAK, CHANGES, NEEDS_HER, NOT, NOW, OPEN, WIDEST, cut, hung, placed, role
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.calendar.clock_changes import ChangeAhead, Shift
 from cockpit.studio.calendar.collisions import Group
@@ -29,12 +29,14 @@ from cockpit.studio.clocks.words import (
 from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Lesson
-from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
+from cockpit.studio.lessons.policy import BeyondLimit
 from cockpit.studio.lessons.scheduled import People
 from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
 _SHORTEST_WEEK = 3
+_NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _LONGEST_NAME = 18
 _NARROWEST_WHAT = 28  # columns below which a problem is a sentence
 
@@ -143,18 +145,37 @@ def _both(shift: Shift, hours: int) -> str:
     return "   ".join(f"{name} {' → '.join(readings)}" for name, readings in shift_readings(shift, hours))
 
 
-def owed_row(lesson: Lesson, people: People, home: TeacherClock, today: date, policy: Policy = USUAL_POLICY) -> Content:
-    """A lesson to be made up, and until when that is promised."""
+def owed_row(owed: MakeUpOwed, people: People, home: TeacherClock, today: date) -> Content:
+    """A lesson to be made up, until when that is promised, and below it whether it is one too many."""
+    row = _made_up_row(OPEN, owed.lesson, people, home, today) + _expiry(owed, today)
+    if owed.beyond is None:
+        return row
+    return row + Content.styled(f"\n  {NEEDS_HER} {_beyond_words(owed.beyond, today)}", role("warning", "bold"))
+
+
+def _beyond_words(beyond: BeyondLimit, today: date) -> str:
+    """That a make-up is one too many: `third this term: your policy has two`."""
+    nth = _NTH[beyond.nth - 1] if beyond.nth <= len(_NTH) else f"number {beyond.nth}"
+    most = _NUMBERS[beyond.most - 1] if beyond.most <= len(_NUMBERS) else str(beyond.most)
+    term = "this term" if beyond.is_now else f"of the term from {near_date(beyond.term, today)}"
+    return f"{nth} {term}: your policy has {most}"
+
+
+def _made_up_row(sign: str, lesson: Lesson, people: People, home: TeacherClock, today: date) -> Content:
     on = home.date_of(lesson.starts_at)
     name = (people.students[lesson.student_id].name, "bold")
-    row = Content.assemble((f"{OPEN} ", ""), name, f"  {lesson.minutes} min for {near_date(on, today)}")
-    expires_on = policy.expires_on(on)
+    return Content.assemble((f"{sign} ", ""), name, f"  {lesson.minutes} min for {near_date(on, today)}")
+
+
+def _expiry(owed: MakeUpOwed, today: date) -> Content:
+    """Until when it is promised: `expires Fri, February 12, in 21 days`."""
+    expires_on = owed.expires_on
     if expires_on is None:
-        return row
+        return Content("")
     days = (expires_on - today).days
     when = f"in {counted(days, 'day')}" if days > 0 else "today" if days == 0 else f"{counted(-days, 'day')} ago"
     said = f"  expire{'s' if days >= 0 else 'd'} {near_date(expires_on, today)}, {when}"
-    return row + Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
+    return Content.styled(said, role("quiet") if days >= 0 else role("warning", "bold"))
 
 
 def minutes_row(owed: OwedMinutes, home: TeacherClock, today: date, width: int) -> Content:
@@ -215,8 +236,9 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         Option(_left_as_is(each, home, today, width), id=f"accepted:{number}")
         for number, each in enumerate(outlook.accepted)
     ]
-    owed = [
-        Option(owed_row(one, people, home, today, outlook.policy), id=f"owed:{n}") for n, one in enumerate(outlook.owed)
+    owed = [Option(owed_row(one, people, home, today), id=f"owed:{n}") for n, one in enumerate(outlook.owed)]
+    let_go = [
+        Option(_made_up_row(NOT, one, people, home, today), id=f"let_go:{n}") for n, one in enumerate(outlook.let_go)
     ]
     minutes = [
         Option(minutes_row(each, home, today, width), id=f"minutes:{n}") for n, each in enumerate(outlook.owed_minutes)
@@ -227,7 +249,8 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         (problems, troubles, _troubles(outlook, home, width)),
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
-        ("make-ups owed, enter to book one", len(owed), owed),
+        ("make-ups owed, enter to book one, x to let it go", len(owed), owed),
+        ("make-ups let go, x to owe them again", len(let_go), let_go),
         ("minutes of lost calls owed, enter to settle", len(minutes), minutes),
         ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
         ("breaks and pauses, delete to remove one", len(breaks), breaks),
@@ -308,7 +331,7 @@ def _signs(outlook: Outlook, home: TeacherClock) -> dict[date, tuple[str, str]]:
     """A sign for each day: a make-up that is owed, clocks that change, what needs her. Of several a later kind goes first."""
     findings = [each for trouble in outlook.troubles for each in trouble.findings]
     return {
-        **{home.date_of(lesson.starts_at): (OPEN, role("text")) for lesson in outlook.owed},
+        **{home.date_of(each.lesson.starts_at): (OPEN, role("text")) for each in outlook.owed},
         **{ahead.changed_on: (CHANGES, role("text")) for ahead in outlook.changes},
         **{home.date_of(each.booking.lesson.starts_at): (NEEDS_HER, role("warning", "bold")) for each in findings},
     }

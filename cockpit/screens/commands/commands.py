@@ -354,6 +354,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.QUEUE,
     ),
     Command(
+        id="queue.say_why",
+        keys=("y",),
+        label="Say why a lesson was not taught",
+        short="why",
+        help="A word such as sick or trip behind a lesson that is absent, canceled, or called off. It is for you alone.",
+        words="reason sick ill trip excuse because",
+        place=Place.QUEUE,
+    ),
+    Command(
         id="queue.make_up",
         keys=("u",),
         label="Book a make-up",
@@ -583,10 +592,10 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="ahead.accept",
         keys=("x",),
-        label="Leave as is",
+        label="Leave as is, or let a make-up go",
         short="leave",
-        help="You will not be warned about it again. Press again to undo.",
-        words="ignore accept keep dismiss",
+        help="You will not be warned about it again, or owe the make-up no more. Press again to undo.",
+        words="ignore accept keep dismiss forfeit forgive waive",
         place=Place.AHEAD,
     ),
     Command(

@@ -12,6 +12,7 @@ from textual.containers import Container
 from textual.events import DescendantFocus
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.day.day import Day
 from cockpit.screens.commands.commands import Command, Place, key_name
 from cockpit.screens.day.last import LastPane
@@ -222,7 +223,7 @@ class DayScreen(CockpitScreen):
     @on(QueuePane.LineAsked)
     def arrange_chosen(self, event: QueuePane.LineAsked) -> None:
         """Asks for a line about the chosen lesson."""
-        self.attempt(lambda: self.ask_for_line(event.purpose, self.query_one(QueuePane).chosen))
+        self.attempt(lambda: self._arrange_chosen(event.purpose))
 
     @on(QueuePane.MarkAsked)
     def mark_chosen(self, event: QueuePane.MarkAsked) -> None:
@@ -348,6 +349,11 @@ class DayScreen(CockpitScreen):
     def action_show_notes(self) -> None:
         """Goes back to the notes."""
         self.show_pane("notes")
+
+    def _arrange_chosen(self, purpose: Purpose) -> None:
+        chosen = self.query_one(QueuePane).chosen
+        typed = chosen.lesson.reason if chosen is not None and purpose is Purpose.REASON else None
+        self.ask_for_line(purpose, chosen, typed or "")
 
     def _so_far(self) -> str:
         """Says what the notes of the running lesson hold; nothing where another lesson is shown."""

@@ -181,6 +181,7 @@ class _Columns:
         ]
         word = state_word(reviewed.state)
         if word:
+            word = f"{word}, {lesson.reason}" if lesson.reason else word
             return placed(self._width, *row, (at, cut_at_word(word, self._width - at), style))
         if self._has_taught:
             row.append((self._start + _GAP, self._taught(reviewed), quiet))

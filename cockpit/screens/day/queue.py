@@ -186,6 +186,10 @@ class QueuePane(Vertical):
         """Notes that the chosen lesson was cancelled."""
         self.post_message(self.MarkAsked(Outcome.CANCELLED))
 
+    def action_say_why(self) -> None:
+        """Says why the chosen lesson was not taught."""
+        self.post_message(self.LineAsked(Purpose.REASON))
+
     def action_move(self) -> None:
         """Moves the chosen lesson."""
         self.post_message(self.LineAsked(Purpose.MOVE))

@@ -62,6 +62,7 @@ ASKS = {
         example="today ill   from 4pm   until thursday trip   ilse",
         means_by_itself=True,
     ),
+    Purpose.REASON: Ask(purpose=Purpose.REASON, title="Why {} was not taught", example="sick   trip   - for no reason"),
     Purpose.STUDENT: Ask(
         purpose=Purpose.STUDENT,
         title="New student",

@@ -4,7 +4,7 @@ Common practice, no source: only a lesson cancelled in time is made up, and a tr
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import TypeVar
@@ -73,25 +73,24 @@ class StudioYear:
 
 
 def make_ups_owed(
-    lessons: Iterable[Lesson], owing: Set[Outcome] = USUAL_POLICY.owing
+    lessons: Iterable[Lesson], owes: Callable[[Lesson], bool] = USUAL_POLICY.owes
 ) -> Mapping[StudentId, tuple[Lesson, ...]]:
-    """The lessons with an outcome that is made up, and are not yet, by student, each student's by start.
+    """The lessons that are to be made up, and are not yet, by student, each student's by start; `owes` says which are.
 
-    A make-up that has such an outcome itself leaves the first lesson owed, once. One cancelled late or missed is
-    forfeited like any other. Where the first lesson is not among `lessons`, a cancelled make-up of it stands for it.
+    A make-up that is to be made up itself leaves the first lesson owed, once; any other settles it, also one that was missed. Where the first lesson is not among `lessons`, a cancelled make-up of it stands for it.
     """
     known = {lesson.id: lesson for lesson in sorted(lessons, key=lambda each: (each.starts_at, each.id))}
     made_up = {lesson.id: lesson.makes_up for lesson in known.values()}
     settled = {
         origin_of(lesson.id, made_up.get)
         for lesson in known.values()
-        if lesson.makes_up is not None and lesson.outcome not in owing
+        if lesson.makes_up is not None and not owes(lesson)
     }
     owed: dict[LessonId, Lesson] = {}
     for lesson in known.values():
         first = origin_of(lesson.id, made_up.get)
         standing_for = known.get(first, lesson)
-        if standing_for.outcome in owing and first not in settled:
+        if owes(standing_for) and first not in settled:
             owed.setdefault(first, standing_for)
     by_student: defaultdict[StudentId, list[Lesson]] = defaultdict(list)
     for lesson in sorted(owed.values(), key=lambda each: (each.starts_at, each.id)):

@@ -55,7 +55,8 @@ class Lesson:
 
     One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that
     a make-up is given for. One that was finished in a rehearsal stays marked: nothing of it is ever sent. `reason` is why it
-    was not taught, and `more_minutes` were given for a call that was lost, in it or before: both for the teacher alone.
+    was not taught, and `more_minutes` were given for a call that was lost, in it or before: both for the teacher alone. Where `is_let_go`, no
+    make-up is owed for it any more, whatever her policy says.
     """
 
     id: LessonId
@@ -75,6 +76,7 @@ class Lesson:
     is_rehearsed: bool = False
     reason: str | None = None
     more_minutes: int = 0
+    is_let_go: bool = False
 
     @property
     def planned_end(self) -> datetime:
@@ -157,7 +159,7 @@ def begin(lesson: Lesson, now: datetime) -> Lesson:
         Refused: it is running already.
     """
     if lesson.outcome is not None:
-        return replace(lesson, outcome=None, reason=None)
+        return replace(lesson, outcome=None, reason=None, is_let_go=False)
     if lesson.is_live or lesson.is_reopened:
         raise Refused("This lesson is already running.")
     if lesson.finished_at is None:
@@ -213,6 +215,7 @@ def close_untaught(lesson: Lesson, outcome: Outcome) -> Lesson:
         gives_full_length=False,
         is_reopened=False,
         more_minutes=0,
+        is_let_go=False,
     )
 
 

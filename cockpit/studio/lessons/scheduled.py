@@ -81,8 +81,7 @@ def merged(
     for lesson in recorded:
         rule = bookings.get(lesson.id)
         if rule is not None and lesson.follows_its_rule:
-            kept = replace(rule.lesson, outcome=lesson.outcome, reason=lesson.reason)
-            bookings[lesson.id] = replace(rule, lesson=kept, is_recorded=True)
+            bookings[lesson.id] = replace(rule, lesson=_with_outcome_of(lesson, rule.lesson), is_recorded=True)
             continue
         student = people.students[lesson.student_id]
         link = links.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
@@ -94,6 +93,11 @@ def merged(
             is_recorded=True,
         )
     return in_order(bookings.values())
+
+
+def _with_outcome_of(recorded: Lesson, by_rule: Lesson) -> Lesson:
+    """A lesson when its weekly time has it now, with what became of it as it was written down."""
+    return replace(by_rule, outcome=recorded.outcome, reason=recorded.reason, is_let_go=recorded.is_let_go)
 
 
 def left_behind(by_rule: Iterable[ScheduledLesson], recorded: Iterable[Lesson]) -> list[LessonId]:
@@ -126,11 +130,7 @@ def where_it_is(lesson: Lesson, enrollments: Iterable[Enrollment], home: Teacher
     theirs = [each for each in enrollments if each.standing.id == lesson.standing_time_id]
     meetings = planned(theirs, home, begins - _A_DAY, begins + 2 * _A_DAY)
     return next(
-        (
-            replace(each.lesson, outcome=lesson.outcome, reason=lesson.reason)
-            for each in meetings
-            if each.lesson.id == lesson.id
-        ),
+        (_with_outcome_of(lesson, each.lesson) for each in meetings if each.lesson.id == lesson.id),
         lesson,
     )
 

@@ -128,6 +128,11 @@ def test_a_finish_of_a_lesson_that_was_not_begun_asks_what_became_of_it(tmp_path
             assert lesson is None or lesson.finished_at is None, keys
             if outcome is not None:
                 await opened.press("f4")
+        await opened.press("tab", "tab", "c", "y", *"sick", "enter")
+        assert (opened.lesson("Mireille").outcome, opened.lesson("Mireille").reason) == (Outcome.CANCELLED_LATE, "sick")
+        await opened.press("y")
+        assert "Mireille, canceled late: sick. The reason is for you alone." in " ".join(opened.drawn().split())
+        await opened.press("escape", "f4", "f4")
         for keys in (["t"], ["f9"], ["ctrl+s"], ["enter"]):
             await opened.press("f9", *keys)
             assert opened.lesson("Mireille").finished_at == opened.clock.at, keys

@@ -66,8 +66,10 @@ def test_a_lesson_that_she_called_off_is_owed_too_and_her_policy_can_say_otherwi
     called_off = meeting("a", outcome=Outcome.CALLED_OFF)
     assert owed(called_off) == ["a"]
     assert owed(called_off, make_up("b", "a")) == []
-    assert make_ups_owed([called_off, cancelled("c", 1)], {Outcome.CANCELLED}).keys() == {StudentId(1)}
-    assert make_ups_owed([called_off], {Outcome.CANCELLED}) == {}
+    assert make_ups_owed([called_off, cancelled("c", 1)], Policy(owing={Outcome.CANCELLED}).owes).keys() == {
+        StudentId(1)
+    }
+    assert make_ups_owed([called_off], Policy(owing={Outcome.CANCELLED}).owes) == {}
 
 
 # 21 days before 12 February is 22 January, which is 42 days after 11 December.
