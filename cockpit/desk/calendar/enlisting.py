@@ -15,6 +15,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS, lesson_clock, lesson_zone, l
 from cockpit.studio.clocks.moves import agreed, zones_of
 from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, minutes_of
 from cockpit.studio.errors import BadInput, Refused
+from cockpit.studio.inquiries.inquiry import same_address
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
@@ -167,7 +168,7 @@ class Enlisting:
         """A guardian of the family for each address that none has so far; it gets all that goes out."""
         known = self._reading.of_family(Guardian, family.id)
         place = max((each.position + 1 for each in known), default=0)
-        new = [address for address in said.emails if address not in {each.email for each in known}]
+        new = [address for address in said.emails if not any(same_address(address, each.email) for each in known)]
         return added(
             *(
                 Guardian(
@@ -223,11 +224,13 @@ class Enlisting:
             minutes_of(standing.minutes),
             f"from {long_date(first)} ({there})",
         ]
-        past = [each for each in kept if each.lesson.planned_end <= now]
-        troubles = [f"{counted(len(past), 'lesson')} before today will be there, not marked."] if past else []
-        found = grouped(self._ahead.troubles_of(kept))
+        to_come = [each for each in kept if each.lesson.planned_end > now]
+        past = len(kept) - len(to_come)
+        over = f"{counted(past, 'lesson')} {'is' if past == 1 else 'are'} over already and will be there, not marked."
+        found = grouped(self._ahead.troubles_of(to_come))
+        troubles = [over] if past else []
         troubles += [group_sentence(group, home, home.date_of(now)) for group in found]
-        troubles += self._lines.of_pauses(found, kept, new.student)
+        troubles += self._lines.of_pauses(found, to_come, new.student)
         return meetings[0], told, troubles
 
     def _shared_address(self, said: StudentLine, family: Family, people: People) -> list[str]:
@@ -237,5 +240,6 @@ class Enlisting:
             f"{address} is an address of the {other.name} family, too."
             for address in said.emails
             for other in people.families.values()
-            if other.id != family.id and address in {each.email for each in guardians if each.family_id == other.id}
+            if other.id != family.id
+            and any(each.family_id == other.id and same_address(address, each.email) for each in guardians)
         ]

@@ -2,9 +2,11 @@
 
 import re
 from calendar import monthrange
+from collections.abc import Iterable
 from datetime import date
 
 from cockpit.studio.changes.duties import LAST, Cycle, Duty, DutyId
+from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_PLURALS, WEEKDAY_WORDS
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
@@ -14,15 +16,23 @@ from cockpit.studio.typed_times.words import read_parts
 EXAMPLES = '"order strings every first monday", "statements on the 1st", or "tune the piano by dec 12"'
 _LONGEST = 200
 _NTH = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "last": LAST}
-_WEEKDAY = "|".join(f"{name[:3]}(?:{name[3:]})?" for name in (each.lower() for each in WEEKDAYS))
-_MONTH = "|".join(f"{name[:3]}(?:{name[3:]})?" for name in (each.lower() for each in MONTHS))
+_SHORTEST = 3  # of a weekday's or a month's name: "every so often" is none
+
+
+def _any_of(words: Iterable[str]) -> str:
+    """A pattern for any of some words, the longest first."""
+    return "|".join(sorted((re.escape(word) for word in words if len(word) >= _SHORTEST), key=len, reverse=True))
+
+
+_WEEKDAYS = {**WEEKDAY_WORDS, **WEEKDAY_PLURALS}
+_WEEKDAY, _MONTH = _any_of(_WEEKDAYS), _any_of(MONTH_WORDS)
 _ORDINAL = r"(?P<day>[0-9]{1,2})(?:st|nd|rd|th)"
 _ENDS = r"(?:\ of)?(?:\ (?:the|each|every))?(?:\ month)?"
 _OFTEN = re.compile(
     rf"""(?:
       (?P<daily>(?:every|each)\ day|daily)
     | (?:every|each)\ (?P<nth>first|1st|second|2nd|third|3rd|fourth|4th|last)\ (?P<nth_day>{_WEEKDAY}){_ENDS}
-    | (?:every|each)\ (?:(?P<other>other|second|2nd)\ )?(?P<weekday>{_WEEKDAY})s?
+    | (?:every|each)\ (?:(?P<other>other|second|2nd)\ )?(?P<weekday>{_WEEKDAY})
     | (?:every\ (?P<other_week>other|second|2nd)|every|each)\ (?P<weekly>week)
     | (?:(?:on|every|each)\ )(?:the\ )?{_ORDINAL}{_ENDS}
     | (?:every|each)\ (?P<monthly>month)
@@ -77,23 +87,19 @@ def _repeated(words: str, found: re.Match[str], duty_id: DutyId, today: date) ->
     if found["daily"]:
         return Duty(**made, every=Cycle.DAY)
     if found["nth"]:
-        weekday = _named(found["nth_day"], WEEKDAYS)
+        weekday = _WEEKDAYS[found["nth_day"].casefold()]
         return Duty(**made, every=Cycle.MONTH, nth=_NTH[found["nth"].lower()], weekday=weekday)
     if found["weekday"] or found["weekly"]:
-        weekday = _named(found["weekday"], WEEKDAYS) if found["weekday"] else today.weekday()
+        weekday = _WEEKDAYS[found["weekday"].casefold()] if found["weekday"] else today.weekday()
         return Duty(**made, every=Cycle.WEEK, weekday=weekday, weeks=2 if found["other"] or found["other_week"] else 1)
     if found["monthly"]:
         return Duty(**made, every=Cycle.MONTH, day=today.day)
-    month = _named(found["month"], MONTHS) + 1 if found["month"] else None
+    month = MONTH_WORDS[found["month"].casefold()] if found["month"] else None
     day = int(found["date"] or found["day"])
     longest = 31 if month is None else monthrange(2000, month)[1]  # a leap year
     if not 1 <= day <= longest:
         raise BadInput(f'"{found[0]}" is no day. Type a day from 1 to {longest}.')
     return Duty(**made, every=Cycle.MONTH if month is None else Cycle.YEAR, day=day, month=month)
-
-
-def _named(word: str, names: tuple[str, ...]) -> int:
-    return next(place for place, name in enumerate(names) if name.lower().startswith(word.lower()[:3]))
 
 
 def often_words(duty: Duty) -> str:

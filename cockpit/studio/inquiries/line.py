@@ -5,7 +5,7 @@ named. Whoever asks is in the one part that no reader of another kind claims. Al
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -17,7 +17,7 @@ from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import name_key
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.instruments import OR_NAMES, SPOKEN, instrument_at
-from cockpit.studio.typed_times.line_parts import address_in, parts_of, zone_of
+from cockpit.studio.typed_times.line_parts import address_in, claim_of, parts_of, zone_of
 from cockpit.studio.typed_times.parts import Weekday
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
@@ -123,15 +123,15 @@ class _Reader:
     def __init__(self, reference: Reference) -> None:
         self._reference = reference
         self._today: date = local_time(reference.now, reference.home_zone).date()
-        self._readers: tuple[Callable[[str], _Facts | None], ...] = (
-            _email,
-            _instruments,
-            _level,
-            _age,
-            self._wish,
-            _place,
-            self._came,
-        )
+        self._readers: Mapping[str, Callable[[str], _Facts | None]] = {
+            "an email address": _email,
+            "an instrument": _instruments,
+            "a level": _level,
+            "an age": _age,
+            "a time that would suit": self._wish,
+            "a place": _place,
+            "when it came": self._came,
+        }
 
     def read(self, text: str) -> InquiryLine:
         """Reads the line.
@@ -142,25 +142,23 @@ class _Reader:
         facts: _Facts = {}
         unclaimed: list[str] = []
         for part in parts_of(text):
-            claims = list(self._claims(part))
-            if len(claims) > 1:
-                raise BadInput(
-                    f'"{part}" could mean two things: {" and ".join(_SAID[key] for key in _keys(claims))}. {EXAMPLES}'
-                )
-            if claims:
-                self._keep(facts, part, claims[0])
-            else:
+            claim = self._claim(part)
+            if claim is None:
                 unclaimed.append(part)
+            else:
+                self._keep(facts, part, claim)
         self._keep(facts, "", self._named(unclaimed, facts))
         return _line(facts)
 
-    def _claims(self, part: str) -> Iterator[_Facts]:
-        """What each reader makes of a part; a source is what no other one claims."""
+    def _claim(self, part: str) -> _Facts | None:
+        """What the reader of a part makes of it; a source is what no other one claims."""
         if part.startswith('"'):
-            return
-        found = [facts for read in self._readers if (facts := read(part))]
+            return None
+        claim = claim_of(part, self._readers, EXAMPLES)
+        if claim is not None:
+            return claim[1]
         source = _SOURCE.fullmatch(part)
-        yield from found or ([{"source": " ".join(source["source"].split())}] if source is not None else [])
+        return {"source": " ".join(source["source"].split())} if source is not None else None
 
     def _keep(self, facts: _Facts, part: str, new: _Facts) -> None:
         for key, value in new.items():
@@ -227,10 +225,6 @@ _SAID = {
     "source": "where they heard of you",
     "came_at": "when it came",
 }
-
-
-def _keys(claims: Iterable[_Facts]) -> list[str]:
-    return [next(iter(claim)) for claim in claims]
 
 
 def _line(facts: _Facts) -> InquiryLine:

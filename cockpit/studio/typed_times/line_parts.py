@@ -1,14 +1,17 @@
 """The parts of a line that says many things at once, with commas between them, and readers of a whole part."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
+from typing import TypeVar
 
 from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.instruments import instrument_at
 from cockpit.studio.typed_times.places import city_at, spoken
 
+Claim = TypeVar("Claim")
 _PART = re.compile(r'\s*("[^"]*"|[^,;"]*(?:"[^"]*"[^,;"]*)*)\s*(?:[,;]|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)
@@ -30,6 +33,30 @@ def parts_of(text: str) -> list[str]:
         found.append(match[1].strip())
         at = match.end()
     return [part for part in found if part]
+
+
+def claim_of(
+    part: str, readers: Mapping[str, Callable[[str], Claim | None]], examples: str
+) -> tuple[str, Claim] | None:
+    """What the one reader of a part makes of it, and its name in `readers`; None where none claims the part.
+
+    Raises:
+        BadInput: two readers claim it; or none does, and one says why it cannot be its own.
+    """
+    claims: list[tuple[str, Claim]] = []
+    faults: list[BadInput] = []
+    for name, read in readers.items():
+        try:
+            claim = read(part)
+        except BadInput as fault:
+            faults.append(fault)
+        else:
+            claims += [(name, claim)] if claim is not None else []
+    if len(claims) > 1:
+        raise BadInput(f'"{part}" could mean two things: {listed([name for name, _ in claims])}. {examples}')
+    if not claims and faults:
+        raise faults[0]
+    return claims[0] if claims else None
 
 
 def address_in(part: str) -> str | None:

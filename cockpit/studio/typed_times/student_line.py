@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, Student, name_key
-from cockpit.studio.typed_times.line_parts import address_in, instrument_in, parts_of, zone_of
+from cockpit.studio.typed_times.line_parts import address_in, claim_of, instrument_in, parts_of, zone_of
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.trial_line import NAME_WORD
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
@@ -25,6 +25,14 @@ EXAMPLES = (
 )
 _FAMILY = re.compile(r"(?:the )?family(?: name)?:? (?P<name>.+)|(?P<also>.+) family", re.IGNORECASE)
 _WITH = re.compile(r"(?:with|sibling of|brother of|sister of) (?P<name>.+)", re.IGNORECASE)
+_FIELDS = {
+    "an email address": "emails",
+    "a sibling": "sibling",
+    "a family": "family",
+    "an instrument": "instrument",
+    "a place": "zone",
+    "a weekly time": "weekly",
+}
 _LONGEST = 500
 _MOST_NAMES = 2
 _USUAL_MINUTES = 30
@@ -97,25 +105,24 @@ def _with_parts(
     said: StudentLine, parts: list[str], people: StudioNames, reference: Reference, usual: datetime
 ) -> StudentLine:
     readers: dict[str, Callable[[str], object]] = {
-        "emails": address_in,
-        "sibling": lambda part: _known(match["name"], people) if (match := _WITH.fullmatch(part)) else None,
-        "family": lambda part: (
+        "an email address": address_in,
+        "a sibling": lambda part: _known(match["name"], people) if (match := _WITH.fullmatch(part)) else None,
+        "a family": lambda part: (
             _spelled(match["name"] or match["also"], people) if (match := _FAMILY.fullmatch(part)) else None
         ),
-        "instrument": instrument_in,
-        "zone": zone_of,
-        "weekly": lambda part: _weekly(part, reference, usual),
+        "an instrument": instrument_in,
+        "a place": zone_of,
+        "a weekly time": lambda part: _weekly(part, reference, usual),
     }
     facts: dict[str, Any] = {}
     for part in parts:
-        field, value = next(
-            ((name, found) for name, read in readers.items() if (found := read(part)) is not None), ("", None)
-        )
-        if not field:
+        claim = claim_of(part, readers, f"Type {EXAMPLES}.")
+        if claim is None:
             raise BadInput(
                 f'"{part}" is not understood: it is no instrument, place, weekly time, email address, "family" or "with" '
                 f"somebody. Type {EXAMPLES}."
             )
+        field, value = _FIELDS[claim[0]], claim[1]
         if field == "emails":
             value = (*facts.get(field, ()), value)
         elif facts.get(field, value) != value:
@@ -125,7 +132,8 @@ def _with_parts(
 
 
 def _weekly(part: str, reference: Reference, usual: datetime) -> WeeklyLine | None:
-    """The weekly time that a part is; None where nothing in it is a time."""
+    """The weekly time that a part is, also one that began before today; None where nothing in it is a time."""
+    reference = replace(reference, can_be_past=True)
     try:
         read = read_weekly(part, reference, usual=usual, also={})
     except BadInput:

@@ -31,7 +31,7 @@ from cockpit.studio.typed_times.parts import (
 )
 from cockpit.studio.typed_times.places import place_key
 from cockpit.studio.typed_times.rules import WEEKLY_RULES
-from cockpit.studio.typed_times.when import Reference, When, when_of
+from cockpit.studio.typed_times.when import Reference, When, days_from, when_of
 from cockpit.studio.typed_times.words import (
     OF_THE_DAY,
     NotUnderstood,
@@ -129,9 +129,7 @@ def read_weekly(text: str, reference: Reference, *, usual: datetime, also: Mappi
     if said.has_until and not (said.days[""] or said.days["from"] or said.every):
         return _end(said, reference)
     zone = _zone(said.each, reference)
-    days = Days(
-        today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
-    )
+    days = days_from(reference, zone)
     since, weekday = _first_day(said, days)
     _refuse_counted(said, since or _next_day(weekday, days))
     usual_weekday = local_time(usual, zone).weekday()

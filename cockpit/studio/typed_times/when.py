@@ -54,7 +54,10 @@ class When:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reference:
-    """What a moment is read against, as `read_when` has it; `lived_in` are the clocks of the studio's families."""
+    """What a moment is read against, as `read_when` has it; `lived_in` are the clocks of the studio's families.
+
+    With `can_be_past` a day may have passed, as the first one of somebody who has lessons already.
+    """
 
     now: datetime
     around: date
@@ -62,6 +65,7 @@ class Reference:
     month_first: bool = True
     same: time | None = None
     lived_in: tuple[Zone, ...] = ()
+    can_be_past: bool = False
 
 
 def read_when(  # noqa: PLR0913 all but the line and now are what the teacher's habits and the lesson say
@@ -141,9 +145,7 @@ def clock_note(when: When, hours: int) -> str | None:
 
 def _read_in(place: Zone | None, parts: Sequence[Part], reference: Reference) -> When:
     zone = reference.home_zone if place is None else place
-    days = Days(
-        today=local_time(reference.now, zone).date(), around=reference.around, month_first=reference.month_first
-    )
+    days = days_from(reference, zone)
     local = _from_now(parts, local_time(reference.now, zone).replace(tzinfo=None))
     if local is None:
         at = time_of(parts, reference.same, is_away=place is not None)
@@ -165,6 +167,16 @@ def _read_in(place: Zone | None, parts: Sequence[Part], reference: Reference) ->
         is_past=starts_at < reference.now,
         is_away=place is not None,
         counted=counted_from(parts, days),
+    )
+
+
+def days_from(reference: Reference, zone: Zone) -> Days:
+    """What days are counted from on a clock."""
+    return Days(
+        today=local_time(reference.now, zone).date(),
+        around=reference.around,
+        month_first=reference.month_first,
+        can_be_past=reference.can_be_past,
     )
 
 

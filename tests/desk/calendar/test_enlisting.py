@@ -8,6 +8,7 @@ from support.sample import sample_studio
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import addresses_for, bookings_on
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.lesson import State, state_of
 from cockpit.studio.lessons.weekly_times import KeptIn
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
@@ -98,6 +99,8 @@ def test_a_name_twice_in_a_family_is_refused_and_another_families_address_is_tol
         propose(studio, "wren, cello, sat 10am, family aldersgate")
     troubles = propose(studio, "marta, voice, sat 10am, macaskill@example.org").troubles
     assert "macaskill@example.org is an address of the MacAskill family, too." in troubles
+    shouted = propose(studio, "marta, voice, sat 9am, MacAskill@Example.org").troubles
+    assert "MacAskill@Example.org is an address of the MacAskill family, too." in shouted
     with pytest.raises(BadInput, match="lives in Halifax, not in Phoenix"):
         propose(studio, "lewis, fri 3pm phoenix, family macaskill")
 
@@ -107,9 +110,18 @@ def test_what_would_collide_is_told_before(studio):
     assert any("Ilse" in each for each in troubles)
 
 
-def test_a_first_day_in_the_past_is_refused_with_the_day_that_works(studio):
-    with pytest.raises(BadInput, match=r"has passed\. Type December 1, 2026 or a later day"):
-        propose(studio, "marta, voice, sat 10am from nov 7")
+def test_a_first_day_in_the_past_is_taken_and_its_lessons_are_counted_before_and_stand_unmarked(studio):
+    proposal = do(studio, "marta, voice, sat 10am 30m from nov 7")
+    assert "from Saturday, November 7, 2026" in proposal.understood
+    assert proposal.troubles[0] == "4 lessons are over already and will be there, not marked."
+    for day in (7, 14, 21, 28):
+        studio.desk.day.open(date(2026, 11, day))
+        (marta,) = [each for each in studio.desk.day.bookings if each.student.name == "Marta"]
+        assert state_of(marta.lesson, studio.desk.clock.now()) is State.NOT_MARKED
+    later = propose(studio, "pia, voice, tue 4pm 30m from nov 3").troubles
+    assert later[1].startswith("Tue, December 1 and 48 more times"), "what is over clashes with nothing"
+    with pytest.raises(BadInput, match="more than two years"):
+        propose(studio, "pia, voice, sat 10am from 2020-11-07")
 
 
 def test_a_student_without_a_time_waits_for_one(studio):
