@@ -7,17 +7,21 @@ from typing import TYPE_CHECKING
 
 from cockpit.desk.lookup import bookings_between, owed_minutes
 from cockpit.desk.ports import Clock, Folder, Printer, Reading
+from cockpit.desk.post.paper_making import earlier_lessons
 from cockpit.desk.steps import Steps
+from cockpit.studio.assignments.last_lesson import last_lesson
 from cockpit.studio.changes.records import Edit, FollowUp
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.post.outgoing import most_urgent
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from cockpit.desk.inquiries.inquiring import Inquiring
-    from cockpit.studio.day.review import DayReview, InquiriesToDo, OwedDuty, OwedFollowUp
+    from cockpit.studio.day.review import BroughtAlong, DayReview, InquiriesToDo, OwedDuty, OwedFollowUp
+    from cockpit.studio.lessons.lesson import LessonId
+    from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
 class Reviewing:
@@ -62,9 +66,22 @@ class Reviewing:
             owed=(*self._owed(), *owed_minutes(self._reading), *self._duties()),
             tomorrow_on=tomorrow_on,
             tomorrow=tuple(tomorrow),
+            brought=self._brought(tomorrow, tomorrow_on),
             left_out=(*left_out, *left_out_then),
             inquiries=self._inquiries(),
         )
+
+    def _brought(self, bookings: "Sequence[ScheduledLesson]", on: date) -> "dict[LessonId, BroughtAlong]":
+        """What students bring to lessons on a date."""
+        from cockpit.studio.day.review import brought_along
+
+        found = {}
+        for booking in bookings:
+            earlier = earlier_lessons(self._reading, booking.lesson, self._home.zone, self._labels)
+            brought = brought_along(last_lesson(earlier.taught, earlier.marks, earlier.heard), on)
+            if brought is not None:
+                found[booking.lesson.id] = brought
+        return found
 
     def _inquiries(self) -> "InquiriesToDo | None":
         """What is to be done with inquiries; None where there are none."""

@@ -1,15 +1,26 @@
 """The end of the day on the screen: each line leads back to its lesson, or ticks what is owed."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from textual.containers import Horizontal
+from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import OptionList
+from textual.widgets import OptionList, Static
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.day.day_review_rows import INQUIRIES, LESSON, OUTBOX, OWED, review_options, review_title
+from cockpit.screens.day.day_review_rows import (
+    INQUIRIES,
+    LESSON,
+    OUTBOX,
+    OWED,
+    day_line,
+    review_options,
+    review_title,
+    tomorrow_beside,
+)
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.clocks.words import long_date
@@ -19,6 +30,47 @@ from cockpit.studio.lessons.lesson import LessonId, Outcome
 
 if TYPE_CHECKING:
     from cockpit.studio.day.review import DayReview
+
+_WIDE = 130  # columns from which on tomorrow stands beside the day
+_BETWEEN = 4  # columns between them
+_AROUND = 9  # rows above and below them
+
+
+class ReviewRows(Rows):
+    """Rows that take their share of the screen; the cursor walks off their end into those beside them."""
+
+    before: "ReviewRows | None" = None
+    following: "ReviewRows | None" = None
+
+    @property
+    def columns(self) -> int:
+        """How many columns a row has, beside the others where the screen is wide."""
+        both = super().columns
+        if self.app.size.width < _WIDE:
+            return both
+        tomorrow = (both - _BETWEEN) * 2 // 5
+        return both - _BETWEEN - tomorrow if self.before is None else tomorrow
+
+    def action_cursor_down(self) -> None:
+        """Goes to the row below, or to the first one beside these."""
+        self._walk(super().action_cursor_down, self.choosable[-1:], self.following or self.before, last=False)
+
+    def action_cursor_up(self) -> None:
+        """Goes to the row above, or to the last one beside these."""
+        self._walk(super().action_cursor_up, self.choosable[:1], self.before or self.following, last=True)
+
+    def _walk(self, step: Callable[[], None], ends: Sequence[int], beside: "ReviewRows | None", *, last: bool) -> None:
+        to = beside.choosable if beside is not None and beside.display else []
+        if beside is not None and to and self.highlighted in [*ends, None]:
+            beside.highlighted = to[-1 if last else 0]
+            beside.focus()
+        else:
+            step()
+
+    @property
+    def choosable(self) -> list[int]:
+        """The places of the rows that the cursor can be on."""
+        return [place for place, option in enumerate(self.options) if not option.disabled]
 
 
 class DayReviewScreen(CockpitScreen):
@@ -31,22 +83,48 @@ class DayReviewScreen(CockpitScreen):
         super().__init__(parts)
         self._on = self.desk.day.on
         self._review: DayReview | None = None
+        self._is_wide = False
 
     def body(self) -> Iterable[Widget]:
-        """The list."""
-        yield Rows(id="review", markup=False)
+        """The day, and where the screen is wide the next one beside it."""
+        yield Static(id="day-line", markup=False)
+        with Horizontal(id="days"):
+            yield ReviewRows(id="review", markup=False)
+            yield ReviewRows(id="tomorrow", markup=False)
 
     def on_mount(self) -> None:
         """Shows the day."""
+        self._rows, self._tomorrow = self.query_one("#review", ReviewRows), self.query_one("#tomorrow", ReviewRows)
+        self._rows.following, self._tomorrow.before = self._tomorrow, self._rows
         self.show()
-        self.query_one(Rows).focus()
+        self._rows.focus()
+
+    def on_resize(self) -> None:
+        """Puts tomorrow beside the day, or below it, whichever fits now."""
+        if self._is_wide != (self.app.size.width >= _WIDE):
+            self._draw()
 
     def show(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
         review = self._review = self.desk.reviewing.review(self._on)
-        home = self.settings.preferences.home
         self.entitle(long_date(self._on), review_title(review))
-        self.query_one(Rows).lay_out(lambda width: review_options(review, home, width))
+        self._draw()
+
+    def _draw(self) -> None:
+        review, preferences = self._review, self.settings.preferences
+        if review is None:
+            return
+        is_wide = self._is_wide = self.app.size.width >= _WIDE
+        line, rows, tomorrow = self.query_one("#day-line", Static), self._rows, self._tomorrow
+        line.display, tomorrow.display = is_wide and bool(review.lessons), is_wide
+        tomorrow.styles.width = tomorrow.columns + 2
+        if line.display:
+            line.update(Content("\n").join(day_line(review.lessons, self.app.size.width - 2)))
+        rows.lay_out(lambda width: review_options(review, preferences.home, width, is_beside=is_wide))
+        height = self.app.size.height
+        tomorrow.lay_out(lambda width: tomorrow_beside(review, preferences, width, height - _AROUND) if is_wide else [])
+        if tomorrow.has_focus and not is_wide:
+            rows.focus()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Opens a lesson or the outbox, or ticks a follow-up."""
@@ -92,7 +170,8 @@ class DayReviewScreen(CockpitScreen):
         return self.desk.teaching.mark(*self._chosen_lesson(), outcome)
 
     def _chosen_lesson(self) -> tuple[date, LessonId]:
-        option = self.query_one(Rows).highlighted_option
+        rows = self._tomorrow if self._tomorrow.has_focus else self._rows
+        option = rows.highlighted_option
         chosen = option.id if option is not None and option.id is not None else ""
         if not chosen.startswith(LESSON):
             raise Refused("Choose a lesson first.")

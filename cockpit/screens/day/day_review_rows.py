@@ -7,6 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
+from cockpit.screens.day.queue_rows import FREE_ROW, QueueView, queue_rows
 from cockpit.screens.look.show import (
     AS_PLANNED,
     BREAK,
@@ -15,10 +16,12 @@ from cockpit.screens.look.show import (
     NOW,
     OPEN,
     PRIVATE,
+    REMEMBER,
     WIDEST,
     Piece,
     clock_column,
     cut_at_word,
+    heading,
     hung,
     padded,
     placed,
@@ -29,8 +32,9 @@ from cockpit.screens.look.show import (
 )
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import minutes_of, short_date
+from cockpit.studio.clocks.words import counted, minutes_of, short_date
 from cockpit.studio.day.review import (
+    BroughtAlong,
     DayReview,
     InquiriesToDo,
     Lack,
@@ -46,6 +50,7 @@ from cockpit.studio.lessons.breaks import LeftOut, Pause
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.preferences import Preferences
 from cockpit.wording.day_review import attendance, missing_sentence, owed_words
 from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
 
@@ -74,13 +79,16 @@ def review_title(review: DayReview) -> str:
     return f"{review.minutes_taught} of {minutes_of(planned)}" if review.lessons else ""
 
 
-def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
-    """All rows in so many columns, groups without rows left out. Lessons and follow-ups can be chosen."""
+def review_options(review: DayReview, home: TeacherClock, width: int, *, is_beside: bool = False) -> list[Option]:
+    """All rows in so many columns, groups without rows left out. Lessons and follow-ups can be chosen.
+
+    Where tomorrow `is_beside`, it is not among them, and neither is the line of the day.
+    """
     width = min(width, WIDEST)
     columns = _Columns(review, home, width)
     options: list[Option] = []
     if review.lessons:
-        options += [Option(line, disabled=True) for line in day_line(review.lessons, width)]
+        options += [Option(line, disabled=True) for line in day_line(review.lessons, width) if not is_beside]
         options.append(group("lessons", width, attendance(review)))
         options.append(Option(columns.heading(), disabled=True))
         before = ""
@@ -101,7 +109,7 @@ def review_options(review: DayReview, home: TeacherClock, width: int) -> list[Op
         rows = _owed_rows(review.owed, home, width)
         options += [Option(row, id=f"{OWED}{n}") for n, row in enumerate(rows)]
     options += _inquiries(review.inquiries, home, width)
-    options += _tomorrow(review, home, width)
+    options += _tomorrow(review, home, width) if not is_beside else []
     if review.left_out:
         options.append(group("on break", width, len(review.left_out)))
         options += [Option(_left_out_row(each, home), disabled=True) for each in review.left_out]
@@ -279,31 +287,72 @@ def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) 
     return options
 
 
-def _tomorrow(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
+def tomorrow_beside(review: DayReview, preferences: Preferences, width: int, height: int) -> list[Option]:
+    """The next day in so many columns and rows, to scale where it fits; what students bring along stands below their names."""
+    view = QueueView(
+        bookings=review.tomorrow,
+        now=preferences.home.day_bounds(review.tomorrow_on)[0],
+        home=preferences.home,
+        hours=preferences.hours_on(review.tomorrow_on),
+        wrap_up_minutes={},
+        shown_id=None,
+        fates={},
+        width=width + 1,
+        height=height,
+        brought={lesson_id: brought_words(brought) for lesson_id, brought in review.brought.items()},
+    )
+    title = heading("TOMORROW", width, f"{short_date(review.tomorrow_on)}, {_minutes_tomorrow(review)}")
+    return [
+        Option(title.pad_left(1), disabled=True),
+        *(
+            Option(row, id=name, disabled=True)
+            if name.startswith(FREE_ROW)
+            else Option(row, id=f"{LESSON}t@{review.tomorrow_on}:{name}")
+            for name, row in queue_rows(view).items()
+        ),
+    ]
+
+
+def brought_words(brought: BroughtAlong) -> str:
+    """What a student brings to a lesson: `» bring the reed case`, else `3 open, oldest 2 weeks`."""
+    if brought.next_time:
+        return f"{REMEMBER} {'; '.join(brought.next_time)}"
+    return f"{brought.open} open" + (f", oldest {counted(brought.weeks, 'week')}" if brought.weeks > 1 else "")
+
+
+def _minutes_tomorrow(review: DayReview) -> str:
     minutes = sum(booking.lesson.minutes for booking in review.tomorrow)
-    count = minutes_of(minutes) if review.tomorrow else "no lessons"
-    options: list[Option] = [group(f"tomorrow, {short_date(review.tomorrow_on)}", width, count)]
+    return minutes_of(minutes) if review.tomorrow else "no lessons"
+
+
+def _tomorrow(review: DayReview, home: TeacherClock, width: int) -> list[Option]:
+    options: list[Option] = [group(f"tomorrow, {short_date(review.tomorrow_on)}", width, _minutes_tomorrow(review))]
     name = min(_LONGEST_NAME, max((cell_len(b.student.name) for b in review.tomorrow), default=0))
     before = ""
     for booking in review.tomorrow:
         start, before = clock_column(home, booking.lesson.starts_at, before)
-        row = _tomorrow_row(booking, start, name, home, width)
+        brought = review.brought.get(booking.lesson.id)
+        said = brought_words(brought) if brought is not None else ""
+        row = _tomorrow_row(booking, start, name, said, home, width)
         options.append(Option(row, id=f"{LESSON}t@{review.tomorrow_on}:{booking.lesson.id}"))
     return options
 
 
-def _tomorrow_row(booking: ScheduledLesson, start: str, name: int, home: TeacherClock, width: int) -> Content:
+def _tomorrow_row(
+    booking: ScheduledLesson, start: str, name: int, brought: str, home: TeacherClock, width: int
+) -> Content:
     lesson, quiet = booking.lesson, role("quiet")
-    there = home.there(lesson.starts_at, booking.family.zone) or ""
     what = f"{padded(lesson.instrument or '', 9)} {lesson.minutes:>3}"
     at = len(start) + 2 + name + _GAP
+    behind = at + len(what) + _GAP
+    said = "  ".join(filter(None, [home.there(lesson.starts_at, booking.family.zone), brought]))
     return placed(
         width,
         (0, start, role("text")),
         (len(start), OPEN, role("text")),
         (len(start) + 2, padded(booking.student.name, name).rstrip(), role("text", "bold")),
         (at, what, quiet),
-        (at + len(what) + _GAP, there, quiet),
+        (behind, cut_at_word(said, max(0, width - behind)), quiet),
     )
 
 

@@ -1,7 +1,7 @@
 """The rows of the queue: a lesson each, its columns in line with the others', between them what is free, and what comes after."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
@@ -60,7 +60,7 @@ class QueueView:
     """What the queue shows: the lessons of a day in order, at a moment (UTC), in so many columns and rows.
 
     `fates` are those of notes that have not gone out. `hours` are the moments between which she teaches on that day.
-    Without a day `after` the queue ends with its last lesson.
+    Without a day `after` the queue ends with its last lesson. `brought` is what students bring along, in words.
     """
 
     bookings: Sequence[ScheduledLesson]
@@ -73,6 +73,7 @@ class QueueView:
     height: int
     hours: Sequence[tuple[datetime, datetime]]
     after: DayAfter | None = None
+    brought: Mapping[LessonId, str] = field(default_factory=dict)
 
     def free_between(self, begins: datetime, ends: datetime) -> timedelta:
         """How long she teaches between two moments."""
@@ -232,6 +233,11 @@ def _columns(view: QueueView, *, is_to_scale: bool, at_least: _Columns | None = 
     return columns if columns.what <= room else replace(columns, what=room if room >= _SHORTEST_INSTRUMENT else 0)
 
 
+def _joined(facts: Sequence[tuple[str, str]]) -> tuple[str, str]:
+    """Facts on one row, in the style of the first."""
+    return "  ".join(words for words, _ in facts), facts[0][1] if facts else ""
+
+
 class _Row:
     """One lesson in the queue; its half of the day is named where that is another than `before`."""
 
@@ -261,9 +267,16 @@ class _Row:
     @property
     def said(self) -> tuple[str, str]:
         """What stands behind the name, with its style: what is not as planned, else the family's time."""
-        if self._exception:
-            return self._exception, self._style
-        return "  ".join(filter(None, [*unusual(self._booking.lesson), self._there])), role("quiet")
+        facts = [(self._exception, self._style)] if self._exception else self._facts
+        return _joined(facts)
+
+    @property
+    def _facts(self) -> list[tuple[str, str]]:
+        """All that there is to say of the lesson, each with its style."""
+        brought = self._view.brought.get(self._booking.lesson.id, "")
+        usual = ["  ".join(unusual(self._booking.lesson)), self._there, brought]
+        facts = [(self._exception, self._style), *((words, role("quiet")) for words in usual)]
+        return [fact for fact in facts if fact[0]]
 
     @property
     def what(self) -> str:
@@ -318,7 +331,11 @@ class _Row:
         """So many rows: the first with what is taught, a rail below the sign, and beside it what else there is to say."""
         lesson, width, sign = self._booking.lesson, self._view.width, self._columns.sign
         rail = self._style if lesson.is_live else role("quiet")
-        beside = [self.said, *([(self._there, role("quiet"))] if self.said[0] != self._there else [])]
+        facts = self._facts
+        alone = (
+            len(facts) if len(facts) < count else max(0, count - 2)
+        )  # each on a row of its own, the rest on the last one
+        beside = [*facts[:alone], *([_joined(facts[alone:])] if alone < len(facts) else [])]
         rows = [self.first((self.what, role("quiet")))]
         begun = (self._view.now - lesson.starts_at) // _QUARTER
         for place in range(1, count):
@@ -331,7 +348,7 @@ class _Row:
                     width,
                     *now,
                     (sign, "┨" if is_now else "┃", rail),
-                    (sign + 2, cut(words, width - sign - 2), style),
+                    (sign + 2, cut_at_word(words, width - sign - 2), style),
                 )
             )
         return rows

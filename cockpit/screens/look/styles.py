@@ -43,6 +43,11 @@ RosterScreen.-tall #detail { height: 13; padding: 1 1 0 1; }
 RosterScreen.-beside #roster { layout: horizontal; }
 RosterScreen.-beside #students { width: 1fr; }
 RosterScreen.-beside #detail { width: 46; height: 1fr; padding: 0 1; }
+#day-line { height: 3; padding: 0 1; background: $role-pane; }
+#days { height: 1fr; background: $role-pane; }
+#review { width: 1fr; }
+#tomorrow { margin: 0 0 0 2; }
+#tomorrow > .option-list--option { padding: 0; }
 #grid { height: 1fr; padding: 0 0 0 1; background: $role-pane; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
 #preview, #earlier-room { height: 1fr; padding: 0 0 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }

@@ -38,8 +38,13 @@ class Rows(OptionList):
 
     def laid_out(self, draw: Callable[[int], Sequence[Option]]) -> Sequence[Option]:
         """The rows that `draw` makes for the screen as it is, with what stands between them."""
-        options = draw(self.app.size.width - _BESIDE)
+        options = draw(self.columns)
         return _spaced(options) if self.app.size.height >= _SPACED else options
+
+    @property
+    def columns(self) -> int:
+        """How many columns a row has: those of the screen without its margins."""
+        return self.app.size.width - _BESIDE
 
     def on_resize(self) -> None:
         """Lays the rows out anew."""

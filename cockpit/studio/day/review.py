@@ -1,12 +1,13 @@
 """The end of the day: what was taught, what was sent, what is missing, what is owed."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, auto
 from types import MappingProxyType
 from typing import assert_never
 
+from cockpit.studio.assignments.last_lesson import LastLesson
 from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.inquiries.to_do import InquiryStanding, WhoFits
@@ -104,8 +105,20 @@ class InquiriesToDo:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BroughtAlong:
+    """What a student brings to a lesson: how many assignments are open, for how many weeks the oldest is, and what was noted for it."""
+
+    open: int
+    weeks: int
+    next_time: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayReview:
-    """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away."""
+    """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away.
+
+    `brought` is what students bring to tomorrow's lessons, without those that bring nothing.
+    """
 
     on: date
     lessons: tuple[ReviewedLesson, ...]
@@ -113,6 +126,7 @@ class DayReview:
     owed: tuple[Owed, ...]
     tomorrow_on: date
     tomorrow: tuple[ScheduledLesson, ...]
+    brought: Mapping[LessonId, BroughtAlong] = field(default_factory=dict)
     left_out: tuple[LeftOut, ...] = ()
     inquiries: InquiriesToDo | None = None
 
@@ -152,6 +166,16 @@ def review_lesson(
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
         fate=fate,
     )
+
+
+def brought_along(last: LastLesson | None, on: date) -> BroughtAlong | None:
+    """What a student brings to a lesson on a date, after the last one; None where that is nothing."""
+    if last is None:
+        return None
+    weeks = [each.weeks(on) for each in (*last.assignments, *last.earlier) if each.is_open]
+    if not weeks and not last.next_time:
+        return None
+    return BroughtAlong(open=len(weeks), weeks=max(weeks, default=0), next_time=last.next_time)
 
 
 def missing_of(lesson: ReviewedLesson) -> Lack | None:

@@ -6,14 +6,21 @@ from datetime import date, timedelta
 import pytest
 from rich.cells import cell_len
 from support.screens import on_screen
-from support.studio import CLOCK, TEODOR, booking, home
+from support.studio import CLOCK, TEODOR, booking, home, preferences
 from textual.widgets import OptionList
 
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
-from cockpit.screens.day.day_review_rows import day_line, review_options, review_title, sent_words
+from cockpit.screens.day.day_review_rows import (
+    brought_words,
+    day_line,
+    review_options,
+    review_title,
+    sent_words,
+    tomorrow_beside,
+)
 from cockpit.studio.changes.records import Export, FollowUp
-from cockpit.studio.day.review import DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
+from cockpit.studio.day.review import BroughtAlong, DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 from cockpit.studio.post.outgoing import DeliveryStatus
 
@@ -234,3 +241,69 @@ def test_something_owed_from_no_lesson_is_noted_checked_off_and_owed_again(tmp_p
         assert opened.studio.store.reading.duties() == ()
 
     on_screen(tmp_path / "studio", steps, size=(100, 45))
+
+
+def test_tomorrow_stands_below_the_day_or_to_scale_beside_it_with_what_students_bring():
+    begins = home("2026-12-02 15:30")
+    wren = booking(starts_at=begins)
+    tobin = booking(TEODOR, starts_at=begins + timedelta(minutes=60), minutes=45)
+    brought = {
+        wren.lesson.id: BroughtAlong(open=3, weeks=2, next_time=()),
+        tobin.lesson.id: BroughtAlong(open=2, weeks=1, next_time=("bring the reed case",)),
+    }
+    review = replace(review_of(reviewed()), tomorrow=(wren, tobin), brought=brought)
+    assert [str(option.prompt).rstrip() for option in review_options(review, CLOCK, 77)][-3:] == [
+        "TOMORROW, WED, DECEMBER 2 ──────────────────────────────────────── 75 minutes",
+        " 3:30 pm ○ Ilse    cello      30  2:30 pm Phoenix  3 open, oldest 2 weeks",
+        " 4:30    ○ Teodor  guitar     45  10:30 pm London  » bring the reed case",
+    ]
+    below = [str(option.prompt) for option in review_options(review, CLOCK, 77, is_beside=True)]
+    assert not [row for row in below if "TOMORROW" in row or "┠" in row]
+    rows = [
+        row.rstrip() for each in tomorrow_beside(review, preferences(), 46, 30) for row in str(each.prompt).split("\n")
+    ]
+    assert rows == [
+        " TOMORROW ───────── Wed, December 2, 75 minutes",
+        "  3:30 pm ○ Ilse    cello   30",
+        "          ┃ 2:30 pm Phoenix  3 open, oldest…",
+        "  4:00    ┊ free 30 min",
+        "          ┊",
+        "  4:30    ○ Teodor  guitar  45",
+        "          ┃ 10:30 pm London",
+        "          ┃ » bring the reed case",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("brought", "said"),
+    [
+        (BroughtAlong(open=1, weeks=1, next_time=()), "1 open"),
+        (BroughtAlong(open=3, weeks=2, next_time=()), "3 open, oldest 2 weeks"),
+        (BroughtAlong(open=3, weeks=2, next_time=("the reed", "a pencil")), "» the reed; a pencil"),
+    ],
+)
+def test_what_a_student_brings_is_said_in_a_few_words(brought, said):
+    assert brought_words(brought) == said
+
+
+def test_the_cursor_walks_from_the_day_into_tomorrow_beside_it_and_back(tmp_path):
+    async def steps(opened):
+        await opened.press("f10")
+        screen = opened.app.screen
+        await opened.press("up")  # off the first row, to the last of tomorrow
+        assert screen.focused.id == "tomorrow"
+        await opened.press("down")
+        assert screen.focused.id == "review"
+        await opened.press("up", "up", "up", "a")
+        assert opened.said == "Wren is marked absent."
+        await opened.press("f4", "enter")
+        assert opened.shown == "Wren"
+        await opened.press("f10", "up")
+        screen = opened.app.screen
+        assert screen.focused.id == "tomorrow"
+        await opened.pilot.resize_terminal(80, 40)
+        await opened.done()
+        assert screen.focused.id == "review"
+        assert "TOMORROW, THU, DECEMBER 3" in opened.drawn()
+
+    on_screen(tmp_path, steps, size=(150, 45))
