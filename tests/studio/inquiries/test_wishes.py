@@ -1,5 +1,6 @@
 """Times that would suit somebody: typed, said back, and held against a weekly time on both sides of each clock change."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -121,6 +122,12 @@ def test_a_weekly_time_fits_until_a_clock_moves_it_out_of_the_wish():
 )
 def test_a_wish_is_held_against_every_week_on_their_clock(typed, zone, fit):
     assert fits(typed, zone) == fit
+
+
+def test_of_the_starts_in_a_long_place_the_one_that_suits_longest_is_told():
+    long = replace(FIVE, minutes=120)
+    assert fits("tue after 4 pm, 30m", gap=long) == (time(18), date(2026, 12, 1), None)
+    assert fits("tue from 4 to 4:45 pm, 30m", gap=long) == (date(2026, 12, 1), date(2027, 3, 9))
 
 
 ZONES = st.sampled_from(
