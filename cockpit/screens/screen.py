@@ -31,6 +31,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from cockpit.screens.lessons.lesson_row import LessonRow
+    from cockpit.studio.people.people import StudentId
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
@@ -183,6 +184,10 @@ class CockpitScreen(FastScreen[None]):
         if proposal.shown:
             self.post_message(self.OutboxChanged())
         return sentence
+
+    def choose_student(self, student_id: "StudentId") -> bool:  # noqa: ARG002 a screen that has students does
+        """Puts the cursor on a student that was found; whether this screen has students to choose."""
+        return False
 
     def finished(self, done: Finished) -> str:
         """Copies and hands over the notes of a finished lesson; returns a sentence.

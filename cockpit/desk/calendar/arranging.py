@@ -13,7 +13,7 @@ from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.pausing import Pausing
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
-from cockpit.desk.lookup import is_where_its_rule_has_it
+from cockpit.desk.lookup import Whose, is_where_its_rule_has_it
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.year import is_unmarked
@@ -55,13 +55,13 @@ class Arranging:
             Purpose.TRIAL: self._trials.propose,
             Purpose.DUTY: self._duty,
         }
-        self._with_or_without_a_lesson = {
-            Purpose.CALL_OFF: CallingOff(reading, lines, letters).propose,
-            Purpose.STUDENT: Enlisting(reading, ahead, lines).propose,
-        }
-        self._of_a_lesson = {
+        self._call_off = CallingOff(reading, lines, letters).propose
+        self._enlist = Enlisting(reading, ahead, lines).propose
+        self._of_a_student = {
             Purpose.DETAILS: Details(reading, ahead, lines).propose,
             Purpose.PAUSE: Pausing(reading, ahead, lines).propose,
+        }
+        self._of_a_lesson = {
             Purpose.CHANGE: Reshaping(reading, ahead, lines).change,
             Purpose.REASON: self._reason,
         }
@@ -79,13 +79,26 @@ class Arranging:
         """
         if purpose in self._of_a_line:
             return self._of_a_line[purpose](line)
-        if purpose in self._with_or_without_a_lesson:
-            return self._with_or_without_a_lesson[purpose](booking, line)
+        if purpose is Purpose.CALL_OFF:
+            return self._call_off(booking, line)
+        if purpose is Purpose.STUDENT:
+            return self._enlist(booking, line)
         if booking is None:
             raise Refused("There are no lessons on this day.")
+        if purpose in self._of_a_student:
+            return self._of_a_student[purpose](booking, line)
         if purpose in self._of_a_lesson:
             return self._of_a_lesson[purpose](booking, line)
         return self._lesson(purpose, booking, self._lines.when(line, booking))
+
+    def propose_of(self, purpose: Purpose, whose: Whose, line: str) -> Proposal:
+        """Reads a line about a student, who need not have a lesson.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+            Refused: it cannot be done.
+        """
+        return self._enlist(whose, line) if purpose is Purpose.STUDENT else self._of_a_student[purpose](whose, line)
 
     def _reason(self, booking: ScheduledLesson, line: str) -> Proposal:
         before, name = booking.lesson, booking.student.name

@@ -18,6 +18,7 @@ class CalendarDesk:
 
     ahead: LookingAhead
     arranging: Arranging
+    lines: Lines
 
 
 def calendar_desk(
@@ -31,4 +32,5 @@ def calendar_desk(
     """The calendar's part of the desk before a store."""
     reading, clock = sources
     ahead = LookingAhead(reading, clock, folder, preferences, printer)
-    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, ahead, Lines(reading, steps, clock, ahead), letters))
+    lines = Lines(reading, steps, clock, ahead)
+    return CalendarDesk(ahead=ahead, arranging=Arranging(reading, ahead, lines, letters), lines=lines)

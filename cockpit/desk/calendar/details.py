@@ -9,12 +9,11 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.moving import Moving
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import refuse_taken
+from cockpit.desk.lookup import Whose, refuse_taken
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit, Record
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import TABLE, Column, with_values
@@ -58,41 +57,41 @@ class Details:
         self._lines = lines
         self._moving = Moving(ahead, lines)
 
-    def propose(self, booking: ScheduledLesson, line: str) -> Proposal:
-        """A line about the student of a lesson: it changes that student, the family, and those weekly times that go on.
+    def propose(self, whose: Whose, line: str) -> Proposal:
+        """A line about a student: it changes that student, the family, and those weekly times that go on.
 
         Raises:
             BadInput: a part names no detail, or its value cannot be used; the sentence names it.
             Refused: nothing would change.
         """
-        said = [self._read(part, booking.family) for part in parts_of(line)]
+        said = [self._read(part, whose.family) for part in parts_of(line)]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
         )
         if twice is not None:
             raise BadInput(f"The line says {twice.column.label} twice. Keep one.")
-        self._check_names(booking, said)
+        self._check_names(whose, said)
         today = self._lines.today()
         times = [
-            standing for standing in self._reading.standing_times(today) if standing.student_id == booking.student.id
+            standing for standing in self._reading.standing_times(today) if standing.student_id == whose.student.id
         ]
-        student, family = _changed(booking.student, said), _changed(booking.family, said)
+        student, family = _changed(whose.student, said), _changed(whose.family, said)
         changed: list[tuple[Record, Record]] = [
-            (booking.student, student),
-            (booking.family, family),
+            (whose.student, student),
+            (whose.family, family),
             *((each, _changed(each, said)) for each in times),
         ]
         edits = [Edit(before=before, after=after) for before, after in changed if after != before]
         if not edits:
             raise Refused("That is so already.")
         facts = [_words(one) for one in said]
-        is_moved = family.zone != booking.family.zone
-        told = self._moving.told(booking.family, family) if is_moved else []
+        is_moved = family.zone != whose.family.zone
+        told = self._moving.told(whose.family, family) if is_moved else []
         return Proposal(
-            understood=" ".join([f"{booking.student.name}, {booking.family.name} family: {'; '.join(facts)}.", *told]),
+            understood=" ".join([f"{whose.student.name}, {whose.family.name} family: {'; '.join(facts)}.", *told]),
             edits=tuple(edits),
-            said=f"changing {possessive(booking.student.name)} details",
-            troubles=tuple(self._moving.troubles(booking.family, family)) if is_moved else (),
+            said=f"changing {possessive(whose.student.name)} details",
+            troubles=tuple(self._moving.troubles(whose.family, family)) if is_moved else (),
         )
 
     def _read(self, part: str, family: Family) -> _Said:
@@ -118,13 +117,13 @@ class Details:
         except BadInput as fault:
             raise BadInput(f"{_ZONE.label.capitalize()}: found {text}. {str(fault).removesuffix('.')}.") from fault
 
-    def _check_names(self, booking: ScheduledLesson, said: list[_Said]) -> None:
+    def _check_names(self, whose: Whose, said: list[_Said]) -> None:
         people = self._reading.people()
         for one in said:
             if one.column is _STUDENT_NAME:
-                refuse_taken(str(one.value), booking.family, people, booking.student.id)
+                refuse_taken(str(one.value), whose.family, people, whose.student.id)
             if one.column is _FAMILY_NAME and any(
-                family.id != booking.family.id and name_key(family.name) == name_key(str(one.value))
+                family.id != whose.family.id and name_key(family.name) == name_key(str(one.value))
                 for family in people.families.values()
             ):
                 raise BadInput(f"Another family is called {one.value}. Type another name.")

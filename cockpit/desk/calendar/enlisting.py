@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import refuse_taken
+from cockpit.desk.lookup import Whose, refuse_taken
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
@@ -47,16 +47,16 @@ class Enlisting:
         self._ahead = ahead
         self._lines = lines
 
-    def propose(self, booking: ScheduledLesson | None, line: str) -> Proposal:
-        """A line about a new student. On the trial lesson of somebody it is about that student, who stays.
+    def propose(self, whose: Whose | None, line: str) -> Proposal:
+        """A line about a new student. Of somebody who never had a weekly time it is about that student, who stays.
 
         Raises:
             BadInput: a part of the line is not understood, or a name is there already.
         """
-        if booking is None or not self._is_tried(booking.student):
+        if whose is None or not self._is_tried(whose.student):
             return self._new(line)
         try:
-            return self._becomes(booking, line)
+            return self._becomes(whose, line)
         except BadInput as fault:
             try:
                 return self._new(line)
@@ -80,24 +80,22 @@ class Enlisting:
         student = Student(id=StudentId(self._lines.id_number(_STUDENT)), family_id=family.id, name=said.name)
         return self._proposal(said, _Enlisted(student=student, family=family, family_before=before), people)
 
-    def _becomes(self, booking: ScheduledLesson, line: str) -> Proposal:
+    def _becomes(self, whose: Whose, line: str) -> Proposal:
         people = self._reading.people()
         reference, _ = self._lines.reference(self._lines.today())
         said = read_becomes(line, self._lines.names(), reference, self._usual())
         if said.sibling is not None:
-            raise BadInput(f"{booking.student.name} has a family already. Take out the sibling.")
-        before = booking.family
+            raise BadInput(f"{whose.student.name} has a family already. Take out the sibling.")
+        before = whose.family
         family = replace(
             before,
             name=said.family or before.name,
             zone=agreed(before.zone, self._zone(said) or before.zone),
         )
-        first, *last = booking.student.name.split()
+        first, *last = whose.student.name.split()
         # A trial calls a student by both names; papers have the first alone.
-        student = replace(
-            booking.student, name=first if last and " ".join(last) == family.name else booking.student.name
-        )
-        enlisted = _Enlisted(student=student, family=family, family_before=before, student_before=booking.student)
+        student = replace(whose.student, name=first if last and " ".join(last) == family.name else whose.student.name)
+        enlisted = _Enlisted(student=student, family=family, family_before=before, student_before=whose.student)
         return self._proposal(said, enlisted, people)
 
     def _family(self, said: StudentLine, people: People) -> tuple[Family, Family | None]:

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import bookings_between
+from cockpit.desk.lookup import Whose, bookings_between
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Trouble, grouped, takes_place
 from cockpit.studio.changes.records import Edit, added
@@ -33,31 +33,31 @@ class Pausing:
         self._ahead = ahead
         self._lines = lines
 
-    def propose(self, booking: ScheduledLesson, line: str) -> Proposal:
-        """A pause of the student of a lesson; one that lies on the same days is replaced by it.
+    def propose(self, whose: Whose, line: str) -> Proposal:
+        """A pause of a student; one that lies on the same days is replaced by it.
 
         Raises:
             BadInput: the line is not understood.
             Refused: the student has such a pause already.
         """
-        theirs = self._ahead.pauses_of(booking.student.id)
+        theirs = self._ahead.pauses_of(whose.student.id)
         going_on = next((each for each in theirs if each.last_on >= self._lines.today()), None)
         reference = self._lines.reference(self._lines.today())[0]
-        read = read_pause(line, booking.student.name, reference, going_on.from_on if going_on is not None else None)
+        read = read_pause(line, whose.student.name, reference, going_on.from_on if going_on is not None else None)
         last_on = read.until_on or date.max
         replaced = [each for each in theirs if each.from_on <= last_on and read.from_on <= each.last_on]
         before = replaced[0] if replaced else None
         keeps_time = (before is None or before.keeps_time) if read.keeps_time is None else read.keeps_time
         new = Pause(
             id=PauseId(self._lines.id_number()),
-            student_id=booking.student.id,
+            student_id=whose.student.id,
             from_on=read.from_on,
             until_on=read.until_on,
             keeps_time=keeps_time,
             reason=read.reason or (before.reason if before is not None else ""),
         )
         if before is not None and _said(before) == _said(new):
-            raise Refused(f"{booking.student.name} is already paused: {self._lines.days_of(new)}.")
+            raise Refused(f"{whose.student.name} is already paused: {self._lines.days_of(new)}.")
         kept, left_out = self._lessons(new, replaced)
         staying = [b for b in kept if takes_place(b) and break_of(b, [new], self._home) is not None]
         after = [b for b in kept if takes_place(b) and paused_date(b.lesson, self._home) > new.last_on]
@@ -66,7 +66,7 @@ class Pausing:
                 filter(
                     None,
                     [
-                        f"{booking.student.name} pauses{':' if new.until_on is not None else ''} {self._lines.days_of(new)}"
+                        f"{whose.student.name} pauses{':' if new.until_on is not None else ''} {self._lines.days_of(new)}"
                         f"{self._on_whose_days(new)}.",
                         f"Reason, for you alone: {new.reason}." if new.reason else "",
                         self._replaces(replaced),
@@ -77,9 +77,9 @@ class Pausing:
                 )
             ),
             edits=(*(Edit(before=each, after=None) for each in replaced), *added(new)),
-            said=f"pausing {booking.student.name}",
+            said=f"pausing {whose.student.name}",
             troubles=(*self._lines.staying(staying, "pause"), *self._at_return(after)),
-            whom=booking.student.name,
+            whom=whose.student.name,
         )
 
     @property

@@ -4,12 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
+from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.day.finding import Finding
 from cockpit.desk.lookup import bookings_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.calendar.year import StudentYear, make_ups_owed, year_plan
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
-from cockpit.studio.errors import NotFound
+from cockpit.studio.clocks.words import listed
+from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, where_it_is
@@ -98,11 +101,12 @@ class StudentDetail:
 
 
 class StudioRoster:
-    """Looks the students over."""
+    """Looks the students over, and reads lines about one of them."""
 
-    def __init__(self, reading: Reading, clock: Clock, preferences: Preferences) -> None:
+    def __init__(self, reading: Reading, clock: Clock, arranging: Arranging, preferences: Preferences) -> None:
         self._reading = reading
         self._clock = clock
+        self._arranging = arranging
         self.preferences = preferences
 
     def view(self) -> RosterView:
@@ -150,6 +154,23 @@ class StudioRoster:
             year=next(iter(year_plan(of_year, now, self.preferences.lesson_times)), None),
         )
 
+    def propose(self, purpose: Purpose, entry: RosterEntry | None, line: str) -> Proposal:
+        """Reads a line about a student; one for somebody new needs none.
+
+        Raises:
+            BadInput: the line is not understood; the sentence says what would work.
+            Refused: it cannot be done.
+        """
+        if entry is None:
+            return self._arranging.propose(purpose, None, line)
+        if purpose is not Purpose.CHANGE:
+            return self._arranging.propose_of(purpose, entry, line)
+        standing, rest = _meant(entry, line)
+        booking = entry.lesson_of(standing, self.preferences.home)
+        if booking is None:
+            raise Refused("This weekly time has no lesson.")
+        return self._arranging.propose(Purpose.CHANGE, booking, rest)
+
     def lesson_to_open(self, entry: RosterEntry) -> ScheduledLesson | None:
         """Today's lesson of a student, else the next one, else the last one that is recorded; None where there is none."""
         now, home = self._clock.now(), self.preferences.home
@@ -171,3 +192,30 @@ class StudioRoster:
     def guardians(self, family_id: FamilyId) -> tuple[Guardian, ...]:
         """The guardians of a family, in their order."""
         return tuple(sorted(self._reading.of_family(Guardian, family_id), key=lambda each: each.position))
+
+
+def _meant(entry: RosterEntry, line: str) -> tuple[StandingTime, str]:
+    """The weekly time of a student that a line is about, and the rest of the line: of several, it begins with the instrument.
+
+    Raises:
+        BadInput: it does not say which.
+        Refused: there is none.
+    """
+    times = [*entry.times, *(each for each in entry.later if each.follows not in {time.id for time in entry.times})]
+    if not times:
+        raise Refused(f"{entry.student.name} has no weekly time yet. Press n to add one.")
+    if len(times) == 1:
+        return times[0], line
+    taught = {each.instrument.casefold(): each for each in times if each.instrument}
+    word, _, rest = line.strip().partition(" ")
+    named = taught.get(word.casefold().rstrip(":,"))
+    if len(taught) < len(times):
+        raise BadInput(
+            f"{entry.student.name} has {len(times)} weekly times. Choose a lesson of the one that you mean in the queue, and press s there."
+        )
+    if named is None:
+        names = listed([each.instrument or "" for each in times])
+        raise BadInput(
+            f'{entry.student.name} has {len(times)} weekly times: {names}. Begin with the instrument, such as "{times[0].instrument} from jan 12 5 pm".'
+        )
+    return named, rest

@@ -22,7 +22,7 @@ from cockpit.screens.day.queue_rows import DayAfter
 from cockpit.screens.lessons.countdown import Countdown
 from cockpit.screens.lessons.next_row import NextRow
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.screens.sharing import copy, open_call
+from cockpit.screens.sharing import open_call
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
@@ -233,7 +233,9 @@ class DayScreen(CockpitScreen):
     @on(QueuePane.LetterAsked)
     def write_to_family(self) -> None:
         """Shows a letter about the chosen lesson, to be changed and sent, or copied."""
-        self.attempt(self._write)
+        from cockpit.screens.post.letter import write_letter  # when it is first asked for
+
+        self.attempt(lambda: write_letter(self, self._chosen_lesson()))
 
     @on(LastPane.Carried)
     def carry(self, event: LastPane.Carried) -> None:
@@ -396,23 +398,6 @@ class DayScreen(CockpitScreen):
         if chosen is None:
             raise Refused("There are no lessons on this day.")
         return chosen
-
-    def _write(self) -> None:
-        from cockpit.screens.post.letter import LetterScreen, Written  # when it is first asked for
-
-        chosen = self._chosen_lesson()
-        letters = self.desk.letters
-        letter = letters.on(chosen, self.desk.ahead.times_for(chosen))
-
-        def written(answer: Written | None) -> None:
-            if answer is not None and answer.is_copied:
-                copy(self.app, answer.text)
-                self.say(f"The {letter.called} is copied.")
-            elif answer is not None:
-                self.step(lambda: letters.put_out(letter, answer.text))
-                self.post_message(self.OutboxChanged())
-
-        self.app.push_screen(LetterScreen(letter, letters.way_of(letter), f"the {letter.to.name} family"), written)
 
     def _finish(self) -> str | None:
         if (question := self.desk.teaching.question()) is not None:

@@ -80,14 +80,18 @@ class FindScreen(SearchedScreen):
             listing.highlighted = following + 1
 
     def take(self, chosen: str | None) -> None:
-        """Opens the lesson of a student, or does a command."""
+        """Opens the lesson of a student, or chooses the student on a screen that has them; or does a command."""
         if chosen is None:
             return
         if not chosen.startswith(_STUDENT):
             self.dismiss(None)
             self.app.call_next(self.below.do, chosen)
             return
-        booking = self._next[StudentId(int(chosen.removeprefix(_STUDENT)))]
+        student_id = StudentId(int(chosen.removeprefix(_STUDENT)))
+        if self.below.choose_student(student_id):
+            self.dismiss(None)
+            return
+        booking = self._next[student_id]
         if booking is None:
             self.say(f"This student has no lesson in the next {NEXT_LESSON.days} days.")
         else:

@@ -4,8 +4,11 @@ from dataclasses import dataclass
 
 from textual.binding import Binding
 
+from cockpit.screens.screen import CockpitScreen
+from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.text_sheet import TextSheet
 from cockpit.studio.day.posting import Letter
+from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,3 +47,19 @@ class LetterScreen(TextSheet[Written]):
     def action_copy(self) -> None:
         """Copies it."""
         self.dismiss(Written(text=self.text, is_copied=True))
+
+
+def write_letter(screen: CockpitScreen, booking: ScheduledLesson) -> None:
+    """Shows a letter about a lesson over a screen, to be changed and sent, or copied."""
+    letters = screen.desk.letters
+    letter = letters.on(booking, screen.desk.ahead.times_for(booking))
+
+    def written(answer: Written | None) -> None:
+        if answer is not None and answer.is_copied:
+            copy(screen.app, answer.text)
+            screen.say(f"The {letter.called} is copied.")
+        elif answer is not None:
+            screen.step(lambda: letters.put_out(letter, answer.text))
+            screen.post_message(screen.OutboxChanged())
+
+    screen.app.push_screen(LetterScreen(letter, letters.way_of(letter), f"the {letter.to.name} family"), written)

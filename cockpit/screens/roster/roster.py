@@ -9,17 +9,21 @@ from textual.widget import Widget
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.roster.roster import RosterView, StudentDetail, StudioRoster
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import WIDEST
+from cockpit.screens.post.letter import write_letter
 from cockpit.screens.roster.roster_rows import detail_rows, roster_options
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
+from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
-from cockpit.studio.people.people import StudentId
-from cockpit.studio.roster.entries import RosterEntry
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.people.people import Student, StudentId
+from cockpit.studio.roster.entries import EntryGroup, RosterEntry
 
 _BESIDE = 110  # columns of the screen from which on the chosen student is told beside the rows
 _DETAIL = 46
@@ -44,6 +48,18 @@ class DetailPane(Widget):
         width, height = self.content_size
         rows = detail_rows(self._detail, self._home, min(width, WIDEST)) if self._detail is not None else []
         return Content("\n").join(rows[:height])
+
+
+class RosterLines:
+    """Reads lines about one student, or about somebody new."""
+
+    def __init__(self, roster: StudioRoster, entry: RosterEntry | None) -> None:
+        self._roster = roster
+        self._entry = entry
+
+    def propose(self, purpose: Purpose, booking: ScheduledLesson | None, line: str) -> Proposal:  # noqa: ARG002 as there
+        """Reads a line for a purpose."""
+        return self._roster.propose(purpose, self._entry, line)
 
 
 class RosterScreen(CockpitScreen):
@@ -107,6 +123,57 @@ class RosterScreen(CockpitScreen):
         """Shows those who ended too, or hides them."""
         self._shows_ended = not self._shows_ended
         self.show()
+
+    def action_add_student(self) -> None:
+        """Asks for a new student; on the line of somebody who had a trial lesson, that one may become a student."""
+        self._ask(Purpose.STUDENT, self._entry())
+
+    def action_change_details(self) -> None:
+        """Asks what is otherwise known of the chosen student."""
+        self.attempt(lambda: self._ask(Purpose.DETAILS, self._chosen()))
+
+    def action_change_standing_time(self) -> None:
+        """Asks for another weekly time of the chosen student."""
+        self.attempt(lambda: self._ask(Purpose.CHANGE, self._chosen()))
+
+    def action_pause(self) -> None:
+        """Asks when the chosen student pauses."""
+        self.attempt(lambda: self._ask(Purpose.PAUSE, self._chosen()))
+
+    def action_write(self) -> None:
+        """Writes to the family about the next lesson of the chosen student."""
+        self.attempt(self._write)
+
+    def choose_student(self, student_id: StudentId) -> bool:
+        """Puts the cursor on a student; shows those who ended, if that is where the student is."""
+        view = self._view
+        if view is not None and view.entry(student_id).group is EntryGroup.OVER and not self._shows_ended:
+            self.action_show_ended()
+        listing = self.query_one(Rows)
+        ids = [option.id for option in listing.options]
+        if str(student_id) in ids:
+            listing.highlighted = ids.index(str(student_id))
+        return True
+
+    def _ask(self, purpose: Purpose, entry: RosterEntry | None) -> None:
+        """Asks for a line, and carries out what was understood of it; the cursor goes to who is new."""
+
+        def understood(proposal: Proposal | None) -> None:
+            if proposal is None or not self.step(lambda: self.arranged(proposal)):
+                return
+            new = [e.after.id for e in proposal.edits if e.before is None and isinstance(e.after, Student)]
+            if new:
+                self.choose_student(new[0])
+
+        name = entry.student.name if entry is not None else ""
+        self.app.push_screen(LineScreen(RosterLines(self.roster, entry), purpose, None, "", name), understood)
+
+    def _write(self) -> None:
+        entry = self._chosen()
+        booking = self.desk.finding.next_lesson(entry.student)
+        if booking is None:
+            raise Refused(f"{entry.student.name} has no lesson in the next 120 days to write about.")
+        write_letter(self, booking)
 
     def _tell_chosen(self) -> None:
         entry, view = self._entry(), self._view
