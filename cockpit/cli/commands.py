@@ -35,10 +35,9 @@ def open_cockpit(folder: Path, at: str | None, say: Callable[[str], None]) -> in
     clock: Clock = SystemClock()
     told: tuple[str, ...] = ()
     if at is not None:
-        with studio_at(folder, clock, to_write=False) as studio:
-            today = studio.preferences.home.date_of(clock.now())
-            starts_at = read_moment(at, today, studio.preferences.home)
-        clock = RehearsalClock(starts_at)
+        settings, _ = read_settings(folder, system_zone)
+        home = settings.preferences.home
+        clock = RehearsalClock(read_moment(at, home.date_of(clock.now()), home))
         told = ("This is a rehearsal: the clock is set to a time you chose, and what you finish is never sent.",)
     if Recovery(folder).path.exists():
         told = (

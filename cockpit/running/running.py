@@ -15,7 +15,6 @@ from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
 from cockpit.store.open_studio import OpenStudio
 from cockpit.studio.errors import CockpitError, NotSaved
-from cockpit.studio.inquiries.deadline import months_before
 from cockpit.wiring import Studio, keep_theme
 
 if TYPE_CHECKING:
@@ -85,6 +84,8 @@ def run_screen(
 
 def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:
     """Deletes what was taken back and is past, and inquiries closed long ago, when no key waits any more; a rehearsal has another date."""
+    from cockpit.studio.inquiries.deadline import months_before  # when no screen waits for it any more
+
     if not studio.desk.clock.is_rehearsal:
         from cockpit.desk.inquiries.clearing import clear_inquiries  # the first screen does not wait for it
 

@@ -104,11 +104,7 @@ class CockpitApp(App[None]):
         if self._opening.ends is not None:
             self._opening.ends.listen()
         listen_for_stops(asyncio.get_running_loop(), self)
-        self.set_timer(_QUIET, settle)
         self.call_after_refresh(self._painted)
-        self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
-        self.set_timer(self._opening.idle_seconds, self.look_at_outbox)
-        self._tick_at_next_second()
 
     # What comes in
 
@@ -240,6 +236,11 @@ class CockpitApp(App[None]):
                 screen.tell_time()
 
     def _painted(self) -> None:
+        """Begins what the first screen does not wait for, on a slow computer either."""
+        self.set_timer(_QUIET, settle)
+        self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
+        self.set_timer(self._opening.idle_seconds, self.look_at_outbox)
+        self._tick_at_next_second()
         if self._opening.after_first_paint is not None:
             self._opening.after_first_paint(lambda fault: self.call_from_thread(self._tell, fault, is_fault=True))
 
