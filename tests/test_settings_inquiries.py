@@ -5,8 +5,7 @@ import pytest
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.inquiries.inquiry import Level
-from cockpit.studio.inquiries.rules import LENGTHS, InquiryRules
+from cockpit.studio.inquiries.rules import LENGTHS, InquiryRules, Level
 
 HOME = 'home_zone = "America/Chicago"\n'
 

@@ -6,22 +6,22 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from cockpit.studio.changes.duties import Duty
 from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
-from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import TimeOff
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import FamilyId, Guardian, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
+    from cockpit.studio.changes.duties import Duty
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
+    from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
+    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
@@ -70,15 +70,15 @@ class Reading(Protocol):
     def calendar_edition(self) -> tuple[str, int]: ...  # noqa: D102
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
-    def duties(self) -> tuple[Duty, ...]: ...  # noqa: D102
+    def duties(self) -> "tuple[Duty, ...]": ...  # noqa: D102
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
-    def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]: ...  # noqa: D102
-    def withdrawn_times(self) -> tuple[WithdrawnTime, ...]: ...  # noqa: D102
+    def withdrawn_lessons(self) -> "tuple[WithdrawnLesson, ...]": ...  # noqa: D102
+    def withdrawn_times(self) -> "tuple[WithdrawnTime, ...]": ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[TimeOff, ...]: ...  # noqa: D102
-    def inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
-    def inquiry_steps(self) -> tuple[InquiryStep, ...]: ...  # noqa: D102
-    def unanswered_inquiries(self) -> tuple[Inquiry, ...]: ...  # noqa: D102
+    def inquiries(self) -> "tuple[Inquiry, ...]": ...  # noqa: D102
+    def inquiry_steps(self) -> "tuple[InquiryStep, ...]": ...  # noqa: D102
+    def unanswered_inquiries(self) -> "tuple[Inquiry, ...]": ...  # noqa: D102
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
     def answers(self) -> tuple[Outgoing, ...]: ...  # noqa: D102

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from cockpit.store.backups import last_whole_backup
 from cockpit.studio.errors import CockpitError, NotSaved, StudioBusy, StudioDamaged
 
 _NO_TEXT = "it holds bytes that are not text"
@@ -69,6 +68,8 @@ def moved(path: Path) -> NotSaved:
 
 def damaged(path: Path, why: str) -> str:
     """What to say of a damaged database: which file, and the way back to the last backup."""
+    from cockpit.store.backups import last_whole_backup  # when something is damaged
+
     backup = last_whole_backup(path.parent)
     if backup is None:
         return f"{path} is damaged ({why}), and there is no backup. The file was not changed."

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from cockpit.store.faults import sentence, translated_errors
 from cockpit.store.schema import NAME, VERSION, migrate, version_of
-from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, text_of
+from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, table_of, text_of
 from cockpit.store.writing import transaction
 from cockpit.studio.errors import CockpitError, Refused, StudioBusy, StudioDamaged, StudioTooNew
 from cockpit.studio.inquiries.inquiry import Inquiry
@@ -85,7 +85,7 @@ class FamilyRows:
     def texts(self) -> Iterator[str]:
         """Every text in the database."""
         with translated_errors(self._path):
-            for table in TABLES.values():
+            for table in TABLES:
                 for row in self._connection.execute(f"SELECT * FROM {table.name}"):  # noqa: S608 names of ours
                     yield from (cell for cell in row if isinstance(cell, str))
 
@@ -94,7 +94,7 @@ class FamilyRows:
 
         database = Database(self._connection, execute_plugins=False)
         with transaction(self._connection):
-            for table in TABLES.values():
+            for table in TABLES:
                 rows = old.execute(f"SELECT * FROM {table.name} WHERE {table.of_family}", {"family_id": family_id})  # noqa: S608 ours
                 database.table(table.name).insert_all(map(dict, rows), ignore=True)
 
@@ -257,7 +257,7 @@ def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId],
 def _delete_inquiries(connection: sqlite3.Connection, gone: Iterable[FamilyId], leaving: set[Cell]) -> None:
     if not has_table(connection, "inquiry"):
         return
-    theirs = TABLES[Inquiry].of_family if has_table(connection, "guardian") else _BY_ADDRESSES_OF_FAMILY
+    theirs = table_of(Inquiry).of_family if has_table(connection, "guardian") else _BY_ADDRESSES_OF_FAMILY
     of_family = f"DELETE FROM inquiry WHERE {theirs}"  # noqa: S608 names of ours
     connection.executemany(of_family, [{"family_id": each} for each in gone])
     connection.execute(f"DELETE FROM inquiry WHERE student_id IN {LISTED}", (listed(leaving),))  # noqa: S608 names of ours

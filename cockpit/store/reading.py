@@ -5,22 +5,24 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import date, datetime
 from functools import partial
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from cockpit.store.faults import damaged, translated_errors
-from cockpit.store.tables import LISTED, TABLES, Cell, R, listed, moment_in, records_of, text_of
-from cockpit.studio.changes.duties import Duty
+from cockpit.store.tables import LISTED, Cell, R, listed, moment_in, records_of, table_of, text_of
 from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
-from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep, StepKind
 from cockpit.studio.lessons.breaks import Break, Pause, TimeOff
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
+
+if TYPE_CHECKING:
+    from cockpit.studio.changes.duties import Duty
+    from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
+    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 
 T = TypeVar("T")
 
@@ -167,20 +169,26 @@ class SqliteReading:
         """What rosters and calendars said of weekly times when they were read last."""
         return self._records(ImportedTime, "ORDER BY standing_time_id, event_uid")
 
-    def withdrawn_lessons(self) -> tuple[WithdrawnLesson, ...]:
+    def withdrawn_lessons(self) -> "tuple[WithdrawnLesson, ...]":
         """The lessons that others may have in their calendars and the studio has no more."""
+        from cockpit.studio.lessons.withdrawn import WithdrawnLesson
+
         return self._records(WithdrawnLesson, "ORDER BY lesson_id")
 
-    def withdrawn_times(self) -> tuple[WithdrawnTime, ...]:
+    def withdrawn_times(self) -> "tuple[WithdrawnTime, ...]":
         """The weekly times that others may have in their calendars and the studio has no more."""
+        from cockpit.studio.lessons.withdrawn import WithdrawnTime
+
         return self._records(WithdrawnTime, "ORDER BY standing_time_id")
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""
         return {each.title: each.name for each in self._records(CalendarTitle)}
 
-    def duties(self) -> tuple[Duty, ...]:
+    def duties(self) -> "tuple[Duty, ...]":
         """What is owed that comes from no lesson, also what was checked off; in the order in which it was noted."""
+        from cockpit.studio.changes.duties import Duty
+
         return self._records(Duty, "ORDER BY id")
 
     def accepted(self) -> frozenset[str]:
@@ -193,16 +201,22 @@ class SqliteReading:
         lasting = "WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY from_on, id"
         return (*self._records(Break, lasting, on, on), *self._records(Pause, lasting, on, on))
 
-    def inquiries(self) -> tuple[Inquiry, ...]:
+    def inquiries(self) -> "tuple[Inquiry, ...]":
         """All inquiries, the oldest first."""
+        from cockpit.studio.inquiries.inquiry import Inquiry
+
         return self._records(Inquiry, "ORDER BY came_at, id")
 
-    def inquiry_steps(self) -> tuple[InquiryStep, ...]:
+    def inquiry_steps(self) -> "tuple[InquiryStep, ...]":
         """What happened to all inquiries, in order."""
+        from cockpit.studio.inquiries.inquiry import InquiryStep
+
         return self._records(InquiryStep, "ORDER BY at, id")
 
-    def unanswered_inquiries(self) -> tuple[Inquiry, ...]:
+    def unanswered_inquiries(self) -> "tuple[Inquiry, ...]":
         """The inquiries to which nothing happened yet but that they wrote again, or that an answer did not go."""
+        from cockpit.studio.inquiries.inquiry import Inquiry, StepKind
+
         steps = f"SELECT inquiry_id FROM inquiry_step WHERE what <> ? AND 'answer-' || id NOT IN ({_UNDELIVERED})"  # noqa: S608 constants
         where = f"WHERE id NOT IN ({steps}) ORDER BY came_at, id"
         return self._records(Inquiry, where, StepKind.THEY_WROTE)
@@ -240,13 +254,13 @@ class SqliteReading:
 
     def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]:
         """All records of a kind that belong to a family, in the order of their keys."""
-        table = TABLES[record]
+        table = table_of(record)
         rest = f"WHERE {table.of_family} ORDER BY {', '.join(table.keys)}"
         return self._records(record, rest, family_id=family_id)
 
     def _records(self, record: type[R], rest: str = "", *values: Cell, **named: Cell) -> tuple[R, ...]:
         """The records of a kind; `rest` is the query after its table, with its values in their order or by their names."""
-        query = f"SELECT * FROM {TABLES[record].name} {rest}"  # noqa: S608 names of ours
+        query = f"SELECT * FROM {table_of(record).name} {rest}"  # noqa: S608 names of ours
         return self._made(partial(records_of, record), query, *values, **named)
 
     def _of_lessons(self, record: type[R], ids: Iterable[LessonId]) -> tuple[R, ...]:

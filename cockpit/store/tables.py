@@ -9,31 +9,15 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
+from functools import cache
+from importlib import import_module
 from types import NoneType
 from typing import TypeVar, get_args, get_origin
 
-from cockpit.studio.changes.duties import Duty
-from cockpit.studio.changes.records import (
-    Accepted,
-    CalendarTitle,
-    Export,
-    FollowUp,
-    Heard,
-    MarkSet,
-    Note,
-    Record,
-)
+from cockpit.studio.changes.records import Record
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.moves import clock_in, clock_text
-from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break, Pause
-from cockpit.studio.lessons.calls import CallLoss
-from cockpit.studio.lessons.lesson import Lesson
-from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
-from cockpit.studio.people.people import Family, Guardian, Student
-from cockpit.studio.post.outgoing import Outgoing
 
 Cell = str | int | None
 R = TypeVar("R", bound=Record)
@@ -52,21 +36,28 @@ _OF_NOBODY = ":family_id IS NOT NULL"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecordTable:
-    """A table by its name, with what reads each of its columns.
+    """A table by its name, and the class of its record as `module:class`, which is loaded when it is first asked for.
 
     `of_family` is the condition for the rows that belong to the family whose id is `:family_id`. Rows that belong to no family
     (`_OF_NOBODY`) are all put back with any family: deleting it may have taken some.
     """
 
+    record: str
     name: str
-    keys: tuple[str, ...]
+    keys: tuple[str, ...] = ("id",)
     of_family: str
-    columns: Mapping[str, Callable[[str], object]]
 
 
-def _table(record: type[Record], name: str, *keys: str, of_family: str) -> RecordTable:
-    columns = {field.name: _reader(field.type) for field in fields(record)}
-    return RecordTable(name=name, keys=keys or ("id",), of_family=of_family, columns=columns)
+def table_of(record: type[object]) -> RecordTable:
+    """The table that holds a kind of record."""
+    return _BY_RECORD[f"{record.__module__}:{record.__qualname__}"]
+
+
+@cache
+def _columns(table: RecordTable) -> Mapping[str, Callable[[str], object]]:
+    """What reads each column of a table."""
+    module, _, name = table.record.partition(":")
+    return {field.name: _reader(field.type) for field in fields(getattr(import_module(module), name))}
 
 
 def _reader(kind: object) -> Callable[[str], object]:
@@ -106,31 +97,45 @@ _READERS: Mapping[object, Callable[[str], object]] = {
     Zone: clock_in,
 }
 
+_PEOPLE, _WITHDRAWN = "cockpit.studio.people.people", "cockpit.studio.lessons.withdrawn"
+_TIMES, _BREAKS = "cockpit.studio.lessons.weekly_times", "cockpit.studio.lessons.breaks"
+_RECORDS, _INQUIRIES = "cockpit.studio.changes.records", "cockpit.studio.inquiries.inquiry"
+
+
+def _table(record: str, name: str, *keys: str, of_family: str) -> RecordTable:
+    return RecordTable(record=record, name=name, keys=keys or ("id",), of_family=of_family)
+
+
 # In this order each row finds what it refers to.
-TABLES: Mapping[type[object], RecordTable] = {
-    Family: _table(Family, "family", of_family="id = :family_id"),
-    Guardian: _table(Guardian, "guardian", of_family="family_id = :family_id"),
-    Student: _table(Student, "student", of_family="family_id = :family_id"),
-    StandingTime: _table(StandingTime, "standing_time", of_family=_OF_STUDENTS),
-    ImportedTime: _table(ImportedTime, "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
-    Lesson: _table(Lesson, "lesson", of_family=_OF_STUDENTS),
-    CallLoss: _table(CallLoss, "call_loss", "lesson_id", "lost_at", of_family=_OF_LESSONS),
-    Note: _table(Note, "note", "lesson_id", of_family=_OF_LESSONS),
-    MarkSet: _table(MarkSet, "mark", "lesson_id", "line", of_family=_OF_LESSONS),
-    Heard: _table(Heard, "heard", "lesson_id", "line", of_family=_OF_LESSONS),
-    FollowUp: _table(FollowUp, "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
-    Export: _table(Export, "export", "lesson_id", of_family=_OF_LESSONS),
-    Break: _table(Break, "break", of_family="family_id = :family_id"),
-    Pause: _table(Pause, "pause", of_family=_OF_STUDENTS),
-    WithdrawnLesson: _table(WithdrawnLesson, "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
-    WithdrawnTime: _table(WithdrawnTime, "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
-    Duty: _table(Duty, "duty", of_family=_OF_NOBODY),
-    Inquiry: _table(Inquiry, "inquiry", of_family=_OF_INQUIRERS),
-    InquiryStep: _table(InquiryStep, "inquiry_step", of_family=_OF_INQUIRIES),
-    Outgoing: _table(Outgoing, "outgoing", of_family=f"family_id = :family_id OR {_OF_LESSONS} OR {_OF_INQUIRIES}"),
-    CalendarTitle: _table(CalendarTitle, "calendar_title", "title", of_family=_OF_NOBODY),
-    Accepted: _table(Accepted, "accepted", "key", of_family=_OF_NOBODY),
-}
+TABLES = (
+    _table(f"{_PEOPLE}:Family", "family", of_family="id = :family_id"),
+    _table(f"{_PEOPLE}:Guardian", "guardian", of_family="family_id = :family_id"),
+    _table(f"{_PEOPLE}:Student", "student", of_family="family_id = :family_id"),
+    _table(f"{_TIMES}:StandingTime", "standing_time", of_family=_OF_STUDENTS),
+    _table(f"{_TIMES}:ImportedTime", "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
+    _table("cockpit.studio.lessons.lesson:Lesson", "lesson", of_family=_OF_STUDENTS),
+    _table("cockpit.studio.lessons.calls:CallLoss", "call_loss", "lesson_id", "lost_at", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:Note", "note", "lesson_id", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:MarkSet", "mark", "lesson_id", "line", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:Heard", "heard", "lesson_id", "line", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:FollowUp", "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:Export", "export", "lesson_id", of_family=_OF_LESSONS),
+    _table(f"{_BREAKS}:Break", "break", of_family="family_id = :family_id"),
+    _table(f"{_BREAKS}:Pause", "pause", of_family=_OF_STUDENTS),
+    _table(f"{_WITHDRAWN}:WithdrawnLesson", "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
+    _table(f"{_WITHDRAWN}:WithdrawnTime", "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
+    _table("cockpit.studio.changes.duties:Duty", "duty", of_family=_OF_NOBODY),
+    _table(f"{_INQUIRIES}:Inquiry", "inquiry", of_family=_OF_INQUIRERS),
+    _table(f"{_INQUIRIES}:InquiryStep", "inquiry_step", of_family=_OF_INQUIRIES),
+    _table(
+        "cockpit.studio.post.outgoing:Outgoing",
+        "outgoing",
+        of_family=f"family_id = :family_id OR {_OF_LESSONS} OR {_OF_INQUIRIES}",
+    ),
+    _table(f"{_RECORDS}:CalendarTitle", "calendar_title", "title", of_family=_OF_NOBODY),
+    _table(f"{_RECORDS}:Accepted", "accepted", "key", of_family=_OF_NOBODY),
+)
+_BY_RECORD = {table.record: table for table in TABLES}
 
 
 def row_of(record: Record) -> dict[str, Cell]:
@@ -140,7 +145,7 @@ def row_of(record: Record) -> dict[str, Cell]:
 
 def key_of(record: Record) -> tuple[Cell, ...]:
     """What tells a record's row from the others of its table."""
-    return tuple(_cell(getattr(record, name)) for name in TABLES[type(record)].keys)
+    return tuple(_cell(getattr(record, name)) for name in table_of(type(record)).keys)
 
 
 def text_of(at: datetime) -> str:
@@ -151,7 +156,7 @@ def text_of(at: datetime) -> str:
 def records_of(record: type[R], rows: Sequence[sqlite3.Row]) -> Iterator[R]:
     """The records of rows that have its columns, and maybe others; an error of Python's where a cell holds what cannot be in it."""
     names = rows[0].keys() if rows else []
-    columns = TABLES[record].columns
+    columns = _columns(table_of(record))
     # By place: SQLite's rows look for a name from the first column on.
     plain = [(name, names.index(name)) for name, read in columns.items() if rows and read is _as_it_is]
     others = [(name, names.index(name), read) for name, read in columns.items() if rows and read is not _as_it_is]

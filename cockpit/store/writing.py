@@ -10,16 +10,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.store.faults import moved, translated_errors
-from cockpit.store.tables import LISTED, TABLES, Cell, key_of, listed, row_of, text_of
+from cockpit.store.tables import LISTED, Cell, key_of, listed, row_of, table_of, text_of
 from cockpit.studio.changes.records import CalendarTitle, Change, Edit, Note, Record
 from cockpit.studio.errors import Refused
-from cockpit.studio.inquiries.inquiry import CLOSINGS, Inquiry, StepKind
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.post.outgoing import Outgoing
 
 if TYPE_CHECKING:
     from sqlite_utils import Database
+
+    from cockpit.studio.inquiries.inquiry import Inquiry
 
 _SAVE = """INSERT INTO note (lesson_id, body, changed_at) VALUES (?, ?, ?)
     ON CONFLICT (lesson_id) DO UPDATE SET body = excluded.body, changed_at = excluded.changed_at"""
@@ -119,7 +120,7 @@ class SqliteWriting:
         """Keeps what titles of a calendar stand for, so that it is asked once."""
         titles = (row_of(CalendarTitle(title=title, name=name)) for title, name in names.items())
         with self._transaction() as database:
-            database.table(TABLES[CalendarTitle].name).upsert_all(titles)
+            database.table(table_of(CalendarTitle).name).upsert_all(titles)
         self._on_write()
 
     def clear_withdrawn(self, now: datetime) -> None:
@@ -143,6 +144,8 @@ class SqliteWriting:
 
     def clear_inquiries(self, closed_before: datetime) -> None:
         """Deletes the inquiries that were closed before a moment (UTC), and the age of those that became a student."""
+        from cockpit.studio.inquiries.inquiry import CLOSINGS, StepKind  # at the end, which no screen waits for
+
         last = "SELECT inquiry_id, what, at, max(at || printf('%020d', id)) FROM inquiry_step GROUP BY inquiry_id"
         query = f"DELETE FROM inquiry WHERE id IN (SELECT inquiry_id FROM ({last}) WHERE what IN {LISTED} AND at < ?)"  # noqa: S608 constants
         forget = """UPDATE inquiry SET age = NULL WHERE age IS NOT NULL AND (
@@ -204,7 +207,7 @@ class SqliteWriting:
 def _way(edit: Edit) -> tuple[str, bool]:
     """The table of a record, and whether the record is new: what is new to one table goes in together."""
     record = edit.after if edit.after is not None else edit.before
-    return TABLES[type(record)].name if record is not None else "", edit.before is None and record is not None
+    return table_of(type(record)).name if record is not None else "", edit.before is None and record is not None
 
 
 def _rows(edits: Iterable[Edit]) -> Iterator[dict[str, Cell]]:
@@ -215,7 +218,7 @@ def _carry_out(database: "Database", edit: Edit) -> None:
     record = edit.after if edit.after is not None else edit.before
     if record is None:
         return
-    table = TABLES[type(record)]
+    table = table_of(type(record))
     rows = database.table(table.name)
     if isinstance(edit.before, Outgoing) and not _stands_as(database, edit.before):
         raise Refused(
@@ -236,6 +239,8 @@ def _stands_as(database: "Database", item: Outgoing) -> bool:
 
 def _make_way(database: "Database", record: Record) -> None:
     """Refuses the deletion of what has more by now; takes out the bare rows that steps left at a weekly time."""
+    from cockpit.studio.inquiries.inquiry import Inquiry  # no screen waits for what is deleted
+
     if isinstance(record, Lesson) and _has_notes(database, record):
         raise Refused("This lesson has notes now, so it was kept. Mark it canceled instead.")
     if isinstance(record, Note) and _was_typed_on(database, record):
@@ -250,7 +255,7 @@ def _make_way(database: "Database", record: Record) -> None:
         database.execute("DELETE FROM lesson WHERE standing_time_id = ?", (record.id,))
 
 
-def _has_answers(database: "Database", inquiry: Inquiry) -> bool:
+def _has_answers(database: "Database", inquiry: "Inquiry") -> bool:
     query = "SELECT 1 FROM outgoing WHERE inquiry_id = ?"
     return database.execute(query, (inquiry.id,)).fetchone() is not None
 

@@ -5,19 +5,21 @@ from contextlib import closing
 from dataclasses import fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
+from importlib import import_module
 from types import NoneType
 from typing import get_args, get_origin
 
 import pytest
 
 from cockpit.store.schema import migrate
-from cockpit.store.tables import TABLES, key_of, records_of, row_of
+from cockpit.store.tables import TABLES, key_of, records_of, row_of, table_of
 from cockpit.studio.changes.records import Record
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import Zone
 
 _OF_THE_STUDIO = {"numbering", "studio_calendar"}  # a row each, of nobody
 _OF_A_LIBRARY = {"_sqlite_migrations"}
+KINDS = [getattr(import_module(module), name) for module, name in (table.record.split(":") for table in TABLES)]
 
 
 @pytest.fixture
@@ -68,22 +70,25 @@ def examples_of(kind):
 
 def test_every_table_of_the_schema_is_in_the_register_or_the_studios_alone(database):
     there = {row["name"] for row in database.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
-    assert {table.name for table in TABLES.values()} == there - _OF_THE_STUDIO - _OF_A_LIBRARY
-    assert set(TABLES) == set(get_args(Record))
+    assert {table.name for table in TABLES} == there - _OF_THE_STUDIO - _OF_A_LIBRARY
+    assert [kind.__name__ for kind in KINDS] == [
+        place.rpartition(":")[2] for place in (table.record for table in TABLES)
+    ]
+    assert {kind.__name__ for kind in KINDS} == {name.__forward_arg__ for name in get_args(Record)}
 
 
-@pytest.mark.parametrize("kind", TABLES, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_a_record_has_the_columns_of_its_table_and_is_told_apart_by_its_keys(database, kind):
-    columns = {row["name"]: row["pk"] for row in database.execute(f"PRAGMA table_info({TABLES[kind].name})")}
+    columns = {row["name"]: row["pk"] for row in database.execute(f"PRAGMA table_info({table_of(kind).name})")}
     assert {field.name for field in fields(kind)} == set(columns)
-    assert TABLES[kind].keys == tuple(sorted(filter(columns.get, columns), key=columns.get))
+    assert table_of(kind).keys == tuple(sorted(filter(columns.get, columns), key=columns.get))
 
 
-@pytest.mark.parametrize("kind", TABLES, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_a_record_comes_back_from_its_row_as_it_was(database, kind):
     database.execute("PRAGMA foreign_keys = OFF")
     database.execute("PRAGMA ignore_check_constraints = ON")
-    name = TABLES[kind].name
+    name = table_of(kind).name
     for record in examples_of(kind):
         row = row_of(record)
         database.execute(f"DELETE FROM {name}")
@@ -91,7 +96,7 @@ def test_a_record_comes_back_from_its_row_as_it_was(database, kind):
         (found,) = records_of(kind, database.execute(f"SELECT * FROM {name}").fetchall())
         assert found == record
         assert [type(value) for value in vars_of(found)] == [type(value) for value in vars_of(record)]
-        assert key_of(found) == tuple(row[key] for key in TABLES[kind].keys)
+        assert key_of(found) == tuple(row[key] for key in table_of(kind).keys)
 
 
 def vars_of(record):
@@ -100,7 +105,7 @@ def vars_of(record):
 
 def test_each_table_comes_after_those_that_it_refers_to(database):
     seen = set()
-    for table in TABLES.values():
+    for table in TABLES:
         referred_to = {row["table"] for row in database.execute(f"PRAGMA foreign_key_list({table.name})")}
         assert referred_to <= seen
         seen.add(table.name)

@@ -30,7 +30,6 @@ from cockpit.studio.inquiries.inquiry import (
 )
 from cockpit.studio.inquiries.line import line_of, read_came, read_inquiry
 from cockpit.studio.inquiries.received import ReceivedMail
-from cockpit.studio.inquiries.rules import proposed_length
 from cockpit.studio.inquiries.to_do import (
     InquiryCounts,
     InquiryStanding,
@@ -302,7 +301,7 @@ class Inquiring:
         age = [str(inquiry.age)] if inquiry.age is not None else ["adult"] if inquiry.is_adult else []
         who = f"{inquiry.name} for {inquiry.child}" if inquiry.child else inquiry.name
         wishes = wishes_words(self.known.wishes(inquiry), home.hours, self.known.today)
-        minutes = proposed_length(inquiry, rules)
+        minutes = inquiry.proposed_length(rules)
         until = deadline(inquiry.came_at, rules, self.day)
         facts = (
             ", ".join([who, *age]),

@@ -7,7 +7,6 @@ from cockpit.desk.inquiries.known import KnownInquiries
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.free_places import LATELY, FreeWeeks, free_places
 from cockpit.studio.inquiries.inquiry import Inquiry
-from cockpit.studio.inquiries.rules import proposed_length
 from cockpit.studio.inquiries.to_do import WhoFits
 from cockpit.studio.inquiries.wishes import WantedLesson, fit_of
 from cockpit.studio.lessons.breaks import Pause
@@ -44,7 +43,7 @@ class WaitingList:
 
     def _wanted(self, inquiry: Inquiry, zone: str) -> "_Wanted":
         wishes = self._known.wishes(inquiry)
-        minutes = wishes.minutes or proposed_length(inquiry, self._known.preferences.inquiry) or _SHORTEST
+        minutes = wishes.minutes or inquiry.proposed_length(self._known.preferences.inquiry) or _SHORTEST
         return _Wanted(inquiry=inquiry, lesson=WantedLesson(wishes=wishes, minutes=minutes, zone=zone))
 
 

@@ -5,17 +5,21 @@ A change is data: what each record was before and is after. It can be applied, s
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING, Union
 
-from cockpit.studio.changes.duties import Duty
-from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-from cockpit.studio.lessons.breaks import Break, Pause
-from cockpit.studio.lessons.calls import CallLoss
-from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family, Guardian, Student
-from cockpit.studio.post.outgoing import Outgoing
+
+if TYPE_CHECKING:
+    from cockpit.studio.changes.duties import Duty
+    from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
+    from cockpit.studio.lessons.breaks import Break, Pause
+    from cockpit.studio.lessons.calls import CallLoss
+    from cockpit.studio.lessons.lesson import Lesson
+    from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
+    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.people.people import Family, Guardian, Student
+    from cockpit.studio.post.outgoing import Outgoing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,30 +87,31 @@ class CalendarTitle:
     name: str
 
 
-Record = (
-    Family
-    | Guardian
-    | Student
-    | StandingTime
-    | Lesson
-    | CallLoss
-    | Note
-    | MarkSet
-    | Heard
-    | FollowUp
-    | Export
-    | Break
-    | Pause
-    | Accepted
-    | CalendarTitle
-    | Outgoing
-    | ImportedTime
-    | WithdrawnLesson
-    | WithdrawnTime
-    | Duty
-    | Inquiry
-    | InquiryStep
-)
+# Quoted, since no screen needs all of them: the module of each is loaded where it is used.
+Record = Union[
+    "Family",
+    "Guardian",
+    "Student",
+    "StandingTime",
+    "Lesson",
+    "CallLoss",
+    "Note",
+    "MarkSet",
+    "Heard",
+    "FollowUp",
+    "Export",
+    "Break",
+    "Pause",
+    "Accepted",
+    "CalendarTitle",
+    "Outgoing",
+    "ImportedTime",
+    "WithdrawnLesson",
+    "WithdrawnTime",
+    "Duty",
+    "Inquiry",
+    "InquiryStep",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

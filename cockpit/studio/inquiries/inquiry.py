@@ -9,6 +9,7 @@ from datetime import datetime
 from enum import StrEnum
 from typing import NewType, assert_never
 
+from cockpit.studio.inquiries.rules import ADULT, InquiryRules, Level
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.people.people import StudentId, name_key
 
@@ -16,15 +17,6 @@ InquiryId = NewType("InquiryId", int)
 InquiryStepId = NewType("InquiryStepId", int)
 MOST_WORDS = 20_000
 """Characters of their words that are kept."""
-
-
-class Level(StrEnum):
-    """How far somebody who asks has come."""
-
-    BEGINNER = "beginner"
-    ELEMENTARY = "elementary"
-    INTERMEDIATE = "intermediate"
-    ADVANCED = "advanced"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +62,11 @@ class Inquiry:
             return self.learner
         words = self.name.split()
         return f"{self.child} {words[-1]}" if len(words) > 1 else self.child
+
+    def proposed_length(self, rules: InquiryRules) -> int | None:
+        """The minutes of a lesson by age and level; None where no age was said."""
+        age = ADULT if self.is_adult else self.age
+        return None if age is None else rules.length(age, self.level)
 
 
 class StepKind(StrEnum):

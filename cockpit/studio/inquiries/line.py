@@ -11,7 +11,8 @@ from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import local_time, moment
 from cockpit.studio.errors import BadInput
-from cockpit.studio.inquiries.inquiry import Inquiry, Level
+from cockpit.studio.inquiries.inquiry import Inquiry
+from cockpit.studio.inquiries.rules import Level
 from cockpit.studio.inquiries.wishes import is_wish
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.people.people import name_key

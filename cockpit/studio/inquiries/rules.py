@@ -2,13 +2,23 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from types import MappingProxyType
 
-from cockpit.studio.inquiries.inquiry import Inquiry, Level
 
+class Level(StrEnum):
+    """How far somebody who asks has come."""
+
+    BEGINNER = "beginner"
+    ELEMENTARY = "elementary"
+    INTERMEDIATE = "intermediate"
+    ADVANCED = "advanced"
+
+
+ADULT = 18
 AGES = ("under 7", "7 to 9", "10 to 12", "13 to 17", "adult")
 """What the columns of the table of lengths stand for."""
-_FIRST_AGES = (7, 10, 13, 18)
+_FIRST_AGES = (7, 10, 13, ADULT)
 # Teachers' pages agree on 30 minutes for beginners and under ten, 45 from about ten, 60 for the advanced; none is a standard.
 LENGTHS: Mapping[Level, tuple[int, ...]] = MappingProxyType(
     {
@@ -38,11 +48,6 @@ class InquiryRules:
     answer: str = ANSWER
     lengths: Mapping[Level, tuple[int, ...]] = field(default_factory=lambda: LENGTHS)
 
-
-def proposed_length(inquiry: Inquiry, rules: InquiryRules) -> int | None:
-    """The minutes of a lesson by age and level, a beginner's where no level was said; None where no age was."""
-    age = _FIRST_AGES[-1] if inquiry.is_adult else inquiry.age
-    if age is None:
-        return None
-    column = sum(age >= first for first in _FIRST_AGES)
-    return rules.lengths[inquiry.level or Level.BEGINNER][column]
+    def length(self, age: int, level: Level | None) -> int:
+        """The minutes of a lesson that are proposed by age and level, a beginner's where no level was said."""
+        return self.lengths[level or Level.BEGINNER][sum(age >= first for first in _FIRST_AGES)]

@@ -19,11 +19,10 @@ from cockpit.studio.inquiries.inquiry import (
     InquiryState,
     InquiryStep,
     InquiryStepId,
-    Level,
     StepKind,
     courses,
 )
-from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules, proposed_length
+from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules, Level
 from cockpit.studio.inquiries.to_do import InquiryTask, counted_inquiries, percent, standing_of
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.wording.inquiries import counts_lines, counts_title
@@ -242,7 +241,7 @@ def test_a_percentage_is_rounded_half_up(part, whole, said):
 )
 def test_a_length_is_proposed_by_age_and_level(age, is_adult, level, minutes):
     """Common practice, no source."""
-    assert proposed_length(inquiry(age=age, is_adult=is_adult, level=level), RULES) == minutes
+    assert inquiry(age=age, is_adult=is_adult, level=level).proposed_length(RULES) == minutes
 
 
 def test_no_older_and_no_more_advanced_student_is_proposed_a_shorter_lesson():
