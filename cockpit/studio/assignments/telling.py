@@ -67,8 +67,8 @@ def warnings_of(line: NoteLine, labels: Labels = BUILT_IN) -> Iterator[str]:
         yield f'"{line.kept_back_by}" is taken for {_PLAIN[line.line]}'
     if line.no_label is not None:
         yield f'"{line.no_label}" {why_no_label(line.no_label, labels)}'
-    if unread := _unread(line):
-        yield f"not read: {', '.join(unread)}"
+    if kept := _unread(line):
+        yield f"not read: {', '.join(kept)}"
 
 
 def sentence_of(line: NoteLine) -> str:
@@ -97,8 +97,8 @@ def warning_of(line: NoteLine, offer: LabelOffer | None, labels: Labels = BUILT_
             )
         else:
             said.append(f'"{line.no_label}" {why}: the family will read this line.')
-    if unread := _unread(line):
-        said.append(f"Kept as typed, not read: {', '.join(map(_quoted, unread))}.")
+    if kept := _unread(line):
+        said.append(f"Kept as typed, not read: {', '.join(map(_quoted, kept))}.")
     if offer is not None:
         said.append(f'This looks like an assignment: it would take the label "{offer.label}".')
     return " ".join(said) or None
@@ -127,7 +127,11 @@ def label_offer(line: NoteLine, labels: Labels = BUILT_IN) -> LabelOffer | None:
 
 
 def _unread(line: NoteLine) -> tuple[str, ...]:
-    return read_assignment(line).unread if line.line is Line.ASSIGNMENT else ()
+    if line.line is not Line.ASSIGNMENT:
+        return ()
+    from cockpit.studio.assignments.unread import unread  # with 15 ms of patterns, which no first screen waits for
+
+    return unread(read_assignment(line))
 
 
 def _quoted(words: str) -> str:

@@ -4,6 +4,7 @@ import pytest
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment, understood
+from cockpit.studio.assignments.unread import unread
 from cockpit.studio.notes.notes import read_line
 
 
@@ -23,7 +24,7 @@ def test_words_with_capitals_that_go_on_with_one_are_a_title_and_named(text: str
     for rest, told in (("", ""), (" mm. 1-8", "measures 1–8 (8)"), (", 5 min", "5 min")):
         assignment = read(text + rest)
         assert (assignment.title, understood(assignment)) == (text, told)
-        assert assignment.unread == (words,)
+        assert unread(assignment) == (words,)
 
 
 @pytest.mark.parametrize(
@@ -49,7 +50,7 @@ def test_words_that_no_title_goes_on_with_say_what_they_say(text: str, told: str
 )  # fmt: skip
 def test_minutes_that_are_told_are_not_asked_for_but_named(told: str) -> None:
     assignment = read(f"Minuet {told}")
-    assert (assignment.title, assignment.minutes, assignment.unread) == ("Minuet", None, (told,))
+    assert (assignment.title, assignment.minutes, unread(assignment)) == ("Minuet", None, (told,))
 
 
 @pytest.mark.parametrize(
@@ -64,7 +65,7 @@ def test_minutes_that_are_told_are_not_asked_for_but_named(told: str) -> None:
 )  # fmt: skip
 def test_what_limits_a_line_ends_its_title_and_is_named(text: str, told: str, named: str) -> None:
     assignment = read(f"Minuet {text}")
-    assert (assignment.title, understood(assignment), assignment.unread) == ("Minuet", told, (named,))
+    assert (assignment.title, understood(assignment), unread(assignment)) == ("Minuet", told, (named,))
 
 
 @pytest.mark.parametrize(
@@ -75,7 +76,7 @@ def test_what_limits_a_line_ends_its_title_and_is_named(text: str, told: str, na
     ],
 )  # fmt: skip
 def test_a_title_that_may_hold_more_names_it(text: str, named: str) -> None:
-    assert (read(text).title, read(text).unread) == (text, (named,))
+    assert (read(text).title, unread(read(text))) == (text, (named,))
 
 
 @pytest.mark.parametrize(
@@ -84,7 +85,7 @@ def test_a_title_that_may_hold_more_names_it(text: str, named: str) -> None:
      "Minuet not Mon or Tue", "Minuet max 60 bpm", "Minuet 10 Minuten", "Minuet 10 minutos", "No 5 daily"],
 )  # fmt: skip
 def test_what_is_understood_is_not_named(text: str) -> None:
-    assert read(text).unread == ()
+    assert unread(read(text)) == ()
 
 
 @pytest.mark.parametrize(
@@ -116,4 +117,4 @@ def test_how_far_a_title_goes_is_said_where_it_goes_on_in_small_letters(title: s
     [("RH mm 1-8 LH mm 9-16", ("RH", "LH")), ("~60", ("~60",)), ("both RH and LH", ("RH and LH",))],
 )
 def test_hands_and_numbers_that_are_not_clear_are_named(text: str, named: tuple[str, ...]) -> None:
-    assert read(f"Minuet {text}").unread == named
+    assert unread(read(f"Minuet {text}")) == named
