@@ -8,7 +8,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.notes.areas import AnyArea, Area
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
-from cockpit.studio.roster.values import read_practice_days
+from cockpit.studio.roster.practice_days import read_practice_days
 
 _KEYS = (
     "plan", "health_line", "days", "largest_step", "longest_passage", "span_measures", "overlap", "turn_minutes", "review_gaps",

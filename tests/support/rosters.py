@@ -13,7 +13,8 @@ from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
-from cockpit.studio.roster.values import is_no_name, practice_days_words
+from cockpit.studio.roster.practice_days import practice_days_words
+from cockpit.studio.roster.values import is_no_name
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 MOVES = (

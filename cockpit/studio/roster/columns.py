@@ -12,7 +12,7 @@ from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Guardian, PlanForm, Student, name_key
 from cockpit.studio.roster import guardian_cells, values
-from cockpit.studio.roster.values import practice_days_words
+from cockpit.studio.roster.practice_days import practice_days_words, read_practice_days
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -89,7 +89,7 @@ TABLE = (
     Column(name="from", field="from_on", read=values.read_date, of=StandingTime),
     Column(name="until", field="until_on", read=values.read_date, of=StandingTime, words="through"),
     Column(name="daily_minutes", field="daily_minutes", read=values.read_daily_minutes, of=Student),
-    Column(name="practice_days", field="practice_days", read=values.read_practice_days, of=Student),
+    Column(name="practice_days", field="practice_days", read=read_practice_days, of=Student),
     Column(name="plan", field="plan", read=values.read_plan, of=Student),
     Column(name="yearly_lessons", field="yearly_lessons", read=values.read_yearly_lessons, of=Student, words="lesson times in the year"),
     Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),

@@ -5,12 +5,9 @@ Each function takes a cell that is not blank, and raises BadInput with what woul
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
 from datetime import date, time
-from itertools import groupby, pairwise
+from itertools import pairwise
 
-from cockpit.studio.assignments.days import read_fused_days
-from cockpit.studio.assignments.tokens import tokens_of
 from cockpit.studio.clocks.calendar_words import WEEKDAY_PLURALS, WEEKDAY_WORDS
 from cockpit.studio.clocks.home import Stay
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone
@@ -19,7 +16,6 @@ from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.notes.notes import Area
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.channels import Channel, channels_words, read_channels
@@ -63,16 +59,7 @@ _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"{_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+")
 _LANGUAGE = re.compile(r"([a-z]{2,3})(?:[-_]([a-z]{2}))?")
 _TIME_WANTED = 'Write a time such as "4:30 pm" or "16:30"'
-PRACTICE_DAYS_WANTED = 'Write the practice days, such as "Mon-Sat", "M W F", or "daily"'
-_SETS = {
-    **dict.fromkeys(("daily", "every day", "everyday", "all"), range(7)),
-    **dict.fromkeys(("weekdays", "every weekday"), range(5)),
-    **dict.fromkeys(("weekends", "the weekend"), range(5, 7)),
-}
-_INITIALS = {"m": 0, "t": 1, "w": 2, "f": 4}  # S may be either of two
-_RANGE = re.compile(r"\s*(?:[-–—−]|\bto\b|\bthrough\b)\s*", re.IGNORECASE)
-_BETWEEN = re.compile(r"(?:\s*[,;/&+]\s*|\s+)(?:and\s+)?", re.IGNORECASE)
-_A_RUN = 3
+BETWEEN_DAYS = re.compile(r"(?:\s*[,;/&+]\s*|\s+)(?:and\s+)?", re.IGNORECASE)
 # Where only a weekday can be, these are one; two letters are Dienstag or dimanche, Donnerstag or domingo.
 _WEEKDAYS = {
     name: number
@@ -282,7 +269,7 @@ def says_no_lesson(title: str) -> str | None:
 
 def split_weekdays(text: str) -> tuple[str, ...]:
     """The words of a cell that names several weekdays, `Mon/Wed`; the cell as it is, where it does not."""
-    words = [word for word in _BETWEEN.split(text.strip()) if word]
+    words = [word for word in BETWEEN_DAYS.split(text.strip()) if word]
     if len(words) < 2 or not all(map(_is_weekday, words)):
         return (text,)
     return tuple(words)
@@ -317,33 +304,12 @@ def read_call_link(text: str) -> str:
     return text.strip()
 
 
-def read_practice_days(text: str) -> frozenset[int]:
-    """The weekdays that a text names; Monday is 0. A range may go over the weekend: `Sat-Tue`.
-
-    Raises:
-        BadInput: a word is no weekday, or could be two; it says what would work.
-    """
-    said = " ".join(text.split()).rstrip(".")
-    if (days := _SETS.get(said.casefold())) is not None:
-        return frozenset(days)
-    words = _BETWEEN.split(_RANGE.sub("-", said))
-    return frozenset(day for word in words for day in _days(word))
-
-
 def read_plan(text: str) -> PlanForm:
     """The form of a student's plan: `chart`, `list`, or `none`."""
     try:
         return PlanForm(text.strip().casefold())
     except ValueError as fault:
         raise BadInput("Write chart, list, or none, for the plan on this student's sheet") from fault
-
-
-def practice_days_words(days: Iterable[int]) -> str:
-    """Weekdays in a few words, which are read as the same again: `Mon-Sat`, `Mon Wed Fri`, `daily`."""
-    in_order = sorted(set(days))
-    if len(in_order) == len(WEEKDAYS):
-        return "daily"
-    return " ".join(_spans(in_order))
 
 
 def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
@@ -403,36 +369,3 @@ def _of_part(minutes: int, said: str) -> time:
 
 def _one_of(names: list[str]) -> str:
     return f"{', '.join(names[:-1])}, or {names[-1]}" if len(names) > 2 else " or ".join(names)
-
-
-def _spans(in_order: list[int]) -> Iterator[str]:
-    for _, numbered in groupby(enumerate(in_order), key=lambda each: each[1] - each[0]):
-        run = [WEEKDAYS[day][:3] for _, day in numbered]
-        yield from [f"{run[0]}-{run[-1]}"] if len(run) >= _A_RUN else run
-
-
-def _days(word: str) -> Iterable[int]:
-    ends = word.split("-")
-    if len(ends) == 1:
-        return _fused(word) or (_day(word),)
-    if len(ends) > 2:
-        raise BadInput(PRACTICE_DAYS_WANTED)
-    first, last = map(_day, ends)
-    return [(first + n) % len(WEEKDAYS) for n in range((last - first) % len(WEEKDAYS) + 1)]
-
-
-def _day(word: str) -> int:
-    initial = _INITIALS.get(word.casefold().rstrip("."))
-    if initial is not None:
-        return initial
-    try:
-        return read_weekday(word)
-    except BadInput as fault:
-        raise BadInput(PRACTICE_DAYS_WANTED) from fault
-
-
-def _fused(word: str) -> tuple[int, ...]:
-    """The days of a word such as `MWF`; none where it is not one."""
-    tokens = tokens_of(word, Area.PIECE)
-    found = read_fused_days(tokens, 0) if len(tokens.words) == 1 else None
-    return tuple(day for day in found.values if isinstance(day, int)) if found is not None else ()

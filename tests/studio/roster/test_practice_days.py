@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.roster.values import PRACTICE_DAYS_WANTED, practice_days_words, read_practice_days
+from cockpit.studio.roster.practice_days import PRACTICE_DAYS_WANTED, practice_days_words, read_practice_days
 
 MON, TUE, WED, THU, FRI, SAT, SUN = range(7)
 
