@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, TypeVar
 from cockpit.cli.progress import stoppable
 from cockpit.clock import RehearsalClock, SetClock, SystemClock, pin_zone_data, system_zone
 from cockpit.outlets.recovery import Recovery
-from cockpit.papers.json_text import json_text
 from cockpit.running.running import run_screen
 from cockpit.settings.settings import read_settings
 from cockpit.studio.clocks.moments import moment
@@ -114,6 +113,8 @@ def keys(*, as_json: bool) -> str:
 
     if as_json:
         table = [{"id": c.id, "keys": list(c.keys), "label": c.label, "help": c.help} for c in COMMANDS]
+        from cockpit.papers.json_text import json_text
+
         return json_text(table)
     rows = [(c.id, " or ".join(key_name(key) for key in c.keys) or "no key", c.label, c.place) for c in COMMANDS]
     widths = [max(len(row[n]) for row in rows) for n in range(4)]

@@ -1,6 +1,7 @@
 """The command line: parse, wire, run. The only module that prints."""
 
 import argparse
+import gc
 import os
 import sys
 import tempfile
@@ -166,6 +167,8 @@ def _date(text: str) -> date:
 
 
 def _run(asked: argparse.Namespace) -> int:
+    if asked.command is None:
+        gc.disable()  # until the screen is there: nothing that is loaded until then goes again
     from cockpit.cli import commands  # 40 ms of desk and store, which --help does not need
 
     if asked.at is not None and asked.command not in {None, "demo", "understand"}:

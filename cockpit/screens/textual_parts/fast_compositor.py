@@ -1,11 +1,13 @@
 """Paints what a change touched, and asks no other part of the screen to draw itself."""
 
 from collections.abc import Iterator, Sequence
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from rich.segment import Segment
 from textual._compositor import ChopsUpdate, Compositor, LayoutUpdate
 from textual.content import Content
+from textual.events import ScreenResume
 from textual.geometry import Region
 from textual.screen import Screen, ScreenResultType
 from textual.strip import Strip
@@ -123,6 +125,7 @@ class FastScreen(Screen[ScreenResultType]):
     """
 
     COVERS = False
+    _was_shown = False
 
     def __init__(self, name: str | None = None, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(name, id, classes)
@@ -131,8 +134,13 @@ class FastScreen(Screen[ScreenResultType]):
     def fit(self) -> None:
         """Sets the classes of its size before anything in it is styled; Textual does so after a first picture."""
         sizes = (self.app.size.width, self.HORIZONTAL_BREAKPOINTS), (self.app.size.height, self.VERTICAL_BREAKPOINTS)
-        for size, breakpoints in sizes:
-            self.add_class(*[name for least, name in breakpoints or () if least <= size][-1:])
+        fitting = [[name for least, name in breakpoints or () if least <= size][-1:] for size, breakpoints in sizes]
+        self.add_class(*chain.from_iterable(fitting))
+
+    def on_screen_resume(self, event: ScreenResume) -> None:
+        """Spares a screen that comes for the first time a second styling of all its parts, which were styled as they came."""
+        event.refresh_styles = event.refresh_styles and self._was_shown
+        self._was_shown = True
 
     def on_screen_suspend(self) -> None:
         """Another screen is painted over this one."""

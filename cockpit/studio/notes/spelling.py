@@ -21,7 +21,7 @@ def folded(words: str) -> str:
     """The letters and digits of some words, small and without accents: `Follow–Up` is `followup`, `Privé` `prive`."""
     plain = words if words.isascii() else unicodedata.normalize("NFKD", words.translate(_SPELLED))
     small = plain.casefold()
-    return small if small.isalnum() else "".join(sign for sign in small if sign.isalnum())
+    return small if small.isalnum() else "".join(filter(str.isalnum, small))
 
 
 def letters(words: str) -> Sequence[str]:
