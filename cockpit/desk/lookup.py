@@ -3,14 +3,13 @@
 from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadInput, NotFound
-from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes, owed_by_student
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
@@ -26,6 +25,9 @@ from cockpit.studio.lessons.scheduled import (
 )
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, StudentId, addresses_of, name_key
 from cockpit.studio.post.outgoing import Outgoing
+
+if TYPE_CHECKING:
+    from cockpit.studio.inquiries.inquiry import Inquiry
 
 _DAY = timedelta(days=1)
 _STILL_GOING = timedelta(hours=12)
@@ -258,7 +260,7 @@ def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES
     return addresses_of(reading.of_family(Guardian, family_id), family_id, gets)
 
 
-def addressee_of(reading: Reading, item: Outgoing) -> Family | Inquiry:
+def addressee_of(reading: Reading, item: Outgoing) -> "Family | Inquiry":
     """Whom something goes out to: a family, or somebody who asks about lessons.
 
     Raises:
@@ -271,11 +273,11 @@ def addressee_of(reading: Reading, item: Outgoing) -> Family | Inquiry:
     return to
 
 
-def addresses_at(reading: Reading, to: Family | Inquiry) -> tuple[str, ...]:
+def addresses_at(reading: Reading, to: "Family | Inquiry") -> tuple[str, ...]:
     """The addresses that papers may go to: those of the guardians who get a family's notes, or an inquiry's own."""
-    if isinstance(to, Inquiry):
-        return tuple(filter(None, [to.email]))
-    return addresses_for(reading, to.id)
+    if isinstance(to, Family):
+        return addresses_for(reading, to.id)
+    return tuple(filter(None, [to.email]))
 
 
 def taught_on(reading: Reading, item: Outgoing) -> date:

@@ -8,7 +8,6 @@ from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, GuardianId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
@@ -143,7 +142,7 @@ class Outbox:
         if ", " in address:
             raise Refused("Type one address. To list several, use the roster column email.")
         to = addressee_of(self._reading, item)
-        kept = ((to, replace(to, email=address)),) if isinstance(to, Inquiry) else self._guardian_at(address, item, to)
+        kept = self._guardian_at(address, item, to) if isinstance(to, Family) else ((to, replace(to, email=address)),)
         now = self._clock.now()
         moved = [
             (each, replace(tried_again(each, now), address=address))
@@ -155,7 +154,7 @@ class Outbox:
         ]
         self._steps.record(*kept, *moved)
         sending = f" Sending {len(moved)} there." if moved else ""
-        whose = possessive(to.name) if isinstance(to, Inquiry) else f"The {to.name} family's"
+        whose = f"The {to.name} family's" if isinstance(to, Family) else possessive(to.name)
         return f"{whose} address is now {address}.{sending}"
 
     def _guardian_at(

@@ -35,7 +35,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Guardian
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry
 from cockpit.studio.roster.guardian_cells import gets_words
-from cockpit.studio.roster.values import practice_days_words
+from cockpit.studio.roster.practice_days import practice_days_words
 
 _GAP = 2
 _SIGN = 2

@@ -7,14 +7,14 @@ from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
-from typing import NewType, assert_never
+from typing import assert_never
 
+from cockpit.studio.inquiries.ids import InquiryId as InquiryId
+from cockpit.studio.inquiries.ids import InquiryStepId as InquiryStepId
 from cockpit.studio.inquiries.rules import ADULT, InquiryRules, Level
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.people.people import StudentId, name_key
 
-InquiryId = NewType("InquiryId", int)
-InquiryStepId = NewType("InquiryStepId", int)
 MOST_WORDS = 20_000
 """Characters of their words that are kept."""
 

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import NewType, assert_never
 
 from cockpit.studio.errors import Refused
-from cockpit.studio.inquiries.inquiry import InquiryId, InquiryStepId
+from cockpit.studio.inquiries.ids import InquiryId, InquiryStepId
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
