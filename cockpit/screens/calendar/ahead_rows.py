@@ -249,7 +249,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         (problems, troubles, _troubles(outlook, home, width)),
         ("left as is, x to undo", len(accepted), accepted),
         ("clock changes, w to write to families", len(outlook.changes), _changes(outlook, home)),
-        ("make-ups owed, enter to book one, x to let it go", len(owed), owed),
+        ("make-ups owed, enter books, x lets go", len(owed), owed),
         ("make-ups let go, x to owe them again", len(let_go), let_go),
         ("minutes of lost calls owed, enter to settle", len(minutes), minutes),
         ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
