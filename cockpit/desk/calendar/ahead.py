@@ -55,12 +55,13 @@ _SOON_WEEKS = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayOfWeek:
-    """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free."""
+    """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free, within her teaching `hours`."""
 
     on: date
     bookings: tuple[ScheduledLesson, ...]
     left_out: tuple[LeftOut, ...]
     gaps: tuple[tuple[datetime, datetime], ...]
+    hours: tuple[tuple[datetime, datetime], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -302,6 +303,7 @@ class LookingAhead:
                 bookings=tuple(b for b in bookings if home.date_of(b.lesson.starts_at) == day),
                 left_out=tuple(each for each in left_out if home.date_of(each.booking.lesson.starts_at) == day),
                 gaps=tuple(free_gaps(timetable, day)),
+                hours=self.preferences.hours_on(day),
             )
             for day in (on + number * _DAY for number in range(count))
         )

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
+from itertools import zip_longest
 
 from rich.cells import cell_len
 from textual.binding import Binding
@@ -12,6 +13,7 @@ from textual.message import Message
 from textual.widget import Widget
 
 from cockpit.desk.calendar.ahead import DayOfWeek
+from cockpit.screens.calendar.week_panels import panels
 from cockpit.screens.calendar.week_rows import Looked
 from cockpit.screens.look.show import (
     BREAK,
@@ -25,6 +27,7 @@ from cockpit.screens.look.show import (
     role,
     state_sign,
     state_word,
+    wrapped,
 )
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.studio.clocks.moments import WEEKDAYS, moment
@@ -41,7 +44,9 @@ _NO_HOURS = (18, 36)  # of a week without lessons in which nothing is free: 9 to
 _LABEL, _EARLIER, _ROOM_FOR_MINUTES = 9, 4, 17
 _LONGEST_NAME = 30
 _GROUNDS = ("13%", "7%")  # shares of the text in the ground of a lesson, so that two in a row part
-_PANEL = 4  # rows below the grid
+_PANEL = 4  # rows below the grid at least
+_PANELS = 5  # rows for what stands beside the chosen lesson
+_APART = 4  # columns between them
 _CURSOR = "$role-cursor-text on $role-cursor-ground"
 
 
@@ -55,13 +60,17 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GridView:
-    """A week as the grid shows it, in so many columns: the half hours of her clock from `first` up to `last`, which is left out."""
+    """A week as the grid shows it, in so many columns: the half hours of her clock from `first` up to `last`, which is left out.
+
+    Below it are so many rows for what is `below`: the chosen lesson, and beside it what is not as usual, and what is free.
+    """
 
     week: Sequence[DayOfWeek]
     looked: Looked
     first: int
     last: int
     width: int
+    below: int
 
     @property
     def column_width(self) -> int:
@@ -110,8 +119,9 @@ def grid_view(week: Sequence[DayOfWeek], looked: Looked, width: int, rows: int) 
     for moments in ([*lessons, *free], lessons):
         halves = [_half_hour(each, looked) for each in moments] or _NO_HOURS
         first, last = min(halves), min(_HALF_HOURS_OF_A_DAY, max(halves) + 1)
-        if 1 + last - first + _PANEL <= rows:
-            return GridView(week=week, looked=looked, first=first, last=last, width=width)
+        below = rows - (1 + last - first)
+        if below >= _PANEL:
+            return GridView(week=week, looked=looked, first=first, last=last, width=width, below=below)
     return None
 
 
@@ -137,7 +147,19 @@ def grid_rows(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> 
             pieces += [(view.column(day) + column, words, style) for column, words, style in drawn]
         label, half = _label(view, half_hour, half)
         rows.append(placed(view.width, *_with_now(view, half_hour, [label, *pieces])))
-    return [*rows, Content(), *_chosen(view, cursor, carried)]
+    return [*rows, Content(), *_below(view, cursor, carried)]
+
+
+def _below(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> list[Content]:
+    """What stands below the grid: what is chosen, and where there are rows for more, beside it what the week holds."""
+    height = view.below - 1
+    wide = (view.width - _APART) // 2
+    beside = panels(view.week, view.looked, wide, height) if height >= _PANELS else []
+    if not beside:
+        return _chosen(view, cursor, carried, view.width)
+    chosen = _chosen(view, cursor, carried, wide)[:height]
+    rows = zip_longest(chosen, beside, fillvalue=Content())
+    return [left + Content(" " * (wide + _APART - left.cell_length)) + right for left, right in rows]
 
 
 def _days(view: GridView) -> Content:
@@ -236,9 +258,9 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
     return pieces
 
 
-def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> list[Content]:
+def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None, width: int) -> list[Content]:
     """Tells what is in the chosen cell, on both clocks, or where a lesson that is carried would go."""
-    width, quiet = view.width, role("quiet")
+    quiet = role("quiet")
     begins = view.begins(cursor)
     at = f"{short_date(view.week[cursor.day].on)}, {view.looked.home.time(begins)}"
     if carried is not None:
@@ -248,13 +270,15 @@ def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None) -> li
     under = view.under(cursor)
     found = view.bookings_in(cursor) or ([under] if under is not None else [])
     if found:
-        return [heading("CHOSEN", width), *(_told(booking, view) for booking in found[: _PANEL - 2])]
+        most = _PANEL - 2
+        told = [row for booking in found[:most] for row in _told(booking, view, width)]
+        return [heading("CHOSEN", width), *(told if width < view.width else told[:most])]
     is_free = any(gap_begins <= begins < ends for gap_begins, ends in view.week[cursor.day].gaps)
     return [heading("CHOSEN", width), placed(width, (2, f"{at}   {'free' if is_free else 'not free'}", quiet))]
 
 
-def _told(booking: ScheduledLesson, view: GridView) -> Content:
-    """A lesson in one row, on both clocks, with what is not as usual."""
+def _told(booking: ScheduledLesson, view: GridView, width: int) -> list[Content]:
+    """A lesson on both clocks, with what is not as usual; in as many rows as the width needs."""
     lesson, home, state = booking.lesson, view.looked.home, state_of(booking.lesson, view.looked.now)
     facts = [
         instrument_and_minutes(lesson),
@@ -265,12 +289,16 @@ def _told(booking: ScheduledLesson, view: GridView) -> Content:
     sign, style = state_sign(state)
     name = cut(booking.student.name, _LONGEST_NAME)
     at_facts = 4 + cell_len(name) + 2
-    return placed(
-        view.width,
-        (2, sign, style),
-        (4, name, role("text", "bold")),
-        (at_facts, cut("   ".join(filter(None, facts)), view.width - at_facts), role("quiet")),
-    )
+    first, *rest = wrapped(facts, max(1, width - at_facts), "", "   ").split("\n")
+    return [
+        placed(
+            width,
+            (2, sign, style),
+            (4, name, role("text", "bold")),
+            (at_facts, cut(first, width - at_facts), role("quiet")),
+        ),
+        *(placed(width, (at_facts, cut(row, width - at_facts), role("quiet"))) for row in rest),
+    ]
 
 
 class WeekGrid(Widget, can_focus=True):
