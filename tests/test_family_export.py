@@ -25,6 +25,7 @@ NOT_OF_A_FAMILY = {"duty", "numbering", "studio_calendar", "_sqlite_migrations",
 LISTS = {
     "guardian": "guardians",
     "student": "students",
+    "permission": "permissions",
     "standing_time": "standing_times",
     "lesson": "lessons",
     "call_loss": "call_losses",

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.people.permissions import Permission
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
@@ -46,6 +47,7 @@ class Reading(Protocol):
 
     def people(self) -> People: ...  # noqa: D102
     def guardians(self) -> tuple[Guardian, ...]: ...  # noqa: D102
+    def permissions(self) -> "tuple[Permission, ...]": ...  # noqa: D102
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]: ...  # noqa: D102
     def enrollments(self, people: People, on: date) -> tuple[Enrollment, ...]: ...  # noqa: D102
     def lessons_between(  # noqa: D102

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.people.permissions import Permission
 
 T = TypeVar("T")
 
@@ -52,6 +53,12 @@ class SqliteReading:
     def guardians(self) -> tuple[Guardian, ...]:
         """The guardians of all families."""
         return self._records(Guardian, "ORDER BY family_id, position, id")
+
+    def permissions(self) -> "tuple[Permission, ...]":
+        """What was said of how students may be shown."""
+        from cockpit.studio.people.permissions import Permission
+
+        return self._records(Permission, "ORDER BY student_id, what")
 
     def standing_times(self, until_at_least: date | None = None) -> tuple[StandingTime, ...]:
         """The weekly times that still hold on a date, or all of them."""

@@ -309,10 +309,17 @@ _M020 = (
 _M021: tuple[str, ...] = ()
 # A make-up that is owed no more.
 _M022 = ("ALTER TABLE lesson ADD COLUMN is_let_go INTEGER NOT NULL DEFAULT 0",)
+# What a guardian, or an adult student, said of how a student may be shown: the last word on each way.
+_M023 = (
+    """CREATE TABLE permission (
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE, what TEXT NOT NULL,
+        is_given INTEGER NOT NULL, said_on TEXT NOT NULL, until_on TEXT, words TEXT NOT NULL,
+        PRIMARY KEY (student_id, what)) STRICT""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
-    _M019, _M020, _M021, _M022,
+    _M019, _M020, _M021, _M022, _M023,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -111,6 +111,7 @@ TABLES = (
     _table(f"{_PEOPLE}:Family", "family", of_family="id = :family_id"),
     _table(f"{_PEOPLE}:Guardian", "guardian", of_family="family_id = :family_id"),
     _table(f"{_PEOPLE}:Student", "student", of_family="family_id = :family_id"),
+    _table("cockpit.studio.people.permissions:Permission", "permission", "student_id", "what", of_family=_OF_STUDENTS),
     _table(f"{_TIMES}:StandingTime", "standing_time", of_family=_OF_STUDENTS),
     _table(f"{_TIMES}:ImportedTime", "imported_time", "standing_time_id", "event_uid", of_family=_OF_STUDENTS),
     _table("cockpit.studio.lessons.lesson:Lesson", "lesson", of_family=_OF_STUDENTS),

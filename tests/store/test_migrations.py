@@ -43,6 +43,7 @@ LANDED = (
     "e9d1aeb60035933b",
     "e3b0c44298fc1c14",
     "41e744a16814d5ad",
+    "1fb799a686115eaa",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -59,6 +60,10 @@ ROWS = {
     "student": {
         "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
         "practice_days": "024", "plan": "list", "yearly_lessons": 30,
+    },
+    "permission": {
+        "student_id": 2, "what": "recorded", "is_given": 1, "said_on": "2026-12-01", "until_on": "2027-06-30",
+        "words": "words of a permission",
     },
     "standing_time": {
         "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",
@@ -164,6 +169,7 @@ def everything_read(studio: OpenStudio) -> str:
         [
             *people.families.values(),
             *reading.guardians(),
+            *reading.permissions(),
             *people.students.values(),
             *reading.standing_times(),
             *reading.lessons_between(begins, ends),

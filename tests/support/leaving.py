@@ -22,6 +22,7 @@ from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, PlanForm, StudentId
+from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.outgoing import answer_name
@@ -54,7 +55,7 @@ OPEN_WORDS = (
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
-    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "proefles op woensdag", "22:11:17.471115",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -121,6 +122,9 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         id=PauseId(store.writing.new_id()), student_id=student.id, from_on=date(2027, 6, 1), reason="knieoperatie"
     )
     edits = added(
+        Permission(
+            student_id=student.id, what=Shown.NAMED, is_given=True, said_on=date(2026, 12, 1), words="enkel voornaam"
+        ),
         MarkSet(lesson_id=lesson.id, line=line, mark=Mark.MORE_WORK),
         Heard(lesson_id=lesson.id, line=line, tempo=66, clean_runs=2),
         CallLoss(lesson_id=lesson.id, lost_at=LOST_AT),

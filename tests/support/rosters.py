@@ -84,7 +84,7 @@ def _rows_of(
     household: tuple[str | None, Zone | None, int | None, str | None, str | None, str | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language, guardian, phone, gets = household
-    daily_minutes, practice_days, remark, plan, yearly_lessons, slots = draw(_STUDENTS)
+    daily_minutes, practice_days, remark, plan, yearly_lessons, permissions, slots = draw(_STUDENTS)
     return [
         RosterRow(
             line=0,
@@ -112,6 +112,7 @@ def _rows_of(
             guardian=guardian,
             phone=phone,
             gets=gets,
+            permissions=permissions,
         )
         for weekday, at in slots
         for minutes, instrument, kept_in, from_on, until_on, call_link, every_weeks in [draw(_ROWS)]
@@ -141,6 +142,9 @@ _STUDENTS = st.tuples(
     st.sampled_from((None, "bow hand", "shy; say hello first", 'likes "Ländler"', "one\ntwo,\nthree")),
     st.sampled_from((None, *PlanForm)),
     st.sampled_from((None, 1, 36, 366)),
+    st.sampled_from(
+        (None, "named", 'seen in a recital; recorded until 2027-06-30: "the audition; once, only"; not in pictures')
+    ),
     st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True),
 )
 _ROWS = st.tuples(
@@ -168,6 +172,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "guardian": row.guardian,
         "phone": row.phone,
         "gets": row.gets,
+        "permissions": row.permissions,
         "instrument": row.instrument,
         "zone": clock_text(row.zone) if row.zone is not None else None,
         "kept_in": row.kept_in,

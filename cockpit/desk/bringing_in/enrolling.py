@@ -70,7 +70,9 @@ class Enrolling:
         """The studio as a roster."""
         today = self._home.date_of(self._clock.now())
         reading = self._reading
-        return written_roster(reading.people(), reading.guardians(), reading.standing_times(), today)
+        return written_roster(
+            reading.people(), reading.guardians(), reading.permissions(), reading.standing_times(), today
+        )
 
     def near_misses(self, roster: RosterReading) -> tuple[NearMiss, ...]:
         """The names in a roster that may be misspelled, each once."""
@@ -120,6 +122,7 @@ class Enrolling:
             families=tuple(people.families.values()),
             guardians=self._reading.guardians(),
             students=tuple(people.students.values()),
+            permissions=self._reading.permissions(),
             standing_times=self._reading.standing_times(),
             imported_times=self._reading.imported_times(),
         )

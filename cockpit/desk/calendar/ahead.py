@@ -36,6 +36,7 @@ from cockpit.studio.lessons.scheduled import (
     where_it_is,
 )
 from cockpit.studio.people.people import Family, StudentId
+from cockpit.studio.people.permissions import Permission, running_out
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, unheard
@@ -78,6 +79,7 @@ class Outlook:
     """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
 
     `later` is how many troubles come after these, and `let_go` the lessons of this year whose make-up was let go.
+    `permissions` are those that end soon.
     """
 
     today: date
@@ -90,6 +92,7 @@ class Outlook:
     owed_minutes: tuple[OwedMinutes, ...] = ()
     breaks: tuple[TimeOff, ...]
     people: People
+    permissions: tuple[Permission, ...] = ()
     accepted: tuple[Group, ...] = ()
     later: int = 0
     days: int = A_YEAR.days
@@ -134,6 +137,7 @@ class LookingAhead:
             owed_minutes=owed_minutes(self._reading),
             breaks=self._reading.breaks(today),
             people=people,
+            permissions=running_out(self._reading.permissions(), today),
             accepted=tuple(accepted[:_MOST_SHOWN]),
             later=len(found) - len(troubles),
             days=self.days(),

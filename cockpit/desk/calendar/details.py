@@ -1,8 +1,9 @@
 """Details of a student and the family, which the roster has: a line changes them, as "language es, call her Nora"."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import TypeVar
 
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -16,15 +17,20 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.people.permissions import PermissionSaid, permissions_after, said_words
 from cockpit.studio.roster.columns import TABLE, Column, with_values
 from cockpit.studio.roster.values import read_person
+from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.line_parts import parts_of
 from cockpit.studio.typed_times.move_line import MoveLine, read_move, read_place
+from cockpit.studio.typed_times.permission_line import read_permissions
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.typed_times.words import read_parts
 
-EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", or "25 a day"'
+EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", "25 a day", or "may be named"'
 _Known = TypeVar("_Known", Student, Family, StandingTime)
 _NOTHING = frozenset({"nothing", "-", "–"})
+_NOTHING_SAID = re.compile(r"permissions?:? (?:nothing|none|-|–)", re.IGNORECASE)
 _CALL = re.compile(r"(?:call (?:her |him |them )?|(?:first )?name )(?P<value>.+)", re.IGNORECASE)
 _FAMILY = re.compile(r"(?:the )?family(?: name)?:? (?P<value>.+)", re.IGNORECASE)
 _A_DAY = re.compile(r"(?P<value>\d{1,3}) ?(?:m|min|minutes)? (?:a|per|each) day", re.IGNORECASE)
@@ -64,7 +70,12 @@ class Details:
             BadInput: a part names no detail, or its value cannot be used; the sentence names it.
             Refused: nothing would change.
         """
-        said = [self._read(part, whose.family) for part in parts_of(line)]
+        parts = parts_of(line)
+        shown, others = read_permissions([part for part in parts if not _NOTHING_SAID.fullmatch(part)], self._day)
+        clears = any(map(_NOTHING_SAID.fullmatch, parts))
+        if clears and shown:
+            raise BadInput("The line says what may be, and that nothing is said. Keep one.")
+        said = [self._read(part, whose.family) for part in others]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
         )
@@ -82,9 +93,11 @@ class Details:
             *((each, _changed(each, said)) for each in times),
         ]
         edits = [Edit(before=before, after=after) for before, after in changed if after != before]
+        edits += self._permissions(whose.student, shown, clears=clears)
         if not edits:
             raise Refused("That is so already.")
-        facts = [_words(one) for one in said]
+        facts = [*map(_words, said), *map(said_words, shown)]
+        facts += ["nothing is said of what may be shown, so nothing may"] if clears else []
         is_moved = family.zone != whose.family.zone
         told = self._moving.told(whose.family, family) if is_moved else []
         return Proposal(
@@ -116,6 +129,28 @@ class Details:
             return read_place(text, reference)
         except BadInput as fault:
             raise BadInput(f"{_ZONE.label.capitalize()}: found {text}. {str(fault).removesuffix('.')}.") from fault
+
+    def _permissions(self, student: Student, shown: Sequence[PermissionSaid], *, clears: bool) -> list[Edit]:
+        """What changes of how a student may be shown."""
+        before = {each.what: each for each in self._reading.permissions() if each.student_id == student.id}
+        known = () if clears else before.values()
+        after = {each.what: each for each in permissions_after(student.id, known, shown, self._lines.today())}
+        found = (Edit(before=before.get(what), after=after.get(what)) for what in dict.fromkeys((*before, *after)))
+        return [edit for edit in found if edit.before != edit.after]
+
+    def _day(self, text: str) -> date:
+        """The last day that a part names.
+
+        Raises:
+            BadInput: it names none, or one that is past.
+        """
+        days = Days(
+            today=self._lines.today(), around=self._lines.today(), month_first=self._lines.preferences.month_first
+        )
+        day = day_of(read_parts(text, {}), days)
+        if day is None:
+            raise BadInput(f'"{text}" is no day. Type one such as jun 30.')
+        return day
 
     def _check_names(self, whose: Whose, said: list[_Said]) -> None:
         people = self._reading.people()

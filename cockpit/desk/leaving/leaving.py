@@ -18,6 +18,7 @@ from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
+from cockpit.studio.people.permissions import Permission
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.progress import Report, in_steps, unheard
@@ -70,6 +71,7 @@ class Leaving:
             family=family,
             guardians=tuple(sorted(leaver.guardians, key=lambda each: each.position)),
             students=leaver.students,
+            permissions=of_family(Permission),
             standing_times=standing_times,
             lessons=tuple(sorted(lessons, key=lambda each: (each.student_id, each.starts_at))),
             notes=of_family(Note),

@@ -19,6 +19,7 @@ from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, where_
 from cockpit.studio.lessons.status import Status
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import FamilyId, Guardian, StudentId
+from cockpit.studio.people.permissions import Permission
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry, roster_entries
 
@@ -94,6 +95,7 @@ class StudentDetail:
     entry: RosterEntry
     siblings: tuple[RosterEntry, ...]
     guardians: tuple[Guardian, ...]
+    permissions: tuple[Permission, ...]
     pauses: tuple[Pause, ...]
     owed: tuple[Lesson, ...]
     following: ScheduledLesson | None
@@ -148,6 +150,7 @@ class StudioRoster:
             entry=entry,
             siblings=tuple(view.siblings(entry)),
             guardians=self.guardians(entry.family.id),
+            permissions=tuple(each for each in self._reading.permissions() if each.student_id == student.id),
             pauses=tuple(pauses),
             owed=self._owed(view, entry),
             following=next((b for b in kept if b.lesson.is_open and b.lesson.planned_end > now), None),

@@ -31,6 +31,7 @@ from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import BeyondLimit
 from cockpit.studio.lessons.scheduled import People
+from cockpit.studio.people.permissions import Permission, said_words
 from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
@@ -185,6 +186,17 @@ def minutes_row(owed: OwedMinutes, home: TeacherClock, today: date, width: int) 
     return Content("\n").join(hung(said, width))
 
 
+def permission_row(permission: Permission, people: People, today: date, width: int) -> Content:
+    """What may be shown of a student no longer than through a day soon."""
+    days = ((permission.until_on or today) - today).days
+    when = f"in {counted(days, 'day')}" if days else "today"
+    name = people.students[permission.student_id].name
+    said = Content.assemble(
+        (f"{OPEN} ", ""), (name, "bold"), f"  {said_words(permission.said)}", (f"  {when}", role("quiet"))
+    )
+    return Content("\n").join(hung(said, width))
+
+
 def break_row(each: TimeOff, people: People, today: date, width: int) -> Content:
     """Days without lessons, as they are called on a date."""
     if isinstance(each, Pause):
@@ -244,6 +256,10 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         Option(minutes_row(each, home, today, width), id=f"minutes:{n}") for n, each in enumerate(outlook.owed_minutes)
     ]
     breaks = [Option(break_row(each, people, today, width), id=f"break:{n}") for n, each in enumerate(outlook.breaks)]
+    ending = [
+        Option(permission_row(each, people, today, width), id=f"permission:{n}")
+        for n, each in enumerate(outlook.permissions)
+    ]
     seats = [Option(seats_row(each, home, width), id=f"seats:{n}") for n, each in enumerate(outlook.seats)]
     groups = (
         (problems, troubles, _troubles(outlook, home, width)),
@@ -252,6 +268,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         ("make-ups owed, enter books, x lets go", len(owed), owed),
         ("make-ups let go, x to owe them again", len(let_go), let_go),
         ("minutes of lost calls owed, enter to settle", len(minutes), minutes),
+        ("permissions that end soon", len(ending), ending),
         ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
         ("breaks and pauses, delete to remove one", len(breaks), breaks),
     )

@@ -33,6 +33,7 @@ from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.status import Status
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Guardian
+from cockpit.studio.people.permissions import said_words
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry
 from cockpit.studio.roster.guardian_cells import gets_words
 from cockpit.studio.roster.practice_days import practice_days_words
@@ -245,6 +246,7 @@ def detail_rows(detail: StudentDetail, home: TeacherClock, width: int) -> list[C
     guardians = [words for each in detail.guardians for words in _guardian(each)]
     lines += facts.lines("guardian" if len(detail.guardians) == 1 else "guardians", guardians)
     lines += facts.lines("practice", [(_practice(entry), text)])
+    lines += facts.lines("shown", [(words, role("private", "italic")) for words in _shown(detail)])
     links = dict.fromkeys(each.call_link for each in times if each.call_link)
     return lines + facts.lines("call", [(link, quiet) for link in links])
 
@@ -304,6 +306,14 @@ def _guardian(guardian: Guardian) -> list[tuple[str, str]]:
     return [
         ("  ".join(filter(None, [guardian.name, guardian.email, gets])), role("text")),
         (f"{PRIVATE} {guardian.phone}" if guardian.phone else "", role("private", "italic")),
+    ]
+
+
+def _shown(detail: StudentDetail) -> list[str]:
+    """What may be shown of the student, one way after the other; one that ended says so."""
+    return [
+        f"{PRIVATE} {said_words(each.said)}{', ended' if (each.until_on or detail.entry.on) < detail.entry.on else ''}"
+        for each in sorted(detail.permissions, key=lambda each: (not each.is_given, each.what))
     ]
 
 

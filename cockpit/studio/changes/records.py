@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
     from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.people import Family, Guardian, Student
+    from cockpit.studio.people.permissions import Permission
     from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -92,6 +93,7 @@ Record = Union[
     "Family",
     "Guardian",
     "Student",
+    "Permission",
     "StandingTime",
     "Lesson",
     "CallLoss",

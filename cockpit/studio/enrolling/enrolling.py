@@ -20,6 +20,7 @@ from cockpit.studio.lessons.lineage import made_another
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, ends_before_it_begins
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, name_key
+from cockpit.studio.people.permissions import Permission, said_words
 from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
@@ -95,7 +96,7 @@ def plan_roster(
     enrolled = Enrolled(reading, roll, homes, new_id)
     enrolled.take_families(lesson_zone(home.zone, clocks.today))
     _refuse(enrolled.take_guardians(known))
-    enrolled.take_students()
+    enrolled.take_students(known.permissions, clocks.today)
     before, after = enrolled.people(known)
     times: list[Merging] = []
     for student in in_steps((*enrolled.rows_of, *_others(reading, roll, enrolled)), report):
@@ -181,14 +182,16 @@ def differences(edits: Iterable[Edit], before: People, after: People, hours: int
                 lines += _family(old, new)
             case Edit(before=Guardian() | None as old, after=Guardian() as new):
                 lines.append(_guardian(old, new, after))
-            case Edit(before=Guardian() as old, after=None):
-                lines.append(f"guardian of {after.families[old.family_id].name} removed: {_who(old)}")
+            case Edit(before=Guardian() | Permission() as old, after=None):
+                lines.append(_gone(old, after))
             case Edit(before=Student() | None as old, after=Student() as new):
                 lines += _student(old, new, before, after)
+            case Edit(after=Permission() as new):
+                lines.append(f"{after.students[new.student_id].name} {said_words(new.said)}")
             case Edit(before=StandingTime() | None as old, after=StandingTime() as new):
                 lines += _standing(old, new, after, hours)
-            case Edit():
-                pass  # a roster neither removes anything nor touches other records
+            case _:
+                pass  # a roster removes nothing else, and touches no other records
     return tuple(lines)
 
 
@@ -244,6 +247,12 @@ def _guardian(old: Guardian | None, new: Guardian, people: People) -> str:
     }
     changes = (f"{label} {was[label] or '-'} -> {now[label] or '-'}" for label in was if was[label] != now[label])
     return f"guardian of {home}, {_who(old)}: {', '.join(changes)}"
+
+
+def _gone(old: Guardian | Permission, people: People) -> str:
+    if isinstance(old, Guardian):
+        return f"guardian of {people.families[old.family_id].name} removed: {_who(old)}"
+    return f"{people.students[old.student_id].name}: no longer said: {said_words(old.said)}"
 
 
 def _who(guardian: Guardian) -> str:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit, Record
@@ -11,9 +12,11 @@ from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.spelling import is_near, neighborhood
 from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, name_key
+from cockpit.studio.people.permissions import Permission, permissions_after
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_GUARDIANS,
+    OF_PERMISSIONS,
     OF_STUDENT,
     Column,
     RosterFault,
@@ -24,17 +27,19 @@ from cockpit.studio.roster.columns import (
     with_values,
 )
 from cockpit.studio.roster.guardian_cells import GuardiansTold
+from cockpit.studio.roster.permission_cell import permissions_in
 
 Person = TypeVar("Person", Family, Student)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The families, guardians, students and weekly times that a studio has, and what files said of these when last read."""
+    """The families, guardians, students with what may be shown of them, and weekly times of a studio, and what files said of these times."""
 
     families: tuple[Family, ...] = ()
     guardians: tuple[Guardian, ...] = ()
     students: tuple[Student, ...] = ()
+    permissions: tuple[Permission, ...] = ()
     standing_times: tuple[StandingTime, ...] = ()
     imported_times: tuple[ImportedTime, ...] = ()
 
@@ -248,8 +253,8 @@ class Enrolled:
                 self.edits.append(Edit(before=before.get(number), after=after.get(number)))
         return faults
 
-    def take_students(self) -> None:
-        """Takes the students in, after their families."""
+    def take_students(self, permissions: Sequence[Permission], today: date) -> None:
+        """Takes the students in, after their families, and what may be shown of them; `permissions` are those that there are."""
         for key, rows in self._by_student.items():
             family = self._families[key[0]]
             before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
@@ -258,6 +263,20 @@ class Enrolled:
             after = self._told(known, OF_STUDENT, rows)
             self.rows_of[after] = rows
             self._edit(before, after)
+        if OF_PERMISSIONS.name in self._columns:
+            self._take_permissions(permissions, today)
+
+    def _take_permissions(self, known: Sequence[Permission], today: date) -> None:
+        by_student: defaultdict[StudentId, list[Permission]] = defaultdict(list)
+        for each in known:
+            by_student[each.student_id].append(each)
+        for student, rows in self.rows_of.items():
+            before = {each.what: each for each in by_student[student.id]}
+            said = permissions_in(_first_cell(rows, OF_PERMISSIONS) or "")
+            kept = [before[each.what] for each in said if each.what in before]
+            after = {each.what: each for each in permissions_after(student.id, kept, said, today)}
+            for what in dict.fromkeys((*before, *after)):
+                self.edits.append(Edit(before=before.get(what), after=after.get(what)))
 
     def _told(self, known: Person, table: Iterable[Column], rows: Sequence[RosterRow]) -> Person:
         """A family or a student as the file has them."""

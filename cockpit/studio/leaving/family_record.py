@@ -15,6 +15,7 @@ from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
+from cockpit.studio.people.permissions import Permission
 from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -29,6 +30,7 @@ class FamilyRecord:
     family: Family
     guardians: tuple[Guardian, ...]
     students: tuple[Student, ...]
+    permissions: tuple[Permission, ...] = ()
     standing_times: tuple[StandingTime, ...]
     lessons: tuple[Lesson, ...]
     notes: tuple[Note, ...]
@@ -79,7 +81,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, follow-ups, lost calls, remarks on students, reasons of breaks, of pauses, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, remarks on students, reasons of breaks, of pauses, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -88,6 +90,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         record,
         guardians=tuple(replace(each, email=None, phone=None) for each in record.guardians),
         students=tuple(replace(student, remark=None) for student in record.students),
+        permissions=(),
         lessons=tuple(replace(lesson, reason=None, more_minutes=0) for lesson in record.lessons),
         notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
         marks=tuple(

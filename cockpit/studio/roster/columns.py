@@ -11,7 +11,9 @@ from cockpit.studio.clocks.moves import agreed, clock_text
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Guardian, PlanForm, Student, name_key
+from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster import guardian_cells, values
+from cockpit.studio.roster.permission_cell import read_permissions_cell
 from cockpit.studio.roster.practice_days import practice_days_words, read_practice_days
 
 if TYPE_CHECKING:
@@ -33,7 +35,7 @@ class Column:
     name: str
     field: str
     read: Callable[[str], object]
-    of: type[Family] | type[Guardian] | type[Student] | type[StandingTime] | None = None
+    of: type[Family] | type[Guardian] | type[Student] | type[Permission] | type[StandingTime] | None = None
     if_blank: str | None = None
     default: object = None
     keeps: bool = False
@@ -101,6 +103,7 @@ TABLE = (
     Column(name="guardian", field="guardian", read=guardian_cells.read_names, of=Guardian),
     Column(name="phone", field="phone", read=guardian_cells.read_phones, of=Guardian),
     Column(name="gets", field="gets", read=guardian_cells.read_gets, of=Guardian),
+    Column(name="permissions", field="permissions", read=read_permissions_cell, of=Permission),
 )  # fmt: skip
 """A new column is a line here, and a field of a row and of the record that keeps it."""
 COLUMNS = tuple(column.name for column in TABLE)
@@ -109,6 +112,8 @@ OF_FAMILY = tuple(column for column in TABLE if column.of is Family)
 OF_GUARDIANS = tuple(column for column in TABLE if column.of is Guardian)
 """Columns with a cell for all the guardians of a family, in their order."""
 OF_STUDENT = tuple(column for column in TABLE if column.of is Student)
+OF_PERMISSIONS = next(column for column in TABLE if column.of is Permission)
+"""A cell for all that was said of how a student may be shown."""
 OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 
 
@@ -137,7 +142,7 @@ class RosterRow:
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
     family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
-    guardians. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
+    guardians, and `permissions` what `permission_cell` reads. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
     that and the family's are a name in the studio, as of somebody who came for a trial lesson.
     """
 
@@ -166,6 +171,7 @@ class RosterRow:
     guardian: str | None = None
     phone: str | None = None
     gets: str | None = None
+    permissions: str | None = None
     event_uid: str = ROSTER
     called: str | None = None
 

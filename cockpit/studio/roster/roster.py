@@ -12,6 +12,7 @@ from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import (
     OF_FAMILY,
     OF_GUARDIANS,
+    OF_PERMISSIONS,
     OF_STUDENT,
     TABLE,
     Column,
@@ -140,7 +141,7 @@ def disagreements(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[Roster
         family, student = name_key(family_of(row)), name_key(row.student)
         for column in (*OF_FAMILY, *OF_GUARDIANS):
             faults += _against(said, column, (family,), row, f"the family {family_of(row)}")
-        for column in OF_STUDENT:
+        for column in (*OF_STUDENT, OF_PERMISSIONS):
             faults += _against(said, column, (family, student), row, row.student)
     return faults
 

@@ -8,7 +8,8 @@ from datetime import date, time
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTime, ends_before_it_begins
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
-from cockpit.studio.roster.columns import TABLE, Column, value_of
+from cockpit.studio.people.permissions import Permission, permissions_cell
+from cockpit.studio.roster.columns import OF_PERMISSIONS, TABLE, Column, value_of
 from cockpit.studio.roster.guardian_cells import cells_of
 
 
@@ -21,14 +22,18 @@ class WrittenRoster:
 
 
 def written_roster(
-    people: People, guardians: Iterable[Guardian], standing_times: Iterable[StandingTime], today: date
+    people: People,
+    guardians: Iterable[Guardian],
+    permissions: Iterable[Permission],
+    standing_times: Iterable[StandingTime],
+    today: date,
 ) -> WrittenRoster:
     """What the studio has of its students on a date; in the order of families, students, and weekly times.
 
     A student without a weekly time has no row, and nor has one whose name or whose family's name two have: a table
     tells people apart by their names.
     """
-    known = tuple(guardians)
+    known, allowed = tuple(guardians), tuple(permissions)
     lasting = (each for each in standing_times if each.until_on is None or each.until_on >= today)
     times = [each for each in lasting if not ends_before_it_begins(each)]
     homes = Counter(name_key(family.name) for family in people.families.values())
@@ -43,7 +48,11 @@ def written_roster(
             why = "another has the same name" if is_twice else "no weekly time"
             left_out.append(f"{student.name} (family {family.name}): {why}")
             continue
-        cells = cells_of(each for each in known if each.family_id == family.id)
+        shown = permissions_cell(each.said for each in allowed if each.student_id == student.id)
+        cells = {
+            **cells_of(each for each in known if each.family_id == family.id),
+            OF_PERMISSIONS.name: shown,
+        }
         rows += [tuple(_cell(column, (family, student, each), cells) for column in TABLE) for each in own]
     return WrittenRoster(rows=tuple(rows), left_out=tuple(left_out))
 
@@ -52,12 +61,12 @@ def _home(student: Student, people: People) -> tuple[str, int]:
     return name_key(people.families[student.family_id].name), student.family_id
 
 
-def _cell(column: Column, records: tuple[Family, Student, StandingTime], of_guardians: Mapping[str, str]) -> str:
+def _cell(column: Column, records: tuple[Family, Student, StandingTime], cells: Mapping[str, str]) -> str:
     family, student, _ = records
     if column.of is None:
         return family.name if column.field == "family" else student.name
-    if column.of is Guardian:
-        return of_guardians[column.name]
+    if column.name in cells:
+        return cells[column.name]
     record = next(each for each in records if isinstance(each, column.of))
     value = value_of(record, column)
     if value is None:

@@ -6,9 +6,11 @@ import pytest
 from support.sample import sample_studio
 
 from cockpit.desk.calendar.proposals import Purpose
+from cockpit.papers.family.csv_text import csv_text
+from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.people.people import PlanForm
-from cockpit.studio.roster.columns import OF_FAMILY, OF_STUDENT
+from cockpit.studio.roster.columns import COLUMNS, OF_FAMILY, OF_STUDENT
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
 
@@ -112,3 +114,68 @@ def test_every_column_of_a_student_and_a_family_can_be_changed_by_its_name(studi
     for column in (*OF_FAMILY, *OF_STUDENT):
         with pytest.raises(BadInput, match="of what"):
             propose(studio, column.name)
+
+
+def shown_of(studio):
+    return [
+        (each.what.value, each.is_given, each.until_on and str(each.until_on), each.words)
+        for each in studio.store.reading.permissions()
+    ]
+
+
+def test_what_may_be_shown_is_a_detail_and_undo_takes_it_back(studio):
+    assert do(studio, "may be named, recorded until jun 30: for the audition, language de") == (
+        "Ilse, Brandvold family: language: de; may be named; may be recorded through Wednesday, June 30, 2027 (for the audition)."
+    )
+    assert shown_of(studio) == [("named", True, None, ""), ("recorded", True, "2027-06-30", "for the audition")]
+    (named, _) = before = studio.store.reading.permissions()
+    assert (str(named.said_on), named.student_id) == ("2026-12-01", of_id(studio))
+    do(studio, "may not be named")
+    assert shown_of(studio)[0] == ("named", False, None, "")
+    studio.desk.teaching.undo()
+    assert studio.store.reading.permissions() == before
+    with pytest.raises(Refused, match="That is so already"):
+        propose(studio, "may be named")
+    assert "so nothing may" in do(studio, "permissions -")
+    assert shown_of(studio) == []
+    studio.desk.teaching.undo()
+    assert studio.store.reading.permissions() == before
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("may be on stage", '"may be on stage" is not understood. A student may be seen in a recital'),
+        ("may be recorded until feb 30", "30"),
+        ("may be recorded until 2026-01-01", "has passed"),
+        ("may be named, permissions -", "Keep one"),
+        ("recorded", '"recorded" is not understood'),
+    ],
+)
+def test_a_permission_that_is_not_understood_is_named_and_nothing_is_kept(studio, line, named):
+    with pytest.raises(BadInput, match=named):
+        propose(studio, line)
+    assert shown_of(studio) == []
+
+
+def test_the_roster_that_is_written_has_it_and_changes_nothing_when_it_is_read(studio):
+    do(studio, 'may be seen in a recital: "first name, no town", may not be in pictures')
+    written = studio.enrolling.written()
+    cell = 'seen in a recital: "first name, no town"; not in pictures'
+    assert next(row for row in written.rows if cell in row)[0] == "Ilse"
+    proposal = studio.enrolling.look_at(csv_text(COLUMNS, written.rows))
+    assert (proposal.lines, proposal.edits) == ((), ())
+
+
+def test_coming_up_names_what_ends_within_thirty_days(studio):
+    do(studio, "may be recorded until dec 31, may not be named")
+    (ending,) = studio.desk.ahead.outlook(12).permissions
+    assert (ending.what, str(ending.until_on)) == ("recorded", "2026-12-31")
+    (row,) = [
+        str(option.prompt)
+        for option in ahead_options(studio.desk.ahead.outlook(12), studio.preferences.home, 80)
+        if (option.id or "").startswith("permission")
+    ]
+    assert " ".join(row.split()) == "○ Ilse may be recorded through Thursday, December 31, 2026 in 30 days"
+    do(studio, "may be recorded until jan 1 2027")
+    assert studio.desk.ahead.outlook(12).permissions == ()

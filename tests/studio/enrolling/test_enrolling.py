@@ -2,7 +2,7 @@
 
 import itertools
 from dataclasses import replace
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 import pytest
 from hypothesis import assume, given
@@ -28,6 +28,7 @@ from cockpit.studio.people.people import (
     StudentId,
     name_key,
 )
+from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
 
@@ -61,7 +62,7 @@ def plan(text: str, known: Known = EMPTY) -> RosterPlan:
 
 
 def plan_of(reading: RosterReading, known: Known, now: datetime | None = None) -> RosterPlan:
-    ids = [record.id for record in everything(known) if not isinstance(record, ImportedTime)]
+    ids = [record.id for record in everything(known) if not isinstance(record, ImportedTime | Permission)]
     counter = itertools.count(max(ids, default=99) + 1)
     return plan_roster(reading, known, CLOCK, lambda: next(counter), now=now)
 
@@ -79,7 +80,7 @@ def carried_out(known: Known, change: Change) -> Known:
                 continue
             case Guardian() | Student() as student:
                 assert (Family, student.family_id) in records
-            case StandingTime() as standing:
+            case StandingTime() | Permission() as standing:
                 assert (Student, standing.student_id) in records
             case ImportedTime() as row:
                 assert (StandingTime, row.standing_time_id) in records
@@ -88,18 +89,22 @@ def carried_out(known: Known, change: Change) -> Known:
         families=tuple(record for record in records.values() if isinstance(record, Family)),
         guardians=tuple(record for record in records.values() if isinstance(record, Guardian)),
         students=tuple(record for record in records.values() if isinstance(record, Student)),
+        permissions=tuple(record for record in records.values() if isinstance(record, Permission)),
         standing_times=tuple(record for record in records.values() if isinstance(record, StandingTime)),
         imported_times=tuple(record for record in records.values() if isinstance(record, ImportedTime)),
     )
 
 
-def everything(known: Known) -> tuple[Family | Guardian | Student | StandingTime | ImportedTime, ...]:
-    return (*known.families, *known.guardians, *known.students, *known.standing_times, *known.imported_times)
+def everything(known: Known) -> tuple[Family | Guardian | Student | Permission | StandingTime | ImportedTime, ...]:
+    people = (*known.families, *known.guardians, *known.students, *known.permissions)
+    return (*people, *known.standing_times, *known.imported_times)
 
 
 def key_of(record: Record | None) -> tuple[type, object]:
     if isinstance(record, ImportedTime):
         return ImportedTime, (record.standing_time_id, record.event_uid)
+    if isinstance(record, Permission):
+        return Permission, (record.student_id, record.what)
     assert isinstance(record, Family | Guardian | Student | StandingTime), "a roster makes no other record"
     return type(record), record.id
 
@@ -723,3 +728,30 @@ def test_a_namesake_in_another_family_stays_who_she_is() -> None:
     studio = carried_out(known, whole(plan_of(reading.named({("student", "Nora"): "Nora Bell"}), known)))
     assert [(each.name, each.family_id) for each in studio.students] == [("Nora", 1), ("Nora", 3)]
     assert near_misses(reading.rows, studio) == ()
+
+
+def test_what_may_be_shown_of_a_student_is_taken_in_and_a_blank_cell_says_nothing_any_more() -> None:
+    row, now = "Ilse,Tue,4 pm,45", utc("2026-12-01 18:00")
+    first = read_roster(table(f"{row},named; not in pictures", columns="permissions"))
+    studio = carried_out(EMPTY, whole(plan_of(first, EMPTY, now)))
+    assert [(each.what, each.is_given, each.said_on) for each in studio.permissions] == [
+        (Shown.NAMED, True, now.date()), (Shown.PICTURED, False, now.date())
+    ]  # fmt: skip
+    later = now + timedelta(days=30)
+    second = read_roster(table(f"{row},named; recorded until 2027-06-30", columns="permissions"))
+    changed = plan_of(second, studio, later)
+    assert changed.lines == (
+        "Ilse: no longer said: may not be in pictures",
+        "Ilse may be recorded through Wednesday, June 30, 2027",
+    )
+    studio = carried_out(studio, whole(changed))
+    assert [(each.what, each.said_on) for each in studio.permissions] == [
+        (Shown.NAMED, now.date()), (Shown.RECORDED, later.date())
+    ]  # fmt: skip
+    assert plan_of(read_roster(table(row)), studio, later).edits == ()
+    assert (
+        carried_out(
+            studio, whole(plan_of(read_roster(table(f"{row},", columns="permissions")), studio, later))
+        ).permissions
+        == ()
+    )

@@ -14,6 +14,7 @@ from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark, for_family, read_notes
+from cockpit.studio.people.permissions import Permission, Shown
 
 SECRET = "wrzlbrmft"
 OPEN = st.sampled_from(
@@ -41,6 +42,9 @@ def record(body: str) -> FamilyRecord:
         family=BRANDVOLD,
         guardians=(replace(BRANDVOLDS, email=SECRET, phone=SECRET),),
         students=(ILSE,),
+        permissions=(
+            Permission(student_id=ILSE.id, what=Shown.NAMED, is_given=True, said_on=date(2026, 12, 1), words=SECRET),
+        ),
         standing_times=(standing(),),
         imported_times=(),
         lessons=(lesson(),),

@@ -37,6 +37,7 @@ BAD_CELLS = {
     "guardian": ("Bell, Ana", "#N/A"),
     "phone": ("by mail", "12"),
     "gets": ("bills", "notes; all"),
+    "permissions": ("yes", "named until june"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

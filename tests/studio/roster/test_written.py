@@ -11,12 +11,14 @@ from support.rosters import rosters
 from support.studio import CLOCK, utc
 
 from cockpit.papers.family.csv_text import csv_text
+from cockpit.store.tables import table_of
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.lessons.later_times import Clocks, ended_now, from_now_on
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId
+from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster.columns import COLUMNS, RosterReading
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.written import WrittenRoster, written_roster
@@ -29,7 +31,7 @@ class Studio:
     """The records of a studio, changed as a database is."""
 
     def __init__(self) -> None:
-        self.records: dict[object, Family | Guardian | Student | StandingTime | ImportedTime] = {}
+        self.records: dict[object, Family | Guardian | Student | Permission | StandingTime | ImportedTime] = {}
         self._last = 0
 
     def new_id(self) -> int:
@@ -45,6 +47,7 @@ class Studio:
             families=self.all(Family),
             guardians=self.all(Guardian),
             students=self.all(Student),
+            permissions=self.all(Permission),
             standing_times=self.all(StandingTime),
             imported_times=self.all(ImportedTime),
         )
@@ -66,7 +69,7 @@ class Studio:
             families={each.id: each for each in self.all(Family)},
             students={each.id: each for each in self.all(Student)},
         )
-        return written_roster(people, self.all(Guardian), self.all(StandingTime), TODAY)
+        return written_roster(people, self.all(Guardian), self.all(Permission), self.all(StandingTime), TODAY)
 
     def change(self, standing: StandingTime, how: str, days: int) -> None:
         """What the teacher does to a weekly time in the cockpit."""
@@ -87,10 +90,7 @@ class Studio:
 
 
 def key(record):
-    return (
-        type(record),
-        (record.standing_time_id, record.event_uid) if isinstance(record, ImportedTime) else record.id,
-    )
+    return type(record), *(getattr(record, name) for name in table_of(type(record)).keys)
 
 
 def text_of(roster: WrittenRoster) -> str:
