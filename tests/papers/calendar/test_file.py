@@ -258,6 +258,16 @@ def test_the_same_calendar_is_the_same_text(table):
     assert made(table) == made(replace(table, enrollments=tuple(reversed(table.enrollments))))
 
 
+@examples(12)
+@given(table=timetables(), title=st.sampled_from(["Lesson", "x" * 66, "x" * 67, "é" * 40, "a, b; c"]))
+def test_every_line_is_as_the_library_writes_it_whoever_has_it_too(table, title):
+    """An event's line is written once where others have it: read by the library and written again, the file is the same."""
+    shared = shared_calendar(table, edition(made_at=MADE_AT))
+    renamed = replace(shared, series=tuple(replace(each, title=title) for each in shared.series), name=title)
+    text = calendar_file(renamed)
+    assert Calendar.from_ical(text).to_ical().decode() == text
+
+
 def test_a_date_far_ahead_bounds_a_calendar_that_would_go_on():
     table = timetable(enrollment(ILSE, until_on=date(2199, 12, 31)), enrollment(TEODOR, kept_in=KeptIn.FAMILY))
     lines = [line for line in unfolded(made(table, ends=None)) if line.startswith("RRULE:FREQ=WEEKLY")]
