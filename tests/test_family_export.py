@@ -43,6 +43,7 @@ LISTS = {
     "inquiry_step": "inquiry_steps",
     "withdrawn_lesson": "withdrawn_lessons",
     "withdrawn_time": "withdrawn_times",
+    "withdrawn_clock": "withdrawn_clocks",
 }
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.letters import TimeLetter
@@ -76,6 +76,7 @@ class Reading(Protocol):
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
     def withdrawn_lessons(self) -> "tuple[WithdrawnLesson, ...]": ...  # noqa: D102
     def withdrawn_times(self) -> "tuple[WithdrawnTime, ...]": ...  # noqa: D102
+    def withdrawn_clocks(self) -> "tuple[WithdrawnClock, ...]": ...  # noqa: D102
     def calendar_titles(self) -> Mapping[str, str]: ...  # noqa: D102
     def breaks(self, until_at_least: date | None = None) -> tuple[TimeOff, ...]: ...  # noqa: D102
     def inquiries(self) -> "tuple[Inquiry, ...]": ...  # noqa: D102

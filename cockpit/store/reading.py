@@ -22,7 +22,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
-    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
 
 T = TypeVar("T")
@@ -187,6 +187,12 @@ class SqliteReading:
         from cockpit.studio.lessons.withdrawn import WithdrawnTime
 
         return self._records(WithdrawnTime, "ORDER BY standing_time_id")
+
+    def withdrawn_clocks(self) -> "tuple[WithdrawnClock, ...]":
+        """The clocks of families with moves that others may have in their calendars and the studio has no more."""
+        from cockpit.studio.lessons.withdrawn import WithdrawnClock
+
+        return self._records(WithdrawnClock, "ORDER BY family_id")
 
     def calendar_titles(self) -> Mapping[str, str]:
         """The student's name that each title of a calendar was said to stand for."""

@@ -316,10 +316,22 @@ _M023 = (
         is_given INTEGER NOT NULL, said_on TEXT NOT NULL, until_on TEXT, words TEXT NOT NULL,
         PRIMARY KEY (student_id, what)) STRICT""",
 )
+# A move that a family took back: others may have its weekly lessons behind it. Of several the clock with most moves; a
+# stay that ends, ' to ' its last day, is none.
+_MOVES_OF = "(length({0}) - length(replace({0}, ';', '')) - (length({0}) - length(replace({0}, ' to ', ''))) / 4)"
+_M024 = (
+    """CREATE TABLE withdrawn_clock (
+        family_id INTEGER PRIMARY KEY REFERENCES family(id) ON DELETE CASCADE, zone TEXT NOT NULL) STRICT""",
+    f"""CREATE TRIGGER family_clock_withdrawn AFTER UPDATE OF zone ON family
+        WHEN {_MOVES_OF.format("NEW.zone")} < {_MOVES_OF.format("OLD.zone")} AND NOT EXISTS (
+            SELECT 1 FROM withdrawn_clock WHERE family_id = OLD.id
+                AND {_MOVES_OF.format("withdrawn_clock.zone")} > {_MOVES_OF.format("OLD.zone")})
+        BEGIN INSERT OR REPLACE INTO withdrawn_clock VALUES (OLD.id, OLD.zone); END""",  # noqa: S608 names of ours
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
-    _M019, _M020, _M021, _M022, _M023,
+    _M019, _M020, _M021, _M022, _M023, _M024,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -125,6 +125,7 @@ TABLES = (
     _table(f"{_BREAKS}:Pause", "pause", of_family=_OF_STUDENTS),
     _table(f"{_WITHDRAWN}:WithdrawnLesson", "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),
     _table(f"{_WITHDRAWN}:WithdrawnTime", "withdrawn_time", "standing_time_id", of_family=_OF_STUDENTS),
+    _table(f"{_WITHDRAWN}:WithdrawnClock", "withdrawn_clock", "family_id", of_family="family_id = :family_id"),
     _table("cockpit.studio.changes.duties:Duty", "duty", of_family=_OF_NOBODY),
     _table(f"{_INQUIRIES}:Inquiry", "inquiry", of_family=_OF_INQUIRERS),
     _table(f"{_INQUIRIES}:InquiryStep", "inquiry_step", of_family=_OF_INQUIRIES),

@@ -140,6 +140,9 @@ class SqliteWriting:
             self._connection.execute(undated, (now.date().isoformat(),))
             times = "DELETE FROM withdrawn_time WHERE coalesce(until_on, date(from_on, '+366 days')) < ?"
             self._connection.execute(times, (passed_on,))
+            # The text of a clock ends with the date of its last move, or of a stay's end.
+            clocks = "DELETE FROM withdrawn_clock WHERE coalesce(date(substr(zone, -10), '+366 days'), '') < ?"
+            self._connection.execute(clocks, (passed_on,))
         self._on_write()
 
     def clear_inquiries(self, closed_before: datetime) -> None:

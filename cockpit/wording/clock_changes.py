@@ -30,14 +30,17 @@ def clock_changes_text(ahead: Iterable[ChangeAhead], hours: int, zone_data: str)
 
 
 def shift_readings(shift: Shift, hours: int) -> tuple[tuple[str, list[str]], ...]:
-    """What her clock and the family's show before and after, each behind whose it is; once where that is the same."""
-    return (
-        ("you", _readings(shift.before.ours, shift.after.ours, hours)),
-        (
-            " → ".join(dict.fromkeys(map(city, (shift.before.zone, shift.after.zone)))),
-            _readings(shift.before.theirs, shift.after.theirs, hours),
-        ),
-    )
+    """What her clock and the family's show before and after, each behind whose it is; once where that is the same.
+
+    Of a family that moves meanwhile, each time has its city.
+    """
+    before, after = shift.before, shift.after
+    there = _readings(before.theirs, after.theirs, hours)
+    if before.zone == after.zone:
+        theirs = city(after.zone), there
+    else:
+        theirs = "family", [f"{there[0]} {city(before.zone)}", f"{there[-1]} {city(after.zone)}"]
+    return ("you", _readings(before.ours, after.ours, hours)), theirs
 
 
 def shift_words(shift: Shift, hours: int) -> str:

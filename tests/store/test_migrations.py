@@ -44,6 +44,7 @@ LANDED = (
     "e3b0c44298fc1c14",
     "41e744a16814d5ad",
     "1fb799a686115eaa",
+    "8d66c600f703a6c4",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -120,6 +121,7 @@ ROWS = {
     "withdrawn_lesson": {
         "lesson_id": "x7", "student_id": 2, "kind": "extra", "instrument": "word-withdrawn", "starts_at": AT, "minutes": 45,
     },
+    "withdrawn_clock": {"family_id": 1, "zone": "America/Denver; America/Boise from 2027-03-01"},
     "withdrawn_time": {
         "standing_time_id": 8, "student_id": 2, "weekday": 1, "at": "16:30:00", "minutes": 50, "kept_in": "teacher",
         "instrument": "word-taken-back", "from_on": "2026-09-02", "until_on": "2027-06-02", "every_weeks": 2,

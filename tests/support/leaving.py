@@ -6,6 +6,7 @@ Every word of its own is one that occurs nowhere else, so that its bytes can be 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time
+from itertools import pairwise
 from pathlib import Path
 
 from support.outbox import TAKEN, Posted, posting_studio
@@ -15,6 +16,7 @@ from cockpit.desk.lookup import family_named
 from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
@@ -137,6 +139,13 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
     for each in _taken_back(student.id):
         store.writing.apply(Change(said="add", edits=(Edit(before=None, after=each),)))
         store.writing.apply(Change(said="take back", edits=(Edit(before=each, after=None),)))
+    moves = [
+        Stay(zone="America/Denver", from_on=date(2027, 8, 1)),
+        Stay(zone="America/Boise", from_on=date(2027, 9, 1)),
+    ]
+    clocks = (family.zone, *(Home(zone="America/Phoenix", stays=tuple(moves[:count])) for count in (2, 1)))
+    for was, then in pairwise(replace(family, zone=zone) for zone in clocks):
+        store.writing.apply(Change(said="move", edits=(Edit(before=was, after=then),)))
     store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 # A lesson is written down before the first thing happens to it, and stays so after undo: it says what its rule says.
 _AS_PLANNED = "kind = 'weekly' AND outcome IS NULL AND NOT is_moved AND reason IS NULL"
-_NOT_UNDONE = ("numbering", "studio_calendar", "withdrawn_lesson", "withdrawn_time")
+_NOT_UNDONE = ("numbering", "studio_calendar", "withdrawn_lesson", "withdrawn_time", "withdrawn_clock")
 
 
 def everything(folder: Path) -> dict[str, list[str]]:

@@ -43,6 +43,7 @@ class HandingOut:
             breaks=self._reading.breaks(),
             withdrawn_lessons=self._reading.withdrawn_lessons(),
             withdrawn_times=self._reading.withdrawn_times(),
+            withdrawn_clocks=self._reading.withdrawn_clocks(),
             home=home,
         )
         uid, revision = self._reading.calendar_edition()

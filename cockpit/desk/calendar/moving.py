@@ -73,7 +73,7 @@ class Moving:
         hours, on = self._lines.preferences.home.hours, self._lines.day(move.change.local_date)
         shifts = "; ".join(shift_words(each, hours) for each in move.lessons)
         is_told = any(each.whom in {Whom.FAMILY, Whom.BOTH} for each in move.lessons)
-        letter = " Coming up writes to the family about it." if is_told else ""
+        letter = " Coming up can write to the family about it." if is_told else ""
         return f"From {on}, in {city(move.change.zone)}: {shifts}.{letter}"
 
     def _since(self, before: Zone, after: Zone) -> datetime:

@@ -15,7 +15,7 @@ from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.people.permissions import Permission
@@ -89,6 +89,7 @@ class Leaving:
             labels=self._labels,
             withdrawn_lessons=of_family(WithdrawnLesson),
             withdrawn_times=of_family(WithdrawnTime),
+            withdrawn_clocks=of_family(WithdrawnClock),
             inquiries=of_family(Inquiry),
             inquiry_steps=of_family(InquiryStep),
             call_losses=of_family(CallLoss),

@@ -21,8 +21,8 @@ from cockpit.studio.lessons.scheduled import (
     merged,
     planned,
 )
-from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, ends_before_it_begins, occurrences
-from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnLesson, WithdrawnTime
+from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, ends_before_it_begins, occurrences
+from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnClock, WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, Student, StudentId
 
 _LONGEST = timedelta(days=3653)
@@ -87,7 +87,8 @@ class Timetable:
     """What lessons come from: weekly times, what is recorded, breaks, and the teacher's clock.
 
     `recorded` holds at least the lessons that start in the time asked for, and those that were moved out of it.
-    `withdrawn_lessons` and `withdrawn_times` are those that others may have and the studio has no more.
+    `withdrawn_lessons`, `withdrawn_times`, and the moves of `withdrawn_clocks` are those that others may have and the
+    studio has no more.
     """
 
     enrollments: Sequence[Enrollment]
@@ -96,6 +97,7 @@ class Timetable:
     breaks: Sequence[TimeOff] = ()
     withdrawn_lessons: Sequence[WithdrawnLesson] = ()
     withdrawn_times: Sequence[WithdrawnTime] = ()
+    withdrawn_clocks: Sequence[WithdrawnClock] = ()
     home: TeacherClock
 
 
@@ -134,6 +136,7 @@ def shared_calendar(timetable: Timetable, edition: Edition) -> SharedCalendar:
     for enrollment in sorted(timetable.enrollments, key=lambda each: each.standing.id):
         series += _series_of(enrollment, timetable, span, held, edition)
     series += _withdrawn_series(timetable, span, edition)
+    series += _withdrawn_moves(timetable, span, edition)
     return SharedCalendar(
         uid=edition.uid if family is None else f"family-{family.id}@{edition.uid}",
         name="Lessons" if family is None else f"Lessons: {family.name}",
@@ -193,6 +196,7 @@ def _of_family(timetable: Timetable, family: Family) -> Timetable:
         recorded=tuple(each for each in timetable.recorded if students[each.student_id].family_id == family.id),
         withdrawn_lessons=tuple(each for each in timetable.withdrawn_lessons if _is_of(each, family, timetable)),
         withdrawn_times=tuple(each for each in timetable.withdrawn_times if _is_of(each, family, timetable)),
+        withdrawn_clocks=tuple(each for each in timetable.withdrawn_clocks if each.family_id == family.id),
     )
 
 
@@ -251,7 +255,8 @@ def _changes(timetable: Timetable) -> Iterator[date]:
     for lesson in timetable.recorded:
         yield lesson.starts_at.date()
         yield from filter(None, [meeting_date(lesson)])
-    clocks = (timetable.home.zone, *(each.family.zone for each in timetable.enrollments))
+    theirs = (each.family.zone for each in timetable.enrollments)
+    clocks = (timetable.home.zone, *theirs, *(each.zone for each in timetable.withdrawn_clocks))
     for clock in dict.fromkeys(each for each in clocks if isinstance(each, Home)):
         yield from (stay.from_on for stay in clock.stays)
 
@@ -344,6 +349,24 @@ def _withdrawn_series(timetable: Timetable, span: _Span, edition: Edition) -> It
                 yield replace(rule, is_cancelled=True)
 
 
+def _withdrawn_moves(timetable: Timetable, span: _Span, edition: Edition) -> Iterator[SharedSeries]:
+    """The weekly times behind a move of their family that was taken away; one without an end is named for a year."""
+    clocks = {each.family_id: each.zone for each in timetable.withdrawn_clocks}
+    for enrollment in sorted(timetable.enrollments, key=lambda each: each.standing.id):
+        standing, family = enrollment.standing, enrollment.family
+        if standing.kept_in is not KeptIn.FAMILY or family.id not in clocks:
+            continue
+        title = _title(enrollment.student, standing.instrument, edition.family)
+        clock = standing.clock(timetable.home, clocks[family.id])
+        for rule, meetings in _rules(standing, title, clock, span, edition):
+            nth = _moves(clock, meetings[0].taught_on)
+            if nth <= _moves(family.zone, date.max):
+                continue
+            moved_at = datetime.combine(_move_days(clock)[nth - 1], time(), UTC)
+            if (rule.last or moved_at + A_YEAR) > edition.made_at:
+                yield replace(rule, is_cancelled=True)
+
+
 def _withdrawn_lessons(timetable: Timetable, span: _Span, edition: Edition) -> Iterator[SharedLesson]:
     """The lessons by themselves that were booked and taken back, until their date is past."""
     here = {lesson.id for lesson in timetable.recorded}
@@ -361,7 +384,13 @@ def _withdrawn_lessons(timetable: Timetable, span: _Span, edition: Edition) -> I
 
 def _moves(zone: Zone, on: date) -> int:
     """How often the owner of a clock has moved house up to a date: the number stays when the date of a move is corrected."""
-    return 0 if isinstance(zone, str) else sum(stay.until_on is None and stay.from_on <= on for stay in zone.stays)
+    return sum(day <= on for day in _move_days(zone))
+
+
+def _move_days(zone: Zone) -> list[date]:
+    """The first days of the moves of a clock's owner, in order."""
+    stays = () if isinstance(zone, str) else zone.stays
+    return sorted(stay.from_on for stay in stays if stay.until_on is None)
 
 
 def _with_exceptions(

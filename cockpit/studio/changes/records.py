@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from cockpit.studio.lessons.calls import CallLoss
     from cockpit.studio.lessons.lesson import Lesson
     from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-    from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+    from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.people import Family, Guardian, Student
     from cockpit.studio.people.permissions import Permission
     from cockpit.studio.post.outgoing import Outgoing
@@ -110,6 +110,7 @@ Record = Union[
     "ImportedTime",
     "WithdrawnLesson",
     "WithdrawnTime",
+    "WithdrawnClock",
     "Duty",
     "Inquiry",
     "InquiryStep",

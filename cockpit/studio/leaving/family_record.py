@@ -11,7 +11,7 @@ from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.lessons.withdrawn import WithdrawnLesson, WithdrawnTime
+from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
 from cockpit.studio.notes.notes import NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
@@ -49,6 +49,7 @@ class FamilyRecord:
     inquiries: tuple[Inquiry, ...] = ()
     inquiry_steps: tuple[InquiryStep, ...] = ()
     call_losses: tuple[CallLoss, ...] = ()
+    withdrawn_clocks: tuple[WithdrawnClock, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 

@@ -6,9 +6,10 @@ Its student is None where somebody new was taken back with it.
 from dataclasses import dataclass
 from datetime import date, datetime, time
 
+from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.lessons.lesson import Kind, LessonId
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import StudentId
+from cockpit.studio.people.people import FamilyId, StudentId
 
 NOBODY = StudentId(0)
 """The number of no student: they are counted from 1."""
@@ -60,3 +61,11 @@ class WithdrawnTime:
             until_on=self.until_on,
             every_weeks=self.every_weeks,
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WithdrawnClock:
+    """The clock of a family with a move that was taken away again: others may have weekly lessons behind it."""
+
+    family_id: FamilyId
+    zone: Zone

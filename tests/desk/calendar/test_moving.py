@@ -3,6 +3,7 @@
 from datetime import UTC, date, datetime
 
 import pytest
+from icalendar import Calendar
 from support.arranged_studio import arranged_studio
 from support.sample import sample_studio
 from support.studio import home
@@ -10,6 +11,7 @@ from support.studio import home
 from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between, bookings_on
+from cockpit.papers.calendar.file import calendar_file
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.errors import BadInput, Refused
@@ -48,6 +50,15 @@ def shown_on(studio, on, name="Ilse"):
         if each.student.name == name
     ]
     return home_clock.both(booking.lesson.starts_at, booking.family.zone)
+
+
+def file_of(arranged):
+    """The events of the calendar file by UID, without those of single lessons."""
+    shared = HandingOut(arranged.studio.store.reading, arranged.clock, arranged.studio.preferences).calendar(
+        None, "Banerjee"
+    )
+    events = Calendar.from_ical(calendar_file(shared)).walk("VEVENT")
+    return {str(event["UID"]): event for event in events if "RRULE" in event}
 
 
 def test_a_move_is_told_with_its_lessons_and_goes_by_the_date_of_each(studio):
@@ -123,7 +134,8 @@ def test_lessons_on_their_clock_go_along_and_what_comes_into_their_way_is_told(s
 def test_a_night_there_is_told_and_a_letter_where_their_time_is_another(studio):
     proposal = propose(studio, "zone kolkata from jan 5")
     assert (
-        "Tue 3:00 pm becomes Wed 3:30 am (Tue 4:00 pm for you). Coming up writes to the family" in proposal.understood
+        "Tue 3:00 pm becomes Wed 3:30 am (Tue 4:00 pm for you). Coming up can write to the family"
+        in proposal.understood
     )
     assert any("during the night for the family" in each for each in proposal.troubles)
     # One that was night before is told again at its new hour.
@@ -198,8 +210,23 @@ def test_a_family_calendar_has_a_series_on_each_side_of_a_move_and_grows_its_num
         ]
         assert shared.series[0].last is not None
         assert shared.series[1].first.date() == date(2027, 1, 7)
+        series = file_of(arranged)
+        (moved,) = [name for name in series if name.endswith(f"-1@{studio.store.reading.calendar_edition()[0]}")]
         arranged.undo()
         assert studio.store.reading.calendar_edition()[1] > before + 1
+        # A program that took the file in is told that the series behind the move is no more, until a year is over.
+        assert file_of(arranged)[moved]["STATUS"] == "CANCELLED"
+        assert "STATUS" not in file_of(arranged)[moved.replace("-1@", "@")]
+        studio.desk.arranging.do(studio.desk.arranging.propose(Purpose.DETAILS, booking, "zone boise from jan 4"))
+        assert "STATUS" not in file_of(arranged)[moved]
+        arranged.undo()
+        assert studio.store.writing is not None
+        studio.store.writing.clear_withdrawn(arranged.clock.now())
+        assert moved in file_of(arranged)
+        arranged.clock.wind(days=420)
+        assert moved not in file_of(arranged)
+        studio.store.writing.clear_withdrawn(arranged.clock.now())
+        assert studio.store.reading.withdrawn_clocks() == ()
 
 
 def test_a_student_who_comes_into_a_family_that_moves_has_its_clock(studio):

@@ -12,6 +12,7 @@ from support.rosters import rosters
 from support.studio import CLOCK, utc
 
 from cockpit.studio.changes.records import Change, Record
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.enrolling.people import near_misses
@@ -270,6 +271,18 @@ def test_two_students_of_their_own_families_move_into_one() -> None:
 def test_a_blank_zone_is_the_home_zone_of_a_new_family_and_leaves_that_of_a_known_one() -> None:
     studio = after(table("Teodor,Thu,16:00,30,", "Ilse,Tue,16:00,45,", columns="zone"), STUDIO)
     assert [(family.name, family.zone) for family in studio.families] == [("Haugen", "America/Phoenix"), ("Ilse", HOME)]
+
+
+def test_a_place_of_a_family_that_moves_leaves_its_moves_and_a_move_in_the_file_changes_them() -> None:
+    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
+    known = replace(STUDIO, families=(replace(HAUGEN, zone=moves),))
+    for cell in ("America/Phoenix", "denver", "America/Phoenix; America/Denver from 2027-03-01", ""):
+        assert plan(table(f"Teodor,Thu,16:00,30,{cell}", columns="zone"), known).lines == ()
+    later = "America/Phoenix; America/Denver from 2027-03-08"
+    assert plan(table(f"Teodor,Thu,16:00,30,{later}", columns="zone"), known).lines == (
+        f"zone of Haugen: America/Phoenix; America/Denver from 2027-03-01 -> {later}",
+    )
+    assert after(table("Teodor,Thu,16:00,30,Boise", columns="zone"), known).families[0].zone == "America/Boise"
 
 
 def test_a_blank_kept_in_is_the_teachers_for_a_new_time_and_leaves_that_of_a_known_one() -> None:
