@@ -119,6 +119,45 @@ def test_help_and_find_leave_the_time_of_the_running_lesson_in_sight(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
+@pytest.mark.parametrize("minutes", [0, pytest.param(29, marks=pytest.mark.long), pytest.param(35, marks=pytest.mark.long)])
+def test_a_dialog_leaves_the_time_of_the_running_lesson_its_bar_and_the_student_in_sight(tmp_path, minutes):
+    on_day = {"a line": ["tab", "tab", "m"], "a letter, as high as there is room": ["tab", "tab", "w"]}
+    elsewhere = {"f10": ["+"], "ctrl+a": ["m"]}
+
+    def room_above(opened) -> list[str]:
+        sheet = opened.app.screen.query_one(".sheet").region
+        assert sheet.bottom <= opened.app.size.height
+        return opened.drawn().splitlines()[: sheet.y]
+
+    async def steps(opened):
+        opened.clock.wind(minutes=minutes)
+        for size in ((44, 20), (44, 40), (80, 24), (80, 40), (150, 45)):
+            await opened.pilot.resize_terminal(*size)
+            opened.day.tick()
+            await opened.pilot.pause()
+            for keys in on_day.values():
+                clock = clock_lines(opened)
+                await opened.press(*keys)
+                above = room_above(opened)
+                assert above[: len(clock)] == clock, (size, keys)
+                assert "Ilse" in "".join(clock)
+                assert sum("".join(clock).count(dot) for dot in "█▀▄") > 25
+                assert any(bar in row for row in clock for bar in ("┤┃", "┥┃")), (size, keys)
+                await opened.press("escape", "escape")
+            for key, keys in elsewhere.items():
+                await opened.press(key)
+                row = opened.drawn().splitlines()[0]
+                await opened.press(*keys)
+                assert opened.app.screen.query(".sheet") or key == "ctrl+a", (size, key)
+                assert opened.drawn().splitlines()[0] == row, (size, key)
+                assert "Ilse" in row
+                assert "┤┃" in row or minutes, (size, row)
+                await opened.press("escape", "escape")
+                assert opened.app.screen is opened.day
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
 def test_a_change_of_size_keeps_the_words_and_the_cursor(tmp_path):
     async def steps(opened):
         await opened.type("one")
