@@ -139,7 +139,9 @@ class CockpitApp(App[None]):
             screen.dismiss(None)
         elif isinstance(screen, CockpitScreen):
             notices = opening_notices(self._desk, self._opening)
-            footnote = shown("\n".join((*notices, f"Studio folder: {self._desk.folder}")))
+            said = screen.query_one(Notice)
+            last = [f"Last message: {said.sentence}"] if len(said.parts) > 1 else []
+            footnote = shown("\n".join((*last, *notices, f"Studio folder: {self._desk.folder}")))
             self.push_screen(HelpScreen(self._parts, screen, footnote))
 
     def action_find(self) -> None:

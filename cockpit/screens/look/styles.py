@@ -73,6 +73,7 @@ SearchField Input { width: 1fr; border: none; height: 1; padding: 0 1; backgroun
 .-tall #clock { height: 8; }
 #next { height: 1; display: none; background: $role-ground; }
 DayScreen.-one #next { display: block; }
+DayScreen.-one #notice { margin: 0 0 1 0; }
 .-one #clock { height: 4; }
 #lessons > .option-list--option { padding: 0; }
 .-tall #understood-line { height: 4; }
