@@ -170,6 +170,24 @@ def test_a_move_of_the_teacher_ends_one_series_and_begins_another():
     ]
 
 
+def test_a_move_of_a_family_in_years_is_in_its_calendar_without_an_end_and_both_zones_are_explained():
+    moves = Home(zone="Europe/London", stays=(Stay(zone="America/Denver", from_on=date(2029, 3, 5)),))
+    theirs = replace(enrollment(TEODOR, kept_in=KeptIn.FAMILY), family=replace(OKONJO, zone=moves))
+    lines = unfolded(made(timetable(theirs), ends=None, family=theirs.family))
+    assert [line for line in lines if line.startswith(("UID:standing", "DTSTART;", "RRULE:FREQ=WEEKLY"))] == [
+        "DTSTART;TZID=Europe/London:20260901T160000",
+        "UID:standing-2@studio.example.org",
+        "RRULE:FREQ=WEEKLY;UNTIL=20290227T160000Z",
+        "DTSTART;TZID=America/Denver:20290306T160000",
+        "UID:standing-2-1@studio.example.org",
+        "RRULE:FREQ=WEEKLY",
+    ]
+    assert [line for line in lines if line.startswith("TZID:")] == ["TZID:America/Denver", "TZID:Europe/London"]
+    # On her own clock nothing ends.
+    hers = replace(enrollment(TEODOR), family=theirs.family)
+    assert "UNTIL" not in made(timetable(hers), ends=None)
+
+
 def test_a_later_edition_names_everything_as_before_and_counts_on():
     there = Home(zone="America/Chicago", stays=(Stay(zone="America/Phoenix", from_on=date(2027, 1, 10)),))
     table = timetable(enrollment(ILSE), home_zone=there)
