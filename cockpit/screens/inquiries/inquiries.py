@@ -62,11 +62,8 @@ class InquiriesScreen(CockpitScreen):
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
         view, preferences = self.inquiring.view(), self.settings.preferences
-        said = (
-            f"{view.to_answer} to answer"
-            if view.to_answer
-            else counted(len(view.open), "open inquiry", "open inquiries")
-        )
+        open_ones = counted(len(view.open), "open inquiry", "open inquiries") if view.open else "no open inquiries"
+        said = f"{view.to_answer} to answer" if view.to_answer else open_ones
         self.entitle(said, counts_title(view.counts, preferences.inquiry.reply_hours))
         self.query_one(Rows).lay_out(lambda width: inquiry_options(view, preferences.home, width))
 

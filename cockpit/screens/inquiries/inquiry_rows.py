@@ -33,8 +33,6 @@ def inquiry_options(view: InquiriesView, home: TeacherClock, width: int) -> list
         *columns.group("waiting list", view.waiting),
         *_openings(view, home, width),
     ]
-    if not view.open and not view.waiting:
-        options.append(group("no open inquiries", width))
     options += columns.group("closed long ago, deleted soon", view.leaving)
     options += columns.group("closed in the last 30 days", closed)
     lines = counts_lines(view.counts)
