@@ -116,7 +116,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     def roster() -> "StudioRoster":
         from cockpit.desk.roster.roster import StudioRoster
 
-        return StudioRoster(reading, clock, calendar().arranging, preferences)
+        return StudioRoster(reading, clock, calendar())
 
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines

@@ -23,6 +23,8 @@ class Purpose(StrEnum):
     DUTY = "duty"
     STUDENT = "student"
     DETAILS = "details"
+    GUARDIANS = "guardians"
+    END = "end"
     INQUIRY = "inquiry"
     WAITING = "waiting list"
     CLOSE = "close"

@@ -4,11 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
-from cockpit.desk.calendar.arranging import Arranging
+from cockpit.desk.calendar.calendar import CalendarDesk
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.day.finding import Finding
 from cockpit.desk.lookup import bookings_of
 from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.roster.ending import EndingStudents
+from cockpit.desk.roster.guardians import ChangingGuardians
 from cockpit.studio.calendar.year import StudentYear, make_ups_owed, year_plan
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.words import listed
@@ -20,7 +22,6 @@ from cockpit.studio.lessons.status import Status
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import FamilyId, Guardian, StudentId
 from cockpit.studio.people.permissions import Permission
-from cockpit.studio.preferences import Preferences
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry, roster_entries
 
 _DAY = timedelta(days=1)
@@ -105,11 +106,13 @@ class StudentDetail:
 class StudioRoster:
     """Looks the students over, and reads lines about one of them."""
 
-    def __init__(self, reading: Reading, clock: Clock, arranging: Arranging, preferences: Preferences) -> None:
+    def __init__(self, reading: Reading, clock: Clock, calendar: CalendarDesk) -> None:
         self._reading = reading
         self._clock = clock
-        self._arranging = arranging
-        self.preferences = preferences
+        self._arranging = calendar.arranging
+        self._ending = EndingStudents(reading, calendar.ahead, calendar.lines)
+        self._guardians = ChangingGuardians(reading, calendar.lines)
+        self.preferences = calendar.lines.preferences
 
     def view(self) -> RosterView:
         """All students at this moment."""
@@ -166,6 +169,10 @@ class StudioRoster:
         """
         if entry is None:
             return self._arranging.propose(purpose, None, line)
+        if purpose is Purpose.END:
+            return self._ending.propose(entry, line)
+        if purpose is Purpose.GUARDIANS:
+            return self._guardians.propose(entry, line)
         if purpose is not Purpose.CHANGE:
             return self._arranging.propose_of(purpose, entry, line)
         standing, rest = _meant(entry, line)

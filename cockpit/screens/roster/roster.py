@@ -140,6 +140,14 @@ class RosterScreen(CockpitScreen):
         """Asks when the chosen student pauses."""
         self.attempt(lambda: self._ask(Purpose.PAUSE, self._chosen()))
 
+    def action_end(self) -> None:
+        """Asks after which day the chosen student has no lessons any more."""
+        self.attempt(lambda: self._ask(Purpose.END, self._chosen()))
+
+    def action_change_guardians(self) -> None:
+        """Asks who gets what of the chosen student's family."""
+        self.attempt(lambda: self._ask(Purpose.GUARDIANS, self._chosen()))
+
     def action_write(self) -> None:
         """Writes to the family about the next lesson of the chosen student."""
         self.attempt(self._write)

@@ -234,6 +234,8 @@ def detail_rows(detail: StudentDetail, home: TeacherClock, width: int) -> list[C
     lines += facts.lines("pauses", [(_pause_to_come(each, today), text) for each in to_come])
     reasons = [each.reason for each in detail.pauses if each.reason]
     lines += facts.lines("", [(f"{PRIVATE} {'; '.join(reasons)}" if reasons else "", role("private", "italic"))])
+    ended = entry.student.ended_because if entry.is_ended else None
+    lines += facts.lines("ended", [(f"{PRIVATE} {ended}" if ended else "", role("private", "italic"))])
     if detail.owed:
         owed = "; ".join(near_day(home.date_of(each.starts_at), today) for each in detail.owed)
         lines += facts.lines("owed", [(f"{counted(len(detail.owed), 'make-up')}, for {owed}", role("asked"))])

@@ -73,6 +73,14 @@ ASKS = {
         title="Details of {}",
         example="language es, clock 24 · zone denver from march 3 · remark likes duets · call her Nora, family Bell-Ortiz · 25 a day",
     ),
+    Purpose.GUARDIANS: Ask(
+        purpose=Purpose.GUARDIANS,
+        title="Guardians of {}",
+        example="ana ana@example.org notes news · not dad@example.org · phone ana +1 602 555 0100",
+    ),
+    Purpose.END: Ask(
+        purpose=Purpose.END, title="{} ends", example="after dec 18 · today, moved away · after dec 18, keep lessons"
+    ),
     Purpose.DUTY: Ask(
         purpose=Purpose.DUTY,
         title="You owe",

@@ -64,7 +64,7 @@ class Guardian:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Student:
-    """One who takes lessons. `remark` is the teacher's own and never leaves the program.
+    """One who takes lessons. `remark`, and why a student ended (`ended_because`), are the teacher's own and never leave the program.
 
     `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.
     `plan` is the form of the week's plan, and `yearly_lessons` how many lesson times the student is given in a studio
@@ -79,6 +79,7 @@ class Student:
     practice_days: frozenset[int] | None = None
     plan: PlanForm | None = None
     yearly_lessons: int | None = None
+    ended_because: str | None = None
 
 
 def first_name(student: Student, family: Family) -> str:

@@ -137,10 +137,18 @@ def test_each_letter_takes_a_line_about_the_chosen_student_and_undo_takes_it_bac
         await choose(opened, "Oskar")
         await typed(opened, "s", "tue 10am from jan 12", "New weekly time for Oskar, every week, Tue, January 12, 2027")
         assert "Tue 10:00 am, 45 min, cello, from January 12, 2027" in opened.drawn()
+        await typed(
+            opened, "g", "phone +1 602 555 0100, liv liv@example.org notes", "Lindqvast family:", "Liv (new) gets"
+        )
+        assert "▒ +1 602 555 0100" in opened.drawn()
+        assert "Liv  liv@example.org  gets notes" in opened.drawn()
+        await typed(
+            opened, "e", "after dec 18, moved away", "Oskar ends. The last lesson is Thursday, December 17, 2026"
+        )
         await opened.press("w")
         assert isinstance(opened.app.screen, LetterScreen)
         assert "Oskar" in opened.drawn()
-        await opened.press("escape", "f4", "f4", "f4", "f4")
+        await opened.press("escape", *["f4"] * 6)
         assert everything(opened) == first
         assert "NORA" not in opened.drawn()
 
