@@ -95,6 +95,11 @@ def test_a_year_of_a_studio_needs_no_file_and_what_it_exports_is_up_to_date(tmp_
             *(Purpose.CHANGE, "Teodor", "2026-12-22", "through dec 29"),
             *("The last lesson is Tuesday, December 29, 2026, 3:00 pm · 9:00 pm London.",),
         )
+        typing.at("2027-02-05 10:00")
+        typing.line(
+            *(Purpose.DETAILS, "Nora", "2027-02-05", "zone denver from march 1"),
+            *("zone: Phoenix; Denver from Mon, March 1", "Nora, cello: 2:00 pm stays 2:00 pm (3:00 pm for you)"),
+        )
         typing.at("2027-05-20 10:00")
         typing.line(
             *(Purpose.PAUSE, "Oskar", "2027-05-20", "from 1 june to 31 aug"),
@@ -103,6 +108,10 @@ def test_a_year_of_a_studio_needs_no_file_and_what_it_exports_is_up_to_date(tmp_
         assert arranged.lessons("Teodor", "2026-12-28", "2027-06-01") == ["Tue 2026-12-29 15:00"]
         assert arranged.lessons("Oskar", "2027-05-27", "2027-09-10") == [
             *("Thu 2027-05-27 16:00", "Thu 2027-09-02 16:00", "Thu 2027-09-09 16:00")
+        ]
+        # Denver changes its clocks with her, and Phoenix does not.
+        assert arranged.lessons("Nora", "2027-02-26", "2027-03-20") == [
+            *("Fri 2027-02-26 15:00", "Fri 2027-03-05 15:00", "Fri 2027-03-12 15:00", "Fri 2027-03-19 15:00")
         ]
         (before, after) = (each for each in reading.standing_times() if each.student_id == reading_id(reading, "Nora"))
         assert (before.minutes, before.until_on, after.minutes, after.from_on) == (
