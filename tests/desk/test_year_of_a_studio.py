@@ -18,10 +18,13 @@ COMING = {
     ),
     "wren aldersgate, cello, wed 3:30pm 30m from sep 2, aldersgate@example.org": (
         "New: Wren, family Aldersgate (Chicago), cello, Wednesday 3:30 pm on your clock, 30 minutes, from Wednesday, "
-        "September 2, 2026 (3:30 pm), notes to aldersgate@example.org."
+        "September 2, 2026, notes to aldersgate@example.org."
     ),
-    "tobin, guitar, wed 4pm 30m from sep 2, with wren": "New: Tobin, family Aldersgate (Chicago), guitar",
-    "hedda quist, voice, mon 6pm 60m from sep 7, hedda@example.org": "New: Hedda, family Quist (Chicago), voice",
+    "tobin, guitar, wed 4pm 30m from sep 2, with wren": (
+        "New: Tobin, family Aldersgate (Chicago), guitar, Wednesday 4:00 pm on your clock, 30 minutes, from Wednesday, "
+        "September 2, 2026, notes to aldersgate@example.org."
+    ),
+    "hedda quist, adult, voice, mon 6pm 60m from sep 7, hedda@example.org": "New: Hedda, an adult, family Quist",
     "ishaan banerjee, violin, thu 7:30am kolkata 30m from sep 3, banerjee@example.org": (
         "from Wednesday, September 2, 2026 (9:00 pm yours)"
     ),
@@ -72,6 +75,9 @@ def test_a_year_of_a_studio_needs_no_file_and_what_it_exports_is_up_to_date(tmp_
         for line, said in COMING.items():
             typing.line(Purpose.STUDENT, None, "", line, said)
         assert len(reading.people().students) == 10
+        guardians = {each.email: each for each in reading.guardians()}
+        assert guardians["hedda@example.org"].name == "Hedda Quist"
+        assert [each.name for each in guardians.values() if each.name] == ["Hedda Quist"]
         typing.at("2026-09-08 10:00")
         typing.line(Purpose.DETAILS, "Wren", "2026-09-09", "25 a day, language es", "daily minutes: 25; language: es")
         typing.line(Purpose.TRIAL, None, "", "piet amsel thu 3:15pm, 30m", "Thu, September 10, 3:15 pm")

@@ -6,7 +6,7 @@ from datetime import date, datetime, time, timedelta
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import Whose, refuse_taken
+from cockpit.desk.lookup import Whose, addresses_for, refuse_taken
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import grouped
 from cockpit.studio.changes.records import Edit, added
@@ -130,8 +130,9 @@ class Enlisting:
             edits.append(Edit(before=new.family_before, after=family))
         if new.student_before != student:
             edits.append(Edit(before=new.student_before, after=student))
-        edits += self._guardians(said, family)
-        facts = [f"family {family.name} ({city(zone_on(family.zone, self._lines.today()))})"]
+        edits += self._guardians(said, student, family)
+        facts = ["an adult"] if said.is_adult else []
+        facts += [f"family {family.name} ({city(zone_on(family.zone, self._lines.today()))})"]
         facts += [said.instrument] if said.instrument else []
         troubles = self._shared_address(said, family, people)
         lesson = None
@@ -144,7 +145,9 @@ class Enlisting:
             troubles += more
         else:
             facts.append("no weekly time yet")
-        facts.append(f"notes to {listed(list(said.emails))}" if said.emails else "no email address yet")
+        addresses = [*addresses_for(self._reading, family.id), *said.emails]
+        told = [each for nth, each in enumerate(addresses) if not any(same_address(each, a) for a in addresses[:nth])]
+        facts.append(f"notes to {listed(told)}" if told else "no email address yet")
         who = (
             f"New: {student.name}"
             if new.student_before is None
@@ -162,20 +165,22 @@ class Enlisting:
             lesson=lesson,
         )
 
-    def _guardians(self, said: StudentLine, family: Family) -> tuple[Edit, ...]:
-        """A guardian of the family for each address that none has so far; it gets all that goes out."""
+    def _guardians(self, said: StudentLine, student: Student, family: Family) -> tuple[Edit, ...]:
+        """A guardian of the family for each address that none has so far; it gets all that goes out. An adult is the first of them."""
         known = self._reading.of_family(Guardian, family.id)
         place = max((each.position + 1 for each in known), default=0)
         new = [address for address in said.emails if not any(same_address(address, each.email) for each in known)]
+        own_name = " ".join(filter(None, [student.name, said.last_name])) if said.is_adult else None
         return added(
             *(
                 Guardian(
                     id=GuardianId(self._lines.id_number(_GUARDIANS + nth)),
                     family_id=family.id,
+                    name=None if nth else own_name,
                     email=address,
                     position=place + nth,
                 )
-                for nth, address in enumerate(dict.fromkeys(new))
+                for nth, address in enumerate(dict.fromkeys(new) or ([None] if own_name else []))
             )
         )
 
@@ -210,8 +215,8 @@ class Enlisting:
         kept, _ = without_breaks(meetings, self._reading.breaks(), home)
         standing, first = new.standing, home.date_of(when.starts_at)
         clock = "on the family's clock" if standing.kept_in is KeptIn.FAMILY else "on your clock"
-        there = (
-            home.both(when.starts_at, new.family.zone)
+        other = (
+            home.there(when.starts_at, new.family.zone)
             if standing.kept_in is KeptIn.TEACHER
             else f"{home.time(when.starts_at)} yours"
         )
@@ -220,7 +225,7 @@ class Enlisting:
         told = [
             f"{often}{weekday} {clock_time(datetime.combine(date.min, standing.at), home.hours)} {clock}",
             minutes_of(standing.minutes),
-            f"from {long_date(first)} ({there})",
+            f"from {long_date(first)}" + (f" ({other})" if other else ""),
         ]
         to_come = [each for each in kept if each.lesson.planned_end > now]
         past = len(kept) - len(to_come)

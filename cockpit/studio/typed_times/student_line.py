@@ -29,10 +29,12 @@ _FIELDS = {
     "an email address": "emails",
     "a sibling": "sibling",
     "a family": "family",
+    "an adult": "is_adult",
     "an instrument": "instrument",
     "a place": "zone",
     "a weekly time": "weekly",
 }
+_ADULT = re.compile(r"(?:is )?(?:an? )?(?:adult|grown-?up)", re.IGNORECASE)
 _LONGEST = 500
 _MOST_NAMES = 2
 _USUAL_MINUTES = 30
@@ -44,7 +46,7 @@ class StudentLine:
     """What a line says of a student; None where it does not say it.
 
     `weekly` is the time, read on the clock of a place that it names, else on the teacher's. `sibling` is a student of the
-    studio in whose family the new one is.
+    studio in whose family the new one is. An adult is the guardian of that same name.
     """
 
     name: str = ""
@@ -55,6 +57,7 @@ class StudentLine:
     zone: str | None = None
     weekly: WeeklyLine | None = None
     emails: tuple[str, ...] = ()
+    is_adult: bool = False
 
     @property
     def minutes(self) -> int:
@@ -110,6 +113,7 @@ def _with_parts(
         "a family": lambda part: (
             _spelled(match["name"] or match["also"], people) if (match := _FAMILY.fullmatch(part)) else None
         ),
+        "an adult": lambda part: True if _ADULT.fullmatch(part) else None,
         "an instrument": instrument_in,
         "a place": zone_of,
         "a weekly time": lambda part: _weekly(part, reference, usual),

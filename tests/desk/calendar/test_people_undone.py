@@ -30,6 +30,8 @@ LINES = {
         "25 a day",
         "instrument viola",
         "remark -",
+        "zone denver from jan 4",
+        "no move",
     ),
     Purpose.CHANGE: ("60m from dec 14", "tue 5pm from dec 15", "through dec 18", "from jan 12 every other week"),
     Purpose.PAUSE: ("dec 7 to jan 31", "from jan 4, frees the time", "dec 14 to dec 20 trip"),
