@@ -59,6 +59,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     with studio_at(folder, past, to_write=True) as studio:
         history.enroll(studio.enrolling)
         history.teach_history(studio.desk, past, starts_at)
+        history.ask_for_permissions(studio.desk)
         history.ask_about_lessons(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
         told = (f"This is a sample studio in {folder}. It is deleted when you close the cockpit.",)

@@ -16,6 +16,12 @@ DAY = date(2026, 12, 1)
 MOMENT = moment(datetime.combine(DAY, time(16, 12)), HOME_ZONE)
 SETTINGS = f'home_zone = "{HOME_ZONE}"\nhours = 12\nfamily_hours = 12\ntheme = "ebony"\n'
 _WEEK = timedelta(days=7)
+# Each by the student, by how many days after the sample's day the next lesson is, and as it is typed.
+_PERMISSIONS = (
+    ("Ilse", 0, "may be named, recorded until dec 18: for her cousins"),
+    ("Ishaan", 0, "may be seen in a recital, may not be in pictures"),
+    ("Marguerite", 3, "may be seen in a recital and named"),
+)
 
 
 def enroll(enrolling: Enrolling) -> None:
@@ -41,6 +47,15 @@ def _pause(desk: Desk) -> None:
     desk.day.open(DAY + timedelta(days=1))
     wren = next(booking for booking in desk.day.bookings if booking.student.name == "Wren")
     desk.arranging.do(desk.arranging.propose(Purpose.PAUSE, wren, "2027-08-02 to 2027-08-31: with grandma"))
+    desk.day.open()
+
+
+def ask_for_permissions(desk: Desk) -> None:
+    """Says how some students may be shown: two guardians and an adult were asked, and one word ends before the recital."""
+    for name, days, line in _PERMISSIONS:
+        desk.day.open(DAY + timedelta(days=days))
+        booking = next(booking for booking in desk.day.bookings if booking.student.name == name)
+        desk.arranging.do(desk.arranging.propose(Purpose.DETAILS, booking, line))
     desk.day.open()
 
 
