@@ -46,6 +46,7 @@ LANDED = (
     "1fb799a686115eaa",
     "8d66c600f703a6c4",
     "25faf2e8eb331593",
+    "6057e0f166597425",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -70,7 +71,7 @@ ROWS = {
     "standing_time": {
         "id": 3, "student_id": 2, "weekday": 1, "at": "16:00:00", "minutes": 45, "kept_in": "family",
         "instrument": "word-cello", "from_on": "2026-09-01", "until_on": "2027-06-01", "call_link": "https://word.example",
-        "every_weeks": 1, "follows": None, "is_from_file": 1, "event_uid": "word@event.example",
+        "every_weeks": 1, "follows": None, "is_from_file": 1, "event_uid": "word@event.example", "shares": 3,
     },
     "lesson": {
         "id": "w3-2026-12-01", "student_id": 2, "standing_time_id": 3, "kind": "weekly", "instrument": "word-viola",

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -13,7 +13,7 @@ from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.pausing import Pausing
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
-from cockpit.desk.lookup import Whose, is_where_its_rule_has_it
+from cockpit.desk.lookup import Whose, bookings_between, is_where_its_rule_has_it
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.year import is_unmarked
@@ -25,7 +25,7 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import Break, BreakId, TimeOff
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, in_words, taught_as_planned
-from cockpit.studio.lessons.scheduled import People, ScheduledLesson
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson, together_with
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
 from cockpit.studio.shown import can_be_shown
 from cockpit.studio.typed_times.break_line import read_break
@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.letters import Letters
 
 _NO_REASON = "-"
+_MINUTE = timedelta(minutes=1)
 _NAMED = 2  # students whose names are said; of more, how many they are
 
 
@@ -89,7 +90,9 @@ class Arranging:
             return self._of_a_student[purpose](booking, line)
         if purpose in self._of_a_lesson:
             return self._of_a_lesson[purpose](booking, line)
-        return self._lesson(purpose, booking, self._lines.when(line, booking))
+        is_alone = purpose is Purpose.MOVE and line.casefold().rstrip().endswith(" alone")
+        when = self._lines.when(line.rstrip()[: -len(" alone")] if is_alone else line, booking)
+        return self._lesson(purpose, booking, when, is_alone=is_alone)
 
     def propose_of(self, purpose: Purpose, whose: Whose, line: str) -> Proposal:
         """Reads a line about a student, who need not have a lesson.
@@ -240,10 +243,11 @@ class Arranging:
         """
         self._lines.take_out(each)
 
-    def _lesson(self, purpose: Purpose, booking: ScheduledLesson, when: When) -> Proposal:
+    def _lesson(self, purpose: Purpose, booking: ScheduledLesson, when: When, *, is_alone: bool = False) -> Proposal:
         name = booking.student.name
         if purpose is Purpose.MOVE:
-            return self._moved(booking, when)
+            moved = self._moved(booking, when)
+            return moved if is_alone else self._with_those_beside(moved, booking)
         if purpose is Purpose.MAKE_UP:
             owed = self._owed(booking)
             on = short_date(self._lines.preferences.home.date_of(owed.starts_at))
@@ -269,6 +273,28 @@ class Arranging:
             replace(booking, lesson=after), when, f"Moved: {name}", (Edit(before=before, after=after),)
         )
         return proposal if booking.is_recorded else replace(proposal, first=before)
+
+    def _with_those_beside(self, moved: Proposal, booking: ScheduledLesson) -> Proposal:
+        """The move of a lesson with those that share it: they go along, unless the line says `alone`."""
+        home, at = self._lines.preferences.home, booking.lesson.starts_at
+        beside = together_with(booking, bookings_between(self._reading, at, at + _MINUTE, home)[0])
+        beside = [each for each in beside if each.lesson.is_open and each.lesson.began_at is None]
+        if not beside or moved.lesson is None:
+            return moved
+        to = moved.lesson.lesson
+        edits = tuple(
+            Edit(
+                before=each.lesson if each.is_recorded else None,
+                after=replace(each.lesson, starts_at=to.starts_at, minutes=to.minutes, is_moved=to.is_moved),
+            )
+            for each in beside
+        )
+        names = listed([each.student.name for each in beside])
+        return replace(
+            moved,
+            edits=(*moved.edits, *edits),
+            understood=f"{moved.understood} {names} goes along; type alone at the end to leave {names} there.",
+        )
 
     def _owed(self, booking: ScheduledLesson) -> Lesson:
         owed = self._ahead.make_ups_owed().get(booking.student.id, ())

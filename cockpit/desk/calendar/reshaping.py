@@ -1,5 +1,6 @@
-"""Weekly times changed or ended from a date on."""
+"""Weekly times changed, shared, or ended from a date on."""
 
+import re
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
@@ -9,21 +10,23 @@ from cockpit.desk.calendar.ending import Ending, refuse_after_what_follows
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.ports import Reading
-from cockpit.studio.calendar.collisions import grouped
+from cockpit.studio.calendar.collisions import grouped, lessons_of
 from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, lesson_zone, local_time, moment
 from cockpit.studio.clocks.words import city, long_date, month_and_day, possessive
-from cockpit.studio.errors import Refused
+from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
-from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
+from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, turn_of
+from cockpit.studio.people.people import Student, name_key
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
+_WITH = re.compile(r"with +(?P<name>.+?)(?:[ ,]+(?P<rest>from .+))?", re.IGNORECASE)
 
 
 class Reshaping:
@@ -44,6 +47,8 @@ class Reshaping:
         standing = next((s for s in self._reading.standing_times() if s.id == booking.lesson.standing_time_id), None)
         if standing is None:
             raise Refused("This lesson is not part of a weekly time. Move it instead.")
+        if (said := _WITH.fullmatch(line.strip())) is not None:
+            return self._sharing(standing, booking, said["name"], said["rest"] or "")
         home, meeting, usual = (
             self._lines.preferences.home,
             self._next_of(standing, booking),
@@ -60,6 +65,94 @@ class Reshaping:
         when = self._kept(read.when, standing, booking) if read.keeps_time else read.when
         self._lines.refuse_past(when)
         return self._from_a_date(standing, booking, replace(read, when=when), when)
+
+    def _sharing(self, standing: StandingTime, booking: ScheduledLesson, name: str, rest: str) -> Proposal:
+        """Another student who shares the lessons of a weekly time, from a date on, with a weekly time at the same time.
+
+        Raises:
+            BadInput: no student, or several, are called so.
+            Refused: the two weekly times could not stay at the same time.
+        """
+        other = self._student(name, booking)
+        family = self._reading.people().families[other.family_id]
+        if standing.kept_in is KeptIn.FAMILY and family.zone != booking.family.zone:
+            raise Refused(
+                f"This weekly time is on the clock of the {booking.family.name} family, and {other.name} lives by another. "
+                "Choose the lesson of a student whose weekly time is on your clock."
+            )
+        both = replace(standing, shares=standing.shares or int(standing.id))
+        mine = () if both == standing else (Edit(before=standing, after=both),)
+        today = self._lines.today()
+        theirs = [s for s in self._reading.standing_times(today) if s.student_id == other.id]
+        if (there := next((s for s in theirs if _is_at(s, standing)), None)) is not None and not rest:
+            return Proposal(
+                understood=f"{booking.student.name} and {other.name} share their lessons.",
+                edits=(*mine, Edit(before=there, after=replace(there, shares=both.shares))),
+                said=f"{booking.student.name} and {other.name} share their lessons",
+            )
+        when = self._first_shared(standing, booking, other, rest)
+        home = self._lines.preferences.home
+        begins = self._kept_date(standing, booking, when.starts_at)
+        before = next((s for s in theirs if (s.from_on or date.min) < begins <= (s.until_on or date.max)), None)
+        new = replace(
+            both,
+            id=StandingTimeId(self._lines.id_number()),
+            student_id=other.id,
+            instrument=before.instrument if before is not None else None,
+            from_on=begins,
+            call_link=before.call_link if before is not None else standing.call_link,
+            follows=before.id if before is not None else None,
+            is_from_file=False,
+            event_uid=None,
+        )
+        over = left_over(self._reading, before, self._lines.now().date(), begins) if before is not None else ()
+        enrollment = Enrollment(standing=new, student=other, family=family)
+        ended = () if before is None else (Edit(before=before, after=replace(before, until_on=begins - _DAY)),)
+        lesson = replace(
+            booking.lesson, id=LessonId("new"), student_id=other.id, starts_at=when.starts_at, is_moved=False
+        )
+        edits = (
+            *mine,
+            *ended,
+            *added(new),
+            *(carried(self._reading, over, before, [enrollment], home) if before else ()),
+        )
+        troubles = [
+            *self._troubles(enrollment, before or new, when.starts_at, over, beside=standing.id),
+            *filter(None, [arranged(over, home)]),
+        ]
+        shared = ScheduledLesson(lesson=lesson, student=other, family=family)
+        title = f"{other.name} shares the lessons of {booking.student.name}"
+        proposal = self._lines.proposal(shared, when, title, edits, troubles)
+        instead = f" The weekly time of {other.name} until then ends." if before is not None else ""
+        return replace(
+            proposal,
+            understood=f"{proposal.understood}{instead}",
+            said=f"{booking.student.name} and {other.name} share their lessons",
+        )
+
+    def _first_shared(self, standing: StandingTime, booking: ScheduledLesson, other: Student, rest: str) -> When:
+        """The first lesson of a weekly time that another student shares: from the day that the line says on, or the next one."""
+        home, meeting = self._lines.preferences.home, self._next_of(standing, booking)
+        usual = self._usual(standing, booking)
+        around = home.date_of(meeting) if meeting is not None else self._lines.today()
+        reference, also = self._lines.reference(around, home.local(usual).time(), booking)
+        read = read_weekly(rest or f"from {around.isoformat()}", reference, usual=usual, also=also)
+        if read.when is None or not (read.keeps_time and read.keeps_weekday) or read.until_on or read.every:
+            raise BadInput(f'After a name only a first day works: "with {other.name.casefold()} from jan 12".')
+        when = replace(self._kept(read.when, standing, booking), minutes=standing.minutes)
+        self._lines.refuse_past(when)
+        return when
+
+    def _student(self, name: str, booking: ScheduledLesson) -> Student:
+        """The student of a name; of several, the one of the same family."""
+        people = self._reading.people().students.values()
+        found = [each for each in people if name_key(each.name) == name_key(name) and each.id != booking.student.id]
+        found = [each for each in found if each.family_id == booking.family.id] or found
+        if len(found) == 1:
+            return found[0]
+        several = f"{len(found)} students are called {name}." if found else f'No student is called "{name}".'
+        raise BadInput(f'{several} Type the name as it is in the roster, such as "with tobin from jan 12".')
 
     def _kept(self, when: When, standing: StandingTime, booking: ScheduledLesson) -> When:
         """A first lesson whose time the line leaves as it is: on the clock that the weekly time is kept on."""
@@ -184,11 +277,17 @@ class Reshaping:
         return " ".join(said)
 
     def _troubles(
-        self, new: Enrollment, standing: StandingTime, starts_at: datetime, over: tuple[Lesson, ...]
+        self,
+        new: Enrollment,
+        standing: StandingTime,
+        starts_at: datetime,
+        over: tuple[Lesson, ...],
+        beside: StandingTimeId | None = None,
     ) -> list[str]:
         """What is to be known of a new weekly time in the year from a UTC moment on, when it takes the place of another.
 
-        Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names.
+        Of the other, those lessons `over` stay that were arranged, also in place of those that the new one names. It shares
+        the lessons of the one that it is `beside`.
         """
         home = self._lines.preferences.home
         same = {each.id for each in same_lessons(over, standing, [new], home).values()}
@@ -201,6 +300,7 @@ class Reshaping:
         held = [each for each in kept if each.lesson.id not in same]
         today = home.date_of(self._lines.now())
         groups = grouped(self._ahead.troubles_of(held, gone))
+        groups = [each for each in groups if beside is None or beside not in map(_weekly_time, lessons_of(each.first))]
         sentences = [group_sentence(group, home, today) for group in groups]
         sentences += self._lines.of_pauses(groups, held, new.student)
         if left_out and left_out[0].booking == meetings[0]:
@@ -222,3 +322,19 @@ class Reshaping:
     def _clock_on(self, standing: StandingTime, booking: ScheduledLesson, on: date) -> str:
         """The zone that the weekly time goes by: while she travels, not the one that her own clock shows."""
         return lesson_zone(standing.clock(self._lines.preferences.home, booking.family.zone), on)
+
+
+def _is_at(one: StandingTime, other: StandingTime) -> bool:
+    """Whether two weekly times name the same days and times for as long, on one kind of clock."""
+    return (one.weekday, one.at, one.minutes, one.kept_in, one.every_weeks, turn_of(one)) == (
+        other.weekday,
+        other.at,
+        other.minutes,
+        other.kept_in,
+        other.every_weeks,
+        turn_of(other),
+    )
+
+
+def _weekly_time(booking: ScheduledLesson) -> StandingTimeId | None:
+    return booking.lesson.standing_time_id

@@ -7,7 +7,7 @@ from cockpit.desk.day.day import Day
 from cockpit.desk.lookup import owed_minutes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
-from cockpit.studio.changes.records import Edit
+from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.clocks.words import minutes_of, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons import lesson as rules
@@ -80,9 +80,9 @@ class Calls:
         if self._open_loss(running) is not None:
             raise Refused("This call is lost already. Press F12 when it is back.")
         now = self._clock.now()
-        loss = CallLoss(lesson_id=running.lesson.id, lost_at=now)
+        losses = (CallLoss(lesson_id=each.lesson.id, lost_at=now) for each in self._day.all_running)
         said = f"call lost at {self._time(now)}"
-        self._steps.take(f"{possessive(running.student.name)} {said}", Edit(before=None, after=loss), durable=True)
+        self._steps.take(f"{possessive(running.student.name)} {said}", *added(*losses), durable=True)
         return f"{said[0].upper()}{said[1:]}. Press F12 or enter when it is back."
 
     def note_back(self) -> str:
@@ -96,9 +96,11 @@ class Calls:
         if loss is None:
             raise Refused("This call is not lost.")
         back = replace(loss, back_at=self._clock.now())
+        open_losses = filter(None, map(self._open_loss, self._day.all_running))
+        edits = (Edit(before=each, after=replace(each, back_at=back.back_at)) for each in open_losses)
         said = f"back at {self._time(self._clock.now())}"
         whose = possessive(running.student.name)
-        self._steps.take(f"{whose} call {said}", Edit(before=loss, after=back), durable=True)
+        self._steps.take(f"{whose} call {said}", *edits, durable=True)
         minutes = minutes_lost(back, self._clock.now())
         return f"{said[0].upper()}{said[1:]}: {minutes_of(minutes) if minutes else 'less than a minute'} lost."
 
@@ -113,6 +115,8 @@ class Calls:
     def give(self, lost: LostMinutes) -> str:
         """Gives the running lesson lost minutes, of its own or of lessons before it; returns a sentence.
 
+        Those who share the lesson share them.
+
         Raises:
             Refused: no lesson runs, or its call is still lost.
         """
@@ -122,12 +126,12 @@ class Calls:
             raise Refused("The call is still lost. Press F12 when it is back.")
         after = rules.give_more(lesson, lost.minutes)
         said = f"{minutes_of(lost.minutes)} more"
-        self._steps.take(
-            f"giving {running.student.name} {said}",
-            Edit(before=lesson, after=after),
-            *_edits(lost, Settled.GIVEN, lesson.id),
-            durable=True,
-        )
+        edits = [Edit(before=lesson, after=after), *_edits(lost, Settled.GIVEN, lesson.id)]
+        for each in self._day.all_running[1:]:
+            edits.append(Edit(before=each.lesson, after=rules.give_more(each.lesson, lost.minutes)))
+            own = self.lost_in(each.lesson) if lesson in lost.lessons else None
+            edits += _edits(own, Settled.GIVEN, each.lesson.id) if own is not None else ()
+        self._steps.take(f"giving {running.student.name} {said}", *edits, durable=True)
         self._day.reload()
         return f"{running.student.name} gets {said}: the lesson ends at {self._time(after.ends_at)}."
 

@@ -11,7 +11,7 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.lessons.scheduled import ScheduledLesson, after_finishing, live_one, opens_on
+from cockpit.studio.lessons.scheduled import ScheduledLesson, after_finishing, live_one, opens_on, together_with
 from cockpit.studio.preferences import Preferences
 
 
@@ -87,8 +87,21 @@ class Day:
 
     @property
     def running(self) -> ScheduledLesson | None:
-        """The lesson that is being taught, also while another day is shown."""
+        """The lesson that is being taught, also while another day is shown; of those who share it, the one that is shown."""
+        shown = self.shown
+        if shown is not None and shown.lesson.is_live:
+            return shown
         return live_one(self.bookings_going_on) or live_one(self.bookings)
+
+    @property
+    def all_running(self) -> tuple[ScheduledLesson, ...]:
+        """The running lesson, and those that share its time and run too."""
+        running = self.running
+        if running is None:
+            return ()
+        beside = together_with(running, (*self.bookings_going_on, *self.bookings))
+        others = {each.lesson.id: each for each in beside if each.lesson.is_live}
+        return (running, *others.values())
 
     def booking(self, lesson_id: LessonId) -> ScheduledLesson:
         """A lesson of the day that is shown, or of the one that is going on.
@@ -112,7 +125,13 @@ class Day:
         self.shown_id = lesson_id
 
     def go_next(self, step: int = 1) -> None:
-        """Shows the day's next lesson. After the last one, starts again with the first."""
+        """Shows the day's next lesson. After the last one, starts again with the first.
+
+        Of those who share a lesson that runs, it shows the other.
+        """
+        if (shown := self.shown) is not None and shown.lesson.is_live and len(running := self.all_running) > 1:
+            self.shown_id = running[1].lesson.id
+            return
         ids = [booking.lesson.id for booking in self.bookings]
         if ids:
             here = ids.index(self.shown_id) if self.shown_id in ids else -1

@@ -12,17 +12,17 @@ from cockpit.desk.post.paper_making import PaperMaking, WrittenOut, notices_of
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Change, Edit
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import minutes_of, possessive
+from cockpit.studio.clocks.words import listed, minutes_of, possessive
 from cockpit.studio.errors import NotSaved, Refused
 from cockpit.studio.lessons import lesson as rules
 from cockpit.studio.lessons.calls import LostMinutes
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, is_late
-from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, together_with
 from cockpit.studio.notes.notes import no_labels
 from cockpit.studio.notes.telling import no_label_sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from cockpit.desk.post.posting import Posting
     from cockpit.studio.practice.notes import PracticeNotes
@@ -85,8 +85,10 @@ class Teaching:
         booking = self._wanted()
         after = rules.begin(booking.lesson, self._clock.now())
         running = self._day.running
-        if after.is_live and running is not None:
+        if after.is_live and running is not None and not are_together(running, booking):
             raise Refused(f"{possessive(running.student.name)} lesson is running. Finish it first.")
+        if after.is_live and booking.lesson.began_at is None and (beside := self._to_begin_with(booking)):
+            return self._begin_together(booking, beside)
         again = booking.lesson.began_at is not None or booking.lesson.outcome is not None
         made_up = _made_up(self._reading, booking.lesson, self._day.preferences.home) if again else None
         whose = possessive(booking.student.name)
@@ -95,6 +97,20 @@ class Teaching:
         owed = self.calls.owed_to(booking.student.id) if after.is_live else None
         more = f" You owe {minutes_of(owed.minutes)} of a lost call: F3 gives them." if owed is not None else ""
         return f"{whose} lesson {'is open again' if again else 'has begun'}.{make_up}{more}"
+
+    def _to_begin_with(self, booking: ScheduledLesson) -> list[ScheduledLesson]:
+        """The lessons that share the time of one and were not begun."""
+        beside = together_with(booking, self._day.bookings)
+        return [each for each in beside if each.lesson.is_open and each.lesson.began_at is None]
+
+    def _begin_together(self, booking: ScheduledLesson, beside: "Sequence[ScheduledLesson]") -> str:
+        """Begins a lesson and those that share its time, as one step."""
+        now, everyone = self._clock.now(), [self._day.recorded(each.lesson.id) for each in (booking, *beside)]
+        whose = possessive(listed([each.student.name for each in everyone]))
+        edits = (Edit(before=each.lesson, after=rules.begin(each.lesson, now)) for each in everyone)
+        self._steps.take(f"beginning {whose} lesson", *edits, durable=True)
+        self._day.reload()
+        return f"{whose} lesson has begun. F5 shows the notes of the other."
 
     def mark_absent(self) -> str:
         """Notes that the student did not come; returns a sentence."""
@@ -132,7 +148,12 @@ class Teaching:
             lost = self.calls.lost_in(lesson) or (owed.lost if owed is not None else None)
             if lost is not None:
                 return self.calls.give(lost)
-        self._step(f"giving {booking.student.name} all the minutes", rules.give_full_length(booking.lesson))
+        after = rules.give_full_length(lesson)
+        others = [
+            each.lesson for each in self._day.all_running[1:] if each.lesson.is_live and rules.began_late(each.lesson)
+        ]
+        edits = (Edit(before=each, after=rules.give_full_length(each)) for each in others)
+        self._step(f"giving {booking.student.name} all the minutes", after, *edits)
         return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."
 
     def question(self) -> str | None:
@@ -288,12 +309,13 @@ class Teaching:
         self._step(f"{booking.student.name} {marked}", rules.close_untaught(booking.lesson, outcome))
         return f"{booking.student.name} is {marked}."
 
-    def _step(self, said: str, after: Lesson) -> None:
+    def _step(self, said: str, after: Lesson, *more: Edit) -> None:
         before = self._day.recorded(after.id)
         was_over = before.lesson.finished_at is not None or before.lesson.outcome is not None
         # What has not gone of it is not what she means any more: a lesson that is taught again is finished again.
         taken_back = self._posting().taken_back(after.id, self._clock.now()) if was_over else ()
-        self._steps.take(said, Edit(before=_kept(self._reading, before.lesson), after=after), *taken_back, durable=True)
+        step = Edit(before=_kept(self._reading, before.lesson), after=after)
+        self._steps.take(said, step, *more, *taken_back, durable=True)
         self._day.reload()
 
     def _written_out(self, booking: ScheduledLesson, paper: "PracticeNotes") -> tuple[WrittenOut | None, str | None]:

@@ -34,7 +34,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS, moment
 from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.lessons.breaks import is_for_all
 from cockpit.studio.lessons.lesson import LessonId, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called
 from cockpit.wording.queue import instrument_and_minutes, unusual
 
 WIDE = 108  # columns from which on a week is a grid
@@ -242,7 +242,7 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
     first, wide = begins[0], view.column_width
     state = state_of(first.lesson, view.looked.now)
     sign, style = state_sign(state)
-    if len(begins) > 1:
+    if not all(are_together(first, each) for each in begins[1:]):
         sign, style = NEEDS_HER, role("warning", "bold")
     minutes = f" {first.lesson.minutes}" if wide >= _ROOM_FOR_MINUTES else ""
     room = wide - _EARLIER - 3 - len(minutes)
@@ -250,12 +250,18 @@ def _lesson(view: GridView, begins: Sequence[ScheduledLesson], names: Mapping[Le
     name = style if first.lesson.is_live else role("text", "bold") if first.lesson.is_open else role("quiet")
     pieces: list[Piece] = [
         (_EARLIER, sign, style),
-        (_EARLIER + 2, cut(names[first.lesson.id], max(1, room)), name),
+        (_EARLIER + 2, cut(_who(begins, names), max(1, room)), name),
     ]
     if past % 30:
         pieces.append((0, f":{past:02d}", role("quiet")))
     pieces.append((wide - 1 - len(minutes), minutes, role("quiet")))
     return pieces
+
+
+def _who(begins: Sequence[ScheduledLesson], names: Mapping[LessonId, str]) -> str:
+    """Whose lesson begins in a cell: the first one's, and of all who share it."""
+    shared = [each for each in begins[1:] if are_together(begins[0], each)]
+    return ", ".join(names[each.lesson.id] for each in (begins[0], *shared))
 
 
 def _chosen(view: GridView, cursor: Cell, carried: ScheduledLesson | None, width: int) -> list[Content]:

@@ -30,7 +30,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, month_and_day
 from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.lesson import Lesson, LessonId, State, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called, each_time_once
 from cockpit.wording.queue import unusual
 
 _WORTH_TELLING = timedelta(minutes=30)
@@ -77,8 +77,8 @@ def week_sums(week: Sequence[DayOfWeek], today: date) -> str:
     weeks = (week[0].on - (today - timedelta(days=today.weekday()))).days // 7
     near = {-1: "last week", 0: "this week", 1: "next week"}
     far = f"in {weeks} weeks" if weeks > 0 else f"{-weeks} weeks ago"
-    lessons = [b.lesson for day in week for b in day.bookings if b.lesson.outcome is None]
-    minutes = minutes_of(sum(lesson.minutes for lesson in lessons))
+    lessons = [b for day in week for b in day.bookings if b.lesson.outcome is None]
+    minutes = minutes_of(sum(each.lesson.minutes for each in each_time_once(lessons)))
     return f"{near.get(weeks, far)}, {counted(len(lessons), 'lesson')}" + (f", {minutes}" if lessons else "")
 
 

@@ -112,7 +112,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f5", "ctrl+l"),
         label="Go to the next lesson",
         short="next lesson",
-        help="Shows the day's next lesson. After the last one, starts again with the first.",
+        help="Shows the day's next lesson. After the last one, starts again with the first. Of two who share a running lesson: the other.",
         words="student forward skip",
     ),
     Command(

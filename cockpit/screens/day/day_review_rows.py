@@ -49,7 +49,7 @@ from cockpit.studio.day.review import (
 from cockpit.studio.lessons.breaks import LeftOut, Pause
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State
-from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once
 from cockpit.studio.preferences import Preferences
 from cockpit.wording.day_review import attendance, missing_sentence, owed_words
 from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
@@ -75,7 +75,7 @@ _IN_THE_OUTBOX = frozenset({Lack.IN_DOUBT, Lack.REFUSED})
 
 def review_title(review: DayReview) -> str:
     """How much was taught of what was planned: `162 of 255 minutes`."""
-    planned = sum(lesson.booking.lesson.minutes for lesson in review.lessons)
+    planned = sum(each.lesson.minutes for each in each_time_once([lesson.booking for lesson in review.lessons]))
     return f"{review.minutes_taught} of {minutes_of(planned)}" if review.lessons else ""
 
 
@@ -321,7 +321,7 @@ def brought_words(brought: BroughtAlong) -> str:
 
 
 def _minutes_tomorrow(review: DayReview) -> str:
-    minutes = sum(booking.lesson.minutes for booking in review.tomorrow)
+    minutes = sum(booking.lesson.minutes for booking in each_time_once(review.tomorrow))
     return minutes_of(minutes) if review.tomorrow else "no lessons"
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -13,6 +13,7 @@ from cockpit.screens.look.show import (
     CLOCK_ROLES,
     FREE,
     NEEDS_HER,
+    WITH,
     cut,
     cut_at_word,
     heading,
@@ -28,7 +29,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, short_date
 from cockpit.studio.lessons.countdown import read_clock
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called
+from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called
 from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.queue import unusual
 
@@ -248,6 +249,9 @@ class _Row:
         self._name = cut(name, columns.name)
         self._at, self.half = view.home.time_and_half(booking.lesson.starts_at)
         self._half = self.half if columns.has_half_day and self.half != before else ""
+        above = takewhile(lambda each: each.lesson.id != booking.lesson.id, view.bookings)
+        if any(are_together(each, booking) for each in above):
+            self._at = WITH
         self._state = state_of(booking.lesson, view.now)
         self._sign, self._style, self._exception = self._told(view.fates.get(booking.lesson.id))
 

@@ -17,7 +17,7 @@ from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.last_lesson import Sheet
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, short_date, span
-from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
+from cockpit.studio.lessons.countdown import ClockFace, Phase, names_on, next_after, read_clock
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.pacing import pacing_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -152,7 +152,7 @@ class Countdown(Widget):
             said = "No lessons today" if self._face.phase is Phase.NO_LESSONS else done
             return [(column, said, role("text", "bold"))]
         ends = width - (_TIME if width >= _TWO_PANES else 0)
-        name = cut(booking.student.name, max(4, ends - column))
+        name = cut(names_on(self._face), max(4, ends - column))
         at = column + cell_len(name) + 1
         what = instrument_and_minutes(booking.lesson)
         fits = at + cell_len(what) <= ends

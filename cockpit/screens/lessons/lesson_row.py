@@ -17,7 +17,7 @@ from cockpit.screens.look.show import CLOCK_ROLES, NEEDS_HER, Piece, cut, placed
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
 from cockpit.settings.settings import Settings
 from cockpit.studio.clocks.words import short_date
-from cockpit.studio.lessons.countdown import ClockFace, Phase, next_after, read_clock
+from cockpit.studio.lessons.countdown import ClockFace, Phase, names_on, next_after, read_clock
 
 _LONGEST_NAME = 18
 _DATED = 70  # columns from which on the date stands before the time of day
@@ -84,7 +84,7 @@ def row_words(face: ClockFace) -> list[tuple[str, str]]:
     """What the row says of a lesson, each with its style: the time, what it counts, whose it is, and what to do."""
     if face.booking is None:
         return []
-    style, name = role(CLOCK_ROLES[face.phase], "bold"), cut(face.booking.student.name, _LONGEST_NAME)
+    style, name = role(CLOCK_ROLES[face.phase], "bold"), cut(names_on(face), _LONGEST_NAME)
     student = (name, role("text" if face.phase in TINTED else "student", "bold"))
     figures, quiet = figures_text(face), role("quiet")
     match face.phase:

@@ -14,7 +14,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus
 from cockpit.wording.outbox import STATUS_WORDS
 
 HAPPENED, OPEN, MORE_WORK, NOW, NOT, NEEDS_HER = "●", "○", "◐", "▶", "×", "!"
-PRIVATE, REMEMBER, FREE, CHOSEN, BREAK, CHANGES = "▒", "»", "┊", "›", "╱", "±"
+PRIVATE, REMEMBER, FREE, CHOSEN, BREAK, CHANGES, WITH = "▒", "»", "┊", "›", "╱", "±", "└"
 """The signs, each with one meaning on every screen; the guide's page on the lesson lists them."""
 
 AS_PLANNED = frozenset({HAPPENED, OPEN, NOW})

@@ -10,7 +10,7 @@ from operator import itemgetter
 from cockpit.studio.clocks.moments import Zone, local_time, moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind
-from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
+from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, are_together
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, in_steps, unheard
@@ -161,7 +161,7 @@ def find_troubles(
         elif not fits_teaching(starts_at, ends_at, preferences):
             found.append(SchedulingProblem(trouble=Trouble.OWN_NIGHT, booking=booking))
         near = [each for each in near if each[0] > starts_at]
-        found += [_between(earlier, booking) for _, earlier in near]
+        found += [_between(earlier, booking) for _, earlier in near if not are_together(earlier, booking)]
         near.append((ends_at + gap, booking))
         if len(near) > _MOST_AT_ONCE:
             near.remove(min(near, key=itemgetter(0)))

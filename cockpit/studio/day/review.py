@@ -14,7 +14,7 @@ from cockpit.studio.inquiries.to_do import InquiryStanding, WhoFits
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once
 from cockpit.studio.notes.notes import for_family, kept_back
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -132,8 +132,9 @@ class DayReview:
 
     @property
     def minutes_taught(self) -> int:
-        """The minutes of all lessons whose real times are known."""
-        return sum(lesson.minutes_taught or 0 for lesson in self.lessons)
+        """The minutes of all lessons whose real times are known; one that two share counts once."""
+        times = {each.lesson.id for each in each_time_once([lesson.booking for lesson in self.lessons])}
+        return sum(each.minutes_taught or 0 for each in self.lessons if each.booking.lesson.id in times)
 
     def count(self, state: State) -> int:
         """How many lessons are in a state."""

@@ -92,6 +92,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         guardians=tuple(replace(each, email=None, phone=None) for each in record.guardians),
         students=tuple(replace(student, remark=None, ended_because=None) for student in record.students),
         permissions=(),
+        standing_times=tuple(replace(each, shares=None) for each in record.standing_times),
         lessons=tuple(replace(lesson, reason=None, more_minutes=0) for lesson in record.lessons),
         notes=tuple(replace(note, body=_body(note.body, record.labels)) for note in record.notes),
         marks=tuple(

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called, live_one
+from cockpit.studio.clocks.words import listed
+from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called, live_one, together_with
 
 
 class Phase(StrEnum):
@@ -40,11 +41,12 @@ class ClockFace:
     """What the clock shows: whole seconds, counted down in RUNNING, WRAP_UP and BEFORE, up in OVER and WAITING.
 
     `share` is how much of the lesson's time has passed, 0 to 1; `wrap_up_share` where its cue lies. `not_marked` is
-    how many lessons are over, and wait to be marked, when no other is to come.
+    how many lessons are over, and wait to be marked, when no other is to come. `together` are those who share the lesson.
     """
 
     phase: Phase
     booking: ScheduledLesson | None = None
+    together: tuple[ScheduledLesson, ...] = ()
     seconds: int = 0
     share: float = 0.0
     wrap_up_share: float = 1.0
@@ -75,12 +77,24 @@ def read_clock(bookings: Sequence[ScheduledLesson], now: datetime, cues: Mapping
     return ClockFace(phase=Phase.FREE if bookings else Phase.NO_LESSONS, not_marked=len(waiting))
 
 
+def names_on(face: ClockFace) -> str:
+    """Whose lesson the clock counts, in words: of all who share it."""
+    if face.booking is None:
+        return ""
+    return listed([face.booking.student.name, *(each.student.name for each in face.together)])
+
+
 def next_after(bookings: Sequence[ScheduledLesson], face: ClockFace) -> ScheduledLesson | None:
     """The lesson of a day that comes after the one that runs, as far as it is not begun; None where none runs."""
     if face.booking is None or not face.booking.lesson.is_live:
         return None
     starts_at = face.booking.lesson.starts_at
-    to_come = (b for b in bookings if b.lesson.is_open and b.lesson.began_at is None and not b.lesson.is_reopened)
+    to_come = (
+        b
+        for b in bookings
+        if b.lesson.is_open and b.lesson.began_at is None and not b.lesson.is_reopened
+        if not are_together(b, face.booking)
+    )
     return next((b for b in to_come if b.lesson.starts_at >= starts_at), None)
 
 
@@ -99,6 +113,7 @@ def late_starts(bookings: Sequence[ScheduledLesson], running: ScheduledLesson, n
         )
         for booking in bookings
         if booking.lesson.id != running.lesson.id
+        and not are_together(booking, running)
         and booking.lesson.is_open
         and booking.lesson.began_at is None
         and running.lesson.starts_at <= booking.lesson.starts_at < free_at
@@ -124,6 +139,7 @@ def _lesson_clock(
         share=min(1.0, max(0.0, 1 - left.total_seconds() / length)),
         wrap_up_share=max(0.0, 1 - cue * 60 / length),
         late=late_starts(bookings, running, now),
+        together=tuple(each for each in together_with(running, bookings) if each.lesson.is_live),
     )
 
 

@@ -1,12 +1,12 @@
 """The lessons of a stretch of time, each with the people it belongs to."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.lesson import Lesson, LessonId, meeting_date, weekly_id
+from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, names_date, occurrences
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
 
@@ -24,13 +24,17 @@ class Enrollment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScheduledLesson:
-    """A lesson with its student and family. `is_recorded` tells whether the database holds a row of it."""
+    """A lesson with its student and family. `is_recorded` tells whether the database holds a row of it.
+
+    `shares` is the number that its weekly time has in common with others that share their lessons.
+    """
 
     lesson: Lesson
     student: Student
     family: Family
     call_link: str | None = None
     is_recorded: bool = False
+    shares: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +64,11 @@ def planned(
             )
             found.append(
                 ScheduledLesson(
-                    lesson=lesson, student=enrollment.student, family=enrollment.family, call_link=standing.call_link
+                    lesson=lesson,
+                    student=enrollment.student,
+                    family=enrollment.family,
+                    call_link=standing.call_link,
+                    shares=standing.shares,
                 )
             )
     return in_order(found)
@@ -76,7 +84,7 @@ def merged(
 
     A recorded lesson that was not begun or moved follows its weekly time when that changes; it keeps its outcome.
     """
-    links = {enrollment.standing.id: enrollment.standing.call_link for enrollment in enrollments}
+    standing_times = {enrollment.standing.id: enrollment.standing for enrollment in enrollments}
     bookings = {booking.lesson.id: booking for booking in by_rule}
     for lesson in recorded:
         rule = bookings.get(lesson.id)
@@ -84,13 +92,14 @@ def merged(
             bookings[lesson.id] = replace(rule, lesson=_with_outcome_of(lesson, rule.lesson), is_recorded=True)
             continue
         student = people.students[lesson.student_id]
-        link = links.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
+        standing = standing_times.get(lesson.standing_time_id) if lesson.standing_time_id is not None else None
         bookings[lesson.id] = ScheduledLesson(
             lesson=lesson,
             student=student,
             family=people.families[student.family_id],
-            call_link=link,
+            call_link=standing.call_link if standing is not None else None,
             is_recorded=True,
+            shares=standing.shares if standing is not None and lesson.kind is Kind.WEEKLY else None,
         )
     return in_order(bookings.values())
 
@@ -173,6 +182,33 @@ def reads_otherwise(booking: ScheduledLesson, zone: Zone) -> bool:
     return local_time(at, zone).replace(tzinfo=None) != local_time(at, booking.family.zone).replace(tzinfo=None)
 
 
+def are_together(one: ScheduledLesson, other: ScheduledLesson) -> bool:
+    """Whether two lessons are one for the teacher: their weekly times share their lessons, and both are at the same time.
+
+    One that is moved alone, or whose weekly time becomes another one, is a lesson by itself.
+    """
+    return (
+        one.shares is not None
+        and one.shares == other.shares
+        and one.lesson.id != other.lesson.id
+        and (one.lesson.starts_at, one.lesson.minutes) == (other.lesson.starts_at, other.lesson.minutes)
+    )
+
+
+def together_with(booking: ScheduledLesson, bookings: Iterable[ScheduledLesson]) -> list[ScheduledLesson]:
+    """The other lessons that share the time of one and take place, or are to."""
+    return [each for each in bookings if are_together(booking, each) and each.lesson.outcome is None]
+
+
+def each_time_once(bookings: Sequence[ScheduledLesson]) -> list[ScheduledLesson]:
+    """The lessons as the teacher's time counts them: of those who share one, the first that takes place."""
+    kept: list[ScheduledLesson] = []
+    for booking in bookings:
+        if not together_with(booking, kept):
+            kept.append(booking)
+    return kept
+
+
 def live_one(bookings: Iterable[ScheduledLesson]) -> ScheduledLesson | None:
     """The lesson that is being taught, if any."""
     return next((booking for booking in bookings if booking.lesson.is_live), None)
@@ -191,7 +227,9 @@ def opens_on(bookings: list[ScheduledLesson], now: datetime) -> LessonId | None:
 
 
 def after_finishing(bookings: list[ScheduledLesson], finished: LessonId) -> LessonId:
-    """The lesson to show when one is finished: the next one that is still booked, else the same."""
+    """The lesson to show when one is finished: one that still runs, else the next one that is still booked, else the same."""
+    if (running := live_one(bookings)) is not None:
+        return running.lesson.id
     ids = [booking.lesson.id for booking in bookings]
     for booking in bookings[ids.index(finished) + 1 :]:
         if booking.lesson.is_open:

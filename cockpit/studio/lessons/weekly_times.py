@@ -34,6 +34,7 @@ class StandingTime:
     `at`, `from_on` and `until_on` are read on the clock it is kept in. Weeks are counted from the first lesson day on
     or after `from_on`; without one, from the week of Monday 1 January 2001. `follows` is the one whose place it took,
     and `is_from_file` says that a file's word made it do so. `event_uid` names the event of a calendar that made it.
+    Weekly times with one number in `shares` share their lessons, wherever these are at the same time.
     """
 
     id: StandingTimeId
@@ -50,6 +51,7 @@ class StandingTime:
     follows: StandingTimeId | None = None
     is_from_file: bool = False
     event_uid: str | None = None
+    shares: int | None = None
 
     def clock(self, home: TeacherClock, family_zone: Zone) -> Zone:
         """The clock that it is kept on: the teacher's own or the family's; journeys do not count."""

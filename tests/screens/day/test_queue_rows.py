@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from support.studio import CLOCK, CUES, DAY, STARTS_AT, TEODOR, back_to_back, booking, home
+from support.studio import CLOCK, CUES, DAY, ILSE, MIREILLE, STARTS_AT, TEODOR, back_to_back, booking, home
 
 from cockpit.screens.day.queue_rows import DayAfter, QueueView, queue_rows
 from cockpit.studio.lessons.lesson import Kind, Outcome
@@ -140,3 +140,24 @@ def test_only_what_lies_in_her_teaching_hours_is_called_free(hours, said):
     )
     _, between, _ = queue_rows(view).values()
     assert between.plain.split("\u250a ")[1].rstrip() == said
+
+
+def test_of_two_who_share_a_lesson_the_second_has_a_sign_and_no_time_of_its_own():
+    bookings = [replace(booking(who), shares=7) for who in (ILSE, TEODOR)]
+    view = QueueView(
+        bookings=[*bookings, booking(MIREILLE, starts_at=STARTS_AT + 60 * MINUTE)],
+        now=STARTS_AT - MINUTE,
+        home=CLOCK,
+        wrap_up_minutes=CUES,
+        shown_id=None,
+        fates={},
+        width=37,
+        height=30,
+        hours=[(STARTS_AT, STARTS_AT + 600 * MINUTE)],
+    )
+    rows = [row.plain.rstrip() for row in queue_rows(view).values()]
+    assert rows[0].startswith("  4:00 ○ Ilse")
+    assert rows[1].startswith("     └ ○ Teodor")
+    assert rows[2] == "  4:30 ┊ free 30 min"
+    alone = queue_rows(replace(view, bookings=[bookings[0], replace(bookings[1], shares=None)]))
+    assert [row.plain[:6] for row in alone.values()] == ["  4:00", "  4:00"]

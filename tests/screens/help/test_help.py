@@ -81,7 +81,7 @@ def test_in_the_notes_the_keys_of_the_moment_come_first_and_what_a_line_is_and_t
         assert places == sorted(places)
         assert "        F9  Finish the lesson" in drawn.splitlines()[5][1:]
         assert "▒ Private: tired today" in drawn
-        assert re.search(r"● happened: taught, done, sent +▒ for you alone", drawn)
+        assert re.search(r"● happened: taught, done, sent +» for this lesson, from last time", drawn)
 
     on_screen(tmp_path, steps, size=(80, 60))
 
