@@ -4,6 +4,7 @@ import pytest
 from support.sample import sample_studio
 
 from cockpit.sample import history
+from cockpit.screens.roster.roster_rows import detail_rows
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.people.permissions import Shown, allowed
@@ -45,3 +46,17 @@ def test_one_student_pauses_one_has_something_to_get_and_a_permission_ends_soon(
     ]
     mireille = next(each for each in studio.desk.day.bookings if each.student.name == "Mireille")
     assert [each.line.text for each in studio.desk.notes.sheet(mireille).last.to_get] == ["reeds (number 2)", "book 3"]
+
+
+def test_the_roster_tells_how_a_student_may_be_shown_an_adult_by_her_own_word(studio):
+    roster = studio.desk.roster()
+    view = roster.view()
+    for name, words in (
+        ("Marguerite", ["▒ may be named", "▒ may be seen in a recital"]),
+        ("Ilse", ["▒ may be named", "▒ may be recorded through Friday, December 18, 2026 (for her cousins)"]),
+        ("Ishaan", ["▒ may be seen in a recital", "▒ may not be in pictures"]),
+        ("Soraya", []),
+    ):
+        entry = next(each for each in view.entries if each.student.name == name)
+        rows = [str(row) for row in detail_rows(roster.detail(view, entry), studio.preferences.home, 120)]
+        assert [row[row.index("▒") :] for row in rows if "▒ may" in row] == words, name

@@ -78,6 +78,17 @@ def test_what_was_got_is_not_on_the_sheet_of_a_lesson_that_is_sent_again_and_not
     assert sheet(posted, first) == ["strings"]
 
 
+def test_what_was_got_is_gone_from_a_sheet_that_is_sent_again_before_the_next_lesson_has_notes(posted):
+    first = posted.finish("Ilse", "Brandvold", "Get: strings, book 2")
+    to_week(posted, 1)
+    posted.studio.desk.hearing.mark(open_things(posted)["strings"], Mark.DONE)
+    desk = posted.studio.desk
+    desk.day.open(MORNING.date(), first)
+    desk.teaching.begin()
+    desk.teaching.finish()
+    assert sheet(posted, first) == ["book 2"]
+
+
 def test_a_lesson_called_off_or_a_line_made_private_afterwards_changes_what_follows(posted):
     first = posted.finish("Ilse", "Brandvold", "Get: strings, wax")
     to_week(posted, 1)

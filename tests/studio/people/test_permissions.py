@@ -96,6 +96,13 @@ def test_the_last_word_counts_and_the_day_of_what_is_said_again_stays(first, sec
     assert permissions_after(StudentId(1), later, second, SAID_ON + timedelta(days=20)) == later
 
 
+@pytest.mark.parametrize(("days", "is_told"), [(-1, False), (0, True), (30, True), (31, False)])
+def test_one_that_ends_is_told_of_from_thirty_days_before_through_its_last_day(days: int, is_told: bool) -> None:
+    ending = permission(until_on=SAID_ON + timedelta(days=days))
+    assert bool(running_out([ending], SAID_ON)) is is_told
+    assert running_out([permission(), permission(is_given=False)], SAID_ON) == ()
+
+
 def test_it_is_said_with_its_last_day_and_her_words() -> None:
     said = PermissionSaid(what=Shown.RECORDED, is_given=True, until_on=date(2027, 6, 30), words="for the audition")
     assert said_words(said) == "may be recorded through Wednesday, June 30, 2027 (for the audition)"
