@@ -62,8 +62,9 @@ class Arranging:
             Purpose.DETAILS: Details(reading, ahead, lines).propose,
             Purpose.PAUSE: Pausing(reading, ahead, lines).propose,
         }
+        self._reshaping = Reshaping(reading, ahead, lines)
         self._of_a_lesson = {
-            Purpose.CHANGE: Reshaping(reading, ahead, lines).change,
+            Purpose.CHANGE: self._reshaping.change,
             Purpose.REASON: self._reason,
         }
 
@@ -93,6 +94,20 @@ class Arranging:
         is_alone = purpose is Purpose.MOVE and line.casefold().rstrip().endswith(" alone")
         when = self._lines.when(line.rstrip()[: -len(" alone")] if is_alone else line, booking)
         return self._lesson(purpose, booking, when, is_alone=is_alone)
+
+    def propose_instrument(self, booking: ScheduledLesson, instrument: str, since: str) -> Proposal:
+        """The weekly time of a lesson with another instrument from a typed day on, at the same time.
+
+        Raises:
+            BadInput: the day is not understood.
+            Refused: it cannot be done.
+        """
+        before = booking.lesson.instrument
+        if before is not None and name_key(before) == name_key(instrument):
+            raise Refused(f"{booking.student.name} has {instrument} already.")
+        proposal = self._reshaping.change(booking, f"from {since}", instrument)
+        ends = f"{before.capitalize()} ends, {instrument}" if before else instrument.capitalize()
+        return replace(proposal, understood=f"{proposal.understood} {ends} begins at the same time.")
 
     def propose_of(self, purpose: Purpose, whose: Whose, line: str) -> Proposal:
         """Reads a line about a student, who need not have a lesson.

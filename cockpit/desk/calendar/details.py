@@ -19,6 +19,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.people.permissions import PermissionSaid, permissions_after, said_words
 from cockpit.studio.roster.columns import TABLE, Column, with_values
+from cockpit.studio.roster.practice_days import read_practice_days
 from cockpit.studio.roster.values import read_person
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.line_parts import parts_of
@@ -39,6 +40,7 @@ _OF_TIMES = frozenset({"call_link", "instrument"})
 _STUDENT_NAME = Column(name="name", field="name", read=read_person, of=Student, if_blank="Write a name")
 _FAMILY_NAME = Column(name="family", field="name", read=read_person, of=Family, if_blank="Write a name", words="family")
 _ZONE = next(column for column in TABLE if column.field == "zone")
+_PRACTICE_DAYS = next(column for column in TABLE if column.field == "practice_days")
 _BY_PATTERN = (
     (_CALL, _STUDENT_NAME),
     (_FAMILY, _FAMILY_NAME),
@@ -177,7 +179,17 @@ def _by_pattern(part: str) -> _Said:
     for pattern, column in _BY_PATTERN:
         if (match := pattern.fullmatch(part)) is not None:
             return _value(column, match["value"])
+    if (days := _days_alone(part)) is not None:
+        return days
     raise BadInput(f'"{part}" is not understood. Type {EXAMPLES}; `s` changes the weekly time.')
+
+
+def _days_alone(part: str) -> _Said | None:
+    """The days of practice that make up a part: `mon-sat`; None where something else is in it."""
+    try:
+        return _Said(column=_PRACTICE_DAYS, value=read_practice_days(part))
+    except BadInput:
+        return None
 
 
 def _named() -> Iterator[tuple[str, Column]]:

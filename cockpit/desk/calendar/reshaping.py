@@ -38,8 +38,8 @@ class Reshaping:
         self._lines = lines
         self._ending = Ending(reading, ahead, lines)
 
-    def change(self, booking: ScheduledLesson, line: str) -> Proposal:
-        """A weekly time that is another from a date on, or ends; what was before stays as it was.
+    def change(self, booking: ScheduledLesson, line: str, instrument: str | None = None) -> Proposal:
+        """A weekly time that is another from a date on, also of another `instrument`, or ends; what was before stays as it was.
 
         Raises:
             BadInput, Refused.
@@ -64,7 +64,7 @@ class Reshaping:
             raise Refused("This weekly time has no lesson in the next three weeks. Add a date.")
         when = self._kept(read.when, standing, booking) if read.keeps_time else read.when
         self._lines.refuse_past(when)
-        return self._from_a_date(standing, booking, replace(read, when=when), when)
+        return self._from_a_date(standing, booking, replace(read, when=when), when, instrument)
 
     def _sharing(self, standing: StandingTime, booking: ScheduledLesson, name: str, rest: str) -> Proposal:
         """Another student who shares the lessons of a weekly time, from a date on, with a weekly time at the same time.
@@ -168,7 +168,9 @@ class Reshaping:
         """The last day on the clock that the weekly time is kept on, of one that was said on a zone's."""
         return self._kept_date(standing, booking, moment(datetime.combine(until, at), zone))
 
-    def _from_a_date(self, standing: StandingTime, booking: ScheduledLesson, read: WeeklyLine, when: When) -> Proposal:
+    def _from_a_date(
+        self, standing: StandingTime, booking: ScheduledLesson, read: WeeklyLine, when: When, instrument: str | None
+    ) -> Proposal:
         every = read.every or standing.every_weeks
         begins = self._kept_date(standing, booking, when.starts_at)
         until = (
@@ -194,6 +196,7 @@ class Reshaping:
             from_on=begins,
             until_on=until or (None if is_over else standing.until_on),
             every_weeks=every,
+            instrument=instrument or standing.instrument,
             follows=standing.id,
             is_from_file=False,
             event_uid=None,

@@ -1,5 +1,6 @@
 """The roster at the desk: all students with what they are on this day, and everything that is known of one."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
@@ -23,8 +24,10 @@ from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import FamilyId, Guardian, StudentId
 from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry, roster_entries
+from cockpit.studio.roster.values import read_name
 
 _DAY = timedelta(days=1)
+_INSTRUMENT_FROM = re.compile(r"instrument:? (?P<instrument>[^,]+?) from (?P<since>[^,]+)", re.IGNORECASE)
 _OF_STUDENTS = frozenset({Status.BEGINS, Status.ACTIVE, Status.PAUSED})
 
 
@@ -173,13 +176,34 @@ class StudioRoster:
             return self._ending.propose(entry, line)
         if purpose is Purpose.GUARDIANS:
             return self._guardians.propose(entry, line)
-        if purpose is not Purpose.CHANGE:
-            return self._arranging.propose_of(purpose, entry, line)
+        if purpose is Purpose.DETAILS:
+            return self._details(entry, line)
+        if purpose is Purpose.CHANGE:
+            return self._change(entry, line)
+        return self._arranging.propose_of(purpose, entry, line)
+
+    def _change(self, entry: RosterEntry, line: str) -> Proposal:
+        """Another weekly time from a date on; also the instrument alone: "instrument guitar from jan 12"."""
         standing, rest = _meant(entry, line)
         booking = entry.lesson_of(standing, self.preferences.home)
         if booking is None:
             raise Refused("This weekly time has no lesson.")
+        if (other := _INSTRUMENT_FROM.fullmatch(rest.strip())) is not None:
+            return self._arranging.propose_instrument(booking, read_name(other["instrument"]), other["since"])
         return self._arranging.propose(Purpose.CHANGE, booking, rest)
+
+    def _details(self, entry: RosterEntry, line: str) -> Proposal:
+        """Details, and what changes a weekly time from a date on where a line is that alone."""
+        if _INSTRUMENT_FROM.fullmatch(line.strip()) is not None:
+            return self._change(entry, line)
+        try:
+            return self._arranging.propose_of(Purpose.DETAILS, entry, line)
+        except BadInput:
+            try:
+                return self._change(entry, line)
+            except (BadInput, Refused):
+                pass
+            raise
 
     def lesson_to_open(self, entry: RosterEntry) -> ScheduledLesson | None:
         """Today's lesson of a student, else the next one, else the last one that is recorded; None where there is none."""

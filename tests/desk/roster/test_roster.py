@@ -9,7 +9,7 @@ from support.studio import home
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import bookings_between, bookings_of
 from cockpit.studio.clocks.horizons import EVER
-from cockpit.studio.errors import NotFound
+from cockpit.studio.errors import BadInput, NotFound
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.roster.entries import EntryGroup
 
@@ -83,3 +83,51 @@ def test_enter_leads_to_the_next_lesson_and_of_one_who_ended_to_the_last_that_is
             arranged.studio.store.reading.lessons_of(nobody.student.id, arranged.clock.at - EVER, arranged.clock.at)
             == ()
         )
+
+
+def changed(arranged, name, line):
+    roster = arranged.studio.desk.roster()
+    proposal = roster.propose(Purpose.DETAILS, next(e for e in roster.view().entries if e.student.name == name), line)
+    arranged.studio.desk.arranging.do(proposal)
+    return proposal.understood
+
+
+@pytest.mark.parametrize(
+    ("line", "said", "minutes", "instrument", "starts"),
+    [
+        ("60m from 12 jan", "Tue, January 12, 2027, 4:00 pm · 3:00 pm Phoenix, 60 minutes", 60, "cello", "16:00"),
+        ("tue 5pm from 12 jan", "Tue, January 12, 2027, 5:00 pm · 4:00 pm Phoenix, 30 minutes", 30, "cello", "17:00"),
+        ("instrument guitar from 12 jan", "Cello ends, guitar begins at the same time.", 30, "guitar", "16:00"),
+    ],
+)
+def test_a_line_of_details_changes_a_weekly_time_from_a_date_on(tmp_path, line, said, minutes, instrument, starts):
+    with arranged_studio(tmp_path) as arranged:
+        before = arranged.studio.store.reading.standing_times()
+        assert said in changed(arranged, "Ilse", line)
+        told = detail(arranged, "Ilse").entry
+        assert [each.until_on for each in told.times] == [date(2027, 1, 11)]
+        (new,) = told.later
+        assert (new.minutes, new.instrument, new.from_on) == (minutes, instrument, date(2027, 1, 12))
+        lessons = arranged.lessons("Ilse", "2027-01-04", "2027-01-14")
+        assert lessons == ["Tue 2027-01-05 16:00", f"Tue 2027-01-12 {starts}"]
+        arranged.undo()
+        assert arranged.studio.store.reading.standing_times() == before
+
+
+def test_practice_days_stand_behind_the_minutes_a_day(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        assert "daily minutes: 25; practice days: Mon-Sat" in changed(arranged, "Ilse", "25 a day, mon-sat")
+        student = detail(arranged, "Ilse").entry.student
+        assert (student.daily_minutes, student.practice_days) == (25, frozenset(range(6)))
+
+
+def test_of_several_weekly_times_a_line_begins_with_the_instrument(tmp_path):
+    with arranged_studio(
+        tmp_path, ROSTER + "Ilse,Thursday,18:00,30,Brandvold,viola,America/Phoenix,teacher\n"
+    ) as arranged:
+        roster = arranged.studio.desk.roster()
+        ilse = detail(arranged, "Ilse").entry
+        with pytest.raises(BadInput, match=r"Ilse has 2 weekly times: cello and viola\. Begin with the instrument"):
+            roster.propose(Purpose.CHANGE, ilse, "60m from jan 12")
+        said = roster.propose(Purpose.CHANGE, ilse, "viola 60m from jan 12").understood
+        assert "Thu, January 14, 2027, 6:00 pm · 5:00 pm Phoenix, 60 minutes" in said
