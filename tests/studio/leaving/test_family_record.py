@@ -43,7 +43,7 @@ def record(body: str) -> FamilyRecord:
     return FamilyRecord(
         family=BRANDVOLD,
         guardians=(replace(BRANDVOLDS, email=SECRET, phone=SECRET),),
-        students=(ILSE,),
+        students=(replace(ILSE, remark=SECRET, ended_because=SECRET),),
         permissions=(
             Permission(student_id=ILSE.id, what=Shown.NAMED, is_given=True, said_on=date(2026, 12, 1), words=SECRET),
         ),
