@@ -2,6 +2,7 @@
 
 import os
 import re
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -158,6 +159,31 @@ def test_a_dialog_leaves_the_time_of_the_running_lesson_its_bar_and_the_student_
                 assert opened.app.screen is opened.day
 
     on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_on_a_narrow_screen_the_time_of_day_stays_beside_what_the_wrap_up_and_over_time_say(tmp_path):
+    async def steps(opened):
+        await opened.press("f10")
+        for minutes, row in (
+            (30, " 3:00 left Ilse WRAP UP  NEXT 4:45  4:42 pm"),
+            (6, " +3:00 Ilse OVER TIME  NEXT 4:45    4:48 pm"),
+        ):
+            opened.clock.wind(minutes=minutes)
+            opened.app._tick()
+            await opened.pilot.pause()
+            assert opened.drawn().splitlines()[0] == row
+
+    on_screen(tmp_path, steps, size=(44, 20))
+
+
+def test_on_a_narrow_screen_a_long_wait_is_told_in_hours_with_the_time_of_the_start(tmp_path):
+    async def steps(opened):
+        for width, words in ((44, "hours to go"), (80, "until the lesson")):
+            await opened.pilot.resize_terminal(width, 20)
+            await opened.pilot.pause()
+            assert_clock_and_student(opened, "Eilidh clarinet 45", words, "starts 2:30 pm")
+
+    on_screen(tmp_path, steps, size=(44, 20), at=history.MOMENT - timedelta(hours=8))
 
 
 def test_a_change_of_size_keeps_the_words_and_the_cursor(tmp_path):

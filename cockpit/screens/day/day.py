@@ -42,6 +42,7 @@ _STRIP = (
     "app.show_curtain", "lesson.show_earlier", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
     "app.quit",
 )  # fmt: skip
+_AHEAD = "app.show_ahead"
 _PANES = {"notes": "#text", "last": "#assignments", "queue": "#lessons"}
 _LETTERS = frozenset({Place.LAST, Place.QUEUE})
 _DAY = timedelta(days=1)
@@ -115,7 +116,7 @@ class DayScreen(CockpitScreen):
         waits = {
             INQUIRIES: self._inquiries,
             "app.show_outbox": f"outbox: {len(self._unsent)}" if self._unsent else "",
-            "app.show_ahead": f"coming up: {self._to_settle}" if self._to_settle else "",
+            _AHEAD: f"coming up: {self._to_settle}" if self._to_settle else "",
         }
         return [
             Waiting(command=command, words=words, key=key_name(next(iter(self.parts.commands[command].keys), "")))
@@ -482,13 +483,15 @@ class DayScreen(CockpitScreen):
 
 
 def _strip_of(day: Day, commands: Mapping[str, Command], waits: Sequence[Waiting]) -> list[Command]:
-    """The key strip; what waits stands behind its first key, with how much it is."""
+    """The key strip; what waits stands behind its first key, with how much it is, and what is coming up behind the way to the panes."""
     names = list(_STRIP)
     names.remove("lesson.finish" if day.running is None else "lesson.begin")
     if day.on != day.going_on:
         names.insert(0, "day.show_today")
     words = {each.command: each.words for each in waits}
     names = [name for name in names if name not in words]
-    names[1:1] = words
+    names[1:1] = [name for name in words if name != _AHEAD]
+    if _AHEAD in words:
+        names.insert(names.index("pane.show_next") + 1, _AHEAD)
     names.append("app.show_help")
     return [replace(commands[name], short=words[name]) if name in words else commands[name] for name in names]

@@ -32,7 +32,7 @@ _TIME = 12  # columns for the time of day, and a gap
 _NEXT, _HEADING = 6, 11  # columns of NEXT, and of the longest heading beside the figures
 _LONGEST_NAME = 18
 _NEAR = 3  # columns that the name of the last part may stand before its bar line
-_LONG = 10 * 3600
+_LONG, _LONG_WHERE_NARROW = 10 * 3600, 3600
 _ALMOST_A_MINUTE = timedelta(minutes=1) - timedelta(microseconds=1)
 TINTED = frozenset({Phase.WRAP_UP, Phase.OVER})
 """Where the ground has the color of the clock: only that and the text can be read on it."""
@@ -117,7 +117,8 @@ class Countdown(Widget):
 
     def _draw(self) -> list[Content]:
         width, height = self.size
-        text = figures_text(self._face)
+        is_narrow = width < _TWO_PANES
+        text = figures_text(self._face, is_narrow=is_narrow)
         is_tall = height >= _TALL + 3 and (not text or len(big_figures(text, _TALL)[0]) + _BESIDE <= width)
         figures = (
             big_figures(text, _TALL if is_tall else _LOW, self._look) if text else [""] * (_TALL if is_tall else _LOW)
@@ -129,7 +130,7 @@ class Countdown(Widget):
             rows.insert(0, [])
         rows[0] += [*self._who(1 if is_tall else beside, width), *self._time(width, is_tall=is_tall)]
         first, taken = 2 if is_tall else 1, beside
-        said = clock_words(self._face, self._home, self._settings.wait_minutes, self._finish)
+        said = clock_words(self._face, self._home, self._settings.wait_minutes, self._finish, is_narrow=is_narrow)
         if self._lost is not None:  # in their place, beside who is next: nothing else moves
             beyond = self._next(is_tall=is_tall) if width >= _TWO_PANES else []
             room = width - beside - max((cell_len(line) + 3 for line in beyond), default=0)
@@ -311,19 +312,22 @@ def part_names(
     return pieces
 
 
-def clock_words(face: ClockFace, home: TeacherClock, wait_minutes: int, finish: str) -> list[tuple[str, str]]:
+def clock_words(
+    face: ClockFace, home: TeacherClock, wait_minutes: int, finish: str, *, is_narrow: bool = False
+) -> list[tuple[str, str]]:
     """What stands beside the figures, each with its style: what they count, until when, and what follows from it."""
     style, quiet = role(CLOCK_ROLES[face.phase]), role("quiet")
     booking = face.booking
     if booking is None:
-        return [] if face.phase is Phase.NO_LESSONS else [("No more lessons", quiet)]
+        return [("No more lessons", quiet)] if face.not_marked else []
     lesson = booking.lesson
     starts = home.time(lesson.starts_at)
     # Up to the whole minute, as lateness is: an end seconds after half past is not half past.
     ends = home.time(lesson.ends_at + _ALMOST_A_MINUTE)
     match face.phase:
         case Phase.BEFORE:
-            return [("hours to go" if shows_hours(face) else "until the lesson", style), (f"starts {starts}", quiet)]
+            has_hours = shows_hours(face, is_narrow=is_narrow)
+            return [("hours to go" if has_hours else "until the lesson", style), (f"starts {starts}", quiet)]
         case Phase.WAITING:
             left = wait_minutes - face.seconds // 60
             wait = f"wait {left} min" if left > 0 else f"{wait_minutes} min are over"
@@ -349,15 +353,15 @@ def lost_words(lost: LostCall, face: ClockFace, home: TeacherClock, room: int) -
     return [(next((words for words in ways if cell_len(words) <= room), ways[-1]), style) for ways, style in rows]
 
 
-def figures_text(face: ClockFace) -> str:
+def figures_text(face: ClockFace, *, is_narrow: bool = False) -> str:
     """The characters that are drawn large."""
     if face.booking is None:
         return ""
-    if shows_hours(face):
+    if shows_hours(face, is_narrow=is_narrow):
         return f"{face.seconds // 3600}:{face.seconds // 60 % 60:02d}"
     return ("+" if face.phase in {Phase.OVER, Phase.WAITING} else "") + span(face.seconds)
 
 
-def shows_hours(face: ClockFace) -> bool:
-    """Whether the time is too long for seconds to say anything, or to fit beside the words."""
-    return face.phase is Phase.BEFORE and face.seconds >= _LONG
+def shows_hours(face: ClockFace, *, is_narrow: bool = False) -> bool:
+    """Whether the time is too long for seconds to say anything, or to fit beside the words on a screen that `is_narrow`."""
+    return face.phase is Phase.BEFORE and face.seconds >= (_LONG_WHERE_NARROW if is_narrow else _LONG)

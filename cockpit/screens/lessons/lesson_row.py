@@ -71,9 +71,11 @@ class LessonRow(Widget):
             return placed(width, *pieces), face
         following = next_after(bookings, face)
         if face.phase in TINTED and following is not None:
-            starts = home.time(following.lesson.starts_at)
-            said = f"NEXT {starts} {cut(following.student.name, _LONGEST_NAME)}"
-            pieces.append((at + 1, said if len(said) <= room else f"NEXT {starts}", role("text", "bold")))
+            digits, half = home.time_and_half(following.lesson.starts_at)
+            starts = f"{digits} {half}".rstrip()
+            ways = (f"NEXT {starts} {cut(following.student.name, _LONGEST_NAME)}", f"NEXT {starts}", f"NEXT {digits}")
+            said = next((way for way in ways if len(way) <= room), "")  # the time of day is not given up for it
+            pieces.append((at + 1, said, role("text", "bold")))
         elif face.booking is not None and face.phase is Phase.RUNNING and room >= _SHORTEST_BAR:
             _, shares = parts_of(face.booking.lesson, self._settings)
             pieces += lesson_bar(face, shares, at + 1, room, face_of(self.app.theme_variables))

@@ -123,8 +123,8 @@ def heading(words: str, width: int, count: str = "", *, style: str = "", has_key
 
     A count with a style of its own is a warning: the words give way to it.
     """
-    words = cut(words, max(4, width - cell_len(count) - 4) if style else width)
-    tail = f" {count}" if count and cell_len(words) + cell_len(count) + 4 <= width else ""
+    words = cut(words, max(4, width - cell_len(count) - 3) if style else width)
+    tail = f" {count}" if count and cell_len(words) + cell_len(count) + 3 <= width else ""
     rule = max(0, width - cell_len(words) - cell_len(tail) - 1)
     return Content.assemble(
         (words, role("text" if has_keys else "quiet", "bold")),

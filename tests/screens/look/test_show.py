@@ -157,3 +157,8 @@ def test_wrapping_loses_no_letter_and_keeps_to_the_width(text, width):
     for lines in (lines_of(Content(text), width), hung(Content(text), width)):
         assert "".join("".join(line.plain.split()) for line in lines) == "".join(text.split())
         assert all(line.cell_length <= width for line in lines) or len(text) <= width
+
+
+def test_a_heading_gives_its_rule_up_before_its_words():
+    said = heading("NOTES FOR ISHAAN", 39, "finished, F2 reopens", style="bold")
+    assert said.plain == "NOTES FOR ISHAAN ─ finished, F2 reopens"
