@@ -59,6 +59,15 @@ class Rows(OptionList):
         first = next((place for place, option in enumerate(options) if not option.disabled), None)
         self.highlighted = ids.index(here) if here is not None and here in ids else first
 
+    def scroll_to_highlight(self, top: bool = False) -> None:  # noqa: FBT001, FBT002 as there
+        """Brings the chosen row into sight, and with the first of a group its heading."""
+        super().scroll_to_highlight(top)
+        first = self.highlighted
+        while first and self.get_option_at_index(first - 1).disabled:
+            first -= 1
+        if first is not None and first != self.highlighted and (line := self._index_to_line.get(first)) is not None:
+            self.scroll_to(y=min(self.scroll_offset.y, line), animate=False, force=True, immediate=True)
+
     def render_line(self, y: int) -> Strip:
         """One line of the list."""
         strip = super().render_line(y)
