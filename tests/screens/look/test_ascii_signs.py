@@ -35,6 +35,7 @@ def test_every_screen_is_drawn_with_letters_and_ascii_alone(tmp_path, size):
     ways = [[], ["tab"], ["escape", "f1"], ["escape", "f10"], ["escape", "ctrl+a"], ["y"], ["escape", "ctrl+b"], ["f6"]]
 
     async def steps(opened):
+        opened.day.look_ahead()  # the queue goes on to the end of her hours, and to tomorrow
         for keys in ways:
             await opened.press(*keys)
             await opened.pilot.pause()
