@@ -1,4 +1,4 @@
-"""Start to the first painted queue, against a bare Textual app with the same kinds of widgets; goal: at most 1.6.
+"""Start to the first painted queue, against a bare Textual app with the same kinds of widgets; goal: at most 1.35.
 
 `python tests/bench/start_up.py [PAIRS]`: the two in turn, in a real terminal, and the ratio of their medians.
 """

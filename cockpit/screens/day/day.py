@@ -135,7 +135,8 @@ class DayScreen(CockpitScreen):
 
     def strip(self) -> list[Command]:
         """The keys of this moment, in this pane."""
-        here = [c for c in self.parts.commands.values() if c.place is self.place_here and c.place in _LETTERS]
+        place = self.place_here
+        here = [c for c in self.parts.commands.values() if c.place is place] if place in _LETTERS else []
         waits = self._waits if not self.has_class("-three") else []  # else the queue tells of them
         return [*here, *_strip_of(self.desk.day, self.parts.commands, waits)]
 

@@ -68,6 +68,12 @@ class NotesPane(Vertical):
         self._plan_told: set[str] = set()
         self._shows_unsaved = False
         self._after_carrying: str | None = None
+        self.text = ProposingText(
+            id="text",
+            soft_wrap=True,
+            highlight_cursor_line=False,  # it would take their colors from a private line and from a label
+            max_checkpoints=500,
+        )
         self.is_ready = False
         self.area_typed_last: AnyArea | None = None
         self.typed_at = datetime.min.replace(tzinfo=UTC)
@@ -75,12 +81,7 @@ class NotesPane(Vertical):
     def compose(self) -> ComposeResult:
         """A title, the text, and a count of what it holds."""
         yield Heading("NOTES")
-        yield ProposingText(
-            id="text",
-            soft_wrap=True,
-            highlight_cursor_line=False,  # it would take their colors from a private line and from a label
-            max_checkpoints=500,
-        )
+        yield self.text
         yield Static(id="understood-line", markup=False)
         yield Static(id="count", markup=False)
 
@@ -91,11 +92,6 @@ class NotesPane(Vertical):
         self.text.labels = self._settings.preferences.labels
         self.text.cursor_blink = False
         self.text.match_cursor_bracket = False
-
-    @property
-    def text(self) -> ProposingText:
-        """The editor."""
-        return self.query_one(ProposingText)
 
     def show(self, booking: ScheduledLesson | None, sheet: Sheet | None) -> None:
         """Shows the notes of a lesson. The same lesson's text is left alone: what is on the screen is the newest.

@@ -56,7 +56,7 @@ class ProposingText(NotesText):
 
     def _watch_selection(self, previous_selection: Selection, selection: Selection) -> None:
         super()._watch_selection(previous_selection, selection)
-        if self.suggestion or self.ghost is not None:
+        if not self._is_edited and (self.suggestion or self.ghost is not None):  # an edit proposes anew when it is made
             self.update_suggestion()
 
     def action_take_word(self) -> None:

@@ -34,6 +34,7 @@ class FastCompositor(Compositor):
     def __init__(self) -> None:
         super().__init__()
         self.shown = ChangedCells()
+        self._rows: Sequence[int] = ()  # those that have changed since they were painted last
 
     def _get_renders(self, crop: Region | None = None) -> Iterator[tuple[Region, Region, list[Strip]]]:
         """The parts that `crop` touches, each with the lines in it alone."""
@@ -42,7 +43,9 @@ class FastCompositor(Compositor):
 
     def render_partial_update(self) -> ChopsUpdate | None:
         """What has changed since it was painted last; None where nothing has."""
+        self._rows = sorted({row for region in self._dirty_regions for row in region.line_range})
         update = super().render_partial_update()
+        self._rows = ()
         if update is None:
             return None
         changes = _Changes(update.chops, update.spans, update.chop_ends)
@@ -57,13 +60,22 @@ class FastCompositor(Compositor):
         return whole
 
     def _touched(self, crop: Region) -> Iterator[tuple[Region, Region, list[Strip]]]:
+        """Each part that `crop` touches, with the lines in it; of a change, with those alone that have changed."""
+        stretches = _stretches(self._rows) or [(crop.y, crop.bottom)]
         for widget, (region, clip) in self.visible_widgets.items():
             shown = region.intersection(clip)
-            if not shown.overlaps(crop):
-                continue
-            top, bottom = max(shown.y, crop.y), min(shown.bottom, crop.bottom)
-            lines = Region(shown.x, top, shown.width, bottom - top)
-            yield region, lines, widget.render_lines(lines.translate((-region.x, -region.y)))
+            for begins, ends in stretches if shown.overlaps(crop) else ():
+                top, bottom = max(shown.y, begins), min(shown.bottom, ends)
+                if top < bottom:
+                    lines = Region(shown.x, top, shown.width, bottom - top)
+                    yield region, lines, widget.render_lines(lines.translate((-region.x, -region.y)))
+
+
+def _stretches(rows: Sequence[int]) -> list[tuple[int, int]]:
+    """Rows in order as stretches, each with the row behind its last."""
+    begun = [row for at, row in enumerate(rows) if at == 0 or rows[at - 1] != row - 1]
+    ended = [row + 1 for at, row in enumerate(rows, 1) if at == len(rows) or rows[at] != row + 1]
+    return list(zip(begun, ended, strict=True))
 
 
 def _harmless(strip: Strip) -> Strip:

@@ -70,11 +70,9 @@ class FastTextArea(TextArea):
         super()._watch_selection(previous_selection, selection)
         wrapped = self.wrapped_document
         last = self.document.line_count - 1
-        rows: list[int] = []
-        for place in (*previous_selection, *selection):
-            line = min(place[0], last)
-            ends = (wrapped.location_to_offset((line, column)).y for column in (0, len(self.document[line])))
-            rows.extend(ends)
+        lines = {min(place[0], last) for place in (*previous_selection, *selection)}
+        ends = [(line, column) for line in lines for column in (0, len(self.document[line]))]
+        rows = [wrapped.location_to_offset(end).y for end in ends]
         self.refresh_lines(min(rows), max(rows) - min(rows) + 1)
 
     def edit(self, edit: Edit) -> EditResult:
@@ -143,6 +141,7 @@ class NotesText(FastTextArea):
     on_typed: Callable[[], None] | None = None
     labels: Labels = BUILT_IN
     _kept_back: Mapping[int, int] = MappingProxyType({})
+    _looks: Mapping[str, Style] = MappingProxyType({})
 
     def load_text(self, text: str) -> None:
         """Puts another text in the place of this one."""
@@ -157,7 +156,8 @@ class NotesText(FastTextArea):
         if others + len(edit.text) > max(MOST_SIGNS, before):
             self.post_message(self.TooLong(len(edit.text), max(0, MOST_SIGNS - others)))
             return EditResult(end_location=self.selection.end, replaced_text="")
-        result = super().edit(edit)
+        with self.prevent(self.Changed, self.SelectionChanged):  # nobody hears them, and each would go up to the app
+            result = super().edit(edit)
         self._typed()
         return result
 
@@ -192,16 +192,27 @@ class NotesText(FastTextArea):
         if self.on_typed is not None:
             self.on_typed()
 
+    def notify_style_update(self) -> None:
+        """Forgets what the style sheet said of lines, too."""
+        super().notify_style_update()
+        self._looks = {}
+
+    def _look(self, name: str) -> Style:
+        """The style of a kind of line; the style sheet is asked when the look changes, and not for each line."""
+        if name not in self._looks:
+            self._looks = {**self._looks, name: self.get_component_rich_style(name, partial=True)}
+        return self._looks[name]
+
     def get_line(self, line_index: int) -> Text:
         """One line of the text, with its style."""
         line = super().get_line(line_index)
         if line_index in self._kept_back:
-            style = self.get_component_rich_style("notes-text--kept-back", partial=True)
+            style = self._look("notes-text--kept-back")
             line.stylize(style + Style(italic=True), self._kept_back[line_index])
         if self._kept_back.get(line_index, 1) > 0:
             read = read_line(line.plain, self.labels)
             if read.line in _LABELED and read.text:
-                style = self.get_component_rich_style("notes-text--asked", partial=True)
+                style = self._look("notes-text--asked")
                 line.stylize(style, 0, line.plain.rfind(read.text))  # its words can stand in the label too
         return line
 
@@ -225,7 +236,7 @@ class NotesText(FastTextArea):
         base = self._theme.base_style or self.rich_style
         style = base
         if line in self._kept_back:
-            style = base + self.get_component_rich_style("notes-text--kept-back", partial=True)
+            style = base + self._look("notes-text--kept-back")
         before = [Segment(f"{PRIVATE} " if line in self._kept_back else "  ", style)]
         if section:
             before.append(Segment(" " * HANG, base))
