@@ -57,6 +57,35 @@ def test_any_part_is_painted_as_textual_paints_it(tmp_path, size, open_key):
     on_screen(tmp_path, steps, size=size)
 
 
+def test_changes_far_apart_are_all_painted_and_nothing_between_them_is_drawn(tmp_path):
+    async def steps(opened):
+        compositor, app = opened.app.screen._compositor, opened.app
+        chance = random.Random(7)
+        for _ in range(20):
+            rows = chance.sample(range(24), 3)
+            regions = {Region(chance.randrange(40), row, 1 + chance.randrange(40), 1) for row in rows}
+            shown = []
+            for kind in (FastCompositor, Compositor):
+                compositor.shown.forget()
+                compositor._dirty_regions = set(regions)
+                drawn, renders = [], kind._get_renders
+
+                def noted(crop=None, renders=renders, drawn=drawn):
+                    for region, clip, strips in renders(compositor, crop):
+                        drawn.extend(region.intersection(clip).line_range)
+                        yield region, clip, strips
+
+                compositor._get_renders = noted
+                terminal = pyte.Screen(80, 24)
+                paint(terminal, app, compositor.render_update(screen_stack=app.screen_stack))
+                shown.append((cells(terminal), set(drawn)))
+            (lean, drawn), (stock, _) = shown
+            assert lean == stock, regions
+            assert drawn == set(rows)
+
+    on_screen(tmp_path, steps, size=(80, 24))
+
+
 def test_only_the_parts_that_were_touched_draw_themselves(tmp_path):
     async def steps(opened):
         compositor = opened.app.screen._compositor
