@@ -5,7 +5,8 @@ import pytest
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
-from cockpit.studio.inquiries.rules import LENGTHS, InquiryRules, Level
+from cockpit.studio.inquiries.rules import LENGTHS, InquiryRules
+from cockpit.studio.people.people import Level
 
 HOME = 'home_zone = "America/Chicago"\n'
 

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 
 from cockpit.settings.reading import TomlTable
 from cockpit.studio.clocks.horizons import LESSON_MINUTES
-from cockpit.studio.inquiries.rules import AGES, FIELDS, InquiryRules, Level
+from cockpit.studio.inquiries.rules import AGES, FIELDS, InquiryRules
+from cockpit.studio.people.people import Level
 
 _KEYS = ("reply_hours", "follow_up_days", "trial_minutes", "months", "answer", "lengths")
 _FIELD = re.compile(r"\{(\w*)\}")

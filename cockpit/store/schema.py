@@ -332,11 +332,13 @@ _M024 = (
 _M025 = ("ALTER TABLE student ADD COLUMN ended_because TEXT",)
 # Weekly times whose lessons are shared.
 _M026 = ("""ALTER TABLE standing_time ADD COLUMN shares INTEGER""",)
+# How far a student has come, for the teacher alone.
+_M027 = ("ALTER TABLE student ADD COLUMN level TEXT",)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
-    _M025, _M026,
+    _M025, _M026, _M027,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

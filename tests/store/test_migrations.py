@@ -47,6 +47,7 @@ LANDED = (
     "8d66c600f703a6c4",
     "25faf2e8eb331593",
     "6057e0f166597425",
+    "5fdb7b5c19cd442b",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -63,6 +64,7 @@ ROWS = {
     "student": {
         "id": 2, "family_id": 1, "name": "Ilse-word", "daily_minutes": 20, "remark": "word of the remark",
         "practice_days": "024", "plan": "list", "yearly_lessons": 30, "ended_because": "word of an end",
+        "level": "beginner",
     },
     "permission": {
         "student_id": 2, "what": "recorded", "is_given": 1, "said_on": "2026-12-01", "until_on": "2027-06-30",

@@ -24,7 +24,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
-from cockpit.studio.people.people import Family, FamilyId, PlanForm, Student, StudentId, addresses_of
+from cockpit.studio.people.people import Family, FamilyId, Level, PlanForm, Student, StudentId, addresses_of
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
@@ -40,6 +40,7 @@ STUDENT = Student(
     practice_days=frozenset({0, 2, 4}),
     plan=PlanForm.NONE,
     yearly_lessons=30,
+    level=Level.ADVANCED,
 )
 STANDING = StandingTime(
     id=StandingTimeId(3),

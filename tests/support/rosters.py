@@ -11,7 +11,7 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone
 from cockpit.studio.clocks.moves import clock_text
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.people.people import PlanForm, name_key
+from cockpit.studio.people.people import Level, PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.practice_days import practice_days_words
 from cockpit.studio.roster.values import is_no_name
@@ -84,7 +84,7 @@ def _rows_of(
     household: tuple[str | None, Zone | None, int | None, str | None, str | None, str | None, str | None, str | None],
 ) -> list[RosterRow]:
     email, zone, hours, send_by, language, guardian, phone, gets = household
-    daily_minutes, practice_days, remark, plan, yearly_lessons, permissions, slots = draw(_STUDENTS)
+    daily_minutes, practice_days, remark, plan, yearly_lessons, permissions, level, slots = draw(_STUDENTS)
     return [
         RosterRow(
             line=0,
@@ -113,6 +113,7 @@ def _rows_of(
             phone=phone,
             gets=gets,
             permissions=permissions,
+            level=level,
         )
         for weekday, at in slots
         for minutes, instrument, kept_in, from_on, until_on, call_link, every_weeks in [draw(_ROWS)]
@@ -145,6 +146,7 @@ _STUDENTS = st.tuples(
     st.sampled_from(
         (None, "named", 'seen in a recital; recorded until 2027-06-30: "the audition; once, only"; not in pictures')
     ),
+    st.sampled_from((None, *Level)),
     st.lists(st.tuples(st.integers(0, 6), times()), min_size=1, max_size=4, unique=True),
 )
 _ROWS = st.tuples(
@@ -181,6 +183,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "daily_minutes": row.daily_minutes,
         "call_link": row.call_link,
         "remark": row.remark,
+        "level": row.level,
         "clock": row.hours,
         "every_weeks": row.every_weeks,
         "plan": row.plan,

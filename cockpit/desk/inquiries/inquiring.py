@@ -40,7 +40,7 @@ from cockpit.studio.inquiries.to_do import (
 )
 from cockpit.studio.inquiries.wishes import wishes_words
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.people.people import Family, Student
+from cockpit.studio.people.people import Family, Level, Student
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.when import Reference
 
@@ -236,7 +236,7 @@ class Inquiring:
         return replace(proposal, edits=edits, said=f"booking {possessive(inquiry.learner)} trial")
 
     def _becomes(self, course: InquiryCourse, line: str) -> Proposal:
-        """A weekly time for who had the trial, or for somebody new; the age that was said goes."""
+        """A weekly time for who had the trial, or for somebody new; the age that was said goes, and the level stays."""
         inquiry, booking = course.inquiry, None
         people = self._reading.people()
         if course.trial is not None and course.trial.student_id in people.students:
@@ -248,7 +248,7 @@ class Inquiring:
         number = next((each.id for each in new), inquiry.student_id)
         after = replace(inquiry, age=None, student_id=number)
         edits = (
-            *proposal.edits,
+            *_with_level(proposal.edits, booking.student if booking is not None else None, inquiry.level),
             *([Edit(before=inquiry, after=after)] if after != inquiry else []),
             *self.known.step(inquiry, StepKind.STUDENT),
         )
@@ -431,3 +431,15 @@ def deadlines(reading: Reading, preferences: Preferences) -> tuple[Deadline, ...
 def _waiting_since(course: InquiryCourse) -> datetime:
     step = next((each for each in course.steps if each.what is StepKind.WAITING), None)
     return step.at if step is not None else course.inquiry.came_at
+
+
+def _with_level(edits: tuple[Edit, ...], tried: Student | None, level: Level | None) -> tuple[Edit, ...]:
+    """The edits by which somebody becomes a student, with the level that the inquiry has; `tried` is who had the trial."""
+    if level is None:
+        return edits
+    if tried is not None and all(edit.before != tried for edit in edits):
+        edits = (*edits, Edit(before=tried, after=tried))
+    return tuple(
+        replace(edit, after=replace(edit.after, level=level)) if isinstance(edit.after, Student) else edit
+        for edit in edits
+    )

@@ -109,10 +109,17 @@ def _students(record: FamilyRecord) -> str:
         "practice_days",
         "plan",
         "yearly_lessons",
-        *(["remark"] if record.has_private else []),
+        *(["level", "remark"] if record.has_private else []),
     ]
     rows = (
-        [s.name, s.daily_minutes, _days(s), s.plan, s.yearly_lessons, *([s.remark] if record.has_private else [])]
+        [
+            s.name,
+            s.daily_minutes,
+            _days(s),
+            s.plan,
+            s.yearly_lessons,
+            *([s.level, s.remark] if record.has_private else []),
+        ]
         for s in record.students
     )
     return csv_text(header, rows)

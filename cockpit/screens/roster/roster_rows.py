@@ -212,6 +212,10 @@ class _Facts:
             for place, line in enumerate(found)
         ]
 
+    def private(self, label: str, words: str | None) -> list[Content]:
+        """The same of what is the teacher's alone."""
+        return self.lines(label, [(f"{PRIVATE} {words}" if words else "", role("private", "italic"))])
+
 
 def detail_rows(detail: StudentDetail, home: TeacherClock, width: int) -> list[Content]:
     """All that is known of a student below the name: what is needed most stands first."""
@@ -232,18 +236,15 @@ def detail_rows(detail: StudentDetail, home: TeacherClock, width: int) -> list[C
         lines += facts.lines("next", [(f"{short_date(home.date_of(at))}, {home.time(at)}{kind}", text)])
     to_come = [each for each in detail.pauses if each is not entry.pause]
     lines += facts.lines("pauses", [(_pause_to_come(each, today), text) for each in to_come])
-    reasons = [each.reason for each in detail.pauses if each.reason]
-    lines += facts.lines("", [(f"{PRIVATE} {'; '.join(reasons)}" if reasons else "", role("private", "italic"))])
-    ended = entry.student.ended_because if entry.is_ended else None
-    lines += facts.lines("ended", [(f"{PRIVATE} {ended}" if ended else "", role("private", "italic"))])
+    lines += facts.private("", "; ".join(each.reason for each in detail.pauses if each.reason))
+    lines += facts.private("ended", entry.student.ended_because if entry.is_ended else None)
     if detail.owed:
         owed = "; ".join(near_day(home.date_of(each.starts_at), today) for each in detail.owed)
         lines += facts.lines("owed", [(f"{counted(len(detail.owed), 'make-up')}, for {owed}", role("asked"))])
     if detail.year is not None:
         lines += facts.lines("this year", [(_year_words(detail.year), text)])
-    lines += facts.lines(
-        "remark", [(f"{PRIVATE} {entry.student.remark}" if entry.student.remark else "", role("private", "italic"))]
-    )
+    lines += facts.private("level", entry.student.level)
+    lines += facts.private("remark", entry.student.remark)
     lines += facts.lines("family", [(words, text) for words in _family(detail)])
     guardians = [words for each in detail.guardians for words in _guardian(each)]
     lines += facts.lines("guardian" if len(detail.guardians) == 1 else "guardians", guardians)

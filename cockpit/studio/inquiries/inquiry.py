@@ -11,9 +11,9 @@ from typing import assert_never
 
 from cockpit.studio.inquiries.ids import InquiryId as InquiryId
 from cockpit.studio.inquiries.ids import InquiryStepId as InquiryStepId
-from cockpit.studio.inquiries.rules import ADULT, InquiryRules, Level
+from cockpit.studio.inquiries.rules import ADULT, InquiryRules
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.people.people import StudentId, name_key
+from cockpit.studio.people.people import Level, StudentId, name_key
 
 MOST_WORDS = 20_000
 """Characters of their words that are kept."""

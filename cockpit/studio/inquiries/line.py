@@ -12,10 +12,9 @@ from datetime import date, datetime, timedelta
 from cockpit.studio.clocks.moments import local_time, moment
 from cockpit.studio.errors import BadInput
 from cockpit.studio.inquiries.inquiry import Inquiry
-from cockpit.studio.inquiries.rules import Level
 from cockpit.studio.inquiries.wishes import is_wish
 from cockpit.studio.notes.spelling import is_near
-from cockpit.studio.people.people import name_key
+from cockpit.studio.people.people import Level, name_key
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.instruments import OR_NAMES, SPOKEN, instrument_at
 from cockpit.studio.typed_times.line_parts import address_in, claim_of, parts_of, zone_of

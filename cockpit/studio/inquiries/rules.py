@@ -2,18 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 from types import MappingProxyType
 
-
-class Level(StrEnum):
-    """How far somebody who asks has come."""
-
-    BEGINNER = "beginner"
-    ELEMENTARY = "elementary"
-    INTERMEDIATE = "intermediate"
-    ADVANCED = "advanced"
-
+from cockpit.studio.people.people import Level
 
 ADULT = 18
 AGES = ("under 7", "7 to 9", "10 to 12", "13 to 17", "adult")

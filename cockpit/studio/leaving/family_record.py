@@ -82,7 +82,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, permissions, follow-ups, lost calls, remarks on students, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -90,7 +90,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
     return replace(
         record,
         guardians=tuple(replace(each, email=None, phone=None) for each in record.guardians),
-        students=tuple(replace(student, remark=None, ended_because=None) for student in record.students),
+        students=tuple(replace(student, remark=None, level=None, ended_because=None) for student in record.students),
         permissions=(),
         standing_times=tuple(replace(each, shares=None) for each in record.standing_times),
         lessons=tuple(replace(lesson, reason=None, more_minutes=0) for lesson in record.lessons),

@@ -21,6 +21,15 @@ class PlanForm(StrEnum):
     NONE = "none"
 
 
+class Level(StrEnum):
+    """How far a student has come, or somebody who asks, in the teacher's eyes."""
+
+    BEGINNER = "beginner"
+    ELEMENTARY = "elementary"
+    INTERMEDIATE = "intermediate"
+    ADVANCED = "advanced"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family:
     """Who gets the practice notes. `zone` moves when they do; `hours` is 12, 24, or None for the studio's own habit.
@@ -64,7 +73,7 @@ class Guardian:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Student:
-    """One who takes lessons. `remark`, and why a student ended (`ended_because`), are the teacher's own and never leave the program.
+    """One who takes lessons. `remark`, `level`, and why a student ended (`ended_because`) are the teacher's own and never leave the program.
 
     `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.
     `plan` is the form of the week's plan, and `yearly_lessons` how many lesson times the student is given in a studio
@@ -80,6 +89,7 @@ class Student:
     plan: PlanForm | None = None
     yearly_lessons: int | None = None
     ended_because: str | None = None
+    level: Level | None = None
 
 
 def first_name(student: Student, family: Family) -> str:

@@ -10,7 +10,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS, Zone
 from cockpit.studio.clocks.moves import agreed, clock_text
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
-from cockpit.studio.people.people import Family, Guardian, PlanForm, Student, name_key
+from cockpit.studio.people.people import Family, Guardian, Level, PlanForm, Student, name_key
 from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster import guardian_cells, values
 from cockpit.studio.roster.permission_cell import read_permissions_cell
@@ -96,6 +96,7 @@ TABLE = (
     Column(name="yearly_lessons", field="yearly_lessons", read=values.read_yearly_lessons, of=Student, words="lesson times in the year"),
     Column(name="call_link", field="call_link", read=values.read_call_link, of=StandingTime),
     Column(name="remark", field="remark", read=values.read_remark, of=Student),
+    Column(name="level", field="level", read=values.read_level, of=Student),
     Column(name="clock", field="hours", read=values.read_clock, of=Family),
     Column(name="every_weeks", field="every_weeks", read=values.read_every_weeks, of=StandingTime, default=1, words="repeats"),
     Column(name="send_by", field="send_by", read=values.read_send_by, of=Family),
@@ -140,7 +141,7 @@ class RosterRow:
     """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
-    family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year. `send_by` and `language` are the
+    family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year; `level` is how far the student has come. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
     guardians, and `permissions` what `permission_cell` reads. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
     that and the family's are a name in the studio, as of somebody who came for a trial lesson.
@@ -172,6 +173,7 @@ class RosterRow:
     phone: str | None = None
     gets: str | None = None
     permissions: str | None = None
+    level: Level | None = None
     event_uid: str = ROSTER
     called: str | None = None
 

@@ -16,7 +16,7 @@ from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.clocks.zones import zone_of_place
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.people.people import PlanForm
+from cockpit.studio.people.people import Level, PlanForm
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.post.channels import Channel, channels_words, read_channels
 from cockpit.studio.shown import shown
@@ -310,6 +310,14 @@ def read_plan(text: str) -> PlanForm:
         return PlanForm(text.strip().casefold())
     except ValueError as fault:
         raise BadInput("Write chart, list, or none, for the plan on this student's sheet") from fault
+
+
+def read_level(text: str) -> Level:
+    """How far a student has come: one of `Level`."""
+    try:
+        return Level(text.strip().casefold())
+    except ValueError as fault:
+        raise BadInput(f"Write {', '.join(list(Level)[:-1])}, or {list(Level)[-1]}, for the level") from fault
 
 
 def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:

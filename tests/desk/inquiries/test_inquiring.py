@@ -21,7 +21,7 @@ from cockpit.studio.inquiries.received import ReceivedMail
 from cockpit.studio.inquiries.to_do import InquiryTask
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.people.people import Guardian
+from cockpit.studio.people.people import Guardian, Level
 from cockpit.wiring import studio_at
 
 NOW = home("2026-11-30 10:00")
@@ -157,7 +157,7 @@ def test_a_trial_is_tied_to_the_inquiry_with_what_is_known(tmp_path):
 
 def test_a_trial_becomes_a_student_and_is_counted(tmp_path):
     with opened(tmp_path) as (studio, desk, clock):
-        number = take(desk, ANA).id
+        number = take(desk, f"{ANA}, intermediate").id
         desk.do(desk.propose(number, Purpose.TRIAL, "Nora Bell thu 5pm"))
         student = desk.course(number).inquiry.student_id
         clock.at = home("2026-12-03 18:00")
@@ -170,6 +170,7 @@ def test_a_trial_becomes_a_student_and_is_counted(tmp_path):
             InquiryState.STUDENT,
         )
         assert [each.student_id for each in studio.store.reading.standing_times()] == [student]
+        assert studio.store.reading.people().students[student].level is Level.INTERMEDIATE
         assert (desk.view().open, desk.view().counts.students) == ((), 1)
         studio.desk.teaching.undo()
         assert desk.course(number).inquiry.age == 8
@@ -185,12 +186,12 @@ def test_a_trial_becomes_a_student_and_is_counted(tmp_path):
 
 def test_who_becomes_a_student_without_a_trial_is_tied_to_the_inquiry(tmp_path):
     with opened(tmp_path) as (studio, desk, _):
-        number = take(desk, ANA).id
+        number = take(desk, f"{ANA}, beginner").id
         line = desk.line(number, Purpose.STUDENT)
         assert line == "Nora Bell, cello, ana@example.org, "
         desk.do(desk.propose(number, Purpose.STUDENT, f"{line}fri 2pm phoenix 45m from dec 11"))
         (student,) = studio.store.reading.people().students.values()
-        assert desk.course(number).inquiry.student_id == student.id
+        assert (desk.course(number).inquiry.student_id, student.level) == (student.id, Level.BEGINNER)
         assert desk.view().counts.students == 1
 
 

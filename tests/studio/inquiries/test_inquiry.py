@@ -22,9 +22,10 @@ from cockpit.studio.inquiries.inquiry import (
     StepKind,
     courses,
 )
-from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules, Level
+from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules
 from cockpit.studio.inquiries.to_do import InquiryTask, counted_inquiries, percent, standing_of
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.people.people import Level
 from cockpit.wording.inquiries import counts_lines, counts_title
 
 RULES = InquiryRules()

@@ -13,7 +13,7 @@ from support.studio import HOME, home
 from cockpit.studio.errors import BadInput
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId
 from cockpit.studio.inquiries.line import EXAMPLES, line_of, read_came, read_inquiry
-from cockpit.studio.inquiries.rules import Level
+from cockpit.studio.people.people import Level
 from cockpit.studio.typed_times.when import Reference
 
 NOW = home("2026-11-30 10:00")

@@ -16,6 +16,7 @@ from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark, for_family, read_notes
+from cockpit.studio.people.people import Level
 from cockpit.studio.people.permissions import Permission, Shown
 
 SECRET = "wrzlbrmft"
@@ -43,7 +44,7 @@ def record(body: str) -> FamilyRecord:
     return FamilyRecord(
         family=BRANDVOLD,
         guardians=(replace(BRANDVOLDS, email=SECRET, phone=SECRET),),
-        students=(replace(ILSE, remark=SECRET, ended_because=SECRET),),
+        students=(replace(ILSE, remark=SECRET, level=Level.BEGINNER, ended_because=SECRET),),
         permissions=(
             Permission(student_id=ILSE.id, what=Shown.NAMED, is_given=True, said_on=date(2026, 12, 1), words=SECRET),
         ),
@@ -71,6 +72,7 @@ def test_nothing_of_the_teachers_own_is_in_any_file(body):
     files = family_files(without_private(record(body)), STARTS_AT, "0")
     for name, text in files.items():
         assert SECRET not in text, name
+    assert json.loads(files["family.json"])["students"][0]["level"] is None
 
 
 @given(st.lists(st.one_of(OPEN, KEPT_BACK), max_size=8).map("\n".join))

@@ -5,7 +5,7 @@ from datetime import date, time
 import pytest
 
 from cockpit.studio.lessons.weekly_times import KeptIn
-from cockpit.studio.people.people import PlanForm
+from cockpit.studio.people.people import Level, PlanForm
 from cockpit.studio.roster.columns import COLUMNS, RosterFault, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
 
@@ -25,9 +25,9 @@ def the_fault(text: str) -> RosterFault:
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
         "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
-        "practice_days,send_by,language,plan,yearly_lessons,guardian,phone,gets,permissions\n"
+        "practice_days,send_by,language,plan,yearly_lessons,guardian,phone,gets,permissions,level\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30,Liv  Brandvold,'+1 602 555 0100,News notes,named; no photos\n"
+        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30,Liv  Brandvold,'+1 602 555 0100,News notes,named; no photos,Elementary\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -38,7 +38,7 @@ def test_a_row_with_everything_is_read() -> None:
                 practice_days=frozenset({0, 2, 4}),
                 send_by="draft, mail", language="es", plan=PlanForm.LIST, yearly_lessons=30,
                 guardian="Liv Brandvold", phone="+1 602 555 0100", gets="notes, news",
-                permissions="named; not in pictures",
+                permissions="named; not in pictures", level=Level.ELEMENTARY,
             ),
         ),
         columns=frozenset(COLUMNS),
@@ -208,7 +208,6 @@ def test_a_name_that_is_nearly_ours_is_asked_about(name: str, meant: str) -> Non
         "room",
         "age",
         "grade",
-        "level",
         "address",
         "city",
         "rate",
@@ -329,7 +328,7 @@ def test_a_needed_cell_that_is_blank_is_a_fault(column: str, row: str) -> None:
     [
         ("email", "a@b"), ("zone", "Central"), ("kept_in", "mine"), ("from", "9/1/2026"), ("until", "2026-02-30"),
         ("daily_minutes", "many"), ("call_link", "example.org"), ("clock", "am"), ("every_weeks", "3"),
-        ("send_by", "fax"), ("language", "Klingon!"), ("yearly_lessons", "all"),
+        ("send_by", "fax"), ("language", "Klingon!"), ("yearly_lessons", "all"), ("level", "grade 3"),
     ],
 )  # fmt: skip
 def test_a_cell_that_cannot_be_read_is_told_with_what_was_found(column: str, cell: str) -> None:
