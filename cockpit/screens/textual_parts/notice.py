@@ -111,6 +111,7 @@ class Notice(Widget):
 
 def notice_parts(words: str, width: int) -> list[str]:
     """Words in parts of one row each; a sentence begins a part where it does not fit behind the one before."""
+    words = " ".join(words.split())  # a name can have a line break
     if cell_len(words) <= width:
         return [words]
     room = max(1, width - _COUNT)

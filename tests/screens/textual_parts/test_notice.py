@@ -13,6 +13,7 @@ LONG = "Not saved. The disk is full. Free some space. Your words stay on the scr
 
 def test_a_sentence_begins_a_part_where_it_does_not_fit_behind_the_one_before():
     assert notice_parts("Undone: absent.", 78) == ["Undone: absent."]
+    assert notice_parts("A name\nof two lines has begun.", 78) == ["A name of two lines has begun."]
     assert notice_parts(LONG, 78) == [
         "Not saved. The disk is full. Free some space.",
         "Your words stay on the screen and are saved as soon as there is room.",
