@@ -160,15 +160,15 @@ def test_an_export_counts_its_papers_and_leaves_no_file_when_it_is_stopped(full_
 @pytest.mark.long
 def test_on_a_terminal_a_large_roster_says_how_far_it_is_and_ctrl_c_says_that_nothing_was_imported(tmp_path):
     names = [
-        f"{chr(65 + n % 26)}{'abcdefghij'[n // 26 % 10]}{'klmnopqrst'[n // 260]}{n * 7919 % 99991}"
-        for n in range(2_000)
+        f"{chr(65 + n % 26)}{'abcdefghij'[n // 26 % 10]}{'klmnopqrst'[n // 260 % 10]}{n * 7919 % 99991}"
+        for n in range(8_000)
     ]
     rows = [f"{name},{name}s,Monday,{8 + n % 12}:{n % 4 * 15:02},30" for n, name in enumerate(names)]
     file = tmp_path / "many.csv"
     file.write_text("\n".join(["student,family,weekday,time,minutes", *rows]), encoding="utf-8")
     folder = tmp_path / "studio"
     with RealTerminal("roster", str(file), "--folder", str(folder)) as terminal:
-        terminal.wait_for("of 2,000 students")
+        terminal.wait_for("of 8,000 students")
         terminal.send("\x03")
         terminal.wait_for("Stopped. Nothing was imported.")
         assert terminal.ended() == 130

@@ -6,6 +6,7 @@ with ` to ` and the last day behind a stay that ends.
 
 from collections.abc import Iterable
 from datetime import date
+from zoneinfo import ZoneInfo
 
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import Zone
@@ -29,6 +30,7 @@ def clock_in(text: str) -> Zone:
 
     Raises:
         ValueError: it is no such text.
+        ZoneInfoNotFoundError: a stay is in no zone that there is.
     """
     if ";" not in text:
         return text
@@ -82,6 +84,7 @@ def _stay_in(text: str) -> Stay:
     from_on, _, until_on = days.partition(TO)
     if not begins:
         raise ValueError(f"no stay: {text}")
+    ZoneInfo(zone)  # a far day must not be the first to find that there is no such zone
     return Stay(
         zone=zone,
         from_on=date.fromisoformat(from_on),

@@ -202,7 +202,8 @@ def test_what_waits_is_withdrawn_and_what_is_no_address_is_told(tmp_path):
         await opened.finish_first("Scales: D major")
         assert fates(opened) == [DeliveryStatus.WAITING, DeliveryStatus.WAITING]
         assert re.search("! Ilse .*to send", opened.drawn(), re.DOTALL)
-        await opened.tap("app.show_outbox")
+        await opened.app.run_action(BY_ID["app.show_outbox"].action)
+        await opened.pilot.pause()
         assert "no network" in opened.drawn()
         await opened.press("e")
         await opened.type("anna")

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from support.examples import examples
 from support.rosters import rosters
@@ -551,7 +551,7 @@ def test_reading_a_roster_twice_changes_nothing_whatever_the_studio_was(
     assert again.edits == ()
 
 
-@examples(10, long=50)
+@settings(examples(10, long=50), suppress_health_check=[HealthCheck.filter_too_much])
 @given(crowded(), crowded(), crowded(), st.sampled_from(("2026-03-02 09:00", "2026-07-03 21:00", "2027-01-01 12:00")))
 def test_reading_a_roster_twice_changes_nothing_when_some_of_the_studio_is_history(
     first: RosterReading, second: RosterReading, third: RosterReading, now: str

@@ -34,6 +34,7 @@ BAD_CELLS = {
     "language": ("e", "de-AUT"),
     "plan": ("table", "yes"),
     "yearly_lessons": ("0", "367", "many"),
+    "level": ("grade 3", "x"),
     "guardian": ("Bell, Ana", "#N/A"),
     "phone": ("by mail", "12"),
     "gets": ("bills", "notes; all"),
