@@ -120,9 +120,7 @@ def test_help_and_find_leave_the_time_of_the_running_lesson_in_sight(tmp_path):
     on_screen(tmp_path, steps, size=(44, 20))
 
 
-@pytest.mark.parametrize(
-    "minutes", [0, pytest.param(29, marks=pytest.mark.long), pytest.param(35, marks=pytest.mark.long)]
-)
+@pytest.mark.parametrize("minutes", [0, pytest.param(35, marks=pytest.mark.long)])
 def test_a_dialog_leaves_the_time_of_the_running_lesson_its_bar_and_the_student_in_sight(tmp_path, minutes):
     on_day = {"a line": ["tab", "tab", "m"], "a letter, as high as there is room": ["tab", "tab", "w"]}
     elsewhere = {"f10": ["+"], "ctrl+a": ["m"]}

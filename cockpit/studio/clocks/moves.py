@@ -84,9 +84,10 @@ def _stay_in(text: str) -> Stay:
     from_on, _, until_on = days.partition(TO)
     if not begins:
         raise ValueError(f"no stay: {text}")
-    ZoneInfo(zone)  # a far day must not be the first to find that there is no such zone
-    return Stay(
+    stay = Stay(
         zone=zone,
         from_on=date.fromisoformat(from_on),
         until_on=date.fromisoformat(until_on) if until_on else None,
     )
+    ZoneInfo(zone)  # a far day must not be the first to find that there is no such zone
+    return stay
