@@ -10,7 +10,7 @@ from typing import TextIO
 
 from cockpit.clock import monotonic
 from cockpit.studio.errors import Interrupted
-from cockpit.studio.progress import Report
+from cockpit.studio.progress import Report, unheard
 
 _PATIENCE = 0.5  # seconds, before which nobody asks how far it is
 _EACH = 0.1
@@ -52,7 +52,7 @@ class ProgressLine:
 def shown_progress(words: str) -> Iterator[Report]:
     """Shows how far the work of the block is, where somebody looks at a terminal."""
     if not sys.stderr.isatty():
-        yield lambda _done, _of: None
+        yield unheard
         return
     line = ProgressLine(words=words, stream=sys.stderr)
     try:

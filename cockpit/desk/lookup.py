@@ -22,6 +22,7 @@ from cockpit.studio.lessons.scheduled import (
     left_behind,
     merged,
     planned,
+    together_with,
 )
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, StudentId, addresses_of, name_key
 from cockpit.studio.post.outgoing import Outgoing
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.inquiry import Inquiry
 
 _DAY = timedelta(days=1)
+_MINUTE = timedelta(minutes=1)
 _STILL_GOING = timedelta(hours=12)
 # A lesson has 240 minutes at most, so that one of the evening before is over by then.
 _EVENING_ENDS = 4
@@ -53,6 +55,14 @@ def bookings_between(
     """
     kept, left_out, _ = _looked_up(reading, reading.people(), begins, ends, home, None if of is None else {of})
     return kept, left_out
+
+
+def sharing(reading: Reading, booking: ScheduledLesson, home: TeacherClock) -> list[ScheduledLesson]:
+    """The other lessons that share the time of one and take place, or are to."""
+    if booking.shares is None:  # nearly all: a line is read again at each of its keys
+        return []
+    at = booking.lesson.starts_at
+    return together_with(booking, bookings_between(reading, at, at + _MINUTE, home)[0])
 
 
 def bookings_of(
@@ -239,7 +249,7 @@ def family_named(people: People, name: str) -> Family:
 
 
 def refuse_taken(name: str, family: Family, people: People, of: StudentId | None = None) -> None:
-    """Refuses a name that another student of a family has than the one that it is of, however it is spelled in case and blanks.
+    """Refuses a name that another student of the family has; `of` may keep it. Case and blanks make no difference.
 
     Raises:
         BadInput.
@@ -253,6 +263,11 @@ def owed_minutes(reading: Reading) -> tuple[OwedMinutes, ...]:
     """What is owed for lost calls, by student; who has waited longest comes first."""
     unsettled = reading.unsettled_losses()
     return owed_by_student(unsettled, reading.people().students) if unsettled else ()
+
+
+def guardians_of(reading: Reading, family_id: FamilyId) -> tuple[Guardian, ...]:
+    """The guardians of a family, in their order."""
+    return tuple(sorted(reading.of_family(Guardian, family_id), key=lambda each: each.position))
 
 
 def addresses_for(reading: Reading, family_id: FamilyId, gets: Gets = Gets.NOTES) -> tuple[str, ...]:

@@ -96,7 +96,7 @@ class ReservedNumbers:
         return self._reserved[place]
 
     def use(self) -> None:
-        """Gives others from now on."""
+        """Notes that the numbers were used: from now on others are given."""
         self._reserved = []
 
 

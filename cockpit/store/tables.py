@@ -44,7 +44,7 @@ class RecordTable:
 
     record: str
     name: str
-    keys: tuple[str, ...] = ("id",)
+    keys: tuple[str, ...]
     of_family: str
 
 

@@ -218,7 +218,7 @@ class LookingAhead:
         return next(iter(self._lessons_of(family, now, now + NEXT_LESSON)), None)
 
     def moves_of(self, family: Family, days: Collection[date]) -> list[FamilyMove]:
-        """What becomes of the lessons of a family, as it would be, by its moves on some days."""
+        """The moves of a family on some days, as it would be then, each with what it makes of the lessons."""
         if not days:
             return []
         begins, ends = day_bounds(min(days) - _DAY, "UTC")[0], day_bounds(max(days) + _DAY, "UTC")[1]

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -13,7 +13,7 @@ from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.pausing import Pausing
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.calendar.reshaping import Reshaping
-from cockpit.desk.lookup import Whose, bookings_between, is_where_its_rule_has_it
+from cockpit.desk.lookup import Whose, is_where_its_rule_has_it, sharing
 from cockpit.desk.ports import Reading
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.calendar.year import is_unmarked
@@ -25,7 +25,7 @@ from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.breaks import Break, BreakId, TimeOff
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, in_words, taught_as_planned
-from cockpit.studio.lessons.scheduled import People, ScheduledLesson, together_with
+from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
 from cockpit.studio.shown import can_be_shown
 from cockpit.studio.typed_times.break_line import read_break
@@ -38,7 +38,6 @@ if TYPE_CHECKING:
     from cockpit.desk.post.letters import Letters
 
 _NO_REASON = "-"
-_MINUTE = timedelta(minutes=1)
 _NAMED = 2  # students whose names are said; of more, how many they are
 
 
@@ -291,8 +290,7 @@ class Arranging:
 
     def _with_those_beside(self, moved: Proposal, booking: ScheduledLesson) -> Proposal:
         """The move of a lesson with those that share it: they go along, unless the line says `alone`."""
-        home, at = self._lines.preferences.home, booking.lesson.starts_at
-        beside = together_with(booking, bookings_between(self._reading, at, at + _MINUTE, home)[0])
+        beside = sharing(self._reading, booking, self._lines.preferences.home)
         beside = [each for each in beside if each.lesson.is_open and each.lesson.began_at is None]
         if not beside or moved.lesson is None:
             return moved

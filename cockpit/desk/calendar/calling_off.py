@@ -2,24 +2,22 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from datetime import timedelta
 from itertools import count
 
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import bookings_between
+from cockpit.desk.lookup import bookings_between, sharing
 from cockpit.desk.ports import Reading
 from cockpit.desk.post.letters import Letters
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted, listed, near_days, possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import Outcome
-from cockpit.studio.lessons.scheduled import ScheduledLesson, called, together_with
+from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.letters import News
 from cockpit.studio.typed_times.call_off_line import CallOffLine, read_call_off
 
 _MOST_NAMED = 8
-_MINUTE = timedelta(minutes=1)
 
 
 class CallingOff:
@@ -66,8 +64,7 @@ class CallingOff:
             raise Refused(
                 f"{possessive(booking.student.name)} lesson has begun or is marked. Only a lesson to come is called off."
             )
-        home, at = self._lines.preferences.home, lesson.starts_at
-        return [booking, *together_with(booking, bookings_between(self._reading, at, at + _MINUTE, home)[0])]
+        return [booking, *sharing(self._reading, booking, self._lines.preferences.home)]
 
     def _of_days(self, read: CallOffLine) -> list[ScheduledLesson]:
         home, now = self._lines.preferences.home, self._lines.now()

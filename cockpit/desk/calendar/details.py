@@ -77,7 +77,8 @@ class Details:
         clears = any(map(_NOTHING_SAID.fullmatch, parts))
         if clears and shown:
             raise BadInput("The line says what may be, and that nothing is said. Keep one.")
-        said = [self._read(part, whose.family) for part in others]
+        reference, _ = self._lines.reference(self._lines.today())
+        said = [self._read(part, whose.family, reference) for part in others]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
         )
@@ -109,10 +110,9 @@ class Details:
             troubles=tuple(self._moving.troubles(whose.family, family)) if is_moved else (),
         )
 
-    def _read(self, part: str, family: Family) -> _Said:
+    def _read(self, part: str, family: Family, reference: Reference) -> _Said:
         """One thing that a line says; of a place it can say from when on a family lives there."""
         named = _named_in(part)
-        reference = self._lines.reference(self._lines.today())[0]
         if named is None:
             move = read_move(part, reference)
         elif named[0] is _ZONE and named[1]:
@@ -133,7 +133,7 @@ class Details:
             raise BadInput(f"{_ZONE.label.capitalize()}: found {text}. {str(fault).removesuffix('.')}.") from fault
 
     def _permissions(self, student: Student, shown: Sequence[PermissionSaid], *, clears: bool) -> list[Edit]:
-        """What changes of how a student may be shown."""
+        """The edits that keep what a line says of how a student may be shown; with `clears` instead of all said before."""
         before = {each.what: each for each in self._reading.permissions() if each.student_id == student.id}
         known = () if clears else before.values()
         after = {each.what: each for each in permissions_after(student.id, known, shown, self._lines.today())}

@@ -47,7 +47,7 @@ class Ending:
             self.goes_on(standing, booking, until, "end"),
             *self._come_back(standing, booking, until),
             arranged(over, home),
-            self._noted(over),
+            self._lines.noted(over),
             self._booked(booking, until, over),
             self._owed(booking),
         ]
@@ -132,18 +132,6 @@ class Ending:
             return None
         said = "; ".join(self._lines.at(lesson.starts_at, booking) for lesson in owed)
         return f"{counted(len(owed), 'make-up')} {'is' if len(owed) == 1 else 'are'} still owed, for {said}."
-
-    def _noted(self, lessons: tuple[Lesson, ...]) -> str | None:
-        """A sentence on the notes that were typed ahead into weekly lessons; None where there are none."""
-        notes = self._reading.notes([lesson.id for lesson in lessons if lesson.is_by_rule])
-        days = [
-            self._lines.day(self._lines.preferences.home.date_of(lesson.starts_at))
-            for lesson in lessons
-            if lesson.id in notes and notes[lesson.id].body.strip()
-        ]
-        if not days:
-            return None
-        return f"You have already typed notes for {'; '.join(days)}. They stay there, but there will be no lesson."
 
 
 def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:

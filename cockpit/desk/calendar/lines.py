@@ -7,6 +7,7 @@ from itertools import count
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.lookup import Whose
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import ReservedNumbers, Steps
 from cockpit.studio.calendar.collisions import Group, lessons_of
@@ -75,10 +76,10 @@ class Lines:
         """A number for a new record, the same until it is used."""
         return self._numbers.at(place)
 
-    def at(self, starts_at: datetime, booking: ScheduledLesson) -> str:
+    def at(self, starts_at: datetime, whose: Whose) -> str:
         """A moment (UTC) on both clocks: `Tue, December 8, 5:00 pm · 4:00 pm Phoenix`."""
         home = self.preferences.home
-        there = home.there(starts_at, booking.family.zone)
+        there = home.there(starts_at, whose.family.zone)
         return f"{self.day(home.date_of(starts_at))}, {home.time(starts_at)}" + (f" · {there}" if there else "")
 
     def day(self, on: date) -> str:
@@ -225,6 +226,19 @@ class Lines:
             kind = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
             said.append(f"{names[each.lesson.id]}, {kind}, {self.at(each.lesson.starts_at, each)}")
         return (f"Lessons in the {what} that you arranged yourself will still take place: {'; '.join(said)}.",)
+
+    def noted(self, lessons: Iterable[Lesson]) -> str | None:
+        """A sentence on the notes that were typed ahead into weekly lessons that will not be; None where there are none."""
+        weekly = [lesson for lesson in lessons if lesson.is_by_rule]
+        notes = self._reading.notes([lesson.id for lesson in weekly])
+        days = [
+            self.day(self.preferences.home.date_of(lesson.starts_at))
+            for lesson in weekly
+            if lesson.id in notes and notes[lesson.id].body.strip()
+        ]
+        if not days:
+            return None
+        return f"You have already typed notes for {'; '.join(days)}. They stay there, but there will be no lesson."
 
     def _break_on_its_day(self, lesson: ScheduledLesson) -> list[str]:
         home = self.preferences.home

@@ -54,7 +54,7 @@ class Moving:
         return [] if lesson is None else [f"The next lesson is {self._lines.at(lesson.lesson.starts_at, lesson)}."]
 
     def troubles(self, before: Family, after: Family) -> list[str]:
-        """What would go wrong, and which lessons that were arranged keep their time and not the family's."""
+        """Sentences on new scheduling problems, and on lessons that she arranged: those keep her time, not the family's."""
         since, home = self._since(before.zone, after.zone), self._lines.preferences.home
         groups = self._ahead.troubles_with(after, before, since)
         said = [group_sentence(group, home, self._lines.today()) for group in groups]

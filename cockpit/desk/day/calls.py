@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.day.day import Day
-from cockpit.desk.lookup import owed_minutes
+from cockpit.desk.lookup import guardians_of, owed_minutes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Edit, added
@@ -35,7 +35,7 @@ class LostCall:
 
 
 class Calls:
-    """What happens to the call of the running lesson, whatever is shown; and what is owed for calls that were lost."""
+    """Notes when the call of the running lesson is lost and back, whatever is shown, and settles what is owed for that."""
 
     def __init__(self, day: Day, reading: Reading, steps: Steps, clock: Clock) -> None:
         self._day = day
@@ -52,7 +52,7 @@ class Calls:
         loss = self._open_loss(running)
         if running is None or loss is None:
             return None
-        guardians = sorted(self._reading.of_family(Guardian, running.family.id), key=lambda each: each.position)
+        guardians = guardians_of(self._reading, running.family.id)
         return LostCall(
             lost_at=loss.lost_at,
             minutes=minutes_lost(loss, self._clock.now()),
@@ -95,13 +95,12 @@ class Calls:
         loss = self._open_loss(running)
         if loss is None:
             raise Refused("This call is not lost.")
-        back = replace(loss, back_at=self._clock.now())
+        now = self._clock.now()
         open_losses = filter(None, map(self._open_loss, self._day.all_running))
-        edits = (Edit(before=each, after=replace(each, back_at=back.back_at)) for each in open_losses)
-        said = f"back at {self._time(self._clock.now())}"
-        whose = possessive(running.student.name)
-        self._steps.take(f"{whose} call {said}", *edits, durable=True)
-        minutes = minutes_lost(back, self._clock.now())
+        edits = (Edit(before=each, after=replace(each, back_at=now)) for each in open_losses)
+        said = f"back at {self._time(now)}"
+        self._steps.take(f"{possessive(running.student.name)} call {said}", *edits, durable=True)
+        minutes = minutes_lost(loss, now)
         return f"{said[0].upper()}{said[1:]}: {minutes_of(minutes) if minutes else 'less than a minute'} lost."
 
     def lost_in(self, lesson: Lesson) -> LostMinutes | None:

@@ -149,9 +149,7 @@ class Teaching:
             if lost is not None:
                 return self.calls.give(lost)
         after = rules.give_full_length(lesson)
-        others = [
-            each.lesson for each in self._day.all_running[1:] if each.lesson.is_live and rules.began_late(each.lesson)
-        ]
+        others = [each.lesson for each in self._day.all_running[1:] if rules.began_late(each.lesson)]
         edits = (Edit(before=each, after=rules.give_full_length(each)) for each in others)
         self._step(f"giving {booking.student.name} all the minutes", after, *edits)
         return f"{booking.student.name} gets all {booking.lesson.minutes} minutes."

@@ -14,7 +14,7 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.day.posting import Letter, taken_back
 from cockpit.studio.errors import Refused
 from cockpit.studio.inquiries.answer import BY_PHONE, answer_text, chosen_times, days_offered, offered_time
-from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, StepKind
+from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, StepKind
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
@@ -67,9 +67,7 @@ class Answering:
             NotSaved: it is not there.
         """
         step = self._step(number, text, StepKind.ANSWERED)
-        (edit,) = step
-        about = answer_name(edit.after.id) if isinstance(edit.after, InquiryStep) else ""
-        said = self._letters().put_out(letter, text, *step, about=about)
+        said = self._letters().put_out(letter, text, *step, about=answer_name(self._known.next_step))
         self._known.numbers.use()
         return said
 

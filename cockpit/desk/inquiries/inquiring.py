@@ -44,10 +44,6 @@ from cockpit.studio.people.people import Family, Level, Student
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.when import Reference
 
-_WANTED_HOUR = 16  # where nothing is wished: after school; common practice, no source
-_LATELY = timedelta(days=28)
-_SOON = timedelta(days=84)
-_WEEKS_FREE = 4
 _SHOWN_CLOSED = timedelta(days=30)
 _BEFORE_DELETED = timedelta(days=14)
 _REASONS = (
@@ -115,8 +111,7 @@ class Inquiring:
 
     def view(self) -> InquiriesView:
         """All inquiries at this moment."""
-        now, preferences = self._clock.now(), self.preferences
-        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self.known.all()]
+        now, preferences, standings = self._clock.now(), self.preferences, self._standings()
         since = preferences.year_of(preferences.home.date_of(now))
 
         def of(*states: InquiryState) -> list[InquiryStanding]:
@@ -139,8 +134,6 @@ class Inquiring:
             now=now,
         )
 
-    # Lines
-
     def course(self, number: InquiryId) -> InquiryCourse:
         """One inquiry.
 
@@ -149,11 +142,22 @@ class Inquiring:
         """
         return self.known.course(number)
 
+    def counts(self, first_on: date, last_on: date) -> InquiryCounts:
+        """How many came on the days of her clock from one through another, and what became of them."""
+        return counted_inquiries(self._standings(), first_on, last_on, self.preferences.home)
+
+    def _standings(self) -> list[InquiryStanding]:
+        now, rules = self._clock.now(), self.preferences.inquiry
+        return [standing_of(each, now, rules, self.day) for each in self.known.all()]
+
+    # Lines
+
     def line(self, number: InquiryId | None, purpose: Purpose) -> str:
         """What a line for a purpose begins with: what is known already."""
-        return self._begun(self.course(number).inquiry, purpose) if number is not None else ""
+        return self._begun(self.course(number), purpose) if number is not None else ""
 
-    def _begun(self, inquiry: Inquiry, purpose: Purpose) -> str:
+    def _begun(self, course: InquiryCourse, purpose: Purpose) -> str:
+        inquiry = course.inquiry
         match purpose:
             case Purpose.INQUIRY:
                 return line_of(inquiry)
@@ -165,20 +169,14 @@ class Inquiring:
             case Purpose.STUDENT if inquiry.trial_lesson_id is None:
                 known = (inquiry.full_name, inquiry.instrument, inquiry.email)
                 return "".join(f"{each}, " for each in known if each)
-            case Purpose.CLOSE if self._is_let_go(inquiry.id):
+            case Purpose.CLOSE if self._is_let_go(course):
                 return "no answer"
             case _:
                 return ""
 
-    def counts(self, first_on: date, last_on: date) -> InquiryCounts:
-        """How many came on the days of her clock from one through another, and what became of them."""
-        now, preferences = self._clock.now(), self.preferences
-        standings = [standing_of(each, now, preferences.inquiry, self.day) for each in self.known.all()]
-        return counted_inquiries(standings, first_on, last_on, preferences.home)
-
-    def _is_let_go(self, number: InquiryId) -> bool:
+    def _is_let_go(self, course: InquiryCourse) -> bool:
         """Whether nothing more is expected of them, so that it is time to close it."""
-        standing = standing_of(self.course(number), self._clock.now(), self.preferences.inquiry, self.day)
+        standing = standing_of(course, self._clock.now(), self.preferences.inquiry, self.day)
         return standing.is_due and standing.to_do is not None and standing.to_do.task is InquiryTask.CLOSE
 
     def propose(self, number: InquiryId | None, purpose: Purpose, line: str) -> Proposal:

@@ -4,7 +4,7 @@ from datetime import date, datetime
 
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import ReservedNumbers, Steps
-from cockpit.studio.changes.records import Edit, Record, added
+from cockpit.studio.changes.records import Edit, added
 from cockpit.studio.errors import NotFound
 from cockpit.studio.inquiries.inquiry import (
     Inquiry,
@@ -66,8 +66,11 @@ class KnownInquiries:
         came_on = self.preferences.home.date_of(inquiry.came_at)
         return read_wishes(inquiry.wishes, came_on, month_first=self.preferences.month_first)
 
+    @property
+    def next_step(self) -> InquiryStepId:
+        """The number of the step that is noted next."""
+        return InquiryStepId(self.numbers.at(1))
+
     def step(self, inquiry: Inquiry, what: StepKind) -> tuple[Edit, ...]:
         """The edit that notes what happens to an inquiry now."""
-        at, number = self._clock.now(), InquiryStepId(self.numbers.at(1))
-        step: Record = InquiryStep(id=number, inquiry_id=inquiry.id, at=at, what=what)
-        return added(step)
+        return added(InquiryStep(id=self.next_step, inquiry_id=inquiry.id, at=self._clock.now(), what=what))

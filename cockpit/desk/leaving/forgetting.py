@@ -179,7 +179,7 @@ class Forgetting:
             theirs = record(family)
             reviews = (*reviews, *self.reviews(theirs))
             leaver = leaver_of(self._reading.people(), self._reading.guardians(), family, theirs.inquiries)
-            copies, unread = _made(self._kept.copies, leaver)
+            copies, unread = _made(self._kept.copies, leaver, unheard)
             papers = self.papers(theirs)
             done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
             self._carry_out(family, done)
@@ -224,7 +224,7 @@ class Forgetting:
         self._kept.files.remove([n for n in names if n.rpartition("/")[2].startswith(".") and n.endswith(".new")])
 
 
-def _made(copies: Copies, leaver: Leaver, report: Report = unheard) -> tuple[tuple[str, ...], dict[str, str]]:
+def _made(copies: Copies, leaver: Leaver, report: Report) -> tuple[tuple[str, ...], dict[str, str]]:
     """The copies that hold the family, each with a new one beside it; and those that could not be read."""
     made, unread = [], dict.fromkeys(copies.lone_logs(), "Its database is missing.")
     for name in in_steps(copies.names(), report):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from cockpit.desk.lookup import addressee_of, addresses_at
+from cockpit.desk.lookup import addressee_of, addresses_at, guardians_of
 from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive
@@ -161,7 +161,7 @@ class Outbox:
         self, address: str, item: Outgoing, family: Family
     ) -> tuple[tuple[Guardian | None, Guardian | None], ...]:
         """What has the guardians of an entry's family get notes at another address in place of the entry's."""
-        guardians = sorted(self._reading.of_family(Guardian, family.id), key=lambda each: each.position)
+        guardians = guardians_of(self._reading, family.id)
         there = [each for each in guardians if each.email == address]
         at_old = [each for each in guardians if each.email == item.address]
         if there:  # one of them has it already, and the one with the old address loses that

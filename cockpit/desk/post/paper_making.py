@@ -1,6 +1,6 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
@@ -86,13 +86,7 @@ class PaperMaking:
     def _to_get(self, booking: ScheduledLesson, body: str, earlier: Earlier) -> tuple[NoteLine, ...]:
         """What the family is still to get by the sheet of a lesson; what was got after it is not."""
         lesson, zone, labels = booking.lesson, booking.family.zone, self._preferences.labels
-        own = TaughtNotes(
-            lesson_id=lesson.id,
-            taught_on=local_time(lesson.starts_at, zone).date(),
-            body=body,
-            minutes=lesson.minutes,
-            labels=labels,
-        )
+        own = _notes_of(lesson, body, zone, labels)
         since = self._reading.lessons_of(lesson.student_id, lesson.starts_at, self._clock.now())
         later = _taught(
             self._reading,
@@ -202,18 +196,12 @@ def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone, labels: Labels
     return Earlier(taught=_taught(reading, taught, zone, labels), marks=reading.marks(ids), heard=reading.heard(ids))
 
 
-def _taught(reading: Reading, lessons: Iterable[Lesson], zone: Zone, labels: Labels) -> list[TaughtNotes]:
+def _taught(reading: Reading, lessons: Sequence[Lesson], zone: Zone, labels: Labels) -> list[TaughtNotes]:
     """The notes of those lessons that have some, in their order; dates are of the clock of `zone`."""
-    lessons = list(lessons)
     notes = reading.notes([each.id for each in lessons])
-    return [
-        TaughtNotes(
-            lesson_id=each.id,
-            taught_on=local_time(each.starts_at, zone).date(),
-            body=notes[each.id].body,
-            minutes=each.minutes,
-            labels=labels,
-        )
-        for each in lessons
-        if each.id in notes
-    ]
+    return [_notes_of(each, notes[each.id].body, zone, labels) for each in lessons if each.id in notes]
+
+
+def _notes_of(lesson: Lesson, body: str, zone: Zone, labels: Labels) -> TaughtNotes:
+    on = local_time(lesson.starts_at, zone).date()
+    return TaughtNotes(lesson_id=lesson.id, taught_on=on, body=body, minutes=lesson.minutes, labels=labels)

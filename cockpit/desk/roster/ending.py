@@ -69,7 +69,7 @@ class EndingStudents:
             understood=" ".join(filter(None, said)),
             edits=tuple(edits),
             said=f"ending {name}",
-            troubles=tuple(self._noted(entry, theirs, read.until_on)),
+            troubles=tuple(filter(None, [self._noted(entry, theirs, read.until_on)])),
         )
 
     def _ended(self, entry: RosterEntry, standing: StandingTime, until: date) -> StandingTime:
@@ -143,10 +143,7 @@ class EndingStudents:
         """The make-ups that the student is owed then; one that is booked and goes is owed again."""
         student_id = entry.student.id
         owed = self._ahead.make_ups_owed().get(student_id, ())
-        days = [
-            self._lines.at(lesson.starts_at, ScheduledLesson(lesson=lesson, student=entry.student, family=entry.family))
-            for lesson in owed
-        ]
+        days = [self._lines.at(lesson.starts_at, entry) for lesson in owed]
         again = sum(each.lesson.makes_up is not None for each in gone)
         count = len(days) + again
         if not count:
@@ -154,18 +151,10 @@ class EndingStudents:
         said = f", for {'; '.join(days)}" if days else ""
         return f"{counted(count, 'make-up')} {'is' if count == 1 else 'are'} still owed{said}."
 
-    def _noted(self, entry: RosterEntry, times: list[StandingTime], until: date) -> list[str]:
-        """A sentence on the notes that were typed ahead into weekly lessons after an end."""
+    def _noted(self, entry: RosterEntry, times: list[StandingTime], until: date) -> str | None:
+        """A sentence on the notes that were typed ahead into weekly lessons after an end; None where there are none."""
         begins = self._home.day_bounds(max(until + _DAY, self._lines.today()))[0]
-        kept = self._bookings(entry, times, begins, begins + NEXT_LESSON)
-        notes = self._reading.notes([each.lesson.id for each in kept if each.lesson.is_by_rule])
-        days = [
-            self._lines.day(self._home.date_of(each.lesson.starts_at))
-            for each in kept
-            if each.lesson.id in notes and notes[each.lesson.id].body.strip()
-        ]
-        said = f"You have already typed notes for {'; '.join(days)}. They stay there, but there will be no lesson."
-        return [said] if days else []
+        return self._lines.noted(each.lesson for each in self._bookings(entry, times, begins, begins + NEXT_LESSON))
 
 
 def _refuse_before_it_began(entry: RosterEntry, times: list[StandingTime], until: date) -> None:

@@ -4,7 +4,7 @@ from itertools import count
 
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import Whose
+from cockpit.desk.lookup import Whose, guardians_of
 from cockpit.desk.ports import Reading
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import listed
@@ -28,8 +28,7 @@ class ChangingGuardians:
             Refused: nothing would change.
         """
         family, numbers = whose.family, count()
-        known = self._reading.of_family(Guardian, family.id)
-        before = after = tuple(sorted(known, key=lambda each: each.position))
+        before = after = guardians_of(self._reading, family.id)
         for said in read_guardians(line):
             after = with_line(after, said, family.id, lambda: GuardianId(self._lines.id_number(next(numbers))))
         old = {each.id: each for each in before}

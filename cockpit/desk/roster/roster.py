@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from cockpit.desk.calendar.calendar import CalendarDesk
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.day.finding import Finding
-from cockpit.desk.lookup import bookings_of
+from cockpit.desk.lookup import bookings_of, guardians_of
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.roster.ending import EndingStudents
 from cockpit.desk.roster.guardians import ChangingGuardians
@@ -225,7 +225,7 @@ class StudioRoster:
 
     def guardians(self, family_id: FamilyId) -> tuple[Guardian, ...]:
         """The guardians of a family, in their order."""
-        return tuple(sorted(self._reading.of_family(Guardian, family_id), key=lambda each: each.position))
+        return guardians_of(self._reading, family_id)
 
 
 def _meant(entry: RosterEntry, line: str) -> tuple[StandingTime, str]:
