@@ -102,10 +102,9 @@ class TomlTable:
         """A day of any year, `09-01`, as its month and its day."""
         value = self.word(key, default)
         try:
-            on = date.fromisoformat(f"2001-{value}")  # a year without 29 February
+            return _day_of_a_year(value)
         except ValueError as fault:
             raise self.fault(key, f'"{value}"', 'a month and a day such as "09-01"') from fault
-        return on.month, on.day
 
     def months_and_days(
         self, key: str, default: tuple[tuple[int, int], ...], expected: str
@@ -114,16 +113,13 @@ class TomlTable:
         if key not in self._table:
             return default
         value = self._table[key]
-        found: list[tuple[int, int]] = []
-        for each in value if isinstance(value, list) else ():
-            try:
-                on = date.fromisoformat(f"2001-{each}")  # a year without 29 February
-            except ValueError as fault:
-                raise self.fault(key, value, expected) from fault
-            found.append((on.month, on.day))
+        try:
+            found = tuple(map(_day_of_a_year, value)) if isinstance(value, list) else ()
+        except ValueError as fault:
+            raise self.fault(key, value, expected) from fault
         if not found:
             raise self.fault(key, value, expected)
-        return tuple(found)
+        return found
 
     def date(self, key: str) -> date | None:
         """A date without quotes; None where there is none."""
@@ -171,3 +167,8 @@ class TomlTable:
         if not isinstance(found, list) or not all(isinstance(each, dict) for each in found):
             raise self.fault(key, found, expected)
         return [TomlTable(each, f"{self._source}, {key} {n}") for n, each in enumerate(found, start=1)]
+
+
+def _day_of_a_year(said: object) -> tuple[int, int]:
+    on = date.fromisoformat(f"2001-{said}")  # a year without 29 February
+    return on.month, on.day

@@ -45,20 +45,14 @@ def shift_readings(shift: Shift, hours: int) -> tuple[tuple[str, list[str]], ...
 
 def shift_words(shift: Shift, hours: int) -> str:
     """What a lesson becomes when a family moves: `Ilse, cello: 3:00 pm stays 3:00 pm (4:00 pm for you)`."""
-    before, after = shift.before, shift.after
-    # The weekday is said where it is not the same for all four.
-    days = {each.weekday() for each in (before.ours, before.theirs, after.ours, after.theirs)}
-    ours, theirs = (
-        [
-            f"{WEEKDAYS[each.weekday()][:3]} {clock_time(each, hours)}" if len(days) > 1 else clock_time(each, hours)
-            for each in pair
-        ]
-        for pair in ((before.ours, after.ours), (before.theirs, after.theirs))
-    )
+    times = (shift.before.ours, shift.after.ours, shift.before.theirs, shift.after.theirs)
+    said = [clock_time(each, hours) for each in times]
+    if len({each.weekday() for each in times}) > 1:
+        said = [f"{WEEKDAYS[each.weekday()][:3]} {time}" for each, time in zip(times, said, strict=True)]
+    ours, theirs = said[:2], said[2:]
     there = f"{theirs[0]} stays {theirs[1]}" if theirs[0] == theirs[1] else f"{theirs[0]} becomes {theirs[1]}"
     here = ours[0] if ours[0] == ours[1] else f"{ours[0]} becomes {ours[1]}"
-    what = f"{shift.student.name}, {shift.instrument}" if shift.instrument else shift.student.name
-    return f"{what}: {there}" if ours == theirs else f"{what}: {there} ({here} for you)"
+    return f"{shift.title}: {there}" if ours == theirs else f"{shift.title}: {there} ({here} for you)"
 
 
 def _day(on: date, together: Sequence[ChangeAhead], hours: int) -> str:

@@ -12,7 +12,7 @@ from cockpit.desk.calendar.moving import Moving
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.lookup import Whose, refuse_taken
 from cockpit.desk.ports import Reading
-from cockpit.studio.changes.records import Edit, Record
+from cockpit.studio.changes.records import Edit, Record, edits_between
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.weekly_times import StandingTime
@@ -137,8 +137,7 @@ class Details:
         before = {each.what: each for each in self._reading.permissions() if each.student_id == student.id}
         known = () if clears else before.values()
         after = {each.what: each for each in permissions_after(student.id, known, shown, self._lines.today())}
-        found = (Edit(before=before.get(what), after=after.get(what)) for what in dict.fromkeys((*before, *after)))
-        return [edit for edit in found if edit.before != edit.after]
+        return edits_between(before, after)
 
     def _day(self, text: str) -> date:
         """The last day that a part names.

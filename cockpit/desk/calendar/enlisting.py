@@ -19,7 +19,16 @@ from cockpit.studio.inquiries.inquiry import same_address
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
-from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
+from cockpit.studio.people.people import (
+    Family,
+    FamilyId,
+    Guardian,
+    GuardianId,
+    Student,
+    StudentId,
+    name_key,
+    next_position,
+)
 from cockpit.studio.typed_times.student_line import StudentLine, read_becomes, read_student
 from cockpit.studio.typed_times.when import When
 from cockpit.wording.problems import group_sentence
@@ -168,7 +177,7 @@ class Enlisting:
     def _guardians(self, said: StudentLine, student: Student, family: Family) -> tuple[Edit, ...]:
         """A guardian of the family for each address that none has so far; it gets all that goes out. An adult is the first of them."""
         known = self._reading.of_family(Guardian, family.id)
-        place = max((each.position + 1 for each in known), default=0)
+        place = next_position(known)
         new = [address for address in said.emails if not any(same_address(address, each.email) for each in known)]
         own_name = " ".join(filter(None, [student.name, said.last_name])) if said.is_adult else None
         return added(

@@ -8,7 +8,7 @@ from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, GuardianId
+from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, GuardianId, next_position
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
     DeliveryStatus,
@@ -176,7 +176,7 @@ class Outbox:
             id=GuardianId(self._steps.new_id()),
             family_id=family.id,
             email=address,
-            position=max((each.position + 1 for each in guardians), default=0),
+            position=next_position(guardians),
         )
         return ((None, new),)
 

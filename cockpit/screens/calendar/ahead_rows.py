@@ -133,10 +133,9 @@ def change_row(ahead: ChangeAhead, hours: int) -> Content:
 
 def shift_row(shift: Shift, hours: int, today: date) -> Content:
     """A lesson that shifts: from what to what, on both clocks."""
-    what = f"{shift.student.name}, {shift.instrument}" if shift.instrument else shift.student.name
     return Content.assemble(
         "  ",
-        (what, "bold"),
+        (shift.title, "bold"),
         f" from {near_date(shift.after.ours.date(), today)}",
         (f"\n    {_both(shift, hours)}", role("quiet")),
     )

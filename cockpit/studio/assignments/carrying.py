@@ -16,7 +16,7 @@ _NOT_WORDS = re.compile(r"[\W_]+")
 
 
 def thread_of(line: NoteLine) -> str:
-    """What an assignment's line asks for, without how fast, how long, how often, or what is to be got: equal for the same thing."""
+    """What a line assigns, without how fast, how long, or how often, or the thing that it names to get: equal for the same thing."""
     if line.line is Line.TO_GET:
         return f"{Line.TO_GET}: {_NOT_WORDS.sub(' ', line.text).casefold().strip() or line.text}"
     assignment = read_assignment(line)

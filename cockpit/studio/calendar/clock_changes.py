@@ -54,6 +54,11 @@ class Shift:
     after: Meeting
 
     @property
+    def title(self) -> str:
+        """Whose lesson it is, and on what: `Ilse, cello`."""
+        return f"{self.student.name}, {self.instrument}" if self.instrument else self.student.name
+
+    @property
     def whom(self) -> Whom | None:
         """On whose clock the weekday or the time of day is another; None where it is the same on both."""
         ours = _in_week(self.before.ours) != _in_week(self.after.ours)
@@ -109,7 +114,7 @@ class ChangeAhead:
         return self.changes[0].local_date
 
     def is_move_for(self, family: FamilyId) -> bool:
-        """Whether the teacher or a family comes to another zone."""
+        """Whether the teacher comes to another zone, or this family does."""
         is_hers = self.own is not None and self.own.left_zone is not None
         return is_hers or any(move.family.id == family for move in self.moves)
 
@@ -166,12 +171,14 @@ def changes_ahead(
     others = _others(own, [*lessons, *_concerning(theirs, series)])
     moves = _moves(theirs, series, home)
     hers = [*((at, at) for at in own), *((_turns_at(change), change.at) for change in lessons)]
+    turns: dict[Zone, list[tuple[datetime, datetime]]] = {}
+    for zone, changes in theirs.items():
+        of_lessons = () if isinstance(zone, str) else changes_of_clock(lesson_clock(zone), begins, ends)
+        there = [*((change.at, change.at) for change in changes), *((_turns_at(c), c.at) for c in of_lessons)]
+        turns[zone] = sorted([*hers, *there])
     shifts: dict[datetime, list[Shift]] = defaultdict(list)
     for each in series:
-        of_lessons = () if isinstance(each.zone, str) else changes_of_clock(lesson_clock(each.zone), begins, ends)
-        there = [*((change.at, change.at) for change in theirs[each.zone]), *((_turns_at(c), c.at) for c in of_lessons)]
-        turns = sorted([*hers, *there])
-        for at, shift in _shifts(each, turns, home):
+        for at, shift in _shifts(each, turns[each.zone], home):
             shifts[at].append(shift)
     every = sorted(own.keys() | others.keys() | moves.keys())
     bare = (

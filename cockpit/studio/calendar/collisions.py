@@ -7,7 +7,7 @@ from datetime import datetime, time, timedelta
 from enum import StrEnum
 from operator import itemgetter
 
-from cockpit.studio.clocks.moments import Zone, local_time, moment
+from cockpit.studio.clocks.moments import Zone, local_time, moment, zone_on
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, are_together
@@ -216,7 +216,7 @@ def _impossible_time(
     # A lesson that is elsewhere for another reason, such as a change of its weekly time, is no wrong time.
     if moment(meant, zone) != lesson.starts_at:
         return None
-    return Meant(at=meant, zone=zone if isinstance(zone, str) else zone.zone_on(meant.date()))
+    return Meant(at=meant, zone=zone_on(zone, meant.date()))
 
 
 def grouped(findings: Iterable[SchedulingProblem]) -> list[Group]:

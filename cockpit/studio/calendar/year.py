@@ -1,6 +1,6 @@
 """The studio year: each student's lessons by month, against the number promised, and the make-ups that are owed.
 
-Common practice, no source: only a lesson cancelled in time is made up, and a trial is not one of those promised.
+Common practice, no source: a trial is not one of those promised. Which lessons are made up, her policy says.
 """
 
 from collections import defaultdict

@@ -3,9 +3,10 @@
 A change is data: what each record was before and is after. It can be applied, shown, and turned around.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, Union
+from typing import TYPE_CHECKING, TypeVar, Union
 
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark
@@ -136,6 +137,15 @@ class Change:
         """The change that takes this one back."""
         edits = tuple(Edit(before=edit.after, after=edit.before) for edit in reversed(self.edits))
         return Change(said=self.said, edits=edits)
+
+
+_Key = TypeVar("_Key")
+
+
+def edits_between(before: Mapping[_Key, Record], after: Mapping[_Key, Record]) -> list[Edit]:
+    """The edits that make some records of others, each by its key; what stays is none."""
+    found = (Edit(before=before.get(key), after=after.get(key)) for key in dict.fromkeys((*before, *after)))
+    return [edit for edit in found if edit.before != edit.after]
 
 
 def added(*records: Record) -> tuple[Edit, ...]:

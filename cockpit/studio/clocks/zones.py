@@ -129,13 +129,13 @@ def near_zones(text: str) -> tuple[str, ...]:
     wanted = _folded(text)
     if _OFFSET.fullmatch(wanted) or wanted in _MEANT_BY:
         return _MEANT_BY.get(wanted, ())
-    zones, city = _zones(), _city(wanted)
-    cities = {name: [zone for _, zone in named] for name, named in _cities().items()}
+    zones, city, cities = _zones(), _city(wanted), _cities()
     meant = _meant_zones(wanted)
-    found = [*(meant or ()), *cities.get(city, ())]
+    found = [*(meant or ()), *(zone for _, zone in cities.get(city, ()))]
     if meant is None:
         found += (zones[folded] for folded in difflib.get_close_matches(wanted, zones, n=3, cutoff=_NEAR))
-        found += (zone for name in difflib.get_close_matches(city, cities, n=3, cutoff=_NEAR) for zone in cities[name])
+        near = difflib.get_close_matches(city, cities, n=3, cutoff=_NEAR)
+        found += (zone for name in near for _, zone in cities[name])
     return tuple(dict.fromkeys(found))[:3]
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TypeVar
 
-from cockpit.studio.changes.records import Edit, Record
+from cockpit.studio.changes.records import Edit, Record, edits_between
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
@@ -249,8 +249,7 @@ class Enrolled:
             before = {each.id: each for each in by_family[family_id]}
             after = {each.id: each for each in told.merged([*before.values()], family_id, self._new_id)}
             faults += _too_many(rows, told, len(after))
-            for number in dict.fromkeys((*before, *after)):
-                self.edits.append(Edit(before=before.get(number), after=after.get(number)))
+            self.edits += edits_between(before, after)
         return faults
 
     def take_students(self, permissions: Sequence[Permission], today: date) -> None:
@@ -275,8 +274,7 @@ class Enrolled:
             said = permissions_in(_first_cell(rows, OF_PERMISSIONS) or "")
             kept = [before[each.what] for each in said if each.what in before]
             after = {each.what: each for each in permissions_after(student.id, kept, said, today)}
-            for what in dict.fromkeys((*before, *after)):
-                self.edits.append(Edit(before=before.get(what), after=after.get(what)))
+            self.edits += edits_between(before, after)
 
     def _told(self, known: Person, table: Iterable[Column], rows: Sequence[RosterRow]) -> Person:
         """A family or a student as the file has them."""

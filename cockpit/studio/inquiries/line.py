@@ -21,7 +21,7 @@ from cockpit.studio.typed_times.line_parts import address_in, claim_of, parts_of
 from cockpit.studio.typed_times.parts import Weekday
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
-from cockpit.studio.typed_times.trial_line import NAME_WORD
+from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import read_parts
 
@@ -124,13 +124,13 @@ class _Reader:
         self._reference = reference
         self._today: date = local_time(reference.now, reference.home_zone).date()
         self._readers: Mapping[str, Callable[[str], _Facts | None]] = {
-            "an email address": _email,
-            "an instrument": _instruments,
-            "a level": _level,
-            "an age": _age,
-            "a time that would suit": self._wish,
-            "a place": _place,
-            "when it came": self._came,
+            "email": _email,
+            "instruments": _instruments,
+            "level": _level,
+            "age": _age,
+            "wishes": self._wish,
+            "zone": _place,
+            "came_at": self._came,
         }
 
     def read(self, text: str) -> InquiryLine:
@@ -154,7 +154,7 @@ class _Reader:
         """What the reader of a part makes of it; a source is what no other one claims."""
         if part.startswith('"'):
             return None
-        claim = claim_of(part, self._readers, EXAMPLES)
+        claim = claim_of(part, self._readers, _SAID, EXAMPLES)
         if claim is not None:
             return claim[1]
         source = _SOURCE.fullmatch(part)
@@ -306,7 +306,7 @@ def _as_written(name: str, part: str) -> str:
     words = said.split()
     if not words or len(words) > _MOST_NAMES or not all(map(NAME_WORD.fullmatch, words)) or _QUOTED_NAME in words:
         raise BadInput(_not_understood(part))
-    return said if said != said.lower() else said.title()
+    return with_capitals(said)
 
 
 def _not_understood(part: str) -> str:

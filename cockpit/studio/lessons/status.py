@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson
-from cockpit.studio.lessons.weekly_times import StandingTime, ends_before_it_begins
+from cockpit.studio.lessons.weekly_times import StandingTime, ends_before_it_begins, holds_on
 
 
 class Status(StrEnum):
@@ -32,7 +32,7 @@ def status_of(
     called off.
     """
     times = [each for each in standing_times if not ends_before_it_begins(each)]
-    if any(_holds(each, on) for each in times):
+    if any(holds_on(each, on) for each in times):
         is_paused = any(each.from_on <= on <= each.last_on for each in pauses)
         return Status.PAUSED if is_paused else Status.ACTIVE
     if any(each.from_on is not None and each.from_on > on for each in times):
@@ -40,10 +40,6 @@ def status_of(
     if times:
         return Status.ENDED
     return _without_weekly_times(list(lessons))
-
-
-def _holds(standing: StandingTime, on: date) -> bool:
-    return (standing.from_on or date.min) <= on <= (standing.until_on or date.max)
 
 
 def _without_weekly_times(lessons: Sequence[Lesson]) -> Status:

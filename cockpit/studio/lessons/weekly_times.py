@@ -122,11 +122,14 @@ def ends_before_it_begins(standing: StandingTime) -> bool:
     return _first_meeting(standing, standing.from_on) > standing.until_on
 
 
+def holds_on(standing: StandingTime, on: date) -> bool:
+    """Whether a weekly time has begun by a date of its clock and has not ended before it."""
+    return (standing.from_on or date.min) <= on <= (standing.until_on or date.max)
+
+
 def names_date(standing: StandingTime, on: date) -> bool:
     """Whether a weekly time names a meeting on a date of its clock."""
-    return (standing.from_on or date.min) <= on <= (standing.until_on or date.max) and _first_meeting(
-        standing, on
-    ) == on
+    return holds_on(standing, on) and _first_meeting(standing, on) == on
 
 
 def _first_meeting(standing: StandingTime, first: date) -> date:

@@ -29,7 +29,10 @@ class Line(StrEnum):
     @property
     def is_kept_back(self) -> bool:
         """Whether it is kept from families."""
-        return self in {Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME}
+        return self in _KEPT_BACK
+
+
+_KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})  # made once: each line is asked, at each key
 
 
 class Mark(StrEnum):

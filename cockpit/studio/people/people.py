@@ -106,6 +106,11 @@ def addresses_of(guardians: Iterable[Guardian], family_id: FamilyId, gets: Gets 
     return tuple(dict.fromkeys(each.email for each in theirs if each.email and gets in each.gets))
 
 
+def next_position(guardians: Iterable[Guardian]) -> int:
+    """The place of one more guardian behind those of a family."""
+    return max((each.position + 1 for each in guardians), default=0)
+
+
 def name_key(name: str) -> str:
     """The form in which two spellings of one name are equal: composed, without case, single spaces."""
     return " ".join(unicodedata.normalize("NFC", name).casefold().split())

@@ -13,7 +13,7 @@ from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson, planned
 from cockpit.studio.lessons.status import Status, status_of
-from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, ends_before_it_begins
+from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, ends_before_it_begins, holds_on
 from cockpit.studio.people.people import Family, Student, StudentId, name_key
 
 _DAY = timedelta(days=1)
@@ -148,7 +148,7 @@ def _shown(times: Sequence[StandingTime], today: date) -> tuple[tuple[StandingTi
     def in_order(found: Iterable[StandingTime]) -> tuple[StandingTime, ...]:
         return tuple(sorted(found, key=lambda each: (each.from_on or date.min, each.weekday, each.at, each.id)))
 
-    holding = [each for each in times if (each.from_on or date.min) <= today <= (each.until_on or date.max)]
+    holding = [each for each in times if holds_on(each, today)]
     to_come = in_order(each for each in times if each.from_on is not None and each.from_on > today)
     if holding:
         return in_order(holding), to_come

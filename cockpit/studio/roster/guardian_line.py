@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
-from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId, name_key
+from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId, name_key, next_position
 from cockpit.studio.roster.guardian_cells import NOTHING, read_phones
 from cockpit.studio.typed_times.line_parts import address_in, parts_of
-from cockpit.studio.typed_times.trial_line import NAME_WORD
+from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 
 EXAMPLES = '"ana ana@example.org notes news", "not dad@example.org", or "phone ana +1 602 555 0100"'
 _OUT = re.compile(r"(?:not|no longer|no more|without|remove|delete) (?P<whom>.+)", re.IGNORECASE)
@@ -106,8 +106,7 @@ def _name(words: Iterable[str], part: str) -> str | None:
     if odd is not None:
         what = "no email address" if "@" in part or "." in odd else "no name"
         raise BadInput(f'"{odd}" is {what} and nothing else that is known of a guardian. Type {EXAMPLES}.')
-    name = " ".join(said)
-    return (name if name != name.lower() else name.title()) or None
+    return with_capitals(" ".join(said)) or None
 
 
 def with_line(
@@ -123,9 +122,7 @@ def with_line(
         raise BadInput(f"No guardian of this family is called {said.called}. {_called(known)}")
     if said.is_out:
         return tuple(each for each in known if each is not meant)
-    before = meant or Guardian(
-        id=new_id(), family_id=family_id, position=max((each.position + 1 for each in known), default=0)
-    )
+    before = meant or Guardian(id=new_id(), family_id=family_id, position=next_position(known))
     after = replace(
         before,
         name=before.name if _is_same(said.name, before.name) else said.name or before.name,

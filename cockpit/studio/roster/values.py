@@ -5,6 +5,7 @@ Each function takes a cell that is not blank, and raises BadInput with what woul
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from datetime import date, time
 from itertools import pairwise
 
@@ -317,7 +318,7 @@ def read_level(text: str) -> Level:
     try:
         return Level(text.strip().casefold())
     except ValueError as fault:
-        raise BadInput(f"Write {', '.join(list(Level)[:-1])}, or {list(Level)[-1]}, for the level") from fault
+        raise BadInput(f"Write {_one_of(list(Level))}, for the level") from fault
 
 
 def _of_half_day(hour: int, minute: int, *, is_afternoon: bool) -> time:
@@ -375,5 +376,5 @@ def _of_part(minutes: int, said: str) -> time:
     return at
 
 
-def _one_of(names: list[str]) -> str:
+def _one_of(names: Sequence[str]) -> str:
     return f"{', '.join(names[:-1])}, or {names[-1]}" if len(names) > 2 else " or ".join(names)

@@ -36,9 +36,9 @@ def parts_of(text: str) -> list[str]:
 
 
 def claim_of(
-    part: str, readers: Mapping[str, Callable[[str], Claim | None]], examples: str
+    part: str, readers: Mapping[str, Callable[[str], Claim | None]], said: Mapping[str, str], examples: str
 ) -> tuple[str, Claim] | None:
-    """What the one reader of a part makes of it, and its name in `readers`; None where none claims the part.
+    """The name of the one reader of a part, and what it makes of it; None where none claims the part. `said` has names in words.
 
     Raises:
         BadInput: two readers claim it; or none does, and one says why it cannot be its own.
@@ -53,7 +53,7 @@ def claim_of(
         else:
             claims += [(name, claim)] if claim is not None else []
     if len(claims) > 1:
-        raise BadInput(f'"{part}" could mean two things: {listed([name for name, _ in claims])}. {examples}')
+        raise BadInput(f'"{part}" could mean two things: {listed([said[name] for name, _ in claims])}. {examples}')
     if not claims and faults:
         raise faults[0]
     return claims[0] if claims else None

@@ -13,7 +13,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.typed_times.line_parts import address_in, claim_of, instrument_in, parts_of, zone_of
 from cockpit.studio.typed_times.studio_names import StudioNames
-from cockpit.studio.typed_times.trial_line import NAME_WORD
+from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import Reference
 
@@ -25,14 +25,14 @@ EXAMPLES = (
 )
 _FAMILY = re.compile(r"(?:the )?family(?: name)?:? (?P<name>.+)|(?P<also>.+) family", re.IGNORECASE)
 _WITH = re.compile(r"(?:with|sibling of|brother of|sister of) (?P<name>.+)", re.IGNORECASE)
-_FIELDS = {
-    "an email address": "emails",
-    "a sibling": "sibling",
-    "a family": "family",
-    "an adult": "is_adult",
-    "an instrument": "instrument",
-    "a place": "zone",
-    "a weekly time": "weekly",
+_SAID = {
+    "emails": "an email address",
+    "sibling": "a sibling",
+    "family": "a family",
+    "is_adult": "an adult",
+    "instrument": "an instrument",
+    "zone": "a place",
+    "weekly": "a weekly time",
 }
 _ADULT = re.compile(r"(?:is )?(?:an? )?(?:adult|grown-?up)", re.IGNORECASE)
 _LONGEST = 500
@@ -78,7 +78,7 @@ def read_student(text: str, people: StudioNames, reference: Reference, usual: da
         raise BadInput(
             f'"{first}" is not understood as a name. Type a first name, or a first and a last name, and a comma: {EXAMPLES}.'
         )
-    spelled = [name if name != name.lower() else name.title() for name in names]
+    spelled = list(map(with_capitals, names))
     said = StudentLine(name=spelled[0], last_name=spelled[1] if len(spelled) > 1 else None)
     return _with_parts(said, others, people, reference, usual)
 
@@ -108,25 +108,25 @@ def _with_parts(
     said: StudentLine, parts: list[str], people: StudioNames, reference: Reference, usual: datetime
 ) -> StudentLine:
     readers: dict[str, Callable[[str], object]] = {
-        "an email address": address_in,
-        "a sibling": lambda part: _known(match["name"], people) if (match := _WITH.fullmatch(part)) else None,
-        "a family": lambda part: (
+        "emails": address_in,
+        "sibling": lambda part: _known(match["name"], people) if (match := _WITH.fullmatch(part)) else None,
+        "family": lambda part: (
             _spelled(match["name"] or match["also"], people) if (match := _FAMILY.fullmatch(part)) else None
         ),
-        "an adult": lambda part: True if _ADULT.fullmatch(part) else None,
-        "an instrument": instrument_in,
-        "a place": zone_of,
-        "a weekly time": lambda part: _weekly(part, reference, usual),
+        "is_adult": lambda part: True if _ADULT.fullmatch(part) else None,
+        "instrument": instrument_in,
+        "zone": zone_of,
+        "weekly": lambda part: _weekly(part, reference, usual),
     }
     facts: dict[str, Any] = {}
     for part in parts:
-        claim = claim_of(part, readers, f"Type {EXAMPLES}.")
+        claim = claim_of(part, readers, _SAID, f"Type {EXAMPLES}.")
         if claim is None:
             raise BadInput(
                 f'"{part}" is not understood: it is no instrument, place, weekly time, email address, "family" or "with" '
                 f"somebody. Type {EXAMPLES}."
             )
-        field, value = _FIELDS[claim[0]], claim[1]
+        field, value = claim
         if field == "emails":
             value = (*facts.get(field, ()), value)
         elif facts.get(field, value) != value:
@@ -171,5 +171,4 @@ def _spelled(name: str, people: StudioNames) -> str:
     )
     if known is not None:
         return known.name
-    said = " ".join(name.split())
-    return said if said != said.lower() else said.title()
+    return with_capitals(" ".join(name.split()))

@@ -286,7 +286,7 @@ class _Reader:
         student = self._known(name, named, rest)
         family = self._names.families[student.family_id] if student is not None else named[0] if named else None
         return TrialLine(
-            name=student.name if student is not None else _with_capitals(name),
+            name=student.name if student is not None else with_capitals(name),
             when=when,
             student=student,
             family=family,
@@ -332,7 +332,7 @@ class _Reader:
             f'"{word}" is read as part of the name{near and f", not as {near}"}. If it is not, take it out.'
             for word, near in _doubtful(name)
         )
-        words, full = place_key(name).split(), _with_capitals(name)
+        words, full = place_key(name).split(), with_capitals(name)
         first = full.split()[0]
         families = (
             f"The {each.name} family is already in your studio. This adds another family. "
@@ -417,7 +417,7 @@ def _check_last_word(name: str, rest: str) -> None:
     if before and last in OR_NAMES:
         first = " ".join(before)
         raise BadInput(
-            f'"{last}" could be a name or an instrument. Type "{_with_capitals(name)} {rest}" or "{first} {rest} {last}".'
+            f'"{last}" could be a name or an instrument. Type "{with_capitals(name)} {rest}" or "{first} {rest} {last}".'
         )
 
 
@@ -426,5 +426,6 @@ def _share(words: Sequence[str], others: Sequence[str]) -> bool:
     return any(len(one) >= _SHORTEST_SHARED and is_near(one, other) for one in words for other in others)
 
 
-def _with_capitals(name: str) -> str:
+def with_capitals(name: str) -> str:
+    """A name as it was typed; one in small letters gets capitals."""
     return name if name != name.lower() else name.title()
