@@ -139,7 +139,7 @@ class CockpitScreen(FastScreen[None]):
             self._lesson_row.tell_time()
 
     def say(self, sentence: str, *, is_fault: bool = False) -> None:
-        """Shows a sentence above the keys."""
+        """Shows a sentence in the row of the keys, for its time."""
         self.query_one(Notice).say(sentence, is_fault=is_fault)
 
     def attempt(self, step: Callable[[], object]) -> bool:

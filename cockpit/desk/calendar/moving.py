@@ -6,7 +6,7 @@ from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.studio.calendar.clock_changes import FamilyMove, Whom
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.clocks.moments import Zone, zone_on
+from cockpit.studio.clocks.moments import Zone, parted, zone_on
 from cockpit.studio.clocks.moves import with_stay, without_stays_to_come
 from cockpit.studio.clocks.words import city, places
 from cockpit.studio.lessons.scheduled import reads_otherwise
@@ -86,7 +86,6 @@ class Moving:
 
 def _arrivals(zone: Zone) -> set[tuple[date, str]]:
     """The days on which a clock becomes that of another zone, each with that zone."""
-    if isinstance(zone, str):
-        return set()
-    days = {stay.from_on for stay in zone.stays} | {stay.until_on + _DAY for stay in zone.stays if stay.until_on}
+    _, stays = parted(zone)
+    days = {stay.from_on for stay in stays} | {stay.until_on + _DAY for stay in stays if stay.until_on}
     return {(day, zone_on(zone, day)) for day in days if zone_on(zone, day - _DAY) != zone_on(zone, day)}

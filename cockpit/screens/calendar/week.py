@@ -9,7 +9,6 @@ from textual import on
 from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import OptionList
-from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.week_grid import WeekGrid, grid_view
@@ -17,7 +16,7 @@ from cockpit.screens.calendar.week_rows import Looked, cursor_on, week_options, 
 from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.key_strip import KeyStrip
-from cockpit.screens.textual_parts.rows import Rows
+from cockpit.screens.textual_parts.rows import Rows, lines_in
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -60,11 +59,10 @@ class WeekList(Rows):
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Shows what stands before the first lesson and after the last one, where no cursor goes."""
-        height, place = self.size.height, event.option_index
-        choosable = [number for number, option in enumerate(self.options) if not option.disabled]
-        if choosable[:1] == [place] and _lines(self.options[: place + 1]) <= height:
+        height, place, choosable = self.size.height, event.option_index, self.choosable
+        if choosable[:1] == [place] and lines_in(self.options[: place + 1]) <= height:
             self.scroll_home(animate=False, immediate=True)
-        elif choosable[-1:] == [place] and _lines(self.options[place:]) <= height:
+        elif choosable[-1:] == [place] and lines_in(self.options[place:]) <= height:
             self.scroll_end(animate=False, immediate=True)
 
 
@@ -205,7 +203,3 @@ class WeekScreen(CockpitScreen):
     def _turn(self, day: date) -> None:
         self._on = day
         self.step(lambda: None)
-
-
-def _lines(options: Iterable[Option]) -> int:
-    return sum(str(option.prompt).count("\n") + 1 for option in options)

@@ -14,7 +14,7 @@ from textual.widget import Widget
 
 from cockpit.desk.calendar.ahead import DayOfWeek
 from cockpit.screens.calendar.week_panels import panels
-from cockpit.screens.calendar.week_rows import Looked
+from cockpit.screens.calendar.week_rows import Looked, marks_of
 from cockpit.screens.look.show import (
     BREAK,
     NEEDS_HER,
@@ -26,7 +26,6 @@ from cockpit.screens.look.show import (
     placed,
     role,
     state_sign,
-    state_word,
     wrapped,
 )
 from cockpit.screens.textual_parts.fast_compositor import refresh_changed
@@ -35,7 +34,7 @@ from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.lessons.breaks import is_for_all
 from cockpit.studio.lessons.lesson import LessonId, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called
-from cockpit.wording.queue import instrument_and_minutes, unusual
+from cockpit.wording.queue import instrument_and_minutes
 
 WIDE = 108  # columns from which on a week is a grid
 _HALF_HOUR = timedelta(minutes=30)
@@ -290,7 +289,7 @@ def _told(booking: ScheduledLesson, view: GridView, width: int) -> list[Content]
         instrument_and_minutes(lesson),
         f"{short_date(home.date_of(lesson.starts_at))}, {home.time(lesson.starts_at)} to {home.time(lesson.planned_end)}",
         home.there(lesson.starts_at, booking.family.zone) or "on your clock",
-        ", ".join(filter(None, [state_word(state), *unusual(lesson)])),
+        marks_of(lesson, state),
     ]
     sign, style = state_sign(state)
     name = cut(booking.student.name, _LONGEST_NAME)

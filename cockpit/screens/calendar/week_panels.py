@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from cockpit.desk.calendar.ahead import DayOfWeek
-from cockpit.screens.calendar.week_rows import Looked, free_from_now
+from cockpit.screens.calendar.week_rows import Looked, free_from_now, marks_of, off_words
 from cockpit.screens.look.show import (
     AS_PLANNED,
     BREAK,
@@ -18,14 +18,12 @@ from cockpit.screens.look.show import (
     placed,
     role,
     state_sign,
-    state_word,
     wrapped,
 )
 from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.lessons.breaks import LeftOut, Pause
+from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.lesson import state_of
 from cockpit.studio.lessons.scheduled import called
-from cockpit.wording.queue import unusual
 
 _LONGEST_NAME = 18
 _AT_NAME, _GAP = 4, 2
@@ -83,7 +81,7 @@ def not_as_usual(week: Sequence[DayOfWeek], looked: Looked) -> list[Row]:
         for booking in day.bookings:
             lesson, state = booking.lesson, state_of(booking.lesson, looked.now)
             sign, style = state_sign(state)
-            what = ", ".join(filter(None, [state_word(state), *unusual(lesson)]))
+            what = marks_of(lesson, state)
             if what:
                 row = (sign, style, names[lesson.id], _when(lesson.starts_at, looked), what)
                 rows.append((lesson.starts_at, row))
@@ -92,9 +90,8 @@ def not_as_usual(week: Sequence[DayOfWeek], looked: Looked) -> list[Row]:
 
 
 def _left_out(each: LeftOut, looked: Looked) -> Row:
-    why = "paused" if isinstance(each.because, Pause) else "on break"
-    said = f"{why}: {each.because.reason}" if each.because.reason else why
-    return BREAK, role("quiet"), each.booking.student.name, _when(each.booking.lesson.starts_at, looked), said
+    when = _when(each.booking.lesson.starts_at, looked)
+    return BREAK, role("quiet"), each.booking.student.name, when, off_words(each.because)
 
 
 def _when(at: datetime, looked: Looked) -> str:

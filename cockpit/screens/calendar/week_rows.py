@@ -131,14 +131,25 @@ def free_from_now(gaps: Sequence[Stretch], now: datetime) -> list[Stretch]:
     return [(begins, ends) for begins, ends in left if ends - begins >= _WORTH_TELLING]
 
 
+def off_words(because: TimeOff) -> str:
+    """Why a weekly lesson does not take place: `paused: trip`, `on break`."""
+    what = "paused" if isinstance(because, Pause) else "on break"
+    return f"{what}: {because.reason}" if because.reason else what
+
+
+def marks_of(lesson: Lesson, state: State) -> str:
+    """What of a lesson is not as usual: `canceled, trial`."""
+    return ", ".join(filter(None, [state_word(state), *unusual(lesson)]))
+
+
 def _rows(day: DayOfWeek, looked: Looked) -> list[tuple[datetime, ScheduledLesson | tuple[str, str]]]:
     """What stands below a heading, by time (UTC): lessons, and with a sign each what is off and what is free."""
     rows: list[tuple[datetime, int, ScheduledLesson | tuple[str, str]]] = []
     rows += [(booking.lesson.starts_at, 0, booking) for booking in day.bookings]
     for each in day.left_out:
-        what = "paused" if isinstance(each.because, Pause) else "on break"
-        reason = f": {each.because.reason}" if each.because.reason else ""
-        rows.append((each.booking.lesson.starts_at, 1, (BREAK, f"{each.booking.student.name}, {what}{reason}")))
+        rows.append(
+            (each.booking.lesson.starts_at, 1, (BREAK, f"{each.booking.student.name}, {off_words(each.because)}"))
+        )
     for begins, ends in free_from_now(day.gaps, looked.now):
         rows.append((begins, 2, (FREE, f"free until {looked.home.time(ends)}")))
     return [(moment, what) for moment, _, what in sorted(rows, key=lambda row: row[:2])]
@@ -152,7 +163,7 @@ def _told(booking: ScheduledLesson, name: str, looked: Looked, longest: int) -> 
         what=f"{instrument} {lesson.minutes:>3}" if longest else f"{lesson.minutes:>3}",
         there=looked.home.there(lesson.starts_at, booking.family.zone) or "",
         sign=state_sign(state),
-        marks=", ".join(filter(None, [state_word(state), *unusual(lesson)])),
+        marks=marks_of(lesson, state),
         is_to_come=state in {State.BOOKED, State.RUNNING, State.OVER_TIME},
     )
 

@@ -337,7 +337,7 @@ class DayScreen(CockpitScreen):
         if calls.lost is not None:
             self._note(calls.note_back)
         elif self._note(calls.note_lost):
-            self._call_question = self.query_one(Notice).sentence, self.notes.changes
+            self._call_question = self._stands_there
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 as there
         """Whether an action can be done: enter answers nothing but what stands there, and was asked since she typed last."""
@@ -460,15 +460,19 @@ class DayScreen(CockpitScreen):
     @property
     def _answers_call(self) -> bool:
         """Whether the next key can answer what is said about the call."""
-        notice = self.query_one(Notice)
-        return notice.display and self._call_question == (notice.sentence, self.notes.changes)
+        return self.query_one(Notice).display and self._call_question == self._stands_there
+
+    @property
+    def _stands_there(self) -> tuple[str, int]:
+        """What the notice says, and how often she has typed: a question is answered only while both are the same."""
+        return self.query_one(Notice).sentence, self.notes.changes
 
     def _ask_about_call(self) -> None:
         booking = self.desk.day.shown
         has_link = booking is not None and booking.call_link is not None
         again = ", F12 to open it again." if has_link else "."
         self.say(f"Call lost? Press enter to note it{again}")
-        self._call_question = self.query_one(Notice).sentence, self.notes.changes
+        self._call_question = self._stands_there
 
     def _note(self, take: Callable[[], str]) -> bool:
         self._call_question = None

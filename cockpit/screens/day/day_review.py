@@ -67,11 +67,6 @@ class ReviewRows(Rows):
         else:
             step()
 
-    @property
-    def choosable(self) -> list[int]:
-        """The places of the rows that the cursor can be on."""
-        return [place for place, option in enumerate(self.options) if not option.disabled]
-
 
 class DayReviewScreen(CockpitScreen):
     """A day looked back on. Enter goes to a lesson or ticks a follow-up; left and right change the day."""

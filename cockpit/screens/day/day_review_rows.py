@@ -88,7 +88,8 @@ def review_options(review: DayReview, home: TeacherClock, width: int, *, is_besi
     columns = _Columns(review, home, width)
     options: list[Option] = []
     if review.lessons:
-        options += [Option(line, disabled=True) for line in day_line(review.lessons, width) if not is_beside]
+        if not is_beside:
+            options += [Option(line, disabled=True) for line in day_line(review.lessons, width)]
         options.append(group("lessons", width, attendance(review)))
         options.append(Option(columns.heading(), disabled=True))
         before = ""
@@ -109,7 +110,8 @@ def review_options(review: DayReview, home: TeacherClock, width: int, *, is_besi
         rows = _owed_rows(review.owed, home, width)
         options += [Option(row, id=f"{OWED}{n}") for n, row in enumerate(rows)]
     options += _inquiries(review.inquiries, home, width)
-    options += _tomorrow(review, home, width) if not is_beside else []
+    if not is_beside:
+        options += _tomorrow(review, home, width)
     if review.left_out:
         options.append(group("on break", width, len(review.left_out)))
         options += [Option(_left_out_row(each, home), disabled=True) for each in review.left_out]

@@ -37,10 +37,11 @@ from cockpit.screens.look.show import (
 from cockpit.screens.screen import Step, bindings_for
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.kept_rows import KeptRows
+from cockpit.screens.textual_parts.rows import lines_in
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Change
-from cockpit.studio.clocks.words import counted, month_and_day
+from cockpit.studio.clocks.words import counted, month_and_day, near_day
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
@@ -206,7 +207,7 @@ class LastPane(Vertical):
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
         options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
         if is_said:
-            free_rows = self._list.size.height - sum(str(option.prompt).count("\n") + 1 for option in options)
+            free_rows = self._list.size.height - lines_in(options)
             rows = (
                 earlier_lessons_rows(self._taught[: min(_LESSONS, free_rows - 2)], on, width) if free_rows > 2 else []
             )
@@ -416,11 +417,7 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
 
 def earlier_lessons_rows(taught: Sequence[TaughtNotes], on: date, width: int) -> list[Content]:
     """Lessons that were taught, a row each below a heading: the day, how much was given and remarked, and the minutes."""
-    days = [month_and_day(each.taught_on) for each in taught]
-    dated = [
-        day if each.taught_on.year == on.year else f"{day}, {each.taught_on.year}"
-        for day, each in zip(days, taught, strict=True)
-    ]
+    dated = [near_day(each.taught_on, on) for each in taught]
     behind = 2 + max(map(cell_len, dated), default=0) + 2
     rows = [heading("EARLIER LESSONS", width, "min")] if taught else []
     for day, each in zip(dated, taught, strict=True):

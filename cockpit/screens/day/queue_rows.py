@@ -121,7 +121,7 @@ def queue_rows(view: QueueView) -> dict[str, Content]:
 
 
 def _after(view: QueueView, columns: "_Columns", taken: int, before: str) -> dict[str, Content]:
-    """What is free after the last lesson, and the day after it, in the rows that are not taken; `before` as above."""
+    """What is free after the last lesson, and the day after it, in the rows that are not taken; `before` is the half of the day that was named last."""
     if view.after is None:
         return {}
     ends = max((booking.lesson.planned_end for booking in view.bookings), default=None)

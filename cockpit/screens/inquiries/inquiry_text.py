@@ -1,4 +1,4 @@
-"""A text of an inquiry: what they wrote, or the answer to it."""
+"""What somebody who asks about lessons wrote, to be read and changed."""
 
 from textual.binding import Binding
 

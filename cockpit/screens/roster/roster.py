@@ -18,6 +18,7 @@ from cockpit.screens.roster.roster_rows import detail_rows, roster_options
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.typed_times.line import LineScreen
+from cockpit.studio.clocks.horizons import NEXT_LESSON
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
@@ -72,6 +73,7 @@ class RosterScreen(CockpitScreen):
     def __init__(self, parts: Parts) -> None:
         super().__init__(parts)
         self._view: RosterView | None = None
+        self._told_of: RosterEntry | None = None
         self._shows_ended = False
 
     def body(self) -> Iterable[Widget]:
@@ -180,11 +182,15 @@ class RosterScreen(CockpitScreen):
         entry = self._chosen()
         booking = self.desk.finding.next_lesson(entry.student)
         if booking is None:
-            raise Refused(f"{entry.student.name} has no lesson in the next 120 days to write about.")
+            raise Refused(f"{entry.student.name} has no lesson in the next {NEXT_LESSON.days} days to write about.")
         write_letter(self, booking)
 
     def _tell_chosen(self) -> None:
+        """Tells of the student with the cursor, once in each look: rows that are laid out anew say it, too."""
         entry, view = self._entry(), self._view
+        if entry is not None and entry is self._told_of:
+            return
+        self._told_of = entry
         detail = self.roster.detail(view, entry) if entry is not None and view is not None else None
         self.query_one(DetailPane).show(detail)
 
@@ -192,7 +198,7 @@ class RosterScreen(CockpitScreen):
         entry = self._chosen()
         booking = self.roster.lesson_to_open(entry)
         if booking is None:
-            raise Refused(f"{entry.student.name} has no lesson yet, and none in the next 120 days.")
+            raise Refused(f"{entry.student.name} has no lesson yet, and none in the next {NEXT_LESSON.days} days.")
         home = self.settings.preferences.home
         self.post_message(self.LessonChosen(home.date_of(booking.lesson.starts_at), booking.lesson.id))
 

@@ -22,12 +22,12 @@ from cockpit.screens.look.show import (
     placed,
     role,
 )
-from cockpit.screens.textual_parts.rows import GroupHeading, SeenRow, group
+from cockpit.screens.textual_parts.rows import SeenRow, group
 from cockpit.studio.calendar.year import StudentYear
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.moves import zones_of
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import MONTHS, city, counted, listed, month_and_day, places, short_date
+from cockpit.studio.clocks.words import MONTHS, city, counted, listed, near_day, places, short_date
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.status import Status
@@ -44,8 +44,6 @@ _LONGEST_NAME, _SHORTEST_NAME, _LONGEST_INSTRUMENT, _LONGEST_THERE = 24, 8, 12, 
 _MINUTES = 3
 _SINCE = len("since September 2026")
 _LABEL = 10
-SHOW_ENDED = "ended"
-"""The id of the row that stands for those who ended."""
 
 
 def roster_options(view: RosterView, home: TeacherClock, width: int, *, shows_ended: bool) -> list[Option]:
@@ -61,7 +59,7 @@ def roster_options(view: RosterView, home: TeacherClock, width: int, *, shows_en
         options.append(group("no students", width))
     hidden = 0 if shows_ended else len(view.of(EntryGroup.OVER))
     if hidden:
-        options.append(GroupHeading(EntryGroup.OVER.upper(), width, f"{hidden}, v shows them", has_keys=False))
+        options.append(group(EntryGroup.OVER, width, f"{hidden}, v shows them"))
     return options
 
 
@@ -75,7 +73,8 @@ class RosterColumns:
 
     def __init__(self, entries: Sequence[RosterEntry], view: RosterView, home: TeacherClock, width: int) -> None:
         self._view, self._home, self._width = view, home, width
-        when = len(home.time(view.now).rpartition(" ")[2]) + len("Thu 12:00 ") if home.hours == 12 else len("Thu 12:00")
+        self._clock = len("12:00 pm" if home.hours == 12 else "12:00")
+        when = len("Thu ") + self._clock
         extra = max((len(each.times) for each in entries), default=1) > 1
         when += len(" +1") if extra else 0
         longest = max((cell_len(each.called) for each in entries), default=0)
@@ -145,10 +144,9 @@ class RosterColumns:
         style = role("quiet") if entry.group is EntryGroup.OVER else role("text")
         local = home.local(at)
         time = home.time(at)
-        long = len("12:00 pm") if home.hours == 12 else len("12:00")
         others = f" +{len(entry.times) - 1}" if len(entry.times) > 1 else ""
         pieces: list[Piece] = [
-            (self._at["when"], f"{WEEKDAYS[local.weekday()][:3]} {time:>{long}}{others}", style),
+            (self._at["when"], f"{WEEKDAYS[local.weekday()][:3]} {time:>{self._clock}}{others}", style),
             (self._at["minutes"], f"{first.minutes:>{_MINUTES}}", role("quiet")),
         ]
         if has_more and "there" in self._at and (there := home.there(at, entry.family.zone)) is not None:
@@ -165,11 +163,6 @@ def _sign(entry: RosterEntry) -> tuple[str, str]:
     if entry.status is Status.PAUSED:
         return BREAK, role("quiet")
     return (OPEN, role("text")) if entry.group is EntryGroup.WAITING else ("", "")
-
-
-def near_day(on: date, today: date) -> str:
-    """A day of some year, with that where it is not this one: `December 18`, `January 12, 2027`."""
-    return month_and_day(on) if on.year == today.year else f"{month_and_day(on)}, {on.year}"
 
 
 def status_words(entry: RosterEntry, home: TeacherClock) -> str:

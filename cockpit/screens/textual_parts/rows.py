@@ -1,6 +1,6 @@
 """A list of rows, laid out for its width, in which the chosen one can be read, whatever colors its words have."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from rich.segment import Segment
@@ -50,6 +50,11 @@ class Rows(OptionList):
         """Lays the rows out anew."""
         if self._draw is not None and self._drawn_for != self.app.size:
             self.lay_out(self._draw)
+
+    @property
+    def choosable(self) -> list[int]:
+        """The places of the rows that the cursor can be on."""
+        return [place for place, option in enumerate(self.options) if not option.disabled]
 
     def show_again(self, options: Sequence[Option]) -> None:
         """Shows these rows; the cursor stays on the one that it was on, or goes to the first that can be chosen."""
@@ -193,6 +198,11 @@ class GroupHeading(Option):
     def spaced(self) -> "GroupHeading":
         """The same with an empty row before it."""
         return GroupHeading(self._words, self._width, self._count, has_keys=self._has_keys, is_spaced=True)
+
+
+def lines_in(options: Iterable[Option]) -> int:
+    """How many lines some rows have, as they are laid out."""
+    return sum(str(option.prompt).count("\n") + 1 for option in options)
 
 
 def group(words: str, width: int, count: object = "", *, has_keys: bool = False) -> GroupHeading:

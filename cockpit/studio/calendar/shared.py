@@ -7,7 +7,7 @@ from itertools import groupby
 
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.horizons import A_YEAR
-from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone, moment
+from cockpit.studio.clocks.moments import WEEK, Zone, lesson_zone, moment, parted
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.lessons.breaks import Pause, TimeOff, without_breaks
@@ -389,8 +389,7 @@ def _moves(zone: Zone, on: date) -> int:
 
 def _move_days(zone: Zone) -> list[date]:
     """The first days of the moves of a clock's owner, in order."""
-    stays = () if isinstance(zone, str) else zone.stays
-    return sorted(stay.from_on for stay in stays if stay.until_on is None)
+    return sorted(stay.from_on for stay in parted(zone)[1] if stay.until_on is None)
 
 
 def _with_exceptions(

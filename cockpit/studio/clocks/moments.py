@@ -2,7 +2,7 @@
 
 from datetime import date, datetime, time, timedelta
 
-from cockpit.studio.clocks.home import Home, moment_in, zone_named
+from cockpit.studio.clocks.home import Home, Stay, moment_in, zone_named
 
 # A clock on a wall: that of an IANA zone, or one that moves with its owner, the teacher or a family.
 Zone = str | Home
@@ -40,6 +40,11 @@ def zone_on(zone: Zone, on: date) -> str:
 def zone_at(zone: Zone, at: datetime) -> str:
     """The IANA zone that a clock shows at a UTC moment."""
     return zone if isinstance(zone, str) else zone.zone_at(at)
+
+
+def parted(zone: Zone) -> tuple[str, tuple[Stay, ...]]:
+    """The zone that a clock begins with, and the stays that change it; none for a clock of one zone."""
+    return (zone, ()) if isinstance(zone, str) else (zone.zone, zone.stays)
 
 
 def lesson_clock(zone: Zone) -> Zone:

@@ -9,20 +9,19 @@ from datetime import date
 from zoneinfo import ZoneInfo
 
 from cockpit.studio.clocks.home import Home, Stay
-from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.clocks.moments import Zone, parted
 
 BETWEEN, FROM, TO = "; ", " from ", " to "
 
 
 def clock_text(zone: Zone) -> str:
     """A clock as its text; that of one zone is the zone's name alone."""
-    if isinstance(zone, str):
-        return zone
-    stays = (
+    first, stays = parted(zone)
+    said = (
         f"{stay.zone}{FROM}{stay.from_on}" + (f"{TO}{stay.until_on}" if stay.until_on is not None else "")
-        for stay in zone.stays
+        for stay in stays
     )
-    return BETWEEN.join((zone.zone, *stays))
+    return BETWEEN.join((first, *said))
 
 
 def clock_in(text: str) -> Zone:
@@ -49,7 +48,8 @@ def clock_of(first: str, stays: Iterable[Stay]) -> Zone:
 
 def zones_of(zone: Zone) -> tuple[str, ...]:
     """The IANA zones that a clock ever shows, in the order of their first days."""
-    return (zone,) if isinstance(zone, str) else tuple(dict.fromkeys((zone.zone, *(stay.zone for stay in zone.stays))))
+    first, stays = parted(zone)
+    return tuple(dict.fromkeys((first, *(stay.zone for stay in stays))))
 
 
 def with_stay(zone: Zone, stay: Stay, today: date) -> Zone:
@@ -58,16 +58,15 @@ def with_stay(zone: Zone, stay: Stay, today: date) -> Zone:
     It takes the place of the one that begins on the same day, and of one to the same place that is still to come: its
     days were other ones. What would be a move to where they live already is none.
     """
-    first, stays = (zone, ()) if isinstance(zone, str) else (zone.zone, zone.stays)
+    first, stays = parted(zone)
     kept = (each for each in stays if each.from_on != stay.from_on and not _is_to_come_like(each, stay, today))
     return clock_of(first, (*kept, stay))
 
 
 def without_stays_to_come(zone: Zone, today: date) -> Zone:
     """A clock without the moves and stays that begin after a date."""
-    return (
-        zone if isinstance(zone, str) else clock_of(zone.zone, (each for each in zone.stays if each.from_on <= today))
-    )
+    first, stays = parted(zone)
+    return clock_of(first, (each for each in stays if each.from_on <= today))
 
 
 def agreed(known: Zone, said: Zone) -> Zone:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, datetime, time
 
-from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
+from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time, parted
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -39,6 +39,11 @@ def near_date(on: date, today: date) -> str:
     return short_date(on) if on.year == today.year else f"{short_date(on)}, {on.year}"
 
 
+def near_day(on: date, today: date) -> str:
+    """The same without the weekday: `December 18`, `January 12, 2027`."""
+    return month_and_day(on) if on.year == today.year else f"{month_and_day(on)}, {on.year}"
+
+
 def near_days(from_on: date, until_on: date, today: date) -> str:
     """A day, or the first and the last of some, each with its year where that is not the one of `today`."""
     first, last = near_date(from_on, today), near_date(until_on, today)
@@ -56,14 +61,13 @@ def city(zone: str) -> str:
 
 def places(zone: Zone, today: date) -> str:
     """Where somebody lives, and from when on elsewhere: `Phoenix; Denver from Mon, March 1, 2027`."""
-    if isinstance(zone, str):
-        return city(zone)
-    stays = (
+    first, stays = parted(zone)
+    said = (
         f"{city(stay.zone)} from {near_date(stay.from_on, today)}"
         + (f", through {near_date(stay.until_on, today)}" if stay.until_on is not None else "")
-        for stay in zone.stays
+        for stay in stays
     )
-    return "; ".join((city(zone.zone), *stays))
+    return "; ".join((city(first), *said))
 
 
 def utc_offset(at: datetime, zone: str) -> str:
