@@ -432,7 +432,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("d",),
         label="Change details",
         short="details",
-        help="What the roster has of this student and the family: names, language, clock, email, a move, remark, practice, link.",
+        help="What the roster has of this student and the family: names, language, clock, a move, remark, practice, link.",
         words="rename address phone edit roster language link move house city zone",
         place=Place.QUEUE,
     ),
