@@ -1,5 +1,6 @@
 """Long work says how far it is, and is ended between two steps with nothing half done."""
 
+import contextlib
 import io
 import os
 import shutil
@@ -147,14 +148,21 @@ def test_a_deletion_that_is_stopped_among_the_copies_has_deleted_nothing(full_st
         forgetting.end()
 
 
-def test_an_export_counts_its_papers_and_leaves_no_file_when_it_is_stopped(full_studio, tmp_path):
+def test_an_export_counts_its_papers_and_leaves_no_file_when_it_is_stopped(full_studio, tmp_path, monkeypatch):
     folder = Path(shutil.copytree(full_studio, tmp_path / "studio"))
     with studio_at(folder, SetClock(NOW), to_write=True) as studio:
         leaving, counted = _leaving(studio), Reported()
         record = leaving.record(leaving.family("zwijndrecht"))
         leaving.practice_notes(record, counted)
         assert counted.counts_to(len(record.exports))
-    assert main(["family", "zwijndrecht", "--export", str(tmp_path / "all.zip"), "--folder", str(folder)]) == 0
+    file = tmp_path / "all.zip"
+    export = ["family", "zwijndrecht", "--export", str(file), "--folder", str(folder)]
+    with monkeypatch.context() as stopped:
+        stopped.setattr("cockpit.cli.family.stoppable", lambda *_: contextlib.nullcontext(Reported(ends_at=1)))
+        assert main(export) == 130
+    assert not file.exists()
+    assert main(export) == 0
+    assert file.exists()
 
 
 @pytest.mark.long

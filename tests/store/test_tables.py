@@ -71,9 +71,7 @@ def examples_of(kind):
 def test_every_table_of_the_schema_is_in_the_register_or_the_studios_alone(database):
     there = {row["name"] for row in database.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
     assert {table.name for table in TABLES} == there - _OF_THE_STUDIO - _OF_A_LIBRARY
-    assert [kind.__name__ for kind in KINDS] == [
-        place.rpartition(":")[2] for place in (table.record for table in TABLES)
-    ]
+    assert [table_of(kind) for kind in KINDS] == list(TABLES)
     assert {kind.__name__ for kind in KINDS} == {name.__forward_arg__ for name in get_args(Record)}
 
 

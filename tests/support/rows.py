@@ -5,7 +5,8 @@ import sqlite3
 from pathlib import Path
 
 # A lesson is written down before the first thing happens to it, and stays so after undo: it says what its rule says.
-_AS_PLANNED = "kind = 'weekly' AND outcome IS NULL AND NOT is_moved AND reason IS NULL"
+_AS_PLANNED = """kind = 'weekly' AND outcome IS NULL AND NOT is_moved AND reason IS NULL AND began_at IS NULL
+    AND finished_at IS NULL AND more_minutes = 0 AND NOT gives_full_length AND NOT is_let_go"""
 _NOT_UNDONE = ("numbering", "studio_calendar", "withdrawn_lesson", "withdrawn_time", "withdrawn_clock")
 
 

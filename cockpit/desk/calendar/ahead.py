@@ -122,7 +122,7 @@ class LookingAhead:
         """What is to be settled in the next `days`, and the clock changes of the next weeks."""
         found, accepted = self.troubles()
         troubles = found[:_MOST_SHOWN]
-        people = self._reading.people()
+        people, closed = self._reading.people(), self._reading.closed_lessons()
         today = self.preferences.home.date_of(self._clock.now())
         wanted = [group.first.other or group.first.booking for group in troubles]
         weeks_of = [self.preferences.home.date_of(booking.lesson.starts_at) for booking in wanted]
@@ -132,8 +132,8 @@ class LookingAhead:
             troubles=tuple(troubles),
             free=tuple(tuple(self.free_times(b, on)[:_OFFERED]) for b, on in zip(wanted, weeks_of, strict=True)),
             changes=tuple(self.clock_changes(weeks)),
-            owed=self._owed(today),
-            let_go=self._let_go(today),
+            owed=self._owed(closed, today),
+            let_go=self._let_go(closed, today),
             owed_minutes=owed_minutes(self._reading),
             breaks=self._reading.breaks(today),
             people=people,
@@ -343,10 +343,9 @@ class LookingAhead:
             for student_id, lessons in owed.items()
         }
 
-    def _owed(self, today: date) -> tuple[MakeUpOwed, ...]:
+    def _owed(self, closed: Sequence[Lesson], today: date) -> tuple[MakeUpOwed, ...]:
         owed = [lesson for lessons in self.make_ups_owed().values() for lesson in lessons]
-        lessons = self._reading.closed_lessons() if owed else ()
-        beyond = beyond_limit(lessons, self.preferences.policies, self._day_of, today)
+        beyond = beyond_limit(closed, self.preferences.policies, self._day_of, today)
         return tuple(
             MakeUpOwed(
                 lesson=lesson,
@@ -356,9 +355,9 @@ class LookingAhead:
             for lesson in owed
         )
 
-    def _let_go(self, today: date) -> tuple[Lesson, ...]:
+    def _let_go(self, closed: Sequence[Lesson], today: date) -> tuple[Lesson, ...]:
         since = self.preferences.year_of(today)
-        let_go = (each for each in self._reading.closed_lessons() if each.is_let_go and self._day_of(each) >= since)
+        let_go = (each for each in closed if each.is_let_go and self._day_of(each) >= since)
         return tuple(sorted(let_go, key=lambda each: (each.starts_at, each.id)))
 
     def _day_of(self, lesson: Lesson) -> date:

@@ -1,6 +1,6 @@
 """The rows of the queue: a lesson each, its columns in line with the others', between them what is free, and what comes after."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise, takewhile
@@ -95,8 +95,8 @@ def queue_rows(view: QueueView) -> dict[str, Content]:
     """
     quarters = _quarters(view)
     is_empty = view.after is not None and not view.bookings
-    columns = _columns(view, is_to_scale=quarters is not None or is_empty)
     names = called(view.bookings)
+    columns = _columns(view, names.values(), is_to_scale=quarters is not None or is_empty)
     rows: dict[str, Content] = {}
     before = ""  # the half of the day that was named last
     for place, booking in enumerate(view.bookings):
@@ -154,8 +154,8 @@ def _tomorrow(view: QueueView, columns: "_Columns", room: int) -> list[Content]:
     count = counted(len(after.bookings), "lesson") if after.bookings else "no lessons"
     rows = [Content("\n").join([Content(), heading(words, view.width - 1, count).pad_left(1)])]
     then = replace(view, bookings=after.bookings, shown_id=None, fates={})
-    columns = _columns(then, is_to_scale=columns.is_to_scale, at_least=columns)
     names, before = called(after.bookings), ""
+    columns = _columns(then, names.values(), is_to_scale=columns.is_to_scale, at_least=columns)
     fits = len(after.bookings) if len(after.bookings) <= room - 2 else room - 3
     for booking in after.bookings[:fits]:
         row = _Row(then, booking, names[booking.lesson.id], columns, before)
@@ -219,9 +219,9 @@ class _Columns:
         return self.sign + 2 + self.name + (2 if self.is_to_scale else 1)
 
 
-def _columns(view: QueueView, *, is_to_scale: bool, at_least: _Columns | None = None) -> _Columns:
-    """The columns of the lessons of a view, no narrower than others."""
-    longest = max(map(cell_len, called(view.bookings).values()), default=0)
+def _columns(view: QueueView, names: Iterable[str], *, is_to_scale: bool, at_least: _Columns | None = None) -> _Columns:
+    """The columns of the lessons of a view, whose students are called by `names`, no narrower than others."""
+    longest = max(map(cell_len, names), default=0)
     instrument = max((cell_len(b.lesson.instrument or "") for b in view.bookings), default=0)
     columns = _Columns(
         has_half_day=view.home.hours == 12 and (is_to_scale or view.width > _NARROW),

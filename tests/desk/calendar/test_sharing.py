@@ -26,10 +26,11 @@ def share(arranged, line=LINE, on="2026-12-09", student="Wren"):
     return arranged.done(Purpose.CHANGE, on, student, line)
 
 
-def shared_day(arranged, on="2027-01-13"):
-    """The day of the first shared lesson, a minute after it is to begin."""
-    arranged.clock.at = home(f"{on} 15:30")
-    return arranged.booking(on, "Wren"), arranged.booking(on, "Tobin")
+def shared_day(arranged):
+    """Opens the day of the first shared lesson, at the minute at which it is to begin; Tobin's is shown."""
+    arranged.clock.at = home("2027-01-13 15:30")
+    for student in ("Wren", "Tobin"):
+        arranged.booking("2027-01-13", student)
 
 
 def lesson(arranged, student):

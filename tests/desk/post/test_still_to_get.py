@@ -1,6 +1,7 @@
 """What a family is to get stays on its sheet, lesson after lesson, until the teacher marks it."""
 
 from datetime import timedelta
+from functools import partial
 
 import pytest
 from support.outbox import MORNING, posting_studio
@@ -41,7 +42,7 @@ def open_things(posted, student="Ilse", family="Brandvold"):
 
 
 def test_things_stay_on_the_sheet_until_each_is_marked(posted):
-    teach = lambda body: posted.finish("Ilse", "Brandvold", body)  # noqa: E731
+    teach = partial(posted.finish, "Ilse", "Brandvold")
     first = teach("Get: size 3/4 strings, book 2\nScales: D major")
     assert sheet(posted, first) == ["size 3/4 strings", "book 2"]
     to_week(posted, 1)

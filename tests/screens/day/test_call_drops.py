@@ -1,5 +1,7 @@
 """The call drops: noted with F12 and enter while she types, shown in the band, settled at the end; no key is lost."""
 
+from dataclasses import replace
+
 from support.screens import on_screen
 from support.studio import home
 
@@ -124,10 +126,7 @@ def test_a_call_without_a_link_can_be_lost_and_the_phone_fits_beside_a_narrow_ca
         standing = next(
             s for s in opened.studio.store.reading.standing_times() if s.call_link and "ilse" in s.call_link
         )
-        bare = Edit(
-            before=standing,
-            after=type(standing)(**{n: getattr(standing, n) for n in standing.__slots__} | {"call_link": None}),
-        )
+        bare = Edit(before=standing, after=replace(standing, call_link=None))
         opened.studio.store.writing.apply(Change(said="", edits=(bare,)))
         opened.day.read_again()
         await opened.press("f12")
