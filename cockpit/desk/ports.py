@@ -18,6 +18,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.changes.duties import Duty
+    from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
@@ -73,6 +74,9 @@ class Reading(Protocol):
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
     def duties(self) -> "tuple[Duty, ...]": ...  # noqa: D102
+    def pieces_said(self, student_id: StudentId) -> "tuple[Piece, ...]": ...  # noqa: D102
+    def piece_aliases(self, student_id: StudentId) -> "tuple[PieceAlias, ...]": ...  # noqa: D102
+    def strands_left(self) -> "tuple[StrandLeft, ...]": ...  # noqa: D102
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
     def withdrawn_lessons(self) -> "tuple[WithdrawnLesson, ...]": ...  # noqa: D102
     def withdrawn_times(self) -> "tuple[WithdrawnTime, ...]": ...  # noqa: D102

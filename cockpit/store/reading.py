@@ -21,6 +21,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
+    from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
@@ -213,6 +214,24 @@ class SqliteReading:
         on = None if until_at_least is None else until_at_least.isoformat()
         lasting = "WHERE ? IS NULL OR until_on IS NULL OR until_on >= ? ORDER BY from_on, id"
         return (*self._records(Break, lasting, on, on), *self._records(Pause, lasting, on, on))
+
+    def pieces_said(self, student_id: StudentId) -> "tuple[Piece, ...]":
+        """What she said of a student's pieces."""
+        from cockpit.studio.changes.pieces import Piece
+
+        return self._records(Piece, "WHERE student_id = ? ORDER BY key", student_id)
+
+    def piece_aliases(self, student_id: StudentId) -> "tuple[PieceAlias, ...]":
+        """The names of a student's pieces that she said are one, or are not."""
+        from cockpit.studio.changes.pieces import PieceAlias
+
+        return self._records(PieceAlias, "WHERE student_id = ? ORDER BY key, piece", student_id)
+
+    def strands_left(self) -> "tuple[StrandLeft, ...]":
+        """The strands of the mix that are not mentioned, of all students."""
+        from cockpit.studio.changes.pieces import StrandLeft
+
+        return self._records(StrandLeft, "ORDER BY student_id, strand")
 
     def inquiries(self) -> "tuple[Inquiry, ...]":
         """All inquiries, the oldest first."""

@@ -334,11 +334,24 @@ _M025 = ("ALTER TABLE student ADD COLUMN ended_because TEXT",)
 _M026 = ("""ALTER TABLE standing_time ADD COLUMN shares INTEGER""",)
 # How far a student has come, for the teacher alone.
 _M027 = ("ALTER TABLE student ADD COLUMN level TEXT",)
+# What she says of pieces and of the mix. What the notes say of them is in no table here (`store/line_index.py`).
+_M028 = (
+    """CREATE TABLE piece (
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE, key TEXT NOT NULL, composer TEXT,
+        origin TEXT, is_chosen INTEGER NOT NULL, measures INTEGER, wanted_on TEXT, kept_since TEXT,
+        PRIMARY KEY (student_id, key)) STRICT""",
+    """CREATE TABLE piece_alias (
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE, key TEXT NOT NULL, piece TEXT NOT NULL,
+        is_one INTEGER NOT NULL, PRIMARY KEY (student_id, key, piece)) STRICT""",
+    """CREATE TABLE strand_left (
+        student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE, strand TEXT NOT NULL, until_on TEXT,
+        PRIMARY KEY (student_id, strand)) STRICT""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
-    _M025, _M026, _M027,
+    _M025, _M026, _M027, _M028,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

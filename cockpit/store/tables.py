@@ -99,6 +99,7 @@ _READERS: Mapping[object, Callable[[str], object]] = {
 
 _PEOPLE, _WITHDRAWN = "cockpit.studio.people.people", "cockpit.studio.lessons.withdrawn"
 _TIMES, _BREAKS = "cockpit.studio.lessons.weekly_times", "cockpit.studio.lessons.breaks"
+_PIECES = "cockpit.studio.changes.pieces"
 _RECORDS, _INQUIRIES = "cockpit.studio.changes.records", "cockpit.studio.inquiries.inquiry"
 
 
@@ -121,6 +122,9 @@ TABLES = (
     _table(f"{_RECORDS}:Heard", "heard", "lesson_id", "line", of_family=_OF_LESSONS),
     _table(f"{_RECORDS}:FollowUp", "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
     _table(f"{_RECORDS}:Export", "export", "lesson_id", of_family=_OF_LESSONS),
+    _table(f"{_PIECES}:Piece", "piece", "student_id", "key", of_family=_OF_STUDENTS),
+    _table(f"{_PIECES}:PieceAlias", "piece_alias", "student_id", "key", "piece", of_family=_OF_STUDENTS),
+    _table(f"{_PIECES}:StrandLeft", "strand_left", "student_id", "strand", of_family=_OF_STUDENTS),
     _table(f"{_BREAKS}:Break", "break", of_family="family_id = :family_id"),
     _table(f"{_BREAKS}:Pause", "pause", of_family=_OF_STUDENTS),
     _table(f"{_WITHDRAWN}:WithdrawnLesson", "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),

@@ -17,7 +17,7 @@ from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.schema import NAME
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.people.people import FamilyId, Gets
+from cockpit.studio.people.people import FamilyId, Gets, StudentId
 
 # Of the statements of each, without the layout of their lines. One that has landed has made somebody's database.
 LANDED = (
@@ -48,6 +48,7 @@ LANDED = (
     "25faf2e8eb331593",
     "6057e0f166597425",
     "5fdb7b5c19cd442b",
+    "8ed47f1b048ef0a6",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -90,6 +91,12 @@ ROWS = {
     "heard": {"lesson_id": "w3-2026-12-01", "line": "Scales: heard words", "tempo": 84, "clean_runs": 3},
     "follow_up": {"lesson_id": "w3-2026-12-01", "body": "words to send", "ticked_at": None},
     "export": {"lesson_id": "w3-2026-12-01", "path": "notes/Wortley/word.md", "is_final": 1, "exported_at": AT},
+    "piece": {
+        "student_id": 2, "key": "old mill of words", "composer": "word-composer", "origin": "word-origin", "is_chosen": 1,
+        "measures": 96, "wanted_on": "2026-12-19", "kept_since": "2026-10-06",
+    },
+    "piece_alias": {"student_id": 2, "key": "old mil of words", "piece": "old mill of words", "is_one": 1},
+    "strand_left": {"student_id": 2, "strand": "word-strand", "until_on": "2027-03-01"},
     "break": {"id": 9, "family_id": 1, "from_on": "2026-12-21", "until_on": "2027-01-03", "reason": "words of a break"},
     "pause": {
         "id": 12, "student_id": 2, "from_on": "2027-06-01", "until_on": None, "keeps_time": 1, "reason": "words of a pause",
@@ -189,6 +196,9 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.breaks(),
             *reading.inquiries(),
             *reading.inquiry_steps(),
+            *reading.pieces_said(StudentId(2)),
+            *reading.piece_aliases(StudentId(2)),
+            *reading.strands_left(),
         ]
     )
 

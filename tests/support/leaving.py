@@ -15,6 +15,7 @@ from cockpit.clock import SetClock
 from cockpit.desk.lookup import family_named
 from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
+from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
@@ -54,10 +55,13 @@ OPEN_WORDS = (
     "call.example/zw",
     "Annelotte",
     "Pieterbaas",
+    "waterhoen",
+    "Zeeuws-Vlaanderen",
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
     "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
+    "kwikstaert", "wereldmuziek",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -130,6 +134,9 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         MarkSet(lesson_id=lesson.id, line=line, mark=Mark.MORE_WORK),
         Heard(lesson_id=lesson.id, line=line, tempo=66, clean_runs=2),
         CallLoss(lesson_id=lesson.id, lost_at=LOST_AT),
+        Piece(student_id=student.id, key="kwikstaart", composer="waterhoen", origin="Zeeuws-Vlaanderen", measures=48),
+        PieceAlias(student_id=student.id, key="kwikstaert", piece="kwikstaart", is_one=True),
+        StrandLeft(student_id=student.id, strand="wereldmuziek", until_on=date(2027, 3, 1)),
         away,
         paused,
         Accepted(key=f"night: {lesson.standing_time_id}"),

@@ -5,6 +5,7 @@ from typing import Protocol
 
 from cockpit.desk.ports import Printer, R, Reading
 from cockpit.desk.post.paper_making import PaperMaking
+from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
@@ -93,6 +94,9 @@ class Leaving:
             inquiries=of_family(Inquiry),
             inquiry_steps=of_family(InquiryStep),
             call_losses=of_family(CallLoss),
+            pieces=of_family(Piece),
+            piece_aliases=of_family(PieceAlias),
+            strands_left=of_family(StrandLeft),
         )
 
     def practice_notes(self, record: FamilyRecord, report: Report = unheard) -> Mapping[str, bytes]:

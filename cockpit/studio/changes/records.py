@@ -13,6 +13,7 @@ from cockpit.studio.notes.notes import Mark
 
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
+    from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.breaks import Break, Pause
     from cockpit.studio.lessons.calls import CallLoss
@@ -112,6 +113,9 @@ Record = Union[
     "WithdrawnLesson",
     "WithdrawnTime",
     "WithdrawnClock",
+    "Piece",
+    "PieceAlias",
+    "StrandLeft",
     "Duty",
     "Inquiry",
     "InquiryStep",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
+from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
@@ -50,6 +51,9 @@ class FamilyRecord:
     inquiry_steps: tuple[InquiryStep, ...] = ()
     call_losses: tuple[CallLoss, ...] = ()
     withdrawn_clocks: tuple[WithdrawnClock, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    piece_aliases: tuple[PieceAlias, ...] = ()
+    strands_left: tuple[StrandLeft, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 
@@ -82,7 +86,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, permissions, follow-ups, lost calls, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -118,6 +122,13 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         inquiries=(),
         inquiry_steps=(),
         call_losses=(),
+        pieces=tuple(
+            replace(each, is_chosen=False, measures=None, wanted_on=None, kept_since=None)
+            for each in record.pieces
+            if each.composer or each.origin
+        ),
+        piece_aliases=(),
+        strands_left=(),
         has_private=False,
     )
 

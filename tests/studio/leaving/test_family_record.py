@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, home, lesson, standing
 
 from cockpit.papers.family.family_files import family_files
+from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
@@ -63,6 +64,9 @@ def record(body: str) -> FamilyRecord:
         accepted=(),
         withdrawn_lessons=(),
         withdrawn_times=(),
+        pieces=(Piece(student_id=ILSE.id, key=SECRET), Piece(student_id=ILSE.id, key="old mill", origin="Ireland")),
+        piece_aliases=(PieceAlias(student_id=ILSE.id, key=SECRET, piece="old mill", is_one=False),),
+        strands_left=(StrandLeft(student_id=ILSE.id, strand=SECRET),),
         call_losses=(CallLoss(lesson_id=lesson().id, lost_at=STARTS_AT, given_in=LessonId(SECRET)),),
     )
 

@@ -16,6 +16,7 @@ from cockpit.studio.people.people import name_key
 
 _ARTICLE = re.compile(r"(?:(?:the|an?|le|la|les|der|die|das|el|los|las)\s+|l['’]\s*)(?=\w)", re.IGNORECASE)
 _SIGNS = re.compile(r"[^\w\s]+")
+_LONGEST_TITLE = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,16 +41,38 @@ def piece_of(line: NoteLine, book: str | None = None) -> PieceKey:
     without how fast, how long and how often.
     """
     assignment = read_assignment(line)
-    is_numbered = number_of(line) is not None and not (assignment.title or "")[:1].isupper()  # "Etude #7: slowly"
-    if assignment.title is not None and not is_numbered:
-        return PieceKey(name=_title_key(assignment.title), opus=assignment.opus, number=assignment.number)
-    if assignment.opus or assignment.number:
+    if _is_titled(line, assignment):
+        return PieceKey(name=_title_key(assignment.title or ""), opus=assignment.opus, number=assignment.number)
+    if is_of_a_book(line, assignment):
         return PieceKey(name=name_key(book or str(assignment.area)), opus=assignment.opus, number=assignment.number)
     if assignment.key is not None:
         return PieceKey(name=_scale_key(assignment))
-    if assignment.pages and assignment.area is Area.METHOD_BOOK:
-        return PieceKey(name=name_key(book or str(assignment.area)))
     return PieceKey(name=thread_of(line))
+
+
+def is_of_a_book(line: NoteLine, assignment: Assignment) -> bool:
+    """Whether a line has a number, or pages of a method book, and no title: it is of the book that was named last."""
+    is_numbered = bool(assignment.opus or assignment.number)
+    is_paged = assignment.key is None and bool(assignment.pages) and assignment.area is Area.METHOD_BOOK
+    return not _is_titled(line, assignment) and (is_numbered or is_paged)
+
+
+def title_of(line: NoteLine) -> str:
+    """What a line's piece is called on the screen: `The Old Mill`, `Etude no. 7`, `D major scale`, or the words of the line."""
+    assignment, key = read_assignment(line), piece_of(line)
+    numbered = " ".join(filter(None, (key.opus, f"no. {key.number}" if key.number else None)))
+    if _is_titled(line, assignment):
+        return f"{assignment.title} {numbered}".strip()
+    if is_of_a_book(line, assignment):
+        return f"{str(assignment.area).capitalize()} {numbered}".strip()
+    if assignment.key is not None:
+        return key.name[:1].upper() + key.name[1:]
+    return assignment.text[:_LONGEST_TITLE].strip()
+
+
+def _is_titled(line: NoteLine, assignment: Assignment) -> bool:
+    is_numbered = number_of(line) is not None and not (assignment.title or "")[:1].isupper()  # "Etude #7: slowly"
+    return assignment.title is not None and not is_numbered
 
 
 def _title_key(title: str) -> str:

@@ -2,9 +2,9 @@
 
 import pytest
 
-from cockpit.studio.assignments.pieces import PieceKey, piece_of
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.notes.notes import read_line
+from cockpit.studio.pieces.keys import PieceKey, piece_of
 
 
 def key(typed: str, book: str | None = None) -> str:

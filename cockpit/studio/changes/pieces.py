@@ -1,0 +1,44 @@
+"""What the teacher says of a student's pieces and of the mix: kept, since no note says it."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from cockpit.studio.people.people import StudentId
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """What she says of one piece of a student. `key` tells it from the student's others, as its lines do.
+
+    `origin` is a country, a people, or a style, in her own words; `is_chosen` says that the student chose it. It has so many
+    `measures`, and is wanted by a date. `kept_since` is the date from which on it is kept alive. Dates are the teacher's.
+    The family may see the composer and the origin.
+    """
+
+    student_id: StudentId
+    key: str
+    composer: str | None = None
+    origin: str | None = None
+    is_chosen: bool = False
+    measures: int | None = None
+    wanted_on: date | None = None
+    kept_since: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceAlias:
+    """Two names of a student's pieces that look alike: whether lines with the `key` are of the `piece`, as she said."""
+
+    student_id: StudentId
+    key: str
+    piece: str
+    is_one: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrandLeft:
+    """A strand of the mix that is not mentioned for a student, through a date; without one it is never taught."""
+
+    student_id: StudentId
+    strand: str
+    until_on: date | None = None
