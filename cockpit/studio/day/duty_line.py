@@ -11,6 +11,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, day_of
+from cockpit.studio.typed_times.line_parts import refuse_long
 from cockpit.studio.typed_times.words import read_parts
 
 EXAMPLES = '"order strings every first monday", "statements on the 1st", or "tune the piano by dec 12"'
@@ -52,8 +53,7 @@ def read_duty(text: str, duty_id: DutyId, today: date, *, month_first: bool = Tr
         BadInput: it has no words, or says when in a way that is not understood.
     """
     line = " ".join(text.split())
-    if len(line) > _LONGEST:
-        raise BadInput(f"The line is too long. Use at most {_LONGEST} characters.")
+    refuse_long(line, _LONGEST)
     places = [match.end() for match in _BEGINS.finditer(line)]
     for place in places:
         words, when = line[:place].strip(" ,:;"), line[place:].strip(" .,")

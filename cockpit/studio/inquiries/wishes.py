@@ -13,6 +13,7 @@ from cockpit.studio.clocks.moments import WEEK, WEEKDAYS, Zone, local_time, mome
 from cockpit.studio.clocks.words import clock_time, listed, near_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.days import Days, day_of
+from cockpit.studio.typed_times.line_parts import BETWEEN_PARTS
 from cockpit.studio.typed_times.parts import (
     Dated,
     DayPart,
@@ -111,7 +112,7 @@ def read_wishes(text: str, today: date, *, month_first: bool = True) -> Wishes:
         BadInput: a word is not understood, and is named.
     """
     found = _Reader(today, month_first=month_first)
-    for part in filter(str.strip, re.split(r"[,;]", text)):
+    for part in filter(str.strip, re.split(BETWEEN_PARTS, text)):
         found.read(part)
     return found.wishes
 

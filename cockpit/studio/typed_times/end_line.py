@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.errors import BadInput
+from cockpit.studio.typed_times.line_parts import BETWEEN_PARTS, refuse_long
 from cockpit.studio.typed_times.weekly_line import read_weekly
 from cockpit.studio.typed_times.when import Reference
 
@@ -35,8 +36,7 @@ def read_end(text: str, reference: Reference, usual: datetime) -> EndLine:
     Raises:
         BadInput: the line has no day, or it is not understood.
     """
-    if len(text) > _LONGEST:
-        raise BadInput(f"The line is too long. Use at most {_LONGEST} characters.")
+    refuse_long(text, _LONGEST)
     first, mark, rest = _apart(text.strip())
     said = _BEFORE_DAY.sub("", first, count=1)
     if not said:
@@ -56,5 +56,5 @@ def read_end(text: str, reference: Reference, usual: datetime) -> EndLine:
 
 def _apart(text: str) -> tuple[str, str, str]:
     """The day, the mark behind it, and the rest: `dec 18, 2026` is one day."""
-    at = re.search(r",(?! ?\d{4}\b)|;|:(?!\d)", text)
+    at = re.search(rf"{BETWEEN_PARTS}|:(?!\d)", text)
     return (text[: at.start()].strip(), at[0], text[at.end() :].strip()) if at is not None else (text, "", "")

@@ -12,14 +12,27 @@ from cockpit.studio.typed_times.instruments import instrument_at
 from cockpit.studio.typed_times.places import city_at, spoken
 
 Claim = TypeVar("Claim")
-_PART = re.compile(r'\s*("[^"]*"|[^,;"]*(?:"[^"]*"[^,;"]*)*)\s*(?:[,;]|$)')
+BETWEEN_PARTS = r"(?:,(?!\s*(?:19|20)[0-9]{2}\b)|;)"
+"""What stands between two parts; the comma before a year belongs to its date: `march 1, 2027`."""
+_IN_PART = rf'(?:(?!{BETWEEN_PARTS})[^"])*'
+_PART = re.compile(rf'\s*("[^"]*"|{_IN_PART}(?:"[^"]*"{_IN_PART})*)\s*(?:{BETWEEN_PARTS}|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)
 _WHERE = re.compile(r"(?:(?:lives? |living )?(?:in|near|from|at)|city:?|zone:?)\s+(?=\S)", re.IGNORECASE)
 
 
+def refuse_long(text: str, most: int) -> None:
+    """Refuses a line of more than `most` characters.
+
+    Raises:
+        BadInput.
+    """
+    if len(text) > most:
+        raise BadInput(f"The line is too long. Use at most {most} characters.")
+
+
 def parts_of(text: str) -> list[str]:
-    """The parts of a line: what stands between commas that are in no quotes.
+    """The parts of a line: what stands between commas that are in no quotes and not within a date.
 
     Raises:
         BadInput: a quote is not closed.

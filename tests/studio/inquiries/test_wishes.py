@@ -30,6 +30,7 @@ FIVE = WeeklyGap(first=date(2026, 12, 1), at=time(17), minutes=45, zone="America
     [
         ("tue or thu after 4pm", "Tue or Thu after 4:00 pm"),
         ("tue or thu after 4pm, 30m, from june", "Tue or Thu after 4:00 pm, 30 min, from Tue, June 1, 2027"),
+        ("from june 1, 2027, tue", "Tue, from Tue, June 1, 2027"),
         ("tue/thu", "Tue or Thu"),
         ("tuesdays and thursdays", "Tue or Thu"),
         ("mon-thu 4-6pm", "Mon, Tue, Wed, or Thu from 4:00 pm to 6:00 pm"),

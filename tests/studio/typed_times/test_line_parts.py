@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.typed_times.line_parts import claim_of
+from cockpit.studio.typed_times.line_parts import claim_of, parts_of
 
 EXAMPLES = 'Type "nora, cello" or "tobin, guitar".'
 
@@ -22,6 +22,21 @@ def years(part: str) -> int | None:
 
 READERS = {"a number": numbers, "a year": years}
 SAID = {name: name for name in READERS}
+
+
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("a, b; c", ["a", "b", "c"]),
+        ('a "b, c", d', ['a "b, c"', "d"]),
+        ("from march 1, 2027", ["from march 1, 2027"]),
+        ("from 1 march,2027 , b", ["from 1 march,2027", "b"]),
+        ("march 1, 2027, 25 a day, 2027", ["march 1, 2027", "25 a day, 2027"]),
+        ("phone +1, 20275", ["phone +1", "20275"]),
+    ],
+)
+def test_parts_stand_between_commas_that_are_in_no_quotes_and_in_no_date(line, parts):
+    assert parts_of(line) == parts
 
 
 def test_a_part_is_claimed_by_the_one_reader_that_knows_it():
