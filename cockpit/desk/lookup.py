@@ -3,6 +3,7 @@
 from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from itertools import count
 from typing import TYPE_CHECKING, Protocol
 
 from cockpit.desk.ports import Reading
@@ -254,9 +255,15 @@ def refuse_taken(name: str, family: Family, people: People, of: StudentId | None
     Raises:
         BadInput.
     """
-    others = (each for each in people.students.values() if each.family_id == family.id and each.id != of)
-    if any(name_key(other.name) == name_key(name) for other in others):
-        raise BadInput(f"There is a {name} in the {family.name} family already. Type another name.")
+    taken = {name_key(each.name) for each in people.students.values() if each.family_id == family.id and each.id != of}
+    if name_key(name) in taken:
+        first = name.partition(" ")[0]
+        free = next(each for nth in count(2) if name_key(each := f"{first} {_ordinal(nth)}") not in taken)
+        raise BadInput(f'The {family.name} family has a student called {name} already. Type "{free}" or another name.')
+
+
+def _ordinal(number: int) -> str:
+    return f"{number}{ {2: 'nd', 3: 'rd'}.get(number, 'th') }"
 
 
 def owed_minutes(reading: Reading) -> tuple[OwedMinutes, ...]:

@@ -35,6 +35,7 @@ _NOTHING_SAID = re.compile(r"permissions?:? (?:nothing|none|-|–)", re.IGNORECA
 _CALL = re.compile(r"(?:call (?:her |him |them )?|(?:first )?name )(?P<value>.+)", re.IGNORECASE)
 _FAMILY = re.compile(r"(?:the )?family(?: name)?:? (?P<value>.+)", re.IGNORECASE)
 _A_DAY = re.compile(r"(?P<value>\d{1,3}) ?(?:m|min|minutes)? (?:a|per|each) day", re.IGNORECASE)
+_LINK = re.compile(r"link:? (?P<value>.+)", re.IGNORECASE)
 # Of a weekly time these alone are no time: the others are changed from a date on.
 _OF_TIMES = frozenset({"call_link", "instrument"})
 _STUDENT_NAME = Column(name="name", field="name", read=read_person, of=Student, if_blank="Write a name")
@@ -45,7 +46,12 @@ _BY_PATTERN = (
     (_CALL, _STUDENT_NAME),
     (_FAMILY, _FAMILY_NAME),
     (_A_DAY, next(column for column in TABLE if column.field == "daily_minutes")),
+    (_LINK, next(column for column in TABLE if column.field == "call_link")),
 )
+
+
+class UnknownDetail(BadInput):
+    """A part of a line names no detail."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +75,8 @@ class Details:
         """A line about a student: it changes that student, the family, and those weekly times that go on.
 
         Raises:
-            BadInput: a part names no detail, or its value cannot be used; the sentence names it.
+            UnknownDetail: a part names no detail.
+            BadInput: a value cannot be used; the sentence names it.
             Refused: nothing would change.
         """
         parts = parts_of(line)
@@ -180,7 +187,7 @@ def _by_pattern(part: str) -> _Said:
             return _value(column, match["value"])
     if (days := _days_alone(part)) is not None:
         return days
-    raise BadInput(f'"{part}" is not understood. Type {EXAMPLES}; `s` changes the weekly time.')
+    raise UnknownDetail(f'"{part}" is not understood. Type {EXAMPLES}; `s` changes the weekly time.')
 
 
 def _days_alone(part: str) -> _Said | None:

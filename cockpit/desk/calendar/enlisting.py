@@ -87,7 +87,8 @@ class Enlisting:
         family, before = self._family(said, people)
         refuse_taken(said.name, family, people)
         student = Student(id=StudentId(self._lines.id_number(_STUDENT)), family_id=family.id, name=said.name)
-        return self._proposal(said, _Enlisted(student=student, family=family, family_before=before), people)
+        proposal = self._proposal(said, _Enlisted(student=student, family=family, family_before=before), people)
+        return replace(proposal, troubles=(*_of_that_name(said, people), *proposal.troubles))
 
     def _becomes(self, whose: Whose, line: str) -> Proposal:
         people = self._reading.people()
@@ -235,6 +236,7 @@ class Enlisting:
             f"{often}{weekday} {clock_time(datetime.combine(date.min, standing.at), home.hours)} {clock}",
             minutes_of(standing.minutes),
             f"from {long_date(first)}" + (f" ({other})" if other else ""),
+            *([f"through {long_date(standing.until_on)}"] if standing.until_on is not None else []),
         ]
         to_come = [each for each in kept if each.lesson.planned_end > now]
         past = len(kept) - len(to_come)
@@ -255,3 +257,13 @@ class Enlisting:
             if other.id != family.id
             and any(each.family_id == other.id and same_address(address, each.email) for each in guardians)
         ]
+
+
+def _of_that_name(said: StudentLine, people: People) -> list[str]:
+    """A sentence on each student who is called by both names of a new one, as somebody who came for a trial is."""
+    whole = name_key(f"{said.name} {said.family or said.last_name or ''}")
+    return [
+        f"{each.name} is in your studio already. For the same student, choose {each.name} in the roster and press n there."
+        for each in people.students.values()
+        if name_key(each.name) == whole != name_key(said.name)
+    ]

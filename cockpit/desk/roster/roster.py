@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.calendar.calendar import CalendarDesk
+from cockpit.desk.calendar.details import UnknownDetail
 from cockpit.desk.calendar.proposals import Proposal, Purpose
 from cockpit.desk.day.finding import Finding
 from cockpit.desk.lookup import bookings_of, guardians_of
@@ -198,12 +199,12 @@ class StudioRoster:
             return self._change(entry, line)
         try:
             return self._arranging.propose_of(Purpose.DETAILS, entry, line)
-        except BadInput:
+        except UnknownDetail as unknown:
             try:
                 return self._change(entry, line)
-            except (BadInput, Refused):
-                pass
-            raise
+            except (BadInput, Refused) as fault:
+                # A number is a time, a length, or a date, which the other reader knows.
+                raise (fault if any(map(str.isdigit, line)) else unknown) from None
 
     def lesson_to_open(self, entry: RosterEntry) -> ScheduledLesson | None:
         """Today's lesson of a student, else the next one, else the last one that is recorded; None where there is none."""

@@ -11,7 +11,7 @@ from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId, name_key, next_position
 from cockpit.studio.roster.guardian_cells import NOTHING, read_phones
-from cockpit.studio.typed_times.line_parts import address_in, parts_of
+from cockpit.studio.typed_times.line_parts import address_in, parts_of, refuse_long
 from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 
 EXAMPLES = '"ana ana@example.org notes news", "not dad@example.org", or "phone ana +1 602 555 0100"'
@@ -23,6 +23,7 @@ _PHONE = re.compile(
 _HOST = re.compile(r"\w{2}\.\w{2}")  # an address without its @
 _NONE = frozenset({"nothing", "none"})
 _SMALL = frozenset({"gets", "get", "and", "only", "of", "for", "the", "is", "at"})
+_NOT_SENT = frozenset({"bill", "bills", "statement", "statements", "invoice", "invoices"})
 _LONGEST = 500
 
 
@@ -48,8 +49,7 @@ def read_guardians(text: str) -> tuple[GuardianLine, ...]:
     Raises:
         BadInput: a part is not understood; the sentence names it.
     """
-    if len(text) > _LONGEST:
-        raise BadInput(f"The line is too long. Use at most {_LONGEST} characters.")
+    refuse_long(text, _LONGEST)
     found: list[GuardianLine] = []
     for part in parts_of(text):
         words = part.casefold().split()
@@ -75,6 +75,7 @@ def _read(part: str) -> GuardianLine:
         number = NOTHING if said.casefold() in {NOTHING, *_NONE} else _number(said)
         return GuardianLine(name=_name([*phone["before"].split(), *phone["behind"].split()], part), phone=number)
     words = part.split()
+    _check_words(words)
     addresses = [found for word in words if (found := address_in(word)) is not None]
     gets = [word.casefold() for word in words if word.casefold() in {*Gets, *_NONE}]
     others = [word for word in words if address_in(word) is None and word.casefold() not in {*Gets, *_NONE}]
@@ -90,6 +91,15 @@ def _read(part: str) -> GuardianLine:
         email=addresses[0] if addresses else None,
         gets=frozenset(Gets(word) for word in gets if word not in _NONE) if gets else None,
     )
+
+
+def _check_words(words: Sequence[str]) -> None:
+    """Refuses what no guardian gets, and an `at` without an address: both would be names."""
+    for word, following in zip(words, [*words[1:], ""], strict=True):
+        if word.casefold() in _NOT_SENT:
+            raise BadInput(f'"{word}" is nothing that goes out. A guardian gets {", ".join(Gets)}, or nothing.')
+        if word.casefold() == "at" and address_in(following) is None:
+            raise BadInput(f'"at {following}" is no email address. Type one such as ana@example.org.')
 
 
 def _number(said: str) -> str:

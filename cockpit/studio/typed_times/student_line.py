@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, Student, name_key
-from cockpit.studio.typed_times.line_parts import address_in, claim_of, instrument_in, parts_of, zone_of
+from cockpit.studio.typed_times.line_parts import address_in, claim_of, instrument_in, parts_of, refuse_long, zone_of
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
@@ -35,6 +35,7 @@ _SAID = {
     "weekly": "a weekly time",
 }
 _ADULT = re.compile(r"(?:is )?(?:an? )?(?:adult|grown-?up)", re.IGNORECASE)
+_NTH = re.compile(r"\s([2-9](?:nd|rd|th))$", re.IGNORECASE)  # of two with one name in a family
 _LONGEST = 500
 _MOST_NAMES = 2
 _USUAL_MINUTES = 30
@@ -73,13 +74,15 @@ def read_student(text: str, people: StudioNames, reference: Reference, usual: da
         BadInput: a part is claimed by no reader, or says what another one says; the sentence names it.
     """
     first, *others = _parts(text)
-    names = first.split()
+    nth = _NTH.search(first)
+    names = first[: nth.start() if nth is not None else None].split()
     if len(names) > _MOST_NAMES or not all(map(NAME_WORD.fullmatch, names)):
         raise BadInput(
             f'"{first}" is not understood as a name. Type a first name, or a first and a last name, and a comma: {EXAMPLES}.'
         )
     spelled = list(map(with_capitals, names))
-    said = StudentLine(name=spelled[0], last_name=spelled[1] if len(spelled) > 1 else None)
+    name = f"{spelled[0]} {nth[1].lower()}" if nth is not None else spelled[0]
+    said = StudentLine(name=name, last_name=spelled[1] if len(spelled) > 1 else None)
     return _with_parts(said, others, people, reference, usual)
 
 
@@ -96,8 +99,7 @@ def read_becomes(text: str, people: StudioNames, reference: Reference, usual: da
 
 
 def _parts(text: str) -> list[str]:
-    if len(text) > _LONGEST:
-        raise BadInput(f"The line is too long. Use at most {_LONGEST} characters.")
+    refuse_long(text, _LONGEST)
     parts = parts_of(text)
     if not parts:
         raise BadInput(f"Type {EXAMPLES}.")

@@ -9,7 +9,7 @@ from cockpit.desk.calendar.proposals import Purpose
 from cockpit.papers.family.csv_text import csv_text
 from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.people.people import PlanForm
+from cockpit.studio.people.people import Level, PlanForm
 from cockpit.studio.roster.columns import COLUMNS, OF_FAMILY, OF_STUDENT
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
@@ -60,6 +60,7 @@ def of_id(studio):
         ("plan list", "plan: list", {"plan": PlanForm.LIST}),
         ("call her Ilsabe", "name: Ilsabe", {"name": "Ilsabe"}),
         ("send by none", "send by: none", {"send_by": "none"}),
+        ("level elementary", "level: elementary", {"level": Level.ELEMENTARY}),
     ],
 )
 def test_one_thing_is_changed_and_undo_brings_it_back(studio, line, said, changed):
@@ -72,6 +73,12 @@ def test_one_thing_is_changed_and_undo_brings_it_back(studio, line, said, change
         assert getattr(record, name) == value
     studio.desk.teaching.undo()
     assert records(studio) == before
+
+
+def test_a_link_alone_is_that_of_the_calls(studio):
+    assert "call link: https://call.example.org/two" in do(studio, "link https://call.example.org/two")
+    with pytest.raises(BadInput, match=r'Call link: found room 5\. Write a web address that begins with "https://"'):
+        propose(studio, "link room 5")
 
 
 def test_several_things_stand_in_one_line(studio):

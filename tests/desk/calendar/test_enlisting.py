@@ -95,7 +95,7 @@ def test_a_single_name_names_the_family_and_says_so(studio):
 
 
 def test_a_name_twice_in_a_family_is_refused_and_another_families_address_is_told(studio):
-    with pytest.raises(BadInput, match="There is a Wren in the Aldersgate family already"):
+    with pytest.raises(BadInput, match=r'The Aldersgate family has a student called Wren already\. Type "Wren 2nd" or'):
         propose(studio, "wren, cello, sat 10am, family aldersgate")
     troubles = propose(studio, "marta, voice, sat 10am, macaskill@example.org").troubles
     assert "macaskill@example.org is an address of the MacAskill family, too." in troubles
@@ -103,6 +103,46 @@ def test_a_name_twice_in_a_family_is_refused_and_another_families_address_is_tol
     assert "MacAskill@Example.org is an address of the MacAskill family, too." in shouted
     with pytest.raises(BadInput, match="lives in Halifax, not in Phoenix"):
         propose(studio, "lewis, fri 3pm phoenix, family macaskill")
+
+
+def test_a_second_one_of_a_name_in_a_family_is_numbered(studio):
+    do(studio, "wren 2nd, cello, sat 10am, family aldersgate")
+    assert named(studio, "Wren 2nd")[1].name == "Aldersgate"
+    with pytest.raises(BadInput, match='Type "Wren 3rd" or'):
+        propose(studio, "wren, cello, sat 11am, family aldersgate")
+    with pytest.raises(BadInput, match='Type "Wren 3rd" or'):
+        propose(studio, "wren 2nd, cello, sat 11am, family aldersgate")
+
+
+@pytest.mark.parametrize("line", ["nora bell, cello, fri 2pm", "nora, cello, fri 2pm, family bell"])
+def test_a_new_student_with_both_names_of_one_who_had_a_trial_is_asked_about(studio, line):
+    arranging = studio.desk.arranging
+    arranging.do(arranging.propose(Purpose.TRIAL, None, "nora bell thu 5pm phoenix"))
+    (told,) = propose(studio, line).troubles
+    assert told.startswith("Nora Bell is in your studio already. For the same student, choose Nora Bell in the roster")
+    assert propose(studio, "nora, cello, fri 2pm, family quist").troubles == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("nora bell, cello, fri 2pm 0m", '"0m" is not the length of a lesson'),
+        ("nora bell, cello, fri 2pm 241m", '"241m" is not the length of a lesson'),
+        ("nora bell, cello, fri 2pm atlantis", '"atlantis" is not understood'),
+        ("nora bell, cello, ana.bell.example.org", '"ana.bell.example.org" is not understood'),
+        ("nora bell, cello, fri 2pm from dec 11 until dec 4", "before Friday, December 11, 2026"),
+    ],
+)
+def test_a_part_that_cannot_be_is_named_and_two_lines_that_work_or_what_would_work(studio, line, named):
+    with pytest.raises(BadInput, match=named) as refused:
+        propose(studio, line)
+    assert refused.match("Type |Close matches")
+
+
+def test_an_end_that_a_new_weekly_time_has_from_the_beginning_is_told(studio):
+    said = do(studio, "nora bell, cello, fri 2pm from december 11, 2026 until june 4, 2027").understood
+    assert "from Friday, December 11, 2026, through Friday, June 4, 2027" in said
+    assert studio.store.reading.standing_times()[-1].until_on == date(2027, 6, 4)
 
 
 def test_what_would_collide_is_told_before(studio):

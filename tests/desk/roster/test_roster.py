@@ -114,6 +114,21 @@ def test_a_line_of_details_changes_a_weekly_time_from_a_date_on(tmp_path, line, 
         assert arranged.studio.store.reading.standing_times() == before
 
 
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("0m from jan 12", '"0m" is not the length of a lesson'),
+        ("241m from jan 12", '"241m" is not the length of a lesson'),
+        ("tue 5pm from feb 30", "February has no day 30"),
+        ("zone atlantis from jan 12", "Zone: found atlantis"),
+        ("favorite color blue", '"favorite color blue" is not understood'),
+    ],
+)
+def test_the_fault_of_a_line_of_details_is_that_of_what_it_speaks_of(tmp_path, line, named):
+    with arranged_studio(tmp_path) as arranged, pytest.raises(BadInput, match=named):
+        changed(arranged, "Ilse", line)
+
+
 def test_practice_days_stand_behind_the_minutes_a_day(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         assert "daily minutes: 25; practice days: Mon-Sat" in changed(arranged, "Ilse", "25 a day, mon-sat")

@@ -716,6 +716,10 @@ def test_a_first_name_and_a_family_that_are_a_trial_students_name_become_that_st
     # She is asked about once: the file says now what the studio has.
     assert near_misses(reading.rows, studio) == ()
     assert plan_of(reading, studio).lines == ()
+    # So she is where the answer is that it is somebody else.
+    other = carried_out(known, whole(plan_of(reading, known)))
+    assert sorted(each.name for each in other.students) == ["Nora", "Nora Bell"]
+    assert near_misses(reading.rows, other) == ()
 
 
 def test_a_trial_student_joins_the_family_of_a_sibling() -> None:

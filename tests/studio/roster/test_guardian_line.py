@@ -57,6 +57,11 @@ def test_a_line_says_one_thing_of_each(line, read):
         ("phone ana 12", "no phone number"),
         ("not ana notes", "is not understood"),
         ("ana ana@example.org 2", '"2" is no'),
+        (
+            "ana ana@example.org notes bills",
+            '"bills" is nothing that goes out. A guardian gets notes, news, or nothing.',
+        ),
+        ("ana at example", '"at example" is no email address'),
         ("x" * 501, "too long"),
     ],
 )
