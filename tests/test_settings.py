@@ -146,6 +146,7 @@ def test_every_preference_in_the_file_is_taken():
     month_first = false
     promised_lessons = 40
     year_begins = "08-15"
+    keep_months = 0
     [sending]
     language = "de"
     [[away]]
@@ -165,8 +166,15 @@ def test_every_preference_in_the_file_is_taken():
         month_first=False,
         lesson_times=40,
         year_begins=(8, 15),
+        keep_months=0,
         sending=SendingRules(language="de"),
     )
+
+
+def test_how_long_an_ended_family_is_kept_is_a_number_of_months():
+    assert parsed("").preferences.keep_months == 24
+    with pytest.raises(BadSettings, match=r"settings\.toml, keep_months: found 241\. Use 0 to 240 months\."):
+        parsed("keep_months = 241\n")
 
 
 def test_the_window_has_a_title_unless_the_file_says_otherwise():

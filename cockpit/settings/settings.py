@@ -29,7 +29,7 @@ CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "inquiry", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
+    "hours", "inquiry", "keep_months", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
     "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _THEME = re.compile(r"""^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')""", re.MULTILINE)
@@ -143,6 +143,7 @@ def _preferences(table: TomlTable) -> Preferences:
         month_first=table.yes_or_no("month_first", default=True),
         lesson_times=table.number("promised_lessons", 36, range(1, 367), "1 to 366 lessons"),
         year_begins=table.month_and_day("year_begins", "09-01"),
+        keep_months=table.number("keep_months", 24, range(241), "0 to 240 months"),
         policies=policies_in(table),
         practice=practice_rules(table.table("practice"), areas),
         sending=sending_rules(table.table("sending")),

@@ -42,6 +42,10 @@ month_first = true
 promised_lessons = 36
 year_begins = "09-01"
 
+# How many months after the last student of a family ended you are asked whether to keep what is known of the family; 0 for
+# never.
+keep_months = 24
+
 # Whether the rest of a line is suggested as you type notes.
 proposals = true
 

@@ -23,7 +23,7 @@ class Preferences:
     about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. Where she says on
     which weekdays and when she is `teaching`, that is for her own clock instead. With `month_first`, 12/3 is December 3. A
     student of whom the roster says nothing is given `lesson_times` in a year, which begins on the month and the day of
-    `year_begins`. `policies` say what she owes for lessons that are not taught. `labels` are those of her notes.
+    `year_begins`. A family that ended `keep_months` ago is asked about, with 0 none. `policies` say what she owes for lessons that are not taught. `labels` are those of her notes.
     """
 
     home: TeacherClock
@@ -37,6 +37,7 @@ class Preferences:
     month_first: bool = True
     lesson_times: int = 36
     year_begins: tuple[int, int] = (9, 1)
+    keep_months: int = 24
     practice: PracticeRules = field(default_factory=PracticeRules)
     policies: Policies = field(default_factory=Policies)
     sending: SendingRules = field(default_factory=SendingRules)

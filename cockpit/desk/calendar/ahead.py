@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Container, Mapping, Sequence, Set
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from itertools import islice
 from pathlib import Path
 
@@ -21,8 +21,9 @@ from cockpit.studio.calendar.collisions import (
 from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_times, free_times_by_day
 from cockpit.studio.calendar.seats import DaySeats, week_of_seats
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
-from cockpit.studio.clocks.horizons import A_YEAR, NEXT_LESSON
+from cockpit.studio.clocks.horizons import A_YEAR, EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.inquiries.deadline import months_before
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
@@ -40,6 +41,7 @@ from cockpit.studio.people.permissions import Permission, running_out
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, unheard
+from cockpit.studio.roster.long_ended import LongEnded, long_ended
 
 _DAY = timedelta(days=1)
 # Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
@@ -79,7 +81,7 @@ class Outlook:
     """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
 
     `later` is how many troubles come after these, and `let_go` the lessons of this year whose make-up was let go.
-    `permissions` are those that end soon.
+    `permissions` are those that end soon, and `ended` the families that ended longer ago than she wants to keep them.
     """
 
     today: date
@@ -93,6 +95,7 @@ class Outlook:
     breaks: tuple[TimeOff, ...]
     people: People
     permissions: tuple[Permission, ...] = ()
+    ended: tuple[LongEnded, ...] = ()
     accepted: tuple[Group, ...] = ()
     later: int = 0
     days: int = A_YEAR.days
@@ -138,6 +141,7 @@ class LookingAhead:
             breaks=self._reading.breaks(today),
             people=people,
             permissions=running_out(self._reading.permissions(), today),
+            ended=self._long_ended(today),
             accepted=tuple(accepted[:_MOST_SHOWN]),
             later=len(found) - len(troubles),
             days=self.days(),
@@ -153,14 +157,31 @@ class LookingAhead:
     def to_settle(self) -> int:
         """The number of things to settle, which the day shows.
 
-        It counts the troubles of the next year, the clock changes of the next four weeks that shift a lesson, and the
-        pauses without an end that she is to be asked about by now.
+        It counts the troubles of the next year, the clock changes of the next four weeks that shift a lesson, the
+        permissions that end soon, and the pauses and the ended families that she is to be asked about by now.
         """
         shifted = sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
         today = self.preferences.home.date_of(self._clock.now())
         pauses = (each for each in self._reading.breaks(today) if isinstance(each, Pause))
         asked = sum(each.ask_on is not None and each.ask_on <= today for each in pauses)
-        return len(self.troubles()[0]) + shifted + asked
+        ending = len(running_out(self._reading.permissions(), today))
+        return len(self.troubles()[0]) + shifted + asked + ending + len(self._long_ended(today))
+
+    def _long_ended(self, today: date) -> tuple[LongEnded, ...]:
+        """The families that ended longer ago than she wants to keep them, had no lesson since, and are not asked about yet."""
+        preferences = self.preferences
+        if not preferences.keep_months:
+            return ()
+        before = months_before(datetime.combine(today, time()), preferences.keep_months).date()
+        since = preferences.home.day_bounds(before)[0]
+        found = long_ended(self._reading.people(), self._reading.standing_times(), before)
+        accepted = self._reading.accepted() if found else frozenset()
+        return tuple(
+            each
+            for each in found
+            if each.key not in accepted
+            and not any(self._reading.lessons_of(one.id, since, since + EVER) for one in each.students)
+        )
 
     def troubles(self, report: Report = unheard) -> tuple[list[Group], list[Group]]:
         """All that will go wrong in the `days` from now on, each trouble that comes again as one; and what is accepted.

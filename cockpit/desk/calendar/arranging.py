@@ -27,6 +27,7 @@ from cockpit.studio.lessons.breaks import Break, BreakId, TimeOff
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, in_words, taught_as_planned
 from cockpit.studio.lessons.scheduled import People, ScheduledLesson
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
+from cockpit.studio.roster.long_ended import LongEnded
 from cockpit.studio.shown import can_be_shown
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
@@ -235,6 +236,11 @@ class Arranging:
         accepted = self._reading.accepted()
         keys = group.keys - accepted if is_accepted else group.keys_of_any_number & accepted
         self._lines.accept([Accepted(key=key) for key in sorted(keys)], is_accepted=is_accepted)
+
+    def keep_ended(self, ended: LongEnded) -> str:
+        """Asks no more about a family that ended long ago: a step that can be undone. Returns a sentence."""
+        self._lines.keep_ended(ended)
+        return f"You will not be asked about the {ended.family.name} family again."
 
     def let_go(self, lesson_id: LessonId, *, is_let_go: bool) -> str:
         """Owes no make-up for a lesson any more, or owes it again: a step that can be undone. Returns a sentence.

@@ -19,6 +19,7 @@ from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, is_
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.people.people import Student, name_key
+from cockpit.studio.roster.long_ended import LongEnded
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
 from cockpit.studio.typed_times.words import read_parts
@@ -261,6 +262,10 @@ class Lines:
         edits = edits if is_accepted else Change(said="", edits=edits).turned_around().edits
         said = "leaving a scheduling problem as is" if is_accepted else "warning about a scheduling problem again"
         self._steps.take(said, *edits, durable=True)
+
+    def keep_ended(self, ended: LongEnded) -> None:
+        """Keeps that a family which ended long ago is asked about no more, as a step that can be undone."""
+        self._steps.take(f"keeping the {ended.family.name} family", *added(Accepted(key=ended.key)), durable=True)
 
     def let_go(self, lesson: Lesson, whose: str, *, is_let_go: bool) -> None:
         """Owes no make-up for a lesson any more, or owes it again, as a step that can be undone."""

@@ -106,8 +106,10 @@ class AheadScreen(CockpitScreen):
         if outlook is not None and kind in {"owed", "let_go"}:
             lesson = outlook.owed[number].lesson if kind == "owed" else outlook.let_go[number]
             return self.desk.arranging.let_go(lesson.id, is_let_go=kind == "owed")
+        if outlook is not None and kind == "ended":
+            return self.desk.arranging.keep_ended(outlook.ended[number])
         if outlook is None or kind not in {"trouble", "accepted"}:
-            raise Refused("Choose a scheduling problem or a make-up first.")
+            raise Refused("Choose a scheduling problem, a make-up, or a family that ended first.")
         group = (outlook.troubles if kind == "trouble" else outlook.accepted)[number]
         self.desk.arranging.accept(group, is_accepted=kind == "trouble")
         return (

@@ -32,6 +32,7 @@ from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import BeyondLimit
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.permissions import Permission, said_words
+from cockpit.studio.roster.long_ended import LongEnded
 from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
@@ -39,6 +40,7 @@ _SHORTEST_WEEK = 3
 _NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _LONGEST_NAME = 18
+_YEARS_SAID_FROM = 24  # months
 _NARROWEST_WHAT = 28  # columns below which a problem is a sentence
 
 
@@ -196,6 +198,25 @@ def permission_row(permission: Permission, people: People, today: date, width: i
     return Content("\n").join(hung(said, width))
 
 
+def ended_row(ended: LongEnded, today: date, width: int) -> Content:
+    """A family that ended long ago, and the commands that save and delete what is known of it."""
+    names = listed([each.name for each in ended.students])
+    said = Content.assemble(
+        (f"{OPEN} ", ""),
+        (names, "bold"),
+        f"  ended {long_date(ended.ended_on)}",
+        (f"  {_ago(ended.ended_on, today)}", role("quiet")),
+    )
+    command = f'cockpit family "{ended.family.name}"'
+    below = Content.styled(f"{command} --export FILE.zip saves all of it, {command} --forget deletes it", role("quiet"))
+    return Content("\n").join([*hung(said, width), *(Content("  ") + line for line in hung(below, width - 2))])
+
+
+def _ago(on: date, today: date) -> str:
+    months = (today.year - on.year) * 12 + today.month - on.month - (today.day < on.day)
+    return f"{counted(months // 12, 'year') if months >= _YEARS_SAID_FROM else counted(months, 'month')} ago"
+
+
 def break_row(each: TimeOff, people: People, today: date, width: int) -> Content:
     """Days without lessons, as they are called on a date."""
     if isinstance(each, Pause):
@@ -259,6 +280,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         Option(permission_row(each, people, today, width), id=f"permission:{n}")
         for n, each in enumerate(outlook.permissions)
     ]
+    ended = [Option(ended_row(each, today, width), id=f"ended:{n}") for n, each in enumerate(outlook.ended)]
     seats = [Option(seats_row(each, home, width), id=f"seats:{n}") for n, each in enumerate(outlook.seats)]
     groups = (
         (problems, troubles, _troubles(outlook, home, width)),
@@ -268,6 +290,7 @@ def ahead_options(outlook: Outlook, home: TeacherClock, width: int) -> list[Opti
         ("make-ups let go, x to owe them again", len(let_go), let_go),
         ("minutes of lost calls owed, enter to settle", len(minutes), minutes),
         ("permissions that end soon", len(ending), ending),
+        ("ended long ago: export or delete, x keeps", len(ended), ended),
         ("seats for weekly lessons, by minutes", sum(each.seats[0] for each in outlook.seats), seats),
         ("breaks and pauses, delete to remove one", len(breaks), breaks),
     )

@@ -592,9 +592,9 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="ahead.accept",
         keys=("x",),
-        label="Leave as is, or let a make-up go",
+        label="Leave as is, let a make-up go, or keep a family",
         short="leave",
-        help="You will not be warned about it again, or owe the make-up no more. Press again to undo.",
+        help="You will not be warned or asked about it again, or owe the make-up no more. Press again to undo.",
         words="ignore accept keep dismiss forfeit forgive waive",
         place=Place.AHEAD,
     ),

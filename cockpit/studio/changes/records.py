@@ -77,7 +77,7 @@ class Export:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Accepted:
-    """Something that would collide and is to stay as it is; `key` names it as a collision's group does."""
+    """Something that she was told of and leaves as it is; `key` names it, and behind a colon the weekly times or lessons."""
 
     key: str
 

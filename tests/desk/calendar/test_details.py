@@ -174,9 +174,11 @@ def test_the_roster_that_is_written_has_it_and_changes_nothing_when_it_is_read(s
     assert (proposal.lines, proposal.edits) == ((), ())
 
 
-def test_coming_up_names_what_ends_within_thirty_days(studio):
+def test_coming_up_names_and_counts_what_ends_within_thirty_days(studio):
+    before = studio.desk.ahead.to_settle()
     do(studio, "may be recorded until dec 31, may not be named")
     (ending,) = studio.desk.ahead.outlook(12).permissions
+    assert studio.desk.ahead.to_settle() == before + 1
     assert (ending.what, str(ending.until_on)) == ("recorded", "2026-12-31")
     (row,) = [
         str(option.prompt)
@@ -186,3 +188,4 @@ def test_coming_up_names_what_ends_within_thirty_days(studio):
     assert " ".join(row.split()) == "○ Ilse may be recorded through Thursday, December 31, 2026 in 30 days"
     do(studio, "may be recorded until jan 1 2027")
     assert studio.desk.ahead.outlook(12).permissions == ()
+    assert studio.desk.ahead.to_settle() == before

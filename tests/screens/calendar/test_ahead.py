@@ -7,7 +7,7 @@ import pytest
 from rich.cells import cell_len
 from support.sample import sample_studio
 from support.screens import on_screen
-from support.studio import CLOCK, ILSE, STARTS_AT, TEODOR, booking, utc
+from support.studio import CLOCK, ILSE, STARTS_AT, TEODOR, booking, family, standing, student, utc
 from textual.widgets import OptionList
 
 from cockpit.clock import SetClock
@@ -26,6 +26,8 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import People
+from cockpit.studio.lessons.weekly_times import StandingTimeId
+from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.wiring import studio_at
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March
@@ -133,11 +135,14 @@ def test_a_make_up_that_is_owed_is_booked_from_here(tmp_path):
     on_screen(tmp_path, steps)
 
 
-def test_a_break_is_taken_out_and_put_back(tmp_path):
+def test_a_break_is_taken_out_and_put_back_and_a_family_that_ended_long_ago_is_kept(tmp_path):
     async def steps(opened):
         before = opened.studio.store.reading.breaks()
         holidays = Break(id=BreakId(900), from_on=date(2026, 12, 21), until_on=date(2027, 1, 3), reason="holidays")
-        opened.studio.store.writing.apply(Change(said="break", edits=added(holidays)))
+        quist = family(id=FamilyId(901), name="Quist")
+        edda = student(id=StudentId(902), family_id=quist.id, name="Edda")
+        over = standing(id=StandingTimeId(903), student_id=edda.id, until_on=date(2024, 6, 3))
+        opened.studio.store.writing.apply(Change(said="break", edits=added(holidays, quist, edda, over)))
         assert "Mon, December 21, through Sun, January 3, 2027 holidays" in (await look_ahead(opened))["break:0"]
         listing = opened.app.screen.query_one(OptionList)
         listing.highlighted = [option.id for option in listing.options].index("break:0")
@@ -145,6 +150,13 @@ def test_a_break_is_taken_out_and_put_back(tmp_path):
         assert opened.studio.store.reading.breaks() == before
         await opened.press("f4")
         assert opened.studio.store.reading.breaks() == (holidays, *before)
+        assert rows(opened)["ended:0"].startswith("○ Edda ended Monday, June 3, 2024 2 years ago cockpit family")
+        listing.highlighted = [option.id for option in listing.options].index("ended:0")
+        await opened.press("x")
+        assert "will not be asked about the Quist family again" in opened.app.screen.query_one(Notice).sentence
+        assert "ended:0" not in rows(opened)
+        await opened.press("f4")
+        assert "ended:0" in rows(opened)
 
     on_screen(tmp_path, steps)
 
