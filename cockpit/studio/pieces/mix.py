@@ -1,0 +1,151 @@
+"""The mix of what a student is given: which areas and strands the last eight weeks touched, and for how long one was not.
+
+There are no targets: no published share exists. Limits are the teacher's own.
+"""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from cockpit.studio.changes.pieces import Piece, StrandLeft
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.areas import Area
+from cockpit.studio.pieces.given import GivenLine
+
+WEEKS = 8
+_WEEK = 7
+MOST_TOLD = 2
+CHOSEN = "chosen"
+ORIGIN = "origin"
+_AREAS = frozenset(map(str, Area))
+LinePlace = tuple[LessonId, int]
+"""A lesson and the place of a line in it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixRules:
+    """Strands by name, each with the areas that are in it, or `chosen` and `origin` for pieces of which that was said.
+
+    `limits` are weeks, by the name of an area or of a strand; what is longer ago is mentioned. One name of both means the area.
+    """
+
+    strands: Mapping[str, tuple[str, ...]] = field(
+        default_factory=lambda: {
+            "pieces they love": (CHOSEN,),
+            "method book": ("method book", "etude"),
+            "technique": ("warm-up", "scales", "technique"),
+            "theory": ("theory", "rhythm", "ear", "sight-reading", "listening"),
+            "music of the world": (ORIGIN,),
+        }
+    )
+    limits: Mapping[str, int] = field(default_factory=lambda: {"theory": 3, "music of the world": 6})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixLine:
+    """An area or a strand over eight weeks: the `touched` ones by how many weeks ago they are, from 0 to 7.
+
+    `minutes` are those of its lines in these weeks, as far as they are known. `last_on` is when it was last given, and None
+    where it never was. `weeks_since` is how many weeks ago that is, or the first lesson, without breaks and pauses; where
+    some were taken off, `has_breaks`.
+    """
+
+    name: str
+    touched: frozenset[int] = frozenset()
+    minutes: int | None = None
+    last_on: date | None = None
+    weeks_since: int = 0
+    has_breaks: bool = False
+
+    @property
+    def cells(self) -> tuple[bool, ...]:
+        """Whether each of the eight weeks was touched, the oldest first."""
+        return tuple(week in self.touched for week in reversed(range(WEEKS)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mix:
+    """The mix of one student on a date: the areas that were ever given, and those with a limit, the most touched first, and all strands in her order."""
+
+    areas: tuple[MixLine, ...]
+    strands: tuple[MixLine, ...]
+
+    def line(self, name: str) -> MixLine | None:
+        """The area of a name, or else the strand."""
+        return next((each for each in (*self.areas, *self.strands) if each.name == name), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GivenSoFar:
+    """A student's lines, the oldest first, with what is said of the pieces by key, and the minutes of a week by line.
+
+    `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses.
+    """
+
+    lines: Sequence[GivenLine]
+    said: Mapping[str, Piece] = field(default_factory=dict)
+    minutes: Mapping[LinePlace, int] = field(default_factory=dict)
+    first_on: date | None = None
+    off: Collection[date] = ()
+
+
+def mix_of(given: GivenSoFar, on: date, rules: MixRules) -> Mix:
+    """The mix of a student on a date of the teacher's clock."""
+    past = [each for each in given.lines if each.on <= on]
+    by_area: dict[str, list[GivenLine]] = {}
+    for each in past:
+        by_area.setdefault(each.read.area, []).append(each)
+    for name in rules.limits:
+        if name in _AREAS or name not in rules.strands:
+            by_area.setdefault(name, [])
+    areas = [_line(name, lines, given, on) for name, lines in by_area.items()]
+    strands = [
+        _line(name, [each for each in past if _is_in(each, words, given.said)], given, on)
+        for name, words in rules.strands.items()
+    ]
+    return Mix(areas=tuple(sorted(areas, key=lambda each: -len(each.touched))), strands=tuple(strands))
+
+
+def is_over(line: MixLine, rules: MixRules) -> bool:
+    """Whether an area or a strand is longer ago than its limit, where it has one."""
+    limit = rules.limits.get(line.name)
+    return limit is not None and line.weeks_since > limit
+
+
+def is_left(name: str, left: Iterable[StrandLeft], on: date) -> bool:
+    """Whether a student is not taught an area or a strand, or it is not to be mentioned on a date."""
+    return any(each.strand == name and (each.until_on is None or on <= each.until_on) for each in left)
+
+
+def to_mention(mix: Mix, on: date, rules: MixRules, left: Iterable[StrandLeft]) -> tuple[MixLine, ...]:
+    """What is over its limit and is to be mentioned at the beginning of a lesson: the longest ago first, at most two."""
+    answered = tuple(left)
+    lines = (line for name in rules.limits if (line := mix.line(name)) is not None)
+    over = [each for each in lines if is_over(each, rules) and not is_left(each.name, answered, on)]
+    return tuple(sorted(over, key=lambda each: -each.weeks_since)[:MOST_TOLD])
+
+
+def _line(name: str, lines: Sequence[GivenLine], given: GivenSoFar, on: date) -> MixLine:
+    recent = [each for each in lines if (on - each.on).days // _WEEK < WEEKS]
+    known = [given.minutes[place] for each in recent if (place := (each.lesson_id, each.read.place)) in given.minutes]
+    last_on = max((each.on for each in lines), default=None)
+    since = last_on or given.first_on or on
+    off = sum(since < each <= on for each in set(given.off))
+    return MixLine(
+        name=name,
+        touched=frozenset((on - each.on).days // _WEEK for each in recent),
+        minutes=sum(known) if known else None,
+        last_on=last_on,
+        weeks_since=((on - since).days - off) // _WEEK,
+        has_breaks=off > 0,
+    )
+
+
+def _is_in(given: GivenLine, words: Collection[str], said: Mapping[str, Piece]) -> bool:
+    """Whether a line is of a strand: by its area, or by what is said of its piece."""
+    piece = said.get(given.read.piece)
+    return (
+        given.read.area in words
+        or (CHOSEN in words and piece is not None and piece.is_chosen)
+        or (ORIGIN in words and piece is not None and bool(piece.origin))
+    )

@@ -1,0 +1,55 @@
+"""Pieces that are kept alive: when each is due. The gaps are common practice, no source; the dates were computed by hand."""
+
+from datetime import date
+
+from support.pieces import given_line
+
+from cockpit.studio.changes.pieces import Piece
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.pieces.history import histories
+from cockpit.studio.pieces.kept_alive import kept_alive
+from cockpit.wording.pieces import kept_alive_words
+
+POLISHED = given_line("10-06", "Piece: Little Canoe", Mark.DONE)
+
+
+def due(*lines, since=date(2026, 10, 6), **rules):
+    said = Piece(student_id=StudentId(1), key="little canoe", kept_since=since)
+    (piece,) = histories((POLISHED, *lines), {"little canoe": said})
+    return kept_alive(piece, **rules)
+
+
+def played(on, mark=Mark.DONE):
+    return given_line(on, "Review: Little Canoe", mark)
+
+
+def test_each_time_it_is_heard_leads_to_the_next_gap():
+    assert due().due_on == date(2026, 10, 20)
+    assert due(played("10-20")).due_on == date(2026, 11, 17)
+    assert due(played("10-20"), played("11-24")).due_on == date(2027, 1, 19)
+    assert due(played("10-20"), played("11-24", Mark.MORE_WORK)).due_on == date(2027, 1, 19)
+
+
+def test_not_yet_leads_back_to_the_first_gap():
+    assert due(played("10-20"), played("11-24", Mark.NOT_YET)).due_on == date(2026, 12, 8)
+    assert due(played("10-20", Mark.NOT_YET), played("11-03")).due_on == date(2026, 12, 1)
+
+
+def test_the_last_gap_repeats_and_gaps_are_hers():
+    assert due(*(played(f"{month}-20") for month in (10, 11, 12)), gaps=(2, 3)).due_on == date(2027, 1, 10)
+
+
+def test_what_was_given_and_not_heard_does_not_count_and_neither_does_what_was_before():
+    assert due(played("10-20", None), played("10-27", Mark.DROPPED)).due_on == date(2026, 10, 20)
+    assert due(played("10-05"), since=date(2026, 10, 6)).due_on == date(2026, 10, 20)
+    assert due(since=None) is None
+
+
+def test_it_is_told_in_weeks_and_once_due_since_when():
+    kept = due()
+    assert kept_alive_words(kept, date(2026, 10, 6)) == "due in 2 weeks"
+    assert kept_alive_words(kept, date(2026, 10, 19)) == "due in 1 week"
+    assert kept_alive_words(kept, date(2026, 10, 20)) == "due today"
+    assert kept_alive_words(kept, date(2026, 10, 21)) == "due since October 20"
+    assert [kept.is_due(date(2026, 10, day)) for day in (19, 20)] == [False, True]
