@@ -245,7 +245,7 @@ def test_an_unknown_key_is_told_with_every_key_that_a_new_file_explains():
     with pytest.raises(BadSettings) as told:
         parsed('colour = "x"')
     plain = re.findall(r"^(\w+) = ", FIRST.split("\n[", 1)[0], re.MULTILINE)
-    sections = re.findall(r"^(?:# )?\[{1,2}(\w+)\]", FIRST, re.MULTILINE)
+    sections = re.findall(r"^(?:# )?\[{1,2}(\w+)[.\]]", FIRST, re.MULTILINE)
     assert len(plain) > 10
     assert str(told.value) == (
         f"settings.toml, colour: found an unknown key. Use one of {', '.join(sorted({*plain, *sections}))}."

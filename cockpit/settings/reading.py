@@ -140,6 +140,10 @@ class TomlTable:
         """Whether it is a section, and no single value."""
         return isinstance(self._table.get(key), dict)
 
+    def all(self) -> dict[str, object]:
+        """All that it says, by key."""
+        return self._table
+
     def section(self, key: str) -> dict[str, object]:
         """A section by its keys; empty where there is none."""
         value = self._table.get(key, {})

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from cockpit.settings.inquiries import inquiry_rules
 from cockpit.settings.labels import own_areas, studio_labels
 from cockpit.settings.pacing import pacing_plans
+from cockpit.settings.pieces import piece_rules
 from cockpit.settings.policy import policies_in
 from cockpit.settings.practice import practice_rules
 from cockpit.settings.reading import TomlTable
@@ -29,7 +30,7 @@ CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
     "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
-    "hours", "inquiry", "keep_months", "keys", "labels", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "sending", "signs",
+    "hours", "inquiry", "keep_months", "keys", "labels", "mix", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "repertoire_gaps", "report_marks", "sending", "signs",
     "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
 _THEME = re.compile(r"""^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')""", re.MULTILINE)
@@ -149,6 +150,7 @@ def _preferences(table: TomlTable) -> Preferences:
         sending=sending_rules(table.table("sending")),
         labels=studio_labels(table, areas),
         inquiry=inquiry_rules(table.table("inquiry")),
+        pieces=piece_rules(table, areas),
     )
 
 

@@ -46,6 +46,12 @@ year_begins = "09-01"
 # never.
 keep_months = 24
 
+# After how many weeks a piece that is kept alive is to be heard again, and again. The last number repeats.
+repertoire_gaps = [2, 4, 8, 12]
+
+# Whether a progress sheet says of an assignment that it needs more work.
+report_marks = false
+
 # Whether the rest of a line is suggested as you type notes.
 proposals = true
 
@@ -189,6 +195,20 @@ beginner = [30, 30, 30, 45, 45]
 elementary = [30, 45, 45, 45, 60]
 intermediate = [30, 45, 45, 45, 60]
 advanced = [45, 45, 60, 60, 60]
+
+# The strands of your teaching, as the mix of a student shows them. In each are areas, or "chosen" for pieces that the student
+# chose, or "origin" for pieces whose origin you noted.
+[mix.strands]
+"pieces they love" = ["chosen"]
+"method book" = ["method book", "etude"]
+technique = ["warm-up", "scales", "technique"]
+theory = ["theory", "rhythm", "ear", "sight-reading", "listening"]
+"music of the world" = ["origin"]
+
+# After how many weeks an area or a strand is mentioned at the start of a lesson. One name of both means the area.
+[mix.limits]
+theory = 3
+"music of the world" = 6
 
 # Your abbreviations for notes. Type `hs` and press End to write it out.
 [abbreviations]

@@ -9,6 +9,7 @@ from cockpit.studio.inquiries.rules import InquiryRules
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.policy import Policies, Policy
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.pieces.rules import PieceRules
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
 
@@ -43,6 +44,7 @@ class Preferences:
     sending: SendingRules = field(default_factory=SendingRules)
     labels: Labels = BUILT_IN
     inquiry: InquiryRules = field(default_factory=InquiryRules)
+    pieces: PieceRules = field(default_factory=PieceRules)
 
     def policy_for(self, lesson: Lesson) -> Policy:
         """The policy in force on the day of a lesson, on her clock."""
@@ -51,6 +53,11 @@ class Preferences:
     def owes(self, lesson: Lesson) -> bool:
         """Whether a lesson is to be made up by the policy of its day."""
         return self.policy_for(lesson).owes(lesson)
+
+    @property
+    def mix_names(self) -> tuple[str, ...]:
+        """The areas and the strands of the mix, each name once."""
+        return tuple(dict.fromkeys((*map(str, self.practice.plan.weights), *self.pieces.mix.strands)))
 
     def teaching_on(self, on: date) -> tuple[TeachingSpan, ...]:
         """The hours in which she teaches on a date of her clock."""

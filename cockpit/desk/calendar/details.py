@@ -1,7 +1,7 @@
 """Details of a student and the family, which the roster has: a line changes them, as "language es, call her Nora"."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
@@ -12,12 +12,14 @@ from cockpit.desk.calendar.moving import Moving
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.lookup import Whose, refuse_taken
 from cockpit.desk.ports import Reading
+from cockpit.studio.changes.pieces import StrandLeft
 from cockpit.studio.changes.records import Edit, Record, edits_between
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.people.permissions import PermissionSaid, permissions_after, said_words
+from cockpit.studio.pieces.left import read_left
 from cockpit.studio.roster.columns import TABLE, Column, with_values
 from cockpit.studio.roster.practice_days import read_practice_days
 from cockpit.studio.roster.values import read_person
@@ -28,7 +30,7 @@ from cockpit.studio.typed_times.permission_line import read_permissions
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import read_parts
 
-EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", "25 a day", or "may be named"'
+EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", "25 a day", "without theory", or "may be named"'
 _Known = TypeVar("_Known", Student, Family, StandingTime)
 _NOTHING = frozenset({"nothing", "-", "–"})
 _NOTHING_SAID = re.compile(r"permissions?:? (?:nothing|none|-|–)", re.IGNORECASE)
@@ -85,6 +87,7 @@ class Details:
         if clears and shown:
             raise BadInput("The line says what may be, and that nothing is said. Keep one.")
         reference, _ = self._lines.reference(self._lines.today())
+        left, others = read_left(others, self._lines.preferences.mix_names)
         said = [self._read(part, whose.family, reference) for part in others]
         twice = next(
             (one for place, one in enumerate(said) if one.column in [other.column for other in said[:place]]), None
@@ -104,10 +107,12 @@ class Details:
         ]
         edits = [Edit(before=before, after=after) for before, after in changed if after != before]
         edits += self._permissions(whose.student, shown, clears=clears)
+        edits += self._left(whose.student, left)
         if not edits:
             raise Refused("That is so already.")
         facts = [*map(_words, said), *map(said_words, shown)]
         facts += ["nothing is said of what may be shown, so nothing may"] if clears else []
+        facts += [f"{'without' if is_left else 'with'} {name}" for name, is_left in left.items()]
         is_moved = family.zone != whose.family.zone
         told = self._moving.told(whose.family, family) if is_moved else []
         return Proposal(
@@ -145,6 +150,13 @@ class Details:
         known = () if clears else before.values()
         after = {each.what: each for each in permissions_after(student.id, known, shown, self._lines.today())}
         return edits_between(before, after)
+
+    def _left(self, student: Student, said: Mapping[str, bool]) -> list[Edit]:
+        """The edits that leave strands of the mix out for good, or take them up again."""
+        theirs = (each for each in self._reading.strands_left() if each.student_id == student.id)
+        before = {each.strand: each for each in theirs if each.strand in said}
+        left = (name for name, is_left in said.items() if is_left)
+        return edits_between(before, {name: StrandLeft(student_id=student.id, strand=name) for name in left})
 
     def _day(self, text: str) -> date:
         """The last day that a part names.

@@ -11,8 +11,6 @@ from datetime import date, timedelta
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.history import PieceHistory
 
-USUAL_GAPS = (2, 4, 8, 12)
-"""Weeks from one time to the next."""
 _HEARD = frozenset({Mark.DONE, Mark.MORE_WORK, Mark.NOT_YET})
 
 
@@ -37,7 +35,7 @@ class KeptAlive:
         return max(0, -(-(self.due_on - on).days // 7))
 
 
-def kept_alive(history: PieceHistory, gaps: Sequence[int] = USUAL_GAPS) -> KeptAlive | None:
+def kept_alive(history: PieceHistory, gaps: Sequence[int]) -> KeptAlive | None:
     """When a piece is due again; None where it is not kept alive. `gaps` are in weeks, and the last one repeats.
 
     Each lesson that gave it since, and of which a mark says that it was heard, leads to the next gap; "not yet" leads

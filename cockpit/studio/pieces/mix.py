@@ -11,34 +11,14 @@ from cockpit.studio.changes.pieces import Piece, StrandLeft
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.pieces.rules import CHOSEN, ORIGIN, MixRules
 
 WEEKS = 8
 _WEEK = 7
 MOST_TOLD = 2
-CHOSEN = "chosen"
-ORIGIN = "origin"
 _AREAS = frozenset(map(str, Area))
 LinePlace = tuple[LessonId, int]
 """A lesson and the place of a line in it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MixRules:
-    """Strands by name, each with the areas that are in it, or `chosen` and `origin` for pieces of which that was said.
-
-    `limits` are weeks, by the name of an area or of a strand; what is longer ago is mentioned. One name of both means the area.
-    """
-
-    strands: Mapping[str, tuple[str, ...]] = field(
-        default_factory=lambda: {
-            "pieces they love": (CHOSEN,),
-            "method book": ("method book", "etude"),
-            "technique": ("warm-up", "scales", "technique"),
-            "theory": ("theory", "rhythm", "ear", "sight-reading", "listening"),
-            "music of the world": (ORIGIN,),
-        }
-    )
-    limits: Mapping[str, int] = field(default_factory=lambda: {"theory": 3, "music of the world": 6})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -189,3 +189,38 @@ def test_coming_up_names_and_counts_what_ends_within_thirty_days(studio):
     do(studio, "may be recorded until jan 1 2027")
     assert studio.desk.ahead.outlook(12).permissions == ()
     assert studio.desk.ahead.to_settle() == before
+
+
+def left_of(studio):
+    return [(each.student_id, each.strand, each.until_on) for each in studio.store.reading.strands_left()]
+
+
+def test_a_strand_is_left_out_for_good_and_taken_up_again_and_undo_takes_it_back(studio):
+    assert do(studio, "Without Theory, without music of the world, language de") == (
+        "Ilse, Brandvold family: language: de; without theory; without music of the world."
+    )
+    both = [(of_id(studio), "music of the world", None), (of_id(studio), "theory", None)]
+    assert left_of(studio) == both
+    with pytest.raises(Refused, match="That is so already"):
+        propose(studio, "without theory")
+    assert do(studio, "with theory again").endswith(": with theory.")
+    assert left_of(studio) == both[:1]
+    studio.desk.teaching.undo()
+    assert left_of(studio) == both
+    studio.desk.teaching.undo()
+    assert left_of(studio) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("without harmony", '"without harmony" leaves out nothing of the mix. Type one of warm-up, scales'),
+        ("without theory, with theory", 'The line says "theory" twice'),
+        ("with theory", "That is so already"),
+        ("with harmony", '"with harmony" is not understood'),
+    ],
+)
+def test_a_strand_that_cannot_be_left_out_is_told(studio, line, named):
+    with pytest.raises((BadInput, Refused), match=named):
+        propose(studio, line)
+    assert left_of(studio) == []

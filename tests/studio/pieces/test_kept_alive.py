@@ -9,15 +9,17 @@ from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.pieces.history import histories
 from cockpit.studio.pieces.kept_alive import kept_alive
+from cockpit.studio.pieces.rules import PieceRules
 from cockpit.wording.pieces import kept_alive_words
 
+GAPS = PieceRules().gaps
 POLISHED = given_line("10-06", "Piece: Little Canoe", Mark.DONE)
 
 
-def due(*lines, since=date(2026, 10, 6), **rules):
+def due(*lines, since=date(2026, 10, 6), gaps=GAPS):
     said = Piece(student_id=StudentId(1), key="little canoe", kept_since=since)
     (piece,) = histories((POLISHED, *lines), {"little canoe": said})
-    return kept_alive(piece, **rules)
+    return kept_alive(piece, gaps)
 
 
 def played(on, mark=Mark.DONE):

@@ -6,7 +6,8 @@ from support.pieces import given_line, given_lines
 
 from cockpit.studio.changes.pieces import Piece, StrandLeft
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.pieces.mix import GivenSoFar, MixRules, mix_of, to_mention
+from cockpit.studio.pieces.mix import GivenSoFar, mix_of, to_mention
+from cockpit.studio.pieces.rules import MixRules
 
 TODAY = date(2026, 12, 1)
 RULES = MixRules()

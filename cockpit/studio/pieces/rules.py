@@ -1,0 +1,41 @@
+"""What a teacher may set about pieces and the mix; every default is common practice or our own choice, without a source."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+CHOSEN = "chosen"
+ORIGIN = "origin"
+STRANDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "pieces they love": (CHOSEN,),
+        "method book": ("method book", "etude"),
+        "technique": ("warm-up", "scales", "technique"),
+        "theory": ("theory", "rhythm", "ear", "sight-reading", "listening"),
+        "music of the world": (ORIGIN,),
+    }
+)
+LIMITS: Mapping[str, int] = MappingProxyType({"theory": 3, "music of the world": 6})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixRules:
+    """Strands by name, each with the areas that are in it, or `chosen` and `origin` for pieces of which that was said.
+
+    `limits` are weeks, by the name of an area or of a strand; what is longer ago is mentioned. One name of both means the area.
+    """
+
+    strands: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: STRANDS)
+    limits: Mapping[str, int] = field(default_factory=lambda: LIMITS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceRules:
+    """The mix; the `gaps` in weeks after which a piece that is kept alive is due, the last of which repeats.
+
+    A progress sheet has marks of what needs more work only with `reports_marks`.
+    """
+
+    mix: MixRules = field(default_factory=MixRules)
+    gaps: tuple[int, ...] = (2, 4, 8, 12)
+    reports_marks: bool = False
