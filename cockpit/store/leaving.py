@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 from cockpit.store.faults import sentence, translated_errors
+from cockpit.store.line_index import delete_index
 from cockpit.store.schema import NAME, VERSION, migrate, version_of
 from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, table_of, text_of
 from cockpit.store.writing import transaction
@@ -48,11 +49,12 @@ class FamilyRows:
             raise StudioBusy(f"Another program is using {self._path}. Close that program and try again.")
 
     def delete(self, family_id: FamilyId) -> None:
-        """Deletes a family with all that hangs on it, in one transaction.
+        """Deletes a family with all that hangs on it, in one transaction, and the index of all notes.
 
         Raises:
             NotSaved: nothing was deleted.
         """
+        delete_index(self._path.parent)
         with translated_errors(self._path), transaction(self._connection):
             _delete_people(self._connection, [family_id], [])
 

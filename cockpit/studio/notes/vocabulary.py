@@ -178,6 +178,11 @@ class Labels:
     def __init__(self, own: Mapping[str, Meaning] = MappingProxyType({}), names: Sequence[str] = ()) -> None:
         self._own, self.names = own, tuple(names)
 
+    @property
+    def spelled(self) -> str:
+        """Her own labels and what each means, as one text: equal for labels that read every line alike."""
+        return repr(sorted((words, repr(meaning)) for words, meaning in self._own.items()))
+
     def meaning(self, words: str) -> Meaning | None:
         """What a label says of its line; None where it is no label."""
         plain = folded(words)

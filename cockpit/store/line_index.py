@@ -1,0 +1,286 @@
+"""The index of all notes: what each assignment's line says, and every word. It lies in a file of its own.
+
+It is derived: it can be deleted at any time, is made again on a thread, is in no backup and in no export, and a family that
+is deleted takes the whole file along. A file of its own is what lets the thread write while a key is saved, for SQLite has
+one writer a file. Nothing in it is believed that the notes do not say today: each question joins it with them.
+"""
+
+import contextlib
+import hashlib
+import json
+import sqlite3
+from collections.abc import Callable, Collection
+from datetime import datetime
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+from cockpit.store.schema import NAME
+from cockpit.store.tables import LISTED, listed, text_of
+from cockpit.store.writing import transaction
+from cockpit.studio.assignments.assignment import Measures, Tempo
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.vocabulary import Labels
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.pieces.given import ReadLine, read_lines
+from cockpit.studio.pieces.search import Search
+
+NAME_OF_INDEX = "index.db"
+_READING = 1  # another number has every note read again
+_LOGS = ("", "-wal", "-shm")
+# The number of a note is the second in which its lesson starts, and a number among those of that second: the newest
+# notes are those of the highest numbers, which a search gives first without having to sort.
+_AMONG = 1 << 12
+_SHAPE = (
+    """CREATE TABLE noted (
+        id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL UNIQUE, student_id INTEGER NOT NULL, reading TEXT NOT NULL) STRICT""",
+    """CREATE TABLE title (id INTEGER PRIMARY KEY, words TEXT NOT NULL UNIQUE) STRICT""",
+    """CREATE TABLE line_given (
+        noted_id INTEGER NOT NULL REFERENCES noted(id) ON DELETE CASCADE, place INTEGER NOT NULL,
+        student_id INTEGER NOT NULL, line TEXT NOT NULL, area TEXT NOT NULL, piece TEXT NOT NULL,
+        title_id INTEGER NOT NULL REFERENCES title(id), book TEXT, of_book TEXT, measures TEXT NOT NULL, tempo TEXT,
+        minutes INTEGER, by_heart INTEGER NOT NULL, PRIMARY KEY (noted_id, place)) STRICT, WITHOUT ROWID""",
+    """CREATE INDEX line_by_student ON line_given(student_id, piece)""",
+    """CREATE INDEX line_by_title ON line_given(title_id, student_id, piece)""",
+    """CREATE VIRTUAL TABLE note_words USING fts5(body, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
+    """CREATE VIRTUAL TABLE title_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
+)
+_STARTS = f"(unixepoch(lesson.starts_at) * {_AMONG})"
+_AS_NOTED = f"""note.body = note_words.body AND noted.student_id = lesson.student_id AND noted.reading = :reading
+    AND noted.id >= {_STARTS} AND noted.id < {_STARTS} + {_AMONG}"""
+_NOTES = """studio.note JOIN studio.lesson ON lesson.id = note.lesson_id
+    LEFT JOIN noted ON noted.lesson_id = note.lesson_id LEFT JOIN note_words ON note_words.rowid = noted.id"""
+_STALE = f"SELECT note.lesson_id FROM {_NOTES} WHERE trim(note.body) <> '' AND ({_AS_NOTED}) IS NOT 1"  # noqa: S608 constants
+_GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM studio.note WHERE trim(body) <> '')"
+# As in `SqliteReading.last_taught`: what was taught, or is.
+_TAUGHT = "lesson.outcome IS NULL AND (lesson.starts_at <= :now OR lesson.began_at IS NOT NULL)"
+
+
+class PieceOfStudent(NamedTuple):
+    """A piece that a student was given, by its key, and what it is called in one of its lines."""
+
+    student_id: StudentId
+    piece: str
+    title: str
+
+
+class LineIndex:
+    """Reads the index of a studio folder, and brings it up to date where that may be written.
+
+    What it reads is asked on the thread that made it; `catch_up` may run on another one.
+    """
+
+    def __init__(self, folder: Path, labels: Labels, *, may_write: bool) -> None:
+        self._path = folder / NAME_OF_INDEX
+        self._studio = folder / NAME
+        self._labels = labels
+        self._reading = f"{_READING} {hashlib.sha256(labels.spelled.encode()).hexdigest()}"
+        self._may_write = may_write
+        self._connection: sqlite3.Connection | None = None
+
+    def catch_up(self, pause: Callable[[], None], is_stopped: Callable[[], bool]) -> None:
+        """Reads every note that is not in the index as it stands today, one after another, each in a transaction.
+
+        `pause` is called after each, so that a thread which does this takes no time from the keys. An index that is no
+        database any more is made anew.
+        """
+        if not self._may_write:
+            return
+        try:
+            self._catch_up(pause, is_stopped)
+        except sqlite3.DatabaseError as fault:
+            if getattr(fault, "sqlite_errorname", "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+                return  # whoever has it is done soon, and the next call goes on
+            delete_index(self._path.parent)
+
+    def unread(self, student_id: StudentId, now: datetime) -> tuple[LessonId, ...]:
+        """The taught lessons of a student whose notes are not in the index as they stand; the newest first."""
+        query = f"{_STALE} AND lesson.student_id = :student AND {_TAUGHT} ORDER BY lesson.starts_at DESC"
+        rows = self._rows(query, student=student_id, now=text_of(now), reading=self._reading)
+        return tuple(LessonId(row["lesson_id"]) for row in rows)
+
+    def lines_of(
+        self, student_id: StudentId, now: datetime, pieces: Collection[str] | None = None
+    ) -> tuple[tuple[LessonId, ReadLine], ...]:
+        """The lines of a student's lessons that were taught, the oldest first; all of them, or those of some pieces."""
+        which = "" if pieces is None else f" AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
+        query = f"""SELECT noted.lesson_id, line_given.*, title.words FROM line_given
+            JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
+            JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
+            WHERE line_given.student_id = :student AND {_TAUGHT}{which} ORDER BY noted_id, place"""  # noqa: S608 constants
+        rows = self._rows(query, student=student_id, now=text_of(now), pieces=listed(pieces or ()))
+        return tuple((LessonId(row["lesson_id"]), _read(row)) for row in rows)
+
+    def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
+        """The pieces whose title has the words of a search, of all students or of those that it names."""
+        if not search.has_words:
+            return ()
+        titles = "SELECT rowid FROM title_words WHERE title_words MATCH :words LIMIT :most"
+        whose = f" AND line_given.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
+        query = f"""SELECT student_id, piece, min(title_id), title.words FROM line_given JOIN title ON title.id = title_id
+            WHERE title_id IN ({titles}){whose} GROUP BY student_id, piece"""  # noqa: S608 constants
+        rows = self._rows(query, words=_match(search), most=most_titles, students=listed(search.students))
+        return tuple(PieceOfStudent(StudentId(row["student_id"]), row["piece"], row["words"]) for row in rows)
+
+    def notes_with(self, search: Search, most: int) -> tuple[LessonId, ...]:
+        """The lessons whose notes have the words of a search, the newest first; so many at most."""
+        if not search.has_words:
+            return ()
+        limits = "".join(
+            f" AND note_words.rowid {which} {_numbered(at)}"
+            for which, at in ((">=", search.since), ("<", search.before))
+            if at is not None
+        )
+        whose = f" AND noted.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
+        query = f"""SELECT noted.lesson_id FROM note_words JOIN noted ON noted.id = note_words.rowid
+            JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = noted.student_id
+            WHERE note_words MATCH :words{limits}{whose} ORDER BY note_words.rowid DESC LIMIT :most"""  # noqa: S608 constants
+        rows = self._rows(query, words=_match(search), most=most, students=listed(search.students))
+        return tuple(LessonId(row["lesson_id"]) for row in rows)
+
+    def close(self) -> None:
+        """Lets go of the file."""
+        if self._connection is not None:
+            self._connection.close()
+            self._connection = None
+
+    def _rows(self, query: str, **values: str | int) -> list[sqlite3.Row]:
+        """The rows of an answer; none where there is no index that can be read."""
+        try:
+            if self._connection is None:
+                self._connection = self._opened()
+            return self._connection.execute(query, values).fetchall()
+        except sqlite3.DatabaseError:
+            self.close()
+            return []
+
+    def _opened(self) -> sqlite3.Connection:
+        """The index with the studio beside it, which nothing done through this connection can change."""
+        how = "rwc" if self._may_write else "ro"
+        with contextlib.ExitStack() as failed:
+            uri = f"{self._path.absolute().as_uri()}?mode={how}"
+            connection = failed.enter_context(
+                contextlib.closing(sqlite3.connect(uri, uri=True, isolation_level=None, timeout=0.05))
+            )
+            connection.row_factory = sqlite3.Row
+            connection.execute("PRAGMA foreign_keys = ON")
+            if self._may_write:
+                _shape(connection)
+            connection.execute("ATTACH ? AS studio", (f"{self._studio.absolute().as_uri()}?mode=ro",))
+            failed.pop_all()
+        return connection
+
+    def _catch_up(self, pause: Callable[[], None], is_stopped: Callable[[], bool]) -> None:
+        with contextlib.closing(self._opened()) as connection:
+            gone = [number for (number,) in connection.execute(_GONE)]
+            with transaction(connection):
+                _forget(connection, gone)
+            for (lesson_id,) in connection.execute(_STALE, {"reading": self._reading}).fetchall():
+                if is_stopped():
+                    return
+                with transaction(connection):
+                    self._note(connection, lesson_id)
+                pause()
+
+    def _note(self, connection: sqlite3.Connection, lesson_id: str) -> None:
+        """Reads the notes of one lesson into the index, in the place of what was read of them before."""
+        query = f"SELECT body, student_id, {_STARTS} FROM studio.note JOIN studio.lesson ON lesson.id = lesson_id WHERE lesson_id = ?"  # noqa: S608 constants
+        row = connection.execute(query, (lesson_id,)).fetchone()
+        if row is None:
+            return
+        body, student_id, first = row
+        _forget(
+            connection,
+            [number for (number,) in connection.execute("SELECT id FROM noted WHERE lesson_id = ?", (lesson_id,))],
+        )
+        (last,) = connection.execute(
+            "SELECT max(id) FROM noted WHERE id >= ? AND id < ?", (first, first + _AMONG)
+        ).fetchone()
+        number = first if last is None else last + 1
+        connection.execute("INSERT INTO noted VALUES (?, ?, ?, ?)", (number, lesson_id, student_id, self._reading))
+        connection.execute("INSERT INTO note_words (rowid, body) VALUES (?, ?)", (number, body))
+        for line in read_lines(body, self._labels):
+            values = (number, line.place, student_id, line.line, line.area, line.piece, _title(connection, line.title))
+            more = (line.book, line.of_book, _measures_text(line.measures), _tempo_text(line.tempo), line.minutes)
+            connection.execute(
+                "INSERT INTO line_given VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*values, *more, line.by_heart)
+            )
+
+
+def delete_index(folder: Path) -> None:
+    """Deletes the index of a studio folder, where there is one."""
+    for log in _LOGS:
+        (folder / f"{NAME_OF_INDEX}{log}").unlink(missing_ok=True)
+
+
+def _shape(connection: sqlite3.Connection) -> None:
+    """Makes the tables of a file that has none, or those of another form."""
+    form = int.from_bytes(hashlib.sha256("".join(_SHAPE).encode()).digest()[:3], "big")
+    if connection.execute("PRAGMA user_version").fetchone()[0] == form:
+        return
+    connection.execute("PRAGMA journal_mode = WAL")
+    with transaction(connection):
+        for name in ("note_words", "title_words", "line_given", "title", "noted"):
+            connection.execute(f"DROP TABLE IF EXISTS {name}")
+        for statement in _SHAPE:
+            connection.execute(statement)
+        connection.execute(f"PRAGMA user_version = {form}")
+
+
+def _forget(connection: sqlite3.Connection, numbers: list[int]) -> None:
+    for number in numbers:
+        connection.execute("DELETE FROM note_words WHERE rowid = ?", (number,))
+        connection.execute("DELETE FROM noted WHERE id = ?", (number,))
+
+
+def _title(connection: sqlite3.Connection, words: str) -> int:
+    """The number of a title, with its words in the index of titles."""
+    found = connection.execute("SELECT id FROM title WHERE words = ?", (words,)).fetchone()
+    if found is not None:
+        return int(found[0])
+    number = connection.execute("INSERT INTO title (words) VALUES (?) RETURNING id", (words,)).fetchall()[0][0]
+    connection.execute("INSERT INTO title_words (rowid, words) VALUES (?, ?)", (number, words))
+    return int(number)
+
+
+def _match(search: Search) -> str:
+    """A search as the index takes it: each word in quotes, so that no sign of it is an operator; the last may go on."""
+    texts = [f'"{each.replace(chr(34), " ")}"' for each in search.words]
+    return " ".join(texts) + ("*" if search.goes_on else "")
+
+
+def _numbered(at: datetime) -> int:
+    return int(at.timestamp()) * _AMONG
+
+
+def _measures_text(measures: tuple[Measures, ...]) -> str:
+    return json.dumps([(each.first, each.last) for each in measures])
+
+
+def _tempo_text(tempo: Tempo | None) -> str | None:
+    if tempo is None:
+        return None
+    return json.dumps([str(tempo.beat), tempo.goal, tempo.start, tempo.is_about, tempo.is_ceiling])
+
+
+def _read(row: sqlite3.Row) -> ReadLine:
+    return ReadLine(
+        place=row["place"],
+        line=row["line"],
+        area=row["area"],
+        piece=row["piece"],
+        title=row["words"],
+        book=row["book"],
+        of_book=row["of_book"],
+        measures=tuple(Measures(first=first, last=last) for first, last in json.loads(row["measures"])),
+        tempo=_tempo_in(row["tempo"]),
+        minutes=row["minutes"],
+        by_heart=bool(row["by_heart"]),
+    )
+
+
+def _tempo_in(text: str | None) -> Tempo | None:
+    if text is None:
+        return None
+    beat, goal, start, is_about, is_ceiling = json.loads(text)
+    return Tempo(beat=Fraction(beat), goal=goal, start=start, is_about=is_about, is_ceiling=is_ceiling)
