@@ -12,6 +12,7 @@ import sqlite3
 from collections.abc import Callable, Collection
 from datetime import datetime
 from fractions import Fraction
+from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -31,6 +32,7 @@ _LOGS = ("", "-wal", "-shm")
 # The number of a note is the second in which its lesson starts, and a number among those of that second: the newest
 # notes are those of the highest numbers, which a search gives first without having to sort.
 _AMONG = 1 << 12
+_AT_ONCE = 50  # notes in a transaction: one for each takes three times as long
 _SHAPE = (
     """CREATE TABLE noted (
         id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL UNIQUE, student_id INTEGER NOT NULL, reading TEXT NOT NULL) STRICT""",
@@ -79,7 +81,7 @@ class LineIndex:
         self._connection: sqlite3.Connection | None = None
 
     def catch_up(self, pause: Callable[[], None], is_stopped: Callable[[], bool]) -> None:
-        """Reads every note that is not in the index as it stands today, one after another, each in a transaction.
+        """Reads every note that is not in the index as it stands today, one after another.
 
         `pause` is called after each, so that a thread which does this takes no time from the keys. An index that is no
         database any more is made anew.
@@ -104,12 +106,12 @@ class LineIndex:
     ) -> tuple[tuple[LessonId, ReadLine], ...]:
         """The lines of a student's lessons that were taught, the oldest first; all of them, or those of some pieces."""
         which = "" if pieces is None else f" AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
-        query = f"""SELECT noted.lesson_id, line_given.*, title.words FROM line_given
-            JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
+        query = f"""SELECT noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
+                line_given.minutes, by_heart FROM line_given JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
             WHERE line_given.student_id = :student AND {_TAUGHT}{which} ORDER BY noted_id, place"""  # noqa: S608 constants
         rows = self._rows(query, student=student_id, now=text_of(now), pieces=listed(pieces or ()))
-        return tuple((LessonId(row["lesson_id"]), _read(row)) for row in rows)
+        return tuple(map(_read, rows))
 
     def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
         """The pieces whose title has the words of a search, of all students or of those that it names."""
@@ -164,6 +166,7 @@ class LineIndex:
             )
             connection.row_factory = sqlite3.Row
             connection.execute("PRAGMA foreign_keys = ON")
+            connection.execute("PRAGMA synchronous = OFF")  # what a flat battery breaks is made anew
             if self._may_write:
                 _shape(connection)
             connection.execute("ATTACH ? AS studio", (f"{self._studio.absolute().as_uri()}?mode=ro",))
@@ -175,12 +178,14 @@ class LineIndex:
             gone = [number for (number,) in connection.execute(_GONE)]
             with transaction(connection):
                 _forget(connection, gone)
-            for (lesson_id,) in connection.execute(_STALE, {"reading": self._reading}).fetchall():
-                if is_stopped():
-                    return
+            stale = [lesson_id for (lesson_id,) in connection.execute(_STALE, {"reading": self._reading})]
+            for first in range(0, len(stale), _AT_ONCE):
                 with transaction(connection):
-                    self._note(connection, lesson_id)
-                pause()
+                    for lesson_id in stale[first : first + _AT_ONCE]:
+                        if is_stopped():
+                            return
+                        self._note(connection, lesson_id)
+                        pause()
 
     def _note(self, connection: sqlite3.Connection, lesson_id: str) -> None:
         """Reads the notes of one lesson into the index, in the place of what was read of them before."""
@@ -263,22 +268,30 @@ def _tempo_text(tempo: Tempo | None) -> str | None:
     return json.dumps([str(tempo.beat), tempo.goal, tempo.start, tempo.is_about, tempo.is_ceiling])
 
 
-def _read(row: sqlite3.Row) -> ReadLine:
-    return ReadLine(
-        place=row["place"],
-        line=row["line"],
-        area=row["area"],
-        piece=row["piece"],
-        title=row["words"],
-        book=row["book"],
-        of_book=row["of_book"],
-        measures=tuple(Measures(first=first, last=last) for first, last in json.loads(row["measures"])),
-        tempo=_tempo_in(row["tempo"]),
-        minutes=row["minutes"],
-        by_heart=bool(row["by_heart"]),
+def _read(row: sqlite3.Row) -> tuple[LessonId, ReadLine]:
+    lesson_id, place, line, area, piece, title, book, of_book, measures, tempo, minutes, by_heart = row
+    read = ReadLine(
+        place=place,
+        line=line,
+        area=area,
+        piece=piece,
+        title=title,
+        book=book,
+        of_book=of_book,
+        measures=_measures_in(measures),
+        tempo=_tempo_in(tempo),
+        minutes=minutes,
+        by_heart=bool(by_heart),
     )
+    return LessonId(lesson_id), read
 
 
+@lru_cache(maxsize=500)  # of a student's thousand lines few say other measures than the week before
+def _measures_in(text: str) -> tuple[Measures, ...]:
+    return tuple(Measures(first=first, last=last) for first, last in json.loads(text))
+
+
+@lru_cache(maxsize=500)
 def _tempo_in(text: str | None) -> Tempo | None:
     if text is None:
         return None

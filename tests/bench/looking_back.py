@@ -1,0 +1,111 @@
+"""Looking back over 20 years of 40 students: 40,000 notes and 160,000 assignments; processor time, the best of five.
+
+`python tests/bench/looking_back.py`. Goals: the page 60 ms, a piece's history 30 ms, find 50 ms a key at the worst query.
+"""
+
+import random
+import sqlite3
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from contextlib import closing
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from support.studio import CLOCK
+
+from cockpit.store.line_index import NAME_OF_INDEX, LineIndex
+from cockpit.store.open_studio import open_studio
+from cockpit.studio.changes.records import Change, added
+from cockpit.studio.notes.vocabulary import BUILT_IN
+from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.pieces.search import search_of
+
+AT = datetime(2026, 12, 1, 22, 12, tzinfo=UTC)
+STUDENTS, WEEKS = 40, 1000
+WORDS = [
+    "old",
+    "mill",
+    "river",
+    "lantern",
+    "gavotte",
+    "minuet",
+    "canoe",
+    "autumn",
+    "bridge",
+    "sparrow",
+    "winter",
+    "harbor",
+    "Dvořák",
+    "étude",
+    "carol",
+    "garden",
+]
+
+
+def fill(folder: Path) -> None:
+    """Writes the notes straight into the database: teaching them would take an hour."""
+    chance = random.Random(7)
+    store = open_studio(folder)
+    assert store.writing is not None
+    family = Family(id=FamilyId(1), name="Brandvold", zone="America/Phoenix")
+    students = [Student(id=StudentId(n), family_id=family.id, name=f"Ilse{n}") for n in range(1, STUDENTS + 1)]
+    store.writing.apply(Change(said="fill", edits=added(family, *students)))
+    store.close()
+    with closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
+        for student in students:
+            for week in range(WEEKS):
+                at = (AT - timedelta(weeks=week, minutes=student.id * 30)).isoformat(timespec="microseconds")
+                name = f"x{student.id}-{week}"
+                connection.execute(
+                    "INSERT INTO lesson (id, student_id, kind, starts_at, minutes, began_at, finished_at, gives_full_length, is_reopened)"
+                    " VALUES (?, ?, 'weekly', ?, 30, ?, ?, 0, 0)",
+                    (name, student.id, at, at, at),
+                )
+                piece = " ".join(WORDS[(student.id * 7 + week // 12 + n) % len(WORDS)] for n in range(3)).title()
+                body = (
+                    f"Scales: {'CDEFGAB'[week // 20 % 7]} major 2 oct, q={60 + week % 40} to 120, 5 min\n"
+                    f"Piece: {piece} mm. {week % 30 + 1}-{week % 30 + 16} q={60 + week % 30}, 10 min\n"
+                    f"Etude: no. {week // 6 + 1}, {chance.choice(WORDS)} bow\nTheory: {' '.join(chance.choices(WORDS, k=4))}\n"
+                    f"{' '.join(chance.choices(WORDS, k=30))}\nPrivate: {' '.join(chance.choices(WORDS, k=12))}"
+                )
+                connection.execute("INSERT INTO note VALUES (?, ?, ?)", (name, body, at))
+                line = body.splitlines()[1]
+                connection.execute("INSERT INTO heard VALUES (?, ?, ?, ?)", (name, line, 60 + week % 30, 0))
+
+
+def milliseconds(do: Callable[[], object]) -> float:
+    spans = []
+    for _ in range(5):
+        begins = time.process_time()
+        do()
+        spans.append(time.process_time() - begins)
+    return min(spans) * 1000
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        fill(folder)
+        index = LineIndex(folder, BUILT_IN, may_write=True)
+        begins = time.process_time()
+        index.catch_up(lambda: None, lambda: False)
+        print(
+            f"the index made anew: {time.process_time() - begins:.1f} s, {(folder / NAME_OF_INDEX).stat().st_size >> 20} MB"
+        )
+        print(f"nothing to do: {milliseconds(lambda: index.catch_up(lambda: None, lambda: False)):.0f} ms")
+        student = StudentId(7)
+        print(f"unread of one: {milliseconds(lambda: index.unread(student, AT)):.0f} ms")
+        print(f"all lines of one: {milliseconds(lambda: index.lines_of(student, AT)):.0f} ms")
+        for typed in ("o", "old", "old m", '"old mill"', "gavotte since 2020", "dvo", "bow", "ilse7 bow", "x"):
+            search = search_of(typed, {StudentId(n): f"Ilse{n}" for n in range(1, 41)}, CLOCK, date(2026, 12, 1))
+            words = milliseconds(lambda search=search: index.notes_with(search, 51))
+            pieces = milliseconds(lambda search=search: index.pieces_called(search, 40))
+            print(f"{typed:20} notes {words:5.1f} ms, pieces {pieces:5.1f} ms")
+
+
+if __name__ == "__main__":
+    main()
