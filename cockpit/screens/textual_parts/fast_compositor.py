@@ -164,5 +164,6 @@ class FastScreen(Screen[ScreenResultType]):
     def _compositor_refresh(self) -> None:
         """Paints what has changed, where it can be seen; a screen that comes to the top is painted whole in any case."""
         top = self.app.screen
-        if top is self or not (isinstance(top, FastScreen) and top.COVERS):
+        waits = self._repaint_required if top is self else isinstance(top, FastScreen) and top.COVERS
+        if not waits:
             super()._compositor_refresh()
