@@ -36,10 +36,7 @@ def run_screen(
 
     `say` gets what there is to say when the screen is gone. What goes out then takes `seconds_to_close` in all at most.
     """
-    os.environ.setdefault("TEXTUAL_FPS", "120")
-    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
-    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
-    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
+    suit_textual()
     gc.disable()
     from cockpit.screens.app import CockpitApp
     from cockpit.screens.commands.own_keys import with_own_keys
@@ -80,6 +77,14 @@ def run_screen(
         _clear_withdrawn(studio, studio.store.writing)
         back_up_today(studio)  # she was gone before the thread began
     return app.return_code or int(has_words)
+
+
+def suit_textual() -> None:
+    """Sets what Textual reads when it is imported."""
+    os.environ.setdefault("TEXTUAL_FPS", "120")
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
+    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
 
 
 def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:

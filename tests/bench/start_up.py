@@ -11,7 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from support.real_terminal import RealTerminal, make_studio
+from support.real_terminal import STARTED, RealTerminal, make_studio
 
 BARE = """
 from textual.app import App
@@ -26,7 +26,7 @@ Bare().run()
 """
 
 
-def seconds_to(wanted: str, *arguments: str, program: tuple[str, ...] = ("-m", "cockpit")) -> float:
+def seconds_to(wanted: str, *arguments: str, program: tuple[str, ...] = STARTED) -> float:
     begins = time.perf_counter()
     with RealTerminal(*arguments, program=program) as terminal:
         terminal.wait_for(wanted)

@@ -12,7 +12,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from support.real_terminal import RealTerminal, make_studio
+from support.real_terminal import STARTED, RealTerminal, make_studio
 
 STOCK = """
 from textual.app import App
@@ -68,7 +68,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / "studio"
         make_studio(folder)
-        ours = RealTerminal("--at", "2026-12-01 16:05", "--folder", str(folder), **SIZE)
+        ours = RealTerminal("--at", "2026-12-01 16:05", "--folder", str(folder), program=STARTED, **SIZE)
         stock = RealTerminal(program=("-c", STOCK), TEXTUAL_FPS="120", **SIZE)
         with ours, stock:
             ours.wait_for("NOTES FOR ILSE")

@@ -15,7 +15,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from support.real_terminal import RealTerminal, make_studio
+from support.real_terminal import STARTED, RealTerminal, make_studio
 
 _COLUMNS = (
     "id, student_id, standing_time_id, kind, instrument, starts_at, minutes, began_at, finished_at, outcome, "
@@ -46,7 +46,9 @@ def add_years(folder: Path, lessons: int = 40_000) -> None:
 def measure(folder: Path, keys: int) -> tuple[list[float], list[int], float]:
     """Seconds and bytes of each key, and seconds from the finish key to the next student's notes."""
     spans, sizes = [], []
-    with RealTerminal("--at", "2026-12-01 16:05", "--folder", str(folder), columns=90, rows=28) as terminal:
+    with RealTerminal(
+        "--at", "2026-12-01 16:05", "--folder", str(folder), program=STARTED, columns=90, rows=28
+    ) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")

@@ -1,19 +1,26 @@
 """The program in a real pseudo-terminal, with the screen that a person would see."""
 
+import atexit
+import contextlib
 import ctypes
 import fcntl
+import functools
+import io
 import os
 import pty
 import select
+import shutil
 import signal
 import struct
 import sys
+import tempfile
 import termios
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 import pyte
+from support.forked_program import forks
 
 KEYS = {
     "f1": "\x1bOP",
@@ -28,10 +35,15 @@ KEYS = {
     "ctrl+s": "\x13",
 }
 PATIENCE = 20.0
+STARTED = ("-m", "cockpit")
 
 
 class RealTerminal:
-    """`python -m cockpit ...` in a terminal of columns x rows."""
+    """`python -m cockpit ...` in a terminal of columns x rows.
+
+    It is a fork of one that waits, unless something is to be done before it starts, or a `program` is given: those are
+    started from nothing, as hers is.
+    """
 
     def __init__(
         self,
@@ -39,21 +51,30 @@ class RealTerminal:
         columns: int = 80,
         rows: int = 30,
         before: Callable[[], None] | None = None,
-        program: tuple[str, ...] = ("-m", "cockpit"),
+        program: tuple[str, ...] | None = None,
         **more: str,
     ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
         self.written = bytearray()
+        # An environment of its own: readline sets COLUMNS and LINES behind Python's back, and they would hide our size.
+        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
+        environment = {name: value for name, value in environment.items() if name not in {"COLUMNS", "LINES"}}
+        size = struct.pack("HHHH", rows, columns, 0, 0)
+        self._wait: Callable[[int, int], tuple[int, int]] = os.waitpid
+        if before is None and program is None:
+            self._wait = forks().wait
+            self.fd, slave = pty.openpty()
+            fcntl.ioctl(self.fd, termios.TIOCSWINSZ, size)
+            self.pid = forks().begin(arguments, environment, slave)
+            os.close(slave)
+            return
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
             if before is not None:
                 before()
-            # An environment of its own: readline sets COLUMNS and LINES behind Python's back, and they would hide our size.
-            environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
-            environment = {name: value for name, value in environment.items() if name not in {"COLUMNS", "LINES"}}
-            os.execve(sys.executable, [sys.executable, *program, *arguments], environment)
-        fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+            os.execve(sys.executable, [sys.executable, *(program or STARTED), *arguments], environment)
+        fcntl.ioctl(self.fd, termios.TIOCSWINSZ, size)
 
     def __enter__(self) -> "RealTerminal":
         return self
@@ -61,7 +82,7 @@ class RealTerminal:
     def __exit__(self, *_: object) -> None:
         try:
             os.kill(self.pid, signal.SIGKILL)
-            os.waitpid(self.pid, 0)
+            self._wait(self.pid, 0)
         except (ProcessLookupError, ChildProcessError):
             pass
         if self.fd >= 0:
@@ -122,7 +143,7 @@ class RealTerminal:
     def stopped(self) -> None:
         """Waits until the program has stopped itself."""
         until = time.monotonic() + PATIENCE
-        while os.waitpid(self.pid, os.WNOHANG | os.WUNTRACED)[0] == 0:
+        while self._wait(self.pid, os.WNOHANG | os.WUNTRACED)[0] == 0:
             assert time.monotonic() < until, f"it never stopped:\n{self.text()}"
             self.read(0.05)
         while self.read(0.05):  # what it wrote right before
@@ -132,7 +153,7 @@ class RealTerminal:
         """Waits for the end; the exit status, or the negative number of the signal."""
         until = time.monotonic() + PATIENCE
         while True:
-            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            pid, status = self._wait(self.pid, os.WNOHANG)
             if pid:
                 if self.fd >= 0:
                     self.read(0.05)
@@ -145,7 +166,7 @@ class RealTerminal:
         """Waits for the end without taking in what is written; the exit status, or the negative number of the signal."""
         until = time.monotonic() + PATIENCE
         while True:
-            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            pid, status = self._wait(self.pid, os.WNOHANG)
             if pid:
                 return os.waitstatus_to_exitcode(status)
             assert time.monotonic() < until, "it never ended"
@@ -154,12 +175,21 @@ class RealTerminal:
 
 def make_studio(folder: Path) -> None:
     """A studio with the sample's roster, made by the program itself."""
+    shutil.copytree(_studio(), folder, dirs_exist_ok=True)
+
+
+@functools.cache
+def _studio() -> Path:
+    """One that others are copied from, for each process once; nobody writes into it."""
     from cockpit.cli.main import main
 
-    folder.mkdir(exist_ok=True)
+    folder = Path(tempfile.mkdtemp(prefix="studio-"))
+    atexit.register(shutil.rmtree, folder)
     (folder / "settings.toml").write_text('home_zone = "America/Chicago"\nearly_minutes = 240\n', encoding="utf-8")
     roster = Path(__file__).parents[2] / "cockpit" / "sample" / "roster.csv"
-    assert main(["roster", str(roster), "--folder", str(folder)]) == 0
+    with contextlib.redirect_stdout(io.StringIO()):
+        assert main(["roster", str(roster), "--folder", str(folder)]) == 0
+    return folder
 
 
 def wait_for_backup(terminal: RealTerminal, folder: Path, day: str = "2026-12-01") -> None:

@@ -13,6 +13,7 @@ from support.real_terminal import RealTerminal, make_studio, wait_for_backup
 
 AT = "2026-12-01 16:05"
 NO_LIMIT = (resource.RLIM_INFINITY, resource.RLIM_INFINITY)
+WIDE = 300  # columns: every sentence in one part, instead of one part after another for some seconds each
 REFUSES = (4096, resource.RLIM_INFINITY)
 
 
@@ -25,11 +26,7 @@ def folder(tmp_path, capsys):
 
 def opened(folder: Path, at: str = AT, **more) -> RealTerminal:
     temporary = folder.parent / "tmp"
-    return RealTerminal("--at", at, "--folder", str(folder), TMPDIR=str(temporary), before=_no_xfsz, **more)
-
-
-def _no_xfsz() -> None:
-    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    return RealTerminal("--at", at, "--folder", str(folder), TMPDIR=str(temporary), **more)
 
 
 def notes(folder: Path) -> str:
@@ -66,7 +63,7 @@ def is_free(folder: Path) -> bool:
 def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_and_the_next_opening_takes_them_in(
     folder,
 ):
-    with opened(folder, columns=100) as terminal:
+    with opened(folder, columns=WIDE) as terminal:
         typed_in_vain(terminal, folder)
         terminal.key("ctrl+q")
         terminal.wait_for("Ctrl+q again")
@@ -81,7 +78,7 @@ def test_closing_with_words_that_the_disk_refused_says_so_once_then_keeps_them_a
     assert kept.stat().st_mode & 0o777 == 0o600
     for words in ("Ilse", "2026-12-01", "Ear: hum the drones"):
         assert words in kept.read_text(encoding="utf-8")
-    with opened(folder, "2026-12-01 16:20", columns=100) as terminal:
+    with opened(folder, "2026-12-01 16:20", columns=WIDE) as terminal:
         terminal.wait_for("hum the drones")
         terminal.wait_for("could not be saved")
         assert notes(folder) == "Ear: hum the drones"
@@ -135,7 +132,7 @@ def test_a_database_that_another_program_holds_is_told_once_blocks_no_key_and_ta
 @pytest.mark.long
 def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_and_its_words_are_kept(folder):
     elsewhere = folder.with_name("elsewhere")
-    with opened(folder, columns=100) as terminal:
+    with opened(folder, columns=WIDE) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
@@ -162,7 +159,7 @@ def test_a_studio_folder_that_is_renamed_is_told_nothing_is_written_beside_it_an
     assert not folder.exists()
     (kept,) = rescued(elsewhere)
     assert kept.parent == folder.parent / "tmp"
-    with opened(elsewhere, "2026-12-01 16:20", columns=100) as terminal:
+    with opened(elsewhere, "2026-12-01 16:20", columns=WIDE) as terminal:
         terminal.wait_for("hum the drones")
         terminal.key("ctrl+q")
         assert terminal.ended() == 0

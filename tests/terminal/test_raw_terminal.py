@@ -38,7 +38,8 @@ def folder(tmp_path):
 
 
 def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
-    with RealTerminal("--at", AT, "--folder", str(folder), columns=120, rows=40) as terminal:
+    # As wide as the longest sentence, whose parts would come one after another, for some seconds each.
+    with RealTerminal("--at", AT, "--folder", str(folder), columns=400, rows=40) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
         terminal.wait_for("Use a color")
         terminal.key("f2")

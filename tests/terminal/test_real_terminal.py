@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from support.real_terminal import RealTerminal, make_studio, wait_for_backup, without_the_powers_of_root
+from support.real_terminal import STARTED, RealTerminal, make_studio, wait_for_backup, without_the_powers_of_root
 
 from cockpit.store.schema import VERSION
 
@@ -163,10 +163,7 @@ def test_killed_within_a_finish_the_lesson_is_finished_with_its_papers_or_not_at
 
 @pytest.mark.long
 def test_a_disk_that_refuses_is_told_and_the_words_are_saved_once_it_takes_them(folder):
-    def at_its_limit() -> None:
-        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-
-    with opened(folder, before=at_its_limit) as terminal:
+    with opened(folder) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
         terminal.send("Ear: hum")
         terminal.wait_for("Ear: hum")
@@ -208,7 +205,7 @@ def test_stopped_and_continued_it_draws_the_screen_again(folder):
 
 @pytest.mark.parametrize("key", [pytest.param("f9", marks=pytest.mark.long), "ctrl+s"])
 def test_one_key_finishes_writes_the_papers_and_shows_the_next_student(folder, key):
-    with opened(folder) as terminal:
+    with opened(folder, program=STARTED) as terminal:
         terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.send("Scales: D major\rPrivate: nobody's business")
@@ -245,10 +242,16 @@ def test_a_read_only_folder_is_shown_and_says_that_nothing_can_be_kept(folder):
         path.chmod(0o400 if path.is_file() else 0o500)
     folder.chmod(0o500)
     try:
-        with opened(folder, before=without_the_powers_of_root) as terminal:
+        # As wide as the sentence, whose parts would come one after another.
+        with opened(folder, columns=300, before=without_the_powers_of_root) as terminal:
             terminal.wait_for("━ read-only")
-            terminal.key("f2")
             terminal.wait_for("Nothing you do here is saved")
+            terminal.key("f2")
+            terminal.key("f1")
+            terminal.wait_for("you were in")
+            terminal.key("f1")
+            terminal.wait_until_gone("you were in")
+            assert "has begun" not in terminal.text()
             terminal.key("ctrl+q")
             assert terminal.ended() == 0
     finally:
@@ -292,7 +295,7 @@ def test_a_letter_after_escape_does_no_harm(folder):
 
 @pytest.mark.long
 def test_the_sample_runs_a_lesson_and_goes_when_it_is_closed(tmp_path):
-    with RealTerminal("demo", TMPDIR=str(tmp_path)) as terminal:
+    with RealTerminal("demo", program=STARTED, TMPDIR=str(tmp_path)) as terminal:
         terminal.wait_for("left of")
         assert len(list(tmp_path.iterdir())) == 1
         terminal.key("ctrl+q")

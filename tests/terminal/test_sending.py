@@ -65,16 +65,17 @@ def test_after_a_kill_at_any_step_the_server_has_a_mail_once_or_the_outbox_asks(
         with posting_studio(tmp_path, sending='ways = "mail"\n' + mail_settings(server)) as posted:
             put_out(posted, paper)
         server.hang(step)
-        command = [sys.executable, "-m", "cockpit", "outbox", "--send", "--folder", str(tmp_path)]
-        with subprocess.Popen(command, stdout=subprocess.DEVNULL) as process:
+        command = ("outbox", "--send", "--folder", str(tmp_path))
+        with RealTerminal(*command) as killed:
             server.await_step(step)
-            process.send_signal(signal.SIGKILL)
-            process.wait()
+            killed.kill(signal.SIGKILL)
+            assert killed.ended() == -signal.SIGKILL
         assert len(server.messages) == (step in {"end", "QUIT"})
         server.behave()
         assert fates_of(tmp_path) == [DeliveryStatus.UNSURE], "the attempt was on the disk before it was made"
-        again = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)
-        assert "not sure: did it arrive?" in again.stdout
+        with RealTerminal(*command, columns=200) as again:
+            assert again.ended() == 0
+            assert "not sure: did it arrive?" in again.text()
         assert len(server.messages) == (step in {"end", "QUIT"}), "nothing is sent blindly"
 
 
