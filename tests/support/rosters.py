@@ -175,6 +175,7 @@ def written(row: RosterRow) -> dict[str, str]:
         "phone": row.phone,
         "gets": row.gets,
         "permissions": row.permissions,
+        "with": row.shared_with,
         "instrument": row.instrument,
         "zone": clock_text(row.zone) if row.zone is not None else None,
         "kept_in": row.kept_in,

@@ -14,6 +14,7 @@ from cockpit.studio.clocks.words import clock_time, minutes_of
 from cockpit.studio.enrolling.matching import is_over
 from cockpit.studio.enrolling.merging import Merging
 from cockpit.studio.enrolling.people import Enrolled, Known, Roll, find_homes
+from cockpit.studio.enrolling.sharing import shared_rows, with_shares
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.later_times import Clocks, Reshaped
 from cockpit.studio.lessons.lineage import made_another
@@ -89,9 +90,9 @@ def plan_roster(
     _refuse(reading.faults)
     roll = Roll(known)
     homes = find_homes(reading.rows, roll)
-    faults = [*disagreements(reading.rows, homes.family_of.__getitem__)]
-    faults += repetitions(reading.rows, homes.family_of.__getitem__)
-    _refuse(faults)
+    family_of = homes.family_of.__getitem__
+    pairs, nobody = shared_rows(reading.rows, family_of)
+    _refuse([*disagreements(reading.rows, family_of), *repetitions(reading.rows, family_of), *nobody])
     clocks = Clocks(home=home, family_zone="UTC", now=_BEFORE_ALL if now is None else now)
     enrolled = Enrolled(reading, roll, homes, new_id)
     enrolled.take_families(lesson_zone(home.zone, clocks.today))
@@ -105,11 +106,11 @@ def plan_roster(
         at_home = replace(clocks, family_zone=family.zone)
         times.append(Merging((student, family), *own, at_home, new_id, all_to_come=now is None))
         times[-1].take(reading, enrolled.rows_of.get(student, ()))
-    of_times = [edit for each in times for edit in (*each.added, *each.edits)]
+    meant = {row: standing for each in times for row, standing in each.meant.items()}
+    of_times = with_shares(pairs, meant, (edit for each in times for edit in (*each.added, *each.edits)))
     edits = tuple(edit for edit in (*enrolled.edits, *of_times) if edit.before != edit.after)
     left = [standing for each in times for standing in each.left_ended]
     ended = tuple(f"ended in the studio, not brought back: {described(each, after, home.hours)}" for each in left)
-    meant = {row: standing for each in times for row, standing in each.meant.items()}
     named = {standing.id for standing in (*meant.values(), *left)} | made_another(known.standing_times)
     named |= {edit.before.id for edit in of_times if isinstance(edit.before, StandingTime)}
     unsaid = (each for each in known.standing_times if each.id not in named and _is_to_come(each, clocks.today))
@@ -208,6 +209,7 @@ def described(standing: StandingTime, people: People, hours: int) -> str:
         *([f"from {standing.from_on}"] if standing.from_on else []),
         *([f"through {standing.until_on}"] if standing.until_on else []),
         *([standing.call_link] if standing.call_link else []),
+        *(["shared with others"] if standing.shares is not None else []),
     ]
     return f"{', '.join(parts)} (family {people.families[student.family_id].name})"
 
@@ -273,7 +275,8 @@ def _standing(old: StandingTime | None, new: StandingTime, people: People, hours
     if old is None:
         return [f"new: {described(new, people, hours)}"]
     changes = ", ".join(f"{label} {change}" for label, change in _changes(OF_TIME, old, new, hours))
-    return [f"changed: {people.students[new.student_id].name}, {WEEKDAYS[old.weekday]}: {changes}"]
+    lines = [f"changed: {people.students[new.student_id].name}, {WEEKDAYS[old.weekday]}: {changes}"] if changes else []
+    return lines + ([f"shared with others: {described(new, people, hours)}"] if new.shares != old.shares else [])
 
 
 def _changes(table: Iterable[Column], old: Kept | None, new: Kept, hours: int) -> Iterator[tuple[str, str]]:

@@ -15,6 +15,7 @@ from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster import guardian_cells, values
 from cockpit.studio.roster.permission_cell import read_permissions_cell
 from cockpit.studio.roster.practice_days import practice_days_words, read_practice_days
+from cockpit.studio.roster.shared_cell import read_companions
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -26,7 +27,7 @@ _SHOWN = 60
 class Column:
     """A column of a roster: all that the program knows of one.
 
-    `field` names its value in a row, and in the record of the kind `of`; without one it names a person. `read` makes
+    `field` names its value in a row, and in the record of the kind `of`; without one it names people. `read` makes
     the value of a cell that is not blank. A blank cell is refused with `if_blank`; without that it stands for
     `default`, or leaves what is known where it `keeps` it. `settle` makes one of what is known and what a cell says, where
     this may say less. `words` name it in a sentence where its name does not.
@@ -105,6 +106,7 @@ TABLE = (
     Column(name="phone", field="phone", read=guardian_cells.read_phones, of=Guardian),
     Column(name="gets", field="gets", read=guardian_cells.read_gets, of=Guardian),
     Column(name="permissions", field="permissions", read=read_permissions_cell, of=Permission),
+    Column(name="with", field="shared_with", read=read_companions),
 )  # fmt: skip
 """A new column is a line here, and a field of a row and of the record that keeps it."""
 COLUMNS = tuple(column.name for column in TABLE)
@@ -115,6 +117,8 @@ OF_GUARDIANS = tuple(column for column in TABLE if column.of is Guardian)
 OF_STUDENT = tuple(column for column in TABLE if column.of is Student)
 OF_PERMISSIONS = next(column for column in TABLE if column.of is Permission)
 """A cell for all that was said of how a student may be shown."""
+OF_SHARING = next(column for column in TABLE if column.field == "shared_with")
+"""A cell for the others who share the lessons of a weekly time."""
 OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 
 
@@ -143,7 +147,7 @@ class RosterRow:
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
     family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year; `level` is how far the student has come. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
-    guardians, and `permissions` what `permission_cell` reads. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
+    guardians, `permissions` what `permission_cell` reads, and `shared_with` what `shared_cell` reads: it says nothing where it is blank. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
     that and the family's are a name in the studio, as of somebody who came for a trial lesson.
     """
 
@@ -174,6 +178,7 @@ class RosterRow:
     gets: str | None = None
     permissions: str | None = None
     level: Level | None = None
+    shared_with: str | None = None
     event_uid: str = ROSTER
     called: str | None = None
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
-from datetime import date, time
+from datetime import time
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
@@ -24,6 +24,7 @@ from cockpit.studio.roster.columns import (
     with_values,
 )
 from cockpit.studio.roster.dates import DateOrder, order_of, read_shown_date
+from cockpit.studio.roster.shared_cell import overlap
 from cockpit.studio.roster.table import Header, RosterLine, header_place, is_header_again, read_header, read_text
 from cockpit.studio.roster.values import (
     beside_name,
@@ -152,7 +153,7 @@ def repetitions(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[RosterFa
     earlier: dict[tuple[object, ...], list[RosterRow]] = {}
     for row in rows:
         same = earlier.setdefault((name_key(family_of(row)), name_key(row.student), row.weekday, row.at), [])
-        twin = next((other for other in same if _overlap(row, other)), None)
+        twin = next((other for other in same if overlap(row, other)), None)
         if twin is not None:
             faults.append(_repeated(row, twin.line))
         same.append(row)
@@ -277,16 +278,6 @@ def _unnamed_families(rows: list[RosterRow]) -> list[RosterFault]:
             )
             faults.append(RosterFault(line=row.line, column="family", found="nothing", wanted=wanted))
     return faults
-
-
-def _overlap(one: RosterRow, other: RosterRow) -> bool:
-    def begins(row: RosterRow) -> date:
-        return row.from_on or date.min
-
-    def ends(row: RosterRow) -> date:
-        return row.until_on or date.max
-
-    return begins(one) <= ends(other) and begins(other) <= ends(one)
 
 
 def _repeated(row: RosterRow, line: int) -> RosterFault:

@@ -1,6 +1,6 @@
 """The studio as a roster: a row for each weekly time with a lesson to come, which is read as the same again."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, time
@@ -9,8 +9,9 @@ from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTime, ends_before_it_begins
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
 from cockpit.studio.people.permissions import Permission, permissions_cell
-from cockpit.studio.roster.columns import OF_PERMISSIONS, TABLE, Column, value_of
+from cockpit.studio.roster.columns import OF_PERMISSIONS, OF_SHARING, TABLE, Column, value_of
 from cockpit.studio.roster.guardian_cells import cells_of
+from cockpit.studio.roster.shared_cell import Companion, are_at_one_time, companions_cell
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +39,8 @@ def written_roster(
     times = [each for each in lasting if not ends_before_it_begins(each)]
     homes = Counter(name_key(family.name) for family in people.families.values())
     names = Counter((student.family_id, name_key(student.name)) for student in people.students.values())
-    rows: list[tuple[str, ...]] = []
+    alike = Counter(name_key(student.name) for student in people.students.values())
+    in_table: list[tuple[Family, Student, StandingTime]] = []
     left_out: list[str] = []
     for student in sorted(people.students.values(), key=lambda each: (_home(each, people), each.id)):
         family = people.families[student.family_id]
@@ -48,13 +50,26 @@ def written_roster(
             why = "another has the same name" if is_twice else "no weekly time"
             left_out.append(f"{student.name} (family {family.name}): {why}")
             continue
-        shown = permissions_cell(each.said for each in allowed if each.student_id == student.id)
+        in_table += [(family, student, each) for each in own]
+
+    sharing = defaultdict[int | None, list[tuple[Family, Student, StandingTime]]](list)
+    for each in in_table:
+        sharing[each[2].shares].append(each)
+
+    def row(family: Family, student: Student, standing: StandingTime) -> tuple[str, ...]:
+        companions = (
+            Companion(name=other.name, family=home.name if alike[name_key(other.name)] > 1 else None)
+            for home, other, each in (sharing[standing.shares] if standing.shares is not None else ())
+            if each.student_id != standing.student_id and are_at_one_time(each, standing)
+        )
         cells = {
             **cells_of(each for each in known if each.family_id == family.id),
-            OF_PERMISSIONS.name: shown,
+            OF_PERMISSIONS.name: permissions_cell(each.said for each in allowed if each.student_id == student.id),
+            OF_SHARING.name: companions_cell(dict.fromkeys(companions)),
         }
-        rows += [tuple(_cell(column, (family, student, each), cells) for column in TABLE) for each in own]
-    return WrittenRoster(rows=tuple(rows), left_out=tuple(left_out))
+        return tuple(_cell(column, (family, student, standing), cells) for column in TABLE)
+
+    return WrittenRoster(rows=tuple(row(*each) for each in in_table), left_out=tuple(left_out))
 
 
 def _home(student: Student, people: People) -> tuple[str, int]:
@@ -63,10 +78,10 @@ def _home(student: Student, people: People) -> tuple[str, int]:
 
 def _cell(column: Column, records: tuple[Family, Student, StandingTime], cells: Mapping[str, str]) -> str:
     family, student, _ = records
-    if column.of is None:
-        return family.name if column.field == "family" else student.name
     if column.name in cells:
         return cells[column.name]
+    if column.of is None:
+        return family.name if column.field == "family" else student.name
     record = next(each for each in records if isinstance(each, column.of))
     value = value_of(record, column)
     if value is None:

@@ -226,3 +226,19 @@ def test_the_roster_that_is_written_is_read_as_nothing_new(tmp_path, capsys):
         assert capsys.readouterr().out == "Already up to date.\n"
     with arranged_studio(tmp_path, "") as arranged:
         assert arranged.studio.store.reading.standing_times() == kept
+    # A new studio that reads it has the same lessons shared.
+    new = tmp_path / "new"
+    new.mkdir()
+    (new / "settings.toml").write_text('home_zone = "America/Chicago"\n')
+    assert main(["roster", str(out), "--folder", str(new)]) == 0
+    assert "Tuesday 4:00 pm" in capsys.readouterr().out
+    assert main(["roster", str(out), "--folder", str(new)]) == 0
+    assert capsys.readouterr().out == "Already up to date.\n"
+    with arranged_studio(new, "") as arranged:
+        times = arranged.studio.store.reading.standing_times()
+        assert len({each.shares for each in times if each.shares is not None}) == 1
+        shared = [each for each in times if each.shares is not None]
+        assert {(each.weekday, each.at, each.minutes) for each in shared} == {
+            (each.weekday, each.at, each.minutes) for each in kept if each.shares is not None
+        }
+        assert len(shared) == 2
