@@ -13,7 +13,7 @@ from cockpit.studio.calendar.collisions import grouped, takes_place
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.horizons import A_YEAR
 from cockpit.studio.clocks.moments import WEEKDAYS
-from cockpit.studio.clocks.words import counted, long_date, month_and_day, possessive
+from cockpit.studio.clocks.words import long_date, month_and_day, possessive
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
@@ -49,7 +49,7 @@ class Ending:
             arranged(over, home),
             self._lines.noted(over),
             self._booked(booking, until, over),
-            self._owed(booking),
+            self._lines.still_owed(booking),
         ]
         last = self.last_lesson(Enrollment(standing=after, student=booking.student, family=booking.family), until)
         day = f"on or before {long_date(until)}" if last is None else self._on_both_clocks(last)
@@ -124,14 +124,6 @@ class Ending:
         ]
         said = "; ".join(f"{each.lesson.kind}, {self._lines.at(each.lesson.starts_at, each)}" for each in single)
         return f"Lessons after it that you booked by themselves will still take place: {said}." if said else None
-
-    def _owed(self, booking: ScheduledLesson) -> str | None:
-        """A sentence on the make-ups that the student is owed and that are not booked; None without any."""
-        owed = self._ahead.make_ups_owed().get(booking.student.id, ())
-        if not owed:
-            return None
-        said = "; ".join(self._lines.at(lesson.starts_at, booking) for lesson in owed)
-        return f"{counted(len(owed), 'make-up')} {'is' if len(owed) == 1 else 'are'} still owed, for {said}."
 
 
 def refuse_after_what_follows(reading: Reading, standing: StandingTime, on: date, until: date) -> None:

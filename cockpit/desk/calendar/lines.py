@@ -7,13 +7,22 @@ from itertools import count
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.proposals import Proposal
-from cockpit.desk.lookup import Whose
+from cockpit.desk.lookup import Whose, owed_minutes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import ReservedNumbers, Steps
 from cockpit.studio.calendar.collisions import Group, lessons_of
 from cockpit.studio.changes.records import Accepted, Change, Edit, Record, added
 from cockpit.studio.clocks.moments import WEEK, Zone, local_time
-from cockpit.studio.clocks.words import city, clock_time, long_date, minutes_of, near_date, near_days, possessive
+from cockpit.studio.clocks.words import (
+    city,
+    clock_time,
+    counted,
+    long_date,
+    minutes_of,
+    near_date,
+    near_days,
+    possessive,
+)
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, is_for_all, without_breaks
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
@@ -31,6 +40,11 @@ _WHOSE = (
     *("her", "his", "their", "family", "family's", "the family", "the family's"),
     *("student", "student's", "the student's", "child's", "the child's", "kid's", "the kid's"),
 )
+
+
+def _still_owed(what: str, count: int, days: str) -> str:
+    """`2 make-ups are still owed, for ...`; the days may be left out."""
+    return f"{what} {'is' if count == 1 else 'are'} still owed{f', for {days}' if days else ''}." if count else ""
 
 
 def _clock_names(whose: Iterable[str], zone: Zone) -> dict[str, Zone]:
@@ -227,6 +241,18 @@ class Lines:
             kind = "moved" if each.lesson.kind is Kind.WEEKLY else each.lesson.kind
             said.append(f"{names[each.lesson.id]}, {kind}, {self.at(each.lesson.starts_at, each)}")
         return (f"Lessons in the {what} that you arranged yourself will still take place: {'; '.join(said)}.",)
+
+    def still_owed(self, whose: Whose, again: int = 0) -> str | None:
+        """Sentences on what a student is owed: make-ups, so many `again`, and minutes of lost calls; None where that is nothing."""
+        owed = self._ahead.make_ups_owed().get(whose.student.id, ())
+        days = "; ".join(self.at(lesson.starts_at, whose) for lesson in owed)
+        said = [_still_owed(counted(len(owed) + again, "make-up"), len(owed) + again, days)]
+        for each in owed_minutes(self._reading):
+            if each.student.id == whose.student.id:
+                lost_on = (self.preferences.home.date_of(lesson.starts_at) for lesson in each.lost.lessons)
+                what = f"{minutes_of(each.minutes)} of lost calls"
+                said.append(_still_owed(what, each.minutes, "; ".join(map(self.day, lost_on))))
+        return " ".join(filter(None, said)) or None
 
     def noted(self, lessons: Iterable[Lesson]) -> str | None:
         """A sentence on the notes that were typed ahead into weekly lessons that will not be; None where there are none."""

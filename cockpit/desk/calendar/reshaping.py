@@ -124,7 +124,7 @@ class Reshaping:
         shared = ScheduledLesson(lesson=lesson, student=other, family=family)
         title = f"{other.name} shares the lessons of {booking.student.name}"
         proposal = self._lines.proposal(shared, when, title, edits, troubles)
-        instead = f" The weekly time of {other.name} until then ends." if before is not None else ""
+        instead = f" {possessive(other.name)} own weekly time ends the day before." if before is not None else ""
         return replace(
             proposal,
             understood=f"{proposal.understood}{instead}",

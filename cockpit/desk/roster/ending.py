@@ -3,7 +3,6 @@
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.lines import Lines
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.lookup import bookings_of
@@ -12,7 +11,7 @@ from cockpit.studio.calendar.collisions import takes_place
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import lesson_zone, local_time
-from cockpit.studio.clocks.words import counted, long_date, month_and_day
+from cockpit.studio.clocks.words import long_date, month_and_day
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
@@ -26,9 +25,8 @@ _DAY = timedelta(days=1)
 class EndingStudents:
     """Proposes the ends of students."""
 
-    def __init__(self, reading: Reading, ahead: LookingAhead, lines: Lines) -> None:
+    def __init__(self, reading: Reading, lines: Lines) -> None:
         self._reading = reading
-        self._ahead = ahead
         self._lines = lines
         self._home = lines.preferences.home
 
@@ -61,7 +59,7 @@ class EndingStudents:
             f"{name} ends. {self._last(entry, after, read.until_on)}",
             self._told("Canceled with it", gone),
             self._told("Still taking place after it", [each for each in single if each not in gone]),
-            self._owed(entry, gone),
+            self._lines.still_owed(entry, sum(each.lesson.makes_up is not None for each in gone)),
             "All notes and open assignments stay.",
             f"Reason, for you alone: {read.reason}." if read.reason else "",
         ]
@@ -138,18 +136,6 @@ class EndingStudents:
             for each in lessons
         )
         return f"{what}: {said}." if said else ""
-
-    def _owed(self, entry: RosterEntry, gone: list[ScheduledLesson]) -> str:
-        """The make-ups that the student is owed then; one that is booked and goes is owed again."""
-        student_id = entry.student.id
-        owed = self._ahead.make_ups_owed().get(student_id, ())
-        days = [self._lines.at(lesson.starts_at, entry) for lesson in owed]
-        again = sum(each.lesson.makes_up is not None for each in gone)
-        count = len(days) + again
-        if not count:
-            return ""
-        said = f", for {'; '.join(days)}" if days else ""
-        return f"{counted(count, 'make-up')} {'is' if count == 1 else 'are'} still owed{said}."
 
     def _noted(self, entry: RosterEntry, times: list[StandingTime], until: date) -> str | None:
         """A sentence on the notes that were typed ahead into weekly lessons after an end; None where there are none."""

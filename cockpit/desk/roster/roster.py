@@ -114,7 +114,7 @@ class StudioRoster:
         self._reading = reading
         self._clock = clock
         self._arranging = calendar.arranging
-        self._ending = EndingStudents(reading, calendar.ahead, calendar.lines)
+        self._ending = EndingStudents(reading, calendar.lines)
         self._guardians = ChangingGuardians(reading, calendar.lines)
         self.preferences = calendar.lines.preferences
 

@@ -48,7 +48,7 @@ def test_a_line_brings_a_sibling_into_the_lesson_from_a_date_on_and_one_step_tak
         proposal = share(arranged)
         assert proposal.understood == (
             "Tobin shares the lessons of Wren, Wed, January 13, 2027, 3:30 pm, 45 minutes. "
-            "The weekly time of Tobin until then ends."
+            "Tobin's own weekly time ends the day before."
         )
         assert proposal.troubles == ()
         assert troubles(arranged) == none, "no conflict between the two"

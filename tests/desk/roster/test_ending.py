@@ -123,6 +123,25 @@ def test_an_end_that_says_nothing_new_or_comes_before_the_beginning_is_refused(t
             end(arranged, "today", "Nora Bell")
 
 
+def test_minutes_of_lost_calls_are_told_at_the_end_of_a_student_and_of_a_weekly_time(tmp_path):
+    with arranged_studio(tmp_path) as arranged:
+        desk = arranged.studio.desk
+        arranged.booking("2026-12-01", "Ilse")
+        arranged.clock.at = home("2026-12-01 16:00")
+        desk.teaching.begin()
+        desk.calls.note_lost()
+        arranged.clock.wind(minutes=7)
+        desk.calls.note_back()
+        arranged.clock.at = home("2026-12-01 16:30")
+        desk.teaching.finish()
+        said = "7 minutes of lost calls are still owed, for Tue, December 1."
+        ending = arranged.proposed(Purpose.CHANGE, "2026-12-08", "Ilse", "until dec 18")
+        assert said in ending.troubles
+        assert said in end(arranged, "after dec 18").understood
+        arranged.undo()
+        assert "still owed" not in end(arranged, "after dec 18", "Teodor").understood
+
+
 def test_notes_typed_ahead_are_told_and_stay(tmp_path):
     with arranged_studio(tmp_path) as arranged:
         arranged.write("2026-12-22", "Ilse", "Bring the duet")

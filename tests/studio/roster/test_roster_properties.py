@@ -39,6 +39,7 @@ BAD_CELLS = {
     "phone": ("by mail", "12"),
     "gets": ("bills", "notes; all"),
     "permissions": ("yes", "named until june"),
+    "with": ("(Bell)", "Wren (Bell) and Jo"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 
