@@ -33,6 +33,17 @@ def test_each_line_of_the_policy_is_taken():
     assert policies('[policy]\nterms_begin = "monthly"').each[0].terms_begin == MONTHLY
 
 
+def test_a_kind_can_be_made_up_once_a_term_and_a_make_up_can_end_with_it():
+    first, later, last = policies(
+        '[[policy]]\nabsent = "make-up once a term"\nmake_up_within_days = "term"\n[[policy]]\nfrom = 2027-01-01\n'
+        'forgive_sick = true\n[[policy]]\nfrom = 2027-06-01\nabsent = "make-up"\nmake_up_within_days = 30'
+    ).each
+    assert first.owing == {*BOTH, Outcome.ABSENT}
+    assert (first.once_a_term, first.ends_with_term, first.within_days) == ({Outcome.ABSENT}, True, None)
+    assert (later.once_a_term, later.ends_with_term) == ({Outcome.ABSENT}, True)
+    assert (last.once_a_term, last.ends_with_term, last.within_days) == (frozenset(), False, 30)
+
+
 def test_a_later_policy_changes_what_it_says_from_its_date_on():
     found = policies(
         "[[policy]]\nmake_ups_a_term = 2\n[[policy]]\nfrom = 2027-01-01\nmake_ups_a_term = 1\n"
@@ -46,7 +57,16 @@ def test_a_later_policy_changes_what_it_says_from_its_date_on():
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ('[policy]\nabsent = "half"', 'settings.toml, policy, absent: found "half". Use one of make-up, nothing.'),
+        (
+            '[policy]\nabsent = "half"',
+            'settings.toml, policy, absent: found "half". Use one of make-up, make-up once a term, nothing.',
+        ),
+        ('[policy]\ncalled_off = "make-up once a term"', "Use one of make-up, nothing."),
+        ('[policy]\nabsent = "once"', "Use one of make-up, make-up once a term, nothing."),
+        (
+            '[policy]\nmake_up_within_days = "month"',
+            'Use 0 for no end, 1 to 366 days, or "term" for the end of the term.',
+        ),
         ("[policy]\nmake_ups_a_term = -1", "make_ups_a_term: found -1. Use 0 for no limit, or 1 to 100."),
         (
             '[policy]\nterms_begin = ["9/1"]',

@@ -10,6 +10,8 @@ _OWED = {
     "absent": Outcome.ABSENT,
     "called_off": Outcome.CALLED_OFF,
 }
+_MAKE_UP, _ONCE, _NOTHING = "make-up", "make-up once a term", "nothing"
+_ONCE_A_TERM = frozenset({Outcome.CANCELLED_LATE, Outcome.ABSENT})  # what is the family's doing
 _KEYS = (*_OWED, "forgive_sick", "make_up_within_days", "make_ups_a_term", "terms_begin", "from")
 
 
@@ -36,21 +38,35 @@ def policies_in(table: TomlTable) -> Policies:
 def _policy(table: TomlTable, before: Policy) -> Policy:
     """A policy; what it does not say is as it was before."""
     table.only(_KEYS, f"one of {', '.join(_KEYS)}")
-    owing = frozenset(
-        outcome
-        for key, outcome in _OWED.items()
-        if table.choice(key, "make-up" if outcome in before.owing else "nothing", ("make-up", "nothing")) == "make-up"
-    )
-    days = table.number("make_up_within_days", before.within_days or 0, range(367), "0 for no end, or 1 to 366 days")
+    said = {outcome: _owed(table, key, outcome, before) for key, outcome in _OWED.items()}
+    days = 0 if (ends_with_term := _ends_with_term(table, before)) else _days(table, before)
     most = table.number("make_ups_a_term", before.most_a_term or 0, range(101), "0 for no limit, or 1 to 100")
     return Policy(
         from_on=table.date("from"),
-        owing=owing,
+        owing=frozenset(outcome for outcome, words in said.items() if words != _NOTHING),
+        once_a_term=frozenset(outcome for outcome, words in said.items() if words == _ONCE),
         forgives_sick=table.yes_or_no("forgive_sick", default=before.forgives_sick),
         within_days=days or None,
+        ends_with_term=ends_with_term,
         most_a_term=most or None,
         terms_begin=_terms(table, before),
     )
+
+
+def _owed(table: TomlTable, key: str, outcome: Outcome, before: Policy) -> str:
+    was = _ONCE if outcome in before.once_a_term else _MAKE_UP if outcome in before.owing else _NOTHING
+    return table.choice(key, was, (_MAKE_UP, _ONCE, _NOTHING) if outcome in _ONCE_A_TERM else (_MAKE_UP, _NOTHING))
+
+
+def _ends_with_term(table: TomlTable, before: Policy) -> bool:
+    if table.has("make_up_within_days"):
+        return table.says("make_up_within_days", "term")
+    return before.ends_with_term
+
+
+def _days(table: TomlTable, before: Policy) -> int:
+    expected = '0 for no end, 1 to 366 days, or "term" for the end of the term'
+    return table.number("make_up_within_days", before.within_days or 0, range(367), expected)
 
 
 def _terms(table: TomlTable, before: Policy) -> tuple[tuple[int, int], ...]:

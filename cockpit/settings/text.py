@@ -79,14 +79,15 @@ pacing = true
 
 # What you owe for a lesson that was not taught. These are common practice, no source: change what is not your policy.
 [policy]
-# For a lesson canceled in time, canceled late, or missed, and for one that you call off yourself: "make-up" or "nothing".
+# For a lesson canceled in time, canceled late, or missed, and for one that you call off yourself: "make-up" or "nothing". For
+# those canceled late or missed also "make-up once a term".
 canceled_in_time = "make-up"
 canceled_late = "nothing"
 absent = "nothing"
 called_off = "make-up"
 # Whether a lesson that was canceled late counts as in time if its reason is sick or ill.
 forgive_sick = false
-# How many days after the lesson a make-up is promised for; 0 for no end.
+# How many days after the lesson a make-up is promised for; 0 for no end, and "term" for the last day of its term.
 make_up_within_days = 0
 # How many make-ups a student may have in a term for lessons that the family canceled or missed; 0 for no limit. One more
 # is told and never dropped.

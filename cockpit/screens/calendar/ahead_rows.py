@@ -28,7 +28,7 @@ from cockpit.studio.clocks.words import (
 )
 from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.calls import OwedMinutes
-from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.lesson import Lesson, Outcome
 from cockpit.studio.lessons.policy import BeyondLimit
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.permissions import Permission, said_words
@@ -37,6 +37,12 @@ from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
 _SHORTEST_WEEK = 3
+_ABSENCES = {
+    Outcome.ABSENT: "absence",
+    Outcome.CANCELLED_LATE: "late cancellation",
+    Outcome.CANCELLED: "cancellation in time",
+    Outcome.CALLED_OFF: "lesson called off",
+}
 _NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _LONGEST_NAME = 18
@@ -156,11 +162,12 @@ def owed_row(owed: MakeUpOwed, people: People, home: TeacherClock, today: date) 
 
 
 def _beyond_words(beyond: BeyondLimit, today: date) -> str:
-    """That a make-up is one too many: `third this term: your policy has two`."""
+    """That a make-up is one too many: `third this term: your policy has two`, or `second absence this term: ... one`."""
     nth = _NTH[beyond.nth - 1] if beyond.nth <= len(_NTH) else f"number {beyond.nth}"
     most = _NUMBERS[beyond.most - 1] if beyond.most <= len(_NUMBERS) else str(beyond.most)
     term = "this term" if beyond.is_now else f"of the term from {near_date(beyond.term, today)}"
-    return f"{nth} {term}: your policy has {most}"
+    what = f" {_ABSENCES[beyond.outcome]}" if beyond.outcome is not None else ""
+    return f"{nth}{what} {term}: your policy has {most}"
 
 
 def _made_up_row(sign: str, lesson: Lesson, people: People, home: TeacherClock, today: date) -> Content:

@@ -1,6 +1,6 @@
 """Her policy on lessons that are not taught: which are made up, how many, until when. As data, since teachers differ in each line of it."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Set
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -16,7 +16,8 @@ _SICK = frozenset({"sick", "sickness", "ill", "illness", "krank", "malade", "enf
 class Policy:
     """What is owed for a lesson that was not taught, a make-up or nothing; in force from a date on, or from the first lesson.
 
-    `within_days` is how many days after the lesson a make-up is promised for; None stands for no end. `most_a_term` is how
+    Of outcomes in `once_a_term`, which are owed too, one a term is made up. `within_days` is how many days after the lesson a
+    make-up is promised for, and with `ends_with_term` it is through the last day of its term; neither stands for no end. `most_a_term` is how
     many a family may have in a term for lessons that did not take place because of it; a term begins on each month and day of
     `terms_begin`. With `forgives_sick`, a late cancellation of somebody who is sick is in time. All of it is common practice,
     no source.
@@ -24,27 +25,39 @@ class Policy:
 
     from_on: date | None = None
     owing: Set[Outcome] = frozenset({Outcome.CANCELLED, Outcome.CALLED_OFF})
+    once_a_term: Set[Outcome] = frozenset()
     forgives_sick: bool = False
     within_days: int | None = None
+    ends_with_term: bool = False
     most_a_term: int | None = None
     terms_begin: tuple[tuple[int, int], ...] = ((9, 1), (1, 1), (6, 1))
 
     def owes(self, lesson: Lesson) -> bool:
         """Whether a lesson is to be made up. A make-up that was missed or canceled late is not made up again."""
-        outcome = lesson.outcome
-        if self.forgives_sick and outcome is Outcome.CANCELLED_LATE and is_sickness(lesson.reason):
-            outcome = Outcome.CANCELLED
+        outcome = self.counted_as(lesson)
         is_lost = lesson.makes_up is not None and outcome in {Outcome.ABSENT, Outcome.CANCELLED_LATE}
         return outcome in self.owing and not lesson.is_let_go and not is_lost
 
+    def counted_as(self, lesson: Lesson) -> Outcome | None:
+        """The outcome of a lesson as the policy has it: somebody who was sick may have canceled in time."""
+        is_forgiven = self.forgives_sick and lesson.outcome is Outcome.CANCELLED_LATE and is_sickness(lesson.reason)
+        return Outcome.CANCELLED if is_forgiven else lesson.outcome
+
     def expires_on(self, taught_on: date) -> date | None:
         """The last day on which the make-up of a lesson of a date is promised; None where it has no end."""
+        if self.ends_with_term:
+            return self.next_term(taught_on) - timedelta(days=1)
         return None if self.within_days is None else taught_on + timedelta(days=self.within_days)
 
     def term_of(self, on: date) -> date:
         """The first day of the term that a date lies in."""
         firsts = (date(year, *first) for year in (on.year - 1, on.year) for first in self.terms_begin)
         return max(first for first in firsts if first <= on)
+
+    def next_term(self, on: date) -> date:
+        """The first day of the term after the one that a date lies in."""
+        firsts = (date(year, *first) for year in (on.year, on.year + 1) for first in self.terms_begin)
+        return min(first for first in firsts if first > on)
 
 
 USUAL_POLICY = Policy()
@@ -64,12 +77,16 @@ class Policies:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeyondLimit:
-    """That a make-up is one too many: the `nth` of a term where `most` are the limit. `term` is its first day; it may be going on."""
+    """That a make-up is one too many: the `nth` of a term where `most` are the limit. `term` is its first day; it may be going on.
+
+    With an `outcome` the limit is that of such lessons alone.
+    """
 
     nth: int
     most: int
     term: date
     is_now: bool
+    outcome: Outcome | None = None
 
 
 def is_sickness(reason: str | None) -> bool:
@@ -92,9 +109,14 @@ def beyond_limit(
             terms[lesson.student_id, policy.term_of(date_of(lesson))].append(lesson)
     found: dict[LessonId, BeyondLimit] = {}
     for (_, term), theirs in terms.items():
+        seen = Counter[Outcome | None]()
         for nth, lesson in enumerate(theirs, start=1):
             policy = policies.on(date_of(lesson))
-            if policy.most_a_term is not None and nth > policy.most_a_term:
-                is_now = policy.term_of(today) == term
+            outcome = policy.counted_as(lesson)
+            seen[outcome] += 1
+            is_now = policy.term_of(today) == term
+            if outcome in policy.once_a_term and seen[outcome] > 1:
+                found[lesson.id] = BeyondLimit(nth=seen[outcome], most=1, term=term, is_now=is_now, outcome=outcome)
+            elif policy.most_a_term is not None and nth > policy.most_a_term:
                 found[lesson.id] = BeyondLimit(nth=nth, most=policy.most_a_term, term=term, is_now=is_now)
     return found

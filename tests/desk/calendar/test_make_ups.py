@@ -124,3 +124,19 @@ def test_the_list_says_until_when_a_make_up_is_promised_and_which_is_more_than_h
         assert "your policy" not in shown["owed:1"]
         assert shown["owed:2"].endswith("\n  ! third this term: your policy has two")
         assert len(studio.desk.ahead.make_ups_owed()[lesson_of(studio, "Ilse").student.id]) == 3, "none is dropped"
+
+
+def test_the_list_says_when_the_term_ends_a_make_up_and_which_absence_is_more_than_one_a_term(tmp_path):
+    with with_policy(
+        tmp_path,
+        datetime(2026, 12, 15, 23, tzinfo=UTC),
+        'absent = "make-up once a term"',
+        'make_up_within_days = "term"',
+    ) as studio:
+        for day in (8, 15):
+            studio.desk.day.open(datetime(2026, 12, day, tzinfo=UTC).date())
+            studio.desk.day.go_to(lesson_of(studio, "Ilse").lesson.id)
+            studio.desk.teaching.mark_absent()
+        shown = rows(studio)
+        assert shown["owed:0"] == "○ Ilse  45 min for Tue, December 8  expires Thu, December 31, in 16 days"
+        assert shown["owed:1"].endswith("\n  ! second absence this term: your policy has one")

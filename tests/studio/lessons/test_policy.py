@@ -102,6 +102,45 @@ def test_one_a_month_is_a_limit_too():
     }  # December 1, 29, January 5
 
 
+def test_of_a_kind_that_is_made_up_once_a_term_the_second_is_one_too_many():
+    once = Policy(
+        owing=frozenset(Outcome),
+        once_a_term={Outcome.ABSENT, Outcome.CANCELLED_LATE},
+        forgives_sick=True,
+        most_a_term=4,
+    )
+    lessons = [
+        untaught("a", -6, Outcome.ABSENT),
+        untaught("b", -5, Outcome.CANCELLED_LATE),
+        untaught("c", -4),
+        untaught("d", -3, Outcome.CANCELLED_LATE, reason="sick"),  # in time
+        untaught("e", -2, Outcome.ABSENT),
+        untaught("f", -1),
+        untaught("g", 6, Outcome.ABSENT),  # of the next term: what nobody used is not carried over
+        untaught("h", 7, Outcome.ABSENT),
+    ]
+    found = beyond(once, *lessons)
+    autumn, spring = date(2026, 9, 1), date(2027, 1, 1)
+    assert found == {
+        "e": BeyondLimit(nth=2, most=1, term=autumn, is_now=True, outcome=Outcome.ABSENT),
+        "f": BeyondLimit(nth=6, most=4, term=autumn, is_now=True),
+        "h": BeyondLimit(nth=2, most=1, term=spring, is_now=False, outcome=Outcome.ABSENT),
+    }
+
+
+@pytest.mark.parametrize(
+    ("on", "ends"),
+    [
+        ("2026-12-31", "2026-12-31"),
+        ("2026-09-01", "2026-12-31"),
+        ("2027-06-01", "2027-08-31"),
+        ("2027-05-31", "2027-05-31"),
+    ],
+)
+def test_a_make_up_can_be_promised_through_the_last_day_of_its_term(on, ends):
+    assert Policy(ends_with_term=True).expires_on(date.fromisoformat(on)) == date.fromisoformat(ends)
+
+
 def test_what_she_called_off_or_let_go_and_make_ups_themselves_are_not_counted():
     called_off = untaught("a", outcome=Outcome.CALLED_OFF)
     make_up = untaught("c", 1, makes_up=LessonId("b"), kind=Kind.MAKE_UP)
