@@ -33,14 +33,17 @@ from cockpit.studio.errors import CockpitError
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from cockpit.desk.bringing_in.enrolling import Enrolling
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.day.saving import TakingIn
     from cockpit.desk.inquiries.inquiring import Inquiring
+    from cockpit.desk.pieces.pages import StudentPages
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.roster.roster import StudioRoster
+    from cockpit.store.index_thread import IndexThread
+    from cockpit.store.line_index import LineIndex
     from cockpit.studio.inquiries.deadline import Deadline
     from cockpit.studio.inquiries.received import ReceivedMail
 
@@ -118,11 +121,19 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
         return StudioRoster(reading, clock, calendar())
 
+    @functools.cache
+    def pages() -> "StudentPages":
+        from cockpit.desk.pieces.pages import StudentPages
+
+        return StudentPages(reading, index(), steps, clock, preferences, looking_back)
+
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines
 
         return deadlines(reading, preferences)
 
+    index, index_notes = _index_of(folder, store, preferences)
+    looking_back = LookingBack(reading, preferences.home, preferences.labels)
     notes = NoteTaking(day, reading, steps, clock)
     desk = Desk(
         day=day,
@@ -133,12 +144,14 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         remembering=Remembering(reading),
         reviewing=Reviewing((reading, clock), steps, printer, outlet, preferences, inquiring),
         finding=Finding(reading, clock, preferences.home),
-        looking_back=LookingBack(reading, preferences.home, preferences.labels),
+        looking_back=looking_back,
         outbox=Outbox(reading, steps, clock, outlet),
         calendar=calendar,
         post=post,
         inquiring=inquiring,
         roster=roster,
+        pages=pages,
+        index_notes=index_notes,
         inquiry_deadlines=inquiry_deadlines,
         clock=clock,
         folder=folder,
@@ -152,6 +165,30 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         printer=printer,
         opening_notices=(*notices, *phrase_faults(folder, preferences.sending.language)),
     )
+
+
+def _index_of(
+    folder: Path, store: OpenStudio, preferences: Preferences
+) -> "tuple[Callable[[], LineIndex], Callable[[Callable[[], None]], None]]":
+    """What makes the index of all notes when it is first asked for, and what brings it up to date on a thread."""
+
+    @functools.cache
+    def index() -> "LineIndex":
+        from cockpit.store.line_index import LineIndex
+
+        found = LineIndex(folder, preferences.labels, may_write=store.writing is not None)
+        store.at_close(found.close)
+        return found
+
+    @functools.cache
+    def indexing() -> "IndexThread":
+        from cockpit.store.index_thread import IndexThread
+
+        thread = IndexThread(index())
+        store.at_close(thread.stop)
+        return thread
+
+    return index, lambda then: indexing().catch_up_soon(then)
 
 
 def _saved_mail(path: Path) -> "ReceivedMail":

@@ -214,6 +214,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     if fault is not None:
         with contextlib.suppress(RuntimeError):  # the program was closed meanwhile
             tell(fault)
+    studio.desk.index_notes(lambda: None)
 
 
 def back_up_today(studio: Studio) -> str | None:

@@ -10,7 +10,7 @@ import hashlib
 import json
 import sqlite3
 from collections.abc import Callable, Collection
-from datetime import datetime
+from datetime import UTC, datetime
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
@@ -66,6 +66,14 @@ class PieceOfStudent(NamedTuple):
     title: str
 
 
+class IndexedLine(NamedTuple):
+    """A line of a lesson that started at a moment, to the second, in UTC."""
+
+    lesson_id: LessonId
+    starts_at: datetime
+    read: ReadLine
+
+
 class LineIndex:
     """Reads the index of a studio folder, and brings it up to date where that may be written.
 
@@ -103,15 +111,15 @@ class LineIndex:
 
     def lines_of(
         self, student_id: StudentId, now: datetime, pieces: Collection[str] | None = None
-    ) -> tuple[tuple[LessonId, ReadLine], ...]:
+    ) -> tuple[IndexedLine, ...]:
         """The lines of a student's lessons that were taught, the oldest first; all of them, or those of some pieces."""
         which = "" if pieces is None else f" AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
-        query = f"""SELECT noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
+        query = f"""SELECT noted_id, noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
                 line_given.minutes, by_heart FROM line_given JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
             WHERE line_given.student_id = :student AND {_TAUGHT}{which} ORDER BY noted_id, place"""  # noqa: S608 constants
         rows = self._rows(query, student=student_id, now=text_of(now), pieces=listed(pieces or ()))
-        return tuple(map(_read, rows))
+        return tuple(map(_indexed, rows))
 
     def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
         """The pieces whose title has the words of a search, of all students or of those that it names."""
@@ -268,8 +276,8 @@ def _tempo_text(tempo: Tempo | None) -> str | None:
     return json.dumps([str(tempo.beat), tempo.goal, tempo.start, tempo.is_about, tempo.is_ceiling])
 
 
-def _read(row: sqlite3.Row) -> tuple[LessonId, ReadLine]:
-    lesson_id, place, line, area, piece, title, book, of_book, measures, tempo, minutes, by_heart = row
+def _indexed(row: sqlite3.Row) -> IndexedLine:
+    number, lesson_id, place, line, area, piece, title, book, of_book, measures, tempo, minutes, by_heart = row
     read = ReadLine(
         place=place,
         line=line,
@@ -283,7 +291,12 @@ def _read(row: sqlite3.Row) -> tuple[LessonId, ReadLine]:
         minutes=minutes,
         by_heart=bool(by_heart),
     )
-    return LessonId(lesson_id), read
+    return IndexedLine(LessonId(lesson_id), _started(number), read)
+
+
+@lru_cache(maxsize=64)  # of the lines of a lesson
+def _started(number: int) -> datetime:
+    return datetime.fromtimestamp(number // _AMONG, UTC)
 
 
 @lru_cache(maxsize=500)  # of a student's thousand lines few say other measures than the week before

@@ -4,7 +4,8 @@ import contextlib
 import os
 import sqlite3
 import threading
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import IO
 
@@ -80,6 +81,11 @@ class OpenStudio:
     keeper: Keeper | None = None
     lock: IO[str] | None = None
     loss: str | None = None
+    _closings: list[Callable[[], None]] = field(default_factory=list)
+
+    def at_close(self, close: Callable[[], None]) -> None:
+        """Has something be closed before the database is; what came last goes first."""
+        self._closings.insert(0, close)
 
     def version(self) -> int:
         """A number that changes when another program has written to the database."""
@@ -111,6 +117,8 @@ class OpenStudio:
 
     def close(self) -> None:
         """Brings everything to the disk and lets go of the folder."""
+        for close in self._closings:
+            close()
         if self.keeper is not None:
             self.keeper.stop()
         self.connection.close()

@@ -106,13 +106,14 @@ def test_a_students_lines_are_those_of_the_notes_the_oldest_first(opened):
     oldest = opened.note(2, "Piece: The Old Mill mm. 1-16, h. = 40\nPrivate: Piece: none")
     opened.note(1, "Piece: The Old Mill", TEODOR)
     opened.catch_up()
-    lines = opened.index.lines_of(ILSE.id, AT)
+    lines = [(each, read) for each, _, read in opened.index.lines_of(ILSE.id, AT)]
+    assert [at for _, at, _ in opened.index.lines_of(ILSE.id, AT)] == [AT - timedelta(weeks=2), AT]
     expected = [(oldest, each) for each in read_lines("Piece: The Old Mill mm. 1-16, h. = 40", BUILT_IN)]
     assert list(lines) == [
         *expected,
         *((newest, e) for e in read_lines("Scales: D major 2 oct, q=72 to 88, 5 min", BUILT_IN)),
     ]
-    assert [each for each, _ in opened.index.lines_of(ILSE.id, AT, ["old mill"])] == [oldest]
+    assert [each for each, _, _ in opened.index.lines_of(ILSE.id, AT, ["old mill"])] == [oldest]
     assert [(e.student_id, e.title) for e in opened.index.pieces_called(Search(words=("mil",), goes_on=True), 9)] == [
         (ILSE.id, "The Old Mill"), (TEODOR.id, "The Old Mill"),
     ]  # fmt: skip
@@ -135,7 +136,7 @@ def test_a_note_that_was_typed_on_is_unread_until_the_index_has_caught_up(opened
     opened.note(1, "Piece: Gavotte\nTheory: rests")
     assert opened.index.unread(ILSE.id, AT) == (lesson_id,)
     opened.catch_up()
-    assert [each.piece for _, each in opened.index.lines_of(ILSE.id, AT)] == ["gavotte", "theory: rests"]
+    assert [each.piece for _, _, each in opened.index.lines_of(ILSE.id, AT)] == ["gavotte", "theory: rests"]
     opened.note(1, "  ")
     opened.catch_up()
     assert opened.found("gavotte") == []
@@ -150,7 +151,7 @@ def test_other_labels_have_every_note_read_again(tmp_path):
     with indexed(tmp_path, Labels({"kazoo": Meaning(Area.PIECE)}, ("Kazoo",))) as after:
         assert len(after.index.unread(ILSE.id, AT)) == 1
         after.catch_up()
-        assert [each.title for _, each in after.index.lines_of(ILSE.id, AT)] == ["Gavotte"]
+        assert [each.title for _, _, each in after.index.lines_of(ILSE.id, AT)] == ["Gavotte"]
 
 
 def test_a_lesson_whose_number_is_another_students_today_is_not_found_as_it_was(opened):

@@ -28,6 +28,7 @@ class Purpose(StrEnum):
     INQUIRY = "inquiry"
     WAITING = "waiting list"
     CLOSE = "close"
+    PIECE = "piece"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

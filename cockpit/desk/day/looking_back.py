@@ -1,14 +1,16 @@
 """A student's earlier lessons, one after another, as they were noted."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.assignments.last_lesson import GivenAssignment, TaughtNotes, given_in
+from cockpit.studio.clocks.horizons import NEXT_LESSON
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import Labels
+from cockpit.studio.people.people import StudentId
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +43,13 @@ class LookingBack:
         found = self._reading.lesson_after(earlier)
         is_before = found is not None and (found.starts_at, found.id) < (until.starts_at, until.id)
         return self._read(found) if is_before else None
+
+    def latest(self, student_id: StudentId, now: datetime, most: int) -> list[EarlierLesson]:
+        """The student's latest lessons with notes, up to a moment and of the last 120 days, the newest first."""
+        lessons = self._reading.lessons_of(student_id, now - NEXT_LESSON, now)
+        notes = self._reading.notes([lesson.id for lesson in lessons])
+        noted = [lesson for lesson in lessons if lesson.id in notes and notes[lesson.id].body.strip()]
+        return [found for lesson in reversed(noted[-most:]) if (found := self._read(lesson)) is not None]
 
     def _read(self, lesson: Lesson | None) -> EarlierLesson | None:
         if lesson is None:

@@ -100,6 +100,9 @@ ASKS = {
         title="Close the inquiry for {}",
         example="no answer   chose somebody else   i have no time",
     ),
+    Purpose.PIECE: Ask(
+        purpose=Purpose.PIECE, title="About {}", example="irish, her choice · composer dvorak · 96 measures · by dec 19"
+    ),
     Purpose.PAUSE: Ask(
         purpose=Purpose.PAUSE, title="{} pauses", example="from june 1 to aug 31 trip   from june 1, frees the time"
     ),

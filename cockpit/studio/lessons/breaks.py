@@ -9,7 +9,7 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.people.people import FamilyId, Student, StudentId
 
 BreakId = NewType("BreakId", int)
 PauseId = NewType("PauseId", int)
@@ -108,6 +108,16 @@ def break_of(booking: ScheduledLesson, breaks: Iterable[TimeOff], home: TeacherC
         elif each.family_id == booking.family.id and each.from_on <= theirs <= each.until_on:
             family_break = family_break or each
     return pause or family_break
+
+
+def days_off(breaks: Iterable[TimeOff], student: Student, until: date) -> frozenset[date]:
+    """The days without weekly lessons of a student up to a date: of breaks that are the student's too, and of own pauses."""
+    found: set[date] = set()
+    for each in breaks:
+        if each.student_id == student.id if isinstance(each, Pause) else each.family_id in {None, student.family_id}:
+            count = (min(each.last_on, until) - each.from_on).days + 1
+            found.update(each.from_on + timedelta(days=day) for day in range(count))
+    return frozenset(found)
 
 
 def without_breaks(

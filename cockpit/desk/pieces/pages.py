@@ -1,0 +1,244 @@
+"""A student's page: what is worked on and how far it is, the mix, attendance, and the latest notes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from itertools import dropwhile
+
+from cockpit.desk.calendar.proposals import Proposal
+from cockpit.desk.day.looking_back import EarlierLesson, LookingBack
+from cockpit.desk.lookup import bookings_between, next_of
+from cockpit.desk.pieces.looking import Index, LookingOver
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.calendar.attendance import Attendance, attendance
+from cockpit.studio.changes.pieces import Piece, PieceAlias
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.clocks.words import counted
+from cockpit.studio.errors import BadInput, NotFound, Refused
+from cockpit.studio.lessons.breaks import days_off
+from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.people.people import Family, Student, StudentId
+from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.pieces.history import PieceHistory, PieceTime, done_times, histories
+from cockpit.studio.pieces.kept_alive import KeptAlive, kept_alive
+from cockpit.studio.pieces.mix import WEEKS, GivenSoFar, Mix, mix_of
+from cockpit.studio.pieces.names_alike import near_names
+from cockpit.studio.pieces.pace import MeasuresProgress, PieceProgress, measures_progress, tempo_progress
+from cockpit.studio.pieces.piece_line import read_piece
+from cockpit.studio.preferences import Preferences
+from cockpit.studio.typed_times.days import Days, day_of
+from cockpit.studio.typed_times.words import read_parts
+
+_DAY = timedelta(days=1)
+_LATELY = timedelta(weeks=WEEKS)
+_LESSONS = 3  # on the page itself; `n` goes through all
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceOnPage:
+    """A piece that is open: how its tempo comes along, its measures where she said how many there are, when it is due."""
+
+    history: PieceHistory
+    tempo: PieceProgress
+    measures: MeasuresProgress | None = None
+    due: KeptAlive | None = None
+
+    @property
+    def key(self) -> str:
+        """What tells it from the student's other pieces."""
+        return self.history.key
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DonePiece:
+    """A piece that was done, the time that it was, and when it is due where it is kept alive."""
+
+    history: PieceHistory
+    time: PieceTime
+    due: KeptAlive | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentPage:
+    """All that the page of a student shows on a day. `attended` counts the lessons of this studio year from the day `since`.
+
+    `open` are the pieces that were given in the last eight weeks, `older` those that were not. `alike` are pairs of keys
+    of pieces that may be one. `unread` lessons are left out until their notes were read.
+    """
+
+    student: Student
+    family: Family
+    times: tuple[StandingTime, ...]
+    following: ScheduledLesson | None
+    on: date
+    since: date
+    attended: Attendance
+    open: tuple[PieceOnPage, ...]
+    older: tuple[PieceOnPage, ...]
+    done: tuple[DonePiece, ...]
+    alike: tuple[tuple[str, str], ...]
+    mix: Mix
+    lessons: tuple[EarlierLesson, ...]
+    unread: int = 0
+
+    def piece(self, key: str) -> PieceHistory | None:
+        """The piece of a key."""
+        pieces = (*(each.history for each in (*self.open, *self.older)), *(each.history for each in self.done))
+        return next((each for each in pieces if each.key == key), None)
+
+    def alike_to(self, key: str) -> str | None:
+        """The key of another piece that may be this one."""
+        return next((other for pair in self.alike if key in pair for other in pair if other != key), None)
+
+
+class StudentPages:
+    """Makes students' pages, and keeps what she says of their pieces."""
+
+    def __init__(
+        self, reading: Reading, index: Index, steps: Steps, clock: Clock, preferences: Preferences, back: LookingBack
+    ) -> None:
+        self.looking = LookingOver(reading, index, clock, preferences)
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._preferences = preferences
+        self._back = back
+
+    def page(self, student_id: StudentId) -> StudentPage:
+        """The page of a student at this moment."""
+        now, home, reading = self._clock.now(), self._preferences.home, self._reading
+        people = reading.people()
+        student = people.students[student_id]
+        today = home.date_of(now)
+        since = self._preferences.year_of(today)
+        given, said = self.looking.given(student_id), self._said(student_id)
+        pieces = [each for each in histories(given, said) if each.is_named]
+        shown = [self._on_page(each, today) for each in pieces if each.now.is_open]
+        is_late = [each.history.now.last_on < today - _LATELY for each in shown]
+        counted_from, attended = self._attended(student_id, since, now)
+        return StudentPage(
+            student=student,
+            family=people.families[student.family_id],
+            times=tuple(each for each in reading.standing_times(today) if each.student_id == student_id),
+            following=next_of(reading, student_id, now, home),
+            on=today,
+            since=counted_from,
+            attended=attended,
+            open=tuple(each for each, late in zip(shown, is_late, strict=True) if not late),
+            older=tuple(each for each, late in zip(shown, is_late, strict=True) if late),
+            done=tuple(self._done(history, time) for history, time in done_times(pieces)),
+            alike=near_names(
+                [each.key for each in shown], [each.key for each in pieces], reading.piece_aliases(student_id)
+            ),
+            mix=mix_of(self._given_so_far(student, given, said, today), today, self._preferences.pieces.mix),
+            lessons=tuple(self._back.latest(student_id, now + _DAY, _LESSONS)),
+            unread=self.looking.unread(student_id),
+        )
+
+    def history(self, student_id: StudentId, key: str) -> PieceHistory:
+        """One piece of a student.
+
+        Raises:
+            NotFound: there is none of the key any more.
+        """
+        said = self._said(student_id)
+        for each in histories(self.looking.given(student_id), said):
+            if each.key == key:
+                return each
+        raise NotFound("This piece is in no notes any more.")
+
+    def propose(self, student_id: StudentId, history: PieceHistory, line: str) -> Proposal:
+        """Reads a line about a piece: where it comes from, who chose it, its measures, a date.
+
+        Raises:
+            BadInput: a part is not understood.
+            Refused: nothing would change.
+        """
+        before = self._said(student_id).get(history.key)
+        fresh = before or Piece(student_id=student_id, key=history.key)
+        after, facts = read_piece(line, fresh, self._day)
+        if after == fresh:
+            raise Refused("That is so already.")
+        return Proposal(
+            understood=f"{history.title}: {'; '.join(facts)}.",
+            edits=(Edit(before=before, after=after),),
+            said=f"what you say of {history.title}",
+        )
+
+    def keep_alive(self, student_id: StudentId, history: PieceHistory) -> str:
+        """Keeps a piece alive from today on, or no more; returns a sentence."""
+        before = self._said(student_id).get(history.key)
+        fresh = before or Piece(student_id=student_id, key=history.key)
+        is_kept = fresh.kept_since is None
+        today = self._preferences.home.date_of(self._clock.now())
+        after = replace(fresh, kept_since=today if is_kept else None)
+        words = f"keeping {history.title} alive" if is_kept else f"letting {history.title} rest"
+        self._steps.take(words, Edit(before=before, after=after))
+        due = counted(self._preferences.pieces.gaps[0], "week")
+        return (
+            f"{history.title} is kept alive: due in {due}."
+            if is_kept
+            else f"{history.title} is not kept alive any more."
+        )
+
+    def answer_alike(self, student_id: StudentId, key: str, other: str, *, is_one: bool) -> str:
+        """Has two names of a student be one piece from now on, or two for good; returns a sentence."""
+        alias = PieceAlias(student_id=student_id, key=key, piece=other, is_one=is_one)
+        words = f"joining {key} and {other}" if is_one else f"telling {key} and {other} apart"
+        self._steps.take(words, Edit(before=None, after=alias))
+        return "They are one piece now." if is_one else "They stay two pieces. You will not be asked again."
+
+    def _day(self, text: str) -> date:
+        """The date that a part of a line names.
+
+        Raises:
+            BadInput: it names none, or one that is past.
+        """
+        today = self._preferences.home.date_of(self._clock.now())
+        days = Days(today=today, around=today, month_first=self._preferences.month_first)
+        try:
+            parts = read_parts(text, {})
+        except BadInput:
+            parts = ()
+        on = day_of(parts, days)
+        if on is None:
+            raise BadInput(f'"{text}" is no date. Type one such as dec 19.')
+        return on
+
+    def _said(self, student_id: StudentId) -> dict[str, Piece]:
+        return {each.key: each for each in self._reading.pieces_said(student_id)}
+
+    def _on_page(self, history: PieceHistory, today: date) -> PieceOnPage:
+        said = history.said
+        by_on = said.wanted_on if said is not None else None
+        count = said.measures if said is not None else None
+        return PieceOnPage(
+            history=history,
+            tempo=tempo_progress(history.now, today, by_on),
+            measures=measures_progress(history.now, count, today, by_on) if count else None,
+            due=kept_alive(history, self._preferences.pieces.gaps),
+        )
+
+    def _done(self, history: PieceHistory, time: PieceTime) -> DonePiece:
+        return DonePiece(history=history, time=time, due=kept_alive(history, self._preferences.pieces.gaps))
+
+    def _attended(self, student_id: StudentId, since: date, now: datetime) -> tuple[date, Attendance]:
+        """The attendance from the first lesson of a studio year of which anything was noted, and the day of that lesson."""
+        home = self._preferences.home
+        kept, _ = bookings_between(self._reading, home.day_bounds(since)[0], now + _DAY, home, student_id)
+        noted = list(dropwhile(lambda each: not each.is_recorded, kept))
+        first = home.date_of(noted[0].lesson.starts_at) if noted else since
+        return first, attendance([each.lesson for each in noted], now)
+
+    def _given_so_far(
+        self, student: Student, given: Sequence[GivenLine], said: dict[str, Piece], today: date
+    ) -> GivenSoFar:
+        """What the mix of a student is made of; the minutes are those of `Mixing`, which has room for them."""
+        return GivenSoFar(
+            lines=given,
+            said=said,
+            first_on=given[0].on if given else None,
+            off=days_off(self._reading.breaks(given[0].on if given else today), student, today),
+        )
