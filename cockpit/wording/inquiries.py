@@ -106,9 +106,14 @@ def counts_lines(counts: InquiryCounts) -> list[str]:
 
 
 def opening_words(opening: WhoFits, home: TeacherClock, today: date) -> str:
-    """A weekly place that is free: `Tue 5:00 pm from December 15, 45 min (was Wren's)`, `Tue 5:00 pm to 7:00 pm`."""
+    """A weekly place that is free: `Tue 5:00 pm from December 15, 45 min (was Wren's)`, `Tue 5:00 pm to 7:00 pm`.
+
+    One between the weeks of another is `Tue 5:00 pm every other week from December 8, 45 min`.
+    """
     local, gap = home.local(opening.starts_at), opening.gap
     place = f"{local:%a} {home.time(opening.starts_at)}"
+    if gap.every_weeks > 1:
+        return f"{place} every other week from {_on(local.date(), today)}, {gap.minutes} min"
     if not gap.was:
         return f"{place} to {home.time(opening.starts_at + timedelta(minutes=gap.minutes))}"
     whose = f"while {gap.was} is paused" if gap.is_paused else f"was {possessive(gap.was)}"

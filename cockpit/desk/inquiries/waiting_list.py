@@ -29,13 +29,17 @@ class WaitingList:
         today, preferences = self._known.today, self._known.preferences
         enrollments = self._reading.enrollments(self._reading.people(), today - LATELY)
         pauses = [each for each in self._reading.breaks(today) if isinstance(each, Pause)]
-        weeks = FreeWeeks(enrollments, pauses, today, preferences)
+        places = free_places(enrollments, pauses, today, preferences)
+        weeks = {
+            every: FreeWeeks(enrollments, pauses, today, preferences, every)
+            for every in {each.every_weeks for each in places}
+        }
         found: list[WhoFits] = []
-        for gap in free_places(enrollments, pauses, today, preferences):
+        for gap in places:
             fits = tuple(
                 (each.inquiry, fit)
                 for each in wanted
-                if (fit := fit_of(gap, each.lesson, preferences.home.date_of, weeks.holds)) is not None
+                if (fit := fit_of(gap, each.lesson, preferences.home.date_of, weeks[gap.every_weeks].holds)) is not None
             )
             if fits:
                 found.append(WhoFits(gap=gap, starts_at=gap.starts()[0], fits=fits))

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from cockpit.studio.calendar.collisions import fits_day
 from cockpit.studio.calendar.free_times import FreeTimeLimits, Stretch, free_gaps
 from cockpit.studio.calendar.seats import week_of_seats
+from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.inquiries.wishes import A_YEAR_OF_WEEKS, WeeklyGap
 from cockpit.studio.lessons.breaks import Pause, without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
@@ -25,20 +26,28 @@ _LONGEST_WAIT = timedelta(days=9)  # a weekly time meets once within it
 class FreeWeeks:
     """What no weekly time takes of a year, within her teaching hours; `pauses` give their times away where they do not keep them.
 
-    What is arranged for once, and days off, count for nothing: a weekly place is for good. A time of every other week is
-    taken in each.
+    What is arranged for once, and days off, count for nothing: a weekly place is for good. For a lesson of every week, a
+    time of every other week is taken in each; for one of `every_weeks` 2 it is taken in its own.
     """
 
     def __init__(
-        self, enrollments: Sequence[Enrollment], pauses: Sequence[Pause], today: date, preferences: Preferences
+        self,
+        enrollments: Sequence[Enrollment],
+        pauses: Sequence[Pause],
+        today: date,
+        preferences: Preferences,
+        every_weeks: int = 1,
     ) -> None:
         self._preferences = preferences
         home = preferences.home
         begins, _ = home.day_bounds(today - _DAY)
         ends, _ = home.day_bounds(today + _SOON + timedelta(weeks=A_YEAR_OF_WEEKS + 1))
-        every_week = [replace(each, standing=replace(each.standing, every_weeks=1)) for each in enrollments]
+        taken = [
+            replace(each, standing=replace(each.standing, every_weeks=min(each.standing.every_weeks, every_weeks)))
+            for each in enrollments
+        ]
         held, _ = without_breaks(
-            planned(every_week, home, begins, ends), [each for each in pauses if not each.keeps_time], home
+            planned(taken, home, begins, ends), [each for each in pauses if not each.keeps_time], home
         )
         self._held: dict[date, list[ScheduledLesson]] = defaultdict(list)
         for booking in held:
@@ -63,9 +72,9 @@ class FreeWeeks:
 def free_places(
     enrollments: Sequence[Enrollment], pauses: Sequence[Pause], today: date, preferences: Preferences
 ) -> tuple[WeeklyGap, ...]:
-    """The places of the week that are free: in her teaching hours where these are known, and where somebody ends or pauses.
+    """The places of the week that are free: in her hours, where somebody ends or pauses, between times of every other week.
 
-    `enrollments` are those that hold from `LATELY` before today on. In hours that are known, what has become free already is a part of what is free
+    Her teaching hours count where these are known. `enrollments` are those that hold from `LATELY` before today on. In hours that are known, what has become free already is a part of what is free
     there.
     """
     knows_hours = bool(preferences.teaching.days)
@@ -75,6 +84,7 @@ def free_places(
     places += _paused(
         enrollments, [each for each in pauses if not knows_hours or each.from_on > today], today, preferences
     )
+    places += _between_turns(enrollments, today, preferences)
     return tuple(places)
 
 
@@ -93,7 +103,7 @@ def _ended(
 ) -> Iterator[WeeklyGap]:
     for each in enrollments:
         until = each.standing.until_on
-        if until is not None and since <= until <= today + _SOON and each.standing.every_weeks == 1:
+        if until is not None and since <= until <= today + _SOON:
             yield from _from(each, max(until, today) + _DAY, preferences)
 
 
@@ -104,8 +114,23 @@ def _paused(
         if pause.keeps_time or pause.last_on < today or pause.from_on > today + _SOON:
             continue
         for each in enrollments:
-            if each.student.id == pause.student_id and each.standing.every_weeks == 1:
+            if each.student.id == pause.student_id:
                 yield from _from(each, max(pause.from_on, today), preferences, is_paused=True)
+
+
+def _between_turns(enrollments: Sequence[Enrollment], today: date, preferences: Preferences) -> Iterator[WeeklyGap]:
+    """The other weeks of each time of every other week that goes on."""
+    for each in enrollments:
+        standing, zone = each.standing, each.standing.clock(preferences.home, each.family.zone)
+        goes_on = standing.until_on is None or standing.until_on > today + _SOON
+        if standing.every_weeks == 1 or not goes_on:
+            continue
+        begins = preferences.home.day_bounds(max(today, standing.from_on or today))[0] - _DAY
+        turn = next(occurrences(standing, zone, begins, begins + 2 * _LONGEST_WAIT))
+        first = turn.taught_on + (-WEEK if turn.taught_on - WEEK > today else WEEK)
+        yield WeeklyGap(
+            first=first, at=standing.at, minutes=standing.minutes, zone=zone, every_weeks=standing.every_weeks
+        )
 
 
 def _from(
@@ -114,7 +139,7 @@ def _from(
     """The place of a weekly time from a date of its clock on, on that clock."""
     standing = enrollment.standing
     zone = standing.clock(preferences.home, enrollment.family.zone)
-    free = replace(standing, from_on=first_on, until_on=None)
+    free = replace(standing, from_on=first_on, until_on=None, every_weeks=1)
     begins = preferences.home.day_bounds(first_on - _DAY)[0]
     first = next(iter(occurrences(free, zone, begins, begins + _LONGEST_WAIT)), None)
     if first is not None:

@@ -163,7 +163,7 @@ class Fit:
 class WeeklyGap:
     """A place in the week that is free: its first date, the time and the zone of the clock it is kept on, and its length.
 
-    It `was` somebody's, who ended or is paused, or nobody's.
+    It `was` somebody's, who ended or is paused, or nobody's. One of every other week is free in the weeks of its first date.
     """
 
     first: date
@@ -172,11 +172,14 @@ class WeeklyGap:
     zone: Zone = field(hash=False)
     was: str = ""
     is_paused: bool = False
+    every_weeks: int = 1
 
     def starts(self, later: int = 0) -> tuple[datetime, ...]:
         """Its moments (UTC) for a year, or those so many minutes `later` on its clock."""
         begins = datetime.combine(self.first, self.at) + timedelta(minutes=later)
-        return tuple(moment(begins + number * WEEK, self.zone) for number in range(A_YEAR_OF_WEEKS))
+        return tuple(
+            moment(begins + number * WEEK, self.zone) for number in range(0, A_YEAR_OF_WEEKS, self.every_weeks)
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

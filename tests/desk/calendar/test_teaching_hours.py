@@ -2,13 +2,11 @@
 
 from datetime import date, time, timedelta
 
-from support.studio import home
+from support.arranged_studio import arranged_studio
 
-from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Purpose
-from cockpit.wiring import studio_at
 
-NOW = home("2026-11-30 10:00")
+NOW = "2026-11-30 10:00"
 ROSTER = """student,weekday,time,minutes,family,email,zone
 Ilse,Tuesday,16:00,30,Brandvold,ilse@example.org,America/Chicago
 Wren,Tuesday,16:15,30,Aldersgate,wren@example.org,America/Chicago
@@ -24,12 +22,10 @@ def is_inside(at, minutes, her_clock) -> bool:
 
 
 def test_every_place_that_says_free_keeps_to_her_teaching_hours(tmp_path):
-    (tmp_path / "settings.toml").write_text(SETTINGS)
-    with studio_at(tmp_path, SetClock(NOW), to_write=True) as studio:
-        studio.enrolling.take_in(ROSTER)
+    with arranged_studio(tmp_path, ROSTER, NOW, SETTINGS) as arranged:
+        studio = arranged.studio
         desk, her_clock = studio.desk, studio.preferences.home
-        desk.day.open(date(2026, 12, 1))
-        ilse = next(each for each in desk.day.bookings if each.student.name == "Ilse")
+        ilse = arranged.booking("2026-12-01", "Ilse")
         inquiring = desk.inquiring()
         inquiring.do(inquiring.propose(None, Purpose.INQUIRY, "ana bell for nora 8, chicago, any day, 30m"))
         (asked,) = studio.store.reading.inquiries()
@@ -57,8 +53,8 @@ def test_every_place_that_says_free_keeps_to_her_teaching_hours(tmp_path):
 
 
 def test_a_trial_outside_her_hours_is_booked_all_the_same_and_told(tmp_path):
-    (tmp_path / "settings.toml").write_text(SETTINGS)
-    with studio_at(tmp_path, SetClock(NOW), to_write=True) as studio:
+    with arranged_studio(tmp_path, "", NOW, SETTINGS) as arranged:
+        studio = arranged.studio
         inquiring = studio.desk.inquiring()
         inquiring.do(inquiring.propose(None, Purpose.INQUIRY, "ana bell for nora 8, chicago"))
         (asked,) = studio.store.reading.inquiries()
