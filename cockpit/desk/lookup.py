@@ -11,7 +11,7 @@ from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadInput, NotFound
-from cockpit.studio.lessons.breaks import LeftOut, Pause, without_breaks
+from cockpit.studio.lessons.breaks import LeftOut, Pause, pauses_in, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes, owed_by_student
 from cockpit.studio.lessons.lesson import NOT_HELD, Lesson, Outcome
 from cockpit.studio.lessons.scheduled import (
@@ -229,8 +229,8 @@ def _after(
     since = after.starts_at if isinstance(after, Lesson) else after
     same = after.id if isinstance(after, Lesson) else None
     ends = since + NEXT_LESSON
-    for each in reading.breaks(home.date_of(since)):
-        if isinstance(each, Pause) and each.student_id == student_id and each.until_on is not None:
+    for each in pauses_in(reading.breaks(home.date_of(since)), student_id):
+        if each.until_on is not None:
             ends = max(ends, min(home.day_bounds(each.until_on)[1] + NEXT_LESSON, since + EVER))
     kept, left_out = bookings_between(reading, since, ends, home, student_id)
     return [b for b in kept if b.lesson.id != same], left_out

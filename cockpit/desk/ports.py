@@ -89,6 +89,7 @@ class Reading(Protocol):
     def open_outgoing(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_by_id(self, item_id: OutgoingId) -> Outgoing | None: ...  # noqa: D102
     def answers(self) -> tuple[Outgoing, ...]: ...  # noqa: D102
+    def undelivered_answers(self) -> frozenset[str]: ...  # noqa: D102
     def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]: ...  # noqa: D102
     def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
     def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]: ...  # noqa: D102

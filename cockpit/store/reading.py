@@ -257,6 +257,10 @@ class SqliteReading:
         """The answers to inquiries that went out, or are to."""
         return self._records(Outgoing, "WHERE inquiry_id IS NOT NULL ORDER BY id")
 
+    def undelivered_answers(self) -> frozenset[str]:
+        """What those answers are about that reached nobody and are not on their way: each copy was refused or withdrawn."""
+        return frozenset(self._made(lambda rows: (str(row["about"]) for row in rows), _UNDELIVERED))
+
     def open_outgoing(self) -> tuple[Outgoing, ...]:
         """Everything of which something is still to come."""
         return self._records(Outgoing, f"WHERE {_OPEN} ORDER BY id")

@@ -10,11 +10,11 @@ from types import NoneType
 from typing import get_args, get_origin
 
 import pytest
+from support.studio import TO_DENVER
 
 from cockpit.store.schema import migrate
 from cockpit.store.tables import TABLES, key_of, records_of, row_of, table_of
 from cockpit.studio.changes.records import Record
-from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import Zone
 
 _OF_THE_STUDIO = {"numbering", "studio_calendar"}  # a row each, of nobody
@@ -36,7 +36,7 @@ def values_of(kind):
     if kind == Zone:
         yield from (
             "America/Phoenix",
-            Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),)),
+            TO_DENVER,
         )
         return
     for each in kinds:

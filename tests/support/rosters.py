@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, time
 
 from hypothesis import strategies as st
+from support.studio import TO_DENVER
 
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone
@@ -18,7 +19,7 @@ from cockpit.studio.roster.values import is_no_name
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 MOVES = (
-    Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),)),
+    TO_DENVER,
     Home(
         zone="Europe/London",
         stays=(

@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
@@ -16,6 +17,8 @@ from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId,
 from cockpit.studio.preferences import Preferences
 
 HOME = "America/Chicago"
+TO_DENVER = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
+"""The clock of a family that moves from Phoenix to Denver on Monday, March 1, 2027."""
 CLOCK = TeacherClock(zone=HOME)
 DAY = date(2026, 12, 1)
 CUES = {30: 3, 45: 4, 60: 5}

@@ -24,7 +24,7 @@ from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year
 from cockpit.studio.clocks.horizons import A_YEAR, EVER, NEXT_LESSON
 from cockpit.studio.clocks.moments import day_bounds
 from cockpit.studio.inquiries.deadline import months_before
-from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, without_breaks
+from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, pauses_in, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
 from cockpit.studio.lessons.policy import BeyondLimit, beyond_limit
@@ -150,7 +150,7 @@ class LookingAhead:
 
     def seats(self, since: date) -> tuple[DaySeats, ...]:
         """The seven days from a date on, each with the number of weekly lessons that still fit."""
-        pauses = [each for each in self._reading.breaks(since) if isinstance(each, Pause)]
+        pauses = pauses_in(self._reading.breaks(since))
         enrollments = self._reading.enrollments(self._reading.people(), since)
         return week_of_seats(enrollments, pauses, since, self.preferences)
 
@@ -162,7 +162,7 @@ class LookingAhead:
         """
         shifted = sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
         today = self.preferences.home.date_of(self._clock.now())
-        pauses = (each for each in self._reading.breaks(today) if isinstance(each, Pause))
+        pauses = pauses_in(self._reading.breaks(today))
         asked = sum(each.ask_on is not None and each.ask_on <= today for each in pauses)
         ending = len(running_out(self._reading.permissions(), today))
         return len(self.troubles()[0]) + shifted + asked + ending + len(self._long_ended(today))
@@ -259,7 +259,7 @@ class LookingAhead:
 
     def pauses_of(self, student_id: StudentId) -> list[Pause]:
         """The pauses of a student, in order."""
-        return [each for each in self._reading.breaks() if isinstance(each, Pause) and each.student_id == student_id]
+        return pauses_in(self._reading.breaks(), student_id)
 
     def paused_lesson(self, pause: Pause) -> ScheduledLesson | None:
         """The next lesson that a pause takes; None where it takes none in the four months from now or its first day on."""
@@ -271,7 +271,7 @@ class LookingAhead:
     def kept_for(self, candidates: Sequence[ScheduledLesson]) -> LeftOut | None:
         """The first lesson that a pause takes and keeps the time of, where one of some lessons in order would be then."""
         since = self.preferences.home.date_of(candidates[0].lesson.starts_at) - _DAY if candidates else date.max
-        if not any(isinstance(each, Pause) and each.keeps_time for each in self._reading.breaks(since)):
+        if not any(each.keeps_time for each in pauses_in(self._reading.breaks(since))):
             return None
         begins, ends = candidates[0].lesson.starts_at - _DAY, candidates[-1].lesson.starts_at + _DAY
         for each in self._between(begins, ends)[1]:

@@ -16,7 +16,7 @@ from cockpit.studio.inquiries.inquiry import (
     courses,
 )
 from cockpit.studio.inquiries.wishes import Wishes, read_wishes
-from cockpit.studio.post.outgoing import answer_name, undelivered
+from cockpit.studio.post.outgoing import answer_name
 from cockpit.studio.preferences import Preferences
 
 
@@ -46,7 +46,7 @@ class KnownInquiries:
         now = self._clock.now()
         trials = self._reading.lessons_between(now, now, ids) if ids else ()
         enrolled = {each.student_id for each in self._reading.standing_times()} if ids else set()
-        lost = undelivered(self._reading.answers())
+        lost = self._reading.undelivered_answers()
         steps = [each for each in self._reading.inquiry_steps() if answer_name(each.id) not in lost]
         return courses(inquiries, steps, trials, enrolled)
 

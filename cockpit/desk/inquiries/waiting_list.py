@@ -9,7 +9,7 @@ from cockpit.studio.calendar.free_places import LATELY, FreeWeeks, free_places
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.inquiries.to_do import WhoFits
 from cockpit.studio.inquiries.wishes import WantedLesson, fit_of
-from cockpit.studio.lessons.breaks import Pause
+from cockpit.studio.lessons.breaks import pauses_in
 
 _SHORTEST = 30  # where neither a length nor an age was said; common practice, no source
 
@@ -28,7 +28,7 @@ class WaitingList:
             return ()
         today, preferences = self._known.today, self._known.preferences
         enrollments = self._reading.enrollments(self._reading.people(), today - LATELY)
-        pauses = [each for each in self._reading.breaks(today) if isinstance(each, Pause)]
+        pauses = pauses_in(self._reading.breaks(today))
         places = free_places(enrollments, pauses, today, preferences)
         weeks = {
             every: FreeWeeks(enrollments, pauses, today, preferences, every)

@@ -17,7 +17,7 @@ from cockpit.studio.calendar.year import StudentYear, make_ups_owed, year_plan
 from cockpit.studio.clocks.horizons import EVER, NEXT_LESSON
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput, NotFound, Refused
-from cockpit.studio.lessons.breaks import Pause
+from cockpit.studio.lessons.breaks import Pause, pauses_in
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, where_it_is
 from cockpit.studio.lessons.status import Status
@@ -123,7 +123,7 @@ class StudioRoster:
         now, reading, home = self._clock.now(), self._reading, self.preferences.home
         today = home.date_of(now)
         times = reading.standing_times()
-        pauses = [each for each in reading.breaks(today) if isinstance(each, Pause)]
+        pauses = pauses_in(reading.breaks(today))
         entries = roster_entries(
             reading.people(),
             times,
@@ -150,9 +150,7 @@ class StudioRoster:
         ends = max(year_ends, now + NEXT_LESSON)
         kept, _ = bookings_of(self._reading, enrollments, entry, begins, ends, home)
         of_year = [each for each in kept if each.lesson.starts_at < year_ends]
-        pauses = [
-            each for each in self._reading.breaks(view.on) if isinstance(each, Pause) and each.student_id == student.id
-        ]
+        pauses = pauses_in(self._reading.breaks(view.on), student.id)
         return StudentDetail(
             entry=entry,
             siblings=tuple(view.siblings(entry)),

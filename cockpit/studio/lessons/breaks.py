@@ -79,6 +79,12 @@ class LeftOut:
         return isinstance(self.because, Pause) and self.because.keeps_time
 
 
+def pauses_in(time_off: Iterable[TimeOff], student_id: StudentId | None = None) -> list[Pause]:
+    """The pauses among breaks and pauses, in order; of one student alone where that is named."""
+    pauses = (each for each in time_off if isinstance(each, Pause))
+    return [each for each in pauses if student_id in {None, each.student_id}]
+
+
 def is_for_all(each: TimeOff) -> bool:
     """Whether it is a break of the whole studio."""
     return isinstance(each, Break) and each.family_id is None

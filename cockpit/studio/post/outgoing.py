@@ -117,15 +117,6 @@ def answer_name(step: InquiryStepId) -> str:
     return f"answer-{step}"
 
 
-def undelivered(answers: Iterable[Outgoing]) -> frozenset[str]:
-    """What those answers are about that reached nobody and are not on their way: each copy was refused or withdrawn."""
-    lost = {DeliveryStatus.REFUSED, DeliveryStatus.WITHDRAWN}
-    found: dict[str, bool] = {}
-    for each in answers:
-        found[each.about] = found.get(each.about, True) and each.fate in lost
-    return frozenset(about for about, is_lost in found.items() if is_lost)
-
-
 def papers_called(paper: Paper, whom: str) -> str:
     """Papers of a kind for somebody, in a sentence."""
     return f"answer to {whom}" if paper is Paper.REPLY else f"{paper} for {whom}"

@@ -9,10 +9,9 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from support.examples import examples
 from support.rosters import rosters
-from support.studio import CLOCK, utc
+from support.studio import CLOCK, TO_DENVER, utc
 
 from cockpit.studio.changes.records import Change, Record
-from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
 from cockpit.studio.enrolling.people import near_misses
@@ -274,8 +273,7 @@ def test_a_blank_zone_is_the_home_zone_of_a_new_family_and_leaves_that_of_a_know
 
 
 def test_a_place_of_a_family_that_moves_leaves_its_moves_and_a_move_in_the_file_changes_them() -> None:
-    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
-    known = replace(STUDIO, families=(replace(HAUGEN, zone=moves),))
+    known = replace(STUDIO, families=(replace(HAUGEN, zone=TO_DENVER),))
     for cell in ("America/Phoenix", "denver", "America/Phoenix; America/Denver from 2027-03-01", ""):
         assert plan(table(f"Teodor,Thu,16:00,30,{cell}", columns="zone"), known).lines == ()
     later = "America/Phoenix; America/Denver from 2027-03-08"

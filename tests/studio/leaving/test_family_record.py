@@ -6,12 +6,11 @@ from datetime import date
 
 from hypothesis import given
 from hypothesis import strategies as st
-from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, home, lesson, standing
+from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, TO_DENVER, home, lesson, standing
 
 from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
-from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
 from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
@@ -107,9 +106,8 @@ def test_titles_of_a_calendar_that_name_a_student_of_theirs_are_theirs_also_by_t
 
 
 def test_each_lesson_of_a_family_that_moves_is_in_the_zone_of_its_day():
-    moves = Home(zone="America/Phoenix", stays=(Stay(zone="America/Denver", from_on=date(2027, 3, 1)),))
     later = lesson(id=LessonId("w1-2027-03-16"), starts_at=home("2027-03-16 16:00"))
-    moved = replace(record(""), family=replace(BRANDVOLD, zone=moves), lessons=(lesson(), later))
+    moved = replace(record(""), family=replace(BRANDVOLD, zone=TO_DENVER), lessons=(lesson(), later))
     files = family_files(moved, STARTS_AT, "0")
     assert [line.split(",")[1:4] for line in files["lessons.csv"].splitlines()[1:]] == [
         ["2026-12-01", "15:00:00", "America/Phoenix"],
