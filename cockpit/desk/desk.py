@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.letters import Letters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
+    from cockpit.desk.post.reporting import Reporting
     from cockpit.desk.post.trying_channels import TryingChannels
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.studio.inquiries.deadline import Deadline
@@ -80,6 +81,11 @@ class Desk:
     def letters(self) -> "Letters":
         """Writes letters to families."""
         return self.post().letters
+
+    @property
+    def reporting(self) -> "Reporting":
+        """Makes progress sheets."""
+        return self.post().reporting
 
     @property
     def dispatch(self) -> "Dispatch":

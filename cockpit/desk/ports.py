@@ -12,7 +12,7 @@ from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
-from cockpit.studio.people.people import FamilyId, Guardian, StudentId
+from cockpit.studio.people.people import Family, FamilyId, Guardian, StudentId
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
+    from cockpit.studio.pieces.progress_sheet import ProgressSheet
     from cockpit.studio.post.delivery import Delivery
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
@@ -140,6 +141,8 @@ class PostPrinter(Protocol):
     def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
     def letter(self, letter: "TimeLetter") -> "Letter": ...  # noqa: D102
     def reply(self, inquiry: "Inquiry", text: str) -> "Letter": ...  # noqa: D102
+    def progress(self, sheet: "ProgressSheet", family: "Family") -> "Letter": ...  # noqa: D102
+    def progress_files(self, sheet: "ProgressSheet", family: "Family") -> tuple[str, str]: ...  # noqa: D102
     def with_words(self, letter: "Letter", text: str) -> "Letter": ...  # noqa: D102
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.channels import Channel
+from cockpit.studio.post.outgoing import Paper
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.inquiry import Inquiry
     from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.people.people import Family
+    from cockpit.studio.pieces.progress_sheet import ProgressSheet
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
@@ -27,9 +29,11 @@ if TYPE_CHECKING:
 def _letter(to: "Family | Inquiry", about: str, title: str, text: str, language: str) -> "Letter":
     from cockpit.papers.mail.words import paragraphs
     from cockpit.studio.day.posting import Letter
+    from cockpit.studio.inquiries.inquiry import Inquiry
 
+    paper = Paper.REPLY if isinstance(to, Inquiry) else Paper.LETTER
     page = f"{paragraphs(text)}\n"
-    return Letter(to=to, about=about, title=title, text=text, page=page, language=language)
+    return Letter(paper=paper, to=to, about=about, title=title, text=text, page=page, language=language)
 
 
 class OurPrinter:
@@ -181,6 +185,31 @@ class OurPrinter:
     def with_words(self, letter: "Letter", text: str) -> "Letter":
         """A letter with her own words in it."""
         return _letter(letter.to, letter.about, letter.title, text, letter.language)
+
+    def progress(self, sheet: "ProgressSheet", family: "Family") -> "Letter":
+        """A progress sheet, in the family's language, as it goes out."""
+        from cockpit.papers.pieces.progress import progress_body, progress_text, progress_title
+        from cockpit.studio.day.posting import Letter
+
+        phrases = self.phrases(family.language or self._preferences.sending.language)
+        return Letter(
+            paper=Paper.REPORT,
+            to=family,
+            about=sheet.student,
+            title=progress_title(sheet, phrases),
+            text=progress_text(sheet, phrases),
+            page=progress_body(sheet, phrases),
+            language=phrases.language,
+        )
+
+    def progress_files(self, sheet: "ProgressSheet", family: "Family") -> tuple[str, str]:
+        """A progress sheet for the folder: as Markdown, and as one self-contained page."""
+        from cockpit.papers.notes.page import page_frame
+        from cockpit.papers.pieces.progress import progress_body, progress_markdown, progress_title
+
+        phrases = self.phrases(family.language or self._preferences.sending.language)
+        title, body = progress_title(sheet, phrases), progress_body(sheet, phrases)
+        return progress_markdown(sheet, phrases), page_frame(title, body, self._style(), phrases.language)
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""

@@ -26,6 +26,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, PlanForm, StudentId
 from cockpit.studio.people.permissions import Permission, Shown
+from cockpit.studio.pieces.given import GivenLine, read_lines
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.outgoing import answer_name
@@ -61,7 +62,7 @@ OPEN_WORDS = (
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
     "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
-    "kwikstaert", "wereldmuziek",
+    "kwikstaert", "wereldmuziek", "koekoeksjong",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -98,6 +99,7 @@ def make_full_studio(folder: Path) -> None:
         family = family_of(posted, "Zwijndrecht")
         _keep_the_rest(posted, family)
         _tie(posted, family)
+        _report(posted, family)
         desk = posted.studio.desk
         posted.studio.desk.ahead.write_messages(26)
         desk.reviewing.write_out(date(2026, 12, 1))
@@ -183,6 +185,19 @@ def _tie(posted: Posted, family: Family) -> None:
     asked = next(each for each in store.reading.inquiries() if each.email == "aard@zwijn.example")
     student = next(each for each in store.reading.people().students.values() if each.family_id == family.id)
     store.writing.apply(Change(said="tie", edits=(Edit(before=asked, after=replace(asked, student_id=student.id)),)))
+
+
+def _report(posted: Posted, family: Family) -> None:
+    """A progress sheet with a word of its own, in the folder and waiting in the outbox."""
+    reading, desk = posted.studio.store.reading, posted.studio.desk
+    booking = next(each for each in desk.day.bookings if each.family.id == family.id)
+    note = reading.notes([booking.lesson.id])[booking.lesson.id]
+    lines = [
+        GivenLine(lesson_id=booking.lesson.id, on=date(2026, 12, 1), read=each)
+        for each in read_lines(note.body, posted.studio.preferences.labels)
+    ]
+    sheet = desk.reporting.sheet(booking, lines, {}, words="Een koekoeksjong van een leerling.")
+    desk.reporting.put_out(booking, sheet)
 
 
 def _taken_back(student_id: StudentId) -> tuple[Lesson | StandingTime, ...]:

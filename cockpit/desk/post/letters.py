@@ -70,6 +70,10 @@ class Letters:
         Raises:
             NotSaved: it is not there.
         """
-        edits = self.edits([self._printer.with_words(letter, text)], self._steps.writing.new_id, about)
+        return self.put(self._printer.with_words(letter, text), *also, about=about)
+
+    def put(self, letter: Letter, *also: Edit, about: str = "") -> str:
+        """Puts a letter into the outbox as it is, in the same way."""
+        edits = self.edits([letter], self._steps.writing.new_id, about)
         self._steps.take(f"the {letter.called}", *also, *edits, durable=True)
         return f"The {letter.called} is in the outbox. It goes in {self._rules.wait_seconds} seconds."

@@ -161,9 +161,10 @@ class PaperMaking:
         home = self._preferences.home
         on = home.date_of(booking.lesson.starts_at)
         that_day = bookings_on(self._reading, on, home)
-        return f"notes/{self._folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home.zone)}"
+        return f"notes/{self.folder_of(booking.family.id)}/{paper_name(booking, on, that_day, home.zone)}"
 
-    def _folder_of(self, family_id: FamilyId) -> str:
+    def folder_of(self, family_id: FamilyId) -> str:
+        """The name of the folder of a family's papers, which is theirs from the first one on."""
         from cockpit.studio.practice.notes import family_folder
 
         families = self._reading.people().families

@@ -93,7 +93,7 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
         text_line("Subject", title),
     ]
     files = []
-    if item.paper is Paper.NOTES:  # a sheet to print
+    if item.paper in {Paper.NOTES, Paper.REPORT}:  # a sheet to print
         sheet = page_frame(item.title, item.page, style, item.language)
         files = [_text(sheet, "html", filename=f"{_file_name(f'{item.title}, {day}')}.html")]
     files += _calendars([item], phrases, rules, is_within=False)

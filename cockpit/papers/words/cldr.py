@@ -11,13 +11,19 @@ from cockpit.papers.words.phrases import Phrases
 
 _Token = tuple[str, str | tuple[str, int]]
 # What CLDR calls by skeletons; where one is not there, the next is the nearest.
-_SKELETONS = {"EEEEMMMMd": ("MMMMEd", "MMMEd"), "EMMMMd": ("MMMMEd", "MMMEd"), "EEEEd": ("Ed",), "MMMd": ("MMMd",)}
+_SKELETONS = {
+    "EEEEMMMMd": ("MMMMEd", "MMMEd"),
+    "EMMMMd": ("MMMMEd", "MMMEd"),
+    "EEEEd": ("Ed",),
+    "MMMMd": ("MMMMd", "MMMd"),
+    "MMMd": ("MMMd",),
+}
 _WHOLE, _WEEKDAYS = "EEEEMMMMdy", frozenset({"EEEE", "EEE"})
 _SHORTEST_NAME = 3  # a month of fewer letters is a number
 
 
 def date_words(on: date, phrases: Phrases, wanted: str, *, is_listed: bool = False) -> str | None:
-    """A date with what is `wanted` of it: `EEEEMMMMdy`, `EEEEMMMMd`, `EMMMMd`, `EEEEd`, `MMMd`, `EEEE` or `EEE`.
+    """A date with what is `wanted` of it: `EEEEMMMMdy`, `EEEEMMMMd`, `EMMMMd`, `EEEEd`, `MMMMd`, `MMMd`, `EEEE` or `EEE`.
 
     In a list no comma stands behind the weekday: it would look like one of the list.
     """

@@ -44,6 +44,15 @@ def short_dates(days: Sequence[date], phrases: Phrases) -> str:
     return phrases.joined([here or there for here, there in zip(said, english, strict=True)])
 
 
+def month_and_day(on: date, phrases: Phrases) -> str:
+    """A day of some year: `December 1`."""
+    if phrases.language == _ENGLISH:
+        return words.month_and_day(on)
+    from cockpit.papers.words.cldr import date_words
+
+    return date_words(on, phrases, "MMMMd") or words.month_and_day(on)
+
+
 def weekday_and_day(on: date, phrases: Phrases, *, has_month: bool, is_listed: bool) -> str:
     """A day of a week: `Tuesday, December 1`, in a list `Tuesday December 1`.
 

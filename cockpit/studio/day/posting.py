@@ -40,22 +40,18 @@ class FinalNotes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Letter:
-    """A letter to one family in its language, or the answer to an inquiry: what it is called, and what it says.
+    """A letter or a progress sheet to one family in its language, or the answer to an inquiry: what it is called, and what it says.
 
     `about` are the students whom it is about; an answer has there who asked.
     """
 
+    paper: Paper
     to: Family | Inquiry
     about: str
     title: str
     text: str
     page: str
     language: str
-
-    @property
-    def paper(self) -> Paper:
-        """Which of both it is."""
-        return Paper.REPLY if isinstance(self.to, Inquiry) else Paper.LETTER
 
     @property
     def called(self) -> str:

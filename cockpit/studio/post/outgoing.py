@@ -20,11 +20,15 @@ SUPERSEDED = "replaced by newer notes"
 
 
 class Paper(StrEnum):
-    """What goes out: the practice notes of a lesson, a letter about times, or the answer to an inquiry."""
+    """What goes out: the practice notes of a lesson, a letter about times, the answer to an inquiry, or a progress sheet."""
 
     NOTES = "notes"
     LETTER = "letter"
     REPLY = "reply"
+    REPORT = "report"
+
+
+_CALLED = {Paper.REPORT: "progress sheet"}
 
 
 class DeliveryStatus(StrEnum):
@@ -119,7 +123,7 @@ def answer_name(step: InquiryStepId) -> str:
 
 def papers_called(paper: Paper, whom: str) -> str:
     """Papers of a kind for somebody, in a sentence."""
-    return f"answer to {whom}" if paper is Paper.REPLY else f"{paper} for {whom}"
+    return f"answer to {whom}" if paper is Paper.REPLY else f"{_CALLED.get(paper, paper)} for {whom}"
 
 
 def is_to_copy(item: Outgoing) -> bool:

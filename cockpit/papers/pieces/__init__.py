@@ -1,0 +1,1 @@
+"""Papers about the pieces of a student."""
