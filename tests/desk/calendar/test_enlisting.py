@@ -87,6 +87,16 @@ def test_a_siblings_other_address_is_another_guardian_and_the_first_stays_as_it_
     assert studio.store.reading.guardians() == before
 
 
+def test_an_adult_is_the_guardian_of_that_same_name_also_without_an_address(studio):
+    do(studio, "hedda quist, adult, voice, sat 9am, hedda@example.org")
+    do(studio, "otto lund, adult, voice, sat 10am")
+    guardians = [(each.name, each.email, sorted(each.gets)) for each in studio.store.reading.guardians()[-2:]]
+    assert guardians == [
+        ("Hedda Quist", "hedda@example.org", ["news", "notes"]),
+        ("Otto Lund", None, ["news", "notes"]),
+    ]
+
+
 def test_a_single_name_names_the_family_and_says_so(studio):
     said = propose(studio, "Marta, voice, sat 10am").understood
     assert "family Marta (Chicago)" in said

@@ -32,6 +32,8 @@ LINES = {
         "remark -",
         "zone denver from jan 4",
         "no move",
+        "may be named, recorded until jun 30, 2027",
+        "level elementary, link https://call.example.org/two",
     ),
     Purpose.CHANGE: ("60m from dec 14", "tue 5pm from dec 15", "through dec 18", "from jan 12 every other week"),
     Purpose.PAUSE: ("dec 7 to jan 31", "from jan 4, frees the time", "dec 14 to dec 20 trip"),
@@ -39,6 +41,11 @@ LINES = {
     Purpose.CALL_OFF: ("", "until thursday", "today ill"),
     Purpose.BREAK: ("dec 21 to jan 3", "brandvold dec 8"),
     Purpose.MOVE: ("fri 11am", "sat 5pm"),
+}
+OF_THE_ROSTER = {
+    Purpose.END: ("after dec 18, moved away", "today", "after jan 8, keep lessons"),
+    Purpose.GUARDIANS: ("ana ana@example.org notes", "phone ana +1 602 555 0100", "not ana@example.org"),
+    Purpose.CHANGE: ("instrument viola from dec 14", "45m from dec 14"),
 }
 ASKED = ("ana bell for nora 8, cello, phoenix, ana@example.org, tue after 4pm", "jo amsel for piet 6, piano, london")
 STEPS = {
@@ -86,6 +93,23 @@ class PeopleUndone(RuleBasedStateMachine):
         booking = found[place % len(found)] if found else None
         arranging = self.desk.arranging
         self.step(lambda: arranging.do(arranging.propose(line[0], booking, line[1])))
+
+    @rule(
+        line=st.sampled_from([(purpose, line) for purpose, lines in OF_THE_ROSTER.items() for line in lines]),
+        place=st.integers(0, 7),
+    )
+    def type_a_line_in_the_roster(self, line: tuple[Purpose, str], place: int) -> None:
+        roster = self.desk.roster()
+        entries = roster.view().entries
+        self.step(lambda: self.desk.arranging.do(roster.propose(line[0], entries[place % len(entries)], line[1])))
+
+    @rule(years=st.integers(3, 4))
+    def keep_a_family_that_ended_long_ago(self, years: int) -> None:
+        at = self.arranged.clock.at
+        self.arranged.clock.wind(hours=24 * 366 * years)
+        for ended in self.desk.ahead.outlook(1).ended:
+            self.step(lambda ended=ended: self.desk.arranging.keep_ended(ended))
+        self.arranged.clock.at = at
 
     @rule(line=st.sampled_from(ASKED))
     def ask(self, line: str) -> None:
