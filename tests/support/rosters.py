@@ -177,6 +177,8 @@ def written(row: RosterRow) -> dict[str, str]:
         "gets": row.gets,
         "permissions": row.permissions,
         "with": row.shared_with,
+        "paused_from": row.paused_from,
+        "paused_until": row.paused_until,
         "instrument": row.instrument,
         "zone": clock_text(row.zone) if row.zone is not None else None,
         "kept_in": row.kept_in,

@@ -17,6 +17,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.enrolling.enrolling import RosterPlan, new_family_line, plan_roster
 from cockpit.studio.enrolling.people import Known, NearMiss, near_misses
+from cockpit.studio.lessons.breaks import pauses_in
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
@@ -71,7 +72,12 @@ class Enrolling:
         today = self._home.date_of(self._clock.now())
         reading = self._reading
         return written_roster(
-            reading.people(), reading.guardians(), reading.permissions(), reading.standing_times(), today
+            reading.people(),
+            reading.guardians(),
+            reading.permissions(),
+            pauses_in(reading.breaks()),
+            reading.standing_times(),
+            today,
         )
 
     def near_misses(self, roster: RosterReading) -> tuple[NearMiss, ...]:
@@ -123,6 +129,7 @@ class Enrolling:
             guardians=self._reading.guardians(),
             students=tuple(people.students.values()),
             permissions=self._reading.permissions(),
+            pauses=tuple(pauses_in(self._reading.breaks())),
             standing_times=self._reading.standing_times(),
             imported_times=self._reading.imported_times(),
         )

@@ -16,6 +16,7 @@ from cockpit.studio.enrolling.merging import Merging
 from cockpit.studio.enrolling.people import Enrolled, Known, Roll, find_homes
 from cockpit.studio.enrolling.sharing import shared_rows, with_shares
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.later_times import Clocks, Reshaped
 from cockpit.studio.lessons.lineage import made_another
 from cockpit.studio.lessons.scheduled import People
@@ -97,7 +98,7 @@ def plan_roster(
     enrolled = Enrolled(reading, roll, homes, new_id)
     enrolled.take_families(lesson_zone(home.zone, clocks.today))
     _refuse(enrolled.take_guardians(known))
-    enrolled.take_students(known.permissions, clocks.today)
+    _refuse(enrolled.take_students(known, clocks.today))
     before, after = enrolled.people(known)
     times: list[Merging] = []
     for student in in_steps((*enrolled.rows_of, *_others(reading, roll, enrolled)), report):
@@ -187,13 +188,24 @@ def differences(edits: Iterable[Edit], before: People, after: People, hours: int
                 lines.append(_gone(old, after))
             case Edit(before=Student() | None as old, after=Student() as new):
                 lines += _student(old, new, before, after)
-            case Edit(after=Permission() as new):
-                lines.append(f"{after.students[new.student_id].name} {said_words(new.said)}")
+            case Edit(before=Permission() | Pause() | None as old, after=(Permission() | Pause()) as new):
+                lines.append(_said_of(old, new, after.students[new.student_id].name))
             case Edit(before=StandingTime() | None as old, after=StandingTime() as new):
                 lines += _standing(old, new, after, hours)
             case _:
                 pass  # a roster removes nothing else, and touches no other records
     return tuple(lines)
+
+
+def _said_of(old: Permission | Pause | None, new: Permission | Pause, name: str) -> str:
+    if isinstance(new, Permission):
+        return f"{name} {said_words(new.said)}"
+    days = f"{_days(old)} -> " if isinstance(old, Pause) else ""
+    return f"pause of {name}: {days}{_days(new)}"
+
+
+def _days(pause: Pause) -> str:
+    return f"from {pause.from_on} on" if pause.until_on is None else f"{pause.from_on} through {pause.until_on}"
 
 
 def described(standing: StandingTime, people: People, hours: int) -> str:

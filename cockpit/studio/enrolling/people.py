@@ -7,7 +7,9 @@ from datetime import date
 from typing import TypeVar
 
 from cockpit.studio.changes.records import Edit, Record, edits_between
+from cockpit.studio.enrolling.pausing import pauses_told
 from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.notes.spelling import is_near, neighborhood
@@ -34,12 +36,13 @@ Person = TypeVar("Person", Family, Student)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The families, guardians, students with what may be shown of them, and weekly times of a studio, and what files said of these times."""
+    """The families, guardians, students with what may be shown of them and their pauses, and weekly times of a studio, and what files said of these times."""
 
     families: tuple[Family, ...] = ()
     guardians: tuple[Guardian, ...] = ()
     students: tuple[Student, ...] = ()
     permissions: tuple[Permission, ...] = ()
+    pauses: tuple[Pause, ...] = ()
     standing_times: tuple[StandingTime, ...] = ()
     imported_times: tuple[ImportedTime, ...] = ()
 
@@ -252,18 +255,23 @@ class Enrolled:
             self.edits += edits_between(before, after)
         return faults
 
-    def take_students(self, permissions: Sequence[Permission], today: date) -> None:
-        """Takes the students in, after their families, and what may be shown of them; `permissions` are those that there are."""
+    def take_students(self, known: Known, today: date) -> list[RosterFault]:
+        """Takes the students in, after their families, with what may be shown of them and their pauses; returns what cannot be used."""
         for key, rows in self._by_student.items():
             family = self._families[key[0]]
             before = self._roll.students.get((family.id, key[1])) or self._homes.moved.get(key)
-            known = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
-            known = replace(known, family_id=family.id, name=rows[0].called or _kept_name(known.name, rows[0].student))
-            after = self._told(known, OF_STUDENT, rows)
+            student = before or Student(id=StudentId(self._new_id()), family_id=family.id, name=rows[0].student)
+            student = replace(
+                student, family_id=family.id, name=rows[0].called or _kept_name(student.name, rows[0].student)
+            )
+            after = self._told(student, OF_STUDENT, rows)
             self.rows_of[after] = rows
             self._edit(before, after)
         if OF_PERMISSIONS.name in self._columns:
-            self._take_permissions(permissions, today)
+            self._take_permissions(known.permissions, today)
+        pauses, faults = pauses_told(self.rows_of, known.pauses, self._columns, self._new_id)
+        self.edits += pauses
+        return faults
 
     def _take_permissions(self, known: Sequence[Permission], today: date) -> None:
         by_student: defaultdict[StudentId, list[Permission]] = defaultdict(list)

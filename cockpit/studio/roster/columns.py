@@ -9,6 +9,7 @@ from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone
 from cockpit.studio.clocks.moves import agreed, clock_text
 from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.weekly_times import ROSTER, KeptIn, StandingTime
 from cockpit.studio.people.people import Family, Guardian, Level, PlanForm, Student, name_key
 from cockpit.studio.people.permissions import Permission
@@ -36,7 +37,9 @@ class Column:
     name: str
     field: str
     read: Callable[[str], object]
-    of: type[Family] | type[Guardian] | type[Student] | type[Permission] | type[StandingTime] | None = None
+    of: type[Family] | type[Guardian] | type[Student] | type[Permission] | type[StandingTime] | type[Pause] | None = (
+        None
+    )
     if_blank: str | None = None
     default: object = None
     keeps: bool = False
@@ -107,6 +110,8 @@ TABLE = (
     Column(name="gets", field="gets", read=guardian_cells.read_gets, of=Guardian),
     Column(name="permissions", field="permissions", read=read_permissions_cell, of=Permission),
     Column(name="with", field="shared_with", read=read_companions),
+    Column(name="paused_from", field="paused_from", read=values.read_date, of=Pause),
+    Column(name="paused_until", field="paused_until", read=values.read_date, of=Pause, words="paused through"),
 )  # fmt: skip
 """A new column is a line here, and a field of a row and of the record that keeps it."""
 COLUMNS = tuple(column.name for column in TABLE)
@@ -119,6 +124,7 @@ OF_PERMISSIONS = next(column for column in TABLE if column.of is Permission)
 """A cell for all that was said of how a student may be shown."""
 OF_SHARING = next(column for column in TABLE if column.field == "shared_with")
 """A cell for the others who share the lessons of a weekly time."""
+PAUSED_FROM, PAUSED_UNTIL = (column for column in TABLE if column.of is Pause)
 OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 
 
@@ -147,7 +153,7 @@ class RosterRow:
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
     family's clock; `hours` is the family's clock, 12 or 24; `practice_days` are weekdays and `plan` the form of their plan; `yearly_lessons` are the lesson times of a year; `level` is how far the student has come. `send_by` and `language` are the
     family's ways and language, as it keeps them. `email`, `guardian`, `phone` and `gets` are what `guardian_cells` reads of all its
-    guardians, `permissions` what `permission_cell` reads, and `shared_with` what `shared_cell` reads: it says nothing where it is blank. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
+    guardians, `permissions` what `permission_cell` reads, and `shared_with` what `shared_cell` reads: it says nothing where it is blank. `paused_from` and `paused_until` are the days of the student's pause. `event_uid` names the event, in a calendar. `called` is the student's name in the file where
     that and the family's are a name in the studio, as of somebody who came for a trial lesson.
     """
 
@@ -179,6 +185,8 @@ class RosterRow:
     permissions: str | None = None
     level: Level | None = None
     shared_with: str | None = None
+    paused_from: date | None = None
+    paused_until: date | None = None
     event_uid: str = ROSTER
     called: str | None = None
 

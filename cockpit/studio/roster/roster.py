@@ -14,6 +14,8 @@ from cockpit.studio.roster.columns import (
     OF_GUARDIANS,
     OF_PERMISSIONS,
     OF_STUDENT,
+    PAUSED_FROM,
+    PAUSED_UNTIL,
     TABLE,
     Column,
     RosterFault,
@@ -142,7 +144,7 @@ def disagreements(rows: Iterable[RosterRow], family_of: FamilyOf) -> list[Roster
         family, student = name_key(family_of(row)), name_key(row.student)
         for column in (*OF_FAMILY, *OF_GUARDIANS):
             faults += _against(said, column, (family,), row, f"the family {family_of(row)}")
-        for column in (*OF_STUDENT, OF_PERMISSIONS):
+        for column in (*OF_STUDENT, OF_PERMISSIONS, PAUSED_FROM, PAUSED_UNTIL):
             faults += _against(said, column, (family, student), row, row.student)
     return faults
 

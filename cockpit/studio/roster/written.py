@@ -5,11 +5,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, time
 
+from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTime, ends_before_it_begins
-from cockpit.studio.people.people import Family, Guardian, Student, name_key
+from cockpit.studio.people.people import Family, Guardian, Student, StudentId, name_key
 from cockpit.studio.people.permissions import Permission, permissions_cell
-from cockpit.studio.roster.columns import OF_PERMISSIONS, OF_SHARING, TABLE, Column, value_of
+from cockpit.studio.roster.columns import OF_PERMISSIONS, OF_SHARING, PAUSED_FROM, PAUSED_UNTIL, TABLE, Column, value_of
 from cockpit.studio.roster.guardian_cells import cells_of
 from cockpit.studio.roster.shared_cell import Companion, are_at_one_time, companions_cell
 
@@ -26,15 +27,20 @@ def written_roster(
     people: People,
     guardians: Iterable[Guardian],
     permissions: Iterable[Permission],
+    pauses: Iterable[Pause],
     standing_times: Iterable[StandingTime],
     today: date,
 ) -> WrittenRoster:
     """What the studio has of its students on a date; in the order of families, students, and weekly times.
 
     A student without a weekly time has no row, and nor has one whose name or whose family's name two have: a table
-    tells people apart by their names.
+    tells people apart by their names. Of the pauses of a student it has the one that lasts, or else the next.
     """
     known, allowed = tuple(guardians), tuple(permissions)
+    paused: dict[StudentId, Pause] = {}
+    for pause in sorted(pauses, key=lambda each: (each.from_on, each.id)):
+        if pause.last_on >= today:
+            paused.setdefault(pause.student_id, pause)
     lasting = (each for each in standing_times if each.until_on is None or each.until_on >= today)
     times = [each for each in lasting if not ends_before_it_begins(each)]
     homes = Counter(name_key(family.name) for family in people.families.values())
@@ -62,7 +68,10 @@ def written_roster(
             for home, other, each in (sharing[standing.shares] if standing.shares is not None else ())
             if each.student_id != standing.student_id and are_at_one_time(each, standing)
         )
+        pause = paused.get(student.id)
         cells = {
+            PAUSED_FROM.name: pause.from_on.isoformat() if pause is not None else "",
+            PAUSED_UNTIL.name: pause.until_on.isoformat() if pause is not None and pause.until_on is not None else "",
             **cells_of(each for each in known if each.family_id == family.id),
             OF_PERMISSIONS.name: permissions_cell(each.said for each in allowed if each.student_id == student.id),
             OF_SHARING.name: companions_cell(dict.fromkeys(companions)),

@@ -17,6 +17,7 @@ from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.written import written_roster
 
 NOW = utc("2026-12-01 18:00")
+WITH = COLUMNS.index("with")
 TODAY = CLOCK.date_of(NOW)
 HEADER = "student,weekday,time,minutes,family,with\n"
 DUET = f"{HEADER}Wren,Wed,15:30,45,Aldersgate,Tobin\nTobin,Wed,15:30,45,Aldersgate,\nIlse,Tue,16:00,45,Brandvold,\n"
@@ -51,7 +52,7 @@ def written(known):
     people = People(
         families={each.id: each for each in known.families}, students={each.id: each for each in known.students}
     )
-    return written_roster(people, (), (), known.standing_times, TODAY)
+    return written_roster(people, (), (), (), known.standing_times, TODAY)
 
 
 def test_one_cell_is_enough_and_the_table_that_is_written_names_each_to_the_other():
@@ -60,7 +61,7 @@ def test_one_cell_is_enough_and_the_table_that_is_written_names_each_to_the_othe
     assert shares["Wren"] == shares["Tobin"] is not None
     assert shares["Ilse"] is None
     assert any("shared with others" in line and "Tobin" in line for line in plan.lines)
-    rows = {row[0]: row[-1] for row in written(known).rows}
+    rows = {row[0]: row[WITH] for row in written(known).rows}
     assert rows == {"Wren": "Tobin", "Tobin": "Wren", "Ilse": ""}
     again, _ = taken_in(csv_text(COLUMNS, written(known).rows), known, first=100)
     assert (again.lines, again.edits) == ((), ())
@@ -130,4 +131,4 @@ def test_of_two_with_one_name_the_family_says_who():
     }
     assert of_home["A"] == of_home["Sato"] is not None
     assert of_home["Bell"] is None
-    assert [row[-1] for row in written(known).rows] == ["Jo (Sato)", "", "Wren"]
+    assert [row[WITH] for row in written(known).rows] == ["Jo (Sato)", "", "Wren"]

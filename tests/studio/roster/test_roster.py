@@ -25,9 +25,9 @@ def the_fault(text: str) -> RosterFault:
 def test_a_row_with_everything_is_read() -> None:
     reading = read_roster(
         "student,weekday,time,minutes,family,email,instrument,zone,kept_in,from,until,daily_minutes,call_link,remark,clock,every_weeks,"
-        "practice_days,send_by,language,plan,yearly_lessons,guardian,phone,gets,permissions,level,with\n"
+        "practice_days,send_by,language,plan,yearly_lessons,guardian,phone,gets,permissions,level,with,paused_from,paused_until\n"
         "Ilse,Tue,4:00 pm,45 min,Brandvold,b@example.org,cello,america/phoenix,family,2026-09-01,2027-06-01,20,"
-        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30,Liv  Brandvold,'+1 602 555 0100,News notes,named; no photos,Elementary,Tor ; Wren  (Bell)\n"
+        "https://call.example.org/i,shy,24,2,M W F,mail+draft,es,List,30,Liv  Brandvold,'+1 602 555 0100,News notes,named; no photos,Elementary,Tor ; Wren  (Bell),2026-12-24,2027-01-02\n"
     )
     assert reading == RosterReading(
         rows=(
@@ -39,6 +39,7 @@ def test_a_row_with_everything_is_read() -> None:
                 send_by="draft, mail", language="es", plan=PlanForm.LIST, yearly_lessons=30,
                 guardian="Liv Brandvold", phone="+1 602 555 0100", gets="notes, news",
                 permissions="named; not in pictures", level=Level.ELEMENTARY, shared_with="Tor; Wren (Bell)",
+                paused_from=date(2026, 12, 24), paused_until=date(2027, 1, 2),
             ),
         ),
         columns=frozenset(COLUMNS),

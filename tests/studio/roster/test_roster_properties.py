@@ -40,6 +40,8 @@ BAD_CELLS = {
     "gets": ("bills", "notes; all"),
     "permissions": ("yes", "named until june"),
     "with": ("(Bell)", "Wren (Bell) and Jo"),
+    "paused_from": ("soon", "2027-02-30"),
+    "paused_until": ("soon", "2027-02-30"),
     "practice_days": ("S", "Mon-Fri-Sun", "never"),
 }
 

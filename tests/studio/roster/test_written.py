@@ -14,6 +14,8 @@ from cockpit.papers.family.csv_text import csv_text
 from cockpit.store.tables import table_of
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.enrolling.enrolling import Known, RosterPlan, plan_roster
+from cockpit.studio.errors import BadInput
+from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.later_times import Clocks, ended_now, from_now_on
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime, StandingTimeId
@@ -31,7 +33,7 @@ class Studio:
     """The records of a studio, changed as a database is."""
 
     def __init__(self) -> None:
-        self.records: dict[object, Family | Guardian | Student | Permission | StandingTime | ImportedTime] = {}
+        self.records: dict[object, Family | Guardian | Student | Permission | Pause | StandingTime | ImportedTime] = {}
         self._last = 0
 
     def new_id(self) -> int:
@@ -48,6 +50,7 @@ class Studio:
             guardians=self.all(Guardian),
             students=self.all(Student),
             permissions=self.all(Permission),
+            pauses=self.all(Pause),
             standing_times=self.all(StandingTime),
             imported_times=self.all(ImportedTime),
         )
@@ -69,7 +72,9 @@ class Studio:
             families={each.id: each for each in self.all(Family)},
             students={each.id: each for each in self.all(Student)},
         )
-        return written_roster(people, self.all(Guardian), self.all(Permission), self.all(StandingTime), TODAY)
+        return written_roster(
+            people, self.all(Guardian), self.all(Permission), self.all(Pause), self.all(StandingTime), TODAY
+        )
 
     def change(self, standing: StandingTime, how: str, days: int) -> None:
         """What the teacher does to a weekly time in the cockpit."""
@@ -136,6 +141,52 @@ def test_what_was_changed_in_the_cockpit_is_written_and_read_as_it_is(rows, chan
     slots = [(each.student_id, each.weekday, each.at) for each in studio.all(StandingTime)]
     assume(len(set(slots)) == len(slots))
     holds(studio)
+
+
+def test_a_pause_is_written_and_read_and_a_file_changes_its_days():
+    studio = Studio()
+    head = "student,weekday,time,minutes,paused_from,paused_until\n"
+    plan = studio.read(read_roster(f"{head}Ilse,Tue,16:00,45,2027-06-01,2027-08-31\nWren,Wed,15:30,30,2027-01-04,\n"))
+    assert [line for line in plan.lines if "pause" in line] == [
+        "pause of Ilse: 2027-06-01 through 2027-08-31",
+        "pause of Wren: from 2027-01-04 on",
+    ]
+    ilse, wren = studio.all(Pause)
+    assert (ilse.keeps_time, wren.until_on) == (True, None)
+    holds(studio)
+    # What is known of it stays; another day in the file moves it.
+    freed = replace(ilse, keeps_time=False, reason="trip")
+    over = Pause(id=PauseId(900), student_id=ilse.student_id, from_on=date(2026, 2, 1), until_on=date(2026, 2, 28))
+    studio.take(Edit(before=ilse, after=freed), Edit(before=None, after=over))
+    holds(studio)
+    plan = studio.read(read_roster(f"{head}Ilse,Tue,16:00,45,2027-06-08,2027-08-31\nWren,Wed,15:30,30,,\n"))
+    assert plan.lines == ("pause of Ilse: 2027-06-01 through 2027-08-31 -> 2027-06-08 through 2027-08-31",)
+    assert set(studio.all(Pause)) == {replace(freed, from_on=date(2027, 6, 8)), over, wren}
+    # A file without last days leaves them.
+    alone = studio.read(read_roster("student,weekday,time,minutes,paused_from\nIlse,Tue,16:00,45,2027-06-08\n"))
+    assert alone.edits == ()
+    holds(studio)
+
+
+@pytest.mark.parametrize(
+    ("cells", "fault"),
+    [
+        (
+            ",2027-06-01",
+            'Line 2, paused_until: found "2027-06-01" alone. Write the first day of the pause in the column',
+        ),
+        (
+            "2027-06-02,2027-06-01",
+            'Line 2, paused_until: found "2027-06-01", which is before "2027-06-02" in the column',
+        ),
+    ],
+)
+def test_a_pause_that_cannot_be_is_a_fault(cells, fault):
+    with pytest.raises(BadInput) as refused:
+        Studio().read(
+            read_roster(f"student,weekday,time,minutes,paused_from,paused_until\nIlse,Tue,16:00,45,{cells}\n")
+        )
+    assert str(refused.value).startswith(fault)
 
 
 def test_a_change_from_a_date_on_is_two_rows_and_each_can_be_edited():
