@@ -1,6 +1,6 @@
 """What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
 
-from collections.abc import Collection, Container, Mapping, Sequence, Set
+from collections.abc import Collection, Container, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from itertools import islice
@@ -101,6 +101,12 @@ class Outlook:
     days: int = A_YEAR.days
     seats: tuple[DaySeats, ...] = ()
 
+    @property
+    def to_settle(self) -> int:
+        """The number of things to settle: troubles, clock changes that shift a lesson soon, and what she is to be asked about."""
+        asks = len(self.permissions) + len(self.ended) + _to_ask(self.breaks, self.today)
+        return len(self.troubles) + self.later + _soon(self.changes, self.today) + asks
+
     def booking_of(self, lesson: Lesson) -> ScheduledLesson:
         """A lesson with its people."""
         student = self.people.students[lesson.student_id]
@@ -160,12 +166,10 @@ class LookingAhead:
         It counts the troubles of the next year, the clock changes of the next four weeks that shift a lesson, the
         permissions that end soon, and the pauses and the ended families that she is to be asked about by now.
         """
-        shifted = sum(bool(ahead.shifts) for ahead in self.clock_changes(_SOON_WEEKS))
         today = self.preferences.home.date_of(self._clock.now())
-        pauses = pauses_in(self._reading.breaks(today))
-        asked = sum(each.ask_on is not None and each.ask_on <= today for each in pauses)
-        ending = len(running_out(self._reading.permissions(), today))
-        return len(self.troubles()[0]) + shifted + asked + ending + len(self._long_ended(today))
+        asks = _to_ask(self._reading.breaks(today), today) + len(running_out(self._reading.permissions(), today))
+        shifted = _soon(self.clock_changes(_SOON_WEEKS + 1), today)
+        return len(self.troubles()[0]) + shifted + asks + len(self._long_ended(today))
 
     def _long_ended(self, today: date) -> tuple[LongEnded, ...]:
         """The families that ended longer ago than she wants to keep them, had no lesson since, and are not asked about yet."""
@@ -418,3 +422,13 @@ class LookingAhead:
             breaks=self._reading.breaks(),
             preferences=self.preferences,
         )
+
+
+def _soon(changes: Iterable[ChangeAhead], today: date) -> int:
+    """How many clock changes shift a lesson in the next four weeks."""
+    return sum(bool(each.shifts) for each in changes if each.changed_on <= today + timedelta(weeks=_SOON_WEEKS))
+
+
+def _to_ask(time_off: Iterable[TimeOff], today: date) -> int:
+    """How many pauses without an end she is to be asked about by a date."""
+    return sum(each.ask_on is not None and each.ask_on <= today for each in pauses_in(time_off))

@@ -43,9 +43,9 @@ class AheadScreen(CockpitScreen):
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
         outlook = self.outlook = self.desk.ahead.outlook(WEEKS_OF_CHANGES)
-        home, troubles = self.settings.preferences.home, len(outlook.troubles) + outlook.later
+        home, to_settle = self.settings.preferences.home, outlook.to_settle
         owed = len(outlook.owed) + len(outlook.owed_minutes)
-        facts = (f"{troubles} to settle" if troubles else "", f"{owed} owed" if owed else "")
+        facts = (f"{to_settle} to settle" if to_settle else "", f"{owed} owed" if owed else "")
         self.entitle(f"the next {outlook.weeks} weeks", ", ".join(filter(None, facts)))
         self.query_one(Rows).lay_out(lambda width: ahead_options(outlook, home, width))
 

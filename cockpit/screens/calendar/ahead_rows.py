@@ -215,8 +215,9 @@ def ended_row(ended: LongEnded, today: date, width: int) -> Content:
         (f"  {_ago(ended.ended_on, today)}", role("quiet")),
     )
     command = f'cockpit family "{ended.family.name}"'
-    below = Content.styled(f"{command} --export FILE.zip saves all of it, {command} --forget deletes it", role("quiet"))
-    return Content("\n").join([*hung(said, width), *(Content("  ") + line for line in hung(below, width - 2))])
+    below = (f"{command} --export FILE.zip  saves all of it", f"{command} --forget  deletes it")
+    lines = (line for each in below for line in hung(Content.styled(each, role("quiet")), width - 2))
+    return Content("\n").join([*hung(said, width), *(Content("  ") + line for line in lines)])
 
 
 def _ago(on: date, today: date) -> str:

@@ -66,6 +66,7 @@ def test_a_pause_without_an_end_takes_every_lesson_and_is_asked_about_eight_week
             arranged.clock.at = home(at)
             shifted = sum(bool(change.shifts) for change in ahead.clock_changes(4))
             assert ahead.to_settle() - len(ahead.troubles()[0]) - shifted == asks
+            assert ahead.outlook(12).to_settle == ahead.to_settle()
 
 
 def test_who_pauses_says_later_when_the_pause_ends(tmp_path):
