@@ -5,15 +5,18 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from typing import TypeVar
 
-from cockpit.studio.clocks.moments import local_time
-from cockpit.studio.clocks.words import listed
+from cockpit.studio.clocks.moments import WEEKDAYS, local_time
+from cockpit.studio.clocks.words import MONTHS, listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.instruments import instrument_at
 from cockpit.studio.typed_times.places import city_at, spoken
 
 Claim = TypeVar("Claim")
-BETWEEN_PARTS = r"(?:,(?!\s*(?:19|20)[0-9]{2}\b)|;)"
-"""What stands between two parts; the comma before a year belongs to its date: `march 1, 2027`."""
+_YEAR = r"\s*(?:19|20)[0-9]{2}\b"
+_MONTH_AND_DAY = rf"\s*(?:{'|'.join(month.casefold()[:3] for month in MONTHS)})[a-z]*\.? [0-9]"
+_NO_WEEKDAY = "".join(rf"(?<!\b{name},)" for day in WEEKDAYS for name in (day.casefold(), day.casefold()[:3]))
+BETWEEN_PARTS = rf"(?i:,(?!{_YEAR})(?:(?!{_MONTH_AND_DAY})|{_NO_WEEKDAY})|;)"
+"""What stands between two parts; the commas within a date belong to it: `Mon, March 1, 2027`."""
 _IN_PART = rf'(?:(?!{BETWEEN_PARTS})[^"])*'
 _PART = re.compile(rf'\s*("[^"]*"|{_IN_PART}(?:"[^"]*"{_IN_PART})*)\s*(?:{BETWEEN_PARTS}|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"

@@ -33,6 +33,10 @@ SAID = {name: name for name in READERS}
         ("from 1 march,2027 , b", ["from 1 march,2027", "b"]),
         ("march 1, 2027, 25 a day, 2027", ["march 1, 2027", "25 a day, 2027"]),
         ("phone +1, 20275", ["phone +1", "20275"]),
+        ("from Mon, March 1, 2027, b", ["from Mon, March 1, 2027", "b"]),
+        ("tuesday, jan. 12 5pm, fri, 45m", ["tuesday, jan. 12 5pm", "fri", "45m"]),
+        ("mon, wed, march, b", ["mon", "wed", "march", "b"]),
+        ("simon, march 1", ["simon", "march 1"]),
     ],
 )
 def test_parts_stand_between_commas_that_are_in_no_quotes_and_in_no_date(line, parts):
