@@ -30,7 +30,9 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
+    from cockpit.desk.day.looking_back import EarlierLesson
     from cockpit.screens.lessons.lesson_row import LessonRow
+    from cockpit.studio.lessons.lesson import Lesson
     from cockpit.studio.people.people import StudentId
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
@@ -184,6 +186,24 @@ class CockpitScreen(FastScreen[None]):
         if proposal.shown:
             self.post_message(self.OutboxChanged())
         return sentence
+
+    def show_page(self, student_id: "StudentId") -> None:
+        """Shows a student's page."""
+        from cockpit.screens.pieces.page import PageScreen  # when it is first asked for
+
+        self.app.push_screen(PageScreen(self.parts, student_id))
+
+    def read_lesson(self, name: str, earlier: "EarlierLesson", until: "Lesson | None" = None) -> None:
+        """Shows an earlier lesson of a student of a name, to walk from it to others: up to a later one, or to all."""
+        from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
+
+        self.app.push_screen(EarlierScreen(self.parts, name, earlier, until))
+
+    def find(self, typed: str) -> None:
+        """Opens Find with words that are typed already."""
+        from cockpit.screens.help.find import FindScreen  # when it is first asked for
+
+        self.app.push_screen(FindScreen(self.parts, self, typed=typed))
 
     def choose_student(self, student_id: "StudentId") -> bool:  # noqa: ARG002 a screen that has students does
         """Puts the cursor on a student that was found; whether this screen has students to choose."""

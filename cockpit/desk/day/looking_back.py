@@ -1,13 +1,13 @@
 """A student's earlier lessons, one after another, as they were noted."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 from cockpit.desk.ports import Reading
 from cockpit.studio.assignments.last_lesson import GivenAssignment, TaughtNotes, given_in
 from cockpit.studio.clocks.horizons import NEXT_LESSON
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.lessons.lesson import Lesson
+from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
@@ -38,17 +38,23 @@ class LookingBack:
         """The student's lesson before one, whatever became of it; None before the first."""
         return self._read(self._reading.lesson_before(lesson))
 
-    def after(self, earlier: Lesson, until: Lesson) -> EarlierLesson | None:
+    def after(self, earlier: Lesson, until: Lesson | None) -> EarlierLesson | None:
         """The student's lesson after an earlier one; None where that is the lesson `until`, or a later one."""
         found = self._reading.lesson_after(earlier)
-        is_before = found is not None and (found.starts_at, found.id) < (until.starts_at, until.id)
-        return self._read(found) if is_before else None
+        if found is None or until is None:
+            return self._read(found)
+        return self._read(found) if (found.starts_at, found.id) < (until.starts_at, until.id) else None
+
+    def lesson(self, lesson_id: LessonId) -> EarlierLesson | None:
+        """One lesson; None where it is not kept any more."""
+        begins = datetime.min.replace(tzinfo=UTC)
+        return self._read(next(iter(self._reading.lessons_between(begins, begins, [lesson_id])), None))
 
     def latest(self, student_id: StudentId, now: datetime, most: int) -> list[EarlierLesson]:
-        """The student's latest lessons with notes, up to a moment and of the last 120 days, the newest first."""
+        """The student's latest lessons with notes, but for one that is running: of the 120 days up to a moment, the newest first."""
         lessons = self._reading.lessons_of(student_id, now - NEXT_LESSON, now)
         notes = self._reading.notes([lesson.id for lesson in lessons])
-        noted = [lesson for lesson in lessons if lesson.id in notes and notes[lesson.id].body.strip()]
+        noted = [each for each in lessons if not each.is_live and each.id in notes and notes[each.id].body.strip()]
         return [found for lesson in reversed(noted[-most:]) if (found := self._read(lesson)) is not None]
 
     def _read(self, lesson: Lesson | None) -> EarlierLesson | None:

@@ -17,6 +17,7 @@ from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.lessons.breaks import days_off
+from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, StudentId
@@ -106,6 +107,10 @@ class StudentPages:
         self._preferences = preferences
         self._back = back
 
+    def name_of(self, student_id: StudentId) -> str:
+        """What a student is called."""
+        return self._reading.people().students[student_id].name
+
     def page(self, student_id: StudentId) -> StudentPage:
         """The page of a student at this moment."""
         now, home, reading = self._clock.now(), self._preferences.home, self._reading
@@ -148,6 +153,17 @@ class StudentPages:
             if each.key == key:
                 return each
         raise NotFound("This piece is in no notes any more.")
+
+    def history_with(self, student_id: StudentId, lesson_id: LessonId, line: str) -> PieceHistory:
+        """The piece of a student that a line of a lesson, as it was typed, is about.
+
+        Raises:
+            NotFound: the line is in no notes any more.
+        """
+        for each in histories(self.looking.given(student_id), self._said(student_id)):
+            if any((given.lesson_id, given.read.line) == (lesson_id, line) for given in each.lines):
+                return each
+        raise NotFound("This line is in no notes any more.")
 
     def propose(self, student_id: StudentId, history: PieceHistory, line: str) -> Proposal:
         """Reads a line about a piece: where it comes from, who chose it, its measures, a date.

@@ -29,6 +29,8 @@ class Place(StrEnum):
     WAYS = "how notes are sent", "sending", "How notes are sent"
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
+    PAGE = "the student's page", "looking-back", ""
+    HISTORY = "the history of a piece", "looking-back", "The history of a piece"
     FIND = "find", "first-day", "Finding your way"
     HELP = "help", "first-day", "Finding your way"
 
@@ -130,10 +132,17 @@ COMMANDS: tuple[Command, ...] = (
         words="cancel cancelled sick off",
     ),
     Command(
-        id="lesson.show_earlier",
+        id="lesson.show_page",
         keys=("f7", "ctrl+k"),
+        label="The student's page",
+        short="page",
+        help="This student's pieces with what was heard, the mix, attendance, and earlier notes. Your notes stay as they are.",
+        words="history progress pieces repertoire tempo look back overview",
+    ),
+    Command(
+        id="lesson.show_earlier",
+        keys=(),
         label="Earlier lessons",
-        short="earlier",
         help="Reads this student's earlier lessons, the last one first. Your notes stay as they are.",
         words="history previous past last time back notes before student page",
     ),
@@ -222,7 +231,7 @@ COMMANDS: tuple[Command, ...] = (
         label="Open the call link",
         short="call",
         help="Opens this lesson's call in your browser and shows the link. In the lesson: notes when the call is lost and when it is back.",
-        words="zoom video meet meeting link join browser lost dropped phone telephone",
+        words="video meeting link join browser lost dropped phone telephone",
     ),
     Command(
         id="pane.show_next",
@@ -324,6 +333,15 @@ COMMANDS: tuple[Command, ...] = (
         short="carry over",
         help="Assigns it again in today's notes, starting from the tempo you heard.",
         words="copy repeat again give keep",
+        place=Place.LAST,
+    ),
+    Command(
+        id="assignment.show_history",
+        keys=("p",),
+        label="The history of the piece",
+        short="history",
+        help="Each lesson that gave the chosen piece, with what was asked and heard.",
+        words="progress tempo earlier before how long",
         place=Place.LAST,
     ),
     Command(
@@ -954,6 +972,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.ROSTER,
     ),
     Command(
+        id="roster.show_page",
+        keys=("f7", "ctrl+k"),
+        label="The student's page",
+        short="page",
+        help="The chosen student's pieces with what was heard, the mix, attendance, and earlier notes.",
+        words="history progress pieces look back",
+        place=Place.ROSTER,
+    ),
+    Command(
         id="roster.show_ended",
         keys=("v",),
         label="Show those who ended",
@@ -1022,6 +1049,100 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.PREVIEW,
     ),
     Command(
+        id="page.choose",
+        keys=("enter",),
+        label="Open the history or the notes",
+        short="history",
+        help="Of a piece: each lesson that gave it, with what was asked and heard. Of a lesson: its notes.",
+        words="open piece lesson",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.describe",
+        keys=("o", "d"),
+        label="About the piece",
+        short="about",
+        help="Where the piece comes from, its composer, whose choice it was, how many measures it has, and by when it is wanted.",
+        words="origin composer date deadline measures choice country style by",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.keep_alive",
+        keys=("k",),
+        label="Keep alive",
+        short="keep alive",
+        help="Keeps the chosen piece alive: the page says when it is due again. Press again to stop.",
+        words="review repertoire old piece again polished rest",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.read_notes",
+        keys=("n",),
+        label="Read the notes",
+        short="notes",
+        help="Reads this student's earlier lessons, the last one first.",
+        words="earlier lessons history previous",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.find_words",
+        keys=("slash",),
+        label="Find words in the notes",
+        short="words",
+        help="Opens Find with this student's name: type the words to look for.",
+        words="search look for find notes",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.join",
+        keys=("j",),
+        label="One piece",
+        help="Two names that look alike are one piece from now on. The notes stay as you typed them.",
+        words="join merge same spelling alias",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.keep_two",
+        keys=("t",),
+        label="Two pieces",
+        help="Two names that look alike stay two pieces, and are not asked about again.",
+        words="different refuse keep apart spelling",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Same as on the lesson day.",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.close",
+        keys=("escape", "f7", "ctrl+k"),
+        label="Back",
+        short="back",
+        help="Closes the page. The cursor is where it was.",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="history.choose",
+        keys=("enter",),
+        label="Open the notes of the lesson",
+        short="notes",
+        help="Shows the notes of the lesson that gave the chosen line.",
+        words="open lesson",
+        place=Place.HISTORY,
+    ),
+    Command(
+        id="history.close",
+        keys=("escape", "f7", "ctrl+k"),
+        label="Back",
+        short="back",
+        help="Closes the history of the piece.",
+        place=Place.HISTORY,
+    ),
+    Command(
         id="earlier.show_older",
         keys=("pageup", "left"),
         label="The lesson before",
@@ -1040,7 +1161,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="earlier.close",
         keys=("escape", "f7", "ctrl+k"),
-        label="Back to the lesson day",
+        label="Back",
         short="back",
         help="Closes the earlier lessons. The cursor is where it was.",
         place=Place.EARLIER,
@@ -1156,7 +1277,7 @@ COMMANDS: tuple[Command, ...] = (
 BY_ID: Mapping[str, Command] = {command.id: command for command in COMMANDS}
 
 
-_KEY_NAMES = {"escape": "esc", "ctrl+backslash": "ctrl+\\", "pageup": "page up", "pagedown": "page down"}
+_KEY_NAMES = {"slash": "/", "escape": "esc", "ctrl+backslash": "ctrl+\\", "pageup": "page up", "pagedown": "page down"}
 
 
 def key_name(key: str) -> str:

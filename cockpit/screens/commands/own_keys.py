@@ -9,7 +9,7 @@ from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command
 from cockpit.studio.errors import BadSettings
 
 _CAME_LATER = frozenset(
-    {"app.show_curtain", "lesson.show_earlier", "student.find", "queue.mark_absent", "queue.mark_cancelled"}
+    {"app.show_curtain", "lesson.show_page", "student.find", "queue.mark_absent", "queue.mark_cancelled"}
 )
 """Commands whose keys may be hers already, for another command: that one keeps them."""
 

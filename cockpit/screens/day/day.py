@@ -33,13 +33,14 @@ from cockpit.studio.notes.areas import AnyArea
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal
+    from cockpit.studio.assignments.last_lesson import GivenAssignment
     from cockpit.studio.inquiries.deadline import Deadline
     from cockpit.studio.lessons.scheduled import ScheduledLesson
     from cockpit.studio.post.outgoing import DeliveryStatus
 
 _STRIP = (
     "lesson.finish", "lesson.begin", "pane.show_next", "student.find", "lesson.give_full_length", "lesson.preview",
-    "app.show_curtain", "lesson.show_earlier", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
+    "app.show_curtain", "lesson.show_page", "lesson.go_next", "lesson.open_link", "app.undo", "app.show_ahead", "app.show_review", "app.show_week",
     "app.quit",
 )  # fmt: skip
 _AHEAD = "app.show_ahead"
@@ -252,6 +253,11 @@ class DayScreen(CockpitScreen):
             self.say("What you typed is in the notes.")
         self.show_pane("notes")
 
+    @on(LastPane.HistoryAsked)
+    def show_history(self, event: LastPane.HistoryAsked) -> None:
+        """Shows the history of an assignment's piece."""
+        self.attempt(lambda: self._show_history(event.given))
+
     @on(NotesText.TooLong)
     def tell_too_long(self, event: NotesText.TooLong) -> None:
         """Says that a paste or a carried line does not fit."""
@@ -310,6 +316,10 @@ class DayScreen(CockpitScreen):
     def action_tell_moved(self) -> None:
         """Says where two commands are whose keys she may still press in the notes."""
         self.say("Absent and canceled are letters of the queue now: a and c.")
+
+    def action_show_page(self) -> None:
+        """Shows the student's page: of the chosen one in the queue, else of the one whose lesson is shown."""
+        self.attempt(lambda: self.show_page(self._chosen_lesson().student.id))
 
     def action_show_earlier(self) -> None:
         """Shows the student's lesson before: of the chosen one in the queue, else of the one that is shown."""
@@ -437,15 +447,21 @@ class DayScreen(CockpitScreen):
         return self.finished(self.desk.teaching.finish())
 
     def _show_earlier(self) -> None:
-        from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
-
         booking = self._chosen_lesson()
         latest = self.desk.looking_back.before(booking.lesson)
         if latest is None:
             this = "this trial lesson" if booking.lesson.kind is Kind.TRIAL else "this one"
             self.say(f"{booking.student.name} has no lesson before {this}.")
         else:
-            self.app.push_screen(EarlierScreen(self.parts, booking, latest))
+            self.read_lesson(booking.student.name, latest, booking.lesson)
+
+    def _show_history(self, given: "GivenAssignment") -> None:
+        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
+
+        booking = self.desk.day.shown
+        if booking is not None:
+            history = self.desk.pages().history_with(booking.student.id, given.lesson_id, given.line.typed)
+            self.app.push_screen(HistoryScreen(self.parts, booking.student, history.key))
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for

@@ -16,7 +16,6 @@ from cockpit.screens.look.show import NEEDS_HER, NOT, PRIVATE, WIDEST, heading, 
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.studio.clocks.words import counted, near_date
 from cockpit.studio.lessons.lesson import Kind, Lesson, Outcome
-from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, NoteLine
 
 _WIDEST_AREA = 16
@@ -26,15 +25,16 @@ _WEEK = 7
 
 
 class EarlierScreen(CockpitScreen):
-    """The lessons before the one that she came from, which stays as it is."""
+    """A student's lessons, up to the one that she came from, which stays as it is; or all that there were."""
 
     PLACE = Place.EARLIER
     BINDINGS = bindings_for(PLACE)
 
-    def __init__(self, parts: Parts, booking: ScheduledLesson, latest: EarlierLesson) -> None:
+    def __init__(self, parts: Parts, name: str, earlier: EarlierLesson, until: Lesson | None) -> None:
         super().__init__(parts)
-        self._from = booking
-        self._shown = latest
+        self._name = name
+        self._until = until
+        self._shown = earlier
 
     def body(self) -> Iterable[Widget]:
         """One lesson."""
@@ -51,8 +51,8 @@ class EarlierScreen(CockpitScreen):
 
     def show(self) -> None:
         """Shows the lesson that she has come to."""
-        name, today = self._from.student.name, self.desk.day.today()
-        self.entitle(f"{name}, {near_date(self._shown.on, today)}", facts(self._shown, today))
+        today = self.desk.day.today()
+        self.entitle(f"{self._name}, {near_date(self._shown.on, today)}", facts(self._shown, today))
         self._draw(self.app.size.width, self.app.size.height)
         self.query_one(VerticalScroll).scroll_home(animate=False)
 
@@ -64,8 +64,10 @@ class EarlierScreen(CockpitScreen):
     def action_show_newer(self) -> None:
         """Shows the lesson after, up to the one that she came from."""
         after = self.desk.looking_back.after
-        at_the_end = "The next one is the lesson you came from."
-        self.attempt(lambda: self._go(after(self._shown.lesson, self._from.lesson), at_the_end))
+        at_the_end = (
+            "There are no notes after this one." if self._until is None else "The next one is the lesson you came from."
+        )
+        self.attempt(lambda: self._go(after(self._shown.lesson, self._until), at_the_end))
 
     def _go(self, found: EarlierLesson | None, else_said: str) -> None:
         self.say(else_said if found is None else "")

@@ -47,6 +47,8 @@ from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
 
 if TYPE_CHECKING:
+    from textual.timer import Timer
+
     from cockpit.studio.lessons.lesson import LessonId
 
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
@@ -148,6 +150,13 @@ class LastPane(Vertical):
             super().__init__()
             self.given = given
 
+    class HistoryAsked(Message):
+        """The history of an assignment's piece is asked for."""
+
+        def __init__(self, given: GivenAssignment) -> None:
+            super().__init__()
+            self.given = given
+
     class WordTyped(Message):
         """Letters were typed here that are words for the notes; what the first of them did is taken back."""
 
@@ -160,6 +169,7 @@ class LastPane(Vertical):
         super().__init__(id="last", classes="pane")
         self._desk = desk
         self._first: _Letter | None = None
+        self._opening: Timer | None = None
         self._lesson_id: LessonId | None = None
         self._given: dict[str, GivenAssignment] = {}
         self._shown: tuple[ScheduledLesson | None, LastLesson | None, date] = (None, None, date.min)
@@ -251,6 +261,8 @@ class LastPane(Vertical):
             return
         event.stop()
         self._list.forget()
+        if self._opening is not None:
+            self._opening.stop()
         self._desk.hearing.take_back(first.before)
         self.post_message(self.WordTyped(first.letter + letter, was_carried=first.was_carried))
 
@@ -309,6 +321,13 @@ class LastPane(Vertical):
     def action_count_clean_run(self) -> None:
         """Counts a clean run-through."""
         self._step(self._list.chosen, self._desk.hearing.count_clean_run)
+
+    def action_show_history(self) -> None:
+        """Asks for the history of the chosen assignment's piece."""
+        given = self._given.get(self._list.chosen or "")
+        if given is not None and not given.is_to_get:
+            # Another screen would take the letters that make a word of this one.
+            self._opening = self.set_timer(_A_WORD, lambda: self.post_message(self.HistoryAsked(given)))
 
     def action_carry(self) -> None:
         """Carries the chosen assignment into today's notes."""

@@ -38,8 +38,9 @@ class FindScreen(SearchedScreen):
     PLACE = Place.FIND
     BINDINGS = [*bindings_for(PLACE), *WALKING]
 
-    def __init__(self, parts: Parts, below: CockpitScreen, *, commands_first: bool = False) -> None:
+    def __init__(self, parts: Parts, below: CockpitScreen, *, commands_first: bool = False, typed: str = "") -> None:
         super().__init__(parts)
+        self._typed_before = typed
         self.below = below
         self._commands = [each for each in below.commands_here() if each.id not in _OF_FIND]
         self._order = (COMMANDS, STUDENTS) if commands_first else (STUDENTS, COMMANDS)
@@ -56,7 +57,10 @@ class FindScreen(SearchedScreen):
 
     def on_mount(self) -> None:
         """Shows everybody and everything at first; the columns stay as wide as they are then."""
-        self.query_one(Input).focus()
+        field = self.query_one(Input)
+        field.value = self._typed_before
+        field.cursor_position = len(self._typed_before)
+        field.focus()
         everybody = self.desk.finding.search("")[:_MOST]
         self._columns = StudentColumns(
             name=_widest(each.student.name for each in everybody),

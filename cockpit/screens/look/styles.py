@@ -52,6 +52,9 @@ RosterScreen.-beside #detail { width: 46; height: 1fr; padding: 0 1; }
 #year { height: 1fr; padding: 0 1; background: $role-pane; }
 #preview, #earlier-room { height: 1fr; padding: 0 0 0 1; background: $role-pane; color: $role-text; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
 #facts { height: auto; padding: 0 1; background: $role-pane; }
+#attended { height: auto; padding: 0 1; background: $role-pane; color: $role-quiet; }
+PageScreen.-tall #attended { padding: 0 1 1 1; }
+#pieces, #history { height: 1fr; background: $role-pane; }
 PreviewPart { height: auto; }
 PreviewScreen.-tall #facts { padding: 0 1 1 1; }
 PreviewScreen.-one #kept { padding: 1 0 0 0; }

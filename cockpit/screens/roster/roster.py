@@ -150,6 +150,10 @@ class RosterScreen(CockpitScreen):
         """Asks who gets what of the chosen student's family."""
         self.attempt(lambda: self._ask(Purpose.GUARDIANS, self._chosen()))
 
+    def action_show_page(self) -> None:
+        """Shows the page of the chosen student."""
+        self.attempt(lambda: self.show_page(self._chosen().student.id))
+
     def action_write(self) -> None:
         """Writes to the family about the next lesson of the chosen student."""
         self.attempt(self._write)

@@ -1,0 +1,1 @@
+"""Looking back: a student's page, the history of a piece, the mix."""
