@@ -122,13 +122,14 @@ class LineIndex:
         return tuple(map(_indexed, rows))
 
     def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
-        """The pieces whose title has the words of a search, of all students or of those that it names."""
+        """The pieces whose title has the words of a search, of all students or of those that it names; given last, first."""
         if not search.has_words:
             return ()
         titles = "SELECT rowid FROM title_words WHERE title_words MATCH :words LIMIT :most"
         whose = f" AND line_given.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
-        query = f"""SELECT student_id, piece, min(title_id), title.words FROM line_given JOIN title ON title.id = title_id
-            WHERE title_id IN ({titles}){whose} GROUP BY student_id, piece"""  # noqa: S608 constants
+        query = f"""SELECT student_id, piece, max(noted_id) AS newest, title.words
+            FROM line_given JOIN title ON title.id = title_id
+            WHERE title_id IN ({titles}){whose} GROUP BY student_id, piece ORDER BY newest DESC"""  # noqa: S608 constants
         rows = self._rows(query, words=_match(search), most=most_titles, students=listed(search.students))
         return tuple(PieceOfStudent(StudentId(row["student_id"]), row["piece"], row["words"]) for row in rows)
 

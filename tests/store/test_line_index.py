@@ -115,7 +115,7 @@ def test_a_students_lines_are_those_of_the_notes_the_oldest_first(opened):
     ]
     assert [each for each, _, _ in opened.index.lines_of(ILSE.id, AT, ["old mill"])] == [oldest]
     assert [(e.student_id, e.title) for e in opened.index.pieces_called(Search(words=("mil",), goes_on=True), 9)] == [
-        (ILSE.id, "The Old Mill"), (TEODOR.id, "The Old Mill"),
+        (TEODOR.id, "The Old Mill"), (ILSE.id, "The Old Mill"),
     ]  # fmt: skip
 
 

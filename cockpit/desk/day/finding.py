@@ -12,7 +12,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import NOT_HELD
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.people.people import Family, Student, name_key
+from cockpit.studio.people.people import Family, Student, StudentId, name_key
 from cockpit.studio.searching import has_words, plain, searched_words
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
@@ -73,6 +73,10 @@ class Finding:
             if any(wanted in called for called in _called(f)) or _begins_as(f, wanted) or _has_all(f, text)
         ]
         return sorted(hits, key=lambda f: (not plain(f.student.name).startswith(wanted), name_key(f.student.name)))
+
+    def by_id(self, student_id: StudentId) -> Student:
+        """The student of a number."""
+        return self._reading.people().students[student_id]
 
     def student(self, name: str) -> Found:
         """The one student of a name, of a part of one, or of a name with the family behind it.

@@ -9,6 +9,7 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.day.looking_back import EarlierLesson, LookingBack
 from cockpit.desk.lookup import bookings_between, next_of
 from cockpit.desk.pieces.looking import Index, LookingOver
+from cockpit.desk.pieces.searching import SearchingNotes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.attendance import Attendance, attendance
@@ -101,6 +102,7 @@ class StudentPages:
         self, reading: Reading, index: Index, steps: Steps, clock: Clock, preferences: Preferences, back: LookingBack
     ) -> None:
         self.looking = LookingOver(reading, index, clock, preferences)
+        self.searching = SearchingNotes(reading, index, self.looking, clock, preferences)
         self._reading = reading
         self._steps = steps
         self._clock = clock

@@ -1175,6 +1175,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.FIND,
     ),
     Command(
+        id="find.show_page",
+        keys=("right",),
+        label="The student's page",
+        short="page",
+        help="At the end of what you typed: opens the page of the chosen student, or of whose piece or notes are chosen.",
+        words="pieces history look back",
+        place=Place.FIND,
+    ),
+    Command(
         id="find.show_next_group",
         keys=("tab",),
         label="Go to the next group",

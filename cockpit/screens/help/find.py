@@ -1,55 +1,81 @@
-"""Find: students and commands, narrowed as she types."""
+"""Find: students, pieces, the words of all notes, inquiries, and commands, narrowed as she types."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
 
 from rich.cells import cell_len
+from textual import on
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.option_list import Option
 
 from cockpit.desk.day.finding import Found
+from cockpit.desk.pieces.searching import FoundInNotes, FoundLine, FoundPiece
 from cockpit.screens.commands.commands import Command, Place, key_name
 from cockpit.screens.help.searched import SearchedScreen
 from cockpit.screens.help.searching import commands_named, marked
-from cockpit.screens.look.show import WIDEST, cut_at_word, padded, role
+from cockpit.screens.look.show import PRIVATE, WIDEST, cut_at_word, lines_of, padded, placed, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import WALKING, WalkedRows, group
 from cockpit.screens.textual_parts.search_field import SearchField
 from cockpit.studio.clocks.horizons import NEXT_LESSON
-from cockpit.studio.clocks.words import short_date
+from cockpit.studio.clocks.words import counted, listed, near_day, short_date
+from cockpit.studio.errors import Refused
+from cockpit.studio.inquiries.to_do import InquiryStanding
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Student, StudentId
+from cockpit.studio.pieces.pace import tempo_progress
+from cockpit.studio.searching import has_words, searched_words, spans_of
+from cockpit.wording.pieces import heard_words, tempo_words
 
-_MOST = 30
+_MOST, _MOST_OF_A_GROUP, _MOST_LINES = 30, 5, 50
 _KEY = 10
 _WIDEST = 24
 _GAP = 3
+_DATE, _NAME = 13, 10
 _WIDE, _TOLD = 100, 52  # columns from which on a command's help stands in its row, and where it begins
 _OF_FIND = frozenset({"student.find", "app.command_palette"})
-_STUDENT = "student:"
-STUDENTS, COMMANDS = "students", "commands"
+_BETWEEN = ":"
+STUDENTS, PIECES, WORDS, INQUIRIES, COMMANDS = "students", "pieces", "words in notes", "inquiries", "commands"
+
+
+class RowKind(StrEnum):
+    """What a row that is no command stands for: the first part of its id."""
+
+    STUDENT = "student"
+    PIECE = "piece"
+    LINE = "line"
+    INQUIRY = "inquiry"
 
 
 class FindScreen(SearchedScreen):
-    """Students and the commands of the screen `below`; the one that is chosen is opened or done there."""
+    """What is found in the whole studio, and the commands of the screen `below`; the one that is chosen is opened or done there."""
 
     PLACE = Place.FIND
     BINDINGS = [*bindings_for(PLACE), *WALKING]
 
+    class NotesRead(Message):
+        """The index of notes has caught up."""
+
     def __init__(self, parts: Parts, below: CockpitScreen, *, commands_first: bool = False, typed: str = "") -> None:
         super().__init__(parts)
-        self._typed_before = typed
         self.below = below
+        self._typed_before = typed
         self._commands = [each for each in below.commands_here() if each.id not in _OF_FIND]
-        self._order = (COMMANDS, STUDENTS) if commands_first else (STUDENTS, COMMANDS)
+        groups = (STUDENTS, PIECES, WORDS, INQUIRIES)
+        self._order = (COMMANDS, *groups) if commands_first else (*groups, COMMANDS)
         self._next: dict[StudentId, ScheduledLesson | None] = {}
         self._columns = StudentColumns()
+        self._found = FoundInNotes()
+        self._asked: tuple[InquiryStanding, ...] | None = None
 
     def head(self) -> Widget:
         """The field, beside the name of the screen."""
-        return SearchField(self.PLACE, "a name, or what to do")
+        return SearchField(self.PLACE, "a name, a piece, words, or what to do")
 
     def body(self) -> Iterable[Widget]:
         """What fits."""
@@ -69,6 +95,22 @@ class FindScreen(SearchedScreen):
             when=_widest(self._when(self._next_of(each.student)) for each in everybody),
         )
         self.show()
+        self.desk.index_notes(self._tell_read)
+
+    def _tell_read(self) -> None:
+        """Has the rows looked up again, on the thread of the index."""
+        self.post_message(self.NotesRead())
+
+    @on(NotesRead)
+    def show_read_notes(self) -> None:
+        """Looks again where notes were looked through."""
+        if self._found.words:
+            self.show()
+
+    def show(self) -> None:
+        """Looks for what is typed, and shows it."""
+        self._found = self.desk.pages().searching.search(self.typed, _MOST_OF_A_GROUP, _MOST_LINES)
+        super().show()
 
     def strip(self) -> list[Command]:
         """The commands in the key strip, without the one that is open."""
@@ -84,43 +126,125 @@ class FindScreen(SearchedScreen):
             listing.highlighted = following + 1
 
     def take(self, chosen: str | None) -> None:
-        """Opens the lesson of a student, or chooses the student on a screen that has them; or does a command."""
-        if chosen is None:
-            return
-        if not chosen.startswith(_STUDENT):
-            self.dismiss(None)
-            self.app.call_next(self.below.do, chosen)
-            return
-        student_id = StudentId(int(chosen.removeprefix(_STUDENT)))
+        """Opens what a row stands for: a lesson, the history of a piece, notes, an inquiry; or does a command."""
+        kind, _, key = (chosen or "").partition(_BETWEEN)
+        match kind:
+            case "":
+                return
+            case RowKind.STUDENT:
+                self._take_student(StudentId(int(key)))
+            case RowKind.PIECE:
+                self.attempt(lambda: self._open_history(self._found.pieces[int(key)]))
+            case RowKind.LINE:
+                self.attempt(lambda: self._open_notes(self._found.lines[int(key)]))
+            case RowKind.INQUIRY:
+                self._do("app.show_inquiries")
+            case _:
+                self._do(kind)
+
+    def action_show_page(self) -> None:
+        """Opens the page of the student of the chosen row, where the cursor is at the end of what is typed; else moves it."""
+        field, option = self.query_one(Input), self.rows.highlighted_option
+        student_id = self._student_of((option.id or "") if option is not None else "")
+        if student_id is None or field.cursor_position < len(field.value):
+            field.action_cursor_right()
+        else:
+            self.show_page(student_id)
+
+    def _student_of(self, row: str) -> StudentId | None:
+        kind, _, key = row.partition(_BETWEEN)
+        if kind == RowKind.STUDENT:
+            return StudentId(int(key))
+        if kind == RowKind.PIECE:
+            return self._found.pieces[int(key)].student.id
+        return self._found.lines[int(key)].student.id if kind == RowKind.LINE else None
+
+    def _do(self, command: str) -> None:
+        self.dismiss(None)
+        self.app.call_next(self.below.do, command)
+
+    def _take_student(self, student_id: StudentId) -> None:
         if self.below.choose_student(student_id):
             self.dismiss(None)
             return
-        booking = self._next[student_id]
+        booking = self._next_of(self.desk.finding.by_id(student_id))
         if booking is None:
             self.say(f"This student has no lesson in the next {NEXT_LESSON.days} days.")
         else:
             on_day = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on_day, booking.lesson.id))
 
+    def _open_history(self, found: FoundPiece) -> None:
+        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
+
+        self.app.push_screen(HistoryScreen(self.parts, found.student, found.history.key))
+
+    def _open_notes(self, found: FoundLine) -> None:
+        earlier = self.desk.looking_back.lesson(found.lesson_id)
+        if earlier is None:
+            raise Refused("There are no notes of this lesson any more.")
+        self.read_lesson(found.student.name, earlier)
+
     def options(self, width: int) -> Sequence[Option]:
-        """The students and the commands that fit."""
+        """What fits, in groups."""
         width = min(width, WIDEST)
-        found = {STUDENTS: self._students(width), COMMANDS: self._command_rows(width)}
+        groups = {
+            STUDENTS: self._students,
+            PIECES: self._pieces,
+            WORDS: self._lines,
+            INQUIRIES: self._inquiries,
+            COMMANDS: self._command_rows,
+        }
         options: list[Option] = []
         for name in self._order:
-            rows, count = found[name]
-            options += [group(name, width, count), *rows] if rows else []
+            rows, count = groups[name](width)
+            heading = f"{name} of {listed(self._found.names)}" if name is WORDS and self._found.names else name
+            options += [group(heading, width, count), *rows] if rows else []
         return options or [Option(self._nothing(width), disabled=True)]
 
     def _nothing(self, width: int) -> Content:
-        return Content.styled(
-            cut_at_word(f"  No student or command is called {self.typed.strip()}.", width), role("quiet")
+        said = f"Nobody and no command is called {self.typed.strip()}, and no notes have these words."
+        return Content("\n").join(
+            Content.styled(f"  {line.plain}", role("quiet")) for line in lines_of(Content(said), width - 2)
         )
+
+    def _pieces(self, width: int) -> tuple[list[Option], str]:
+        found, today = self._found, self.desk.day.today()
+        rows = [
+            Option(piece_row(each, found.words, today, width), id=f"{RowKind.PIECE}{_BETWEEN}{place}")
+            for place, each in enumerate(found.pieces)
+        ]
+        return rows, f"{len(rows)} of {found.all_pieces}" if found.all_pieces > len(rows) else str(len(rows))
+
+    def _lines(self, width: int) -> tuple[list[Option], str]:
+        found, today = self._found, self.desk.day.today()
+        rows = [
+            Option(line_row(each, found.words, today, width), id=f"{RowKind.LINE}{_BETWEEN}{place}")
+            for place, each in enumerate(found.lines)
+        ]
+        return rows, f"the newest {len(rows)}" if found.has_more_lines else str(len(rows))
+
+    def _inquiries(self, width: int) -> tuple[list[Option], str]:
+        """Those who asked about lessons and are called so; nobody before a name is typed."""
+        words = searched_words(self.typed)
+        if not words:
+            return [], ""
+        if self._asked is None:
+            view = self.desk.inquiring().view()
+            self._asked = (*view.open, *view.waiting)
+        hits = [each for each in self._asked if has_words(words, _inquiry_words(each))]
+        rows = [
+            Option(inquiry_row(each, self.typed, width), id=f"{RowKind.INQUIRY}{_BETWEEN}{each.course.inquiry.id}")
+            for each in hits[:_MOST_OF_A_GROUP]
+        ]
+        return rows, f"{len(rows)} of {len(hits)}" if len(hits) > len(rows) else str(len(hits))
 
     def _students(self, width: int) -> tuple[list[Option], str]:
         hits = self.desk.finding.search(self.typed)
-        shown = hits[:_MOST]
-        rows = [Option(self._student_row(each, width), id=f"{_STUDENT}{each.student.id}") for each in shown]
+        shown = hits[: _MOST_OF_A_GROUP if self.typed.strip() else _MOST]
+        rows = [
+            Option(self._student_row(each, width), id=f"{RowKind.STUDENT}{_BETWEEN}{each.student.id}") for each in shown
+        ]
         return rows, f"{len(shown)} of {len(hits)}" if len(shown) < len(hits) else str(len(hits))
 
     def _student_row(self, found: Found, width: int) -> Content:
@@ -154,6 +278,62 @@ class FindScreen(SearchedScreen):
     def _command_rows(self, width: int) -> tuple[list[Option], str]:
         found = commands_named(self._commands, self.typed)
         return [Option(command_row(each, width, self.typed), id=each.id) for each in found], str(len(found))
+
+
+def piece_row(found: FoundPiece, words: str, today: date, width: int) -> Content:
+    """A piece: its name, whose it is, for how long it was worked on, what was heard, and when it was given last."""
+    now, title, name = found.history.now, found.history.title, found.student.name
+    progress = tempo_progress(now, today)
+    state = f"open {counted(now.weeks(today), 'week')}" if now.is_open else str(now.state)
+    goal = f", goal {tempo_words(progress.goal, progress.beat)}" if progress.goal is not None else ""
+    heard = f"{heard_words(progress)}{goal}" if progress.last is not None else ""
+    last = near_day(now.last_on, today)
+    room = width - 2 - cell_len(last) - 1
+    at = 2 + min(_WIDEST, max(14, room // 3))
+    columns = [(at, name), (at + 12, state), (at + 28, heard)]
+    shown = [
+        (place, said, role("quiet")) for place, said in columns if place + cell_len(said) + 1 <= width - cell_len(last)
+    ]
+    row = placed(width, (at - 1, "", ""), *shown, (width - cell_len(last), last, role("quiet")))
+    cut = marked(cut_at_word(title, at - 3), words, role("text", "bold"), within=True)
+    return Content.assemble("  ", cut, row[2 + cut.cell_length :])
+
+
+def line_row(found: FoundLine, words: str, today: date, width: int) -> Content:
+    """A line of notes with its words marked: the date, whose lesson it was, a sign where it is hers alone."""
+    on = near_day(found.on, today) if found.on != today else "today"
+    at = 2 + _DATE + 1 + _NAME + 1
+    room = max(8, width - at - 2)
+    text = _around(found.line, words, room)
+    style = role("private", "italic") if found.is_private else role("text")
+    sign = (PRIVATE, role("private")) if found.is_private else (" ", "")
+    head = f"  {padded(on, _DATE)} {padded(found.student.name, _NAME)} "
+    return Content.assemble((head, role("quiet")), sign, " ", marked(text, words, style, within=True))
+
+
+def _around(line: str, words: str, room: int) -> str:
+    """A line in a room, begun behind its beginning where the words would not be seen otherwise."""
+    if cell_len(line) <= room:
+        return line
+    spans = [span for word in words.split() for span in spans_of((word,), line, within=True) or ()]
+    first = min((begins for begins, _ in spans), default=0)
+    if first < room - 12:
+        return cut_at_word(line, room)
+    begins = line.rfind(" ", 0, max(0, first - room // 3)) + 1
+    return cut_at_word(f"…{line[begins:]}", room)
+
+
+def inquiry_row(standing: InquiryStanding, typed: str, width: int) -> Content:
+    """Who asked about lessons, and for whom."""
+    return Content.assemble(
+        "  ", marked(cut_at_word(_inquiry_words(standing), width - 2), typed, role("text"), within=True)
+    )
+
+
+def _inquiry_words(standing: InquiryStanding) -> str:
+    inquiry = standing.course.inquiry
+    asked = f"{inquiry.name} for {inquiry.child}" if inquiry.child else inquiry.name
+    return "  ".join(filter(None, (asked, inquiry.instrument, str(standing.state))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -43,6 +44,9 @@ class PageScreen(CockpitScreen):
     PLACE = Place.PAGE
     BINDINGS = bindings_for(PLACE)
 
+    class NotesRead(Message):
+        """The index of notes has caught up."""
+
     def __init__(self, parts: Parts, student_id: StudentId) -> None:
         super().__init__(parts)
         self._student_id = student_id
@@ -62,7 +66,7 @@ class PageScreen(CockpitScreen):
         self.show()
         self.query_one(Rows).focus()
         if self._page is not None and self._page.unread:
-            self.desk.index_notes(lambda: self.app.call_from_thread(self._show_if_open))
+            self.desk.index_notes(self._tell_read)
 
     @property
     def pages(self) -> StudentPages:
@@ -122,9 +126,14 @@ class PageScreen(CockpitScreen):
             raise Refused("The page is not there yet.")
         return self._page
 
-    def _show_if_open(self) -> None:
-        if self.is_attached:
-            self.show()
+    def _tell_read(self) -> None:
+        """Has the page made again, on the thread of the index."""
+        self.post_message(self.NotesRead())
+
+    @on(NotesRead)
+    def show_read_notes(self) -> None:
+        """Shows the page with the notes that were read meanwhile."""
+        self.show()
 
     def _with_piece(self, take: Callable[[PieceHistory], str]) -> None:
         self.step(lambda: take(self._piece()))
