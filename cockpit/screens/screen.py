@@ -92,6 +92,9 @@ class CockpitScreen(FastScreen[None]):
             self.on = on
             self.lesson_id = lesson_id
 
+    class NotesRead(Message):
+        """The index of all notes has caught up."""
+
     class OutboxChanged(Message):
         """The outbox has something else to do now."""
 
@@ -187,17 +190,24 @@ class CockpitScreen(FastScreen[None]):
             self.post_message(self.OutboxChanged())
         return sentence
 
-    def show_page(self, student_id: "StudentId") -> None:
-        """Shows a student's page."""
+    def show_page(self, student_id: "StudentId", until: "Lesson | None" = None) -> None:
+        """Shows a student's page; from it she reads the lessons before one, or all."""
         from cockpit.screens.pieces.page import PageScreen  # when it is first asked for
 
-        self.app.push_screen(PageScreen(self.parts, student_id))
+        self.app.push_screen(PageScreen(self.parts, student_id, until))
 
     def read_lesson(self, name: str, earlier: "EarlierLesson", until: "Lesson | None" = None) -> None:
         """Shows an earlier lesson of a student of a name, to walk from it to others: up to a later one, or to all."""
         from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
 
         self.app.push_screen(EarlierScreen(self.parts, name, earlier, until))
+
+    def read_all_notes(self) -> None:
+        """Has the index of all notes catch up, and says so to this screen at the end: it may stand there while she types on."""
+        self.desk.index_notes(self._tell_notes_read)
+
+    def _tell_notes_read(self) -> None:
+        self.post_message(self.NotesRead())  # from another thread, which this may be
 
     def find(self, typed: str) -> None:
         """Opens Find with words that are typed already."""

@@ -14,6 +14,7 @@ from contextlib import asynccontextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 from support.sample import taught
@@ -99,6 +100,12 @@ class Cockpit:
         assert last is not None
         marks = self.studio.store.reading.marks([last.lesson_id])
         return {line: str(mark.mark) for (_, line), mark in marks.items()}
+
+    def wait_for_notes(self) -> None:
+        """Waits until the index of notes has caught up."""
+        done = Event()
+        self.studio.desk.index_notes(done.set)
+        assert done.wait(20)
 
     async def press(self, *keys: str, apart: float = 1.0) -> None:
         """Presses keys, each when the one before has been done, and paints. They come so many seconds apart."""

@@ -51,10 +51,17 @@ class LookingBack:
         return self._read(next(iter(self._reading.lessons_between(begins, begins, [lesson_id])), None))
 
     def latest(self, student_id: StudentId, now: datetime, most: int) -> list[EarlierLesson]:
-        """The student's latest lessons with notes, but for one that is running: of the 120 days up to a moment, the newest first."""
+        """The student's latest lessons, the newest first, of the 120 days up to a moment; but for one that is running.
+
+        They have notes, or something became of them.
+        """
         lessons = self._reading.lessons_of(student_id, now - NEXT_LESSON, now)
         notes = self._reading.notes([lesson.id for lesson in lessons])
-        noted = [each for each in lessons if not each.is_live and each.id in notes and notes[each.id].body.strip()]
+        noted = [
+            each
+            for each in lessons
+            if not each.is_live and (each.outcome is not None or (each.id in notes and notes[each.id].body.strip()))
+        ]
         return [found for lesson in reversed(noted[-most:]) if (found := self._read(lesson)) is not None]
 
     def _read(self, lesson: Lesson | None) -> EarlierLesson | None:

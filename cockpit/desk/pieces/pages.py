@@ -140,7 +140,7 @@ class StudentPages:
                 [each.key for each in shown], [each.key for each in pieces], reading.piece_aliases(student_id)
             ),
             mix=mix_of(self._given_so_far(student, given, said, today), today, self._preferences.pieces.mix),
-            lessons=tuple(self._back.latest(student_id, now + _DAY, _LESSONS)),
+            lessons=tuple(self._back.latest(student_id, now, _LESSONS)),
             unread=self.looking.unread(student_id),
         )
 

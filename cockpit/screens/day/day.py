@@ -319,7 +319,7 @@ class DayScreen(CockpitScreen):
 
     def action_show_page(self) -> None:
         """Shows the student's page: of the chosen one in the queue, else of the one whose lesson is shown."""
-        self.attempt(lambda: self.show_page(self._chosen_lesson().student.id))
+        self.attempt(self._show_page)
 
     def action_show_earlier(self) -> None:
         """Shows the student's lesson before: of the chosen one in the queue, else of the one that is shown."""
@@ -445,6 +445,10 @@ class DayScreen(CockpitScreen):
 
     def _finished(self) -> str:
         return self.finished(self.desk.teaching.finish())
+
+    def _show_page(self) -> None:
+        booking = self._chosen_lesson()
+        self.show_page(booking.student.id, booking.lesson)
 
     def _show_earlier(self) -> None:
         booking = self._chosen_lesson()

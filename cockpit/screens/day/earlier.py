@@ -93,11 +93,11 @@ def earlier_rows(shown: EarlierLesson, width: int, *, is_low: bool) -> list[Cont
     """A lesson in groups: what was given, remarks, and what is hers alone; or what became of it without notes."""
     remarks = [line for line in shown.lines if line.line is Line.REMARK]
     private = [line for line in shown.lines if line.line.is_kept_back]
-    became = _became(shown.lesson)
-    if not became and not shown.given and not shown.lines:
-        became = [Content.styled("There are no notes of this lesson.", role("quiet"))]
+    what_became = became(shown.lesson)
+    if not what_became and not shown.given and not shown.lines:
+        what_became = [Content.styled("There are no notes of this lesson.", role("quiet"))]
     groups = [
-        became,
+        what_became,
         *_given(shown, width),
         _group("REMARKS", width, [row for line in remarks for row in hung(Content(f"  {line.text}"), width)]),
         _group("YOURS ALONE", width, [row for line in private for row in _kept_back(line, width)]),
@@ -128,7 +128,7 @@ def _kept_back(line: NoteLine, width: int) -> list[Content]:
     return [Content.assemble((f"{PRIVATE} ", role("private")), row) for row in rows]
 
 
-def _became(lesson: Lesson) -> list[Content]:
+def became(lesson: Lesson) -> list[Content]:
     """What became of a lesson that was not taught; nothing of one that was."""
     is_over = lesson.finished_at is not None
     match lesson.outcome:

@@ -8,7 +8,6 @@ from enum import StrEnum
 from rich.cells import cell_len
 from textual import on
 from textual.content import Content
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.option_list import Option
@@ -58,9 +57,6 @@ class FindScreen(SearchedScreen):
     PLACE = Place.FIND
     BINDINGS = [*bindings_for(PLACE), *WALKING]
 
-    class NotesRead(Message):
-        """The index of notes has caught up."""
-
     def __init__(self, parts: Parts, below: CockpitScreen, *, commands_first: bool = False, typed: str = "") -> None:
         super().__init__(parts)
         self.below = below
@@ -95,13 +91,9 @@ class FindScreen(SearchedScreen):
             when=_widest(self._when(self._next_of(each.student)) for each in everybody),
         )
         self.show()
-        self.desk.index_notes(self._tell_read)
+        self.read_all_notes()
 
-    def _tell_read(self) -> None:
-        """Has the rows looked up again, on the thread of the index."""
-        self.post_message(self.NotesRead())
-
-    @on(NotesRead)
+    @on(CockpitScreen.NotesRead)
     def show_read_notes(self) -> None:
         """Looks again where notes were looked through."""
         if self._found.words:

@@ -59,9 +59,14 @@ class HistoryScreen(CockpitScreen):
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
-        """Opens the notes of the chosen lesson."""
+        """Opens the notes of the lesson that was tapped."""
         event.stop()
-        self.attempt(lambda: self._open(event.option_id or ""))
+        self.action_choose()
+
+    def action_choose(self) -> None:
+        """Opens the notes of the chosen lesson."""
+        option = self.query_one(Rows).highlighted_option
+        self.attempt(lambda: self._open((option.id or "") if option is not None else ""))
 
     def _open(self, chosen: str) -> None:
         earlier = self.desk.looking_back.lesson(LessonId(chosen.partition(_SEPARATOR)[2]))

@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from textual import on
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -19,6 +18,7 @@ from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import Refused
+from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.pieces.history import PieceHistory
@@ -44,11 +44,9 @@ class PageScreen(CockpitScreen):
     PLACE = Place.PAGE
     BINDINGS = bindings_for(PLACE)
 
-    class NotesRead(Message):
-        """The index of notes has caught up."""
-
-    def __init__(self, parts: Parts, student_id: StudentId) -> None:
+    def __init__(self, parts: Parts, student_id: StudentId, until: Lesson | None = None) -> None:
         super().__init__(parts)
+        self._until = until
         self._student_id = student_id
         self._page: StudentPage | None = None
 
@@ -66,7 +64,7 @@ class PageScreen(CockpitScreen):
         self.show()
         self.query_one(Rows).focus()
         if self._page is not None and self._page.unread:
-            self.desk.index_notes(self._tell_read)
+            self.read_all_notes()
 
     @property
     def pages(self) -> StudentPages:
@@ -92,8 +90,12 @@ class PageScreen(CockpitScreen):
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
-        """Opens the history of the chosen piece, or the notes of the chosen lesson."""
+        """Opens what was tapped."""
         event.stop()
+        self.action_choose()
+
+    def action_choose(self) -> None:
+        """Opens the history of the chosen piece, or the notes of the chosen lesson."""
         self.attempt(self._open)
 
     def action_describe(self) -> None:
@@ -126,11 +128,7 @@ class PageScreen(CockpitScreen):
             raise Refused("The page is not there yet.")
         return self._page
 
-    def _tell_read(self) -> None:
-        """Has the page made again, on the thread of the index."""
-        self.post_message(self.NotesRead())
-
-    @on(NotesRead)
+    @on(CockpitScreen.NotesRead)
     def show_read_notes(self) -> None:
         """Shows the page with the notes that were read meanwhile."""
         self.show()
@@ -165,8 +163,8 @@ class PageScreen(CockpitScreen):
 
     def _read(self, earlier: "EarlierLesson | None") -> None:
         if earlier is None:
-            raise Refused(f"There are no notes of {self._shown.student.name} in the last months.")
-        self.read_lesson(self._shown.student.name, earlier)
+            raise Refused(f"{self._shown.student.name} has no earlier lesson in the last months.")
+        self.read_lesson(self._shown.student.name, earlier, self._until)
 
     def _chosen_row(self) -> tuple[str, str]:
         """What the chosen row is, and the key of its piece or the number of its lesson; nothing where none is chosen."""

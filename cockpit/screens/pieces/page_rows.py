@@ -10,6 +10,7 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.day.looking_back import EarlierLesson
 from cockpit.desk.pieces.pages import DonePiece, PieceOnPage, StudentPage
+from cockpit.screens.day.earlier import became
 from cockpit.screens.day.last import mark_sign
 from cockpit.screens.look.show import (
     HAPPENED,
@@ -296,9 +297,12 @@ def _lesson_option(earlier: EarlierLesson, on: date, width: int) -> Option:
         placed(
             width,
             (2, near_day(earlier.on, on), role("quiet")),
-            (20, cut_at_word(", ".join(areas) or "nothing given", room), role("text")),
+            (20, cut_at_word(", ".join(areas), room), role("text")),
         )
     ]
+    if not areas:
+        instead = next(iter(became(earlier.lesson)), Content.styled("nothing given", role("quiet")))
+        rows = [Content.assemble(rows[0][:20], instead)]
     if remark:
         rows.append(placed(width, (20, cut_at_word(remark, room), role("text"))))
     if private:

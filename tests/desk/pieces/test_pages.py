@@ -2,6 +2,7 @@
 
 from contextlib import contextmanager
 from datetime import date
+from threading import Event
 
 import pytest
 from support.arranged_studio import arranged_studio
@@ -43,10 +44,9 @@ def _given(arranged, booking, line):
 
 
 def _caught_up(arranged):
-    done = []
-    arranged.studio.desk.index_notes(lambda: done.append(True))
-    while not done:
-        pass
+    done = Event()
+    arranged.studio.desk.index_notes(done.set)
+    assert done.wait(20)
 
 
 @pytest.mark.parametrize("is_indexed", [False, True])

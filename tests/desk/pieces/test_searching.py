@@ -1,6 +1,7 @@
 """A search through the notes of all students, at the desk."""
 
 from datetime import date
+from threading import Event
 
 from support.arranged_studio import arranged_studio
 from support.studio import home
@@ -12,10 +13,9 @@ def test_pieces_and_lines_are_found_with_whose_they_are_and_which_are_hers_alone
         arranged.write("2026-11-24", "Teodor", "Piece: Old Mill\nwell done, an old hand at Dvořák")
         arranged.write("2026-11-25", "Mireille", "Scales: D major\nit's like a mill wheel, so old")
         arranged.clock.at = home("2026-12-01 10:00")
-        desk, done = arranged.studio.desk, []
-        desk.index_notes(lambda: done.append(True))
-        while not done:
-            pass
+        desk, done = arranged.studio.desk, Event()
+        desk.index_notes(done.set)
+        assert done.wait(20)
         searching = desk.pages().searching
         found = searching.search("old mill", 5, 50)
         assert [(each.student.name, each.history.title) for each in found.pieces] == [

@@ -10,9 +10,9 @@ from cockpit.screens.help.searching import commands_named
 from cockpit.screens.textual_parts.rows import WalkedRows
 
 HERS = {
-    "share": "app.show_curtain", "hide": "app.show_curtain", "history": "lesson.show_earlier", "add student": "queue.book_trial",
+    "share": "app.show_curtain", "hide": "app.show_curtain", "history": "lesson.show_page", "add student": "queue.book_trial",
     "new student": "queue.book_trial", "mail": "app.show_outbox", "print": "lesson.preview", "reschedule": "queue.move",
-    "holiday": "queue.add_break", "zoom": "lesson.open_link", "stop": "lesson.finish", "todo": "app.show_review",
+    "holiday": "queue.add_break", "video": "lesson.open_link", "stop": "lesson.finish", "todo": "app.show_review",
     "calendar": "app.show_week", "colors": "theme.show_next", "exit": "app.quit", "metronome": "assignment.tap",
     "f9": "lesson.finish", "makeup": "queue.make_up", "sick": "lesson.mark_absent", "mistake": "app.undo",
 }  # fmt: skip
@@ -126,7 +126,7 @@ def test_who_has_no_lesson_and_what_is_called_by_nothing_get_a_sentence(tmp_path
     async def steps(opened):
         await opened.press("f8")
         await opened.type("zzz")
-        assert "No student or command is called zzz." in opened.drawn()
+        assert "Nobody and no command is called zzz, and no notes have these words." in opened.drawn()
         await opened.press("enter", "down", "up", "tab", "pagedown", "pageup")
         assert isinstance(opened.app.screen, FindScreen)
 

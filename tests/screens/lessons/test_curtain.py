@@ -446,4 +446,4 @@ def test_the_keys_that_once_marked_a_lesson_leave_the_notes_alone_where_nothing_
         assert opened.notes.text.text.replace("x", "", 1) == before
         assert opened.lesson("Ilse").is_live
 
-    on_screen(tmp_path, steps, keys={"lesson.show_earlier": ""})
+    on_screen(tmp_path, steps, keys={"lesson.show_page": ""})
