@@ -71,7 +71,7 @@ class FindScreen(SearchedScreen):
 
     def head(self) -> Widget:
         """The field, beside the name of the screen."""
-        return SearchField(self.PLACE, "a name, a piece, words, or what to do")
+        return SearchField(self.PLACE, "a name, a piece, words, a command")
 
     def body(self) -> Iterable[Widget]:
         """What fits."""
