@@ -152,7 +152,33 @@ class CockpitApp(App[None]):
         """Finds a command, or a student."""
         self._find(commands_first=True)
 
-    def _find(self, *, commands_first: bool = False) -> None:
+    @on(CockpitScreen.PageAsked)
+    def show_page(self, event: CockpitScreen.PageAsked) -> None:
+        """Shows a student's page."""
+        from cockpit.screens.pieces.page import PageScreen  # when it is first asked for
+
+        self.push_screen(PageScreen(self._parts, event.student_id, event.until))
+
+    @on(CockpitScreen.HistoryAsked)
+    def show_history(self, event: CockpitScreen.HistoryAsked) -> None:
+        """Shows the history of a piece."""
+        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
+
+        self.push_screen(HistoryScreen(self._parts, event.student, event.key))
+
+    @on(CockpitScreen.LessonAsked)
+    def read_lesson(self, event: CockpitScreen.LessonAsked) -> None:
+        """Shows an earlier lesson."""
+        from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
+
+        self.push_screen(EarlierScreen(self._parts, event.name, event.earlier, event.until))
+
+    @on(CockpitScreen.FindAsked)
+    def find(self, event: CockpitScreen.FindAsked) -> None:
+        """Opens Find with words that are typed already."""
+        self._find(typed=event.typed)
+
+    def _find(self, *, commands_first: bool = False, typed: str = "") -> None:
         from cockpit.screens.help.find import FindScreen  # when it is first asked for
         from cockpit.screens.help.help import HelpScreen
 
@@ -164,7 +190,7 @@ class CockpitApp(App[None]):
             screen.dismiss(None)
         below = screen.below if isinstance(screen, HelpScreen) else screen
         if isinstance(below, CockpitScreen):
-            self.push_screen(FindScreen(self._parts, below, commands_first=commands_first))
+            self.push_screen(FindScreen(self._parts, below, commands_first=commands_first, typed=typed))
 
     def action_show_next(self) -> None:
         """Shows the next theme, and keeps it."""

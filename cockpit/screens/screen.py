@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from cockpit.desk.day.looking_back import EarlierLesson
     from cockpit.screens.lessons.lesson_row import LessonRow
     from cockpit.studio.lessons.lesson import Lesson
-    from cockpit.studio.people.people import StudentId
+    from cockpit.studio.people.people import Student, StudentId
 
 UNHEARD = "f63"  # no keyboard has it; a command without keys holds it, so that settings can put another in its place
 
@@ -91,6 +91,38 @@ class CockpitScreen(FastScreen[None]):
             super().__init__()
             self.on = on
             self.lesson_id = lesson_id
+
+    class PageAsked(Message):
+        """A student's page is asked for, with the lesson up to which she reads from it, if there is one."""
+
+        def __init__(self, student_id: "StudentId", until: "Lesson | None") -> None:
+            super().__init__()
+            self.student_id = student_id
+            self.until = until
+
+    class HistoryAsked(Message):
+        """The history of a student's piece is asked for."""
+
+        def __init__(self, student: "Student", key: str) -> None:
+            super().__init__()
+            self.student = student
+            self.key = key
+
+    class LessonAsked(Message):
+        """An earlier lesson of a student of a name is asked for, and the one up to which she reads on, if there is one."""
+
+        def __init__(self, name: str, earlier: "EarlierLesson", until: "Lesson | None") -> None:
+            super().__init__()
+            self.name = name
+            self.earlier = earlier
+            self.until = until
+
+    class FindAsked(Message):
+        """Find is asked for, with words that are typed already."""
+
+        def __init__(self, typed: str) -> None:
+            super().__init__()
+            self.typed = typed
 
     class NotesRead(Message):
         """The index of all notes has caught up."""
@@ -192,15 +224,15 @@ class CockpitScreen(FastScreen[None]):
 
     def show_page(self, student_id: "StudentId", until: "Lesson | None" = None) -> None:
         """Shows a student's page; from it she reads the lessons before one, or all."""
-        from cockpit.screens.pieces.page import PageScreen  # when it is first asked for
+        self.post_message(self.PageAsked(student_id, until))
 
-        self.app.push_screen(PageScreen(self.parts, student_id, until))
+    def show_history(self, student: "Student", key: str) -> None:
+        """Shows the history of a student's piece."""
+        self.post_message(self.HistoryAsked(student, key))
 
     def read_lesson(self, name: str, earlier: "EarlierLesson", until: "Lesson | None" = None) -> None:
         """Shows an earlier lesson of a student of a name, to walk from it to others: up to a later one, or to all."""
-        from cockpit.screens.day.earlier import EarlierScreen  # when it is first asked for
-
-        self.app.push_screen(EarlierScreen(self.parts, name, earlier, until))
+        self.post_message(self.LessonAsked(name, earlier, until))
 
     def read_all_notes(self) -> None:
         """Has the index of all notes catch up, and says so to this screen at the end: it may stand there while she types on."""
@@ -211,9 +243,7 @@ class CockpitScreen(FastScreen[None]):
 
     def find(self, typed: str) -> None:
         """Opens Find with words that are typed already."""
-        from cockpit.screens.help.find import FindScreen  # when it is first asked for
-
-        self.app.push_screen(FindScreen(self.parts, self, typed=typed))
+        self.post_message(self.FindAsked(typed))
 
     def choose_student(self, student_id: "StudentId") -> bool:  # noqa: ARG002 a screen that has students does
         """Puts the cursor on a student that was found; whether this screen has students to choose."""

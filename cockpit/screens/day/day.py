@@ -253,8 +253,8 @@ class DayScreen(CockpitScreen):
             self.say("What you typed is in the notes.")
         self.show_pane("notes")
 
-    @on(LastPane.HistoryAsked)
-    def show_history(self, event: LastPane.HistoryAsked) -> None:
+    @on(LastPane.PieceAsked)
+    def show_piece(self, event: LastPane.PieceAsked) -> None:
         """Shows the history of an assignment's piece."""
         self.attempt(lambda: self._show_history(event.given))
 
@@ -460,12 +460,10 @@ class DayScreen(CockpitScreen):
             self.read_lesson(booking.student.name, latest, booking.lesson)
 
     def _show_history(self, given: "GivenAssignment") -> None:
-        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
-
         booking = self.desk.day.shown
         if booking is not None:
             history = self.desk.pages().history_with(booking.student.id, given.lesson_id, given.line.typed)
-            self.app.push_screen(HistoryScreen(self.parts, booking.student, history.key))
+            self.show_history(booking.student, history.key)
 
     def _preview(self) -> None:
         from cockpit.screens.post.preview import PreviewScreen  # when it is first asked for

@@ -150,7 +150,7 @@ class LastPane(Vertical):
             super().__init__()
             self.given = given
 
-    class HistoryAsked(Message):
+    class PieceAsked(Message):
         """The history of an assignment's piece is asked for."""
 
         def __init__(self, given: GivenAssignment) -> None:
@@ -327,7 +327,7 @@ class LastPane(Vertical):
         given = self._given.get(self._list.chosen or "")
         if given is not None and not given.is_to_get:
             # Another screen would take the letters that make a word of this one.
-            self._opening = self.set_timer(_A_WORD, lambda: self.post_message(self.HistoryAsked(given)))
+            self._opening = self.set_timer(_A_WORD, lambda: self.post_message(self.PieceAsked(given)))
 
     def action_carry(self) -> None:
         """Carries the chosen assignment into today's notes."""

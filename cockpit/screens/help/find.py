@@ -126,7 +126,8 @@ class FindScreen(SearchedScreen):
             case RowKind.STUDENT:
                 self._take_student(StudentId(int(key)))
             case RowKind.PIECE:
-                self.attempt(lambda: self._open_history(self._found.pieces[int(key)]))
+                found = self._found.pieces[int(key)]
+                self.show_history(found.student, found.history.key)
             case RowKind.LINE:
                 self.attempt(lambda: self._open_notes(self._found.lines[int(key)]))
             case RowKind.INQUIRY:
@@ -165,11 +166,6 @@ class FindScreen(SearchedScreen):
         else:
             on_day = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on_day, booking.lesson.id))
-
-    def _open_history(self, found: FoundPiece) -> None:
-        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
-
-        self.app.push_screen(HistoryScreen(self.parts, found.student, found.history.key))
 
     def _open_notes(self, found: FoundLine) -> None:
         earlier = self.desk.looking_back.lesson(found.lesson_id)

@@ -153,13 +153,11 @@ class PageScreen(CockpitScreen):
         self.app.push_screen(LineScreen(lines, Purpose.PIECE, None, "", history.title), understood)
 
     def _open(self) -> None:
-        from cockpit.screens.pieces.history import HistoryScreen  # when it is first asked for
-
         kind, key = self._chosen_row()
         if kind == LESSON:
             self._read(next((each for each in self._shown.lessons if each.lesson.id == key), None))
         elif kind:
-            self.app.push_screen(HistoryScreen(self.parts, self._shown.student, key))
+            self.show_history(self._shown.student, key)
 
     def _read(self, earlier: "EarlierLesson | None") -> None:
         if earlier is None:
