@@ -57,6 +57,9 @@ def pytest_collection_finish() -> None:
     sys.dont_write_bytecode = True
     gc.collect()
     gc.freeze()
+    gc.set_threshold(
+        20_000, 20, 20
+    )  # a twentieth of what a test of a screen takes: a program leaves much behind at once
     gc.enable()
 
 

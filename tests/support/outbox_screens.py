@@ -5,7 +5,7 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 from support.outbox import posting_studio
-from support.screens import Cockpit
+from support.screens import Cockpit, painted_when_asked
 
 from cockpit.desk.ports import Sender
 from cockpit.screens.app import CockpitApp
@@ -46,8 +46,9 @@ def on_sending_screen(
             posted.studio.desk.day.open()
             opening = Opening(looks=bundled_looks(), sender=sender)
             app = CockpitApp(posted.studio.desk, posted.studio.settings, opening, with_own_keys({}))
-            async with app.run_test(size=size) as pilot:
-                await pilot.pause()
-                await steps(Sending(app, pilot, posted.studio, posted.clock, folder))
+            with painted_when_asked():
+                async with app.run_test(size=size) as pilot:
+                    await pilot.pause()
+                    await steps(Sending(app, pilot, posted.studio, posted.clock, folder))
 
     asyncio.run(run())

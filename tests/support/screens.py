@@ -32,6 +32,7 @@ from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.notes import NotesPane
 from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.opening import Opening
+from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -108,7 +109,7 @@ class Cockpit:
         assert done.wait(20)
 
     async def press(self, *keys: str, apart: float = 1.0) -> None:
-        """Presses keys, each when the one before has been done, and paints. They come so many seconds apart."""
+        """Presses keys, each when the one before has been done, and paints at last. They come so many seconds apart."""
         for key in keys:
             name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
             try:
@@ -118,15 +119,25 @@ class Cockpit:
             pressed = Key(name, sign)
             self._pressed_at = pressed.time = self._pressed_at + apart
             self.app.post_message(pressed)
-            await self.done()
+            await self._done()
+        self.paint()
 
     async def done(self) -> None:
         """Waits until all that was set in motion has been done, as the program itself waits before another key; paints."""
+        await self._done()
+        self.paint()
+
+    async def _done(self) -> None:
         order = self.app._input_order
         while self.app.is_running and order is not None and order.is_busy():
             await asyncio.sleep(0.001)
         if self.app.is_running:
             self.app.screen._on_timer_update()
+
+    def paint(self) -> None:
+        """Paints what has changed since it was painted last; it is not painted by itself (`painted_when_asked`)."""
+        if self.app.is_running:
+            _PAINT(self.app.screen)
 
     async def type(self, text: str) -> None:
         await self.press(*(" " if letter == " " else letter for letter in text), apart=0.1)
@@ -156,6 +167,29 @@ class Cockpit:
     def drawn(self) -> str:
         """The screen as text."""
         return "\n".join(strip.text.rstrip() for strip in self.app.screen._compositor.render_strips()) + "\n"
+
+
+_PAINT = FastScreen._compositor_refresh
+
+
+@contextlib.contextmanager
+def painted_when_asked() -> Iterator[None]:
+    """Has the screen on top wait with its painting until a test asks for it: a quarter of what a test of a screen takes.
+
+    Otherwise it is painted after each key, and in between whenever 8 ms are over.
+    """
+
+    def refresh(screen: FastScreen[Any]) -> None:
+        if screen is screen.app.screen:
+            screen._dirty_widgets.clear()  # the compositor knows them already
+        else:
+            _PAINT(screen)
+
+    FastScreen._compositor_refresh = refresh
+    try:
+        yield
+    finally:
+        FastScreen._compositor_refresh = _PAINT
 
 
 _Rules = dict[tuple[object, ...], list[RuleSet]]
@@ -197,7 +231,7 @@ async def cockpit(
         settings = replace(studio.settings, proposals=proposals, abbreviations=abbreviations or {}, signs=signs)
         opening = Opening(looks=bundled_looks(), idle_seconds=NEVER)
         app = CockpitApp(studio.desk, settings, opening, with_own_keys(keys or {}))
-        with _style_sheet_read_once(app):
+        with _style_sheet_read_once(app), painted_when_asked():
             async with app.run_test(size=size) as pilot:
                 await pilot.pause()
                 yield Cockpit(app, pilot, studio, clock, folder)
