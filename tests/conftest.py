@@ -4,6 +4,7 @@ import compileall
 import gc
 import os
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -71,6 +72,15 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         for item in items:
             if is_hypothesis_test(getattr(item, "obj", None)):
                 item.add_marker("long")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def new_databases() -> Iterator[None]:
+    """Copies of one, wherever a test begins a studio."""
+    from support.forms import begun_by_copy  # when the zone data is pinned
+
+    with begun_by_copy():
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -9,14 +9,14 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
-from sqlite_utils import Database
+from support.forms import write_form
 from support.outbox import posting_studio
 
 from cockpit.cli.main import main
 from cockpit.clock import SystemClock
 from cockpit.store.backups import KEPT, back_up, restore
 from cockpit.store.faults import damaged
-from cockpit.store.schema import NAME, VERSION, migrations
+from cockpit.store.schema import NAME, VERSION
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import NotFound, StudioDamaged
@@ -144,7 +144,7 @@ def test_a_backup_of_any_earlier_form_can_be_put_back(tmp_path, version):
     (tmp_path / "backups").mkdir()
     path = tmp_path / "backups" / "studio-2026-12-01.db"
     connection = sqlite3.connect(path)
-    migrations().apply(Database(connection), stop_before=f"m{version + 1:03d}" if version < VERSION else None)
+    write_form(connection, version)
     connection.execute("INSERT INTO family (id, name, zone) VALUES (1, 'Quist', 'America/Denver')")
     connection.commit()
     connection.close()

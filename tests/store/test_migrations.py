@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from sqlite_utils import Database
+from support.forms import write_form
 
 from cockpit.store import schema
 from cockpit.store.leaving import FamilyRows
@@ -151,7 +151,7 @@ def written_by(folder: Path, form: int) -> set[str]:
     """Makes a studio as a form of the database left it, a row in every table; returns its words."""
     words = set()
     with contextlib.closing(sqlite3.connect(folder / NAME)) as connection, connection:
-        schema.migrations().apply(Database(connection, execute_plugins=False), stop_before=f"m{form + 1:03d}")
+        write_form(connection, form)
         assert connection.execute("PRAGMA user_version").fetchone() == (form,)
         found = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE '%sqlite%'")
         tables = {name for (name,) in found} - {"studio_calendar"}
@@ -293,7 +293,7 @@ def test_a_family_is_put_back_out_of_a_copy_of_every_form(tmp_path, form):
 )
 def test_each_address_of_a_family_becomes_a_guardian_who_gets_all(tmp_path, email, expected):
     with contextlib.closing(sqlite3.connect(tmp_path / NAME)) as connection, connection:
-        schema.migrations().apply(Database(connection, execute_plugins=False), stop_before="m017")
+        write_form(connection, 16)
         connection.execute("INSERT INTO family (id, name, email, zone) VALUES (1, 'Wortley', ?, 'UTC')", (email,))
     studio = open_studio(tmp_path)
     guardians = studio.reading.guardians()

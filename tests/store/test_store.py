@@ -8,13 +8,13 @@ from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from sqlite_utils import Database
+from support.forms import write_form
 
 from cockpit.cli.main import main
 from cockpit.store.backups import KEPT, back_up, restore
 from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import open_studio, open_studio_to_read
-from cockpit.store.schema import NAME, VERSION, migrations
+from cockpit.store.schema import NAME, VERSION
 from cockpit.studio.changes.records import Change, Edit, Export, FollowUp, Heard, MarkSet, Note, added
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import NotSaved, StudioDamaged, StudioTooNew
@@ -227,7 +227,7 @@ def test_a_break_comes_back_as_it_was(store):
 
 def test_a_studio_of_the_first_version_keeps_everything_and_each_family_its_folder(tmp_path):
     connection = sqlite3.connect(tmp_path / NAME)
-    migrations().apply(Database(connection), stop_before="m002")
+    write_form(connection, 1)
     assert connection.execute("PRAGMA user_version").fetchone()[0] == 1
     connection.executescript("""
         INSERT INTO family VALUES (1, 'Quist', NULL, 'America/Denver', NULL), (2, 'Quist', NULL, 'Asia/Tokyo', 24);
@@ -261,7 +261,7 @@ GUARDIANS = 17
 @pytest.mark.parametrize("version", range(1, VERSION))
 def test_a_studio_of_any_earlier_version_goes_on(tmp_path, version):
     connection = sqlite3.connect(tmp_path / NAME)
-    migrations().apply(Database(connection), stop_before=f"m{version + 1:03d}")
+    write_form(connection, version)
     assert connection.execute("PRAGMA user_version").fetchone()[0] == version
     columns = "id, name, zone", "id, family_id, name, remark", "lesson_id, body, changed_at"
     address = (
@@ -421,7 +421,7 @@ def test_forgetting_a_family_leaves_no_trace_in_the_file(store, tmp_path):
 
 def test_a_studio_of_an_earlier_version_can_be_read_without_being_changed(tmp_path):
     connection = sqlite3.connect(tmp_path / NAME)
-    migrations().apply(Database(connection), stop_before="m002")
+    write_form(connection, 1)
     connection.execute("INSERT INTO family VALUES (1, 'Quist', NULL, 'America/Denver', NULL)")
     connection.commit()
     connection.close()
