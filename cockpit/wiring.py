@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.day.saving import TakingIn
     from cockpit.desk.inquiries.inquiring import Inquiring
+    from cockpit.desk.pieces.mixing import Mixing
     from cockpit.desk.pieces.pages import StudentPages
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.roster.roster import StudioRoster
@@ -127,6 +128,12 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
         return StudentPages(reading, index(), steps, clock, preferences, looking_back)
 
+    @functools.cache
+    def mixing() -> "Mixing":
+        from cockpit.desk.pieces.mixing import Mixing
+
+        return Mixing(pages().looking, reading, steps, clock, preferences)
+
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines
 
@@ -151,6 +158,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         inquiring=inquiring,
         roster=roster,
         pages=pages,
+        mixing=mixing,
         index_notes=index_notes,
         inquiry_deadlines=inquiry_deadlines,
         clock=clock,

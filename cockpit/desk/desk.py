@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from cockpit.desk.calendar.arranging import Arranging
     from cockpit.desk.calendar.calendar import CalendarDesk
     from cockpit.desk.inquiries.inquiring import Inquiring
+    from cockpit.desk.pieces.mixing import Mixing
     from cockpit.desk.pieces.pages import StudentPages
     from cockpit.desk.post.dispatch import Dispatch
     from cockpit.desk.post.letters import Letters
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
 class Desk:
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar`, `post`, `inquiring`, `roster` and `pages` make their parts when they are first asked for: the first screen does not wait.
+    `calendar`, `post`, `inquiring`, `roster`, `pages` and `mixing` make their parts when they are first asked for: the first screen does not wait.
     `index_notes` has all notes that changed read into the index, on a thread, which calls what it is given at the end.
     `inquiry_deadlines` are those of the inquiries that are not answered.
     """
@@ -56,6 +57,7 @@ class Desk:
     inquiring: Callable[[], "Inquiring"]
     roster: Callable[[], "StudioRoster"]
     pages: Callable[[], "StudentPages"]
+    mixing: Callable[[], "Mixing"]
     index_notes: Callable[[Callable[[], None]], None]
     inquiry_deadlines: Callable[[], "tuple[Deadline, ...]"]
     clock: Clock

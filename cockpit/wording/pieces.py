@@ -10,7 +10,7 @@ from cockpit.studio.clocks.words import counted, near_day
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.history import PieceHearing, PieceTime
 from cockpit.studio.pieces.kept_alive import KeptAlive
-from cockpit.studio.pieces.mix import MixLine
+from cockpit.studio.pieces.mix import MixLine, StudioStrand
 from cockpit.studio.pieces.pace import MeasuresProgress, Pace, PieceProgress
 
 _BEATS = {
@@ -108,11 +108,24 @@ def kept_alive_words(kept: KeptAlive, today: date) -> str:
 
 
 def since_words(line: MixLine) -> str:
-    """How long ago an area was given last: `11 weeks ago`, `9 lesson weeks ago`, `never`, `this week`."""
+    """How long ago an area was given last: `11 weeks ago`, `9 lesson weeks ago`, `never in 4 weeks`, `this week`."""
     weeks = counted(line.weeks_since, "lesson week" if line.has_breaks else "week")
     if line.last_on is None:
-        return f"never, {weeks} since the first lesson"
+        return f"never in {weeks}" if line.weeks_since else "never"
     return f"{weeks} ago" if line.weeks_since else "this week"
+
+
+def mention_words(line: MixLine) -> str:
+    """An area or a strand that is mentioned at the beginning of a lesson: `Theory: 11 weeks ago`."""
+    return f"{line.name[:1].upper()}{line.name[1:]}: {since_words(line)}"
+
+
+def strand_words(strand: StudioStrand) -> str:
+    """Who did not have a strand in eight weeks: `not Oskar (11 weeks), Ilse (9 weeks); never Wren`; or that everybody had it."""
+    late = [f"{name} ({counted(line.weeks_since, 'week')})" for name, line in strand.others if line.last_on is not None]
+    never = [name for name, line in strand.others if line.last_on is None]
+    said = [f"not {', '.join(late)}" if late else "", f"never {', '.join(never)}" if never else ""]
+    return "; ".join(filter(None, said)) or "everybody who is taught it"
 
 
 def attendance_words(attended: Attendance) -> str:

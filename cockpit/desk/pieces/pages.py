@@ -1,6 +1,5 @@
 """A student's page: what is worked on and how far it is, the mix, attendance, and the latest notes."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from itertools import dropwhile
@@ -9,6 +8,7 @@ from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.day.looking_back import EarlierLesson, LookingBack
 from cockpit.desk.lookup import bookings_between, next_of
 from cockpit.desk.pieces.looking import Index, LookingOver
+from cockpit.desk.pieces.mixing import given_so_far
 from cockpit.desk.pieces.searching import SearchingNotes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
@@ -17,15 +17,13 @@ from cockpit.studio.changes.pieces import Piece, PieceAlias
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import BadInput, NotFound, Refused
-from cockpit.studio.lessons.breaks import days_off
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, StudentId
-from cockpit.studio.pieces.given import GivenLine
 from cockpit.studio.pieces.history import PieceHistory, PieceTime, done_times, histories
 from cockpit.studio.pieces.kept_alive import KeptAlive, kept_alive
-from cockpit.studio.pieces.mix import WEEKS, GivenSoFar, Mix, mix_of
+from cockpit.studio.pieces.mix import WEEKS, Mix, mix_of
 from cockpit.studio.pieces.names_alike import near_names
 from cockpit.studio.pieces.pace import MeasuresProgress, PieceProgress, measures_progress, tempo_progress
 from cockpit.studio.pieces.piece_line import read_piece
@@ -120,7 +118,7 @@ class StudentPages:
         student = people.students[student_id]
         today = home.date_of(now)
         since = self._preferences.year_of(today)
-        given, said = self.looking.given(student_id), self._said(student_id)
+        given, said = self.looking.given(student_id), self.said(student_id)
         pieces = [each for each in histories(given, said) if each.is_named]
         shown = [self._on_page(each, today) for each in pieces if each.now.is_open]
         is_late = [each.history.now.last_on < today - _LATELY for each in shown]
@@ -139,7 +137,7 @@ class StudentPages:
             alike=near_names(
                 [each.key for each in shown], [each.key for each in pieces], reading.piece_aliases(student_id)
             ),
-            mix=mix_of(self._given_so_far(student, given, said, today), today, self._preferences.pieces.mix),
+            mix=mix_of(given_so_far(reading, student, given, today, {}), today, self._preferences.pieces.mix),
             lessons=tuple(self._back.latest(student_id, now, _LESSONS)),
             unread=self.looking.unread(student_id),
         )
@@ -150,7 +148,7 @@ class StudentPages:
         Raises:
             NotFound: there is none of the key any more.
         """
-        said = self._said(student_id)
+        said = self.said(student_id)
         for each in histories(self.looking.given(student_id), said):
             if each.key == key:
                 return each
@@ -162,7 +160,7 @@ class StudentPages:
         Raises:
             NotFound: the line is in no notes any more.
         """
-        for each in histories(self.looking.given(student_id), self._said(student_id)):
+        for each in histories(self.looking.given(student_id), self.said(student_id)):
             if any((given.lesson_id, given.read.line) == (lesson_id, line) for given in each.lines):
                 return each
         raise NotFound("This line is in no notes any more.")
@@ -174,7 +172,7 @@ class StudentPages:
             BadInput: a part is not understood.
             Refused: nothing would change.
         """
-        before = self._said(student_id).get(history.key)
+        before = self.said(student_id).get(history.key)
         fresh = before or Piece(student_id=student_id, key=history.key)
         after, facts = read_piece(line, fresh, self._day)
         if after == fresh:
@@ -187,7 +185,7 @@ class StudentPages:
 
     def keep_alive(self, student_id: StudentId, history: PieceHistory) -> str:
         """Keeps a piece alive from today on, or no more; returns a sentence."""
-        before = self._said(student_id).get(history.key)
+        before = self.said(student_id).get(history.key)
         fresh = before or Piece(student_id=student_id, key=history.key)
         is_kept = fresh.kept_since is None
         today = self._preferences.home.date_of(self._clock.now())
@@ -225,7 +223,8 @@ class StudentPages:
             raise BadInput(f'"{text}" is no date. Type one such as dec 19.')
         return on
 
-    def _said(self, student_id: StudentId) -> dict[str, Piece]:
+    def said(self, student_id: StudentId) -> dict[str, Piece]:
+        """What she says of a student's pieces, by key."""
         return {each.key: each for each in self._reading.pieces_said(student_id)}
 
     def _on_page(self, history: PieceHistory, today: date) -> PieceOnPage:
@@ -249,14 +248,3 @@ class StudentPages:
         noted = list(dropwhile(lambda each: not each.is_recorded, kept))
         first = home.date_of(noted[0].lesson.starts_at) if noted else since
         return first, attendance([each.lesson for each in noted], now)
-
-    def _given_so_far(
-        self, student: Student, given: Sequence[GivenLine], said: dict[str, Piece], today: date
-    ) -> GivenSoFar:
-        """What the mix of a student is made of; the minutes are those of `Mixing`, which has room for them."""
-        return GivenSoFar(
-            lines=given,
-            said=said,
-            first_on=given[0].on if given else None,
-            off=days_off(self._reading.breaks(given[0].on if given else today), student, today),
-        )

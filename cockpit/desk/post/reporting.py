@@ -3,11 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import dropwhile
+from pathlib import Path
 
 from cockpit.desk.lookup import Whose, bookings_between
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.letters import Letters
 from cockpit.desk.post.paper_making import PaperMaking
+from cockpit.desk.post.previewing import PAGE
 from cockpit.studio.calendar.attendance import attendance
 from cockpit.studio.changes.pieces import Piece
 from cockpit.studio.clocks.moments import local_time
@@ -75,6 +77,19 @@ class Reporting:
     def letter(self, whose: Whose, sheet: ProgressSheet) -> Letter:
         """The sheet as it goes out."""
         return self._printer.progress(sheet, whose.family)
+
+    def way_of(self, letter: Letter) -> str:
+        """How the outbox would send it: `by email`; empty where she is to copy it herself."""
+        return self._letters.way_of(letter)
+
+    def keep_page(self, whose: Whose, sheet: ProgressSheet) -> Path:
+        """Puts the page where a browser can open it, until the program ends; returns its path.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        _, page = self._printer.progress_files(sheet, whose.family)
+        return self._folder.put(PAGE, page)
 
     def put_out(self, whose: Whose, sheet: ProgressSheet) -> str:
         """Puts a sheet into the folder of the family and into the outbox, as a step that can be undone.

@@ -30,6 +30,8 @@ class Place(StrEnum):
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
     PAGE = "the student's page", "looking-back", ""
+    MIX = "the mix", "looking-back", "The mix"
+    STUDIO_MIX = "the mix of the studio", "looking-back", "The mix"
     HISTORY = "the history of a piece", "looking-back", "The history of a piece"
     FIND = "find", "first-day", "Finding your way"
     HELP = "help", "first-day", "Finding your way"
@@ -191,6 +193,14 @@ COMMANDS: tuple[Command, ...] = (
         opens="cockpit.screens.calendar.year:YearScreen",
     ),
     Command(
+        id="app.show_mix",
+        keys=(),
+        label="The mix of the studio",
+        help="Each strand of your teaching over eight weeks: how many students had it, and who did not.",
+        words="mix balance strands theory variety areas weeks",
+        opens="cockpit.screens.pieces.mix:StudioMixScreen",
+    ),
+    Command(
         id="lesson.preview",
         keys=("f11", "ctrl+backslash"),
         label="Preview the practice notes",
@@ -304,7 +314,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("x",),
         label="Mark: dropped",
         short="drop",
-        help="Marks the chosen assignment as dropped.",
+        help="Marks the chosen assignment as dropped. Of a line of the mix: it is not mentioned for this student in this season.",
         words="delete remove stop cross out",
         place=Place.LAST,
     ),
@@ -1110,6 +1120,24 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.PAGE,
     ),
     Command(
+        id="page.write_report",
+        keys=("w",),
+        label="Progress sheet",
+        short="progress sheet",
+        help="The term for the family: lessons, pieces with the tempo first and last, and what is done. You see it before it goes.",
+        words="report term summary parents letter progress",
+        place=Place.PAGE,
+    ),
+    Command(
+        id="page.show_mix",
+        keys=("m",),
+        label="The whole mix",
+        short="mix",
+        help="Every area and every strand of eight weeks, with the minutes, and when each was given last.",
+        words="mix balance strands areas minutes weeks theory",
+        place=Place.PAGE,
+    ),
+    Command(
         id="page.undo",
         keys=("f4", "ctrl+u"),
         label="Undo the last step",
@@ -1141,6 +1169,39 @@ COMMANDS: tuple[Command, ...] = (
         short="back",
         help="Closes the history of the piece.",
         place=Place.HISTORY,
+    ),
+    Command(
+        id="mix.leave",
+        keys=("x",),
+        label="Leave it for this season",
+        short="leave it",
+        help="The chosen area or strand is not mentioned for this student through the last day of the term.",
+        words="ignore hide remind skip silence season",
+        place=Place.MIX,
+    ),
+    Command(
+        id="mix.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Same as on the lesson day.",
+        place=Place.MIX,
+    ),
+    Command(
+        id="mix.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Closes the mix.",
+        place=Place.MIX,
+    ),
+    Command(
+        id="studio_mix.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Closes the mix of the studio.",
+        place=Place.STUDIO_MIX,
     ),
     Command(
         id="earlier.show_older",

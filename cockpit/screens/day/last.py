@@ -1,5 +1,6 @@
 """The pane of the last assignments: what was given, how it went, the tempo it was heard at, and what is still to get."""
 
+import contextlib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -42,6 +43,7 @@ from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, 
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Change
 from cockpit.studio.clocks.words import counted, month_and_day, near_day
+from cockpit.studio.errors import CockpitError
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
@@ -50,6 +52,7 @@ if TYPE_CHECKING:
     from textual.timer import Timer
 
     from cockpit.studio.lessons.lesson import LessonId
+    from cockpit.studio.pieces.mix import MixLine
 
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
 _A_WORD = 0.2
@@ -59,6 +62,7 @@ _MOST_ROWS = 9
 _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
+_MENTIONED = "mix: "
 _OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
 _LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
 
@@ -175,6 +179,7 @@ class LastPane(Vertical):
         self._shown: tuple[ScheduledLesson | None, LastLesson | None, date] = (None, None, date.min)
         self._taught: Sequence[TaughtNotes] = ()
         self._whole: str | None = None
+        self._mentioned: tuple[MixLine, ...] = ()
 
     def compose(self) -> ComposeResult:
         """Next time's words, a heading, the list of assignments, and the private remark."""
@@ -194,8 +199,24 @@ class LastPane(Vertical):
         tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items() if not each.is_to_get}
         self._list.goals = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         lesson_id = booking.lesson.id if booking is not None else None
+        if lesson_id != self._lesson_id:
+            self._mentioned = ()
         self._draw(is_afresh=lesson_id != self._lesson_id)
         self._lesson_id = lesson_id
+        self.call_after_refresh(
+            self._look_at_mix
+        )  # it looks through years of notes, which the lesson does not wait for
+
+    def _look_at_mix(self) -> None:
+        """Shows what was not given for long, until the lesson is over."""
+        booking, _, _ = self._shown
+        if booking is None or not booking.lesson.is_open:
+            return
+        with contextlib.suppress(CockpitError):  # the lesson goes on without it
+            mentioned = self._desk.mixing().to_mention(booking.student)
+            if mentioned != self._mentioned:
+                self._mentioned = mentioned
+                self._draw(is_afresh=False)
 
     def on_resize(self) -> None:
         """Draws the rows anew in the room that there is now."""
@@ -216,6 +237,10 @@ class LastPane(Vertical):
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
         options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
+        options += [
+            mention_option(each, width, has_gap=not is_low and number == 0)
+            for number, each in enumerate(self._mentioned)
+        ]
         if is_said:
             free_rows = self._list.size.height - lines_in(options)
             rows = (
@@ -311,8 +336,12 @@ class LastPane(Vertical):
         self._mark(Mark.NOT_YET)
 
     def action_drop(self) -> None:
-        """Drops the chosen assignment: it is not worked on any more."""
-        self._mark(Mark.DROPPED)
+        """Drops the chosen assignment: it is not worked on any more. What is mentioned of the mix is left for this season."""
+        booking, name = self._shown[0], mentioned_in(self._list.chosen)
+        if booking is None or name is None:
+            self._mark(Mark.DROPPED)
+        else:
+            self.post_message(Step(lambda: self._desk.mixing().leave(booking.student.id, name)))
 
     def action_tap(self) -> None:
         """Takes a tap along with the student's playing."""
@@ -432,6 +461,19 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     rows += [Content(" " * begins) + line for line in lines[1:]]
     return Content("\n").join(rows)
+
+
+def mention_option(line: "MixLine", width: int, *, has_gap: bool) -> Option:
+    """A row that mentions what was not given for long: `Theory: 11 weeks ago`."""
+    from cockpit.wording.pieces import mention_words  # 5 ms with pieces and paces, which the first screen need not pay
+
+    row = placed(width, (2, cut_at_word(mention_words(line), width - 2), role("quiet")))
+    return Option(Content("\n").join([Content(), row]) if has_gap else row, id=f"{_MENTIONED}{line.name}")
+
+
+def mentioned_in(option: str | None) -> str | None:
+    """The area or the strand that a row mentions, by the row's id; None where it is another row."""
+    return option.removeprefix(_MENTIONED) if option is not None and option.startswith(_MENTIONED) else None
 
 
 def earlier_lessons_rows(taught: Sequence[TaughtNotes], on: date, width: int) -> list[Content]:

@@ -114,6 +114,18 @@ class PageScreen(CockpitScreen):
         """Has the chosen piece and the one that looks like it be two for good."""
         self._with_piece(lambda history: self._answer(history, is_one=False))
 
+    def action_write_report(self) -> None:
+        """Shows the progress sheet for the family, and asks for her own words."""
+        from cockpit.screens.pieces.report import write_report  # when it is first asked for
+
+        self.attempt(lambda: write_report(self, self._shown))
+
+    def action_show_mix(self) -> None:
+        """Opens the whole mix."""
+        from cockpit.screens.pieces.mix import MixScreen  # when it is first asked for
+
+        self.app.push_screen(MixScreen(self.parts, self._student_id), lambda _: self.show())
+
     def action_read_notes(self) -> None:
         """Reads the student's earlier lessons, the last one first."""
         self.attempt(lambda: self._read(next(iter(self._shown.lessons), None)))

@@ -3,7 +3,7 @@
 There are no targets: no published share exists. Limits are the teacher's own.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -27,7 +27,7 @@ class MixLine:
 
     `minutes` are those of its lines in these weeks, as far as they are known. `last_on` is when it was last given, and None
     where it never was. `weeks_since` is how many weeks ago that is, or the first lesson, without breaks and pauses; where
-    some were taken off, `has_breaks`.
+    some were taken off, `has_breaks`. One that is not taught, or left for a season, `is_left`.
     """
 
     name: str
@@ -36,6 +36,7 @@ class MixLine:
     last_on: date | None = None
     weeks_since: int = 0
     has_breaks: bool = False
+    is_left: bool = False
 
     @property
     def cells(self) -> tuple[bool, ...]:
@@ -56,10 +57,25 @@ class Mix:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StudioStrand:
+    """A strand over all students: those whom the last eight weeks touched, and the others who are taught it, the longest ago first."""
+
+    name: str
+    touched: tuple[str, ...]
+    others: tuple[tuple[str, MixLine], ...]
+
+    @property
+    def count(self) -> int:
+        """How many students are taught it."""
+        return len(self.touched) + len(self.others)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GivenSoFar:
     """A student's lines, the oldest first, with what is said of the pieces by key, and the minutes of a week by line.
 
-    `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses.
+    `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses. `left` is what
+    the student is not taught, or what is left for a season.
     """
 
     lines: Sequence[GivenLine]
@@ -67,6 +83,7 @@ class GivenSoFar:
     minutes: Mapping[LinePlace, int] = field(default_factory=dict)
     first_on: date | None = None
     off: Collection[date] = ()
+    left: Collection[StrandLeft] = ()
 
 
 def mix_of(given: GivenSoFar, on: date, rules: MixRules) -> Mix:
@@ -87,22 +104,34 @@ def mix_of(given: GivenSoFar, on: date, rules: MixRules) -> Mix:
 
 
 def is_over(line: MixLine, rules: MixRules) -> bool:
-    """Whether an area or a strand is longer ago than its limit, where it has one."""
+    """Whether an area or a strand is longer ago than its limit, where it has one and is not left."""
     limit = rules.limits.get(line.name)
-    return limit is not None and line.weeks_since > limit
+    return limit is not None and line.weeks_since > limit and not line.is_left
 
 
-def is_left(name: str, left: Iterable[StrandLeft], on: date) -> bool:
-    """Whether a student is not taught an area or a strand, or it is not to be mentioned on a date."""
-    return any(each.strand == name and (each.until_on is None or on <= each.until_on) for each in left)
-
-
-def to_mention(mix: Mix, on: date, rules: MixRules, left: Iterable[StrandLeft]) -> tuple[MixLine, ...]:
-    """What is over its limit and is to be mentioned at the beginning of a lesson: the longest ago first, at most two."""
-    answered = tuple(left)
+def to_mention(mix: Mix, rules: MixRules) -> tuple[MixLine, ...]:
+    """What is over its limit and is mentioned at the beginning of a lesson: the longest ago first, at most two."""
     lines = (line for name in rules.limits if (line := mix.line(name)) is not None)
-    over = [each for each in lines if is_over(each, rules) and not is_left(each.name, answered, on)]
+    over = [each for each in lines if is_over(each, rules)]
     return tuple(sorted(over, key=lambda each: -each.weeks_since)[:MOST_TOLD])
+
+
+def by_strand(mixes: Mapping[str, Mix], rules: MixRules) -> tuple[StudioStrand, ...]:
+    """The strands of the studio, from the mix of each student by what the student is called; in her order."""
+    return tuple(
+        StudioStrand(
+            name=name,
+            touched=tuple(student for student, line in lines.items() if line.touched),
+            others=tuple(
+                sorted(
+                    ((student, line) for student, line in lines.items() if not line.touched and not line.is_left),
+                    key=lambda each: (-each[1].weeks_since, each[0]),
+                )
+            ),
+        )
+        for name in rules.strands
+        if (lines := {student: line for student, mix in mixes.items() for line in mix.strands if line.name == name})
+    )
 
 
 def _line(name: str, lines: Sequence[GivenLine], given: GivenSoFar, on: date) -> MixLine:
@@ -118,6 +147,7 @@ def _line(name: str, lines: Sequence[GivenLine], given: GivenSoFar, on: date) ->
         last_on=last_on,
         weeks_since=((on - since).days - off) // _WEEK,
         has_breaks=off > 0,
+        is_left=any(each.strand == name and (each.until_on is None or on <= each.until_on) for each in given.left),
     )
 
 

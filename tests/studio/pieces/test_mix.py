@@ -6,8 +6,9 @@ from support.pieces import given_line, given_lines
 
 from cockpit.studio.changes.pieces import Piece, StrandLeft
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.pieces.mix import GivenSoFar, mix_of, to_mention
+from cockpit.studio.pieces.mix import GivenSoFar, by_strand, mix_of, to_mention
 from cockpit.studio.pieces.rules import MixRules
+from cockpit.wording.pieces import mention_words, strand_words
 
 TODAY = date(2026, 12, 1)
 RULES = MixRules()
@@ -24,7 +25,7 @@ def days(first, last) -> list[date]:
 
 
 def mentioned(*lines, left=(), rules=RULES, on=TODAY, **values) -> list[tuple[str, int]]:
-    found = to_mention(mix(*lines, rules=rules, on=on, **values), on, rules, left)
+    found = to_mention(mix(*lines, rules=rules, on=on, left=left, **values), rules)
     return [(each.name, each.weeks_since) for each in found]
 
 
@@ -111,3 +112,23 @@ def test_what_is_left_is_not_mentioned_up_to_its_last_day_or_ever():
 
 def test_lessons_after_the_date_are_not_looked_at():
     assert mix(given_line("12-08", "Piece: Gavotte")).line("piece") is None
+
+
+def test_the_studio_is_told_strand_by_strand_with_those_who_did_not_have_it():
+    ear = mix(given_line("11-24", "Ear: sing"), first_on=date(2026, 9, 1))
+    without = mix(THEORY, left=[StrandLeft(student_id=StudentId(4), strand="theory")])
+    mixes = {"Ilse": ear, "Oskar": mix(THEORY), "Wren": mix(first_on=date(2026, 11, 3)), "Tobin": without}
+    strands = {each.name: strand_words(each) for each in by_strand(mixes, RULES)}
+    assert strands["theory"] == "not Oskar (11 weeks); never Wren"
+    assert [(each.count, each.touched) for each in by_strand(mixes, RULES) if each.name == "theory"] == [(3, ("Ilse",))]
+    assert strand_words(by_strand({"Ilse": ear}, RULES)[3]) == "everybody who is taught it"
+    assert list(strands) == list(RULES.strands)
+    assert by_strand({}, RULES) == ()
+
+
+def test_what_is_mentioned_is_told_in_a_line():
+    (theory,) = to_mention(mix(THEORY), RULES)
+    assert mention_words(theory) == "Theory: 11 weeks ago"
+    (theory,) = to_mention(mix(THEORY, off=days("10-10", "10-23")), RULES)
+    assert mention_words(theory) == "Theory: 9 lesson weeks ago"
+    assert mention_words(mix(first_on=date(2026, 11, 3)).line("theory")) == "Theory: never in 4 weeks"

@@ -1,0 +1,165 @@
+"""The mix of what students are given: of one, with its minutes, of the whole studio, and what is mentioned at a lesson's beginning."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from cockpit.desk.lookup import next_of
+from cockpit.desk.pieces.looking import LookingOver
+from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.steps import Steps
+from cockpit.studio.assignments.last_lesson import TaughtNotes
+from cockpit.studio.changes.pieces import Piece, StrandLeft
+from cockpit.studio.changes.records import Edit
+from cockpit.studio.clocks.words import long_date
+from cockpit.studio.lessons.breaks import days_off
+from cockpit.studio.people.people import Student, StudentId
+from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.pieces.mix import (
+    WEEKS,
+    GivenSoFar,
+    LinePlace,
+    Mix,
+    MixLine,
+    StudioStrand,
+    by_strand,
+    mix_of,
+    to_mention,
+)
+from cockpit.studio.pieces.week_minutes import week_minutes
+from cockpit.studio.preferences import Preferences
+
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentMix:
+    """The mix of one student on a date of the teacher's clock, and what is `left` of it.
+
+    `unread` lessons are left out until their notes were read.
+    """
+
+    student: Student
+    on: date
+    mix: Mix
+    left: tuple[StrandLeft, ...] = ()
+    unread: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudioMix:
+    """The mix of all students who have a weekly time and were given something, strand by strand."""
+
+    on: date
+    students: int
+    strands: tuple[StudioStrand, ...]
+
+
+class Mixing:
+    """Looks at the mix, and leaves a strand of it for a season."""
+
+    def __init__(
+        self, looking: LookingOver, reading: Reading, steps: Steps, clock: Clock, preferences: Preferences
+    ) -> None:
+        self._looking = looking
+        self._reading = reading
+        self._steps = steps
+        self._clock = clock
+        self._preferences = preferences
+
+    def of(self, student_id: StudentId) -> StudentMix:
+        """The mix of a student at this moment, with the minutes of each line."""
+        student, today = self._reading.people().students[student_id], self._today()
+        given = self._looking.given(student_id)
+        minutes = self._minutes(student, given, today)
+        return StudentMix(
+            student=student,
+            on=today,
+            mix=self._mix(student, given, today, minutes),
+            left=tuple(each for each in self._reading.strands_left() if each.student_id == student_id),
+            unread=self._looking.unread(student_id),
+        )
+
+    def to_mention(self, student: Student) -> tuple[MixLine, ...]:
+        """What is mentioned at the beginning of a student's lesson, for it is longer ago than her limit."""
+        rules = self._preferences.pieces.mix
+        if not rules.limits:
+            return ()
+        return to_mention(self._mix(student, self._looking.given(student.id), self._today(), {}), rules)
+
+    def studio(self) -> StudioMix:
+        """The mix of all students who have a weekly time and were given something."""
+        today, people = self._today(), self._reading.people()
+        ids = {each.student_id for each in self._reading.standing_times(today)}
+        given = {each.id: self._looking.given(each.id) for each in people.students.values() if each.id in ids}
+        students = [people.students[student_id] for student_id, lines in given.items() if lines]
+        names = [each.name for each in students]
+        mixes = {
+            each.name
+            if names.count(each.name) == 1
+            else f"{each.name} ({people.families[each.family_id].name})": self._mix(each, given[each.id], today, {})
+            for each in students
+        }
+        return StudioMix(on=today, students=len(students), strands=by_strand(mixes, self._preferences.pieces.mix))
+
+    def leave(self, student_id: StudentId, name: str) -> str:
+        """Leaves an area or a strand of a student through the last day of this term; returns a sentence."""
+        today = self._today()
+        until_on = self._preferences.policies.on(today).next_term(today) - _DAY
+        before = next(
+            (each for each in self._reading.strands_left() if (each.student_id, each.strand) == (student_id, name)),
+            None,
+        )
+        after = StrandLeft(student_id=student_id, strand=name, until_on=until_on)
+        student = self._reading.people().students[student_id].name
+        self._steps.take(f"leaving {name} for {student}", Edit(before=before, after=after))
+        return f"{name[:1].upper()}{name[1:]} is not mentioned for {student} through {long_date(until_on)}."
+
+    def _today(self) -> date:
+        return self._preferences.home.date_of(self._clock.now())
+
+    def _mix(self, student: Student, given: Sequence[GivenLine], today: date, minutes: Mapping[LinePlace, int]) -> Mix:
+        so_far = given_so_far(self._reading, student, given, today, minutes)
+        return mix_of(so_far, today, self._preferences.pieces.mix)
+
+    def _minutes(self, student: Student, given: Sequence[GivenLine], today: date) -> dict[LinePlace, int]:
+        """The minutes of the lines of the last eight weeks, each over the days to the next lesson."""
+        days = {each.lesson_id: each.on for each in given if (today - each.on).days < WEEKS * 7}
+        notes, places = self._reading.notes(days), {}
+        for lesson_id, on in ((each, on) for each, on in days.items() if each in notes):
+            lines = TaughtNotes(
+                lesson_id=lesson_id,
+                taught_on=on,
+                body=notes[lesson_id].body,
+                minutes=0,
+                labels=self._preferences.labels,
+            ).given
+            following = min((other for other in days.values() if other > on), default=None) or self._next(student)
+            found = week_minutes(lines, student, (on, following), self._preferences.practice)
+            for line in (each for each in given if each.lesson_id == lesson_id):
+                if line.read.line in found:
+                    places[lesson_id, line.read.place] = found[line.read.line]
+        return places
+
+    def _next(self, student: Student) -> date | None:
+        following = next_of(self._reading, student.id, self._clock.now(), self._preferences.home)
+        return self._preferences.home.date_of(following.lesson.starts_at) if following is not None else None
+
+
+def given_so_far(
+    reading: Reading,
+    student: Student,
+    given: Sequence[GivenLine],
+    today: date,
+    minutes: Mapping[LinePlace, int],
+) -> GivenSoFar:
+    """What the mix of a student is made of, from all lines, the oldest first."""
+    said: dict[str, Piece] = {each.key: each for each in reading.pieces_said(student.id)}
+    return GivenSoFar(
+        lines=given,
+        said=said,
+        minutes=minutes,
+        first_on=given[0].on if given else None,
+        off=days_off(reading.breaks(given[0].on if given else today), student, today),
+        left=tuple(each for each in reading.strands_left() if each.student_id == student.id),
+    )

@@ -1,0 +1,78 @@
+"""The mix on the screen: of a student, of the studio, and what is mentioned at a lesson's beginning."""
+
+from datetime import timedelta
+
+import pytest
+from support.screens import on_screen
+from textual.widgets import OptionList
+
+from cockpit.sample import history
+from cockpit.screens.pieces.mix import MixScreen, StudioMixScreen
+from cockpit.screens.pieces.page import PageScreen
+
+FIVE_WEEKS_ON = history.MOMENT + timedelta(weeks=5)
+
+
+def left_of(opened):
+    return [(each.strand, str(each.until_on)) for each in opened.studio.store.reading.strands_left()]
+
+
+@pytest.mark.parametrize("size", [(44, 20), (80, 40), (150, 45)])
+def test_m_on_the_page_opens_the_whole_mix_and_x_leaves_a_strand_for_the_season(tmp_path, size):
+    async def steps(opened):
+        await opened.press("f7", "m")
+        assert isinstance(opened.app.screen, MixScreen)
+        drawn = opened.drawn()
+        assert max(map(len, drawn.splitlines())) <= size[0]
+        assert "AREAS, 8 WEEKS" in drawn
+        assert "Scales" in drawn
+        rows = opened.app.screen.query_one(OptionList)
+        rows.highlighted = [each.id for each in rows.options].index("area:theory")
+        await opened.press("x")
+        assert left_of(opened) == [("theory", "2026-12-31")]
+        assert opened.said == "Theory is not mentioned for Ilse through Thursday, December 31, 2026."
+        assert "left through December 31" in opened.drawn()
+        await opened.press("f4")
+        assert left_of(opened) == []
+        await opened.press("escape")
+        assert isinstance(opened.app.screen, PageScreen)
+
+    on_screen(tmp_path, steps, size=size)
+
+
+def test_find_opens_the_mix_of_the_studio(tmp_path):
+    async def steps(opened):
+        await opened.press("f8")
+        await opened.type("mix")
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, StudioMixScreen)
+        drawn = " ".join(opened.drawn().split())
+        assert "6 students" in drawn
+        assert "THEORY" in drawn
+        assert "never Eilidh" in drawn
+        await opened.press("escape")
+        assert opened.app.screen is opened.day
+
+    on_screen(tmp_path, steps)
+
+
+def test_what_was_not_given_for_long_is_a_quiet_row_under_the_last_assignments_until_it_is_left(tmp_path):
+    async def steps(opened):
+        await opened.pilot.pause()
+        assert "Theory: never in 7 weeks" in opened.drawn()
+        before = opened.marks()
+        await opened.press("tab")
+        rows = opened.day.query_one("#assignments", OptionList)
+        rows.highlighted = [each.id for each in rows.options].index("mix: theory")
+        await opened.press("d", "x")
+        assert opened.marks() == before
+        assert [name for name, _ in left_of(opened)] == ["theory"]
+        await opened.pilot.pause()
+        assert "Theory: never" not in opened.drawn()
+        await opened.press("f4")
+        await opened.pilot.pause()
+        assert "Theory: never in 7 weeks" in opened.drawn()
+        await opened.press("f6")
+        assert "Theory" not in opened.drawn()
+
+    on_screen(tmp_path, steps, at=FIVE_WEEKS_ON)
