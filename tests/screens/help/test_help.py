@@ -28,7 +28,10 @@ WAYS_THERE = {
     Place.OUTBOX: ("f10", "o"),
     Place.WAYS: ("f10", "o", "s"),
     Place.PREVIEW: ("f11",),
-    Place.EARLIER: ("f7",),
+    Place.PAGE: ("f7",),
+    Place.EARLIER: ("f7", "n"),
+    Place.HISTORY: ("f7", "enter"),
+    Place.MIX: ("f7", "m"),
 }
 
 
