@@ -13,10 +13,15 @@ from sqlite_utils import Database
 from cockpit.store import opening
 from cockpit.store.schema import VERSION, migrate, migrations, version_of
 
+CALENDARS = 2
+"""The version from which on each studio has a number of its own, which its steps draw."""
+
 
 def write_form(connection: sqlite3.Connection, form: int) -> None:
-    """Makes an empty database one of a form, with no row of hers in it."""
+    """Makes an empty database one of a form, with no row of hers in it, and a calendar that is no other studio's."""
     _of_form(form).backup(connection)
+    if form >= CALENDARS:
+        connection.execute("UPDATE studio_calendar SET uid = lower(hex(randomblob(16)))")
 
 
 @functools.cache
