@@ -130,9 +130,10 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
     @functools.cache
     def mixing() -> "Mixing":
-        from cockpit.desk.pieces.mixing import Mixing
+        from cockpit.desk.pieces.looking import LookingOver
+        from cockpit.desk.pieces.mixing import Mixing  # without the pages, which take three times as long to load
 
-        return Mixing(pages().looking, reading, steps, clock, preferences)
+        return Mixing(LookingOver(reading, index(), clock, preferences), reading, steps, clock, preferences)
 
     def inquiry_deadlines() -> "tuple[Deadline, ...]":
         from cockpit.desk.inquiries.inquiring import deadlines

@@ -195,6 +195,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import sqlite_utils  # noqa: F401 for its being loaded
 
     import cockpit.desk.calendar.calendar
+    import cockpit.desk.pieces.mixing
     import cockpit.desk.post.post
     import cockpit.papers.notes.chart
     import cockpit.papers.notes.page

@@ -26,7 +26,6 @@ from cockpit.studio.pieces.mix import (
     mix_of,
     to_mention,
 )
-from cockpit.studio.pieces.week_minutes import week_minutes
 from cockpit.studio.preferences import Preferences
 
 _DAY = timedelta(days=1)
@@ -124,6 +123,8 @@ class Mixing:
 
     def _minutes(self, student: Student, given: Sequence[GivenLine], today: date) -> dict[LinePlace, int]:
         """The minutes of the lines of the last eight weeks, each over the days to the next lesson."""
+        from cockpit.studio.pieces.week_minutes import week_minutes  # 10 ms with plans, which no lesson waits for
+
         days = {each.lesson_id: each.on for each in given if (today - each.on).days < WEEKS * 7}
         notes, places = self._reading.notes(days), {}
         for lesson_id, on in ((each, on) for each, on in days.items() if each in notes):

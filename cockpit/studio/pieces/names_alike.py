@@ -1,6 +1,5 @@
 """Pieces of one student whose names look alike: they are offered to her as one, and never joined in silence."""
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
@@ -11,8 +10,10 @@ from cockpit.studio.pieces.given import GivenLine
 
 # So alike that it may be a slip: "gavote" and "gavotte" are 0.92; "old mill" and "old mile" are 0.88 and hers to refuse.
 _ALIKE = 0.85
-# What tells two pieces apart that are alike otherwise: a number in any figures, a tonic, a mode.
-_TELLING = re.compile(r"\w*\d\w*|[ivx]+|\w|major|minor|harmonic|melodic|sharp|flat|dur|moll|majeur|mineur|mayor|menor")
+_MODES = frozenset(
+    {"major", "minor", "harmonic", "melodic", "sharp", "flat", "dur", "moll", "majeur", "mineur", "mayor", "menor"}
+)
+_ROMAN = frozenset("ivx")
 _THREAD = ":"  # in the key of a line without a name, and in no name
 
 
@@ -56,4 +57,9 @@ def _is_alike(matcher: SequenceMatcher[str], piece: str) -> bool:
 
 
 def _telling(key: str) -> list[str]:
-    return [word for word in key.split() if _TELLING.fullmatch(word)]
+    """The words that tell two pieces apart which are alike otherwise: a number in any figures, a tonic, a mode."""
+    return [
+        word
+        for word in key.split()
+        if len(word) == 1 or word in _MODES or _ROMAN.issuperset(word) or any(map(str.isdigit, word))
+    ]
