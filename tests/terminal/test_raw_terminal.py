@@ -55,7 +55,7 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
         terminal.send("\x06")
         terminal.wait_for("FIND   ")
         terminal.send(f"\x1b[200~zzz{TITLE}{C1}\x1b[201~")
-        terminal.wait_for("No student or command")
+        terminal.wait_for("Nobody and no command")
         terminal.send("\x1b")
         terminal.wait_until_gone("FIND   ")  # another key in the same read as esc would be that key with alt
         for key, title in (("\x01", "WEEK"), ("\x02", "changes in the next")):

@@ -197,7 +197,7 @@ def test_find_leads_to_the_lesson_of_a_student_or_says_that_nobody_is_called_lik
             await opened.press(key)
             assert isinstance(opened.app.screen, FindScreen), key
             await opened.type("zzz")
-            assert "No student or command is called zzz." in opened.drawn()
+            assert "Nobody and no command is called zzz, and no notes have these words." in opened.drawn()
             await opened.press("enter")
             assert isinstance(opened.app.screen, FindScreen)
             await opened.press(*["backspace"] * 3)
