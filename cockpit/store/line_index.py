@@ -10,7 +10,7 @@ import hashlib
 import json
 import sqlite3
 from collections.abc import Callable, Collection
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
@@ -27,6 +27,7 @@ from cockpit.studio.pieces.given import ReadLine, read_lines
 from cockpit.studio.pieces.search import Search
 
 NAME_OF_INDEX = "index.db"
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _READING = 1  # another number has every note read again
 _LOGS = ("", "-wal", "-shm")
 # The number of a note is the second in which its lesson starts, and a number among those of that second: the newest
@@ -36,6 +37,7 @@ _AT_ONCE = 50  # notes in a transaction: one for each takes three times as long
 _SHAPE = (
     """CREATE TABLE noted (
         id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL UNIQUE, student_id INTEGER NOT NULL, reading TEXT NOT NULL) STRICT""",
+    """CREATE INDEX noted_by_student ON noted(student_id)""",
     """CREATE TABLE title (id INTEGER PRIMARY KEY, words TEXT NOT NULL UNIQUE) STRICT""",
     """CREATE TABLE line_given (
         noted_id INTEGER NOT NULL REFERENCES noted(id) ON DELETE CASCADE, place INTEGER NOT NULL,
@@ -43,6 +45,7 @@ _SHAPE = (
         title_id INTEGER NOT NULL REFERENCES title(id), book TEXT, of_book TEXT, measures TEXT NOT NULL, tempo TEXT,
         minutes INTEGER, by_heart INTEGER NOT NULL, PRIMARY KEY (noted_id, place)) STRICT, WITHOUT ROWID""",
     """CREATE INDEX line_by_student ON line_given(student_id, piece)""",
+    """CREATE INDEX line_by_area ON line_given(student_id, area)""",
     """CREATE INDEX line_by_title ON line_given(title_id, student_id, piece)""",
     """CREATE VIRTUAL TABLE note_words USING fts5(body, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
     """CREATE VIRTUAL TABLE title_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
@@ -103,23 +106,67 @@ class LineIndex:
                 return  # whoever has it is done soon, and the next call goes on
             delete_index(self._path.parent)
 
-    def unread(self, student_id: StudentId, now: datetime) -> tuple[LessonId, ...]:
-        """The taught lessons of a student whose notes are not in the index as they stand; the newest first."""
-        query = f"{_STALE} AND lesson.student_id = :student AND {_TAUGHT} ORDER BY lesson.starts_at DESC"
-        rows = self._rows(query, student=student_id, now=text_of(now), reading=self._reading)
+    def unread(self, student_id: StudentId, now: datetime, since: datetime = _EPOCH) -> tuple[LessonId, ...]:
+        """The taught lessons of a student, from a moment on, whose notes are not in the index as they stand; the newest first."""
+        whose = "lesson.student_id = :student AND lesson.starts_at >= :since"
+        query = f"{_STALE} AND {whose} AND {_TAUGHT} ORDER BY lesson.starts_at DESC"
+        rows = self._rows(query, student=student_id, now=text_of(now), since=text_of(since), reading=self._reading)
         return tuple(LessonId(row["lesson_id"]) for row in rows)
 
     def lines_of(
         self, student_id: StudentId, now: datetime, pieces: Collection[str] | None = None
     ) -> tuple[IndexedLine, ...]:
-        """The lines of a student's lessons that were taught, the oldest first; all of them, or those of some pieces."""
-        which = "" if pieces is None else f" AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
+        """The lines of a student's lessons that were taught, the oldest first.
+
+        All of them, or those of some pieces, and then those that name a book or are of one: they may be of these pieces.
+        """
+        of_pieces = f"line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL"
+        return self._lines(student_id, now, "TRUE" if pieces is None else of_pieces, pieces=listed(pieces or ()))
+
+    def lines_since(
+        self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]
+    ) -> tuple[IndexedLine, ...]:
+        """The lines of a student's lessons from a moment on (UTC), and all of some pieces; the oldest first."""
+        which = f"noted_id >= :since OR line_given.piece IN {LISTED.replace('?', ':pieces')}"
+        return self._lines(student_id, now, which, since=_numbered(since), pieces=listed(pieces))
+
+    def began_at(self, student_id: StudentId) -> datetime | None:
+        """When the first of a student's lessons with notes started (UTC, to the second)."""
+        query = "SELECT min(id) FROM noted WHERE student_id = :student"
+        return next(
+            (_started(number) for (number,) in self._rows(query, student=student_id) if number is not None), None
+        )
+
+    def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> tuple[IndexedLine, ...]:
+        """Those lines of a student alone that are of one piece, the oldest first."""
+        return self._lines(student_id, now, "line_given.piece = :piece", piece=piece)
+
+    def _lines(self, student_id: StudentId, now: datetime, which: str, **values: str | int) -> tuple[IndexedLine, ...]:
         query = f"""SELECT noted_id, noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
                 line_given.minutes, by_heart FROM line_given JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
-            WHERE line_given.student_id = :student AND {_TAUGHT}{which} ORDER BY noted_id, place"""  # noqa: S608 constants
-        rows = self._rows(query, student=student_id, now=text_of(now), pieces=listed(pieces or ()))
+            WHERE line_given.student_id = :student AND {_TAUGHT} AND ({which}) ORDER BY noted_id, place"""  # noqa: S608 constants
+        rows = self._rows(query, student=student_id, now=text_of(now), **values)
         return tuple(map(_indexed, rows))
+
+    def lately(self, student_id: StudentId, now: datetime, lessons: int) -> frozenset[str]:
+        """The pieces that a student was given in so many of the latest lessons that were taught."""
+        query = f"""SELECT DISTINCT piece FROM line_given WHERE noted_id IN (
+            SELECT noted.id FROM noted JOIN studio.lesson ON lesson.id = noted.lesson_id
+            WHERE noted.student_id = :student AND lesson.student_id = :student AND {_TAUGHT}
+            ORDER BY noted.id DESC LIMIT :lessons)"""  # noqa: S608 constants
+        rows = self._rows(query, student=student_id, now=text_of(now), lessons=lessons)
+        return frozenset(row["piece"] for row in rows)
+
+    def areas_given(self, student_id: StudentId, now: datetime) -> dict[str, datetime]:
+        """When each area was given a student last (UTC, to the second), of all lessons that were taught."""
+        newest = f"""SELECT noted_id FROM line_given JOIN noted ON noted.id = noted_id
+            JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
+            WHERE line_given.student_id = :student AND line_given.area = each.area AND {_TAUGHT}
+            ORDER BY noted_id DESC LIMIT 1"""  # noqa: S608 constants
+        areas = "SELECT DISTINCT area FROM line_given WHERE student_id = :student"
+        rows = self._rows(f"SELECT area, ({newest}) FROM ({areas}) AS each", student=student_id, now=text_of(now))  # noqa: S608 constants
+        return {area: _started(number) for area, number in rows if number is not None}
 
     def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
         """The pieces whose title has the words of a search, of all students or of those that it names; given last, first."""
@@ -297,7 +344,7 @@ def _indexed(row: sqlite3.Row) -> IndexedLine:
 
 @lru_cache(maxsize=64)  # of the lines of a lesson
 def _started(number: int) -> datetime:
-    return datetime.fromtimestamp(number // _AMONG, UTC)
+    return _EPOCH + timedelta(seconds=number // _AMONG)
 
 
 @lru_cache(maxsize=500)  # of a student's thousand lines few say other measures than the week before

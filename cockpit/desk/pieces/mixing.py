@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.desk.lookup import next_of
-from cockpit.desk.pieces.looking import LookingOver
+from cockpit.desk.pieces.looking import Look, LookingOver
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.last_lesson import TaughtNotes
@@ -29,6 +29,7 @@ from cockpit.studio.pieces.mix import (
 from cockpit.studio.preferences import Preferences
 
 _DAY = timedelta(days=1)
+_LOOKED_AT = WEEKS + 1  # a week begun is one of the mix
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,34 +70,35 @@ class Mixing:
     def of(self, student_id: StudentId) -> StudentMix:
         """The mix of a student at this moment, with the minutes of each line."""
         student, today = self._reading.people().students[student_id], self._today()
-        given = self._looking.given(student_id)
-        minutes = self._minutes(student, given, today)
+        look = self._looking.look_at_weeks(student_id, _LOOKED_AT)
+        minutes = self._minutes(student, look.given, today)
         return StudentMix(
             student=student,
             on=today,
-            mix=self._mix(student, given, today, minutes),
+            mix=self._mix(student, look, today, minutes),
             left=tuple(each for each in self._reading.strands_left() if each.student_id == student_id),
-            unread=self._looking.unread(student_id),
+            unread=self._looking.unread(student_id, _LOOKED_AT),
         )
 
     def to_mention(self, student: Student) -> tuple[MixLine, ...]:
         """What is mentioned at the beginning of a student's lesson, for it is longer ago than her limit."""
         rules = self._preferences.pieces.mix
-        if not rules.limits:
-            return ()
-        return to_mention(self._mix(student, self._looking.given(student.id), self._today(), {}), rules)
+        if not rules.limits or self._looking.unread(student.id, _LOOKED_AT):
+            return ()  # what was not read yet may have been given last week
+        look = self._looking.look_at_weeks(student.id, _LOOKED_AT)
+        return to_mention(self._mix(student, look, self._today(), {}), rules)
 
     def studio(self) -> StudioMix:
         """The mix of all students who have a weekly time and were given something."""
         today, people = self._today(), self._reading.people()
         ids = {each.student_id for each in self._reading.standing_times(today)}
-        given = {each.id: self._looking.given(each.id) for each in people.students.values() if each.id in ids}
-        students = [people.students[student_id] for student_id, lines in given.items() if lines]
+        looks = {each: self._looking.look_at_weeks(each, _LOOKED_AT) for each in people.students if each in ids}
+        students = [people.students[student_id] for student_id, look in looks.items() if look.areas]
         names = [each.name for each in students]
         mixes = {
             each.name
             if names.count(each.name) == 1
-            else f"{each.name} ({people.families[each.family_id].name})": self._mix(each, given[each.id], today, {})
+            else f"{each.name} ({people.families[each.family_id].name})": self._mix(each, looks[each.id], today, {})
             for each in students
         }
         return StudioMix(on=today, students=len(students), strands=by_strand(mixes, self._preferences.pieces.mix))
@@ -117,8 +119,8 @@ class Mixing:
     def _today(self) -> date:
         return self._preferences.home.date_of(self._clock.now())
 
-    def _mix(self, student: Student, given: Sequence[GivenLine], today: date, minutes: Mapping[LinePlace, int]) -> Mix:
-        so_far = given_so_far(self._reading, student, given, today, minutes)
+    def _mix(self, student: Student, look: Look, today: date, minutes: Mapping[LinePlace, int]) -> Mix:
+        so_far = given_so_far(self._reading, student, look, today, minutes)
         return mix_of(so_far, today, self._preferences.pieces.mix)
 
     def _minutes(self, student: Student, given: Sequence[GivenLine], today: date) -> dict[LinePlace, int]:
@@ -150,17 +152,18 @@ class Mixing:
 def given_so_far(
     reading: Reading,
     student: Student,
-    given: Sequence[GivenLine],
+    look: Look,
     today: date,
     minutes: Mapping[LinePlace, int],
 ) -> GivenSoFar:
-    """What the mix of a student is made of, from all lines, the oldest first."""
+    """What the mix of a student is made of, from a look at what was given."""
     said: dict[str, Piece] = {each.key: each for each in reading.pieces_said(student.id)}
     return GivenSoFar(
-        lines=given,
+        lines=look.given,
         said=said,
         minutes=minutes,
-        first_on=given[0].on if given else None,
-        off=days_off(reading.breaks(given[0].on if given else today), student, today),
+        first_on=look.first_on,
+        last_on=look.areas,
+        off=days_off(reading.breaks(look.first_on or today), student, today),
         left=tuple(each for each in reading.strands_left() if each.student_id == student.id),
     )

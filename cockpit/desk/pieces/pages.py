@@ -21,6 +21,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, Student, StudentId
+from cockpit.studio.pieces.given import read_lines
 from cockpit.studio.pieces.history import PieceHistory, PieceTime, done_times, histories
 from cockpit.studio.pieces.kept_alive import KeptAlive, kept_alive
 from cockpit.studio.pieces.mix import WEEKS, Mix, mix_of
@@ -118,7 +119,8 @@ class StudentPages:
         student = people.students[student_id]
         today = home.date_of(now)
         since = self._preferences.year_of(today)
-        given, said = self.looking.given(student_id), self.said(student_id)
+        look, said = self.looking.look(student_id), self.said(student_id)
+        given = look.given
         pieces = [each for each in histories(given, said) if each.is_named]
         shown = [self._on_page(each, today) for each in pieces if each.now.is_open]
         is_late = [each.history.now.last_on < today - _LATELY for each in shown]
@@ -137,9 +139,9 @@ class StudentPages:
             alike=near_names(
                 [each.key for each in shown], [each.key for each in pieces], reading.piece_aliases(student_id)
             ),
-            mix=mix_of(given_so_far(reading, student, given, today, {}), today, self._preferences.pieces.mix),
+            mix=mix_of(given_so_far(reading, student, look, today, {}), today, self._preferences.pieces.mix),
             lessons=tuple(self._back.latest(student_id, now, _LESSONS)),
-            unread=self.looking.unread(student_id),
+            unread=look.left_out,
         )
 
     def history(self, student_id: StudentId, key: str) -> PieceHistory:
@@ -149,7 +151,7 @@ class StudentPages:
             NotFound: there is none of the key any more.
         """
         said = self.said(student_id)
-        for each in histories(self.looking.given(student_id), said):
+        for each in histories(self.looking.given(student_id, (key,)), said):
             if each.key == key:
                 return each
         raise NotFound("This piece is in no notes any more.")
@@ -160,7 +162,8 @@ class StudentPages:
         Raises:
             NotFound: the line is in no notes any more.
         """
-        for each in histories(self.looking.given(student_id), self.said(student_id)):
+        pieces = {each.piece for each in read_lines(line, self._preferences.labels)}
+        for each in histories(self.looking.given(student_id, pieces), self.said(student_id)):
             if any((given.lesson_id, given.read.line) == (lesson_id, line) for given in each.lines):
                 return each
         raise NotFound("This line is in no notes any more.")

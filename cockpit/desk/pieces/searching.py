@@ -83,7 +83,7 @@ class SearchingNotes:
             pieces=tuple(
                 FoundPiece(student=students[each.student_id], history=history)
                 for each in pieces[:most_pieces]
-                for history in histories(self._looking.given(each.student_id, (each.piece,)), {})
+                for history in histories(self._looking.in_index(each.student_id, each.piece), {})
             ),
             all_pieces=len(pieces),
             lines=self._lines(ids[:most_lines], search),

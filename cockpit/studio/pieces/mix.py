@@ -3,7 +3,7 @@
 There are no targets: no published share exists. Limits are the teacher's own.
 """
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -74,14 +74,16 @@ class StudioStrand:
 class GivenSoFar:
     """A student's lines, the oldest first, with what is said of the pieces by key, and the minutes of a week by line.
 
-    `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses. `left` is what
-    the student is not taught, or what is left for a season.
+    `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses. Where the lines do
+    not go back to the first lesson, `last_on` says when each area was given last. `left` is what the student is not taught,
+    or what is left for a season.
     """
 
     lines: Sequence[GivenLine]
     said: Mapping[str, Piece] = field(default_factory=dict)
     minutes: Mapping[LinePlace, int] = field(default_factory=dict)
     first_on: date | None = None
+    last_on: Mapping[str, date] = field(default_factory=dict)
     off: Collection[date] = ()
     left: Collection[StrandLeft] = ()
 
@@ -95,9 +97,11 @@ def mix_of(given: GivenSoFar, on: date, rules: MixRules) -> Mix:
     for name in rules.limits:
         if name in _AREAS or name not in rules.strands:
             by_area.setdefault(name, [])
-    areas = [_line(name, lines, given, on) for name, lines in by_area.items()]
+    for name in given.last_on:
+        by_area.setdefault(name, [])
+    areas = [_line(name, lines, (name,), given, on) for name, lines in by_area.items()]
     strands = [
-        _line(name, [each for each in past if _is_in(each, words, given.said)], given, on)
+        _line(name, [each for each in past if _is_in(each, words, given.said)], words, given, on)
         for name, words in rules.strands.items()
     ]
     return Mix(areas=tuple(sorted(areas, key=lambda each: -len(each.touched))), strands=tuple(strands))
@@ -134,10 +138,11 @@ def by_strand(mixes: Mapping[str, Mix], rules: MixRules) -> tuple[StudioStrand, 
     )
 
 
-def _line(name: str, lines: Sequence[GivenLine], given: GivenSoFar, on: date) -> MixLine:
+def _line(name: str, lines: Sequence[GivenLine], areas: Iterable[str], given: GivenSoFar, on: date) -> MixLine:
     recent = [each for each in lines if (on - each.on).days // _WEEK < WEEKS]
     known = [given.minutes[place] for each in recent if (place := (each.lesson_id, each.read.place)) in given.minutes]
-    last_on = max((each.on for each in lines), default=None)
+    earlier = (given.last_on[area] for area in areas if area in given.last_on)
+    last_on = max((*(each.on for each in lines), *(each for each in earlier if each <= on)), default=None)
     since = last_on or given.first_on or on
     off = sum(since < each <= on for each in set(given.off))
     return MixLine(
