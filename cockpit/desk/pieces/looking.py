@@ -68,7 +68,7 @@ _Line = tuple[datetime, LessonId, ReadLine]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
+class GivenLately:
     """What a student was given lately, when each area was given last, and the first lesson; dates are the teacher's.
 
     Some lessons are left out until the index has caught up.
@@ -97,7 +97,7 @@ class LookingOver:
         """
         return self._given(student_id, self._index.unread(student_id, self._clock.now()), pieces)
 
-    def look(self, student_id: StudentId) -> Look:
+    def look(self, student_id: StudentId) -> GivenLately:
         """All lines of the pieces that a student was given in the last hundred lessons, or of which she said something.
 
         What was not given since then is looked for in Find.
@@ -109,7 +109,7 @@ class LookingOver:
         pieces = {*self._index.lately(student_id, now, _LATEST), *said, *(read.piece for _, _, read in fresh)}
         return self._look(student_id, self._given(student_id, unread, pieces), fresh, len(unread) - _MOST_READ)
 
-    def look_at_weeks(self, student_id: StudentId, weeks: int) -> Look:
+    def look_at_weeks(self, student_id: StudentId, weeks: int) -> GivenLately:
         """The lines of a student's last weeks, and all of the pieces of which she said something."""
         now = self._clock.now()
         since = now - timedelta(weeks=weeks)
@@ -131,7 +131,9 @@ class LookingOver:
         recent = self._index.unread(student_id, now, now - timedelta(weeks=weeks))
         return len(self._index.unread(student_id, now)) - len(recent)
 
-    def _look(self, student_id: StudentId, given: tuple[GivenLine, ...], fresh: Sequence[_Line], left_out: int) -> Look:
+    def _look(
+        self, student_id: StudentId, given: tuple[GivenLine, ...], fresh: Sequence[_Line], left_out: int
+    ) -> GivenLately:
         now, home = self._clock.now(), self._preferences.home
         areas = {area: home.date_of(at) for area, at in self._index.areas_given(student_id, now).items()}
         for at, _, read in fresh:
@@ -139,7 +141,7 @@ class LookingOver:
         began_at = self._index.began_at(student_id)
         firsts = [home.date_of(began_at)] if began_at is not None else []
         first_on = min((*firsts, *(each.on for each in given[:1])), default=None)
-        return Look(given=given, areas=areas, first_on=first_on, left_out=max(0, left_out))
+        return GivenLately(given=given, areas=areas, first_on=first_on, left_out=max(0, left_out))
 
     def in_index(self, student_id: StudentId, piece: str) -> tuple[GivenLine, ...]:
         """The lines of one piece that the index has, by the key that it has there: what can be told at each key."""

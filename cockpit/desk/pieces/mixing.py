@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.desk.lookup import next_of
-from cockpit.desk.pieces.looking import Look, LookingOver
+from cockpit.desk.pieces.looking import GivenLately, LookingOver
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.last_lesson import TaughtNotes
@@ -119,7 +119,7 @@ class Mixing:
     def _today(self) -> date:
         return self._preferences.home.date_of(self._clock.now())
 
-    def _mix(self, student: Student, look: Look, today: date, minutes: Mapping[LinePlace, int]) -> Mix:
+    def _mix(self, student: Student, look: GivenLately, today: date, minutes: Mapping[LinePlace, int]) -> Mix:
         so_far = given_so_far(self._reading, student, look, today, minutes)
         return mix_of(so_far, today, self._preferences.pieces.mix)
 
@@ -152,7 +152,7 @@ class Mixing:
 def given_so_far(
     reading: Reading,
     student: Student,
-    look: Look,
+    look: GivenLately,
     today: date,
     minutes: Mapping[LinePlace, int],
 ) -> GivenSoFar:
