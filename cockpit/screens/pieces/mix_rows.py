@@ -68,7 +68,7 @@ def mix_line_row(line: MixLine, left: StrandLeft | None, on: date, rules: MixRul
         (at + _CELLS, f"{len(line.touched):>{_COUNT}}", role("text")),
         (ends - len(minutes), minutes, role("quiet")),
     ]
-    said, room = _last(line, left, on, width - ends - 2), width - ends - 2
+    said, room = _last(line, left, on, rules, width - ends - 2), width - ends - 2
     if cell_len(said) <= room:
         return placed(width, *pieces, (ends + 2, said, style))
     return Content("\n").join([placed(width, *pieces), placed(width, (at, cut_at_word(said, width - at), style))])
@@ -103,10 +103,12 @@ def _names_row(width: int) -> Content:
     return placed(width, *names, (at + _COUNT + _MINUTES + 2, "last", role("quiet")))
 
 
-def _last(line: MixLine, left: StrandLeft | None, on: date, room: int) -> str:
+def _last(line: MixLine, left: StrandLeft | None, on: date, rules: MixRules, room: int) -> str:
     """When it was given last, or that it is left; a month is cut where there is no room for it."""
     if line.is_left and left is not None:
         said = "not taught" if left.until_on is None else f"left through {near_day(left.until_on, on)}"
+    elif line.last_on is None and rules.is_by_word(line.name):
+        said = "nothing noted"
     elif line.last_on is None or not line.touched:
         said = since_words(line)
     else:

@@ -108,9 +108,10 @@ def mix_of(given: GivenSoFar, on: date, rules: MixRules) -> Mix:
 
 
 def is_over(line: MixLine, rules: MixRules) -> bool:
-    """Whether an area or a strand is longer ago than its limit, where it has one and is not left."""
+    """Whether an area or a strand is longer ago than its limit, where it has one, is not left, and something is known of it."""
     limit = rules.limits.get(line.name)
-    return limit is not None and line.weeks_since > limit and not line.is_left
+    is_known = line.last_on is not None or not rules.is_by_word(line.name)
+    return limit is not None and line.weeks_since > limit and not line.is_left and is_known
 
 
 def to_mention(mix: Mix, rules: MixRules) -> tuple[MixLine, ...]:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 CHOSEN = "chosen"
 ORIGIN = "origin"
+_BY_WORD = frozenset({CHOSEN, ORIGIN})
 STRANDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "pieces they love": (CHOSEN,),
@@ -27,6 +28,10 @@ class MixRules:
 
     strands: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: STRANDS)
     limits: Mapping[str, int] = field(default_factory=lambda: LIMITS)
+
+    def is_by_word(self, name: str) -> bool:
+        """Whether nothing but what she says of pieces tells of a strand: without a word it is not known, which is not "never"."""
+        return bool(words := self.strands.get(name)) and _BY_WORD.issuperset(words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -81,7 +81,9 @@ def test_a_piece_is_in_every_strand_that_fits_it():
 
 def test_over_its_limit_a_strand_is_mentioned_the_longest_ago_first():
     assert mentioned(THEORY) == [("theory", 11)]
-    assert mentioned(THEORY, first_on=date(2026, 9, 8)) == [("music of the world", 12), ("theory", 11)]
+    reel = Piece(student_id=StudentId(1), key="reel", origin="irish")
+    lines = [given_line("09-08", "Piece: Reel"), THEORY]
+    assert mentioned(*lines, said={"reel": reel}) == [("music of the world", 12), ("theory", 11)]
     at_the_limit = given_line("11-10", "Theory: read")
     assert mentioned(at_the_limit) == []
     assert mentioned(at_the_limit, on=date(2026, 12, 8)) == [("theory", 4)]
@@ -95,6 +97,11 @@ def test_what_was_never_given_counts_from_the_first_lesson():
     never = mix(given_line("11-24", "Piece: Gavotte"), first_on=date(2026, 11, 3)).line("theory")
     assert (never.last_on, never.weeks_since) == (None, 4)
     assert mix().line("theory").weeks_since == 0
+
+
+def test_where_pieces_come_from_is_not_never_but_unknown_until_she_says_it_of_one():
+    assert mentioned(THEORY, first_on=date(2026, 1, 6)) == [("theory", 11)]
+    assert [RULES.is_by_word(name) for name in (*RULES.strands, "scales")] == [True, False, False, False, True, False]
 
 
 def test_two_are_mentioned_at_most():
