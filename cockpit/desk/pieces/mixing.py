@@ -12,6 +12,7 @@ from cockpit.studio.assignments.last_lesson import TaughtNotes
 from cockpit.studio.changes.pieces import Piece, StrandLeft
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import long_date
+from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import days_off
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.given import GivenLine
@@ -104,7 +105,11 @@ class Mixing:
         return StudioMix(on=today, students=len(students), strands=by_strand(mixes, self._preferences.pieces.mix))
 
     def leave(self, student_id: StudentId, name: str) -> str:
-        """Leaves an area or a strand of a student through the last day of this term; returns a sentence."""
+        """Leaves an area or a strand of a student through the last day of this term; returns a sentence.
+
+        Raises:
+            Refused: it is left so already, or the student is not taught it at all.
+        """
         today = self._today()
         until_on = self._preferences.policies.on(today).next_term(today) - _DAY
         before = next(
@@ -113,6 +118,12 @@ class Mixing:
         )
         after = StrandLeft(student_id=student_id, strand=name, until_on=until_on)
         student = self._reading.people().students[student_id].name
+        if before is not None and before.until_on is None:
+            raise Refused(
+                f'{student} is not taught {name}. "with {name}" in the details (d in the queue) takes that back.'
+            )
+        if before == after:
+            raise Refused("That is so already.")
         self._steps.take(f"leaving {name} for {student}", Edit(before=before, after=after))
         return f"{name[:1].upper()}{name[1:]} is not mentioned for {student} through {long_date(until_on)}."
 

@@ -31,7 +31,7 @@ class MixRules:
 
     def is_by_word(self, name: str) -> bool:
         """Whether nothing but what she says of pieces tells of a strand: without a word it is not known, which is not "never"."""
-        return bool(words := self.strands.get(name)) and _BY_WORD.issuperset(words)
+        return name in self.strands and _BY_WORD.issuperset(self.strands[name])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,8 @@ import pytest
 from support.sample import taught
 
 from cockpit.clock import SetClock
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.studio.errors import Refused
 from cockpit.wiring import studio_at
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
@@ -46,6 +48,8 @@ def test_what_is_left_for_the_season_is_not_mentioned_through_the_last_day_of_th
     assert mentioned(studio) == before[1:]
     (left,) = studio.desk.mixing().of(student(studio).id).left
     assert str(left.until_on) == "2026-12-31"
+    with pytest.raises(Refused, match="That is so already"):
+        studio.desk.mixing().leave(student(studio).id, before[0])
     studio.desk.teaching.undo()
     assert mentioned(studio) == before
 
@@ -56,3 +60,11 @@ def test_the_studio_counts_every_student_who_has_a_weekly_time(studio):
     assert {each.count for each in shown.strands} == {shown.students}
     others = next(each.others for each in shown.strands if each.name == "music of the world")
     assert [line.weeks_since for _, line in others] == sorted((line.weeks_since for _, line in others), reverse=True)
+
+
+def test_what_a_student_is_not_taught_stays_so(studio):
+    whose = next(each for each in studio.desk.day.bookings if each.student.name == "Ilse")
+    studio.desk.arranging.do(studio.desk.arranging.propose(Purpose.DETAILS, whose, "without theory"))
+    assert mentioned(studio) == []
+    with pytest.raises(Refused, match='"with theory" in the details'):
+        studio.desk.mixing().leave(whose.student.id, "theory")
