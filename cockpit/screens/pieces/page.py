@@ -84,7 +84,7 @@ class PageScreen(CockpitScreen):
         rules = self.settings.preferences.pieces.mix
 
         def draw(width: int) -> list[Option]:
-            return page_options(page, rules, width)
+            return page_options(page, rules, width, is_ascii=self.settings.signs == "ascii")
 
         self.query_one(Rows).lay_out(draw)
 

@@ -60,6 +60,7 @@ class PieceColumns:
     """Where the columns of the pieces stand in so many columns; on a narrow screen the numbers have a row of their own."""
 
     width: int
+    is_ascii: bool = False
 
     @property
     def is_narrow(self) -> bool:
@@ -115,9 +116,9 @@ class PieceColumns:
         return rows
 
 
-def page_options(page: StudentPage, rules: MixRules, width: int) -> list[Option]:
-    """All rows of a page in so many columns; groups without rows are left out."""
-    columns = PieceColumns(min(width, WIDEST))
+def page_options(page: StudentPage, rules: MixRules, width: int, *, is_ascii: bool = False) -> list[Option]:
+    """All rows of a page in so many columns; groups without rows are left out. Plots are figures where it `is_ascii`."""
+    columns = PieceColumns(min(width, WIDEST), is_ascii)
     count = f"{len(page.open) + len(page.older)} open, {len(page.done)} done"
     options: list[Option] = []
     for words, pieces, said in (("pieces", page.open, count), ("older, still open", page.older, str(len(page.older)))):
@@ -196,7 +197,7 @@ def _numbers(piece: PieceOnPage, on: date, columns: PieceColumns) -> list[Piece]
     if tempo.first is None or tempo.last is None:
         return _styled([(columns.heard + 1, "not heard yet", ""), *goal], role("quiet"))
     heard = [each.quarters for each in piece.history.now.hearings]
-    plot = plot_words(heights(heard[-columns.plot :], tempo.goal))
+    plot = plot_words(heights(heard[-columns.plot :], tempo.goal), is_ascii=columns.is_ascii)
     at = columns.heard + _NUMBER
     pieces = [_ending(at, tempo_words(tempo.first.quarters, tempo.beat))] if len(heard) > 1 else []
     behind = at + 1 + len(plot) + 1 if len(heard) > 1 else at - _NUMBER + 1

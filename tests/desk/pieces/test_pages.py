@@ -9,8 +9,10 @@ from support.arranged_studio import arranged_studio
 from support.rows import everything
 from support.studio import home
 
+from cockpit.screens.pieces.page_rows import page_options
 from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.notes.notes import Mark
+from cockpit.studio.pieces.rules import MixRules
 from cockpit.wording.pieces import a_week, attendance_words, kept_alive_words, needed_words, signed
 
 NOTES = (
@@ -133,3 +135,14 @@ def test_the_page_of_somebody_without_notes_is_empty(tmp_path):
         page = pages.page(teodor.id)
         assert page.open == page.older == page.done == page.lessons == ()
         assert attendance_words(page.attended) == "no lessons yet"
+
+
+def test_a_plot_is_of_figures_on_a_terminal_of_ascii_alone(tmp_path):
+    with taught(tmp_path, NOTES[:3]) as (_, pages, ilse):
+        page = pages.page(ilse)
+    drawn, ascii_alone = (
+        "\n".join(str(each.prompt) for each in page_options(page, MixRules(), 78, is_ascii=is_ascii))
+        for is_ascii in (False, True)
+    )
+    assert "60 ▁▂▃ 72" in drawn
+    assert "60 123 72" in ascii_alone

@@ -32,7 +32,18 @@ def test_what_was_typed_stays():
 
 @pytest.mark.parametrize("size", [(44, 20), pytest.param((150, 45), marks=pytest.mark.long)])
 def test_every_screen_is_drawn_with_letters_and_ascii_alone(tmp_path, size):
-    ways = [[], ["tab"], ["escape", "f1"], ["escape", "f10"], ["escape", "ctrl+a"], ["y"], ["escape", "ctrl+b"], ["f6"]]
+    ways = [
+        [],
+        ["tab"],
+        ["f7"],
+        ["m"],
+        ["escape", "escape", "f1"],
+        ["escape", "f10"],
+        ["escape", "ctrl+a"],
+        ["y"],
+        ["escape", "ctrl+b"],
+        ["f6"],
+    ]
 
     async def steps(opened):
         opened.day.look_ahead()  # the queue goes on to the end of her hours, and to tomorrow
