@@ -3,9 +3,10 @@
 import asyncio
 import itertools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from support.screens import Cockpit
+from textual.message import Message
 
 from cockpit.screens.textual_parts.pasting import PasteParser
 
@@ -49,17 +50,22 @@ class TypedBytes:
     def __init__(self, opened: Cockpit) -> None:
         self._opened = opened
         self._parser = PasteParser()
+        self._typed_at = 0.0
 
     async def read(self, piece: str, *, is_esc: bool = False) -> None:
         """Has the program read bytes at once; `is_esc` says that the last of them is the esc key, and no beginning."""
-        driver = self._opened.app._driver
-        for event in self._parser.feed(piece):
-            driver.process_message(event)
+        self._let_in(self._parser.feed(piece))
         if is_esc:
             self._parser._timeout_time = 0.0
-            for event in self._parser.tick():
-                driver.process_message(event)
+            self._let_in(self._parser.tick())
         await asyncio.sleep(0)
+
+    def _let_in(self, events: Iterable[Message]) -> None:
+        """A tenth of a second after one another on whatever machine: what is a word or two letters goes by that."""
+        for event in events:
+            self._typed_at += 0.1
+            event.time = self._typed_at
+            self._opened.app._driver.process_message(event)
 
     async def rest(self) -> None:
         """Waits until everything has been done and painted, and a moment longer."""
