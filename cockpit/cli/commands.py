@@ -56,9 +56,12 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
     (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
     starts_at = history.MOMENT if at is None else read_moment(at, history.DAY, TeacherClock(zone=history.HOME_ZONE))
     past = SetClock(starts_at)
+    say("Teaching eleven weeks of a sample studio...")
     with studio_at(folder, past, to_write=True) as studio:
         history.enroll(studio.enrolling)
+        history.teach_weeks(studio.desk, past, starts_at)
         history.teach_history(studio.desk, past, starts_at)
+        history.tell_more(studio.desk)
         history.ask_for_permissions(studio.desk)
         history.ask_about_lessons(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:

@@ -8,14 +8,21 @@ from cockpit.clock import SetClock
 from cockpit.desk.bringing_in.enrolling import Enrolling
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
+from cockpit.studio.assignments.last_lesson import GivenAssignment
 from cockpit.studio.clocks.moments import moment
-from cockpit.studio.notes.notes import Mark
+from cockpit.studio.notes.areas import Area
+from cockpit.studio.notes.notes import Line, Mark, NoteLine
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.pieces.history import PieceHistory
+from cockpit.studio.pieces.keys import piece_of
 
 HOME_ZONE = "America/Chicago"
 DAY = date(2026, 12, 1)
 MOMENT = moment(datetime.combine(DAY, time(16, 12)), HOME_ZONE)
 SETTINGS = f'home_zone = "{HOME_ZONE}"\nhours = 12\nfamily_hours = 12\ntheme = "ebony"\n'
 _WEEK = timedelta(days=7)
+_WEEKS_OF_HISTORY = 2
+_HOW = " -> "
 # Each by the student, by how many days after the sample's day the next lesson is, and as it is typed.
 _PERMISSIONS = (
     ("Ilse", 0, "may be named, recorded until dec 18: for her cousins"),
@@ -27,6 +34,80 @@ _PERMISSIONS = (
 def enroll(enrolling: Enrolling) -> None:
     """Brings the sample's students in."""
     enrolling.take_in(_text("roster.csv"))
+
+
+def teach_weeks(desk: Desk, clock: SetClock, until: datetime) -> None:
+    """Teaches the nine weeks before those of `teach_history`: what one looks back on. Nothing of them goes out."""
+    weeks = tomllib.loads(_text("weeks.toml"))
+    students = {name: notes for name, notes in weeks.items() if name not in {"said", "kept", "went"}}
+    count = max(map(len, students.values()))
+    kept = {date.fromisoformat(each["on"]): each for each in weeks["kept"]}
+    for week in range(count):
+        on = DAY - _WEEK * (count + _WEEKS_OF_HISTORY - week)
+        typed = {student: notes[week] for student, notes in students.items()}
+        heard = {student: next(filter(None, notes[:week][::-1]), "") for student, notes in students.items()}
+        _teach_week(desk, clock, on, (typed, heard), until)
+        if on in kept:
+            desk.pages().keep_alive(*_piece(desk, kept[on]["student"], kept[on]["piece"]))
+    desk.day.open()
+
+
+def tell_more(desk: Desk) -> None:
+    """Says how some assignments of the last weeks went, and what the teacher says of pieces."""
+    weeks = tomllib.loads(_text("weeks.toml"))
+    for each in weeks["went"]:
+        desk.day.open(date.fromisoformat(each["on"]))
+        booking = next(booking for booking in desk.day.bookings if booking.student.name == each["student"])
+        earlier = desk.looking_back.lesson(booking.lesson.id)
+        for given in earlier.given if earlier is not None else ():
+            if given.line.typed.startswith(each["began"]):
+                _went(desk, given, each["how"])
+    for each in weeks["said"]:
+        student_id, history = _piece(desk, each["student"], each["piece"])
+        desk.arranging.do(desk.pages().propose(student_id, history, each["line"]))
+    desk.day.open()
+
+
+def _teach_week(
+    desk: Desk, clock: SetClock, on: date, notes: tuple[dict[str, str], dict[str, str]], until: datetime
+) -> None:
+    """Teaches a day of some weeks ago: what was typed, and how what was typed the week before went."""
+    typed, heard = notes
+    desk.day.open(on)
+    for booking in desk.day.bookings:
+        lesson, student = booking.lesson, booking.student.name
+        if lesson.ends_at > until:
+            return
+        clock.at = lesson.starts_at
+        desk.day.go_to(lesson.id)
+        if not typed[student]:
+            desk.teaching.mark_absent()
+            continue
+        last = desk.notes.sheet(booking).last
+        how = dict(each.split(_HOW) for each in heard.get(student, "").splitlines() if _HOW in each)
+        for given in last.assignments if last is not None else ():
+            if given.line.typed in how:
+                _went(desk, given, how[given.line.typed])
+        desk.teaching.begin()
+        body = "\n".join(line.split(_HOW)[0] for line in typed[student].strip("\n").splitlines())
+        desk.notes.write(lesson.id, body)
+        clock.at = lesson.ends_at
+        desk.teaching.finish()
+
+
+def _went(desk: Desk, given: GivenAssignment, how: str) -> None:
+    """Notes how an assignment went: a tempo, a mark, or both."""
+    for part in how.split(", "):
+        if part.isdigit():
+            desk.hearing.keep_tempo(given, int(part))
+        else:
+            desk.hearing.mark(given, Mark(part))
+
+
+def _piece(desk: Desk, student: str, title: str) -> tuple[StudentId, PieceHistory]:
+    found = desk.finding.student(student).student
+    line = NoteLine(line=Line.ASSIGNMENT, text=title, typed=f"Piece: {title}", area=Area.PIECE)
+    return found.id, desk.pages().history(found.id, str(piece_of(line)))
 
 
 def teach_history(desk: Desk, clock: SetClock, until: datetime) -> None:

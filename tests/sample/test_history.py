@@ -1,13 +1,17 @@
 """The sample studio as `cockpit demo` opens it: something of everything that a teacher should see."""
 
+from datetime import date
+
 import pytest
 from support.sample import sample_studio
 
+from cockpit.clock import SetClock
 from cockpit.sample import history
 from cockpit.screens.roster.roster_rows import detail_rows
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.people.permissions import Shown, allowed
+from cockpit.wiring import studio_at
 
 
 @pytest.fixture(scope="module")
@@ -60,3 +64,35 @@ def test_the_roster_tells_how_a_student_may_be_shown_an_adult_by_her_own_word(st
         entry = next(each for each in view.entries if each.student.name == name)
         rows = [str(row) for row in detail_rows(roster.detail(view, entry), studio.preferences.home, 120)]
         assert [row[row.index("▒") :] for row in rows if "▒ may" in row] == words, name
+
+
+@pytest.fixture(scope="module")
+def long_studio(tmp_path_factory):
+    """The sample as the demo opens it, with the weeks that one looks back on."""
+    folder = tmp_path_factory.mktemp("weeks")
+    (folder / "settings.toml").write_text(history.SETTINGS, encoding="utf-8")
+    clock = SetClock(history.MOMENT)
+    with studio_at(folder, clock, to_write=True) as studio:
+        history.enroll(studio.enrolling)
+        history.teach_weeks(studio.desk, clock, history.MOMENT)
+        history.teach_history(studio.desk, clock, history.MOMENT)
+        history.tell_more(studio.desk)
+        yield studio
+
+
+def page_of(studio, name):
+    return studio.desk.pages().page(studio.desk.finding.student(name).student.id)
+
+
+def test_eleven_weeks_behind_them_have_a_piece_on_its_way_one_stuck_one_kept_alive_and_theory_long_ago(long_studio):
+    reel = next(each for each in page_of(long_studio, "Mireille").open if each.key == "winter reel")
+    assert (reel.tempo.first.tempo, reel.tempo.last.tempo, reel.tempo.goal) == (60, 88, 104)
+    assert reel.tempo.needed is not None
+    rain = next(each for each in page_of(long_studio, "Nalani").open if each.key == "rain on tin")
+    assert {each.tempo for each in rain.history.now.hearings} == {58, 60}
+    canoe = page_of(long_studio, "Teodor").piece("little canoe")
+    assert canoe.said.kept_since == date(2026, 10, 6)
+    ilse = page_of(long_studio, "Ilse")
+    assert ilse.mix.line("theory").weeks_since == 11
+    assert (ilse.attended.planned, ilse.attended.attended, ilse.attended.absent) == (12, 11, 1)
+    assert "Gavotte" in [each.history.title for each in ilse.done]

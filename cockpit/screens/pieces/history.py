@@ -79,7 +79,9 @@ def history_options(history: PieceHistory, today: date, width: int) -> list[Opti
     """The lines of a piece, the newest first, in a group for each time that it was worked on."""
     options: list[Option] = []
     for number, time in enumerate((history.now, *history.earlier)):
-        options.append(group(_time_words(time, today), width, counted(time.weeks(time.last_on) + 1, "week")))
+        options.append(
+            group(_time_words(time, today), width, counted(time.weeks(today if time.is_open else time.last_on), "week"))
+        )
         options += [
             Option(
                 Content("\n").join(line_rows(each, today, width)), id=f"{number}.{place}{_SEPARATOR}{each.lesson_id}"
@@ -92,7 +94,7 @@ def history_options(history: PieceHistory, today: date, width: int) -> list[Opti
 def line_rows(given: GivenLine, today: date, width: int) -> list[Content]:
     """A line of a piece: the date, how it went, what was asked and heard, and below it the line as it was typed."""
     on = near_day(given.on, today)
-    at = _DATE + max(cell_len(on), len("November 24")) + _GAP
+    at = _DATE + max(cell_len(on), len("September 24")) + _GAP
     head: list[Piece] = [
         (0, *mark_sign(given.mark)),
         (_DATE, on, role("quiet")),

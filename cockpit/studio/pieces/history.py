@@ -8,6 +8,7 @@ from itertools import groupby
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.changes.pieces import Piece
+from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.given import GivenLine
 
@@ -122,8 +123,8 @@ class PieceHistory:
 
     @property
     def is_named(self) -> bool:
-        """Whether it has a name, as a piece, a study, a book, and a scale have, and is not just a line of an area."""
-        return not self.key.startswith(f"{self.area}:")
+        """Whether it is played and has a name, as a piece, a study, a book, and a scale have, and is not just a line of an area."""
+        return not self.key.startswith(f"{self.area}:") and self.area != Area.LISTENING
 
     @property
     def last_done(self) -> PieceTime | None:

@@ -17,6 +17,7 @@ from cockpit.studio.people.people import name_key
 _ARTICLE = re.compile(r"(?:(?:the|an?|le|la|les|der|die|das|el|los|las)\s+|l['’]\s*)(?=\w)", re.IGNORECASE)
 _SIGNS = re.compile(r"[^\w\s]+")
 _LONGEST_TITLE = 80
+_OF_SCALES = frozenset({Area.SCALES, Area.TECHNIQUE, Area.WARM_UP})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +46,7 @@ def piece_of(line: NoteLine, book: str | None = None) -> PieceKey:
         return PieceKey(name=_title_key(assignment.title or ""), opus=assignment.opus, number=assignment.number)
     if is_of_a_book(line, assignment):
         return PieceKey(name=name_key(book or str(assignment.area)), opus=assignment.opus, number=assignment.number)
-    if assignment.key is not None:
+    if _is_scale(assignment):
         return PieceKey(name=_scale_key(assignment))
     return PieceKey(name=thread_of(line))
 
@@ -65,9 +66,14 @@ def title_of(line: NoteLine) -> str:
         return f"{assignment.title} {numbered}".strip()
     if is_of_a_book(line, assignment):
         return f"{str(assignment.area).capitalize()} {numbered}".strip()
-    if assignment.key is not None:
+    if _is_scale(assignment):
         return key.name[:1].upper() + key.name[1:]
     return assignment.text[:_LONGEST_TITLE].strip()
+
+
+def _is_scale(assignment: Assignment) -> bool:
+    """Whether a line has a key to play in; one of theory may only speak of it."""
+    return assignment.key is not None and assignment.area in _OF_SCALES
 
 
 def _is_titled(line: NoteLine, assignment: Assignment) -> bool:

@@ -14,6 +14,7 @@ _MODES = frozenset(
     {"major", "minor", "harmonic", "melodic", "sharp", "flat", "dur", "moll", "majeur", "mineur", "mayor", "menor"}
 )
 _ROMAN = frozenset("ivx")
+_TONIC = frozenset(f"{letter}{sign}" for letter in "abcdefg" for sign in ("b", "#", "♭", "♯"))
 _THREAD = ":"  # in the key of a line without a name, and in no name
 
 
@@ -61,5 +62,5 @@ def _telling(key: str) -> list[str]:
     return [
         word
         for word in key.split()
-        if len(word) == 1 or word in _MODES or _ROMAN.issuperset(word) or any(map(str.isdigit, word))
+        if len(word) == 1 or word in _MODES | _TONIC or _ROMAN.issuperset(word) or any(map(str.isdigit, word))
     ]

@@ -47,6 +47,7 @@ def test_lines_of_one_piece_have_one_key(name: str, lines: list[str]) -> None:
         ("Piece: Op. 27 no. 2", "Piece: Op. 27 no. 1"), ("Piece: Minuet 1", "Piece: Minuet 2"), ("Piece: Gavote", "Piece: Gavotte"),
         ("Piece: Old Mill", "Piece: Old Mile"), ("Etude: no. 7", "Etude: no. 8"), ("Scales: D major", "Scales: D minor"),
         ("Etude #5: slowly", "Etude #6: slowly"), ("Theory: intervals", "Theory: rests"),
+        ("Theory: where is the half step in D major?", "Scales: D major"),
     ],
 )  # fmt: skip
 def test_other_pieces_and_near_names_have_other_keys(one: str, other: str) -> None:
