@@ -57,7 +57,7 @@ class Reporting:
         bookings, _ = bookings_between(self._reading, begins, now, rules.home, whose.student.id)
         # What came before the first lesson of which anything was noted was not taught with this program.
         lessons = [each.lesson for each in dropwhile(lambda each: not each.is_recorded, bookings)]
-        attended = attendance(lessons, now)
+        attended = attendance((each for each in lessons if not each.is_live), now)
         shown = self._shown(whose, lines)
         pieces = histories(shown, said)
         joined_on = min((local_time(each.starts_at, whose.family.zone).date() for each in lessons), default=term)
