@@ -69,7 +69,7 @@ def test_every_word_was_there_before_or_the_search_would_prove_nothing(full_stud
     held = files_holding(full_studio, WORDS)
     assert set(held["studio.db"]) == set(WORDS)
     assert {name.split("/")[0] for name in held} == {
-        "studio.db", "backups", "notes", "drafts", "messages", "reviews", "previews",
+        "studio.db", "index.db", "backups", "notes", "drafts", "messages", "reviews", "previews",
     }  # fmt: skip
 
 
@@ -77,6 +77,7 @@ def test_no_byte_of_the_family_is_left_in_any_file(studio, capsys):
     status, out, err = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
     assert (status, err) == (0, "")
     assert files_holding(studio, WORDS) == {}
+    assert not list(studio.glob("index.db*"))
     for name in ("backups/studio-2026-11-30.db", "backups/studio-2026-12-01.db", "reviews/2026-12-01.md"):
         assert f"  {name}\n" in out
     assert not [path for path in studio.rglob("*") if "new" in path.name or "recovery" in path.name]

@@ -6,6 +6,7 @@ from pathlib import Path
 
 Snapshot = dict[str, object]
 _LIVE = ("studio.db", "studio.db-wal", "studio.db-shm", "studio.lock")
+_MADE_AGAIN = ("index.db", "index.db-wal", "index.db-shm")
 
 
 def files_holding(folder: Path, words: tuple[str, ...]) -> dict[str, list[str]]:
@@ -23,12 +24,13 @@ def files_holding(folder: Path, words: tuple[str, ...]) -> dict[str, list[str]]:
 def snapshot(folder: Path) -> Snapshot:
     """The bytes and the mode of every file, and of the database the rows.
 
-    The number that counts changes of the calendar is left out: it never goes back.
+    The number that counts changes of the calendar is left out, for it never goes back, and the index of notes, for it is
+    made again.
     """
     files: Snapshot = {
         path.relative_to(folder).as_posix(): (path.read_bytes(), path.stat().st_mode)
         for path in folder.rglob("*")
-        if path.is_file() and path.name not in _LIVE
+        if path.is_file() and path.name not in (*_LIVE, *_MADE_AGAIN)
     }
     return {**files, "studio.db": rows_of(folder / "studio.db")}
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time
 from itertools import pairwise
 from pathlib import Path
+from threading import Event
 
 from support.outbox import TAKEN, Posted, posting_studio
 
@@ -107,6 +108,9 @@ def make_full_studio(folder: Path) -> None:
         (folder / "previews").mkdir()
         (folder / "previews" / "preview.html").write_text("<p>vlinderlicht</p>")
         back_up(folder, datetime(2026, 12, 1))
+        read = Event()
+        desk.index_notes(read.set)
+        assert read.wait(20)
 
 
 def family_of(posted: Posted, name: str) -> Family:
