@@ -50,6 +50,7 @@ _SHAPE = (
     """CREATE VIRTUAL TABLE note_words USING fts5(body, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
     """CREATE VIRTUAL TABLE title_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')""",
 )
+_FORM = int.from_bytes(hashlib.sha256("".join(_SHAPE).encode()).digest()[:3], "big")
 _STARTS = f"(unixepoch(lesson.starts_at) * {_AMONG})"
 _AS_NOTED = f"""note.body = note_words.body AND noted.student_id = lesson.student_id AND noted.reading = :reading
     AND noted.id >= {_STARTS} AND noted.id < {_STARTS} + {_AMONG}"""
@@ -90,6 +91,7 @@ class LineIndex:
         self._reading = f"{_READING} {hashlib.sha256(labels.spelled.encode()).hexdigest()}"
         self._may_write = may_write
         self._connection: sqlite3.Connection | None = None
+        self._number_of_file: int | None = None
 
     def catch_up(self, pause: Callable[[], None], is_stopped: Callable[[], bool]) -> None:
         """Reads every note that is not in the index as it stands today, one after another.
@@ -203,29 +205,54 @@ class LineIndex:
             self._connection = None
 
     def _rows(self, query: str, **values: str | int) -> list[sqlite3.Row]:
-        """The rows of an answer; none where there is no index that can be read."""
+        """The rows of an answer; none where there is no studio that can be read."""
         try:
+            number = _number_of(self._path)
+            if number != self._number_of_file:  # it was made anew, or there is one now
+                self.close()
             if self._connection is None:
                 self._connection = self._opened()
+                self._number_of_file = _number_of(self._path)
             return self._connection.execute(query, values).fetchall()
         except sqlite3.DatabaseError:
             self.close()
             return []
 
     def _opened(self) -> sqlite3.Connection:
-        """The index with the studio beside it, which nothing done through this connection can change."""
-        how = "rwc" if self._may_write else "ro"
+        """The index with the studio beside it, which nothing done through this connection can change.
+
+        Where it may not be written and there is none of this form, one without notes: all of them are unread then.
+        """
+        if self._may_write:
+            return self._beside_studio(self._path, "rwc")
+        try:
+            connection = self._beside_studio(self._path, "ro")
+        except sqlite3.DatabaseError:
+            return self._beside_studio(None, "")
+        if _form_of(connection) != _FORM:
+            connection.close()
+            return self._beside_studio(None, "")
+        return connection
+
+    def _beside_studio(self, path: Path | None, how: str) -> sqlite3.Connection:
         with contextlib.ExitStack() as failed:
-            uri = f"{self._path.absolute().as_uri()}?mode={how}"
+            uri = f"{path.absolute().as_uri()}?mode={how}" if path is not None else ":memory:"
             connection = failed.enter_context(
                 contextlib.closing(sqlite3.connect(uri, uri=True, isolation_level=None, timeout=0.05))
             )
             connection.row_factory = sqlite3.Row
             connection.execute("PRAGMA foreign_keys = ON")
             connection.execute("PRAGMA synchronous = OFF")  # what a flat battery breaks is made anew
-            if self._may_write:
+            if how != "ro":
                 _shape(connection)
-            connection.execute("ATTACH ? AS studio", (f"{self._studio.absolute().as_uri()}?mode=ro",))
+            studio = self._studio.absolute().as_uri()
+            try:
+                connection.execute("ATTACH ? AS studio", (f"{studio}?mode=ro",))
+                connection.execute("SELECT 1 FROM studio.lesson LIMIT 1")
+            except sqlite3.OperationalError:
+                # A read-only folder has no room for SQLite's shared memory: read the file alone.
+                connection.execute("DETACH studio")
+                connection.execute("ATTACH ? AS studio", (f"{studio}?immutable=1",))
             failed.pop_all()
         return connection
 
@@ -276,8 +303,7 @@ def delete_index(folder: Path) -> None:
 
 def _shape(connection: sqlite3.Connection) -> None:
     """Makes the tables of a file that has none, or those of another form."""
-    form = int.from_bytes(hashlib.sha256("".join(_SHAPE).encode()).digest()[:3], "big")
-    if connection.execute("PRAGMA user_version").fetchone()[0] == form:
+    if _form_of(connection) == _FORM:
         return
     connection.execute("PRAGMA journal_mode = WAL")
     with transaction(connection):
@@ -285,7 +311,19 @@ def _shape(connection: sqlite3.Connection) -> None:
             connection.execute(f"DROP TABLE IF EXISTS {name}")
         for statement in _SHAPE:
             connection.execute(statement)
-        connection.execute(f"PRAGMA user_version = {form}")
+        connection.execute(f"PRAGMA user_version = {_FORM}")
+
+
+def _number_of(path: Path) -> int | None:
+    """What tells a file from another one of its name; None where there is none."""
+    try:
+        return path.stat().st_ino
+    except OSError:
+        return None
+
+
+def _form_of(connection: sqlite3.Connection) -> int:
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
 
 
 def _forget(connection: sqlite3.Connection, numbers: list[int]) -> None:

@@ -17,7 +17,7 @@ from support.examples import examples
 from support.studio import BRANDVOLD, CLOCK, ILSE, OKONJO, TEODOR, lesson
 
 from cockpit.store.leaving import FamilyRows
-from cockpit.store.line_index import NAME_OF_INDEX, LineIndex
+from cockpit.store.line_index import NAME_OF_INDEX, LineIndex, delete_index
 from cockpit.store.open_studio import OpenStudio, open_studio
 from cockpit.store.schema import NAME
 from cockpit.studio.changes.records import Change, Edit, Note, added
@@ -191,14 +191,33 @@ def test_an_index_that_is_no_database_is_made_anew(tmp_path, bytes_there):
         assert len(opened.found("gavotte")) == 1
 
 
-def test_without_an_index_and_without_the_right_to_make_one_nothing_is_found_and_nothing_breaks(tmp_path):
+def test_an_index_that_was_deleted_while_it_was_open_is_made_anew_and_read(opened):
+    opened.note(1, "Piece: Gavotte")
+    opened.catch_up()
+    assert len(opened.found("gavotte")) == 1
+    opened.note(2, "Piece: Gavotte")
+    delete_index(opened.store.folder)
+    opened.catch_up()
+    assert len(opened.found("gavotte")) == 2
+    delete_index(opened.store.folder)
+    assert opened.found("gavotte") == []
+
+
+def test_without_an_index_and_without_the_right_to_make_one_all_notes_are_unread(tmp_path):
     with indexed(tmp_path) as opened:
-        opened.note(1, "Piece: Gavotte")
+        lesson_id = opened.note(1, "Piece: Gavotte")
         looking = LineIndex(tmp_path, BUILT_IN, may_write=False)
         looking.catch_up(at_once, never)
         assert looking.notes_with(Search(words=("gavotte",)), 9) == looking.lines_of(ILSE.id, AT) == ()
+        assert looking.unread(ILSE.id, AT) == (lesson_id,)
+        assert not (tmp_path / NAME_OF_INDEX).exists()
         opened.catch_up()
         assert len(looking.notes_with(Search(words=("gavotte",)), 9)) == 1
+        assert looking.unread(ILSE.id, AT) == ()
+        with closing(sqlite3.connect(tmp_path / NAME_OF_INDEX)) as connection:
+            connection.execute("PRAGMA user_version = 1")
+        looking.close()
+        assert looking.unread(ILSE.id, AT) == (lesson_id,)
         looking.close()
 
 

@@ -67,6 +67,7 @@ class FindScreen(SearchedScreen):
         self._next: dict[StudentId, ScheduledLesson | None] = {}
         self._columns = StudentColumns()
         self._found = FoundInNotes()
+        self._is_reading = True
         self._asked: tuple[InquiryStanding, ...] | None = None
 
     def head(self) -> Widget:
@@ -95,8 +96,9 @@ class FindScreen(SearchedScreen):
 
     @on(CockpitScreen.NotesRead)
     def show_read_notes(self) -> None:
-        """Looks again where notes were looked through."""
-        if self._found.words:
+        """Looks again, now that all notes were read."""
+        self._is_reading = False
+        if self.typed.strip():
             self.show()
 
     def show(self) -> None:
@@ -191,7 +193,9 @@ class FindScreen(SearchedScreen):
         return options or [Option(self._nothing(width), disabled=True)]
 
     def _nothing(self, width: int) -> Content:
-        said = f"Nobody and no command is called {self.typed.strip()}, and no notes have these words."
+        may_miss = self._is_reading or self.desk.why_read_only is not None  # whoever only reads adds none to the index
+        read = "no notes that were read so far have" if may_miss else "no notes have"
+        said = f"Nobody and no command is called {self.typed.strip()}, and {read} these words."
         return Content("\n").join(
             Content.styled(f"  {line.plain}", role("quiet")) for line in lines_of(Content(said), width - 2)
         )
@@ -210,7 +214,8 @@ class FindScreen(SearchedScreen):
             Option(line_row(each, found.words, today, width), id=f"{RowKind.LINE}{_BETWEEN}{place}")
             for place, each in enumerate(found.lines)
         ]
-        return rows, f"the newest {len(rows)}" if found.has_more_lines else str(len(rows))
+        count = f"the newest {len(rows)}" if found.has_more_lines else str(len(rows))
+        return rows, f"{count}, more are being read" if self._is_reading else count
 
     def _inquiries(self, width: int) -> tuple[list[Option], str]:
         """Those who asked about lessons and are called so; nobody before a name is typed."""
