@@ -224,7 +224,7 @@ def is_down(opened):
     return isinstance(opened.app.screen, CurtainScreen)
 
 
-EVERYWHERE = ("", "tab", "ctrl+a", "f8", "f1", "ctrl+b", "f10", "ctrl+p", "f11")
+EVERYWHERE = ("", "tab", "ctrl+a", "f8", "f1", "ctrl+b", "f7", "ctrl+p", "f11", "f10", "f7 enter", "f7 m", "f7 o")
 
 
 @pytest.mark.parametrize("places", [EVERYWHERE[::3], pytest.param(EVERYWHERE, marks=pytest.mark.long)])
