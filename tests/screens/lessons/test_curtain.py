@@ -194,9 +194,9 @@ def test_no_word_but_the_first_name_the_time_and_the_key_is_on_it(people, runs, 
 
 
 @pytest.mark.long
-def test_no_word_but_those_is_on_it_for_two_thousand_studios():
+def test_no_word_but_those_is_on_it_for_ten_thousand_studios():
     chance = random.Random(0)
-    for _ in range(2000):
+    for _ in range(10_000):
         only_allowed_words(
             [
                 (" ".join(chance.choices(WORDS_OF_NAMES, k=chance.randint(1, 3))), chance.choice(WORDS_OF_NAMES))
