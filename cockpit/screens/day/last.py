@@ -203,11 +203,9 @@ class LastPane(Vertical):
             self._mentioned = ()
         self._draw(is_afresh=lesson_id != self._lesson_id)
         self._lesson_id = lesson_id
-        self.call_after_refresh(
-            self._look_at_mix
-        )  # it looks through years of notes, which the lesson does not wait for
+        self.call_after_refresh(self.look_at_mix)  # the lesson does not wait for a look through years
 
-    def _look_at_mix(self) -> None:
+    def look_at_mix(self) -> None:
         """Shows what was not given for long, until the lesson is over."""
         booking, _, _ = self._shown
         if booking is None or not booking.lesson.is_open:
@@ -237,7 +235,8 @@ class LastPane(Vertical):
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
         options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
-        options += [
+        behind = len(last.assignments) if last is not None else 0  # what is older may fill the pane
+        options[behind:behind] = [
             mention_option(each, width, has_gap=not is_low and number == 0)
             for number, each in enumerate(self._mentioned)
         ]

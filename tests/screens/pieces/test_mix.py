@@ -76,3 +76,17 @@ def test_what_was_not_given_for_long_is_a_quiet_row_under_the_last_assignments_u
         assert "Theory" not in opened.drawn()
 
     on_screen(tmp_path, steps, at=FIVE_WEEKS_ON)
+
+
+def test_what_was_not_read_at_the_opening_is_mentioned_once_it_was_and_she_is_idle(tmp_path):
+    async def steps(opened):
+        await opened.pilot.pause()
+        assert "Theory: never in 12 weeks" not in opened.drawn()
+        opened.wait_for_notes()
+        opened.day.look_ahead()
+        await opened.pilot.pause()
+        assert "Theory: never in 12 weeks" in opened.drawn()
+        rows = [each.id for each in opened.day.query_one("#assignments", OptionList).options]
+        assert rows.index("mix: theory") < rows.index("OLDER, STILL OPEN")
+
+    on_screen(tmp_path, steps, at=history.MOMENT + timedelta(weeks=10))
